@@ -71,7 +71,9 @@ def faces_css_for_site(folder: str) -> str:
 def faces_css_for_one_file() -> str:
     """The ``@font-face`` rules with the fonts inside, for the manual that is one file; the licence is named before them."""
     files = site_font_files()
-    rules = [f"/*! {FAMILY}: {licence_text().splitlines()[0]} SIL Open Font License 1.1, https://scripts.sil.org/OFL */\n"]
+    rules = [
+        f"/*! {FAMILY}: {licence_text().splitlines()[0]} SIL Open Font License 1.1, https://scripts.sil.org/OFL */\n"
+    ]
     for face in FACES:
         inside = base64.b64encode(files[f"{face.stem}.woff2"]).decode("ascii")
         rules.append(_rule(face, f"data:font/woff2;base64,{inside}", "woff2"))

@@ -8,6 +8,7 @@ import contextlib
 import ctypes
 import ctypes.util
 import importlib.metadata
+import io
 import os
 import platform
 import re
@@ -22,6 +23,12 @@ from generator import __version__, fonts
 DISTRIBUTION = "musterbook"
 OLDEST_PYTHON = (3, 11)
 
+Loads = Callable[[tuple[str, ...]], bool]
+"""Tells whether a native library of one of these names can be loaded."""
+
+Which = Callable[[str], str | None]
+"""Gives the path of a command, or None."""
+
 NATIVE_LIBRARIES = {
     "libgobject-2.0": ("libgobject-2.0-0", "gobject-2.0", "libgobject-2.0.so.0", "libgobject-2.0.0.dylib"),
     "libpango-1.0": ("libpango-1.0-0", "pango-1.0", "libpango-1.0.so.0", "libpango-1.0.dylib"),
@@ -34,8 +41,22 @@ NATIVE_LIBRARIES = {
 SUBSET_LIBRARY = "libharfbuzz-subset"
 """Makes the font subsets in the PDF; without it the engine falls back on fontTools, as good and a little slower."""
 
-_SUBSET_NAMES = ("libharfbuzz-subset-0", "harfbuzz-subset", "libharfbuzz-subset.so.0", "libharfbuzz-subset.0.dylib")
-_WINDOWS_FOLDERS = (r"C:\msys64\ucrt64\bin", r"C:\msys64\mingw64\bin", r"C:\Program Files\GTK3-Runtime Win64\bin")
+ALL_LIBRARIES = {
+    **NATIVE_LIBRARIES,
+    SUBSET_LIBRARY: (
+        "libharfbuzz-subset-0",
+        "harfbuzz-subset",
+        "libharfbuzz-subset.so.0",
+        "libharfbuzz-subset.0.dylib",
+    ),
+}
+"""The same and the one that is merely wished for."""
+
+_WINDOWS_FOLDERS = (
+    r"C:\msys64\ucrt64\bin",
+    r"C:\msys64\mingw64\bin",
+    r"C:\Program Files\GTK3-Runtime Win64\bin",
+)
 
 CHROMIUM_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 """The commands a Chromium answers to; the tests look at the site with it."""
@@ -133,18 +154,18 @@ def _open_windows_folders() -> None:
             os.add_dll_directory(folder)
 
 
-def missing_libraries(loads: Callable[[tuple[str, ...]], bool] = native_library_loads) -> list[str]:
-    """The native libraries the PDF engine needs and this machine hasn't got."""
-    return [library for library, names in NATIVE_LIBRARIES.items() if not loads(names)]
+def missing_libraries(
+    wanted: dict[str, tuple[str, ...]] = NATIVE_LIBRARIES, loads: Loads = native_library_loads
+) -> list[str]:
+    """The native libraries of ``wanted`` that this machine hasn't got."""
+    return [library for library, names in wanted.items() if not loads(names)]
 
 
-def engine_missing(
-    loads: Callable[[tuple[str, ...]], bool] = native_library_loads, family: str | None = None
-) -> str | None:
+def engine_missing(loads: Loads = native_library_loads, family: str | None = None) -> str | None:
     """The message for the user when the PDF engine can't run here, or None when it can."""
     if _version("weasyprint") == "":
         return "The book and the cards need the PDF engine weasyprint. Bring it with: pip install musterbook"
-    missing = missing_libraries(loads)
+    missing = missing_libraries(NATIVE_LIBRARIES, loads)
     if missing and sys.platform == "win32" and _engine_starts():
         # The engine also searches folders named in its own environment variable, which is not ours to read.
         return None
@@ -157,13 +178,13 @@ def engine_missing(
         "Without it the site can be published (publish --only site) and printed from any browser.",
     ]
     if family == "macos":
-        lines.insert(2, "If they are installed and not found: export DYLD_FALLBACK_LIBRARY_PATH=$(brew --prefix)/lib")
+        lines.insert(
+            2, "If they are installed and not found: export DYLD_FALLBACK_LIBRARY_PATH=$(brew --prefix)/lib"
+        )
     return "\n".join(lines)
 
 
 def _engine_starts() -> bool:
-    import io
-
     with contextlib.redirect_stdout(io.StringIO()):
         try:
             import weasyprint  # noqa: F401
@@ -193,19 +214,23 @@ def _program_items() -> tuple[Item, ...]:
     python = platform.python_version() if sys.version_info >= OLDEST_PYTHON else ""
     rows = [
         Item("Python", python, "everything", f"install Python {wanted} or newer"),
-        Item(DISTRIBUTION, _version(DISTRIBUTION) and __version__, "everything", "pip install -e . in the checkout"),
+        Item(
+            DISTRIBUTION,
+            _version(DISTRIBUTION) and __version__,
+            "everything",
+            "pip install -e . in the checkout",
+        ),
     ]
     rows += [Item(name, _version(name), "everything", f"pip install {name}") for name in _dependencies()]
     return tuple(rows)
 
 
-def _library_items(loads: Callable[[tuple[str, ...]], bool], remedy: Remedy) -> tuple[Item, ...]:
-    rows = [
-        Item(library, "found" if loads(names) else "", "book and cards", remedy.libraries)
-        for library, names in NATIVE_LIBRARIES.items()
-    ]
-    subset = "found" if loads(_SUBSET_NAMES) else ""
-    rows.append(Item(SUBSET_LIBRARY, subset, "font subsets, faster", remedy.libraries, required=False))
+def _library_items(loads: Loads, remedy: Remedy) -> tuple[Item, ...]:
+    rows = []
+    for library, names in ALL_LIBRARIES.items():
+        required = library in NATIVE_LIBRARIES
+        purpose = "book and cards" if required else "font subsets, faster"
+        rows.append(Item(library, "found" if loads(names) else "", purpose, remedy.libraries, required))
     return tuple(rows)
 
 
@@ -221,7 +246,7 @@ def _font_items() -> tuple[Item, ...]:
     return tuple(rows)
 
 
-def _tool_items(which: Callable[[str], str | None], remedy: Remedy) -> tuple[Item, ...]:
+def _tool_items(which: Which, remedy: Remedy) -> tuple[Item, ...]:
     chromium = next((found for name in CHROMIUM_NAMES if (found := which(name))), "")
     rasteriser = which("pdftoppm") or ""
     return (
@@ -231,8 +256,8 @@ def _tool_items(which: Callable[[str], str | None], remedy: Remedy) -> tuple[Ite
 
 
 def take_stock(
-    loads: Callable[[tuple[str, ...]], bool] = native_library_loads,
-    which: Callable[[str], str | None] = shutil.which,
+    loads: Loads = native_library_loads,
+    which: Which = shutil.which,
     family: str | None = None,
 ) -> Readiness:
     """Look for everything the program and its tests use; the arguments stand for another machine in tests."""

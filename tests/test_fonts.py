@@ -15,7 +15,10 @@ WOFF2 = [name for name in fonts.site_font_files() if name.endswith(".woff2")]
 
 def test_there_are_four_faces_and_each_is_a_file():
     assert {(face.weight, face.style) for face in fonts.FACES} == {
-        (400, "normal"), (400, "italic"), (700, "normal"), (700, "italic"),
+        (400, "normal"),
+        (400, "italic"),
+        (700, "normal"),
+        (700, "italic"),
     }
     for face in fonts.FACES:
         assert TTFont(face.path)["name"].getBestFamilyName() == fonts.FAMILY
@@ -43,8 +46,14 @@ def test_converting_twice_gives_the_same_bytes():
         "print({name: hashlib.sha256(data).hexdigest() for name, data in fonts.site_font_files().items()})"
     )
     runs = [
-        subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True,
-                       env={"PYTHONHASHSEED": seed, "TZ": zone}, cwd=Path(__file__).parent.parent).stdout
+        subprocess.run(
+            [sys.executable, "-c", code],
+            capture_output=True,
+            text=True,
+            check=True,
+            env={"PYTHONHASHSEED": seed, "TZ": zone},
+            cwd=Path(__file__).parent.parent,
+        ).stdout
         for seed, zone in (("1", "UTC"), ("2", "Pacific/Auckland"))
     ]
     assert runs[0] == runs[1]
@@ -75,7 +84,11 @@ def test_no_name_is_reserved_so_a_conversion_may_keep_it():
 
 
 def test_style_sheets_name_every_face():
-    paper, site, one_file = fonts.faces_css_for_paper(), fonts.faces_css_for_site("fonts/"), fonts.faces_css_for_one_file()
+    paper, site, one_file = (
+        fonts.faces_css_for_paper(),
+        fonts.faces_css_for_site("fonts/"),
+        fonts.faces_css_for_one_file(),
+    )
     for css in (paper, site, one_file):
         assert css.count("@font-face") == 4
         assert css.count(f'"{fonts.FAMILY}"') == 4

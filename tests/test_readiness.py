@@ -32,7 +32,9 @@ def test_nothing_is_said_when_all_libraries_load():
 
 
 def test_the_loader_finds_what_is_there_and_only_that():
-    assert readiness.native_library_loads(("libno-such-thing-9.so.9", "libc.so.6", "libSystem.dylib", "kernel32"))
+    assert readiness.native_library_loads(
+        ("libno-such-thing-9.so.9", "libc.so.6", "libSystem.dylib", "kernel32")
+    )
     assert not readiness.native_library_loads(("libno-such-thing-9.so.9",))
 
 
@@ -71,7 +73,15 @@ def test_macos_and_windows_are_known_by_name(name, family):
 
 def test_the_report_names_versions_libraries_fonts_and_tools():
     text = readiness.report(readiness.take_stock(everything, lambda name: f"/bin/{name}", "debian"))
-    for expected in ("Python", readiness.__version__, "weasyprint", "70.0", "libpango-1.0", "400 normal", "/bin/pdftoppm"):
+    for expected in (
+        "Python",
+        readiness.__version__,
+        "weasyprint",
+        "70.0",
+        "libpango-1.0",
+        "400 normal",
+        "/bin/pdftoppm",
+    ):
         assert expected in text
     assert "missing" not in text
     assert text.endswith("Ready.")
