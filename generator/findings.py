@@ -1,0 +1,69 @@
+"""Findings: what the survey says, where it says it, and in which order."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import IntEnum
+
+
+class Weight(IntEnum):
+    """How much a finding counts; a defect stops publishing."""
+
+    DEFECT = 0
+    RECOMMENDATION = 1
+    NOTE = 2
+
+    @property
+    def word(self) -> str:
+        """The weight as printed."""
+        return self.name.lower()
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where in which file: line and column count from 1, `key` is the path of the key in the file."""
+
+    file: str
+    line: int = 1
+    column: int = 1
+    key: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing found: `message` says what is, `remedy` what to write or do instead.
+
+    `item` names the thing it is about (as `deferred-defects` names it), `also` holds further places.
+    """
+
+    check: str
+    weight: Weight
+    message: str
+    place: Place
+    remedy: str = ""
+    item: str = ""
+    also: tuple[Place, ...] = field(default=())
+
+    @property
+    def subject(self) -> str:
+        """The family of the check: the part of its id before the dot."""
+        return self.check.partition(".")[0]
+
+    @property
+    def order(self) -> tuple:
+        """Sort key: by file, line and column, then weight and check."""
+        place = self.place
+        return (place.file, place.line, place.column, self.weight, self.check, self.message)
+
+
+def in_order(findings) -> list[Finding]:
+    """The findings without repetitions, by place."""
+    return sorted(set(findings), key=lambda finding: finding.order)
+
+
+def defects(findings) -> list[Finding]:
+    """Those that stop publishing."""
+    return [finding for finding in findings if finding.weight is Weight.DEFECT]

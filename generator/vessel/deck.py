@@ -1,0 +1,49 @@
+"""The deck plan: spaces, levels and the ways between them."""
+
+from generator.vessel.block import Block
+from generator.vessel.fields import OPEN, Choice, Many, Measure, OffCentre, Text, Texts
+
+
+class Space(Block):
+    """A space that gear and people are in. `aft` and `fore` are the distances of its ends from the transom."""
+
+    called = "name"
+    name = Text("What is it called aboard?", required=True, example="forepeak")
+    replaces = Text("Which space of the preset does it replace or rename?", unknown=OPEN)
+    level = Choice("On which level is it?", ("deck", "below"), unknown=OPEN)
+    aft = Measure("How far is its after end from the transom?", "length", high=40, unknown=OPEN)
+    fore = Measure("How far is its forward end from the transom?", "length", high=40, unknown=OPEN)
+    port = OffCentre("Where is its port edge?", unknown=OPEN)
+    starboard = OffCentre("Where is its starboard edge?", unknown=OPEN)
+
+
+class Way(Block):
+    """A way from one space to another."""
+
+    from_ = Text("From which space?", required=True)
+    to = Text("To which space?", required=True)
+    by = Text("By which hatch, ladder or door?", unknown=OPEN)
+
+
+class Deck(Block):
+    """What differs from the preset of the hull type."""
+
+    spaces = Many(Space, "Which spaces are named or placed otherwise than in the preset?")
+    without = Texts("Which spaces of the preset has she not?")
+    ways = Many(Way, "Which ways lead from one space to another?")
+
+
+class Hatch(Block):
+    """A way out."""
+
+    called = "where"
+    where = Text("In which space?", required=True, example="forepeak")
+    opens = Choice("From which side can it be opened?", ("inside", "outside", "both"), required=True)
+    how = Text("How is it opened?", unknown=OPEN)
+
+
+class Point(Block):
+    """A point on the plan."""
+
+    aft = Measure("How far from the transom?", "length", high=40, required=True, example="3.2 m")
+    off = OffCentre("How far off the centreline, to which side?", required=True)

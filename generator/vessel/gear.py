@@ -1,0 +1,126 @@
+"""Gear: each thing with its place, its number and its dates; grab bag, lifejackets and what is fixed in the hull."""
+
+from generator.vessel.block import Block
+from generator.vessel.deck import Point
+from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Many, Measure, One, Text, YesNo
+
+SIDES = ("port", "starboard", "centre")
+KINDS = ("lifesaving", "signal", "fire", "flooding", "navigation", "medical", "rig", "tool", "water and food", "other")
+
+
+class Placed(Block):
+    """Anything with a place aboard."""
+
+    where = Text("In which space?", required=True, unknown=NEEDED, example="cockpit")
+    side = Choice("On which side?", SIDES, unknown=NEEDED)
+    spot = Text("Exactly where?", unknown=OPEN, example="under the lid")
+    point = One(Point, "At which point of the plan?")
+    photo = Text("Which photo shows it?", unknown=OPEN)
+
+
+class Gear(Placed):
+    """An item of the gear list."""
+
+    called = "what"
+    what = Text("What is it?", required=True, example="red hand flares")
+    kind = Choice("What is it for?", KINDS, required=True)
+    quantity = Count("How many?", low=1, high=500, required=True, unknown=NEEDED, example="6")
+    serial = Text("Which serial number?", reader="crew", unknown=OPEN)
+    made = Dated("When was it made?", unknown=ESTIMATE)
+    expires = Dated("Which expiry is marked on it?", unknown=NEEDED)
+    last_service = Dated("When was it last serviced?", unknown=ESTIMATE)
+    service_interval = Measure("How often is it serviced?", "duration", high=240, unknown=ESTIMATE, example="12 months")
+    next_service = Dated("When is the next service due?", unknown=NEEDED)
+    for_ = Text("Whose or what for?", unknown=OPEN)
+    rating = Text("Which rating is marked on it?", unknown=OPEN, example="13A/113B")
+
+
+class GrabItem(Block):
+    """One thing in the grab bag."""
+
+    called = "what"
+    shorthand = "what"
+    what = Text("What is it?", required=True)
+    quantity = Count("How many?", low=1, high=500, unknown=OPEN)
+    expires = Dated("Which expiry is marked on it?", unknown=NEEDED)
+    volume = Measure("How much is it?", "volume", high=200, unknown=ESTIMATE, example="1.5 l")
+
+
+class GrabBag(Placed):
+    """The bag that goes into the raft."""
+
+    carried_by = Text("Which role carries it to the raft?", required=True, unknown=NEEDED)
+    floats = YesNo("Does it float when packed?", unknown=ESTIMATE)
+    lanyard = YesNo("Has it a line and clip?", unknown=ESTIMATE)
+    items = Many(GrabItem, "What is in it?", required=True)
+
+
+class Lifejackets(Placed):
+    """Lifejackets of one size and kind."""
+
+    called = "size"
+    size = Choice("Which size?", ("adult", "child", "infant"), required=True)
+    kind = Choice("Which kind?", ("inflatable", "foam"), required=True)
+    quantity = Count("How many?", low=1, high=100, required=True, unknown=NEEDED)
+    crotch_straps = YesNo("Have they crotch straps?", unknown=ESTIMATE)
+    lights = YesNo("Have they lights?", unknown=ESTIMATE)
+    next_service = Dated("When is the next service due?", unknown=NEEDED)
+    head_expires = Dated("Until when is the firing head good?", unknown=NEEDED)
+
+
+class Recovery(Block):
+    """How a person gets back aboard."""
+
+    ladder = Text("Where is the ladder?", unknown=NEEDED, example="transom, starboard side")
+    ladder_from_water = YesNo("Can somebody in the water let it down?", unknown=NEEDED)
+    hoist = Text("What lifts a helpless person?", unknown=NEEDED, example="main halyard on the starboard winch")
+    side = Choice("At which side?", SIDES, unknown=NEEDED)
+    place = Text("In which space does the hoisting crew stand?", unknown=NEEDED)
+
+
+class Stop(Placed):
+    """A switch, valve or shut-off that ends a danger."""
+
+    called = "what"
+    what = Choice("What does it stop?", ("engine", "fuel", "gas", "batteries", "ventilation", "kill cord"), required=True)
+    how = Text("How is it worked?", required=True, unknown=NEEDED, example="pull the red knob right out")
+
+
+class Battery(Placed):
+    """A bank of batteries."""
+
+    called = "what"
+    what = Text("What does it feed?", required=True, example="house")
+    chemistry = Choice("Of which kind?", ("lead-acid", "AGM", "gel", "lithium"), required=True)
+
+
+class ThroughHull(Placed):
+    """A hole in the hull with its seacock."""
+
+    called = "what"
+    what = Text("What is it for?", required=True, example="engine cooling inlet")
+    diameter = Measure("How wide is it inside?", "length", low=0.005, high=0.3, required=True, unknown=ESTIMATE, example="25 mm")
+    below_water = Measure("How deep below the water is it?", "length", high=5, unknown=ESTIMATE, example="0.4 m")
+    closes = Text("How is it closed?", unknown=NEEDED, example="lever across the hose")
+    plug = Text("Where is its plug?", unknown=NEEDED, example="tied beside it")
+
+
+class Pump(Placed):
+    """A bilge pump."""
+
+    called = "what"
+    what = Text("What is it called aboard?", required=True, example="hand pump at the helm")
+    power = Choice("What drives it?", ("hand", "electric", "engine"), required=True)
+    flow = Measure("What is its rated flow?", "flow", high=10_000, unknown=ESTIMATE, example="60 l/min")
+    handle = Text("Where is its handle or switch?", unknown=NEEDED)
+
+
+class Gas(Block):
+    """Cooking gas."""
+
+    fuel = Choice("What is burnt?", ("butane", "propane", "none", "alcohol", "paraffin"), required=True)
+    bottles = Text("In which space are the bottles?", unknown=NEEDED)
+    detector = YesNo("Is there a gas detector?", unknown=ESTIMATE)
+    hose_expires = Dated("Until when is the hose good?", unknown=NEEDED)
+
+

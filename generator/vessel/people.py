@@ -1,0 +1,56 @@
+"""People: the roles aboard, their duties, and who is aboard on a voyage."""
+
+from generator.vessel.block import Block
+from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Count, Dated, Many, Measure, Text, Texts
+
+ABILITIES = ("command", "radio", "first aid", "engine", "deck", "swim")
+
+
+class Person(Block):
+    """A role aboard; posted cards name roles, never persons."""
+
+    called = "role"
+    role = Text("Which role?", required=True, example="skipper")
+    name = Text("Who is it?", reader="crew", unknown=OPEN)
+    abilities = Texts("What can this person do?", ABILITIES)
+    lifts = Measure("What can this person lift with both hands?", "mass", high=80, unknown=ESTIMATE, example="25 kg")
+    berth = Text("Where does this person sleep?", unknown=OPEN)
+    language = Text("Which language?", unknown=OPEN)
+    needs_help = Text("What help does this person need?", unknown=NEEDED)
+    helper = Text("Which role helps?", unknown=NEEDED)
+    phone = Text("Which telephone number?", reader="crew", unknown=OPEN)
+    medical = Text("Which medical facts must a helper know?", reader="crew", unknown=OPEN)
+
+
+class Assignment(Block):
+    """Who does a duty, and who takes over."""
+
+    shorthand = "who"
+    who = Texts("Which role or roles?", required=True, unknown=NEEDED)
+    substitute = Text("Who takes over if that person is disabled or overboard?", unknown=NEEDED)
+
+
+class Traveller(Block):
+    """Somebody aboard on this voyage."""
+
+    called = "name"
+    name = Text("What is the name?", required=True, reader="crew")
+    role = Text("Which role?", required=True, example="skipper")
+    age = Count("How old?", low=0, high=110, reader="crew", unknown=OPEN)
+    language = Text("Which language?", unknown=OPEN)
+    needs_help = Text("What help does this person need?", unknown=NEEDED)
+    helper = Text("Which role helps?", unknown=NEEDED)
+    phone = Text("Which telephone number?", reader="shore", unknown=OPEN)
+
+
+class Voyage(Block):
+    """voyage.yaml: who is aboard, from where to where, until when."""
+
+    persons = Many(Traveller, "Who is aboard?", required=True)
+    from_ = Text("From where?", unknown=OPEN)
+    to = Text("To where?", unknown=OPEN)
+    departs = Dated("Which day does she leave?", unknown=OPEN)
+    until = Dated("Until when at the latest?", required=True)
+    raise_alarm = Text("When does the shore contact raise the alarm?", reader="shore", unknown=OPEN)
+
+
