@@ -137,12 +137,15 @@ def system_family(os_release: str | None = None, name: str = sys.platform) -> st
 def native_library_loads(names: tuple[str, ...]) -> bool:
     """Whether one of these names of a native library can be loaded here."""
     _open_windows_folders()
-    for name in names:
-        for candidate in (name, ctypes.util.find_library(name)):
-            if candidate:
-                with contextlib.suppress(OSError):
-                    ctypes.CDLL(candidate)
-                    return True
+    # Searching runs the linker's tools on some systems, so it comes after the names themselves.
+    return any(_opens(name) for name in names) or any(_opens(ctypes.util.find_library(name)) for name in names)
+
+
+def _opens(name: str | None) -> bool:
+    if name:
+        with contextlib.suppress(OSError):
+            ctypes.CDLL(name)
+            return True
     return False
 
 
