@@ -253,3 +253,12 @@ def _explain(error, text, source) -> Finding:
         return _refuse(source, line, column, f"a value cannot start with '{shown[column:column + 1]}'",
                        "put the value in quotes")
     return _refuse(source, line, column, f"the line cannot be read ({problem})", "check quotes, brackets and colons here")
+
+
+def plain(node):
+    """The tree as dict, list and text, for the program's own shelves."""
+    if node.__class__ is Scalar:
+        return node.text
+    if node.__class__ is Listing:
+        return [plain(item) for item in node.items]
+    return {key: plain(value) for key, value in node.entries.items()}

@@ -1,0 +1,1 @@
+"""Calculations: plain numbers in, plain numbers out; nothing of ours is imported here."""

@@ -1,0 +1,1 @@
+"""The shelf of checks: one file a family."""

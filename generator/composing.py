@@ -1,0 +1,84 @@
+"""Composing: one vessel's manual as a tree, before anything is written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from generator.bill import Bill, compose_bill
+from generator.deadlines import Deadline, deadlines_of
+from generator.drawing.plan import Plan, draw
+from generator.findings import Finding
+from generator.inventory import Item, list_items
+from generator.procedures import Procedure, compose_procedures
+from generator.vessel.block import for_reader
+from generator.wording import Catalogue
+
+
+@dataclass(frozen=True)
+class Manual:
+    """Everything the outputs print. `vessel` holds all; outputs take `seen_by(reader)`.
+
+    `good_until` is the last day on which nothing aboard has expired, `first_to_expire` says what ends it (None: nothing
+    is dated). `checked` is False while the description is not yet checked aboard and approved.
+    """
+
+    vessel: object
+    as_of: date
+    until: date
+    catalogue: Catalogue
+    items: tuple[Item, ...]
+    procedures: tuple[Procedure, ...]
+    bill: Bill
+    plan: Plan
+    deadlines: tuple[Deadline, ...]
+    checked: bool
+    specimen: bool
+    deferred: tuple[Finding, ...] = ()
+    proof: bool = False
+
+    @property
+    def slug(self) -> str:
+        """The name of the vessel's folder."""
+        return self.vessel.slug
+
+    @property
+    def first_to_expire(self) -> Deadline | None:
+        """The deadline that ends the manual; dates already past are findings, not the end."""
+        return next((each for each in self.deadlines if each.last_day >= self.as_of), None)
+
+    @property
+    def good_until(self) -> date | None:
+        """The last day before something runs out."""
+        first = self.first_to_expire
+        return first.last_day if first else None
+
+    def seen_by(self, reader: str):
+        """The vessel as `reader` may see her."""
+        return for_reader(self.vessel, reader)
+
+    def expired(self, item: Item) -> bool:
+        """Whether something of an item of the gear list has run out on the as-of day."""
+        return any(each.last_day < self.as_of for each in self.deadlines_for(item))
+
+    def deadlines_for(self, item: Item) -> list[Deadline]:
+        """The deadlines of an item of the gear list."""
+        path = item.block.path
+        return [each for each in self.deadlines if each.place.key == path or each.place.key.startswith(f"{path}.")]
+
+
+def compose(vessel, as_of: date, until: date, catalogue: Catalogue, proof: bool = False,
+            deferred: tuple[Finding, ...] = ()) -> tuple[Manual, list[Finding]]:
+    """The manual of a vessel, and the gaps found while composing it."""
+    items = list_items(vessel)
+    procedures, findings = compose_procedures(vessel, items, catalogue)
+    plan = draw(vessel, items, catalogue.say)
+    manual = Manual(vessel, as_of, until, catalogue, items, procedures, compose_bill(vessel, procedures, catalogue), plan,
+                    deadlines_of(vessel), checked_aboard(vessel, as_of), vessel.specimen is not None, deferred, proof)
+    return manual, findings
+
+
+def checked_aboard(vessel, as_of: date) -> bool:
+    """Whether the description is checked aboard and approved, both known and not after the as-of day."""
+    both = (vessel.checked_aboard, vessel.approved)
+    return all(each and each.known("by", "date") and each.date.first_day <= as_of for each in both)

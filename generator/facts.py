@@ -1,0 +1,207 @@
+"""Facts and words of a boat: the fixed lists that procedures may name, each worked out from the vessel's description.
+
+A fact is true or false; a word is what a step prints. A procedure file names them, it never holds an expression.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.findings import Place
+from generator.vessel.raft import HOLDS, STOWAGES
+from generator.vessel.values import NotKnown
+
+# What a step may ask for by name; a boat's gear list uses the same names, alone or followed by ", detail".
+STEP_GEAR = ("lifebuoy", "danbuoy", "throwing line", "fire extinguisher", "fire blanket", "parachute flares", "red hand flares",
+             "orange smoke", "white hand flares", "first-aid kit", "softwood plugs", "bucket", "torch", "searchlight",
+             "immersion suits", "thermal protective aids", "bolt cutters", "foghorn", "jackstays", "tethers",
+             "emergency tiller", "water cans")
+
+
+@dataclass(frozen=True)
+class Missing:
+    """A word the file does not give: which key would, and where it belongs."""
+
+    key: str
+    place: Place
+
+
+def gear_called(items, name: str) -> list:
+    """The items of the gear list that are `name`."""
+    return [item for item in items if (what := item.what.lower()) == name or what.startswith(f"{name},")]
+
+
+def facts_of(vessel, items) -> dict[str, bool]:
+    """The facts of the vessel by name."""
+    one, radio = vessel.vessel, vessel.radio
+    sets, beacons = (radio.sets, radio.beacons) if radio else ((), ())
+    kinds = {beacon.kind for beacon in beacons}
+    stops = {stop.what for stop in vessel.stops}
+    recovery = vessel.recovery
+    facts = {
+        "multihull": one.type in ("catamaran", "trimaran"),
+        "sails": bool(one.rig) and one.rig != "none",
+        "engine": one.engine not in (None, "none"),
+        "inboard engine": str(one.engine).startswith("inboard"),
+        "petrol": one.engine in ("inboard petrol", "outboard"),
+        "cold waters": one.climate in ("cold", "polar"),
+        "charter": one.use == "charter",
+        "raft": bool(vessel.rafts),
+        "several rafts": len(vessel.rafts) > 1,
+        "several persons": bool(one.persons) and one.persons > 1,
+        "dsc": any(each.dsc is True for each in sets),
+        "fixed vhf": any(each.kind == "VHF" for each in sets),
+        "handheld vhf": any(each.kind == "handheld VHF" for each in sets),
+        "mf/hf": any(each.kind == "MF/HF" for each in sets),
+        "satellite telephone": any(each.kind == "satellite telephone" for each in sets),
+        "epirb": "EPIRB" in kinds,
+        "plb": "PLB" in kinds,
+        "sart": "SART" in kinds,
+        "man-overboard device": "AIS man-overboard device" in kinds,
+        "grab bag": bool(vessel.grab_bags),
+        "gas": bool(vessel.gas) and vessel.gas.fuel in ("butane", "propane"),
+        "gas detector": bool(vessel.gas) and vessel.gas.detector is True,
+        "lithium": any(each.chemistry == "lithium" for each in vessel.batteries),
+        "ladder": bool(recovery) and bool(recovery.ladder),
+        "ladder from the water": bool(recovery) and recovery.ladder_from_water is True,
+        "hoist": bool(recovery) and bool(recovery.hoist),
+        "hand pump": any(each.power == "hand" for each in vessel.pumps),
+        "electric pump": any(each.power == "electric" for each in vessel.pumps),
+        "through-hulls": bool(vessel.through_hulls),
+        "needs help": any(person.needs_help for person in vessel.people),
+    }
+    for what in ("engine", "fuel", "gas", "batteries", "ventilation", "kill cord"):
+        facts[f"{what} stop"] = what in stops
+    for name in STEP_GEAR:
+        facts[f"has {name}"] = bool(gear_called(items, name))
+    return facts
+
+
+def raft_facts_of(raft) -> dict[str, bool]:
+    """The facts of one raft by name; they join those of the vessel."""
+    held = set(raft.held_by)
+    facts = {stowage: raft.stowage == stowage for stowage in STOWAGES}
+    facts |= {hold: hold in held for hold in HOLDS}
+    facts |= {
+        "canister": raft.container == "canister",
+        "valise": raft.container == "valise",
+        "nothing holds it": not held,
+        "float-free": float_free(raft),
+        "lift": raft.lift_needed is not False,
+        "ramp": raft.boarding in ("ramp", "ramp and ladder"),
+        "boarding ladder": raft.boarding in ("ladder", "ramp and ladder"),
+        "righting gear": raft.righting in ("strap", "ladder"),
+        "cylinder side marked": raft.cylinder_side == "marked",
+        "canopy": raft.canopy is True,
+        "drogue by hand": raft.drogue != "streams itself",
+        "single floor": raft.floor in (None, "single") or isinstance(raft.floor, NotKnown),
+        "two entrances": bool(raft.entrances) and raft.entrances > 1,
+        "food in the pack": raft.pack in ("SOLAS A", "over 24 h"),
+    }
+    return facts
+
+
+def float_free(raft) -> bool:
+    """Whether the raft is rigged to release itself: held by an HRU, painter on a weak link to the strong point."""
+    return "HRU" in raft.held_by and raft.painter is not None and raft.painter.fast_to == "weak link"
+
+
+def words_of(vessel, items, raft=None) -> dict[str, object]:
+    """The words a step may print, by slot; Missing where the file does not give one."""
+    one, radio, recovery = vessel.vessel, vessel.radio, vessel.recovery
+    words = {
+        "boat": _given(one, "name"),
+        "persons": _given(one, "persons"),
+        "muster-place": _given(one, "muster_place"),
+        "general-alarm": _given(one, "general_alarm"),
+        "abandon-order": _given(one, "abandon_order"),
+        "call-sign": _given(radio, "call_sign"),
+        "mmsi": _given(radio, "mmsi"),
+        "rafts": " and ".join(f"the {each.name}" for each in vessel.rafts) or Missing("rafts", vessel.place("rafts")),
+        "ladder": _given(recovery, "ladder", vessel, "recovery"),
+        "hoist": _given(recovery, "hoist", vessel, "recovery"),
+        "hoist-side": _given(recovery, "side", vessel, "recovery"),
+        "hoist-place": _given(recovery, "place", vessel, "recovery"),
+    }
+    vhf = next((each for each in (radio.sets if radio else ()) if each.kind == "VHF"), None)
+    if vhf:
+        words |= {"vhf": _given(vhf, "what"), "vhf-place": _where(vhf), "distress-button": _given(vhf, "distress_button"),
+                  "vhf-power": _given(vhf, "power")}
+    for kind, slot in (("EPIRB", "epirb"), ("PLB", "plb"), ("SART", "sart"), ("AIS man-overboard device", "man-overboard-device")):
+        beacon = next((each for each in (radio.beacons if radio else ()) if each.kind == kind), None)
+        if beacon:
+            words |= {slot: _given(beacon, "what"), f"{slot}-place": _where(beacon), f"{slot}-use": _given(beacon, "use")}
+    handheld = next((each for each in (radio.sets if radio else ()) if each.kind == "handheld VHF"), None)
+    if handheld:
+        words["handheld-place"] = _where(handheld)
+    if vessel.grab_bags:
+        words["grab-bag-place"] = _and(_where(bag) for bag in vessel.grab_bags)
+        words["grab-bag-carrier"] = _given(vessel.grab_bags[0], "carried_by")
+    for what in {stop.what for stop in vessel.stops if stop.what}:
+        stops = [stop for stop in vessel.stops if stop.what == what]
+        words[f"{what} stop place"] = _and(_where(stop) for stop in stops)
+        words[f"{what} stop how"] = _given(stops[0], "how")
+    for kind in ("hand", "electric", "engine"):
+        pump = next((each for each in vessel.pumps if each.power == kind), None)
+        if pump:
+            words |= {f"{kind} pump": _given(pump, "what"), f"{kind} pump place": _where(pump), f"{kind} pump handle": _given(pump, "handle")}
+    if vessel.lifejackets:
+        words["lifejackets-place"] = _and(_where(each) for each in vessel.lifejackets)
+    if vessel.gas:
+        words["gas-bottles"] = _given(vessel.gas, "bottles")
+    if vessel.steering:
+        words |= {"tiller-place": _given(vessel.steering, "emergency_tiller"), "tiller-fits": _given(vessel.steering, "fits")}
+    for name in STEP_GEAR:
+        found = gear_called(items, name)
+        if found:
+            words[f"place of {name}"] = _and(_where(item.block) for item in found)
+    if raft is not None:
+        words |= raft_words_of(raft)
+    return words
+
+
+def raft_words_of(raft) -> dict[str, object]:
+    """The words of one raft by slot."""
+    return {
+        "raft": _given(raft, "name"),
+        "raft-place": _where(raft),
+        "raft-persons": _given(raft, "persons"),
+        "strong-point": _given(raft, "strong_point"),
+        "launch-from": _given(raft, "launch_from"),
+        "board-from": _given(raft, "board_from"),
+        "knife": _given(raft, "knife"),
+        "painter-length": _given(raft.painter, "length", raft, "painter"),
+        "release-depth": _given(raft.release, "depth", raft, "release"),
+        "righting": _given(raft, "righting"),
+    }
+
+
+def _given(block, name, parent=None, parent_key=""):
+    """A value as a step prints it, or Missing."""
+    if block is None or isinstance(block, NotKnown):
+        key = f"{parent_key}.{name.replace('_', '-')}" if parent_key else name.replace("_", "-")
+        return Missing(key, parent.place(parent_key) if parent is not None else Place("vessel.yaml"))
+    key = name.replace("_", "-")
+    value = getattr(block, name)
+    if value is None or isinstance(value, NotKnown) or value == "":
+        return Missing(f"{block.path}.{key}".lstrip("."), block.place(key))
+    return str(value)
+
+
+def _where(block):
+    """Space, side and spot of a thing in words, or Missing."""
+    where = _given(block, "where")
+    if isinstance(where, Missing):
+        return where
+    side = block.side if block.side in ("port", "starboard") else ""
+    if side and side in where:
+        side = ""
+    spot = getattr(block, "spot", "") or ""
+    return ", ".join(part for part in (where, side, str(spot)) if part)
+
+
+def _and(parts):
+    """Several places one after the other; Missing if one is missing."""
+    found = list(dict.fromkeys(parts))
+    lost = next((part for part in found if isinstance(part, Missing)), None)
+    return lost or "; ".join(found)
