@@ -1,0 +1,123 @@
+"""What paper and site share when they fill templates in: the environment, the marks, and values in the reader's words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from generator.procedures import slug
+from generator.shelves import templates_folder
+from generator.vessel.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
+
+FEET_M, POUNDS_KG, INCH_M = 0.3048, 0.45359237, 0.0254
+
+
+def environment(catalogue) -> Environment:
+    """Templates of templates/ in one language: an undefined name is an error, text is escaped.
+
+    Globals: say(key, ...) and page(name, ...) of the catalogue, day(date or Stamp), value(block, "attribute"), place(block).
+    Filters: shown (any value of a vessel in words), slug.
+    """
+    made = Environment(loader=FileSystemLoader(templates_folder()), undefined=StrictUndefined, autoescape=True,
+                       trim_blocks=True, lstrip_blocks=True)
+
+    def shown(value) -> str:
+        return in_words(value, catalogue)
+
+    def value(block, name: str) -> str:
+        words = in_words(getattr(block, name), catalogue)
+        assumed = words and block.basis(name.replace("_", "-")) == "assumed"
+        return f"{words} ({catalogue.say('assumed')})" if assumed else words
+
+    def place(block) -> str:
+        return whereabouts(block, catalogue)
+
+    made.globals |= {"say": catalogue.say, "day": catalogue.day, "value": value, "place": place,
+                     "page": lambda name, **words: Markup(catalogue.page(name, **words)), "language": catalogue.language}
+    made.filters |= {"shown": shown, "slug": slug}
+    return made
+
+
+def in_words(value, catalogue) -> str:
+    """A value as the reader reads it: quantities with the other unit, dates with the month in words; absent is ""."""
+    if value is None or value == "":
+        return ""
+    if value is UNKNOWN:
+        return catalogue.say("not-known")
+    if value is PRIVATE:
+        return catalogue.say("contact.private")
+    if isinstance(value, bool):
+        return catalogue.say("yes-word" if value else "no-word")
+    if isinstance(value, Stamp):
+        return catalogue.day(value)
+    if isinstance(value, Quantity):
+        return both_units(value)
+    if isinstance(value, (list, tuple)) and not isinstance(value, Band):
+        if value and all(isinstance(each, float) for each in value):
+            return " × ".join(f"{each:.2f}" for each in value) + " m"
+        return ", ".join(in_words(each, catalogue) for each in value)
+    return str(value)
+
+
+def both_units(quantity: Quantity) -> str:
+    """A quantity as written and, for lengths from 1 m and masses from 1 kg, in the unit the other half of readers uses."""
+    metres, kilograms = float(quantity), float(quantity)
+    other = {"m": f"{metres / FEET_M:.0f} ft", "ft": f"{metres:.1f} m", "kg": f"{kilograms / POUNDS_KG:.0f} lb",
+             "lb": f"{kilograms:.0f} kg"}.get(quantity.unit)
+    return f"{quantity.written} ({other})" if other and quantity >= 1 else quantity.written
+
+
+def whereabouts(block, catalogue) -> str:
+    """Space, side and spot of a thing, as its steps say it."""
+    where = in_words(block.where, catalogue)
+    side = block.side if block.side in ("port", "starboard") and block.side not in where else ""
+    parts = (where, catalogue.say(f"side.{side}") if side else "", in_words(getattr(block, "spot", ""), catalogue))
+    return ", ".join(part for part in parts if part)
+
+
+@dataclass(frozen=True)
+class Marks:
+    """What every page, card and screen prints, in words; "" where a mark does not apply.
+
+    `dates` are the standing ones in one line: surveyed on, good until, first to expire. `warnings` are those that
+    apply of specimen, proof copy and not yet checked aboard.
+    """
+
+    surveyed_on: str
+    good_until: str
+    first_to_expire: str
+    checked: str
+    not_yet_checked: str
+    specimen: str
+    proof: str
+    disclaimer: str
+
+    @property
+    def dates(self) -> str:
+        """Surveyed on ... · good until ... (first to expire: ...)."""
+        first = f" ({self.first_to_expire})" if self.first_to_expire else ""
+        return f"{self.surveyed_on} · {self.good_until}{first}"
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """The marks that warn, the gravest first."""
+        return tuple(each for each in (self.proof, self.specimen, self.not_yet_checked) if each)
+
+
+def marks(manual) -> Marks:
+    """The marks of a manual in its language."""
+    say, day, first = manual.catalogue.say, manual.catalogue.day, manual.first_to_expire
+    checked = manual.vessel.checked_aboard if manual.checked else None
+    thing = first and (f"{first.item}, {first.what}" if first.what else first.item)
+    return Marks(
+        surveyed_on=say("mark.surveyed-on", date=day(manual.as_of)),
+        good_until=say("mark.good-until", date=day(first.last_day)) if first else say("mark.nothing-dated"),
+        first_to_expire=say("mark.first-to-expire", item=thing) if first else "",
+        checked=say("mark.checked-aboard", date=day(checked.date), who=checked.by) if checked else "",
+        not_yet_checked="" if manual.checked else say("mark.not-yet-checked"),
+        specimen=say("mark.specimen") if manual.specimen else "",
+        proof=say("mark.proof-copy") if manual.proof else "",
+        disclaimer=say("disclaimer.short"),
+    )
