@@ -1,14 +1,13 @@
 """The one family the manual is set in: where its files are, the style sheets that name them, what it can draw.
 
 The files come with the package ``fontpkg-atkinson-hyperlegible``, never from the machine's own fonts, so that paper and
-screen show the same glyphs everywhere. fontTools is imported inside the functions: a survey needs no font.
+screen show the same glyphs everywhere. What is heavy is imported inside the functions: a survey needs no font.
 """
 
 import base64
 import unicodedata
 from dataclasses import dataclass
 from functools import cache
-from importlib import resources
 from io import BytesIO
 from pathlib import Path
 
@@ -46,6 +45,8 @@ FACES = (
 
 
 def _package_folder() -> Path:
+    from importlib import resources
+
     return Path(str(resources.files(_PACKAGE)))
 
 

@@ -175,10 +175,11 @@ def engine_missing(loads: Loads = native_library_loads, family: str | None = Non
     if not missing:
         return None
     family = family or system_family()
+    them = "it" if len(missing) == 1 else "them"
     lines = [
         f"The book and the cards can't be made here: the PDF engine needs {', '.join(missing)}.",
-        f"Bring {'it' if len(missing) == 1 else 'them'} with: {REMEDIES[family].libraries}",
-        "Without it the site can be published (publish --only site) and printed from any browser.",
+        f"Bring {them} with: {REMEDIES[family].libraries}",
+        f"Without {them} the site can be published (publish --only site) and printed from any browser.",
     ]
     if family == "macos":
         lines.insert(

@@ -155,7 +155,7 @@ libraries_missing() { # $1 which
     "$venv/bin/python" -P -c "import sys; from generator import readiness as r; sys.exit(not r.missing_libraries($1))"
 }
 
-bring_libraries() { # $1 is "needed" where nothing can go on without them
+bring_libraries() {
     [ -f "$venv/ready-libraries" ] && return 0
     if libraries_missing 'r.ALL_LIBRARIES'; then
         if can_install; then
@@ -163,11 +163,8 @@ bring_libraries() { # $1 is "needed" where nothing can go on without them
             apt_install $libraries || true
         fi
         if libraries_missing 'r.NATIVE_LIBRARIES'; then
-            message="native libraries of the PDF engine are missing. Bring them with: $(how libraries)"
-            [ "$1" = needed ] && stop "$message"
-            say "$message"
-            say 'going on: survey and the site work without them'
-            return 0
+            say "native libraries of the PDF engine are missing. Bring them with: $(how libraries)"
+            return 1
         fi
     fi
     : >"$venv/ready-libraries"
@@ -180,11 +177,16 @@ chromium_found() {
     return 1
 }
 
-bring_tools() {
+pdftoppm_found() { command -v pdftoppm >/dev/null 2>&1; }
+
+bring_chromium() {
     chromium_found || { can_install && apt_install chromium; } || true
-    chromium_found || stop "the tests need Chromium. Bring it with: $(how chromium)"
-    command -v pdftoppm >/dev/null 2>&1 || { can_install && apt_install poppler-utils; } || true
-    command -v pdftoppm >/dev/null 2>&1 || stop "the tests need pdftoppm. Bring it with: $(how poppler)"
+    chromium_found || { say "the tests need Chromium. Bring it with: $(how chromium)" && return 1; }
+}
+
+bring_pdftoppm() {
+    pdftoppm_found || { can_install && apt_install poppler-utils; } || true
+    pdftoppm_found || { say "the tests need pdftoppm. Bring it with: $(how poppler)" && return 1; }
 }
 
 # --- the order of work --------------------------------------------------------------------------------------------
@@ -196,12 +198,15 @@ shift
 case $command in
 pytest)
     environment_is ready-tests || make_environment "$root[test]" ready-tests
-    bring_libraries needed
-    bring_tools
+    complete=yes
+    bring_libraries || complete=no
+    bring_chromium || complete=no
+    bring_pdftoppm || complete=no
+    [ $complete = yes ] || stop "the tests can't run without them"
     ;;
 *)
     environment_is ready-tests || environment_is ready || make_environment "$root" ready
-    bring_libraries wanted
+    bring_libraries || say 'going on: survey and the site work without them'
     ;;
 esac
 

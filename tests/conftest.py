@@ -1,8 +1,11 @@
-"""What holds for every test: in CI a test that is skipped for want of a tool has failed."""
+"""What holds for every test: the tools some need, and that in CI a test skipped for want of a tool has failed."""
 
 import os
+import shutil
 
 import pytest
+
+from generator import readiness
 
 WANT_OF_A_TOOL = "needs tool"
 
@@ -31,3 +34,29 @@ def pytest_make_collect_report(collector):
     report = yield
     _fail_if_a_tool_was_wanting(report)
     return report
+
+
+@pytest.fixture(scope="session")
+def chromium_path():
+    """The path of the system's Chromium, for tests that look at the site."""
+    found = next((path for name in readiness.CHROMIUM_NAMES if (path := shutil.which(name))), None)
+    if found is None:
+        pytest.skip(f"{WANT_OF_A_TOOL}: chromium")
+    return found
+
+
+@pytest.fixture(scope="session")
+def pdftoppm_path():
+    """The path of Poppler's pdftoppm, for tests that look at pages as pictures."""
+    found = shutil.which("pdftoppm")
+    if found is None:
+        pytest.skip(f"{WANT_OF_A_TOOL}: pdftoppm")
+    return found
+
+
+@pytest.fixture(scope="session")
+def pdf_engine():
+    """Asked for by tests that write a PDF: they need the engine's native libraries."""
+    missing = readiness.engine_missing()
+    if missing:
+        pytest.skip(f"{WANT_OF_A_TOOL}: {missing}")

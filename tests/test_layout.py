@@ -179,6 +179,15 @@ def test_the_pdf_engine_is_imported_only_when_it_is_used():
     assert not wrong, "\n".join(wrong)
 
 
+def test_importing_everything_starts_neither_the_pdf_engine_nor_the_font_tools():
+    names = [".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__") for path in modules()]
+    code = "import importlib, sys\n"
+    code += f"for name in {names!r}:\n    importlib.import_module(name)\n"
+    code += "sys.exit(bool({'weasyprint', 'pydyf', 'fontTools', 'PIL'} & set(sys.modules)))"
+    done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stdout, done.stderr) == (0, "", "")
+
+
 def test_only_declared_dependencies_are_imported():
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
     declared = {re.match(r"[A-Za-z0-9._-]+", line).group() for line in project["dependencies"]}

@@ -234,7 +234,7 @@ def boats():
     return sorted(path.parent for path in (ROOT / "vessels").rglob("vessel.yaml"))
 
 
-def test_a_boat_is_published_from_an_empty_folder(installed, tmp_path):
+def test_a_boat_is_published_from_an_empty_folder(installed, tmp_path, pdf_engine):
     shutil.copytree(ROOT / "vessels", tmp_path / "fleet")
     boat = tmp_path / "fleet" / boats()[0].relative_to(ROOT / "vessels")
     empty = tmp_path / "empty"
