@@ -15,7 +15,7 @@ PACKAGE = ROOT / "generator"
 
 # Lowest first. A module imports only from lower levels, or from its own package; a new module needs a level here.
 LEVELS = (
-    {"findings", "calc", "shelves", "fonts"},
+    {"findings", "calc", "shelves", "fonts", "swapping"},
     {"reading", "readiness"},
     {"vessel"},
     {"loading", "inventory", "deadlines"},
