@@ -1,0 +1,1 @@
+"""The gear-locations diagram: hull, spaces, symbols, and where each label goes."""

@@ -1,0 +1,127 @@
+"""One level of the plan: the hull on paper, and where in its spaces labels may stand."""
+
+from __future__ import annotations
+
+import math
+
+from generator.drawing.hull import Outline
+from generator.drawing.labels import GAP_MM, Box, Label, Point, Sheet
+from generator.drawing.spaces import Space
+
+NAME_MM = 3.2
+"""Font size of the names of spaces."""
+_HEADROOM_MM = 5.0
+
+
+class Level:
+    """The hull drawn bow up at `mm_per_m`, its centreline at `middle`, inside a sheet from `left` to `right`.
+
+    Coordinates are millimetres on paper; the vessel's are metres from the transom and off the centreline.
+    """
+
+    def __init__(self, name: str, outline: Outline, left: float, right: float, top: float, mm_per_m: float):
+        self.name = name
+        self.outline = outline
+        self.mm_per_m = mm_per_m
+        self.middle = (left + right) / 2
+        self.bow = top + _HEADROOM_MM
+        self.stern = self.bow + outline.length_m * mm_per_m
+        self.sheet = Sheet(left, right, top, self.stern + _HEADROOM_MM, self._off_the_vessel)
+        self.small: list[Box] = []  # boxes of spaces inside others, which labels of the larger space leave alone
+
+    def at(self, aft_m: float, off_m: float) -> Point:
+        """A point of the vessel on paper."""
+        return self.middle + off_m * self.mm_per_m, self.stern - aft_m * self.mm_per_m
+
+    def metres(self, point: Point) -> tuple[float, float]:
+        """A point on paper as metres from the transom and off the centreline."""
+        return (self.stern - point[1]) / self.mm_per_m, (point[0] - self.middle) / self.mm_per_m
+
+    def region(self, space: Space, side: str) -> list[Point]:
+        """The corners of a space, or its half on `side`, as far as it lies on the vessel."""
+        corners = self.outline.region(space.aft_m, space.fore_m, *space.half(side), self.name)
+        return [self.at(*corner) for corner in corners]
+
+    def bounds(self, space: Space, side: str) -> Box:
+        """The box on paper round a space or its half."""
+        corners = self.region(space, side) or [self.at((space.aft_m + space.fore_m) / 2, sum(space.half(side)) / 2)]
+        return (min(x for x, _ in corners), min(y for _, y in corners),
+                max(x for x, _ in corners), max(y for _, y in corners))
+
+    def anchor(self, space: Space, side: str) -> Point:
+        """The point that stands for a space on that side: its middle, on the centreline where the side is centre."""
+        left, top, right, bottom = self.bounds(space, side)
+        y = (top + bottom) / 2
+        stretch = self._stretch(space, side, y) or (left, right)
+        x = sum(stretch) / 2
+        if side not in ("port", "starboard"):
+            x = min(max(self.middle, stretch[0]), stretch[1])
+        return x, y
+
+    def label(self, key, space: Space, side: str, size: tuple[float, float], rise: float = 0.0) -> Label:
+        """A label that belongs into a space on that side."""
+        anchor = self.anchor(space, side)
+        return Label(key, *size, anchor, tuple(self._spots(space, side, size, anchor)), rise)
+
+    def label_at(self, key, point_m: tuple[float, float], size: tuple[float, float]) -> Label:
+        """A label that belongs to a point of the vessel."""
+        x, y = self.at(*point_m)
+        near = [(x + reach * math.cos(turn * math.pi / 6), y + reach * math.sin(turn * math.pi / 6))
+                for reach in (size[0] + GAP_MM * 2, size[0] * 1.6) for turn in range(12)]
+        inside = [at for at in near if self.outline.contains(*self.metres(at), self.name)
+                  and (at[0] - self.middle) * (x - self.middle) >= 0]
+        return Label(key, *size, (x, y), ((x, y),), near=tuple(inside))
+
+    def _stretch(self, space, side, y):
+        """What of a space lies on the vessel at a height of the paper, in millimetres."""
+        found = self.outline.within_m((self.stern - y) / self.mm_per_m, *space.half(side), self.name)
+        return (self.middle + found[0] * self.mm_per_m, self.middle + found[1] * self.mm_per_m) if found else None
+
+    def _spots(self, space, side, size, anchor):
+        """Places for a box inside the space: a lattice round its anchor, first a wide one, then a narrow one."""
+        _, top, _, bottom = self.bounds(space, side)
+        low, high = top + size[1] / 2, bottom - size[1] / 2
+        if low > high:
+            low = high = (top + bottom) / 2
+        spots, pitch_x, pitch_y = [], size[0] + GAP_MM + 0.1, size[1] + GAP_MM + 0.1
+        for part in (1, 2, 4):
+            spots += sorted(self._row_spots(space, side, size, anchor, (low, high), pitch_x / part, pitch_y / part))
+        return [(x, y) for _, x, y in spots]
+
+    def _row_spots(self, space, side, size, anchor, rows, pitch_x, pitch_y):
+        for y in _steps(anchor[1], *rows, pitch_y):
+            stretch = self._stretch(space, side, y)
+            if not stretch:
+                continue
+            left, right = stretch[0] + size[0] / 2, stretch[1] - size[0] / 2
+            if left > right and side in ("port", "starboard"):
+                # Too narrow a half: the box may stand over the hull's edge, not over the centreline.
+                left = right = self.middle - size[0] / 2 if side == "port" else self.middle + size[0] / 2
+            elif left > right:
+                left = right = sum(stretch) / 2
+            elif side == "centre":
+                reach = (right - left) / 4
+                left, right = max(left, anchor[0] - reach), min(right, anchor[0] + reach)
+            if left > right:
+                continue
+            start = min(max(anchor[0], left), right)
+            for x in _steps(start, left, right, pitch_x):
+                yield self._cost((x, y), anchor, size), x, y
+
+    def _cost(self, at, anchor, size):
+        inner = sum(1 for box in self.small if box[0] < at[0] < box[2] and box[1] < at[1] < box[3])
+        return round(abs(at[0] - anchor[0]) * 1.01 + abs(at[1] - anchor[1]) + inner * 40, 3)
+
+    def _off_the_vessel(self, box: Box) -> bool:
+        left, top, right, bottom = box
+        return not any(self.outline.contains(*self.metres((x, y)), self.name)
+                       for x in (left, (left + right) / 2, right) for y in (top, (top + bottom) / 2, bottom))
+
+
+def _steps(start, low, high, pitch):
+    """Values from `low` to `high`, a pitch apart, one of them `start`."""
+    if low > high:
+        return []
+    first = math.ceil((low - start) / pitch - 1e-9)
+    last = math.floor((high - start) / pitch + 1e-9)
+    return [start + step * pitch for step in range(first, last + 1)]

@@ -1,0 +1,193 @@
+"""The gear-locations diagram: each numbered item of the gear list on the vessel's two levels."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from generator.drawing import svg
+from generator.drawing.hull import outline_of
+from generator.drawing.key import draw_key
+from generator.drawing.level import Level
+from generator.drawing.names import Namer
+from generator.drawing.spaces import LEVELS, dimensions_m, find_space, spaces_of
+from generator.drawing.symbols import SIZE_MM, WIDE_MM, class_of, muster, symbol
+from generator.inventory import Item
+
+WORDS = ("title", "deck", "below", "bow", "stern", "port", "starboard", "muster place", "raft", "scale", "not to scale",
+         "life-saving", "fire", "stops", "flooding", "other gear")
+"""The keys that `draw` asks `words` for: the drawing's title, the names of the levels, the ends and sides, the words
+beside the muster place and a raft, the word before the scale bar or in place of it, and what the forms of the symbols
+stand for."""
+
+COLUMN_MM = 84.0
+LONGEST_MM = 184.0
+_MARGIN_MM = SIZE_MM + 3.2  # beside the hull: one symbol and its distance
+_HEAD_MM = 12.0
+_WORD_MM = 3.6
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The drawing and what of the gear it could not show as described.
+
+    `svg` has a viewBox in millimetres of `width_mm` by `height_mm` and fills the width it is given. `entries` are
+    (number, x, y, level) of each symbol drawn, x and y its centre in millimetres.
+    `unplaced`: no space given. `unknown_spaces`: the space is none of hers. `outside`: the point is not on the hull
+    (drawn in its space instead). `wrong_side`: its point, or its space, lies on the other side than its `side` says.
+    `side_missing`: its space lies on both sides and it says neither. `muster_drawn`: her muster place is a space of hers.
+    """
+
+    svg: str
+    width_mm: float
+    height_mm: float
+    entries: tuple[tuple[int, float, float, str], ...]
+    unplaced: tuple[Item, ...] = ()
+    unknown_spaces: tuple[Item, ...] = ()
+    outside: tuple[Item, ...] = ()
+    wrong_side: tuple[Item, ...] = ()
+    side_missing: tuple[Item, ...] = ()
+    muster_drawn: bool = False
+
+
+@dataclass
+class _Sorted:
+    """The items with their space and side, and those that have none."""
+
+    placed: list = field(default_factory=list)
+    unplaced: list = field(default_factory=list)
+    unknown_spaces: list = field(default_factory=list)
+    outside: list = field(default_factory=list)
+    wrong_side: list = field(default_factory=list)
+    side_missing: list = field(default_factory=list)
+
+
+def draw(vessel, items: tuple[Item, ...], words: Callable[[str], str], *, prefix: str = "plan",
+         stacked: bool = False) -> Plan:
+    """The diagram of `vessel` with `items`; `words` gives the printed words for the keys in `WORDS`.
+
+    Ids in the drawing start with `prefix`: two drawings on one page take two prefixes; the symbol of item 7 is
+    `<prefix>-item-7`. The levels stand side by side, bow up, or one below the other if `stacked` (for a narrow screen).
+    """
+    spaces = spaces_of(vessel)
+    outline = outline_of(vessel)
+    sorted_items = _sort(items, spaces, outline)
+    size = WIDE_MM if any(item.number > 99 for item in items) else SIZE_MM
+    mm_per_m = min((COLUMN_MM - 2 * _MARGIN_MM) / outline.beam_m, LONGEST_MM / outline.length_m)
+    muster_space, muster_side = find_space(spaces, vessel.vessel.muster_place or "") if vessel.vessel else (None, "")
+    pieces, entries, top, bottom = [], [], 0.0, 0.0
+    for column, name in enumerate(LEVELS):
+        left = 0.0 if stacked else column * (COLUMN_MM + 2)
+        level = Level(name, outline, left, left + COLUMN_MM, top + _HEAD_MM, mm_per_m)
+        here = [each for each in sorted_items.placed if each[1].level == name]
+        gathering = (muster_space, muster_side) if muster_space and muster_space.level == name else None
+        drawn, found = _draw_level(level, spaces, here, gathering, words, prefix, size, top)
+        pieces.append(drawn)
+        entries += found
+        bottom = max(bottom, level.sheet.bottom + 6)
+        top = bottom + 4 if stacked else top
+    width = COLUMN_MM if stacked else 2 * COLUMN_MM + 2
+    used = [class_of(item.kind) for item, *_ in sorted_items.placed]
+    key, height = draw_key(used, muster_space is not None, words, width, bottom + 1,
+                           mm_per_m if dimensions_m(vessel)[2] else None)
+    title, name = f"{prefix}-title", getattr(vessel.vessel, "name", "") or ""
+    heading = svg.element("title", svg.escape(f"{words('title')}: {name}"), id=title)
+    content = heading + svg.rectangle((0, 0, width, height), fill=svg.PAPER, stroke="none") + "".join(pieces) + key
+    written = svg.element("svg", content, xmlns="http://www.w3.org/2000/svg", width="100%", role="img",
+                          viewBox=f"0 0 {svg.number(width)} {svg.number(height)}", aria_labelledby=title)
+    return Plan(written, width, round(height, 2), tuple(sorted(entries)), tuple(sorted_items.unplaced),
+                tuple(sorted_items.unknown_spaces), tuple(sorted_items.outside), tuple(sorted_items.wrong_side),
+                tuple(sorted_items.side_missing), muster_space is not None)
+
+
+def _sort(items, spaces, outline) -> _Sorted:
+    """Each item with its space, side and point in metres (None if it has none on the hull)."""
+    found = _Sorted()
+    for item in items:
+        if not item.situated or item.where in ("unknown", "private"):
+            found.unplaced.append(item)
+            continue
+        space, named_side = find_space(spaces, item.where)
+        if space is None:
+            found.unknown_spaces.append(item)
+            continue
+        stated = item.side if item.side in ("port", "starboard", "centre") else ""
+        side = named_side or stated
+        point = (item.aft_m, item.off_m) if item.aft_m is not None and item.off_m is not None else None
+        if point and not outline.contains(*point, space.level):
+            found.outside.append(item)
+            point = None
+        elif point and ((side == "port" and point[1] > 0) or (side == "starboard" and point[1] < 0)):
+            found.wrong_side.append(item)
+        if not point and (not space.lies_on(side) or (named_side and stated and named_side != stated)):
+            found.wrong_side.append(item)
+        if not point and space.paired and side not in ("port", "starboard"):
+            found.side_missing.append(item)
+        found.placed.append((item, space, side, point))
+    return found
+
+
+def _draw_level(level, spaces, here, gathering, words, prefix, size, top):
+    """One level as SVG, and its entries."""
+    namer = Namer(level, [space for space in spaces.values() if space.level == level.name],
+                  [(space, side) for _, space, side, _ in here] + ([gathering] if gathering else []))
+    sheet = level.sheet
+    extra = 4.4
+    if gathering:
+        space, side = gathering
+        width = max(svg.width_mm(words("muster place"), _WORD_MM), size)
+        sheet.place(level.label("muster", space, side, (width, size + extra), -extra / 2))
+    for item, _, _, point in here:
+        if point:
+            sheet.place(level.label_at(item, point, (size, size)))
+    namer.name_always()
+    rest = [each for each in here if not each[3]]
+    rest.sort(key=lambda each: (each[0].kind != "raft", _area(level.bounds(each[1], each[2])), each[0].number))
+    for item, space, side, _ in rest:
+        if item.kind == "raft":
+            width = max(svg.width_mm(words("raft"), _WORD_MM), size)
+            sheet.place(level.label(item, space, side, (width, size + extra), -extra / 2))
+        else:
+            sheet.place(level.label(item, space, side, (size, size)))
+    namer.name_used()
+    return _written(level, namer, words, prefix, size, top), [
+        (each.label.key.number, round(each.centre[0], 2), round(each.centre[1], 2), level.name)
+        for each in sheet.placed if isinstance(each.label.key, Item)]
+
+
+def _area(box):
+    return round((box[2] - box[0]) * (box[3] - box[1]), 3)
+
+
+def _written(level, namer, words, prefix, size, top):
+    pieces = [namer.drawn_hull(), namer.drawn_spaces()]
+    leaders = [each for each in level.sheet.placed if each.leader]
+    pieces += [svg.line(each.centre, each.leader, stroke=svg.PAPER, width=1.1) for each in leaders]
+    pieces += [svg.line(each.centre, each.leader, width=0.35) + svg.circle(each.leader, 0.6, fill=svg.INK, width=0.2)
+               for each in leaders]
+    pieces.append(namer.drawn_names())
+    for each in level.sheet.placed:
+        below = (each.centre[0], each.centre[1] + size / 2 + 2.0)
+        if each.label.key == "muster":
+            word = svg.words(words("muster place"), below, _WORD_MM, bold=True, halo=True)
+            pieces.append(svg.element("g", muster(each.centre, size) + word, id=f"{prefix}-muster-place"))
+            continue
+        item = each.label.key
+        drawn = symbol(str(item.number), class_of(item.kind), each.centre, size)
+        if each.label.rise:
+            drawn += svg.words(words("raft"), below, _WORD_MM, bold=True, halo=True)
+        title = svg.element("title", svg.escape(f"{item.number} {item.what}"))
+        pieces.append(svg.element("g", title + drawn, id=f"{prefix}-item-{item.number}"))
+    return "".join(pieces) + _headings(level, words, top)
+
+
+def _headings(level, words, top):
+    """The name of the level, and the words for its ends and sides above and below it."""
+    left, right = level.sheet.left + 1, level.sheet.right - 1
+    foot = level.sheet.bottom + 3
+    written = svg.words(words(level.name), (level.middle, top + 3.2), 5, bold=True)
+    for end, height in (("bow", top + 9.6), ("stern", foot)):
+        written += svg.words(words("port").upper(), (left, height), 4, bold=True, anchor="start")
+        written += svg.words(words(end).upper(), (level.middle, height), 4, bold=True)
+        written += svg.words(words("starboard").upper(), (right, height), 4, bold=True, anchor="end")
+    return written
