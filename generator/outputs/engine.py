@@ -1,0 +1,203 @@
+"""The PDF engine: HTML in, bytes out, and what is wrong with the pages it made.
+
+It is imported when the first page is laid out, never before; its fonts are loaded once a process. The engine is silent
+about text it cuts off and about letters it takes from a font of the machine, so the pages are looked at from inside
+(private names of the pinned version: a test holds them).
+"""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import dataclass
+from functools import cache
+from html.parser import HTMLParser
+from pathlib import Path
+from urllib.parse import unquote, urlsplit
+
+from generator import fonts, readiness
+from generator.outputs import Record
+
+SLACK_PX = 0.6  # a letter's own shape may stand this far outside its box
+
+
+class EngineMissing(Exception):
+    """The PDF engine can't run here; the message says what to install."""
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Pages laid out but not yet written; `warnings` is what the engine said meanwhile."""
+
+    document: object
+    html: str
+    warnings: tuple[str, ...]
+
+    @property
+    def pages(self) -> int:
+        """How many pages it takes."""
+        return len(self.document.pages)
+
+
+class _Collector(logging.Handler):
+    def __init__(self):
+        super().__init__(logging.WARNING)
+        self.said: list[str] = []
+
+    def emit(self, record):
+        self.said.append(record.getMessage())
+
+
+class _Listening:
+    """Collects what the engine says at WARNING and above."""
+
+    def __enter__(self):
+        self.handler = _Collector()
+        logging.getLogger("weasyprint").addHandler(self.handler)
+        return self.handler.said
+
+    def __exit__(self, *_):
+        logging.getLogger("weasyprint").removeHandler(self.handler)
+
+
+@dataclass(frozen=True)
+class _Engine:
+    module: object
+    font_configuration: object
+    faces: object
+    fetcher: object
+
+
+@cache
+def _engine() -> _Engine:
+    if message := readiness.engine_missing():
+        raise EngineMissing(message)
+    try:
+        import weasyprint
+        from weasyprint.text.fonts import FontConfiguration
+        from weasyprint.urls import URLFetcher
+    except (ImportError, OSError) as error:
+        raise EngineMissing(readiness.engine_missing() or str(error)) from error
+    root = fonts.FACES[0].path.parent.resolve()
+
+    class OwnFilesOnly(URLFetcher):
+        """Opens the font files and data addresses, nothing else on this machine or any other."""
+
+        def fetch(self, url, headers=None):
+            parts = urlsplit(url)
+            if parts.scheme != "data" and not (parts.scheme == "file" and not parts.netloc
+                                               and Path(unquote(parts.path)).resolve().is_relative_to(root)):
+                raise ValueError(f"a page may not load {url}")
+            return super().fetch(url, headers)
+
+    fetcher = OwnFilesOnly(allowed_protocols=("file", "data"), allow_redirects=False)
+    configuration = FontConfiguration()
+    faces = weasyprint.CSS(string=fonts.faces_css_for_paper(), font_config=configuration, url_fetcher=fetcher)
+    return _Engine(weasyprint, configuration, faces, fetcher)
+
+
+@cache
+def _sheet(text: str):
+    """A style sheet parsed once; the same text is the same sheet."""
+    engine = _engine()
+    return engine.module.CSS(string=text, font_config=engine.font_configuration, url_fetcher=engine.fetcher)
+
+
+def lay_out(html: str, sheets: tuple[str, ...]) -> Layout:
+    """Lay a document out; `sheets` are style sheets as text. Raises EngineMissing."""
+    engine = _engine()
+    with _Listening() as said:
+        page = engine.module.HTML(string=html, url_fetcher=engine.fetcher)
+        document = page.render(font_config=engine.font_configuration, pdf_variant="pdf/ua-1",
+                               stylesheets=[engine.faces, *map(_sheet, sheets)])
+    return Layout(document, html, tuple(dict.fromkeys(said)))
+
+
+def write(layout: Layout, file: str) -> tuple[bytes, list[Record]]:
+    """The PDF of a layout, tagged (PDF/UA-1), and everything wrong with it; `file` is the name records bear."""
+    families: list[str] = []
+
+    def list_fonts(_document, pdf):
+        families.extend(name for name in map(_base_font, pdf.objects) if name)
+
+    with _Listening() as said:
+        written = layout.document.write_pdf(finisher=list_fonts, pdf_variant="pdf/ua-1")
+    found = [("engine-warning", text) for text in dict.fromkeys((*layout.warnings, *said))]
+    own = fonts.FAMILY.replace(" ", "")
+    found += [("foreign-font", name) for name in sorted(set(families)) if own not in name.replace("-", "").replace(" ", "")]
+    found += [("missing-glyph", f"{letter} (U+{ord(letter):04X})") for letter in fonts.missing_characters(_all_text(layout))]
+    found += [("clipped-text", text) for text in clipped(layout)]
+    return written, [Record(kind, file, text) for kind, text in found]
+
+
+def _base_font(item) -> str:
+    """The name of the font that a PDF object stands for, without the tag of its subset; "" for other objects."""
+    name = item.get("BaseFont") if isinstance(item, dict) else None
+    return str(name).strip("/'").rpartition("+")[2].replace('"', "").replace("'", "") if name else ""
+
+
+def clipped(layout: Layout) -> list[str]:
+    """Text that runs out of its page's content, out of its table cell or out of the paper: "page: text" each."""
+    found = []
+    for number, page in enumerate(layout.document.pages, 1):
+        sheet = page._page_box
+        left, top = sheet.content_box_x(), sheet.content_box_y()
+        content = (left, top, left + sheet.width, top + sheet.height)
+        for root in sheet.children:
+            within = (0, 0, page.width, page.height) if _is_margin(root) or _stands_free(root) else content
+            found += [f"{number}: {text}" for text in _outside(root, within)]
+    return found
+
+
+def _is_margin(box):
+    return type(box).__name__ == "MarginBox"
+
+
+def _stands_free(box):
+    return box.style["position"] in ("absolute", "fixed")
+
+
+def _outside(box, within):
+    """The texts below a box that reach outside of `within`, which tables narrow to their cells."""
+    if type(box).__name__ == "TextBox":
+        if box.text.strip() and not _inside(box, within):
+            yield box.text
+        return
+    if type(box).__name__ == "TableCellBox" or getattr(box, "style", None) and box.style["overflow"] != "visible":
+        within = (box.position_x, within[1], box.position_x + box.border_width(), within[3])
+    for child in getattr(box, "children", ()):
+        yield from _outside(child, within)
+
+
+def _inside(box, within):
+    left, top, right, bottom = within
+    return (box.position_x >= left - SLACK_PX and box.position_x + box.width <= right + SLACK_PX
+            and box.position_y >= top - SLACK_PX and box.position_y + box.height <= bottom + SLACK_PX)
+
+
+class _Text(HTMLParser):
+    """All text a reader sees of a document."""
+
+    def __init__(self):
+        super().__init__()
+        self.parts: list[str] = []
+        self._hidden = 0
+
+    def handle_starttag(self, tag, attrs):
+        self._hidden += tag in ("style", "script", "title") and not self._hidden
+
+    def handle_endtag(self, tag):
+        if tag in ("style", "script", "title") and self._hidden:
+            self._hidden -= 1
+
+    def handle_data(self, data):
+        if not self._hidden:
+            self.parts.append(data)
+
+
+def _all_text(layout):
+    """The text of the document and what style sheets put in (page numbers, marks)."""
+    reader = _Text()
+    reader.feed(layout.html)
+    generated = [box.text for page in layout.document.pages for box in page._page_box.descendants()
+                 if type(box).__name__ == "TextBox"]
+    return "".join((*reader.parts, *generated))
