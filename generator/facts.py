@@ -86,6 +86,9 @@ def raft_facts_of(raft) -> dict[str, bool]:
         "canister": raft.container == "canister",
         "valise": raft.container == "valise",
         "nothing holds it": not held,
+        "HRU only": held == {"HRU"},
+        "painter on strong point": raft.painter is not None and raft.painter.fast_to == "strong point",
+        "launch side named": _names_a_side(raft.launch_from),
         "float-free": float_free(raft),
         "lift": raft.lift_needed is not False,
         "ramp": raft.boarding in ("ramp", "ramp and ladder"),
@@ -99,6 +102,12 @@ def raft_facts_of(raft) -> dict[str, bool]:
         "food in the pack": raft.pack in ("SOLAS A", "over 24 h"),
     }
     return facts
+
+
+def _names_a_side(place) -> bool:
+    """Whether a place lies on one named side of the boat, so that nobody can choose lee or weather."""
+    words = str(place).lower().replace(",", " ").split()
+    return ("port" in words or "starboard" in words) and not ("port" in words and "starboard" in words) and "lee" not in words
 
 
 def float_free(raft) -> bool:

@@ -16,7 +16,10 @@ STANDINGS = ("read", "secondary", "common practice", "from memory, unverified")
 
 @dataclass(frozen=True)
 class ShelfStep:
-    """A step as the shelf has it; `phase` orders steps of several files, `after` names steps that come before it."""
+    """A step as the shelf has it; `phase` orders steps of several files, `after` names steps that come before it.
+
+    `hold` names what the step takes off a raft: steps of one phase follow the order in which the boat's file lists its holds.
+    """
 
     id: str
     phase: int
@@ -30,6 +33,7 @@ class ShelfStep:
     place: str = ""
     position: int = 0
     words_in: str = ""
+    hold: str = ""
 
 
 @dataclass(frozen=True)
@@ -122,7 +126,7 @@ def _steps(stem, data, when, when_any):
             raise ShelfFault(f"{stem}: step {each['id']} has when-any under a file's own")
         made.append(ShelfStep(each["id"], int(each["phase"]), each["source"], each["standing"], when + _tuple(each, "when"),
                               when_any or _tuple(each, "when-any"), _tuple(each, "after"), each.get("duty", ""),
-                              _tuple(each, "gear"), each.get("place", ""), words_in=stem))
+                              _tuple(each, "gear"), each.get("place", ""), words_in=stem, hold=each.get("hold", "")))
     return made
 
 
@@ -143,9 +147,10 @@ def holds(when, when_any, facts, about) -> bool:
     return all(map(true, when)) and (not when_any or any(map(true, when_any)))
 
 
-def in_sequence(steps) -> list[ShelfStep]:
-    """The steps by phase and place on the shelf, moved so that each stands behind all it comes `after`."""
-    waiting = sorted(steps, key=lambda step: (step.phase, step.position))
+def in_sequence(steps, held_by=()) -> list[ShelfStep]:
+    """The steps by phase, the boat's order of holds and place on the shelf, each moved behind all it comes `after`."""
+    rank = {hold: number for number, hold in enumerate(held_by)}
+    waiting = sorted(steps, key=lambda step: (step.phase, rank.get(step.hold, -1), step.position))
     names = {step.id for step in waiting}
     done: list[ShelfStep] = []
     seen: set[str] = set()
@@ -172,7 +177,7 @@ def compose_procedures(vessel, items, catalogue: Catalogue) -> tuple[tuple[Proce
                 continue
             words = words_of(vessel, items, raft)
             chosen = [step for step in one.steps if holds(step.when, step.when_any, known, step.id)]
-            composed.append(_compose(one, in_sequence(chosen), vessel, items, raft, words, catalogue, gaps))
+            composed.append(_compose(one, in_sequence(chosen, raft.held_by if raft else ()), vessel, items, raft, words, catalogue, gaps))
     return tuple(composed), gaps.findings
 
 

@@ -34,3 +34,7 @@ class Made:
 
     files: dict[str, bytes] = field(default_factory=dict)
     records: list[Record] = field(default_factory=list)
+
+
+class EngineMissing(Exception):
+    """The PDF engine cannot run on this machine; the message says what brings what is missing."""

@@ -1,0 +1,192 @@
+"""The order of work for one vessel: read, survey, compose, write, inspect what was written, swap in."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+from generator import __version__
+from generator.checks import registry
+from generator.checks.deferral import defer
+from generator.composing import Manual, compose
+from generator.findings import Finding, Place, Weight, defects, in_order
+from generator.loading import load
+from generator.outputs import Job, Made
+from generator.swapping import digest, manifest_of, recover, swap_in
+from generator.wording import FIRST_LANGUAGE, catalogue
+
+# output -> (module, the reader it will meet)
+OUTPUTS = {"book": ("generator.outputs.book", "crew"), "cards": ("generator.outputs.cards", "guest"),
+           "site": ("generator.outputs.site", "guest"), "one-file": ("generator.outputs.onefile", "guest")}
+PROOF_SUFFIX = ".proof-copy"
+
+
+@dataclass(frozen=True)
+class Order:
+    """What is asked for. `today` stands for the clock; `as_of` wins over it and over a specimen's own date."""
+
+    today: date
+    as_of: date | None = None
+    until: date | None = None
+    into: Path = Path("site")
+    language: str = FIRST_LANGUAGE
+    paper: str = "A4"
+    only: tuple[str, ...] = ()
+    reader: str | None = None
+    proof: bool = False
+
+
+@dataclass
+class Surveyed:
+    """What is known of a vessel after the survey; `manual` is None where her file is no tree."""
+
+    name: str
+    findings: list[Finding]
+    vessel: object = None
+    manual: Manual | None = None
+    deferred: list[Finding] = field(default_factory=list)
+
+    @property
+    def sound(self) -> bool:
+        """Whether nothing stops publishing."""
+        return self.manual is not None and not defects(self.findings)
+
+
+@dataclass
+class Published:
+    """What became of one vessel: the folder swapped in, or None with findings and, if there is one, the last good manual."""
+
+    surveyed: Surveyed
+    folder: Path | None = None
+    last_good: dict | None = None
+    dropped: tuple[str, ...] = ()
+
+
+def survey(folder: Path, shown: str, order: Order) -> Surveyed:
+    """Reads a vessel and runs the description and composition stages; findings in order, deferred ones apart."""
+    vessel, findings = load(folder, shown)
+    if vessel is None:
+        return Surveyed(shown, in_order(findings))
+    as_of, until = _days(vessel, order)
+    if not vessel.vessel or not vessel.vessel.known("name", "type", "length", "beam"):
+        return Surveyed(shown, in_order(findings), vessel)
+    sight = registry.Sight(vessel, as_of, until)
+    findings += registry.run(registry.DESCRIPTION, sight)
+    manual, more = compose(vessel, as_of, until, catalogue(order.language), order.proof)
+    findings += more
+    findings += registry.run(registry.COMPOSITION, registry.Sight(vessel, as_of, until, manual=manual))
+    remaining, deferred, more = defer(vessel, in_order(findings), as_of)
+    manual = Manual(**{**vars(manual), "deferred": tuple(deferred)})
+    return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, deferred)
+
+
+def publish(folder: Path, shown: str, order: Order) -> Published:
+    """Surveys a vessel and, if she is sound or a proof copy is asked for, writes, inspects and swaps in her folder.
+
+    Raises outputs.engine.EngineMissing where the PDF engine cannot run, swapping.Refused where the folder is not ours.
+    """
+    surveyed = survey(folder, shown, order)
+    slug = surveyed.vessel.slug if surveyed.vessel is not None else folder.resolve().name
+    recover(order.into, slug)
+    last_good = manifest_of(order.into / slug)
+    if surveyed.manual is None or not (surveyed.sound or order.proof):
+        return Published(surveyed, last_good=last_good)
+    written = write(surveyed.manual, order)
+    sight = registry.Sight(surveyed.vessel, surveyed.manual.as_of, surveyed.manual.until, manual=surveyed.manual, written=written)
+    surveyed.findings = in_order([*surveyed.findings, *registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)])
+    if not (surveyed.sound or order.proof):
+        return Published(surveyed, last_good=last_good)
+    target = slug + PROOF_SUFFIX if order.proof else slug
+    files, entries = _files(written, order)
+    description = _fingerprint(folder, surveyed.manual, order)
+    kept, dropped = _keep(order.into / target, entries, description)
+    for name, data in kept.items():
+        files[name] = data[0]
+        entries[name] = data[1]
+    manifest = _manifest(surveyed.manual, entries, description)
+    return Published(surveyed, swap_in(order.into, target, files, manifest), last_good, dropped)
+
+
+def write(manual: Manual, order: Order) -> dict[str, Made]:
+    """Every output asked for, in memory; those that need private values are left out where these are not there."""
+    import importlib
+
+    made = {}
+    for name in order.only or OUTPUTS:
+        module, reader = OUTPUTS[name]
+        reader = order.reader or reader
+        if reader != "guest" and manual.vessel.lacks_private:
+            continue
+        made[name] = importlib.import_module(module).write(Job(manual, reader, order.paper))
+    return made
+
+
+def reader_of(output: str, order: Order) -> str:
+    """Who an output is for."""
+    return order.reader or OUTPUTS[output][1]
+
+
+def _days(vessel, order):
+    """The as-of day and the last day of passage or season."""
+    own = vessel.specimen.as_of.last_day if vessel.specimen and vessel.specimen.known("as_of") else None
+    as_of = order.as_of or own or order.today
+    ends = vessel.voyage.until.last_day if vessel.voyage and vessel.voyage.known("until") else as_of
+    return as_of, max(as_of, order.until or ends)
+
+
+def _skipped(surveyed, written, order):
+    left_out = [name for name in order.only or OUTPUTS if name not in written]
+    if not left_out:
+        return []
+    return [Finding("reader.skipped", Weight.NOTE, f"not written, for values stand as private and there is no private.yaml: {', '.join(left_out)}",
+                    Place(f"{surveyed.name}/vessel.yaml"), "lay private.yaml beside vessel.yaml and publish again")]
+
+
+def _files(written, order):
+    files, entries = {}, {}
+    for output, made in written.items():
+        for name, data in made.files.items():
+            path = f"{reader_of(output, order)}/{name}"
+            files[path] = data
+            entries[path] = {"output": output, "sha256": digest(data)}
+    return files, entries
+
+
+def _fingerprint(folder, manual, order):
+    """What the outputs come from: the vessel's files as they are, the days, the paper, the program."""
+    whole = hashlib.sha256(f"{__version__} {manual.as_of} {manual.until} {order.paper} {order.language} {order.reader}".encode())
+    names = ["vessel.yaml", "voyage.yaml", "private.yaml"]
+    if manual.vessel.based_on:
+        names.append(str(manual.vessel.based_on))
+    for name in names:
+        path = folder / name
+        whole.update(name.encode() + b"\0" + (path.read_bytes() if path.is_file() else b"") + b"\0")
+    return whole.hexdigest()
+
+
+def _keep(folder, entries, description):
+    """Files of outputs not written this time: kept if they come from the same description, else dropped."""
+    manifest = manifest_of(folder)
+    if manifest is None:
+        return {}, ()
+    others = {name: entry for name, entry in manifest["files"].items()
+              if name not in entries and entry["output"] not in {each["output"] for each in entries.values()}}
+    if manifest.get("description") != description:
+        return {}, tuple(sorted(others))
+    return {name: ((folder / name).read_bytes(), entry) for name, entry in others.items() if (folder / name).is_file()}, ()
+
+
+def _manifest(manual, entries, description):
+    first = manual.first_to_expire
+    return {
+        "program": f"musterbook {__version__}",
+        "vessel": str(manual.vessel.vessel.name),
+        "surveyed-on": manual.as_of.isoformat(),
+        "good-until": first.last_day.isoformat() if first else None,
+        "first-to-expire": f"{first.item}, {first.what}".strip(", ") if first else None,
+        "proof-copy": manual.proof,
+        "description": description,
+        "files": entries,
+    }

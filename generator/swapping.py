@@ -1,0 +1,164 @@
+"""Swapping in: one boat's folder is replaced as a whole, and a kill at any instant leaves the old one or the new one.
+
+Guaranteed where the system can exchange two folders in one step (Linux, renameat2): the boat's folder is at every instant
+the old one or the new one. Elsewhere two journalled renames are used: after a kill between them the folder may be absent
+until the next run, which finishes the exchange (the new folder was already complete).
+"""
+
+from __future__ import annotations
+
+import ctypes
+import hashlib
+import json
+import os
+from pathlib import Path, PurePosixPath
+
+MANIFEST = "manifest.json"
+_LEFT_BY_SYSTEMS = {".DS_Store", "Thumbs.db", "desktop.ini"}
+_EXCHANGE, _HERE = 2, -100  # RENAME_EXCHANGE and AT_FDCWD of Linux
+
+
+class Refused(Exception):
+    """The folder holds something this program did not write; the message says what and what to do."""
+
+
+def digest(data: bytes) -> str:
+    """The fingerprint that the manifest keeps of a file."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def manifest_of(folder: Path) -> dict | None:
+    """The manifest of a published folder, None where there is none that can be read."""
+    try:
+        found = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
+        return found if isinstance(found.get("files"), dict) else None
+    except (OSError, ValueError, AttributeError):
+        return None
+
+
+def foreign_files(folder: Path) -> list[str]:
+    """The files in a boat's folder that are not, or no longer, as this program wrote them."""
+    manifest = manifest_of(folder)
+    known = {name: entry["sha256"] for name, entry in manifest["files"].items()} if manifest else {}
+    found = []
+    for path in sorted(folder.rglob("*")):
+        name = path.relative_to(folder).as_posix()
+        if path.is_symlink():
+            found.append(name)
+        elif path.is_dir() or path.name in _LEFT_BY_SYSTEMS or (manifest and name == MANIFEST):
+            continue
+        elif known.get(name) != digest(path.read_bytes()):
+            found.append(name)
+    return found
+
+
+def refuse_foreign(folder: Path) -> None:
+    """Raises Refused where `folder` exists and holds anything but what this program wrote."""
+    if not folder.exists() and not folder.is_symlink():
+        return
+    if folder.is_symlink() or not folder.is_dir():
+        raise Refused(f"{folder} is no plain folder; move it away or choose another one with --into")
+    foreign = foreign_files(folder)
+    if foreign:
+        shown = ", ".join(foreign[:3]) + (f" and {len(foreign) - 3} more" if len(foreign) > 3 else "")
+        raise Refused(f"{folder} holds files that musterbook did not write, or that were changed since: {shown}. "
+                      "Move them elsewhere, or choose another folder with --into; nothing was replaced")
+
+
+def recover(into: Path, slug: str) -> None:
+    """Finishes or undoes what a killed run left behind."""
+    target, new, old, journal = _paths(into, slug)
+    if journal.exists():
+        if not target.exists():
+            whole = new if manifest_of(new) is not None else old
+            if whole.exists():
+                os.rename(whole, target)
+        journal.unlink()
+    for left in (new, old):
+        if left.exists():
+            _remove_ours(left, everything=left == new)
+
+
+def swap_in(into: Path, slug: str, files: dict[str, bytes], manifest: dict) -> Path:
+    """Writes `files` beside the boat's folder and exchanges the two; returns the folder.
+
+    `manifest` is written with the fingerprints of the files. Raises Refused; OSError where the disk refuses (nothing is
+    replaced then).
+    """
+    into.mkdir(parents=True, exist_ok=True)
+    target, new, old, journal = _paths(into, slug)
+    recover(into, slug)
+    refuse_foreign(target)
+    _write(new, files, manifest)
+    if not target.exists():
+        os.rename(new, target)
+        _flush(into)
+        return target
+    if exchange(new, target):
+        _flush(into)
+        _remove_ours(new)
+        return target
+    journal.write_text(json.dumps({"slug": slug}), encoding="utf-8")
+    _flush(journal)
+    os.rename(target, old)
+    os.rename(new, target)
+    journal.unlink()
+    _flush(into)
+    _remove_ours(old)
+    return target
+
+
+def exchange(one: Path, other: Path) -> bool:
+    """Exchanges two folders in one step; False where the system cannot."""
+    try:
+        call = ctypes.CDLL(None, use_errno=True).renameat2
+    except (AttributeError, OSError, TypeError):
+        return False
+    return call(_HERE, os.fsencode(one), _HERE, os.fsencode(other), _EXCHANGE) == 0
+
+
+def _paths(into, slug):
+    return into / slug, into / f".{slug}.musterbook-new", into / f".{slug}.musterbook-old", into / f".{slug}.musterbook-journal"
+
+
+def _write(folder, files, manifest):
+    for name, data in sorted(files.items()):
+        path = folder / PurePosixPath(name)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(data)
+        _flush(path)
+    path = folder / MANIFEST
+    path.write_text(json.dumps(manifest, indent=1, sort_keys=True, ensure_ascii=False) + "\n", encoding="utf-8", newline="\n")
+    _flush(path)
+    for each in sorted({path.parent for path in folder.rglob("*")}, reverse=True):
+        _flush(each)
+
+
+def _flush(path):
+    """Forces a file, or on POSIX a folder, to the disk."""
+    if path.is_dir():
+        if os.name != "posix":
+            return
+        handle = os.open(path, os.O_RDONLY)
+    else:
+        handle = os.open(path, os.O_RDWR)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def _remove_ours(folder, everything=False):
+    """Removes what the manifest lists, then empty folders; a half-written folder of ours (`everything`) goes whole."""
+    manifest = manifest_of(folder)
+    listed = set(manifest["files"]) if manifest else set()
+    for path in sorted(folder.rglob("*"), reverse=True):
+        name = path.relative_to(folder).as_posix()
+        if path.is_dir() and not path.is_symlink():
+            if not any(path.iterdir()):
+                path.rmdir()
+        elif everything or name in listed or path.name in _LEFT_BY_SYSTEMS:
+            path.unlink()
+    (folder / MANIFEST).unlink(missing_ok=True)
+    if not any(folder.iterdir()):
+        folder.rmdir()
