@@ -12,8 +12,9 @@ from generator.vessel.raft import HOLDS, STOWAGES
 from generator.vessel.values import NotKnown
 
 # What a step may ask for by name; a boat's gear list uses the same names, alone or followed by ", detail".
-STEP_GEAR = ("lifebuoy", "danbuoy", "throwing line", "fire extinguisher", "fire blanket", "parachute flares", "red hand flares",
-             "orange smoke", "white hand flares", "first-aid kit", "softwood plugs", "bucket", "torch", "searchlight",
+STEP_GEAR = ("lifebuoy", "danbuoy", "throwing line", "fire extinguisher", "automatic extinguisher", "fixed extinguisher",
+             "fire blanket", "parachute flares", "red hand flares", "orange smoke", "white hand flares",
+             "first-aid kit", "softwood plugs", "bucket", "torch", "searchlight",
              "immersion suits", "thermal protective aids", "bolt cutters", "foghorn", "jackstays", "tethers",
              "emergency tiller", "water cans")
 
@@ -49,8 +50,11 @@ def facts_of(vessel, items) -> dict[str, bool]:
         "raft": bool(vessel.rafts),
         "several rafts": len(vessel.rafts) > 1,
         "several persons": bool(one.persons) and one.persons > 1,
+        "two persons": one.persons == 2,
         "dsc": any(each.dsc is True for each in sets),
         "fixed vhf": any(each.kind == "VHF" for each in sets),
+        "fixed dsc": _with_dsc(sets, "VHF"),
+        "handheld dsc": _with_dsc(sets, "handheld VHF"),
         "handheld vhf": any(each.kind == "handheld VHF" for each in sets),
         "mf/hf": any(each.kind == "MF/HF" for each in sets),
         "satellite telephone": any(each.kind == "satellite telephone" for each in sets),
@@ -75,6 +79,11 @@ def facts_of(vessel, items) -> dict[str, bool]:
     for name in STEP_GEAR:
         facts[f"has {name}"] = bool(gear_called(items, name))
     return facts
+
+
+def _with_dsc(sets, kind):
+    """Whether the first set of the kind, the one that steps speak of, makes a digital distress call."""
+    return next((each.dsc is True for each in sets if each.kind == kind), False)
 
 
 def raft_facts_of(raft) -> dict[str, bool]:
@@ -142,7 +151,8 @@ def words_of(vessel, items, raft=None) -> dict[str, object]:
             words |= {slot: _given(beacon, "what"), f"{slot}-place": _where(beacon), f"{slot}-use": _given(beacon, "use")}
     handheld = next((each for each in (radio.sets if radio else ()) if each.kind == "handheld VHF"), None)
     if handheld:
-        words["handheld-place"] = _where(handheld)
+        words |= {"handheld": _given(handheld, "what"), "handheld-place": _where(handheld),
+                  "handheld-button": _given(handheld, "distress_button"), "handheld-power": _given(handheld, "power")}
     if vessel.grab_bags:
         words["grab-bag-place"] = _and(_where(bag) for bag in vessel.grab_bags)
         words["grab-bag-carrier"] = _given(vessel.grab_bags[0], "carried_by")
