@@ -10,6 +10,17 @@ from generator import readiness
 WANT_OF_A_TOOL = "needs tool"
 
 
+def pytest_addoption(parser):
+    """--renew rewrites what is generated into documents and kept files, instead of comparing."""
+    parser.addoption("--renew", action="store_true", help="renew generated sections of documents and kept files")
+
+
+@pytest.fixture
+def renew(request):
+    """Whether generated sections are to be rewritten."""
+    return request.config.getoption("--renew")
+
+
 def _fail_if_a_tool_was_wanting(report):
     if not os.environ.get("CI") or not report.skipped or not isinstance(report.longrepr, tuple):
         return
