@@ -72,10 +72,15 @@ def compose(vessel, as_of: date, until: date, catalogue: Catalogue, proof: bool 
     """The manual of a vessel, and the gaps found while composing it."""
     items = list_items(vessel)
     procedures, findings = compose_procedures(vessel, items, catalogue)
-    plan = draw(vessel, items, catalogue.say)
+    plan = draw(vessel, items, drawing_words(catalogue))
     manual = Manual(vessel, as_of, until, catalogue, items, procedures, compose_bill(vessel, procedures, catalogue), plan,
                     deadlines_of(vessel), checked_aboard(vessel, as_of), vessel.specimen is not None, deferred, proof)
     return manual, findings
+
+
+def drawing_words(catalogue: Catalogue):
+    """The words of the drawing in a language, by the keys of `drawing.plan.WORDS`."""
+    return lambda key: catalogue.say(f"drawing.{key.replace(' ', '-')}")
 
 
 def checked_aboard(vessel, as_of: date) -> bool:
