@@ -70,8 +70,15 @@ def for_reader(block: Block, reader: str) -> Block:
             if isinstance(field, Many):
                 value = [for_reader(each, reader) for each in value] if isinstance(value, list) else value
             elif isinstance(field, Named):
-                value = {key: for_reader(each, reader) for key, each in value.items()} if isinstance(value, dict) else value
+                value = _named_for_reader(value, reader)
             elif isinstance(field, One):
                 value = for_reader(value, reader) if isinstance(value, Block) else value
         copy.__dict__[name] = value
     return copy
+
+
+def _named_for_reader(value, reader):
+    """Named entries, of any depth, as a reader may see them."""
+    if isinstance(value, dict):
+        return {key: _named_for_reader(each, reader) for key, each in value.items()}
+    return for_reader(value, reader) if isinstance(value, Block) else value

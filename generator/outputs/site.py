@@ -1,0 +1,137 @@
+"""The site: one page per emergency and procedure, plan, gear, bill and the rest, as files with relative links.
+
+The pages need no network, no server and no script. `articles` renders the same pages for the manual in one file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from markupsafe import Markup
+
+from generator.composing import drawing_words
+from generator.drawing.plan import draw
+from generator.fonts import faces_css_for_site, site_font_files
+from generator.outputs import Job, Made
+from generator.outputs.pages import environment, marks
+from generator.procedures import Procedure, slug
+from generator.shelves import templates_folder
+
+START = "start"
+DISTRESS = "distress-call"
+REFERENCE = ("plan", "gear", "bill", "vessel", "contacts", "deferred", "sources", "about")
+"""The pages every manual has beside its procedures and rafts, by name; each has its template and its title."""
+
+
+@dataclass(frozen=True)
+class Screen:
+    """One page of the site. `name` is its file's stem and its anchor in the manual that is one file.
+
+    `ground` is fire, lifesaving or plain; `words` are what its own template needs beside what all get.
+    """
+
+    name: str
+    title: str
+    template: str
+    ground: str = "plain"
+    words: dict = field(default_factory=dict)
+
+
+class Twice(Exception):
+    """Two pages would have the same file name: a fault of the shelf of procedures."""
+
+
+def write(job: Job) -> Made:
+    """The site's files: index.html and the other pages, style.css, the fonts and their licence."""
+    made = Made()
+    document = environment(job.manual.catalogue).get_template("pages/document.html")
+    for screen, body in articles(job, site_address):
+        text = document.render(screen=screen, body=body, boat=job.manual.vessel.vessel.name, to=site_address)
+        made.files[site_address(screen.name)] = text.encode("utf-8")
+    made.files["style.css"] = (faces_css_for_site("fonts/") + style()).encode("utf-8")
+    made.files |= {f"fonts/{name}": content for name, content in site_font_files().items()}
+    return made
+
+
+def site_address(name: str, anchor: str = "") -> str:
+    """Where a page, or an anchor on it, stands in the site."""
+    file = "index.html" if name == START else f"{name}.html"
+    return f"{file}#{anchor}" if anchor else file
+
+
+def style() -> str:
+    """The style sheet of screens and of their printing, without the fonts."""
+    folder = templates_folder() / "style"
+    return "".join((folder / name).read_text(encoding="utf-8") for name in ("site.css", "print.css"))
+
+
+def articles(job: Job, to: Callable[..., str]) -> list[tuple[Screen, Markup]]:
+    """Every page with its content; `to(name, anchor)` gives the address of a page."""
+    manual = job.manual
+    say = manual.catalogue.say
+    templates = environment(manual.catalogue)
+    templates.globals |= {
+        "to": to, "manual": manual, "seen": manual.seen_by(job.reader), "reader": job.reader, "marks": marks(manual),
+        "emergencies": [one for one in manual.procedures if one.emergency],
+        "others": [one for one in manual.procedures if not one.emergency],
+        "raft_page": lambda raft: raft_page(manual, raft), "deadline": lambda item: first_deadline(manual, item),
+        "before": lambda one: neighbours(manual.procedures, one, -1),
+        "after": lambda one: neighbours(manual.procedures, one, 1),
+        "duties": {one.id: one for one in manual.bill.emergencies},
+        "drawing": lambda prefix, stacked: Markup(  # noqa: S704 - our own SVG; its texts are escaped where it is drawn
+            draw(manual.vessel, manual.items, drawing_words(manual.catalogue), prefix=prefix, stacked=stacked).svg),
+        "reference": [screen for screen in _reference(say) if screen.name != "about"],
+    }
+    return [(screen, Markup(  # noqa: S704 - rendered with escaping on
+        templates.get_template(screen.template).render(screen=screen, **screen.words))) for screen in screens(manual)]
+
+
+def screens(manual) -> list[Screen]:
+    """The pages of a manual in the order they are read. Raises Twice."""
+    say = manual.catalogue.say
+    made = [Screen(START, say("manual-of", boat=manual.vessel.vessel.name), "pages/start.html")]
+    made += [Screen(one.id, one.title, "pages/procedure.html", one.ground, {"procedure": one})
+             for one in manual.procedures]
+    made += [Screen(raft_page(manual, raft), _raft_title(manual, raft), "pages/raft.html", "lifesaving", {"raft_index": n})
+             for n, raft in enumerate(manual.vessel.rafts)]
+    made += _reference(say)
+    names = [screen.name for screen in made]
+    double = {name for name in names if names.count(name) > 1}
+    if double:
+        raise Twice(f"two pages would be called {', '.join(sorted(double))}")
+    return made
+
+
+def _reference(say) -> list[Screen]:
+    return [Screen(name, say(f"site.page.{name}"), f"pages/{name}.html") for name in REFERENCE]
+
+
+def raft_page(manual, raft) -> str:
+    """The name of a raft's page."""
+    return "liferaft" if len(manual.vessel.rafts) == 1 else f"liferaft-{slug(str(raft.name))}"
+
+
+def _raft_title(manual, raft) -> str:
+    say = manual.catalogue.say
+    return say("raft.title") if len(manual.vessel.rafts) == 1 else say("raft.title-named", name=raft.name)
+
+
+def neighbours(procedures: tuple[Procedure, ...], one: Procedure, step: int) -> list[Procedure]:
+    """The procedures that come next (`step` 1) or before (-1) in the chain of one emergency.
+
+    A chain is what stands under the same column of the bill: abandon ship, launch, board, right, in the raft. With
+    several rafts it forks after its first link and each raft's links follow each other.
+    """
+    chain = [other for other in procedures if other.bill == one.bill]
+    kinds = list(dict.fromkeys(other.kind for other in chain))
+    at = kinds.index(one.kind) + step
+    if not 0 <= at < len(kinds):
+        return []
+    return [other for other in chain
+            if other.kind == kinds[at] and (one.raft is None or other.raft is None or other.raft is one.raft)]
+
+
+def first_deadline(manual, item):
+    """The deadline of an item of the gear list that comes first, None if it is not dated."""
+    return min(manual.deadlines_for(item), key=lambda each: each.last_day, default=None)
