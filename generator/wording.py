@@ -81,12 +81,14 @@ def markdown(text: str) -> str:
 
 
 def missing(language: str) -> list[str]:
-    """What the first language has and `language` has not: label keys, step ids, pages."""
+    """What the first language has and `language` has not: label keys, step ids, the spelling alphabet, pages."""
     first, other = catalogue(FIRST_LANGUAGE), catalogue(language)
     lost = [f"labels: {key}" for key in first.labels if key not in other.labels]
     for name, words in first.procedures.items():
         theirs = _flat(other.procedures.get(name, {}))
         lost += [f"{name}: {key}" for key in _flat(words) if key not in theirs]
+    if not (other.folder / "spelling.yaml").is_file():
+        lost.append("spelling.yaml")
     pages = {path.name for path in (other.folder / "pages").glob("*.md")}
     return lost + [f"page: {path.name}" for path in sorted((first.folder / "pages").glob("*.md")) if path.name not in pages]
 

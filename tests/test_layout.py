@@ -20,7 +20,7 @@ LEVELS = (
     {"vessel"},
     {"loading", "inventory", "deadlines"},
     {"facts", "wording"},
-    {"procedures", "drawing"},
+    {"procedures", "drawing", "spelling"},
     {"bill"},
     {"composing"},
     {"checks"},
