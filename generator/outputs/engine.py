@@ -15,13 +15,9 @@ from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
 from generator import fonts, readiness
-from generator.outputs import Record
+from generator.outputs import EngineMissing, Record
 
 SLACK_PX = 0.6  # a letter's own shape may stand this far outside its box
-
-
-class EngineMissing(Exception):
-    """The PDF engine can't run here; the message says what to install."""
 
 
 @dataclass(frozen=True)

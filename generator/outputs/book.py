@@ -1,0 +1,98 @@
+"""The book: everything about one vessel's emergencies, bound, for the chart table."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.facts import float_free
+from generator.inventory import list_items
+from generator.outputs import Job, Made, engine
+from generator.outputs.pages import environment, marks
+from generator.outputs.paper import room_mm, sheets
+from generator.spelling import spelled
+
+FILE = "book.pdf"
+BLANK_ROWS = 14  # lines to fill in by hand on a page for them
+
+
+@dataclass(frozen=True)
+class Chapter:
+    """A heading in the contents: `template` of templates/book prints it, from `about` where it is about one thing."""
+
+    id: str
+    title: str
+    template: str
+    about: object = None
+
+
+@dataclass(frozen=True)
+class Part:
+    """What one thumb tab leads to."""
+
+    number: int
+    title: str
+    chapters: tuple[Chapter, ...]
+
+
+def write(job: Job) -> Made:
+    """The book of a vessel as one PDF. Raises EngineMissing."""
+    layout = engine.lay_out(html(job), sheets("book", job.paper))
+    written, records = engine.write(layout, FILE)
+    return Made({FILE: written}, records)
+
+
+def html(job: Job) -> str:
+    """The book before it is laid out."""
+    manual, vessel = job.manual, job.manual.seen_by(job.reader)
+    template = environment(manual.catalogue).get_template("book/book.html")
+    voyage = vessel.voyage if job.reader == "crew" else None
+    return template.render(
+        manual=manual, vessel=vessel, one=vessel.vessel, items=list_items(vessel), bill=manual.bill, marks=marks(manual),
+        reader=job.reader, parts=parts(manual, vessel), blank_rows=BLANK_ROWS, aboard=voyage.persons if voyage else (),
+        emergencies=[each for each in manual.procedures if each.emergency],
+        titles={each.kind: each.title for each in manual.procedures}, raft_floats_free=float_free,
+        spelled=lambda text: spelled(str(text), manual.catalogue), plan_width_mm=plan_width_mm(manual.plan, "book", job.paper))
+
+
+def plan_width_mm(plan, output: str, paper: str) -> float:
+    """How wide the plan is printed so that it stays on one page below its heading."""
+    width, height = room_mm(output, paper)
+    return round(min(width, (height - 22) * plan.width_mm / plan.height_mm), 1)
+
+
+def parts(manual, vessel) -> tuple[Part, ...]:
+    """The parts and chapters of the book, in the order in which they are needed."""
+    say = manual.catalogue.say
+    distress = [each for each in manual.procedures if each.kind == "distress-call"]
+    emergencies = [each for each in manual.procedures if each.emergency and each not in distress]
+    afloat = [each for each in manual.procedures if each not in emergencies and each not in distress]
+
+    def chapter(key, *, title=None, template=None, about=None, unless=False):
+        return () if unless else (Chapter(f"chapter-{key}", title or say(f"part.{key}"), template or f"{key}.html", about),)
+
+    def steps(procedures):
+        return tuple(Chapter(each.id, each.title, "procedure.html", each) for each in procedures)
+
+    def standing(name):
+        return chapter(name, template="standing.html", about=name)
+
+    rafts = [chapter(f"raft-{raft.name}", title=say("raft.title-named", name=raft.name), template="raft.html", about=raft)[0]
+             for raft in vessel.rafts]
+    wanted = [
+        (say("part.first-words"), chapter("first-words")),
+        (say("part.emergencies"), steps(emergencies)),
+        (say("part.distress"), (*steps(distress), *chapter("distress", title=say("book.call-script")), *chapter("radio"))),
+        (say("part.liferafts" if len(rafts) > 1 else "part.liferaft"), (*steps(afloat), *rafts)),
+        (say("part.station-bill"), chapter("station-bill")),
+        (say("part.plan"), (*chapter("plan", title=say("book.plan")), *chapter("gear-list"),
+                            *chapter("grab-bag", unless=not vessel.grab_bags))),
+        (say("part.particulars"), (*chapter("particulars", title=say("book.particulars")),
+                                   *chapter("fittings", title=say("book.fittings")),
+                                   *chapter("through-hulls", unless=not vessel.through_hulls), *chapter("contacts"))),
+        (say("book.state"), (*chapter("dates"), *chapter("deferred-defects"), *chapter("drills"))),
+        (say("book.records"), (*standing("about"), *standing("never-rely"), *standing("disclaimer"), *chapter("sources"),
+                               *chapter("sign-off", title=say("book.sign-off.title")), *chapter("amendments"),
+                               *chapter("distribution"))),
+    ]
+    kept = [(title, chapters) for title, chapters in wanted if chapters]
+    return tuple(Part(number, title, chapters) for number, (title, chapters) in enumerate(kept, 1))

@@ -1,0 +1,26 @@
+"""Style sheets and sizes of the printed outputs."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from generator.outputs import PAPERS
+from generator.shelves import templates_folder
+
+# What the margins of the style sheets leave: width and height of the page's content.
+_ROOM_MM = {"book": {"A4": (165, 251), "Letter": (170, 237), "A5": (114, 176)},
+            "cards": {"A4": (182, 262), "Letter": (188, 245), "A5": (120, 177)}}
+
+
+@cache
+def sheets(output: str, paper: str) -> tuple[str, ...]:
+    """The style sheets of `output` (book, cards) on `paper`, in the order in which they apply."""
+    if paper not in PAPERS:
+        raise ValueError(f"there is no paper '{paper}'; there are: {', '.join(PAPERS)}")
+    names = ("paper", f"paper-{output}", f"paper-{output}-{paper.lower()}")
+    return tuple((templates_folder() / "style" / f"{name}.css").read_text(encoding="utf-8") for name in names)
+
+
+def room_mm(output: str, paper: str) -> tuple[float, float]:
+    """Width and height of what fits on a page."""
+    return _ROOM_MM[output][paper]
