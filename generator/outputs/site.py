@@ -12,16 +12,19 @@ from markupsafe import Markup
 
 from generator.composing import drawing_words
 from generator.drawing.plan import draw
+from generator.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
 from generator.fonts import faces_css_for_site, site_font_files
 from generator.outputs import Job, Made
 from generator.outputs.pages import environment, marks
 from generator.procedures import Procedure, slug
 from generator.shelves import templates_folder
+from generator.spelling import spelled
 
 START = "start"
-DISTRESS = "distress-call"
-REFERENCE = ("plan", "gear", "bill", "vessel", "contacts", "deferred", "sources", "about")
+REFERENCE = ("first-words", "plan", "gear", "bill", "vessel", "contacts", "deferred", "sources", "about")
 """The pages every manual has beside its procedures and rafts, by name; each has its template and its title."""
+ASIDE = ("raft-automatic",)
+"""Procedures that say what happens otherwise: they are listed with their chain, but nobody is sent on to them."""
 
 
 @dataclass(frozen=True)
@@ -75,13 +78,16 @@ def articles(job: Job, to: Callable[..., str]) -> list[tuple[Screen, Markup]]:
         "to": to, "manual": manual, "seen": manual.seen_by(job.reader), "reader": job.reader, "marks": marks(manual),
         "emergencies": [one for one in manual.procedures if one.emergency],
         "others": [one for one in manual.procedures if not one.emergency],
-        "raft_page": lambda raft: raft_page(manual, raft), "deadline": lambda item: first_deadline(manual, item),
+        "rafts": [(raft_page(manual, raft), _raft_title(manual, raft)) for raft in manual.vessel.rafts],
+        "deadline": lambda item: first_deadline(manual, item), "numeral": numeral,
+        "spelled": lambda text: spelled(str(text), manual.catalogue),
+        "chain": lambda one: chain_of(manual.procedures, one),
         "before": lambda one: neighbours(manual.procedures, one, -1),
         "after": lambda one: neighbours(manual.procedures, one, 1),
         "duties": {one.id: one for one in manual.bill.emergencies},
         "drawing": lambda prefix, stacked: Markup(  # noqa: S704 - our own SVG; its texts are escaped where it is drawn
             draw(manual.vessel, manual.items, drawing_words(manual.catalogue), prefix=prefix, stacked=stacked).svg),
-        "reference": [screen for screen in _reference(say) if screen.name != "about"],
+        "reference": [screen for screen in _reference(say) if screen.name not in ("first-words", "about")],
     }
     return [(screen, Markup(  # noqa: S704 - rendered with escaping on
         templates.get_template(screen.template).render(screen=screen, **screen.words))) for screen in screens(manual)]
@@ -117,19 +123,31 @@ def _raft_title(manual, raft) -> str:
     return say("raft.title") if len(manual.vessel.rafts) == 1 else say("raft.title-named", name=raft.name)
 
 
-def neighbours(procedures: tuple[Procedure, ...], one: Procedure, step: int) -> list[Procedure]:
-    """The procedures that come next (`step` 1) or before (-1) in the chain of one emergency.
+def chain_of(procedures: tuple[Procedure, ...], one: Procedure) -> list[Procedure]:
+    """The procedures that follow each other in the emergency `one` belongs to, itself among them; empty if it has no chain.
 
-    A chain is what stands under the same column of the bill: abandon ship, launch, board, right, in the raft. With
-    several rafts it forks after its first link and each raft's links follow each other.
+    A chain is what stands under one column of the bill: abandon ship, launch, board, right, in the raft. Another
+    emergency under that column (the distress call) runs beside it. With several rafts each has its own links.
     """
-    chain = [other for other in procedures if other.bill == one.bill]
-    kinds = list(dict.fromkeys(other.kind for other in chain))
-    at = kinds.index(one.kind) + step
-    if not 0 <= at < len(kinds):
-        return []
-    return [other for other in chain
-            if other.kind == kinds[at] and (one.raft is None or other.raft is None or other.raft is one.raft)]
+    links = [other for other in procedures
+             if other.bill == one.bill and (not other.emergency or other.kind == other.bill)
+             and (one.raft is None or other.raft is None or other.raft is one.raft)]
+    return links if one in links and len(links) > 1 else []
+
+
+def neighbours(procedures: tuple[Procedure, ...], one: Procedure, step: int) -> list[Procedure]:
+    """The links of the chain that come next (`step` 1) or before (-1): several where the chain forks to several rafts."""
+    links = [other for other in chain_of(procedures, one) if other is one or other.kind not in ASIDE]
+    kinds = list(dict.fromkeys(other.kind for other in links))
+    at = kinds.index(one.kind) + step if links else -1
+    return [other for other in links if other.kind == kinds[at]] if 0 <= at < len(kinds) else []
+
+
+def numeral(item) -> Markup:
+    """The number of an item of the gear list in the form and on the ground it has on the plan."""
+    size = WIDE_MM if item.number > 99 else SIZE_MM
+    drawn = symbol(str(item.number), class_of(item.kind), (size / 2, size / 2), size)
+    return Markup(f'<svg class="form" viewBox="0 0 {size} {size}" aria-hidden="true">{drawn}</svg>')  # noqa: S704 - ours
 
 
 def first_deadline(manual, item):
