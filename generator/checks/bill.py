@@ -1,0 +1,190 @@
+"""The station bill: every duty has its person, and nobody is in two places."""
+
+from __future__ import annotations
+
+from generator.checks.people import roles_of
+from generator.checks.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, check
+from generator.procedures import shelf
+from generator.vessel.fields import nearest
+
+_SUBSTITUTES = "SOLAS III/37 (substitutes for key persons); IMO code text 14.10.14"
+
+
+def _assignments(vessel):
+    """(emergency, duty, assignment) of all that the file assigns."""
+    for emergency, duties in vessel.station_bill.items():
+        for duty, assignment in duties.items():
+            yield emergency, duty, assignment
+
+
+@check("bill.unknown-person", DEFECT, COMMON_PRACTICE)
+def duties_name_people_aboard(sight):
+    """The bill names roles that are aboard.
+
+    Why: a duty of somebody who is not aboard is nobody's duty.
+    Remedy: write one of the roles under 'people', or add the role there.
+    """
+    roles = roles_of(sight.vessel)
+    for emergency, duty, assignment in _assignments(sight.vessel):
+        about = f"{emergency}, {duty}"
+        for who in assignment.who:
+            if who not in roles:
+                yield Found(assignment.place("who"), f"{about}: '{who}' is no role aboard", nearest(who, roles), about)
+        if isinstance(assignment.substitute, str) and assignment.substitute not in roles:
+            yield Found(assignment.place("substitute"), f"{about}: the substitute '{assignment.substitute}' is no role aboard",
+                        nearest(assignment.substitute, roles), about)
+
+
+@check("bill.unknown-emergency", DEFECT, COMMON_PRACTICE)
+def the_bill_is_for_emergencies_there_are(sight):
+    """The bill is for emergencies the manual has.
+
+    Why: under a misspelt name the duties never reach a card.
+    Remedy: write the name the message proposes.
+    """
+    names = [one.id for one in shelf() if one.duties]
+    bill = sight.vessel.station_bill
+    for emergency in bill:
+        if emergency not in names:
+            yield Found(bill.places[emergency], f"there is no station bill for '{emergency}'", nearest(emergency, names), emergency)
+
+
+@check("bill.unknown-duty", DEFECT, COMMON_PRACTICE)
+def the_bill_names_duties_there_are(sight):
+    """The bill names duties the emergency has.
+
+    Why: under a misspelt name the person never reads of it.
+    Remedy: write the duty the message proposes.
+    """
+    names = {one.id: [line["id"] for line in one.duties] for one in shelf() if one.duties}
+    for emergency, duties in sight.vessel.station_bill.items():
+        for duty in duties:
+            if emergency in names and duty not in names[emergency]:
+                yield Found(duties.places[duty], f"{emergency} has no duty '{duty}'", nearest(duty, names[emergency]),
+                            f"{emergency}, {duty}")
+
+
+def _duties(sight):
+    for emergency in sight.manual.bill.emergencies:
+        for duty in emergency.duties:
+            yield emergency, duty, f"{emergency.id}, {duty.id}"
+
+
+@check("bill.unassigned", DEFECT, "46 CFR 199.80(b)", COMPOSITION, deferrable=False)
+def essential_duties_are_assigned(sight):
+    """Every essential duty has a person.
+
+    Why: what is nobody's duty is not done.
+    Remedy: write under 'station-bill' who does it; on a small crew one person may do several that follow each other.
+    """
+    for emergency, duty, about in _duties(sight):
+        if duty.essential and not duty.who:
+            assigned = sight.vessel.station_bill.get(emergency.id) or {}
+            if duty.id in assigned:
+                continue  # the word unknown, or a blank, is found by reading
+            yield Found(_place(sight.vessel, emergency.id), f"{emergency.id}: nobody has the duty '{duty.id}' ({duty.text})", item=about)
+
+
+def _place(vessel, emergency):
+    bill = vessel.station_bill
+    return bill.places[emergency] if emergency in bill else vessel.key_place("station-bill")
+
+
+@check("bill.two-places", DEFECT, "MGN 71 Amendment 1 Annex 2.4 (one duty, or a series within one party)", COMPOSITION)
+def nobody_is_in_two_places(sight):
+    """Nobody has two duties at once that keep a person where he is.
+
+    Why: whoever looks at the person in the water cannot also steer; one of the two duties is left.
+    Remedy: give one of them to somebody else; on a crew too small for that, defer this and drill it.
+    """
+    for emergency in sight.manual.bill.emergencies:
+        held = {}
+        for duty in emergency.duties:
+            for who in dict.fromkeys(duty.who) if duty.continuous else ():
+                if who in held:
+                    yield Found(duty.place, f"{emergency.id}: the {who} has '{held[who].id}' and '{duty.id}', and neither can be left",
+                                item=f"{emergency.id}, {duty.id}", also=(held[who].place,))
+                else:
+                    held[who] = duty
+
+
+@check("bill.no-substitute", DEFECT, _SUBSTITUTES, COMPOSITION)
+def key_duties_have_a_substitute(sight):
+    """Every key duty has a substitute, who is somebody else.
+
+    Why: the person may be the one who is hurt or overboard.
+    Remedy: write 'substitute' with another role; a single-hander has none and needs none.
+    """
+    if len(sight.manual.bill.roles) < 2:
+        return
+    assigned = sight.vessel.station_bill
+    for emergency, duty, about in _duties(sight):
+        if not duty.key or not duty.who:
+            continue
+        block = assigned[emergency.id][duty.id]
+        if block.substitute is None:
+            yield Found(duty.place, f"{about}: if the {' and the '.join(duty.who)} cannot, nobody takes over", item=about)
+        elif block.substitute in duty.who:
+            yield Found(block.place("substitute"), f"{about}: the {block.substitute} is the own substitute", item=about)
+
+
+@check("bill.one-lost", RECOMMENDATION, _SUBSTITUTES, COMPOSITION)
+def one_person_lost_leaves_every_duty_done(sight):
+    """With any one person lost, every essential duty still has somebody.
+
+    Why: in the emergency that matters most one person is in the water or hurt.
+    Remedy: write a substitute who is another person.
+    """
+    if len(sight.manual.bill.roles) < 2:
+        return
+    assigned = sight.vessel.station_bill
+    for emergency, duty, about in _duties(sight):
+        if not duty.essential or duty.key or len(set(duty.who)) != 1:
+            continue
+        block = assigned[emergency.id][duty.id]
+        if block.substitute is None or block.substitute in duty.who:
+            yield Found(duty.place, f"{about}: without the {duty.who[0]} nobody does it", item=about)
+
+
+@check("bill.too-few", RECOMMENDATION, "46 CFR 199.130(a)(5) and common practice", COMPOSITION)
+def duties_have_hands_enough(sight):
+    """A duty that takes several persons has as many.
+
+    Why: one person does not get a raft over the rail, or somebody out of the water.
+    Remedy: write several roles: who: [mate, deckhand].
+    """
+    for _, duty, about in _duties(sight):
+        hands = len(set(duty.who))
+        if duty.who and hands < min(duty.persons, len(sight.manual.bill.roles)):
+            yield Found(duty.place, f"{about}: it takes {duty.persons} persons and has {hands}", item=about)
+
+
+@check("bill.helper-busy", RECOMMENDATION, "MGN 71 Amendment 1 Annex 2.4; common practice", COMPOSITION)
+def helpers_are_free_to_help(sight):
+    """Whoever helps another has no duty that cannot be left.
+
+    Why: the person who needs help waits, or the duty stops.
+    Remedy: name another helper, or give the duty to somebody else.
+    """
+    helpers = {person.helper: person for person in sight.vessel.people if isinstance(person.helper, str)}
+    for emergency, duty, about in _duties(sight):
+        for who in duty.who if duty.continuous else ():
+            if who in helpers:
+                person = helpers[who]
+                yield Found(duty.place, f"{about}: the {who} cannot leave it, and must help the {person.role} ({emergency.title})",
+                            item=about, also=(person.place("helper"),))
+
+
+@check("bill.unable", RECOMMENDATION, "46 CFR 122.514(c) (duties like the person's regular work)", COMPOSITION)
+def whoever_calls_or_commands_can(sight):
+    """Whoever has the call or the command is able to do it.
+
+    Why: a radio nobody taught is no radio.
+    Remedy: give the duty to somebody who can, or teach the person and add the ability under 'people'.
+    """
+    able = {str(person.role): person.abilities for person in sight.vessel.people if person.role and person.abilities}
+    for _, duty, about in _duties(sight):
+        needed = {"call": "radio", "command": "command"}.get(duty.id)
+        for who in duty.who if needed else ():
+            if who in able and needed not in able[who]:
+                yield Found(duty.place, f"{about}: the {who} has not the ability '{needed}'", item=about)

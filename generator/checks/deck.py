@@ -1,0 +1,132 @@
+"""The deck: everything lies in a space she has, inside the hull, on the side it says."""
+
+from __future__ import annotations
+
+from generator.checks.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, at, check
+from generator.drawing.spaces import find_space, spaces_of, unknown_presets, unlocated_spaces
+from generator.vessel.fields import nearest
+
+
+def _names(vessel):
+    return [space.name for space in spaces_of(vessel).values()]
+
+
+@check("deck.unknown-space", DEFECT, COMMON_PRACTICE, COMPOSITION)
+def gear_lies_in_spaces_she_has(sight):
+    """Everything lies in a space she has.
+
+    Why: it cannot be drawn on the plan, and the reader looks for a place that has another name.
+    Remedy: write the name of the space as it is called aboard, or describe the space under 'deck'.
+    """
+    names = _names(sight.vessel)
+    for item in sight.manual.plan.unknown_spaces:
+        yield Found(item.block.place("where"), f"{item.what}: there is no space '{item.where}' on her plan", nearest(item.where, names), item.what)
+
+
+@check("deck.unknown-place", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+def places_named_are_spaces_she_has(sight):
+    """Hatches, berths, gas bottles and the place for hoisting lie in spaces she has.
+
+    Why: words for one place that differ from page to page make people stop and think.
+    Remedy: write the name the plan has, or describe the space under 'deck'.
+    """
+    vessel, spaces = sight.vessel, spaces_of(sight.vessel)
+    named = [(hatch, "where", "the way out") for hatch in vessel.escape]
+    named += [(person, "berth", f"{person.role}") for person in vessel.people]
+    named += [(vessel.gas, "bottles", "gas bottles"), (vessel.recovery, "place", "recovery")]
+    for block, key, what in named:
+        where = getattr(block, key) if block else None
+        if isinstance(where, str) and find_space(spaces, where)[0] is None:
+            yield at(block, key, f"{what}: there is no space '{where}' on her plan", remedy=nearest(where, _names(vessel)), item=what)
+
+
+@check("deck.outside-hull", DEFECT, COMMON_PRACTICE, COMPOSITION)
+def points_lie_on_the_hull(sight):
+    """Every point lies on the hull.
+
+    Why: a point beside the boat comes from a wrong figure, and the reader looks in the wrong place.
+    Remedy: measure again: 'aft' from the transom, 'off' from the centreline.
+    """
+    for item in sight.manual.plan.outside:
+        yield Found(item.block.place("point"), f"{item.what}: its point lies outside the hull", item=item.what)
+
+
+@check("deck.wrong-side", DEFECT, COMMON_PRACTICE, COMPOSITION, deferrable=False)
+def text_and_plan_say_the_same_side(sight):
+    """Words and plan say the same side.
+
+    Why: at night people go to the side the words say.
+    Remedy: go and look, then correct 'side', 'where' or 'point'.
+    """
+    for item in sight.manual.plan.wrong_side:
+        key = "side" if item.side else "point" if item.aft_m is not None else "where"
+        yield Found(item.block.place(key), f"{item.what}: the side '{item.side or 'in its place'}' is not where its place on the plan lies",
+                    item=item.what)
+
+
+@check("deck.side-missing", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+def what_lies_in_a_pair_says_which_side(sight):
+    """What lies in a space she has on both sides says on which.
+
+    Why: whoever searches the wrong hull first loses a minute.
+    Remedy: write 'side'.
+    """
+    for item in sight.manual.plan.side_missing:
+        yield Found(item.block.place("where"), f"{item.what}: '{item.where}' lies on both sides, and nothing says on which it is", item=item.what)
+
+
+@check("deck.muster-place", DEFECT, COMMON_PRACTICE, COMPOSITION)
+def the_muster_place_is_on_the_plan(sight):
+    """The muster place is a space she has.
+
+    Why: everybody must be able to see where it is.
+    Remedy: write the name of one of her spaces.
+    """
+    one = sight.vessel.vessel
+    if isinstance(one.muster_place, str) and not sight.manual.plan.muster_drawn:
+        yield at(one, "muster-place", f"there is no space '{one.muster_place}' on her plan", remedy=nearest(one.muster_place, _names(sight.vessel)))
+
+
+@check("deck.unknown-preset", DEFECT, COMMON_PRACTICE, COMPOSITION)
+def spaces_replaced_are_of_the_preset(sight):
+    """What 'deck' replaces or leaves out is a space of the preset.
+
+    Why: a misspelt name leaves a space on the plan that she has not.
+    Remedy: write the name as the preset of her hull type has it.
+    """
+    lost = set(unknown_presets(sight.vessel))
+    deck = sight.vessel.deck
+    if not deck:
+        return
+    for name in deck.without or ():
+        if name in lost:
+            yield at(deck, "without", f"the preset has no space '{name}'", remedy=nearest(name, _names(sight.vessel)), item=name)
+    for space in deck.spaces or ():
+        if space.replaces in lost:
+            yield at(space, "replaces", f"the preset has no space '{space.replaces}'", remedy=nearest(space.replaces, _names(sight.vessel)),
+                     item=str(space.name))
+
+
+@check("deck.unlocated-space", DEFECT, COMMON_PRACTICE, COMPOSITION)
+def own_spaces_say_where_they_are(sight):
+    """A space of her own says where it is.
+
+    Why: it cannot be drawn.
+    Remedy: write 'aft' and 'fore', or which space of the preset it 'replaces'.
+    """
+    for space in unlocated_spaces(sight.vessel):
+        yield at(space, "name", f"nothing says where the space '{space.name}' lies", item=str(space.name))
+
+
+@check("deck.unknown-way", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+def ways_lead_between_spaces_she_has(sight):
+    """Ways lead between spaces she has.
+
+    Why: a way to nowhere is no way out.
+    Remedy: write the names the plan has.
+    """
+    spaces = spaces_of(sight.vessel)
+    for way in sight.vessel.deck.ways or () if sight.vessel.deck else ():
+        for key, name in (("from", way.from_), ("to", way.to)):
+            if isinstance(name, str) and find_space(spaces, name)[0] is None:
+                yield at(way, key, f"there is no space '{name}' on her plan", remedy=nearest(name, _names(sight.vessel)), item=name)

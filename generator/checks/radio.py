@@ -1,0 +1,168 @@
+"""Radio: her identity, what calls for help, and whom she calls."""
+
+from __future__ import annotations
+
+from generator.calc.expiry import add_months
+from generator.checks.passed import passed, span
+from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, at, check
+from generator.vessel.values import Stamp
+
+FAR = ("offshore", "ocean")
+
+
+def _radio(vessel):
+    return vessel.radio or None
+
+
+@check("radio.mmsi-form", DEFECT, "ITU-R M.585 Annex 1 section 1")
+def mmsi_is_a_vessel_s(sight):
+    """The MMSI is that of a vessel.
+
+    Why: rescuers look the number up; a handheld's, a group's or a made-up one finds nobody.
+    Remedy: read it again from the licence: nine digits, the first from 2 to 7.
+    """
+    radio = _radio(sight.vessel)
+    mmsi = radio.mmsi if radio else None
+    if not isinstance(mmsi, str):
+        return
+    if not "2" <= mmsi[0] <= "7":
+        yield at(radio, "mmsi", f"the MMSI begins with {mmsi[0]}; a vessel's begins with a figure from 2 to 7")
+    elif len(set(mmsi)) == 1 or mmsi in ("234567890", "234567891"):
+        yield at(radio, "mmsi", "the MMSI is a row of figures, not an assigned number")
+
+
+@check("radio.no-vhf", RECOMMENDATION, COMMON_PRACTICE)
+def a_vhf_is_aboard(sight):
+    """There is a VHF aboard.
+
+    Why: every ship and rescue station near by listens on VHF 16; a telephone reaches one of them at most.
+    Remedy: describe it under 'sets'.
+    """
+    radio = _radio(sight.vessel)
+    if radio and radio.sets and not any(each.kind in ("VHF", "handheld VHF") for each in radio.sets):
+        yield at(radio, "sets", "none of the radios is a VHF")
+
+
+@check("radio.handheld", RECOMMENDATION, "Offshore Special Regulations 3.29.1 (quoted text)")
+def a_handheld_goes_into_the_raft(sight):
+    """Offshore a handheld VHF can go into the raft.
+
+    Why: the fixed set stays with the boat, and works as long as batteries and mast do.
+    Remedy: keep a handheld in the grab bag and describe it under 'sets'.
+    """
+    one, radio = sight.vessel.vessel, _radio(sight.vessel)
+    if one and radio and one.waters in FAR and radio.sets and not any(each.kind == "handheld VHF" for each in radio.sets):
+        yield at(radio, "sets", f"she sails {one.waters}, and none of the radios is a handheld VHF")
+
+
+@check("radio.beacon-missing", DEFECT, "Offshore Special Regulations 4.19 (quoted text)")
+def a_distress_beacon_is_aboard(sight):
+    """Offshore there is an EPIRB or a PLB.
+
+    Why: out of VHF range nothing else tells where she is after she has sunk.
+    Remedy: describe it under 'beacons'; if she sails without, defer this with the reason.
+    """
+    one, radio = sight.vessel.vessel, _radio(sight.vessel)
+    if one and radio and one.waters in FAR and not any(each.kind in ("EPIRB", "PLB") for each in radio.beacons):
+        yield at(radio, "beacons", f"she sails {one.waters}, and neither an EPIRB nor a PLB is described")
+
+
+@check("radio.battery-expired", DEFECT, "46 CFR 25.26-50")
+def beacon_batteries_are_in_date(sight):
+    """Batteries and HRU of the beacons are in date for the whole passage.
+
+    Why: an old battery sends for an hour instead of two days.
+    Remedy: have it renewed, then write the new date.
+    """
+    yield from passed(sight, "radio.battery-expired")
+
+
+@check("radio.release-undated", DEFECT, "a beacon maker's manual: two years from fitting (secondary)")
+def float_free_beacons_have_a_date(sight):
+    """A float-free beacon's own HRU has its date.
+
+    Why: its bracket is opened by an HRU that ages like the raft's and is overlooked more easily.
+    Remedy: read the date struck on it and write 'release-expires'.
+    """
+    radio = _radio(sight.vessel)
+    for beacon in radio.beacons if radio else ():
+        if beacon.release == "float-free" and beacon.release_expires is None:
+            yield at(beacon, "release", f"{beacon.what}: it floats free, and no date says until when its HRU is good", item=str(beacon.what))
+
+
+@check("radio.test-overdue", RECOMMENDATION, "46 CFR 25.26-50 (monthly)")
+def epirb_was_tested_lately(sight):
+    """The EPIRB was tested within the last months.
+
+    Why: a dead beacon looks like a live one.
+    Remedy: press its self-test as the maker says, in the first five minutes of an hour where it asks so, and write the day.
+    """
+    radio = _radio(sight.vessel)
+    for beacon in radio.beacons if radio else ():
+        if beacon.kind == "EPIRB" and isinstance(beacon.tested, Stamp) and add_months(beacon.tested.last_day, 1) < sight.as_of:
+            yield at(beacon, "tested", f"{beacon.what}: the last test was {span(beacon.tested.last_day, sight.as_of)} ago ({beacon.tested})",
+                     item=str(beacon.what))
+
+
+@check("radio.registration-old", RECOMMENDATION, "AMSA; NOAA: registration valid for two years (secondary)")
+def beacon_registration_is_confirmed(sight):
+    """The beacon's registration was confirmed within two years.
+
+    Why: rescuers telephone the numbers that are registered; old ones cost hours.
+    Remedy: look at the registration, correct it, and write the day under 'registered'.
+    """
+    radio = _radio(sight.vessel)
+    for beacon in radio.beacons if radio else ():
+        if isinstance(beacon.registered, Stamp) and add_months(beacon.registered.last_day, 24) < sight.as_of:
+            yield at(beacon, "registered", f"{beacon.what}: its registration was last confirmed in {beacon.registered}", item=str(beacon.what))
+
+
+@check("radio.same-hex-id", DEFECT, "C/S T.001 (each beacon has its own identification)")
+def no_two_beacons_share_an_id(sight):
+    """No two beacons have the same id.
+
+    Why: one of them is then registered under a number it does not send.
+    Remedy: read the id from the label of each.
+    """
+    radio, seen = _radio(sight.vessel), {}
+    for beacon in radio.beacons if radio else ():
+        if isinstance(beacon.hex_id, str) and beacon.hex_id in seen:
+            other = seen[beacon.hex_id]
+            yield at(beacon, "hex-id", f"{beacon.what} and {other.what} have the same id", item=str(beacon.what), also=(other.place("hex-id"),))
+        elif isinstance(beacon.hex_id, str):
+            seen[beacon.hex_id] = beacon
+
+
+@check("contacts.rescue-centre", RECOMMENDATION, COMMON_PRACTICE)
+def the_rescue_centre_is_named(sight):
+    """The manual says which rescue centre to call.
+
+    Why: out of VHF range, or from ashore, somebody has to know whom to telephone.
+    Remedy: write it under 'contacts' with kind: rescue centre.
+    """
+    if not any(each.kind == "rescue centre" for each in sight.vessel.contacts):
+        yield at(sight.vessel, "contacts", "no rescue centre is among the contacts")
+
+
+@check("contacts.unreachable", DEFECT, COMMON_PRACTICE)
+def every_contact_can_be_reached(sight):
+    """Every contact has a channel, a telephone number or an MMSI.
+
+    Why: a name alone calls nobody.
+    Remedy: write 'channel' or 'phone', or the word unknown until it is found out.
+    """
+    for each in sight.vessel.contacts:
+        if each.channel is None and each.phone is None and each.mmsi is None:
+            yield at(each, "who", f"{each.who}: nothing says how to reach them", item=str(each.who))
+
+
+@check("contacts.coast-station-mmsi", RECOMMENDATION, "ITU-R M.585 Annex 1 section 2")
+def a_coast_station_s_mmsi_begins_with_two_noughts(sight):
+    """A rescue centre's MMSI begins with 00.
+
+    Why: any other number is a vessel's, and the call goes there.
+    Remedy: read it again from the list of coast stations.
+    """
+    for each in sight.vessel.contacts:
+        if each.kind == "rescue centre" and isinstance(each.mmsi, str) and not each.mmsi.startswith("00"):
+            yield at(each, "mmsi", f"{each.who}: the MMSI {each.mmsi} is no coast station's", item=str(each.who))
