@@ -7,6 +7,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 GAP_MM = 0.6
+_CROSSING_MM = 25  # how much longer a leader may be if it then crosses nothing
+_MOST_TOGETHER = 10
 Box = tuple[float, float, float, float]
 Point = tuple[float, float]
 
@@ -16,7 +18,7 @@ class Label:
     """Something to place: a box of `width` by `height`, whose symbol is `rise` above or below (+) the box's middle.
 
     `anchor` is the point it belongs to; `spots` are the places where it needs no leader, best first; `near` are those
-    tried next, with a leader.
+    tried next, with a leader; `ends` the points where a leader may end (the anchor if there are none).
     """
 
     key: object
@@ -26,16 +28,30 @@ class Label:
     spots: tuple[Point, ...]
     rise: float = 0.0
     near: tuple[Point, ...] = ()
+    ends: tuple[Point, ...] = ()
+
+    def box(self, at: Point) -> Box:
+        """The label's box round a point."""
+        return (at[0] - self.width / 2, at[1] - self.height / 2, at[0] + self.width / 2, at[1] + self.height / 2)
 
 
 @dataclass(frozen=True)
 class Placed:
-    """A label in its place: `centre` is the symbol's, `leader` the point it is led to, or None."""
+    """A label in its place: `centre` is the symbol's; `led` tells that it stands elsewhere, with a leader."""
 
     label: Label
     box: Box
     centre: Point
-    leader: Point | None
+    led: bool
+
+
+@dataclass
+class Cluster:
+    """Labels that stand together away from their place, with one leader for all."""
+
+    box: Box
+    labels: tuple[Label, ...]
+    leader: tuple[Point, Point] | None = None
 
 
 @dataclass
@@ -52,51 +68,102 @@ class Sheet:
     open: Callable[[Box], bool]
     taken: list[Box] = field(default_factory=list)
     placed: list[Placed] = field(default_factory=list)
+    clusters: list[Cluster] = field(default_factory=list)
+    beside: dict = field(default_factory=dict)  # places off the vessel by size of box, worked out once
+    refused: list = field(default_factory=list)  # sizes for which there is no place left
 
     def reserve(self, box: Box) -> None:
         """Keeps a box free of labels."""
         self.taken.append(box)
 
     def free(self, box: Box) -> bool:
-        """Whether a box is inside the sheet (or below it) and on nothing reserved or placed."""
-        return (box[0] >= self.left and box[2] <= self.right and box[1] >= self.top
+        """Whether a box is inside the sheet and on nothing reserved or placed."""
+        return box[3] <= self.bottom and self._clear(box)
+
+    def _clear(self, box):
+        return (box[0] >= self.left - 1e-6 and box[2] <= self.right + 1e-6 and box[1] >= self.top - 1e-6
                 and not any(overlap(box, other, GAP_MM) for other in self.taken))
 
-    def place(self, label: Label) -> Placed:
-        """Puts a label on its best free spot, else beside the vessel with a leader, else in a row below."""
-        spot = next((at for at in label.spots if self._fits(label, at)), None)
-        leader = None
-        if spot is None:
-            spot = next((at for at in label.near if self._fits(label, at)), None) or self._beside(label)
-            leader = label.anchor
-        box = _box(label, spot)
+    def place(self, labels: Iterable[Label]) -> None:
+        """Puts labels of one kind on their best free spots; those that find none stand together off the vessel."""
+        homeless, full = [], None
+        for label in labels:
+            # Where one of the same spots and size found none free, the next one won't.
+            spot = None if label.spots is full else next((at for at in label.spots if self.free(label.box(at))), None)
+            if spot:
+                self._put(label, spot, led=False)
+                continue
+            full = label.spots
+            spot = next((at for at in label.near if self.free(label.box(at))), None)
+            if spot:
+                self._put(label, spot, led=True)
+                self.clusters.append(Cluster(label.box(spot), (label,)))
+            else:
+                homeless.append(label)
+        while homeless:
+            homeless = homeless[self._together(homeless):]
+
+    def _put(self, label, at, *, led):
+        box = label.box(at)
         self.taken.append(box)
         self.bottom = max(self.bottom, box[3])
-        made = Placed(label, box, (spot[0], spot[1] + label.rise), leader)
-        self.placed.append(made)
-        return made
+        self.placed.append(Placed(label, box, (at[0], at[1] + label.rise), led))
 
-    def _fits(self, label, at):
-        box = _box(label, at)
-        return box[3] <= self.bottom and self.free(box)
+    def _together(self, labels) -> int:
+        """Places as many of the labels as find room in one cluster; how many."""
+        first = labels[0]
+        count = min(len(labels), _MOST_TOGETHER)
+        while count:
+            found = [(cost, at, columns) for columns in sorted({1, 2, count}) if columns <= count
+                     for cost, at in [self._place_beside(self._block(first, count, columns))] if at]
+            if found:
+                _, at, columns = min(found)
+                break
+            count //= 2
+        else:
+            count, columns, at = 1, 1, self._place_below(first)
+        block = self._block(first, count, columns)
+        left, top, _, _ = box = block.box(at)
+        for number, label in enumerate(labels[:count]):
+            row, column = divmod(number, columns)
+            self._put(label, (left + first.width / 2 + column * (first.width + GAP_MM + 0.1),
+                              top + first.height / 2 + row * (first.height + GAP_MM + 0.1)), led=True)
+        self.reserve(box)
+        self.clusters.append(Cluster(box, tuple(labels[:count])))
+        return count
 
-    def _beside(self, label) -> Point:
+    @staticmethod
+    def _block(first, count, columns) -> Label:
+        pitch = GAP_MM + 0.1
+        return Label(None, columns * (first.width + pitch) - pitch,
+                     math.ceil(count / columns) * (first.height + pitch) - pitch, first.anchor, (), ends=first.ends)
+
+    def _place_beside(self, block) -> tuple[float, Point | None]:
         best, least = None, math.inf
-        for at in self._lattice(label, self.top, self.bottom):
-            cost = math.dist(at, label.anchor)
+        reach = (block.width + 1e-9, block.height + 1e-9)
+        if any(width <= reach[0] and height <= reach[1] for width, height in self.refused):
+            return least, best
+        size = (round(block.width, 3), round(block.height, 3))
+        if size not in self.beside:
+            self.beside[size] = [at for at in self._lattice(block, self.top, self.bottom) if self.open(block.box(at))]
+        for cost, at in sorted((math.dist(at, block.anchor), at) for at in self.beside[size]):
             if cost >= least:
-                continue
-            box = _box(label, at)
-            if self.open(box) and self.free(box):
-                cost += self._crossings(at, label.anchor) * 25
+                break
+            if self.free(block.box(at)):
+                cost += self._crossings(at, block.anchor) * _CROSSING_MM
                 if cost < least:
                     best, least = at, cost
+        if best is None:
+            self.refused.append(size)
+        return least, best
+
+    def _place_below(self, label) -> Point:
         row = self.bottom
-        while best is None:
-            best = next((at for at in self._lattice(label, row, row + label.height + GAP_MM) if self.free(_box(label, at))),
-                        None)
+        while True:
+            for at in self._lattice(label, row, row + label.height + GAP_MM):
+                if self._clear(label.box(at)):
+                    return at
             row += label.height / 2
-        return best
 
     def _lattice(self, label, top, bottom) -> Iterable[Point]:
         across = max(self.right - self.left - label.width, 0.0)
@@ -106,9 +173,26 @@ class Sheet:
             for column in range(columns + 1):
                 yield (self.left + label.width / 2 + across * column / columns, top + label.height / 2 + row * 1.8)
 
+    def settle(self) -> None:
+        """Draws the leader of each cluster where it crosses least."""
+        for cluster in self.clusters:
+            left, top, right, bottom = cluster.box
+            label = cluster.labels[0]
+            starts = [((left + right) / 2, top), ((left + right) / 2, bottom)]
+            starts += [(x, top + (bottom - top) * part / 8) for x in (left, right) for part in (1, 2, 4, 6, 7)]
+            others = [box for box in self.taken if not _inside(box, cluster.box)]
+            ends = [end for end in label.ends or (label.anchor,)]
+            cluster.leader = min(((start, end) for start in starts for end in ends),
+                                 key=lambda ends: (round(self._cost(*ends, others), 3), ends))
+
+    def _cost(self, start, end, others):
+        covered = any(box[0] < end[0] < box[2] and box[1] < end[1] < box[3] for box in others)
+        crossed = sum(1 for box in others if _touches(box, start, end))
+        lines = sum(1 for each in self.clusters if each.leader and _cross(start, end, *each.leader))
+        return math.dist(start, end) + _CROSSING_MM * (crossed + lines + covered)
+
     def _crossings(self, at, anchor):
-        leaders = sum(1 for each in self.placed if each.leader and _cross(at, anchor, each.centre, each.leader))
-        return leaders + sum(1 for box in self.taken if _touches(box, at, anchor))
+        return sum(1 for box in self.taken if _touches(box, at, anchor))
 
 
 def overlap(first: Box, second: Box, gap: float = 0.0) -> bool:
@@ -117,9 +201,8 @@ def overlap(first: Box, second: Box, gap: float = 0.0) -> bool:
             and first[1] < second[3] + gap and second[1] < first[3] + gap)
 
 
-def _box(label, at):
-    x, y = at
-    return (x - label.width / 2, y - label.height / 2, x + label.width / 2, y + label.height / 2)
+def _inside(box, other):
+    return box[0] >= other[0] - 1e-6 and box[1] >= other[1] - 1e-6 and box[2] <= other[2] + 1e-6 and box[3] <= other[3] + 1e-6
 
 
 def _cross(a, b, c, d):
@@ -131,5 +214,8 @@ def _cross(a, b, c, d):
 def _touches(box, start, end):
     """Whether a line passes through a box."""
     left, top, right, bottom = box
-    corners = ((left, top), (right, bottom)), ((left, bottom), (right, top))
-    return any(_cross(start, end, *diagonal) for diagonal in corners)
+    if max(start[0], end[0]) < left or min(start[0], end[0]) > right:
+        return False
+    if max(start[1], end[1]) < top or min(start[1], end[1]) > bottom:
+        return False
+    return _cross(start, end, (left, top), (right, bottom)) or _cross(start, end, (left, bottom), (right, top))

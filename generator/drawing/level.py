@@ -11,6 +11,8 @@ from generator.drawing.spaces import Space
 NAME_MM = 3.2
 """Font size of the names of spaces."""
 _HEADROOM_MM = 5.0
+# Where the first row and the first column of a lattice stand, the plainest first.
+_STARTS = tuple((row, column) for row in ("middle", "beside", "low", "high") for column in ("middle", "beside", "low", "high"))
 
 
 class Level:
@@ -58,10 +60,23 @@ class Level:
             x = min(max(self.middle, stretch[0]), stretch[1])
         return x, y
 
-    def label(self, key, space: Space, side: str, size: tuple[float, float], rise: float = 0.0) -> Label:
-        """A label that belongs into a space on that side."""
+    def labels(self, keys, space: Space, side: str, size: tuple[float, float], rise: float = 0.0) -> list[Label]:
+        """Labels that belong into a space on that side, laid out together."""
         anchor = self.anchor(space, side)
-        return Label(key, *size, anchor, tuple(self._spots(space, side, size, anchor)), rise)
+        spots = tuple(self._spots(space, side, size, anchor, len(keys)))
+        ends = tuple(self._ends(space, side))
+        return [Label(key, *size, anchor, spots, rise, ends=ends) for key in keys]
+
+    def _ends(self, space, side):
+        """Points of a space where a leader may end, just inside its edge and farther in."""
+        _, top, _, bottom = self.bounds(space, side)
+        for down in (0.12, 0.3, 0.5, 0.7, 0.88):
+            y = top + (bottom - top) * down
+            stretch = self._stretch(space, side, y)
+            if stretch:
+                left, right = stretch
+                inset = min(1.2, (right - left) / 4)
+                yield from ((x, y) for x in (left + inset, (left + right) / 2, right - inset))
 
     def label_at(self, key, point_m: tuple[float, float], size: tuple[float, float]) -> Label:
         """A label that belongs to a point of the vessel."""
@@ -77,38 +92,63 @@ class Level:
         found = self.outline.within_m((self.stern - y) / self.mm_per_m, *space.half(side), self.name)
         return (self.middle + found[0] * self.mm_per_m, self.middle + found[1] * self.mm_per_m) if found else None
 
-    def _spots(self, space, side, size, anchor):
-        """Places for a box inside the space: a lattice round its anchor, first a wide one, then a narrow one."""
+    def _spots(self, space, side, size, anchor, count):
+        """Places for `count` boxes inside the space: the plainest lattice that holds them all, then a narrow one."""
         _, top, _, bottom = self.bounds(space, side)
         low, high = top + size[1] / 2, bottom - size[1] / 2
         if low > high:
             low = high = (top + bottom) / 2
-        spots, pitch_x, pitch_y = [], size[0] + GAP_MM + 0.1, size[1] + GAP_MM + 0.1
-        for part in (1, 2, 4):
-            spots += sorted(self._row_spots(space, side, size, anchor, (low, high), pitch_x / part, pitch_y / part))
-        return [(x, y) for _, x, y in spots]
+        pitch_x, pitch_y = size[0] + GAP_MM + 0.1, size[1] + GAP_MM + 0.1
+        stretches: dict = {}
+        best: list = []
+        for first, start in _STARTS:
+            rows = _steps(_from(first, anchor[1], low, high, pitch_y), low, high, pitch_y)
+            lattice = self._lattice(space, side, size, anchor, rows, (start, pitch_x), stretches)
+            free = [spot for spot in lattice if self.sheet.free(self._box(spot[1:], size))]
+            if len(free) > len(best):
+                best = free
+            if len(best) >= count:
+                break
+        in_order = sorted(sorted(best)[:count], key=lambda spot: (spot[2], spot[1]))
+        rows = _steps(anchor[1], low, high, pitch_y / 5)
+        narrow = self._lattice(space, side, size, anchor, rows, ("middle", pitch_x / 4), stretches)
+        return [(x, y) for _, x, y in (*in_order, *sorted(narrow))]
 
-    def _row_spots(self, space, side, size, anchor, rows, pitch_x, pitch_y):
-        for y in _steps(anchor[1], *rows, pitch_y):
-            stretch = self._stretch(space, side, y)
-            if not stretch:
-                continue
-            left, right = stretch[0] + size[0] / 2, stretch[1] - size[0] / 2
-            if left > right and side in ("port", "starboard"):
-                # Too narrow a half: the box may stand over the hull's edge, not over the centreline.
-                left = right = self.middle - size[0] / 2 if side == "port" else self.middle + size[0] / 2
-            elif left > right:
-                left = right = sum(stretch) / 2
-            elif side == "centre":
-                reach = (right - left) / 4
-                left, right = max(left, anchor[0] - reach), min(right, anchor[0] + reach)
-            if left > right:
-                continue
-            start = min(max(anchor[0], left), right)
-            for x in _steps(start, left, right, pitch_x):
-                yield self._cost((x, y), anchor, size), x, y
+    @staticmethod
+    def _box(at, size) -> Box:
+        return at[0] - size[0] / 2, at[1] - size[1] / 2, at[0] + size[0] / 2, at[1] + size[1] / 2
 
-    def _cost(self, at, anchor, size):
+    def _lattice(self, space, side, size, anchor, rows, columns, stretches):
+        """Spots as (cost, x, y) in rows; `columns` are where the first one stands, and the pitch."""
+        found = []
+        for y in rows:
+            if y not in stretches:
+                stretches[y] = self._reach(space, side, size, anchor, y)
+            if stretches[y]:
+                left, right = stretches[y]
+                start = _from(columns[0], anchor[0], left, right, columns[1])
+                found += [(self._cost((x, y), anchor), x, y) for x in _steps(start, left, right, columns[1])]
+        return found
+
+    def _reach(self, space, side, size, anchor, y):
+        """Between which points the middle of a box may lie at a height of the paper; None if nowhere."""
+        stretch = self._stretch(space, side, y)
+        if not stretch:
+            return None
+        left, right = stretch[0] + size[0] / 2, stretch[1] - size[0] / 2
+        if left > right and side in ("port", "starboard"):
+            # Too narrow a half: the box may stand over the hull's edge, not over the centreline.
+            edge = self.middle - size[0] / 2 if side == "port" else self.middle + size[0] / 2
+            middle = sum(stretch) / 2
+            return (min(middle, edge),) * 2 if side == "port" else (max(middle, edge),) * 2
+        if left > right:
+            return (sum(stretch) / 2,) * 2
+        if side == "centre":
+            reach = (right - left) / 4
+            left, right = max(left, anchor[0] - reach), min(right, anchor[0] + reach)
+        return (left, right) if left <= right else None
+
+    def _cost(self, at, anchor):
         inner = sum(1 for box in self.small if box[0] < at[0] < box[2] and box[1] < at[1] < box[3])
         return round(abs(at[0] - anchor[0]) * 1.01 + abs(at[1] - anchor[1]) + inner * 40, 3)
 
@@ -116,6 +156,11 @@ class Level:
         left, top, right, bottom = box
         return not any(self.outline.contains(*self.metres((x, y)), self.name)
                        for x in (left, (left + right) / 2, right) for y in (top, (top + bottom) / 2, bottom))
+
+
+def _from(name, middle, low, high, pitch):
+    middle = min(max(middle, low), high)
+    return {"middle": middle, "beside": middle + pitch / 2, "low": low, "high": high}[name]
 
 
 def _steps(start, low, high, pitch):

@@ -14,14 +14,18 @@ class Namer:
     def __init__(self, level, spaces, used):
         self.level = level
         self.always = [(space, side) for space in spaces if space.always for side in _halves(space)]
-        seen = {(space.name, side) for space, side in self.always}
-        self.used = []
+        sides: dict = {}
         for space, side in used:
-            side = side if space.half(side) != space.half("") else ""
-            if not space.always and (space.name, side) not in seen:
-                seen.add((space.name, side))
-                self.used.append((space, side))
+            if not space.always:
+                sides.setdefault(space, set()).add(side if space.half(side) != space.half("") else "")
+        self.used = [(space, side) for space, found in sides.items()
+                     for side in (sorted(found) if space.paired or len(found) == 1 else [""])]
         self.names: list[tuple] = []
+        self.masts = [each for each in (*self.always, *self.used) if each[0].mark == "mast"]
+        self.always = [each for each in self.always if each not in self.masts]
+        for mast in self.masts:
+            x, y = level.anchor(*mast)
+            level.sheet.reserve((x - 1.5, y - 1.5, x + 1.5, y + 1.5))
         level.small += [level.bounds(space, side) for space, side in self.used]
 
     def name_always(self) -> None:
@@ -35,29 +39,41 @@ class Namer:
             self._put(space, side, near=True)
 
     def _put(self, space, side, near):
-        for lines, turned in _settings(space.name):
-            width = max(svg.width_mm(each, NAME_MM) for each in lines)
-            height = _LINE_MM * len(lines)
-            size = (height, width) if turned else (width, height)
-            for x, y in self._spots(space, side, size, near):
-                box = (x - size[0] / 2, y - size[1] / 2, x + size[0] / 2, y + size[1] / 2)
-                if box[3] <= self.level.sheet.bottom and self.level.sheet.free(box):
-                    self.level.sheet.reserve(box)
-                    self.names.append((lines, (x, y), turned, box))
-                    return
+        for spots in (self._inside, self._clear_of_the_edge, self._beside) if near else (self._inside,):
+            for lines, turned in _settings(space.name):
+                width = max(svg.width_mm(each, NAME_MM) for each in lines)
+                height = _LINE_MM * len(lines)
+                size = (height, width) if turned else (width, height)
+                for x, y in spots(space, side, size):
+                    box = (x - size[0] / 2, y - size[1] / 2, x + size[0] / 2, y + size[1] / 2)
+                    if self.level.sheet.free(box):
+                        self.level.sheet.reserve(box)
+                        self.names.append((lines, (x, y), turned, box))
+                        return
 
-    def _spots(self, space, side, size, near):
+    def _inside(self, space, side, size):
         left, top, right, bottom = self.level.bounds(space, side)
         middle = self.level.anchor(space, side)[0]
         high, low = top + size[1] / 2 + 0.8, bottom - size[1] / 2 - 0.8
         heights = [high + (low - high) * step / 8 for step in range(9)] if high <= low else []
-        inside = [(x, y) for y in heights for x in (middle, left + size[0] / 2 + 0.8, right - size[0] / 2 - 0.8)]
-        found = [(x, y) for x, y in inside if self._within(space, side, (x, y), size)]
-        if near:
-            found += [(middle, top - size[1] / 2 - 0.6), (middle, bottom + size[1] / 2 + 0.6)]
-            found += [(x, y) for y in (top + size[1] / 2, bottom - size[1] / 2)
-                      for x in (left - size[0] / 2 - 0.8, right + size[0] / 2 + 0.8)]
-        return found
+        return [(x, y) for y in heights for x in (middle, left + size[0] / 2 + 0.8, right - size[0] / 2 - 0.8)
+                if self._within(space, side, (x, y), size)]
+
+    def _beside(self, space, side, size):
+        left, top, right, bottom = self.level.bounds(space, side)
+        middle = self.level.anchor(space, side)[0]
+        return ([(middle, top - size[1] / 2 - 0.6), (middle, bottom + size[1] / 2 + 0.6)]
+                + [(x, y) for y in (top + size[1] / 2, bottom - size[1] / 2)
+                   for x in (left - size[0] / 2 - 0.8, right + size[0] / 2 + 0.8)])
+
+    def _clear_of_the_edge(self, space, side, size):
+        """Spots beside the space whose box lies wholly on the vessel or wholly off it."""
+        level = self.level
+        for x, y in self._beside(space, side, size):
+            corners = {level.outline.contains(*level.metres((x + a * size[0] / 2, y + b * size[1] / 2)), level.name)
+                       for a in (-1, 0, 1) for b in (-1, 1)}
+            if len(corners) == 1:
+                yield x, y
 
     def _within(self, space, side, at, size):
         port, starboard = space.half(side)
@@ -86,10 +102,9 @@ class Namer:
                 corners = self.level.region(space, side)
                 if not corners:
                     continue
-                if space.mark == "mast":
-                    drawn.append(svg.circle(self.level.anchor(space, side), 1.2, fill=svg.PAPER, width=0.5))
-                else:
+                if space.mark != "mast":
                     drawn.append(svg.polygon(corners, stroke=svg.GREY, width=0.3, dashes=dashes))
+        drawn += [svg.circle(self.level.anchor(*mast), 1.2, fill=svg.PAPER, width=0.6) for mast in self.masts]
         return "".join(drawn)
 
     def drawn_names(self) -> str:

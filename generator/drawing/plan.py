@@ -90,14 +90,24 @@ def draw(vessel, items: tuple[Item, ...], words: Callable[[str], str], *, prefix
     used = [class_of(item.kind) for item, *_ in sorted_items.placed]
     key, height = draw_key(used, muster_space is not None, words, width, bottom + 1,
                            mm_per_m if dimensions_m(vessel)[2] else None)
+    if not stacked:
+        pieces.append(svg.line((COLUMN_MM + 1, 0), (COLUMN_MM + 1, bottom), stroke=svg.GREY, width=0.3))
     title, name = f"{prefix}-title", getattr(vessel.vessel, "name", "") or ""
     heading = svg.element("title", svg.escape(f"{words('title')}: {name}"), id=title)
+    heading += svg.element("desc", svg.escape("; ".join(_told(item, words) for item, *_ in sorted_items.placed)),
+                           id=f"{prefix}-items")
     content = heading + svg.rectangle((0, 0, width, height), fill=svg.PAPER, stroke="none") + "".join(pieces) + key
     written = svg.element("svg", content, xmlns="http://www.w3.org/2000/svg", width="100%", role="img",
-                          viewBox=f"0 0 {svg.number(width)} {svg.number(height)}", aria_labelledby=title)
+                          viewBox=f"0 0 {svg.number(width)} {svg.number(height)}", aria_labelledby=title, aria_describedby=f"{prefix}-items")
     return Plan(written, width, round(height, 2), tuple(sorted(entries)), tuple(sorted_items.unplaced),
                 tuple(sorted_items.unknown_spaces), tuple(sorted_items.outside), tuple(sorted_items.wrong_side),
                 tuple(sorted_items.side_missing), muster_space is not None)
+
+
+def _told(item, words):
+    """An item in the description for those who don't see the drawing."""
+    side = words(item.side) if item.side in ("port", "starboard") else ""
+    return f"{item.number} {item.what}: " + ", ".join(part for part in (item.where, side) if part)
 
 
 def _sort(items, spaces, outline) -> _Sorted:
@@ -132,27 +142,42 @@ def _draw_level(level, spaces, here, gathering, words, prefix, size, top):
     namer = Namer(level, [space for space in spaces.values() if space.level == level.name],
                   [(space, side) for _, space, side, _ in here] + ([gathering] if gathering else []))
     sheet = level.sheet
-    extra = 4.4
-    if gathering:
-        space, side = gathering
-        width = max(svg.width_mm(words("muster place"), _WORD_MM), size)
-        sheet.place(level.label("muster", space, side, (width, size + extra), -extra / 2))
     for item, _, _, point in here:
         if point:
-            sheet.place(level.label_at(item, point, (size, size)))
+            sheet.place([level.label_at(item, point, (size, size))])
+    if gathering:
+        lines = _lines(words("muster place"))
+        width = max(size, *(svg.width_mm(line, _WORD_MM) for line in lines))
+        extra = _WORD_MM * 1.15 * len(lines)
+        _place(level, ["muster"], *gathering, (width, size + extra), -extra / 2)
     namer.name_always()
-    rest = [each for each in here if not each[3]]
-    rest.sort(key=lambda each: (each[0].kind != "raft", _area(level.bounds(each[1], each[2])), each[0].number))
-    for item, space, side, _ in rest:
-        if item.kind == "raft":
-            width = max(svg.width_mm(words("raft"), _WORD_MM), size)
-            sheet.place(level.label(item, space, side, (width, size + extra), -extra / 2))
+    groups = {}
+    for item, space, side, point in here:
+        if not point:
+            groups.setdefault((item.kind != "raft", _area(level.bounds(space, side)), space.name, side), []).append(
+                (item, space))
+    for (no_raft, _, _, side), found in sorted(groups.items(), key=lambda each: each[0]):
+        items = [item for item, _ in found]
+        if no_raft:
+            _place(level, items, found[0][1], side, (size, size))
         else:
-            sheet.place(level.label(item, space, side, (size, size)))
+            extra = _WORD_MM * 1.15
+            _place(level, items, found[0][1], side, (max(svg.width_mm(words("raft"), _WORD_MM), size), size + extra),
+                   -extra / 2)
     namer.name_used()
     return _written(level, namer, words, prefix, size, top), [
         (each.label.key.number, round(each.centre[0], 2), round(each.centre[1], 2), level.name)
         for each in sheet.placed if isinstance(each.label.key, Item)]
+
+
+def _place(level, keys, space, side, size, rise=0.0):
+    level.sheet.place(level.labels(keys, space, side, size, rise))
+
+
+def _lines(text):
+    """Words on two lines if there are two."""
+    first, _, rest = text.partition(" ")
+    return [first, rest] if rest else [text]
 
 
 def _area(box):
@@ -161,15 +186,19 @@ def _area(box):
 
 def _written(level, namer, words, prefix, size, top):
     pieces = [namer.drawn_hull(), namer.drawn_spaces()]
-    leaders = [each for each in level.sheet.placed if each.leader]
-    pieces += [svg.line(each.centre, each.leader, stroke=svg.PAPER, width=1.1) for each in leaders]
-    pieces += [svg.line(each.centre, each.leader, width=0.35) + svg.circle(each.leader, 0.6, fill=svg.INK, width=0.2)
-               for each in leaders]
+    level.sheet.settle()
+    clusters = level.sheet.clusters
+    pieces += [svg.line(*each.leader, stroke=svg.PAPER, width=1.2) for each in clusters]
+    for each in clusters:
+        pieces.append(svg.line(*each.leader, width=0.4) + svg.circle(each.leader[1], 0.65, fill=svg.INK, width=0.2))
+        if len(each.labels) > 1:
+            pieces.append(svg.rectangle(_grown(each.box, 0.2), fill=svg.PAPER, width=0.3))
     pieces.append(namer.drawn_names())
     for each in level.sheet.placed:
         below = (each.centre[0], each.centre[1] + size / 2 + 2.0)
         if each.label.key == "muster":
-            word = svg.words(words("muster place"), below, _WORD_MM, bold=True, halo=True)
+            word = "".join(svg.words(line, (below[0], below[1] + row * _WORD_MM * 1.1), _WORD_MM, bold=True, halo=True)
+                           for row, line in enumerate(_lines(words("muster place"))))
             pieces.append(svg.element("g", muster(each.centre, size) + word, id=f"{prefix}-muster-place"))
             continue
         item = each.label.key
@@ -181,9 +210,13 @@ def _written(level, namer, words, prefix, size, top):
     return "".join(pieces) + _headings(level, words, top)
 
 
+def _grown(box, by):
+    return box[0] - by, box[1] - by, box[2] + by, box[3] + by
+
+
 def _headings(level, words, top):
     """The name of the level, and the words for its ends and sides above and below it."""
-    left, right = level.sheet.left + 1, level.sheet.right - 1
+    left, right = level.sheet.left + 5, level.sheet.right - 5
     foot = level.sheet.bottom + 3
     written = svg.words(words(level.name), (level.middle, top + 3.2), 5, bold=True)
     for end, height in (("bow", top + 9.6), ("stern", foot)):

@@ -1,0 +1,31 @@
+"""Vessels and items for the tests of the drawing, read from text like any vessel file."""
+
+from generator.findings import Place
+from generator.inventory import Item
+from generator.loading import Loader
+from generator.reading import Source, read
+from generator.vessel.vessel import Vessel
+
+WORDS = {"title": "Where the gear is", "deck": "On deck", "below": "Below deck"}
+
+
+def words(key):
+    return WORDS.get(key, key)
+
+
+def vessel(hull="monohull", length="12 m", beam="3.8 m", muster="cockpit", deck=""):
+    """A vessel with what the drawing reads: type, size, muster place and deck block."""
+    text = f"""
+format: 1
+vessel: {{name: Tern, type: {hull}, length: {length}, beam: {beam}, muster-place: {muster}}}
+"""
+    if deck:
+        text += f"deck: {deck}\n"
+    tree, findings = read(text, Source("vessel.yaml"))
+    assert tree is not None and not findings
+    return Loader().block(Vessel, tree, "")
+
+
+def item(number=1, where="cockpit", side="", kind="other", point=None, what="thing"):
+    aft, off = point or (None, None)
+    return Item(number, what, kind, 1, where, side, "", None, Place("vessel.yaml"), aft, off)

@@ -1,0 +1,82 @@
+"""Spaces: the preset of the hull type, and what the deck block changes."""
+
+import pytest
+from drawing.boats import vessel
+
+from generator.drawing.hull import outline_of
+from generator.drawing.spaces import (LEVELS, find_space, folded, hull_types, preset_spaces, spaces_of, unknown_presets,
+                                      unlocated_spaces)
+from generator.vessel.particulars import HULLS
+
+
+def test_each_hull_type_has_its_preset():
+    assert set(hull_types()) == set(HULLS)
+
+
+@pytest.mark.parametrize("hull", HULLS)
+def test_preset_spaces_lie_on_the_vessel_and_their_names_are_one_each(hull):
+    boat = vessel(hull, "12 m", "6 m")
+    outline = outline_of(boat)
+    names = []
+    for space in spaces_of(boat).values():
+        assert space.level in LEVELS
+        assert 0 <= space.aft_m < space.fore_m <= 12
+        assert space.port_m < space.starboard_m
+        names += [folded(space.name), *map(folded, space.also)]
+        for side in ("port", "starboard"):
+            assert outline.region(space.aft_m, space.fore_m, *space.half(side), space.level), (space.name, side)
+    assert len(names) == len(set(names))
+
+
+def test_a_space_is_found_whatever_its_capitals_and_by_its_other_names():
+    spaces = spaces_of(vessel())
+    assert find_space(spaces, "Cockpit-Locker")[0].name == "cockpit locker"
+    assert find_space(spaces, "main cabin")[0].name == "saloon"
+    assert find_space(spaces, "cockpit, under the seat")[0].name == "cockpit"
+    assert find_space(spaces, "ballroom") == (None, "")
+
+
+def test_a_side_before_the_name_picks_the_half():
+    spaces = spaces_of(vessel("catamaran", "13.7 m", "7.5 m"))
+    for name, side in (("port hull", "port"), ("starboard hull forward cabin", "starboard")):
+        space, found = find_space(spaces, name)
+        port, starboard = space.half(found)
+        assert found == side
+        assert starboard < 0 if side == "port" else port > 0
+
+
+def test_replaces_renames_and_keeps_the_place():
+    preset = preset_spaces("monohull", 12, 3.8)["saloon"]
+    spaces = spaces_of(vessel(deck="{spaces: [{name: Great cabin, replaces: saloon}]}"))
+    assert "saloon" not in spaces
+    assert (spaces["great cabin"].aft_m, spaces["great cabin"].fore_m) == (preset.aft_m, preset.fore_m)
+
+
+def test_own_ends_and_edges_win():
+    spaces = spaces_of(vessel(deck="{spaces: [{name: doghouse, level: deck, aft: 4 m, fore: 5.5 m, port: 1 m port, "
+                                   "starboard: 0.5 m starboard}]}"))
+    found = spaces["doghouse"]
+    assert (found.aft_m, found.fore_m, found.port_m, found.starboard_m, found.level) == (4, 5.5, -1, 0.5, "deck")
+
+
+def test_one_preset_space_may_become_two():
+    spaces = spaces_of(vessel(deck="{spaces: [{name: port berth, replaces: aft cabin, starboard: centre},"
+                                   " {name: starboard berth, replaces: aft cabin, port: centre}]}"))
+    assert spaces["port berth"].starboard_m == 0 == spaces["starboard berth"].port_m
+    assert "aft cabin" not in spaces
+
+
+def test_a_wheelhouse_on_a_sailing_vessel_needs_only_its_name():
+    assert "wheelhouse" not in spaces_of(vessel())
+    assert spaces_of(vessel(deck="{spaces: [{name: wheelhouse}]}"))["wheelhouse"].level == "deck"
+
+
+def test_without_takes_a_space_away():
+    assert "lazarette" not in spaces_of(vessel(deck="{without: [Lazarette]}"))
+
+
+def test_names_that_lead_nowhere_are_told():
+    boat = vessel(deck="{spaces: [{name: ballroom}, {name: den, replaces: library}], without: [ballast tank]}")
+    assert [space.name for space in unlocated_spaces(boat)] == ["ballroom", "den"]
+    assert unknown_presets(boat) == ("ballast tank", "library")
+    assert "ballroom" not in spaces_of(boat)
