@@ -8,7 +8,7 @@ from generator.facts import float_free
 from generator.inventory import list_items
 from generator.outputs import Job, Made, engine
 from generator.outputs.pages import environment, marks
-from generator.outputs.paper import room_mm, sheets
+from generator.outputs.paper import plan_width_mm, sheets
 from generator.spelling import spelled
 
 FILE = "book.pdf"
@@ -52,12 +52,6 @@ def html(job: Job) -> str:
         emergencies=[each for each in manual.procedures if each.emergency],
         titles={each.kind: each.title for each in manual.procedures}, raft_floats_free=float_free,
         spelled=lambda text: spelled(str(text), manual.catalogue), plan_width_mm=plan_width_mm(manual.plan, "book", job.paper))
-
-
-def plan_width_mm(plan, output: str, paper: str) -> float:
-    """How wide the plan is printed so that it stays on one page below its heading."""
-    width, height = room_mm(output, paper)
-    return round(min(width, (height - 22) * plan.width_mm / plan.height_mm), 1)
 
 
 def parts(manual, vessel) -> tuple[Part, ...]:

@@ -33,6 +33,14 @@ class Layout:
         """How many pages it takes."""
         return len(self.document.pages)
 
+    @property
+    def filled(self) -> float:
+        """How many pages' height the content takes: 1.5 is a full page and half of another."""
+        sheet = self.document.pages[-1]._page_box
+        root = next(box for box in sheet.children if not _is_margin(box))
+        reached = max((box.position_y + box.height for box in root.descendants() if type(box).__name__ == "TextBox"), default=0)
+        return self.pages - 1 + max(0.0, reached - sheet.content_box_y()) / sheet.height
+
 
 class _Collector(logging.Handler):
     def __init__(self):

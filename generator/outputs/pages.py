@@ -11,7 +11,7 @@ from generator.procedures import slug
 from generator.shelves import templates_folder
 from generator.vessel.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
 
-FEET_M, POUNDS_KG, INCH_M = 0.3048, 0.45359237, 0.0254
+FEET_M, POUNDS_KG = 0.3048, 0.45359237
 
 
 def environment(catalogue) -> Environment:
@@ -63,9 +63,10 @@ def in_words(value, catalogue) -> str:
 
 def both_units(quantity: Quantity) -> str:
     """A quantity as written and, for lengths from 1 m and masses from 1 kg, in the unit the other half of readers uses."""
-    metres, kilograms = float(quantity), float(quantity)
-    other = {"m": f"{metres / FEET_M:.0f} ft", "ft": f"{metres:.1f} m", "kg": f"{kilograms / POUNDS_KG:.0f} lb",
-             "lb": f"{kilograms:.0f} kg"}.get(quantity.unit)
+    value = float(quantity)
+    feet = value / FEET_M
+    other = {"m": f"{feet:.1f} ft" if value < 10 else f"{feet:.0f} ft", "ft": f"{value:.1f} m",
+             "kg": f"{value / POUNDS_KG:.0f} lb", "lb": f"{value:.0f} kg"}.get(quantity.unit)
     return f"{quantity.written} ({other})" if other and quantity >= 1 else quantity.written
 
 

@@ -11,6 +11,8 @@ from generator.shelves import templates_folder
 _ROOM_MM = {"book": {"A4": (165, 251), "Letter": (170, 237), "A5": (114, 176)},
             "cards": {"A4": (182, 262), "Letter": (188, 245), "A5": (120, 177)}}
 
+_HEADING_MM = 24
+
 
 @cache
 def sheets(output: str, paper: str) -> tuple[str, ...]:
@@ -21,6 +23,7 @@ def sheets(output: str, paper: str) -> tuple[str, ...]:
     return tuple((templates_folder() / "style" / f"{name}.css").read_text(encoding="utf-8") for name in names)
 
 
-def room_mm(output: str, paper: str) -> tuple[float, float]:
-    """Width and height of what fits on a page."""
-    return _ROOM_MM[output][paper]
+def plan_width_mm(plan, output: str, paper: str) -> float:
+    """How wide the plan is printed so that it stays on one page below its heading."""
+    width, height = _ROOM_MM[output][paper]
+    return round(min(width, (height - _HEADING_MM) * plan.width_mm / plan.height_mm), 1)
