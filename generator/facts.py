@@ -139,7 +139,7 @@ def words_of(vessel, items, raft=None) -> dict[str, object]:
         "ladder": _given(recovery, "ladder", vessel, "recovery"),
         "hoist": _given(recovery, "hoist", vessel, "recovery"),
         "hoist-side": _given(recovery, "side", vessel, "recovery"),
-        "hoist-place": _given(recovery, "place", vessel, "recovery"),
+        "hoist-place": _given(recovery, "place_", vessel, "recovery"),
     }
     vhf = next((each for each in (radio.sets if radio else ()) if each.kind == "VHF"), None)
     if vhf:
@@ -197,10 +197,9 @@ def raft_words_of(raft) -> dict[str, object]:
 
 def _given(block, name, parent=None, parent_key=""):
     """A value as a step prints it, or Missing."""
+    key = name.rstrip("_").replace("_", "-")
     if block is None or isinstance(block, NotKnown):
-        key = f"{parent_key}.{name.replace('_', '-')}" if parent_key else name.replace("_", "-")
-        return Missing(key, parent.place(parent_key) if parent is not None else Place("vessel.yaml"))
-    key = name.replace("_", "-")
+        return Missing(f"{parent_key}.{key}".lstrip("."), parent.place(parent_key) if parent is not None else Place("vessel.yaml"))
     value = getattr(block, name)
     if value is None or isinstance(value, NotKnown) or value == "":
         return Missing(f"{block.path}.{key}".lstrip("."), block.place(key))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import unicodedata
+from pathlib import Path
 
 from generator.reading import plain, read_file
 from generator.wording import Catalogue, MissingWording
@@ -21,7 +22,11 @@ def spelled(text: str, catalogue: Catalogue) -> list[tuple[str, str]]:
     said = []
     for character in text.strip():
         for letter in _plain_letters(character, table):
-            word = table["letters"].get(letter.lower()) or table["figures"].get(letter) or table.get(_MARKS.get(letter))
+            word = (
+                table["letters"].get(letter.lower())
+                or table["figures"].get(letter)
+                or table.get(_MARKS.get(letter))
+            )
             if word:
                 said.append((letter.upper(), word))
     return said
@@ -30,19 +35,19 @@ def spelled(text: str, catalogue: Catalogue) -> list[tuple[str, str]]:
 _MARKS = {" ": "space", "-": "hyphen", "‐": "hyphen", "–": "hyphen", ".": "stop"}
 
 
-def _plain_letters(character, table):
+def _plain_letters(character: str, table: dict) -> list[str]:
     """The characters the table has words for that stand for `character`."""
     if character.lower() in table["doubled"]:
-        return table["doubled"][character.lower()]
+        return list(table["doubled"][character.lower()])
     return [each for each in unicodedata.normalize("NFKD", character) if not unicodedata.combining(each)]
 
 
-def _table(catalogue):
+def _table(catalogue: Catalogue) -> dict:
     return _read(catalogue.folder / "spelling.yaml")
 
 
 @functools.cache
-def _read(path):
+def _read(path: Path) -> dict:
     tree, findings = read_file(path, path.name)
     if tree is None or findings:
         raise MissingWording(f"{path.parent.name}: {path.name} cannot be read or is not there")

@@ -1,0 +1,165 @@
+"""The order that lives hang on, for every combination of facts and not only those of a boat that could float."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.facts import facts_of
+from generator.inventory import list_items
+from generator.loading import load
+from generator.procedures import ShelfFault, ShelfStep, holds, in_sequence, shelf
+
+VESSEL_WIDE = ["distress-call", "man-overboard", "fire", "flooding", "gas"]
+MOST_STEPS = 12
+PROCEDURES = {one.id: one for one in shelf()}
+
+
+def _fact_names():
+    vessel, _ = load(Path(__file__).resolve().parent.parent / "vessels" / "saltmeadow", "saltmeadow")
+    return sorted(facts_of(vessel, list_items(vessel)))
+
+
+FACTS = _fact_names()
+
+
+@st.composite
+def any_facts(draw):
+    facts = {name: draw(st.booleans()) for name in FACTS}
+    facts["fixed dsc"] &= facts["fixed vhf"]
+    facts["handheld dsc"] &= facts["handheld vhf"]
+    return facts
+
+
+def chosen(name, facts):
+    """The ids of the steps of a procedure for these facts, in order."""
+    one = PROCEDURES[name]
+    return [
+        step.id
+        for step in in_sequence(
+            [step for step in one.steps if holds(step.when, step.when_any, facts, step.id)]
+        )
+    ]
+
+
+def before(sequence, first, second):
+    """Whether every step of `first` stands before every step of `second`, of those that are there."""
+    earlier = [sequence.index(each) for each in first if each in sequence]
+    later = [sequence.index(each) for each in second if each in sequence]
+    return not earlier or not later or max(earlier) < min(later)
+
+
+@given(any_facts())
+@settings(max_examples=300, deadline=None)
+def test_no_combination_of_facts_is_too_long_or_empty(facts):
+    for name in VESSEL_WIDE:
+        assert 1 <= len(chosen(name, facts)) <= MOST_STEPS, (name, chosen(name, facts))
+
+
+@given(any_facts())
+@settings(max_examples=300, deadline=None)
+def test_fire_never_shuts_anybody_in(facts):
+    steps = chosen("fire", facts)
+    close = ["fire.close", "fire.close-and-ventilation"]
+    assert steps[0] == "fire.shout", "people out first"
+    assert len(set(close) & set(steps)) == 1
+    assert before(steps, ["fire.shout"], close)
+    assert before(
+        steps,
+        ["fire.engine", "fire.kill-cord", "fire.fuel", *close],
+        ["fire.fixed", "fire.automatic", "fire.keep-shut"],
+    )
+    assert before(
+        steps,
+        [each for each in steps if each.startswith("fire.call")],
+        ["fire.batteries", "fire.lithium-batteries"],
+    )
+    assert len([each for each in steps if each.startswith(("fire.fight", "fire.smother"))]) == 1
+
+
+@given(any_facts())
+@settings(max_examples=300, deadline=None)
+def test_man_overboard_throws_and_looks_before_all_else(facts):
+    steps = chosen("man-overboard", facts)
+    first = 3 if "man-overboard.shout" in steps else 2
+    assert ("man-overboard.shout" in steps) is not facts["two persons"]
+    assert len([each for each in steps[:first] if each.startswith("man-overboard.throw")]) == 1
+    assert {"man-overboard.point", "man-overboard.look-back"} & set(steps[:first])
+    stop = [each for each in steps if each.startswith("man-overboard.stop")]
+    call = [each for each in steps if each.startswith("man-overboard.call")]
+    assert len(stop) == len(call) == 1
+    assert before(steps, ["man-overboard.shout", "man-overboard.mark", *stop], call)
+    assert before(steps, ["man-overboard.clip-on"], ["man-overboard.line", "man-overboard.any-line"])
+    assert before(
+        steps, ["man-overboard.line", "man-overboard.any-line"], ["man-overboard.hoist", "man-overboard.lift"]
+    )
+
+
+@given(any_facts())
+@settings(max_examples=300, deadline=None)
+def test_calling_never_comes_before_the_shout(facts):
+    for name in ("fire", "flooding"):
+        steps = chosen(name, facts)
+        assert steps[0] == f"{name}.shout"
+        assert len([each for each in steps if each.startswith(f"{name}.call")]) == 1
+
+
+@given(any_facts())
+@settings(max_examples=300, deadline=None)
+def test_the_button_comes_before_the_voice_and_somebody_is_always_called(facts):
+    steps = chosen("distress-call", facts)
+    button = [each for each in steps if ".button" in each]
+    assert before(steps, [each for each in steps if ".power" in each], button)
+    assert before(steps, button, ["distress-call.channel"])
+    voice = [
+        "distress-call.mayday",
+        "distress-call.identity",
+        "distress-call.position",
+        "distress-call.nature",
+        "distress-call.listen",
+        "distress-call.again",
+    ]
+    radio = facts["fixed vhf"] or facts["handheld vhf"]
+    assert [each for each in steps if each in voice] == (voice if radio else [])
+    assert bool(button) <= radio
+    seen = {
+        "distress-call.parachute",
+        "distress-call.hand-flare",
+        "distress-call.arms",
+        "distress-call.arms-too",
+    }
+    assert seen & set(steps), "there is always a signal to the eye"
+
+
+@given(any_facts())
+@settings(max_examples=300, deadline=None)
+def test_gas_touches_no_switch_before_it_is_said(facts):
+    steps = chosen("gas", facts)
+    assert steps[:2] == ["gas.shout", "gas.switches"]
+    assert before(steps, ["gas.muster"], ["gas.engine", "gas.leave"])
+
+
+@given(any_facts())
+@settings(max_examples=300, deadline=None)
+def test_flooding_pumps_and_looks_before_it_mends(facts):
+    steps = chosen("flooding", facts)
+    look = ["flooding.find", "flooding.look"]
+    assert len(set(look) & set(steps)) == 1
+    assert before(steps, ["flooding.electric-pump", "flooding.hand-pump", "flooding.bail"], look)
+    assert before(steps, look, ["flooding.seacocks", "flooding.plug", "flooding.own-plug", "flooding.hole"])
+
+
+def test_sequence_respects_after_and_refuses_a_circle():
+    first = ShelfStep("a", 1, "x", "read", after=("b",), position=0)
+    second = ShelfStep("b", 2, "x", "read", position=1)
+    assert [step.id for step in in_sequence([first, second])] == ["b", "a"]
+    with pytest.raises(ShelfFault, match="wait for each other: a, b"):
+        in_sequence([first, ShelfStep("b", 2, "x", "read", after=("a",), position=1)])
+
+
+def test_a_fact_off_the_list_is_a_fault_of_the_shelf():
+    with pytest.raises(ShelfFault, match="no fact 'not wings'"):
+        holds(("not wings",), (), {"sails": True}, "fly")
+    assert holds(("not sails",), ("gas", "engine"), {"sails": False, "gas": False, "engine": True}, "x")
+    assert not holds((), ("gas",), {"gas": False}, "x")
