@@ -244,7 +244,7 @@ def _why(given):
 
 
 def _commission(given):
-    from generator.commissioning import Refusal, commission, questions
+    from generator.commissioning import Refusal, commission, file_for, questions
 
     answers = {}
     for each in given.answers:
@@ -253,17 +253,32 @@ def _commission(given):
             raise Misuse(f"--set {each}: write KEY=VALUE, for example --set vessel.length='12 m'")
         answers[key.strip()] = value.strip()
     asking = not (given.answers or given.ask_nothing) and sys.stdin.isatty()
-    if asking:
-        print("Enter alone, or unknown, leaves a question open.")
-        for question in questions():
-            answers[question.key] = input(f"{question.text} [{question.example}] ").strip() or "unknown"
     try:
+        if asking:
+            file_for(given.name, Path(given.into))
+            print("Enter alone, or unknown, leaves a question open.")
+            for question in questions():
+                if not question.moot(answers):
+                    answers[question.key] = _asked(question)
         done = commission(given.name, answers, Path(given.into))
     except Refusal as error:
         raise Misuse(error) from None
     print(f"{done.path} written; {done.missing} of {done.asked} first answers are missing (they say unknown).")
     print(f"Next: musterbook survey {done.path.parent}; a first look: musterbook publish {done.path.parent} --proof-copy")
     return SOUND
+
+
+def _asked(question):
+    """The answer to a question of the first round, asked again until it can be read."""
+    while True:
+        try:
+            text = input(f"{question.text} [{question.example}] ").strip() or "unknown"
+        except EOFError:
+            raise Misuse("the answers broke off; nothing was written") from None
+        refused = question.refused(text)
+        if not refused:
+            return text
+        print(f"  {refused}")
 
 
 def _readiness(given):

@@ -10,14 +10,13 @@ from generator.reading import Listing, Mapping, Scalar, place_of, read_file
 from generator.vessel.block import Block
 from generator.vessel.fields import ESTIMATE, NEEDED, Many, Misread, Named, One, Texts, nearest
 from generator.vessel.people import Voyage
-from generator.vessel.values import PRIVATE, UNKNOWN, Stamp
+from generator.vessel.values import BASES, PRIVATE, UNKNOWN, Stamp
 from generator.vessel.vessel import FORMAT, Vessel
 
 _EFFECT = {
     NEEDED: (Weight.DEFECT, "a step or an essential check needs it, so nothing is published without it"),
     ESTIMATE: (Weight.RECOMMENDATION, "the estimate that needs it is left out and 'ask the maker' is printed"),
 }
-_BASES = ("label", "certificate", "measured", "assumed")
 
 
 class Keyed(dict):
@@ -138,8 +137,8 @@ class Loader:
             if key not in ("value", "from", "stamp"):
                 self.findings.append(Finding("file.unknown-key", Weight.DEFECT, f"'{key}' is no key here",
                                              place_of(node.keys[key], f"{path}.{key}"), nearest(key, ("value", "from", "stamp"))))
-            elif key == "from" and (child.__class__ is not Scalar or child.text not in _BASES):
-                self._bad(child, f"{path}.from", "this says no source of the value", nearest(getattr(child, "text", ""), _BASES))
+            elif key == "from" and (child.__class__ is not Scalar or child.text not in BASES):
+                self._bad(child, f"{path}.from", "this says no source of the value", nearest(getattr(child, "text", ""), BASES))
             elif key == "from":
                 block.__dict__.setdefault("_basis", {})[field.key] = child.text
         parent, _, key = path.rpartition(".")

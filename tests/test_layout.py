@@ -18,7 +18,7 @@ LEVELS = (
     {"findings", "calc", "shelves", "fonts", "swapping"},
     {"reading", "readiness"},
     {"vessel"},
-    {"loading", "inventory", "deadlines"},
+    {"loading", "inventory", "deadlines", "commissioning"},
     {"facts", "wording"},
     {"procedures", "drawing", "spelling"},
     {"bill"},

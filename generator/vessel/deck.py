@@ -1,7 +1,7 @@
 """The deck plan: spaces, levels and the ways between them."""
 
 from generator.vessel.block import Block
-from generator.vessel.fields import OPEN, Choice, Many, Measure, OffCentre, Text, Texts
+from generator.vessel.fields import ESTIMATE, OPEN, Choice, Many, Measure, OffCentre, Text, Texts
 
 
 class Space(Block):
@@ -28,9 +28,9 @@ class Way(Block):
 class Deck(Block):
     """What differs from the preset of the hull type."""
 
-    spaces = Many(Space, "Which spaces are named or placed otherwise than in the preset?")
+    spaces = Many(Space, "Which spaces are named or placed otherwise than in the preset?", unknown=ESTIMATE)
     without = Texts("Which spaces of the preset has she not?")
-    ways = Many(Way, "Which ways lead from one space to another?")
+    ways = Many(Way, "Which ways lead from one space to another?", unknown=OPEN)
 
 
 class Hatch(Block):

@@ -5,14 +5,18 @@ from __future__ import annotations
 import difflib
 import re
 import types
-from datetime import date
 
-from generator.vessel.values import Band, Quantity, Stamp
+from generator.vessel import dates
+from generator.vessel.values import Band, Quantity
 
 NEEDED = "needed"      # unknown stops publishing: a step or an essential check needs it
 ESTIMATE = "estimate"  # unknown withholds an estimate
 OPEN = "open"          # unknown is printed as such, nothing hangs on it
 READERS = ("guest", "crew", "shore")
+
+# Words that stand for an answer and give none; printed in a step they would look like one.
+_NO_ANSWER = frozenset(("??", "???", "-", "--", "---", "...", "…", "xxx", "tbd", "tba", "tbc", "todo", "to do", "n/a", "na",
+                        "n.a.", "nil", "not known", "unkown", "unknow", "unknown?", "don't know", "no idea", "private?"))
 
 
 class Misread(Exception):
@@ -54,18 +58,24 @@ class Field:
         return text
 
     def schema(self) -> dict:
-        """What a JSON Schema says of the value."""
-        return {"type": ["string", "number", "boolean"]}
+        """What a JSON Schema says of a plain value; editors turn some text into numbers, dates into text."""
+        return {"type": ["string", "number", "boolean"], "minLength": 1}
 
 
 class Text(Field):
     """Words as typed."""
 
     def read(self, text):
-        """The words, without curly quotes put where straight ones belong."""
-        if text[0] in "“”‘" and text[-1] in "“”’":
-            raise Misread(f"{text} stands in curly quotes", f'write it without quotes or with straight ones: "{text[1:-1]}"')
+        """The words; refuses curly quotes put where straight ones belong, and words that are no answer."""
+        if text[:1] in _OPENING and text[-1:] in _CLOSING and not _CURLY.search(text, 1, len(text) - 1):
+            raise Misread(f"{shortened(text)} stands in curly quotes",
+                          f'write it without quotes or with straight ones: "{shortened(text[1:-1])}"')
+        if len(text) < 12 and text.lower() in _NO_ANSWER:
+            raise Misread(f"'{text}' is no answer", "write it in words; write unknown if it is not known yet; remove the key if there is none")
         return text
+
+
+_OPENING, _CLOSING, _CURLY = ("“", "”", "„", "‘"), ("“", "”", "’"), re.compile("[“”„]")
 
 
 class Choice(Field):
@@ -86,11 +96,11 @@ class Choice(Field):
         for choice in self.choices:
             if _folded(choice) == folded:
                 return choice
-        raise Misread(f"'{text}' is none of the words this key takes", nearest(text, self.choices))
+        raise Misread(f"'{shortened(text)}' is none of the words this key takes", nearest(text, self.choices))
 
     def schema(self):
         """The list of words."""
-        return {"enum": [*self.choices, "unknown"]}
+        return {"enum": list(self.choices)}
 
 
 class YesNo(Choice):
@@ -108,7 +118,7 @@ class YesNo(Choice):
 
     def schema(self):
         """yes, no, and what editors turn them into."""
-        return {"enum": ["yes", "no", True, False, "unknown"]}
+        return {"enum": ["yes", "no", True, False]}
 
 
 class Count(Field):
@@ -123,8 +133,8 @@ class Count(Field):
 
     def read(self, text):
         """The number."""
-        if not re.fullmatch(r"\d{1,9}", text):
-            raise Misread(f"'{text}' is not a whole number", f"write digits only, for example {self.example}")
+        if not re.fullmatch(r"[0-9]{1,9}", text):
+            raise Misread(f"'{shortened(text)}' is not a whole number", f"write digits only, for example {self.example}")
         value = int(text)
         if not self.low <= value <= self.high:
             raise Misread(f"{value} is outside what can be: {self.low} to {self.high}", "look at the figure again")
@@ -132,7 +142,7 @@ class Count(Field):
 
     def schema(self):
         """An integer in its range."""
-        return {"anyOf": [{"type": "integer", "minimum": self.low, "maximum": self.high}, {"const": "unknown"}]}
+        return {"type": "integer", "minimum": self.low, "maximum": self.high}
 
 
 _UNITS = {
@@ -145,8 +155,12 @@ _UNITS = {
     "duration": {"months": 1.0, "month": 1.0, "years": 12.0, "year": 12.0},
     "power": {"W": 1.0, "kW": 1000.0, "hp": 745.69987},
 }
-_NUMBER = r"(\d+(?:\.\d+)?)"
-_FEET = re.compile(r"(\d+(?:\.\d+)?)\s*(?:ft|feet|'|′|’)\s*(?:(\d+(?:\.\d+)?)\s*(?:in|\"|″|”|''))?")
+_OTHERWISE = {"metre": "m", "metres": "m", "meter": "m", "meters": "m", "feet": "ft", "foot": "ft", "inch": "in", "inches": "in",
+              "kilo": "kg", "kilos": "kg", "kgs": "kg", "kilogram": "kg", "kilograms": "kg", "lbs": "lb", "pound": "lb", "pounds": "lb",
+              "litre": "l", "litres": "l", "liter": "l", "liters": "l", "ltr": "l", "lpm": "l/min", "lph": "l/h", "m³/h": "m3/h",
+              "watt": "W", "watts": "W", "newton": "N", "newtons": "N", "month(s)": "months", "yr": "years", "yrs": "years"}
+_NUMBER = r"([0-9]+(?:\.[0-9]+)?)"
+_FEET = re.compile(rf"{_NUMBER}\s*(?:ft|feet|foot|'|′|’)\s*(?:{_NUMBER}\s*(?:in|\"|″|”|''))?")
 
 
 class Measure(Field):
@@ -168,7 +182,7 @@ class Measure(Field):
             value, unit = float(match[1]) * self.units[match[2]], match[2]
         else:
             feet = _FEET.fullmatch(text) if self.dimension == "length" else None
-            if not feet:
+            if not feet or float(feet[2] or 0) >= 12:
                 raise self._misread(text)
             value, unit = float(feet[1]) * 0.3048 + float(feet[2] or 0) * 0.0254, "ft"
         return Quantity(self._in_range(value, text), text, unit)
@@ -177,23 +191,34 @@ class Measure(Field):
         if not self.low <= value <= self.high:
             unit = next(iter(self.units))
             factor = self.units[unit]
-            raise Misread(f"{text} is outside what can be: {self.low / factor:g} to {self.high / factor:g} {unit}",
+            raise Misread(f"{shortened(text)} is outside what can be: {self.low / factor:g} to {self.high / factor:g} {unit}",
                           "look at the figure and its unit again")
         return value
 
     def _misread(self, text):
-        units = ", ".join(self.units)
+        shown, first = shortened(text), next(iter(self.units))
+        units = f"(units: {', '.join(self.units)})"
         if re.fullmatch(_NUMBER, text):
-            return Misread(f"'{text}' has no unit", f"write the unit with it: {text} {next(iter(self.units))} (units: {units})")
-        comma = re.match(r"(\d+),(\d+)(.*)", text)
+            return Misread(f"'{shown}' has no unit", f"write the unit with it, for example {shown} {first} {units}")
+        comma = re.fullmatch(r"([0-9]+),([0-9]+)(.*)", shown)
+        if comma and len(comma[2]) == 3:
+            return Misread(f"'{shown}' has a comma in the figure",
+                           f"write {comma[1]}{comma[2]}{comma[3]} for thousands, {comma[1]}.{comma[2]}{comma[3]} for a decimal")
         if comma:
-            return Misread(f"'{text}' has a comma in the figure",
-                           f"write a point for decimals and nothing between thousands: {comma[1]}.{comma[2]}{comma[3]}")
-        return Misread(f"'{text}' is not a {self.dimension}", f"write a figure and its unit, for example {self.example} (units: {units})")
+            return Misread(f"'{shown}' has a comma in the figure", f"write a point: {comma[1]}.{comma[2]}{comma[3]}")
+        figure = re.fullmatch(rf"{_NUMBER}\s*(.+?)\.?", text)
+        if figure:
+            word = figure[2].lower()
+            known = {unit.lower(): unit for unit in self.units}
+            unit = known.get(word) or (_OTHERWISE[word] if _OTHERWISE.get(word) in self.units else None)
+            if unit:
+                return Misread(f"'{shown}' writes its unit otherwise than a vessel file does", f"write {figure[1]} {unit} {units}")
+        return Misread(f"'{shown}' is not a {self.dimension}", f"write a figure and its unit, for example {self.example} {units}")
 
     def schema(self):
         """Text with one of the units."""
-        return {"anyOf": [{"type": "string", "pattern": rf"^[0-9.]+ ?({'|'.join(self.units)})|^[0-9.]+ ?(ft|')|^unknown$"}, _with_basis()]}
+        feet = r"|ft *[0-9.]+ *in|'( *[0-9.]+ *\")?" if self.dimension == "length" else ""
+        return {"type": "string", "pattern": f"^{_PLAIN_NUMBER} *({'|'.join(self.units)}{feet})$"}
 
 
 class Range(Measure):
@@ -203,15 +228,15 @@ class Range(Measure):
         """The band in SI."""
         match = re.fullmatch(rf"{_NUMBER}\s*(?:-|–|to)\s*{_NUMBER}\s*({'|'.join(map(re.escape, self.units))})", text)
         if not match:
-            raise Misread(f"'{text}' is not a band", f"write lowest and highest with one unit, for example {self.example}")
+            raise Misread(f"'{shortened(text)}' is not a band", f"write lowest and highest with one unit, for example {self.example}")
         low, high = float(match[1]) * self.units[match[3]], float(match[2]) * self.units[match[3]]
         if low > high:
-            raise Misread(f"'{text}' starts with the higher figure", "write the lower figure first")
+            raise Misread(f"'{shortened(text)}' starts with the higher figure", "write the lower figure first")
         return Band(self._in_range(low, text), self._in_range(high, text), text)
 
     def schema(self):
         """Text of two figures and a unit."""
-        return {"type": "string"}
+        return {"type": "string", "pattern": f"^{_PLAIN_NUMBER} *(-|–|to) *{_PLAIN_NUMBER} *({'|'.join(self.units)})$"}
 
 
 class Dimensions(Measure):
@@ -224,12 +249,12 @@ class Dimensions(Measure):
         """Three lengths in metres."""
         match = re.fullmatch(rf"{_NUMBER}\s*[x×]\s*{_NUMBER}\s*[x×]\s*{_NUMBER}\s*(m|cm|mm|in|ft)", text)
         if not match:
-            raise Misread(f"'{text}' is not length x width x height", f"write it like {self.example}")
+            raise Misread(f"'{shortened(text)}' is not length x width x height", f"write it like {self.example}")
         return tuple(self._in_range(float(match[n]) * self.units[match[4]], text) for n in (1, 2, 3))
 
     def schema(self):
         """Text of three figures and a unit."""
-        return {"type": "string"}
+        return {"type": "string", "pattern": f"^{' *[x×] *'.join([_PLAIN_NUMBER] * 3)} *({'|'.join(self.units)})$"}
 
 
 class Dated(Field):
@@ -240,21 +265,14 @@ class Dated(Field):
 
     def read(self, text):
         """The date as marked."""
-        match = re.fullmatch(r"((?:19|20)\d\d)-(\d\d)(?:-(\d\d))?", text)
-        if not match:
-            if re.fullmatch(r"\d{1,4}[./ -]\d{1,2}([./ -]\d{2,4})?", text):
-                raise Misread(f"'{text}' can be read as more than one date", f"write year-month or year-month-day: {self.example}")
-            raise Misread(f"'{text}' is not a date", f"write it like {self.example}")
-        year, month, day = int(match[1]), int(match[2]), int(match[3]) if match[3] else None
         try:
-            date(year, month, day or 1)
-        except ValueError:
-            raise Misread(f"there is no day {text}", f"write it like {self.example}") from None
-        return Stamp(year, month, day)
+            return dates.read(text)
+        except ValueError as error:
+            raise Misread(*error.args) from None
 
     def schema(self):
-        """A date, also inside {value, from, stamp}."""
-        return {"anyOf": [{"type": "string", "pattern": r"^\d{4}-\d{2}(-\d{2})?$|^unknown$|^private$"}, _with_basis()]}
+        """A day or a month."""
+        return {"type": "string", "pattern": "^(19|20)[0-9]{2}-[0-9]{2}(-[0-9]{2})?$"}
 
 
 class Digits(Field):
@@ -262,14 +280,22 @@ class Digits(Field):
 
     def __init__(self, question, pattern, shape, **options):
         super().__init__(question, **options)
-        self.kind, self._pattern, self.example = shape, re.compile(pattern), options.get("example", shape)
+        self.kind, self._pattern, self.example = shape, re.compile(pattern, re.ASCII), options.get("example", shape)
 
     def read(self, text):
         """The digits or letters without spaces and hyphens, in capitals."""
         plain = re.sub(r"[\s-]", "", text).upper()
-        if not self._pattern.fullmatch(plain):
-            raise Misread(f"'{text}' is not {self.kind}", f"write {self.kind}")
+        if not self._pattern.fullmatch(plain) or plain in ("NONE", "NIL", "TBD", "TODO", "XXX"):
+            raise Misread(f"'{shortened(text)}' is not {self.kind}", f"write {self.kind}, for example {self.example}")
         return plain
+
+    def schema(self):
+        """Text or, where editors take the digits for one, a number."""
+        figures = re.fullmatch(r"\\d\{(\d+)\}", self._pattern.pattern)
+        if not figures:
+            return {"anyOf": [{"type": "string", "pattern": "^[0-9A-Za-z -]+$"}, {"type": "integer", "minimum": 0}]}
+        text = {"type": "string", "pattern": f"^([ -]*[0-9]){{{figures[1]}}}$"}
+        return {"anyOf": [text, {"type": "integer", "minimum": 0, "maximum": 10 ** int(figures[1]) - 1}]}
 
 
 class OffCentre(Measure):
@@ -284,12 +310,12 @@ class OffCentre(Measure):
             return Quantity(0.0, text, "m")
         figure, _, side = text.rpartition(" ")
         if side not in ("port", "starboard"):
-            raise Misread(f"'{text}' does not say which side", f"write it like {self.example}, or centre")
+            raise Misread(f"'{shortened(text)}' does not say which side", f"write it like {self.example}, or centre")
         return Quantity(super().read(figure) * (-1 if side == "port" else 1), text, "m")
 
     def schema(self):
-        """Text."""
-        return {"type": "string"}
+        """Text of a distance and a side."""
+        return {"type": "string", "pattern": f"^({_PLAIN_NUMBER} *({'|'.join(self.units)}) (port|starboard)|centre)$"}
 
 
 class Texts(Field):
@@ -307,16 +333,16 @@ class Texts(Field):
     def schema(self):
         """A list, or one word."""
         one = self.of.schema()
-        return {"anyOf": [{"type": "array", "items": one}, one]}
+        return {"anyOf": [{"type": "array", "minItems": 1, "items": one}, one]}
 
 
 class One(Field):
-    """A block under a key."""
+    """A block under a key; if it is `unknown` nothing is published, for an absent block means that there is none."""
 
     scalar = False
 
-    def __init__(self, block, question, **options):
-        super().__init__(question, **options)
+    def __init__(self, block, question, *, unknown=NEEDED, **options):
+        super().__init__(question, unknown=unknown, **options)
         self.block = block
 
 
@@ -335,24 +361,25 @@ class Named(One):
 def nearest(text: str, words) -> str:
     """What to write instead of `text`: the nearest word, or all there are."""
     words = [str(word) for word in words]
-    close = difflib.get_close_matches(_folded(text), [_folded(word) for word in words], n=1, cutoff=0.6)
-    meant = next((word for word in words if close and _folded(word) == close[0]), None)
     listed = ", ".join(words)
+    close = difflib.get_close_matches(_folded(text), [_folded(word) for word in words], n=1, cutoff=0.6) if len(text) < 80 else []
+    meant = next((word for word in words if close and _folded(word) == close[0]), None)
     if meant and len(words) > 8:
         return f"write {meant}? (or one of: {listed})"
     return f"write {meant}? (it takes: {listed})" if meant else f"write one of: {listed}"
+
+
+def shortened(text: str, most: int = 60) -> str:
+    """Text as findings quote it: in one line, cut after `most` letters."""
+    text = " ".join(text.split())
+    return text if len(text) <= most else f"{text[:most]} ..."
 
 
 def _folded(text):
     return re.sub(r"[\s_-]+", " ", text.strip().lower())
 
 
-def _with_basis():
-    return {"type": "object", "required": ["value"], "properties": {
-        "value": {"type": ["string", "number"]}, "from": {"enum": ["label", "certificate", "measured", "assumed"]},
-        "stamp": {"type": "string"}}, "additionalProperties": False}
-
-
+_PLAIN_NUMBER = r"[0-9]+(\.[0-9]+)?"
 _PATTERNS: dict = {}
 
 

@@ -14,7 +14,7 @@ class Placed(Block):
     where = Text("In which space?", required=True, unknown=NEEDED, example="cockpit")
     side = Choice("On which side?", SIDES, unknown=NEEDED)
     spot = Text("Exactly where?", unknown=OPEN, example="under the lid")
-    point = One(Point, "At which point of the plan?")
+    point = One(Point, "At which point of the plan?", unknown=OPEN)
     photo = Text("Which photo shows it?", unknown=OPEN)
 
 

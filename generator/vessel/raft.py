@@ -66,7 +66,7 @@ class Raft(Block):
     where = Text("In which space of the deck plan?", required=True, unknown=NEEDED, example="coachroof")
     side = Choice("On which side?", ("port", "starboard", "centre"), required=True, unknown=NEEDED)
     height = Measure("How high above the water does it lie?", "length", high=20, required=True, unknown=ESTIMATE, example="1.6 m")
-    held_by = Texts("What holds it, in the order you take it off?", HOLDS)
+    held_by = Texts("What holds it, in the order you take it off?", HOLDS, unknown=NEEDED)
     release = One(Release, "Which hydrostatic release unit holds it?")
     painter = One(Painter, "Which painter has it?", required=True)
     weak_link = One(WeakLink, "Which weak link has it?")

@@ -25,6 +25,7 @@ class NotKnown:
         return self
 
 
+BASES = ("label", "certificate", "measured", "assumed")  # what a value may say it comes from
 UNKNOWN = NotKnown("unknown")
 PRIVATE = NotKnown("private")
 

@@ -2,7 +2,7 @@
 
 from generator.vessel.block import Block
 from generator.vessel.deck import Deck, Hatch
-from generator.vessel.fields import Digits, Field, Many, Named, One, Text
+from generator.vessel.fields import ESTIMATE, OPEN, Digits, Field, Many, Named, One, Text
 from generator.vessel.gear import (Battery, Gas, Gear, GrabBag, Lifejackets, Pump, Recovery, Stop, ThroughHull)
 from generator.vessel.particulars import Contact, Deferred, Drill, Note, Particulars, Posted, Signed, Specimen, Steering
 from generator.vessel.people import Assignment, Person, Voyage
@@ -10,16 +10,18 @@ from generator.vessel.radio import Radio
 from generator.vessel.raft import Raft
 
 FORMAT = "1"
+# What one vessel alone can say; a class file that said it would say it of her sisters too.
+OWN_KEYS = ("specimen", "checked-aboard", "approved", "drills", "posted", "deferred-defects")
 
 
 class Vessel(Block):
     """One vessel, as described; `folder` and `slug` come from where the file lies."""
 
-    format = Digits("Which format has the file?", r"\d+", "a whole number", required=True, example=FORMAT)
+    format = Digits("Which format has the file?", r"[0-9]+", "a whole number", required=True, example=FORMAT)
     based_on = Field("On which class file is she based?")
-    specimen = One(Specimen, "Is this a demo vessel?")
-    checked_aboard = One(Signed, "Who walked round the boat with this description?")
-    approved = One(Signed, "Who approved it?")
+    specimen = One(Specimen, "Is this a demo vessel?", unknown=OPEN)
+    checked_aboard = One(Signed, "Who walked round the boat with this description?", unknown=OPEN)
+    approved = One(Signed, "Who approved it?", unknown=OPEN)
     vessel = One(Particulars, "What is she?", required=True)
     rafts = Many(Raft, "Which liferafts has she?")
     people = Many(Person, "Which roles are aboard?", required=True)
@@ -32,15 +34,15 @@ class Vessel(Block):
     gas = One(Gas, "Which cooking gas has she?")
     steering = One(Steering, "How is she steered when the wheel is dead?")
     escape = Many(Hatch, "Which hatches are ways out?")
-    contacts = Many(Contact, "Who is called?")
-    deck = One(Deck, "Where does her plan differ from the preset?")
+    contacts = Many(Contact, "Who is called?", unknown=ESTIMATE)
+    deck = One(Deck, "Where does her plan differ from the preset?", unknown=ESTIMATE)
     batteries = Many(Battery, "Where are the batteries?")
     pumps = Many(Pump, "Which bilge pumps has she?")
     through_hulls = Many(ThroughHull, "Which holes has the hull?")
     gear = Many(Gear, "What else is aboard, and where?", required=True)
-    notes = Many(Note, "What of your own stands beside a procedure?")
-    drills = Many(Drill, "Which drills were held?")
-    posted = Many(Posted, "Which cards hang aboard?")
+    notes = Many(Note, "What of your own stands beside a procedure?", unknown=OPEN)
+    drills = Many(Drill, "Which drills were held?", unknown=OPEN)
+    posted = Many(Posted, "Which cards hang aboard?", unknown=OPEN)
     deferred_defects = Many(Deferred, "With which findings does she knowingly sail?")
     medical = Text("Where is the medical chest, and who may open it?")
     voyage: Voyage | None = None  # from voyage.yaml

@@ -1,0 +1,279 @@
+"""A starter file holds what was answered, says unknown elsewhere, and gives a first proof copy; nothing is ever overwritten."""
+
+import re
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from generator.__main__ import main
+from generator.commissioning import Refusal, _keys, commission, folder_name, questions
+from generator.loading import load
+from generator.publishing import Order, survey
+from generator.reading import read_file
+from generator.vessel.values import UNKNOWN
+
+RAFT = "rafts[liferaft]"
+ALL = {
+    "vessel.type": "monohull", "vessel.length": "11.4 m", "vessel.beam": "12 ft 2 in", "vessel.draft": "1.9 m",
+    "vessel.freeboard": "1.1 m", "vessel.flag": "Ireland", "vessel.persons": "5", "vessel.waters": "offshore",
+    "vessel.climate": "temperate", f"{RAFT}.stowage": "coachroof cradle", f"{RAFT}.where": "coachroof", f"{RAFT}.side": "centre",
+    f"{RAFT}.persons": "6", f"{RAFT}.container": "canister", f"{RAFT}.held-by": "Senhouse slip, hru",
+    f"{RAFT}.painter.length": "11 m", f"{RAFT}.painter.fast-to": "weak link", f"{RAFT}.release.expires": "2027-09",
+    f"{RAFT}.service.next": "2028-09-04", "radio.call-sign": "MZZZ9", "radio.mmsi": "232000000",
+    "radio.sets[fixed VHF].where": "chart table", "radio.beacons[EPIRB].where": "companionway",
+    "radio.beacons[EPIRB].battery-expires": "2029-05", "lifejackets[adult].next-service": "2027-04",
+}  # fmt: skip
+
+
+def read_back(done):
+    tree, form = read_file(done.path, "vessel.yaml")
+    assert form == []
+    vessel, findings = load(done.path.parent)
+    return tree, vessel, findings
+
+
+def test_about_twenty_five_questions_in_the_words_of_the_fields():
+    asked = {question.key: question for question in questions()}
+    assert set(asked) == set(ALL)
+    assert asked["vessel.length"].text == "How long is her hull?"
+    assert asked["vessel.length"].example == "12.0 m"
+    assert asked[f"{RAFT}.painter.length"].text == "liferaft, painter: How long is it (on the container's label)?"
+    assert asked["radio.beacons[EPIRB].where"].text == "EPIRB: In which space?"
+    assert asked["lifejackets[adult].next-service"].text == "lifejackets: When is the next service due?"
+    assert asked["vessel.type"].example == "monohull, catamaran, trimaran, motor vessel"
+    assert asked[f"{RAFT}.stowage"].example.endswith("; or none")
+
+
+def test_answers_stand_at_their_keys(tmp_path):
+    done = commission("Windhover", ALL, tmp_path)
+    assert (done.path, done.missing, done.asked) == (tmp_path / "windhover" / "vessel.yaml", 0, 25)
+    _, vessel, _ = read_back(done)
+    raft = vessel.rafts[0]
+    assert vessel.vessel.name == "Windhover"
+    assert str(vessel.vessel.beam) == "12 ft 2 in"
+    assert (raft.held_by, str(raft.release.expires), raft.persons) == (("Senhouse slip", "HRU"), "2027-09", 6)
+    assert (str(raft.painter.length), raft.painter.fast_to, str(raft.service.next)) == ("11 m", "weak link", "2028-09-04")
+    assert (vessel.radio.sets[0].where, vessel.radio.beacons[0].where) == ("chart table", "companionway")
+    assert vessel.specimen is None
+
+
+def test_unknown_stands_where_there_is_no_answer(tmp_path):
+    done = commission("Windhover", {"vessel.length": "unknown", "vessel.beam": " ", "vessel.type": "Catamaran"}, tmp_path)
+    assert (done.missing, done.asked) == (24, 25)
+    _, vessel, findings = read_back(done)
+    assert vessel.vessel.length is UNKNOWN
+    assert vessel.vessel.beam is UNKNOWN
+    assert vessel.vessel.type == "catamaran"
+    assert {finding.check for finding in findings} == {"file.not-known-yet"}
+
+
+@pytest.mark.parametrize("answers", [{}, ALL, {f"{RAFT}.stowage": "none"}, {f"{RAFT}.held-by": "strap"}, {f"{RAFT}.held-by": "none"},
+                                     {"radio.sets[fixed VHF].where": "none", "radio.beacons[EPIRB].where": "none"}])
+def test_what_is_found_in_a_starter_file_is_true(tmp_path, answers):
+    """No key is unreadable, and each open value is announced at the line where the word unknown stands."""
+    done = commission("Windhover", answers, tmp_path)
+    lines = done.path.read_text(encoding="utf-8").splitlines()
+    _, _, findings = read_back(done)
+    for finding in findings:
+        assert finding.check == "file.not-known-yet", finding
+        assert lines[finding.place.line - 1][finding.place.column - 1:].startswith("unknown")
+    assert sum(bool(re.match(r"[^#]*: unknown\b", line)) for line in lines) == len(findings)
+
+
+def test_the_survey_of_a_starter_file_finds_nothing_wrong_with_its_form(tmp_path):
+    done = commission("Windhover", ALL, tmp_path)
+    found = survey(done.path.parent, "windhover", Order(date(2026, 6, 1)))
+    assert found.manual is not None
+    assert not {finding.check for finding in found.findings} & {"file.unknown-key", "file.bad-value", "file.blank-value",
+                                                                "file.missing-key", "file.unreadable"}
+
+
+def test_without_a_raft_there_is_no_raft(tmp_path):
+    done = commission("Windhover", {f"{RAFT}.stowage": "None"}, tmp_path)
+    tree, vessel, _ = read_back(done)
+    assert "rafts" not in tree.entries
+    assert vessel.rafts == ()
+    assert done.asked == 16
+
+
+def test_the_release_stands_only_where_an_hru_holds_the_raft(tmp_path):
+    def release(name, answers):
+        return read_back(commission(name, answers, tmp_path))[1].rafts[0].release
+
+    assert release("A1", {f"{RAFT}.held-by": "[HRU, strap]"}) is not None
+    assert release("A2", {f"{RAFT}.held-by": "strap"}) is None
+    assert release("A3", {}) is None
+    assert str(release("A4", {f"{RAFT}.release.expires": "2027-01"}).expires) == "2027-01"
+
+
+def test_nothing_holds_a_valise(tmp_path):
+    tree = read_back(commission("Windhover", {f"{RAFT}.held-by": "none"}, tmp_path))[0]
+    assert "held-by" not in tree.entries["rafts"].items[0].entries
+
+
+def test_no_beacon_and_no_fixed_vhf(tmp_path):
+    tree, vessel, _ = read_back(commission("A", {"radio.sets[fixed VHF].where": "none", "radio.beacons[EPIRB].where": "none"}, tmp_path))
+    assert vessel.radio.beacons == ()
+    assert "beacons" not in tree.entries["radio"].entries
+    assert tree.entries["radio"].entries["sets"].text == "unknown"
+
+
+def test_what_is_moot_is_not_asked():
+    by_key = {question.key: question for question in questions()}
+    none = {f"{RAFT}.stowage": "none"}
+    assert by_key[f"{RAFT}.painter.length"].moot(none)
+    assert not by_key[f"{RAFT}.stowage"].moot(none)
+    assert by_key[f"{RAFT}.release.expires"].moot({f"{RAFT}.held-by": "strap, lashing"})
+    assert not by_key[f"{RAFT}.release.expires"].moot({f"{RAFT}.held-by": "unknown"})
+    assert not by_key[f"{RAFT}.release.expires"].moot({})
+
+
+def test_an_answer_is_looked_at_when_it_is_given():
+    by_key = {question.key: question for question in questions()}
+    assert by_key["vessel.length"].refused("11.4") == (
+        "vessel.length: '11.4' has no unit; write the unit with it, for example 11.4 m (units: m, cm, mm, ft, in)")
+    assert by_key["vessel.length"].refused("11.4 m") == ""
+    assert by_key["vessel.length"].refused("") == ""
+
+
+def test_keys_beyond_the_first_questions_can_be_answered_too(tmp_path):
+    answers = {"vessel.engine": "inboard diesel", "recovery.ladder-from-water": "y", f"{RAFT}.knife": "in a sheath: port foot",
+               "radio.beacons[EPIRB].hex-id": "private"}
+    _, vessel, findings = read_back(commission("Windhover", answers, tmp_path))
+    assert vessel.vessel.engine == "inboard diesel"
+    assert vessel.recovery.ladder_from_water is True
+    assert vessel.rafts[0].knife == "in a sheath: port foot"
+    assert vessel.lacks_private
+    assert {finding.check for finding in findings} == {"file.not-known-yet"}
+    assert "specimen" not in " ".join(_keys())
+
+
+REFUSED = [
+    ("Windhover", {"vessel.lenght": "12 m"}, "'vessel.lenght' is no key of a starter file; write vessel.length?"),
+    ("Windhover", {"specimen.as-of": "2026-06-01"}, "'specimen.as-of' is no key of a starter file"),
+    ("Windhover", {"vessel.length": "12,5 m"}, "vessel.length: '12,5 m' has a comma in the figure; write a point: 12.5 m"),
+    ("Windhover", {"vessel.type": "submarine"}, "vessel.type: 'submarine' is none of the words this key takes; write one of: monohull"),
+    ("Windhover", {f"{RAFT}.service.next": "05/06/2027"}, "can be read as more than one date; write 2027-06-05 or 2027-05-06"),
+    ("Windhover", {"vessel.flag": "private"}, "vessel.flag: this is printed for guests, so it cannot be private"),
+    ("Windhover", {"vessel.flag": "a\nspecimen: {as-of: 2026-01-01}"}, "vessel.flag: the answer holds a line break"),
+    ("Windhover", {f"{RAFT}.held-by": "strap", f"{RAFT}.release.expires": "2027-01"}, "held-by names no HRU; correct one of the two"),
+    ("Windhover", {f"{RAFT}.stowage": "none", f"{RAFT}.persons": "6"}, "another answer says there is none aboard"),
+    ("", {}, "this word cannot be a vessel's name"),
+    ("unknown", {}, "this word cannot be a vessel's name"),
+    ("...", {}, "vessel.name: '...' is no answer"),
+    ("!!!", {}, "a vessel's name needs a letter or a digit"),
+    ("../..", {}, "a vessel's name needs a letter or a digit"),
+    ("x" * 200, {}, "this name is too long"),
+    ("Wind\x07hover", {}, "vessel.name: the answer holds a line break or a character that cannot be printed"),
+    ("Wind\udc80hover", {}, "vessel.name: the answer holds a line break or a character that cannot be printed"),
+]
+
+
+@pytest.mark.parametrize(("name", "answers", "message"), REFUSED)
+def test_refusals(tmp_path, name, answers, message):
+    with pytest.raises(Refusal, match=re.escape(message)):
+        commission(name, answers, tmp_path)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_file_that_is_there_is_never_overwritten(tmp_path):
+    path = commission("Windhover", {}, tmp_path).path
+    path.write_text("mine\n")
+    with pytest.raises(Refusal, match="is there already, and a vessel file is never overwritten"):
+        commission("WINDHOVER", ALL, tmp_path)
+    assert path.read_text() == "mine\n"
+
+
+def test_a_link_to_nowhere_is_not_written_through(tmp_path):
+    (tmp_path / "windhover").mkdir()
+    (tmp_path / "windhover" / "vessel.yaml").symlink_to(tmp_path / "elsewhere")
+    with pytest.raises(Refusal):
+        commission("Windhover", {}, tmp_path)
+    assert not (tmp_path / "elsewhere").exists()
+
+
+def test_a_folder_that_cannot_be_made_is_told(tmp_path):
+    (tmp_path / "file").write_text("")
+    with pytest.raises(Refusal, match="cannot be written"):
+        commission("Windhover", {}, tmp_path / "file")
+
+
+@pytest.mark.parametrize(("name", "folder"), [
+    ("Windhover", "windhover"), ("Ørnen af Ærø II", "ornen-af-aero-ii"), ("L'Étoile", "l-etoile"), ("Straße 7", "strasse-7"),
+    ("Con", "con-vessel"), ("../etc/passwd", "etc-passwd"), ("Αργώ", "αργω"), ("海風", "海風"), ("No. 5", "no-5"),
+])  # fmt: skip
+def test_folder_names(name, folder):
+    assert folder_name(name) == folder
+
+
+@pytest.mark.parametrize("name", ["No", "null", "12:30", "Anna: the second", "#1", "- dash", "Salt & Pepper", "'Quoted'", "\"Q\"",
+                                  "Back\\slash", "{{ 7 * 7 }}", "{% raw %}", "Ørnen", "Αργώ", "007", "1e3", "~", "[x]", "* star", "a # b"])
+def test_names_are_written_so_that_they_read_back(tmp_path, name):
+    if not re.search(r"\w", name) or name == "null":
+        return
+    assert read_back(commission(name, {}, tmp_path))[1].vessel.name == name
+
+
+def test_the_command_line(tmp_path, capsys):
+    assert main(["commission", "Windhover", "--into", str(tmp_path), "--set", "vessel.length=12 m"]) == 0
+    printed = capsys.readouterr().out
+    assert f"{tmp_path / 'windhover' / 'vessel.yaml'} written; 24 of 25 first answers are missing (they say unknown)." in printed
+    assert main(["commission", "Windhover", "--into", str(tmp_path)]) == 2
+    assert "is there already" in capsys.readouterr().err
+    assert main(["commission", "Other", "--into", str(tmp_path), "--set", "vessel.length"]) == 2
+
+
+def answering(monkeypatch, *lines):
+    given = iter(lines)
+    asked = []
+
+    def ask(prompt):
+        asked.append(prompt)
+        try:
+            return next(given)
+        except StopIteration:
+            raise EOFError from None
+
+    monkeypatch.setattr("builtins.input", ask)
+    monkeypatch.setattr("sys.stdin", type("Terminal", (), {"isatty": lambda self: True})())
+    return asked
+
+
+def test_asking_again_after_a_misread_answer_and_leaving_out_what_is_moot(tmp_path, monkeypatch, capsys):
+    asked = answering(monkeypatch, "monohull", "12", "12 m", "", "", "", "", "", "", "", "none", "", "", "", "none", "")
+    assert main(["commission", "Windhover", "--into", str(tmp_path)]) == 0
+    assert "'12' has no unit" in capsys.readouterr().out
+    assert asked[:3] == ["What hull is she? [monohull, catamaran, trimaran, motor vessel] ", *["How long is her hull? [12.0 m] "] * 2]
+    assert not [prompt for prompt in asked if "painter" in prompt or "battery" in prompt]
+
+
+def test_answers_that_break_off_write_nothing(tmp_path, monkeypatch, capsys):
+    answering(monkeypatch, "monohull")
+    assert main(["commission", "Windhover", "--into", str(tmp_path)]) == 2
+    assert "the answers broke off; nothing was written" in capsys.readouterr().err
+    assert not (tmp_path / "windhover").exists()
+
+
+def test_a_name_that_cannot_be_used_is_told_before_the_first_question(tmp_path, monkeypatch):
+    asked = answering(monkeypatch)
+    assert main(["commission", "...", "--into", str(tmp_path)]) == 2
+    assert asked == []
+
+
+def test_the_examples_in_its_comments_can_be_used_as_they_stand(tmp_path):
+    """Each commented entry, put in force, reads without a complaint about its form."""
+    done = commission("Windhover", {f"{RAFT}.held-by": "strap", "radio.beacons[EPIRB].where": "none"}, tmp_path)
+    lines = []
+    for line in done.path.read_text(encoding="utf-8").splitlines():
+        entry = re.match(r"( *)# ((?:  )*(?:- \{.*\}|[a-z-]+:(?: .*)?|- [a-z-]+:.*))$", line)
+        uncomment = entry and not re.search(r"\?|for example:?$|based-on", line)
+        lines.append(entry[1] + entry[2] if uncomment else line)
+    text = "\n".join(lines).replace("gear: unknown", "")
+    text = re.sub(r"(?m)^  (- \{what: lifebuoy)", r"gear:\n  \1", text)
+    Path(done.path).write_text(text, encoding="utf-8")
+    vessel, findings = load(done.path.parent)
+    assert {finding.check for finding in findings} == {"file.not-known-yet"}, findings
+    assert len(vessel.gear) == 4
+    assert len(vessel.stops) == 4
+    assert vessel.station_bill["abandon-ship"]["command"].substitute == "mate"
