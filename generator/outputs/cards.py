@@ -19,6 +19,7 @@ STATIONS = ("raft", "muster place", "helm", "radio", "galley")
 SMALLEST_PT = 14.0
 LARGEST_PT = 26.0
 STEP_PT = 0.25  # coarse enough that a changed word rarely changes the size
+NEARLY_FULL = 0.05  # of a side: no larger type is looked for
 SIDES = 2
 MOST_STEPS = 16  # procedures of one station share a card up to so many steps
 COLUMNS = 3  # emergencies beside each other in the bill
@@ -94,14 +95,15 @@ class _Page:
         vessel = manual.seen_by(job.reader)
         self._fitted: dict[tuple[Block, ...], Set] = {}
         self._template = environment(manual.catalogue).get_template("cards/cards.html")
+        width = plan_width_mm(manual.plan, "cards", job.paper)
         self._known = {
             "manual": manual, "vessel": vessel, "one": vessel.vessel, "bill": manual.bill, "marks": marks(manual),
             "items": list_items(vessel), "spelled": lambda text: spelled(str(text), manual.catalogue),
-            "plan_width_mm": plan_width_mm(manual.plan, "cards", job.paper)}
+            "plan_width_mm": width, "plan_height_mm": round(width * manual.plan.height_mm / manual.plan.width_mm, 1)}
 
-    def html(self, fitted: list[Set]) -> str:
-        """The cards before they are laid out."""
-        return self._template.render(**self._known, cards=fitted)
+    def html(self, fitted: list[Set], *, draft: bool = False) -> str:
+        """The cards before they are laid out; a draft has an empty box in place of the plan."""
+        return self._template.render(**self._known, cards=fitted, draft=draft)
 
     def fit(self, card: Card) -> Set:
         """The card in the largest type that keeps it on one side, else on two; in the smallest where it needs more."""
@@ -115,21 +117,22 @@ class _Page:
         sides = smallest.pages
         if sides > SIDES:
             return Set(card, SMALLEST_PT, sides)
-        # The area of text grows with the square of its size: start there, and go on while the result changes its mind.
-        low, high = 0, round((LARGEST_PT - SMALLEST_PT) / STEP_PT)
-        likely = round(SMALLEST_PT * ((sides / smallest.filled) ** 0.5 - 1) / STEP_PT)
-        step = 2
-        while low < high:
+        # The area of text grows with the square of its size, so the room left says how much larger it may be.
+        low, high, filled, failed = 0, round((LARGEST_PT - SMALLEST_PT) / STEP_PT), smallest.filled, False
+        while low < high and filled < sides - NEARLY_FULL:
+            size = (SMALLEST_PT + low * STEP_PT) * (sides / filled) ** 0.5
+            likely = (low + high + 1) // 2 if failed else int((size - SMALLEST_PT) / STEP_PT)
             tried = min(max(likely, low + 1), high)
-            if self._layout(card, tried).pages <= sides:
-                low, likely = tried, tried + step
+            layout = self._layout(card, tried)
+            failed = layout.pages > sides
+            if failed:
+                high = tried - 1
             else:
-                high, likely = tried - 1, tried - step
-            step = max(1, step - 1) if low + step >= high else step
+                low, filled = tried, layout.filled
         return Set(card, SMALLEST_PT + low * STEP_PT, sides)
 
     def _layout(self, card, steps):
-        return engine.lay_out(self.html([Set(card, SMALLEST_PT + steps * STEP_PT, 1)]), self.sheets)
+        return engine.lay_out(self.html([Set(card, SMALLEST_PT + steps * STEP_PT, 1)], draft=True), self.sheets)
 
 
 def cards(manual, reader: str) -> list[Card]:
