@@ -19,7 +19,7 @@ LEVELS = (
     {"reading", "readiness"},
     {"vessel"},
     {"loading", "inventory", "deadlines", "commissioning"},
-    {"facts", "wording"},
+    {"facts", "wording", "identities"},
     {"procedures", "drawing", "spelling"},
     {"bill"},
     {"composing"},
