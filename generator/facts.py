@@ -69,8 +69,10 @@ def facts_of(vessel, items) -> dict[str, bool]:
         "ladder": bool(recovery) and bool(recovery.ladder),
         "ladder from the water": bool(recovery) and recovery.ladder_from_water is True,
         "hoist": bool(recovery) and bool(recovery.hoist),
-        "hand pump": any(each.power == "hand" for each in vessel.pumps),
-        "electric pump": any(each.power == "electric" for each in vessel.pumps),
+        "hand pump": bool(_pumps(vessel, "hand")),
+        "electric pump": bool(_pumps(vessel, "electric")),
+        "several hand pumps": len(_pumps(vessel, "hand")) > 1,
+        "several electric pumps": len(_pumps(vessel, "electric")) > 1,
         "through-hulls": bool(vessel.through_hulls),
         "needs help": any(person.needs_help for person in vessel.people),
     }
@@ -79,6 +81,11 @@ def facts_of(vessel, items) -> dict[str, bool]:
     for name in STEP_GEAR:
         facts[f"has {name}"] = bool(gear_called(items, name))
     return facts
+
+
+def _pumps(vessel, power):
+    """The bilge pumps driven by `power`."""
+    return [each for each in vessel.pumps if each.power == power]
 
 
 def _with_dsc(sets, kind):
@@ -161,9 +168,10 @@ def words_of(vessel, items, raft=None) -> dict[str, object]:
         words[f"{what} stop place"] = _and(_where(stop) for stop in stops)
         words[f"{what} stop how"] = _given(stops[0], "how")
     for kind in ("hand", "electric", "engine"):
-        pump = next((each for each in vessel.pumps if each.power == kind), None)
-        if pump:
-            words |= {f"{kind} pump": _given(pump, "what"), f"{kind} pump place": _where(pump), f"{kind} pump handle": _given(pump, "handle")}
+        pumps = _pumps(vessel, kind)
+        if pumps:
+            words |= {f"{kind} pump": _given(pumps[0], "what"), f"{kind} pump place": _and(map(_where, pumps)),
+                      f"{kind} pump handle": _and(_given(each, "handle") for each in pumps)}
     if vessel.lifejackets:
         words["lifejackets-place"] = _and(_where(each) for each in vessel.lifejackets)
     if vessel.gas:

@@ -120,6 +120,7 @@ INVENTED = {
     "no flares": {"gear": without_gear("parachute flares", "red hand flares")},
     "no gear at all": {"gear": []},
     "no pumps": {"pumps": []},
+    "one pump of each kind": {"pumps": boat().pumps[1:]},
     "no through-hulls": {"through_hulls": []},
     "no plugs": {"gear": without_gear("softwood plugs")},
     "no hoist": {"recovery": recovery(hoist=None)},
