@@ -66,26 +66,36 @@ class Outline:
 
     def contains(self, aft_m: float, off_m: float, level: str) -> bool:
         """Whether a point lies on the vessel."""
-        return any(edges and edges[0] <= off_m <= edges[1]
-                   for edges in (part.edges_m(aft_m) for part in self.parts(level)))
+        return any(
+            edges and edges[0] <= off_m <= edges[1]
+            for edges in (part.edges_m(aft_m) for part in self.parts(level))
+        )
 
-    def within_m(self, aft_m: float, port_m: float, starboard_m: float, level: str) -> tuple[float, float] | None:
+    def within_m(
+        self, aft_m: float, port_m: float, starboard_m: float, level: str
+    ) -> tuple[float, float] | None:
         """What of a stretch athwartships lies on the vessel, from its first to its last point; None if nothing."""
         pieces = []
         for part in self.parts(level):
             edges = part.edges_m(aft_m)
             if edges and min(edges[1], starboard_m) > max(edges[0], port_m):
                 pieces.append((max(edges[0], port_m), min(edges[1], starboard_m)))
-        return (min(port for port, _ in pieces), max(starboard for _, starboard in pieces)) if pieces else None
+        return (
+            (min(port for port, _ in pieces), max(starboard for _, starboard in pieces)) if pieces else None
+        )
 
     def shape(self, part) -> list[tuple[float, float]]:
         """The corners of a body or platform."""
         return _ring(part.edges_m, part.aft_m, part.fore_m)
 
-    def region(self, aft_m: float, fore_m: float, port_m: float, starboard_m: float, level: str) -> list[tuple]:
+    def region(
+        self, aft_m: float, fore_m: float, port_m: float, starboard_m: float, level: str
+    ) -> list[tuple]:
         """The corners of a rectangle as far as it lies on the vessel; empty if it lies outside."""
+
         def edges(station):
             return self.within_m(station, port_m, starboard_m, level)
+
         return _ring(edges, max(aft_m, 0.0), min(fore_m, self.length_m))
 
     @cached_property
@@ -99,8 +109,14 @@ def _ring(edges_m, aft_m, fore_m):
         return []
     stations = [aft_m + (fore_m - aft_m) * step / _STATIONS for step in range(_STATIONS)] + [fore_m]
     found = [(station, edges) for station in stations if (edges := edges_m(station))]
-    return ([(station, edges[0]) for station, edges in found]
-            + [(station, edges[1]) for station, edges in reversed(found)]) if len(found) > 1 else []
+    return (
+        (
+            [(station, edges[0]) for station, edges in found]
+            + [(station, edges[1]) for station, edges in reversed(found)]
+        )
+        if len(found) > 1
+        else []
+    )
 
 
 def outline_of(vessel) -> Outline:

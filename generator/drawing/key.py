@@ -10,7 +10,9 @@ _TEXT_MM = 3.6
 _LONGEST_BAR_MM = 42.0
 
 
-def draw_key(used, with_muster: bool, words, width: float, top: float, mm_per_m: float | None) -> tuple[str, float]:
+def draw_key(
+    used, with_muster: bool, words, width: float, top: float, mm_per_m: float | None
+) -> tuple[str, float]:
     """The key of the classes used and the scale bar (None: the drawing has no scale), and the height reached."""
     pieces, x, y = [], 1.0, top + _SIZE_MM / 2 + 1
     entries = [(of.key, lambda at, of=of: form(of, at, _SIZE_MM)) for of in CLASSES if of in used]

@@ -32,7 +32,12 @@ class Label:
 
     def box(self, at: Point) -> Box:
         """The label's box round a point."""
-        return (at[0] - self.width / 2, at[1] - self.height / 2, at[0] + self.width / 2, at[1] + self.height / 2)
+        return (
+            at[0] - self.width / 2,
+            at[1] - self.height / 2,
+            at[0] + self.width / 2,
+            at[1] + self.height / 2,
+        )
 
 
 @dataclass(frozen=True)
@@ -81,15 +86,23 @@ class Sheet:
         return box[3] <= self.bottom and self._clear(box)
 
     def _clear(self, box):
-        return (box[0] >= self.left - 1e-6 and box[2] <= self.right + 1e-6 and box[1] >= self.top - 1e-6
-                and not any(overlap(box, other, GAP_MM) for other in self.taken))
+        return (
+            box[0] >= self.left - 1e-6
+            and box[2] <= self.right + 1e-6
+            and box[1] >= self.top - 1e-6
+            and not any(overlap(box, other, GAP_MM) for other in self.taken)
+        )
 
     def place(self, labels: Iterable[Label]) -> None:
         """Puts labels of one kind on their best free spots; those that find none stand together off the vessel."""
         homeless, full = [], None
         for label in labels:
             # Where one of the same spots and size found none free, the next one won't.
-            spot = None if label.spots is full else next((at for at in label.spots if self.free(label.box(at))), None)
+            spot = (
+                None
+                if label.spots is full
+                else next((at for at in label.spots if self.free(label.box(at))), None)
+            )
             if spot:
                 self._put(label, spot, led=False)
                 continue
@@ -101,7 +114,7 @@ class Sheet:
             else:
                 homeless.append(label)
         while homeless:
-            homeless = homeless[self._together(homeless):]
+            homeless = homeless[self._together(homeless) :]
 
     def _put(self, label, at, *, led):
         box = label.box(at)
@@ -114,20 +127,33 @@ class Sheet:
         first = labels[0]
         count = min(len(labels), _MOST_TOGETHER)
         while count:
-            found = [(cost, at, columns) for columns in sorted({1, 2, count}) if columns <= count
-                     for cost, at in [self._place_beside(self._block(first, count, columns))] if at]
+            found = [
+                (cost, at, columns)
+                for columns in sorted({1, 2, count})
+                if columns <= count
+                for cost, at in [self._place_beside(self._block(first, count, columns))]
+                if at
+            ]
             if found:
                 _, at, columns = min(found)
                 break
             count //= 2
         else:
-            count, columns, at = 1, 1, self._place_below(first)
+            fit = int((self.right - self.left + GAP_MM) / (first.width + GAP_MM + 0.1))
+            count = columns = max(min(len(labels), fit), 1)
+            at = self._place_below(self._block(first, count, columns))
         block = self._block(first, count, columns)
         left, top, _, _ = box = block.box(at)
         for number, label in enumerate(labels[:count]):
             row, column = divmod(number, columns)
-            self._put(label, (left + first.width / 2 + column * (first.width + GAP_MM + 0.1),
-                              top + first.height / 2 + row * (first.height + GAP_MM + 0.1)), led=True)
+            self._put(
+                label,
+                (
+                    left + first.width / 2 + column * (first.width + GAP_MM + 0.1),
+                    top + first.height / 2 + row * (first.height + GAP_MM + 0.1),
+                ),
+                led=True,
+            )
         self.reserve(box)
         self.clusters.append(Cluster(box, tuple(labels[:count])))
         return count
@@ -135,8 +161,14 @@ class Sheet:
     @staticmethod
     def _block(first, count, columns) -> Label:
         pitch = GAP_MM + 0.1
-        return Label(None, columns * (first.width + pitch) - pitch,
-                     math.ceil(count / columns) * (first.height + pitch) - pitch, first.anchor, (), ends=first.ends)
+        return Label(
+            None,
+            columns * (first.width + pitch) - pitch,
+            math.ceil(count / columns) * (first.height + pitch) - pitch,
+            first.anchor,
+            (),
+            ends=first.ends,
+        )
 
     def _place_beside(self, block) -> tuple[float, Point | None]:
         best, least = None, math.inf
@@ -145,12 +177,14 @@ class Sheet:
             return least, best
         size = (round(block.width, 3), round(block.height, 3))
         if size not in self.beside:
-            self.beside[size] = [at for at in self._lattice(block, self.top, self.bottom) if self.open(block.box(at))]
-        for cost, at in sorted((math.dist(at, block.anchor), at) for at in self.beside[size]):
-            if cost >= least:
+            self.beside[size] = [
+                at for at in self._lattice(block, self.top, self.bottom) if self.open(block.box(at))
+            ]
+        for length, at in sorted((math.dist(at, block.anchor), at) for at in self.beside[size]):
+            if length >= least:
                 break
             if self.free(block.box(at)):
-                cost += self._crossings(at, block.anchor) * _CROSSING_MM
+                cost = length + self._crossings(at, block.anchor) * _CROSSING_MM
                 if cost < least:
                     best, least = at, cost
         if best is None:
@@ -171,7 +205,10 @@ class Sheet:
         columns = max(round(across / 2.4), 1)
         for row in range(int(max(down, 0) / 1.8) + 1):
             for column in range(columns + 1):
-                yield (self.left + label.width / 2 + across * column / columns, top + label.height / 2 + row * 1.8)
+                yield (
+                    self.left + label.width / 2 + across * column / columns,
+                    top + label.height / 2 + row * 1.8,
+                )
 
     def settle(self) -> None:
         """Draws the leader of each cluster where it crosses least."""
@@ -179,17 +216,28 @@ class Sheet:
             left, top, right, bottom = cluster.box
             label = cluster.labels[0]
             starts = [((left + right) / 2, top), ((left + right) / 2, bottom)]
-            starts += [(x, top + (bottom - top) * part / 8) for x in (left, right) for part in (1, 2, 4, 6, 7)]
+            starts += [
+                (x, top + (bottom - top) * part / 8) for x in (left, right) for part in (1, 2, 4, 6, 7)
+            ]
             others = [box for box in self.taken if not _inside(box, cluster.box)]
-            ends = [end for end in label.ends or (label.anchor,)]
-            cluster.leader = min(((start, end) for start in starts for end in ends),
-                                 key=lambda ends: (round(self._cost(*ends, others), 3), ends))
+            pairs = sorted(
+                (round(math.dist(start, end), 3), start, end)
+                for start in starts
+                for end in label.ends or (label.anchor,)
+            )
+            least = math.inf
+            for length, start, end in pairs:
+                if length >= least:
+                    break
+                cost = length + _CROSSING_MM * self._crossed(start, end, others)
+                if cost < least:
+                    least, cluster.leader = cost, (start, end)
 
-    def _cost(self, start, end, others):
+    def _crossed(self, start, end, others):
         covered = any(box[0] < end[0] < box[2] and box[1] < end[1] < box[3] for box in others)
         crossed = sum(1 for box in others if _touches(box, start, end))
         lines = sum(1 for each in self.clusters if each.leader and _cross(start, end, *each.leader))
-        return math.dist(start, end) + _CROSSING_MM * (crossed + lines + covered)
+        return crossed + lines + covered
 
     def _crossings(self, at, anchor):
         return sum(1 for box in self.taken if _touches(box, at, anchor))
@@ -197,17 +245,27 @@ class Sheet:
 
 def overlap(first: Box, second: Box, gap: float = 0.0) -> bool:
     """Whether two boxes (left, top, right, bottom) come nearer than `gap`."""
-    return (first[0] < second[2] + gap and second[0] < first[2] + gap
-            and first[1] < second[3] + gap and second[1] < first[3] + gap)
+    return (
+        first[0] < second[2] + gap
+        and second[0] < first[2] + gap
+        and first[1] < second[3] + gap
+        and second[1] < first[3] + gap
+    )
 
 
 def _inside(box, other):
-    return box[0] >= other[0] - 1e-6 and box[1] >= other[1] - 1e-6 and box[2] <= other[2] + 1e-6 and box[3] <= other[3] + 1e-6
+    return (
+        box[0] >= other[0] - 1e-6
+        and box[1] >= other[1] - 1e-6
+        and box[2] <= other[2] + 1e-6
+        and box[3] <= other[3] + 1e-6
+    )
 
 
 def _cross(a, b, c, d):
     def turn(p, q, r):
         return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
     return turn(a, b, c) * turn(a, b, d) < 0 and turn(c, d, a) * turn(c, d, b) < 0
 
 
@@ -218,4 +276,6 @@ def _touches(box, start, end):
         return False
     if max(start[1], end[1]) < top or min(start[1], end[1]) > bottom:
         return False
-    return _cross(start, end, (left, top), (right, bottom)) or _cross(start, end, (left, bottom), (right, top))
+    return _cross(start, end, (left, top), (right, bottom)) or _cross(
+        start, end, (left, bottom), (right, top)
+    )

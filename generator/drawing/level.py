@@ -12,7 +12,11 @@ NAME_MM = 3.2
 """Font size of the names of spaces."""
 _HEADROOM_MM = 5.0
 # Where the first row and the first column of a lattice stand, the plainest first.
-_STARTS = tuple((row, column) for row in ("middle", "beside", "low", "high") for column in ("middle", "beside", "low", "high"))
+_STARTS = tuple(
+    (row, column)
+    for row in ("middle", "beside", "low", "high")
+    for column in ("middle", "beside", "low", "high")
+)
 
 
 class Level:
@@ -28,8 +32,10 @@ class Level:
         self.middle = (left + right) / 2
         self.bow = top + _HEADROOM_MM
         self.stern = self.bow + outline.length_m * mm_per_m
-        self.sheet = Sheet(left, right, top, self.stern + _HEADROOM_MM, self._off_the_vessel)
-        self.small: list[Box] = []  # boxes of spaces inside others, which labels of the larger space leave alone
+        self.sheet = Sheet(left + 0.5, right - 0.5, top, self.stern + _HEADROOM_MM, self._off_the_vessel)
+        self.small: list[
+            Box
+        ] = []  # boxes of spaces inside others, which labels of the larger space leave alone
 
     def at(self, aft_m: float, off_m: float) -> Point:
         """A point of the vessel on paper."""
@@ -46,9 +52,15 @@ class Level:
 
     def bounds(self, space: Space, side: str) -> Box:
         """The box on paper round a space or its half."""
-        corners = self.region(space, side) or [self.at((space.aft_m + space.fore_m) / 2, sum(space.half(side)) / 2)]
-        return (min(x for x, _ in corners), min(y for _, y in corners),
-                max(x for x, _ in corners), max(y for _, y in corners))
+        corners = self.region(space, side) or [
+            self.at((space.aft_m + space.fore_m) / 2, sum(space.half(side)) / 2)
+        ]
+        return (
+            min(x for x, _ in corners),
+            min(y for _, y in corners),
+            max(x for x, _ in corners),
+            max(y for _, y in corners),
+        )
 
     def anchor(self, space: Space, side: str) -> Point:
         """The point that stands for a space on that side: its middle, on the centreline where the side is centre."""
@@ -60,7 +72,9 @@ class Level:
             x = min(max(self.middle, stretch[0]), stretch[1])
         return x, y
 
-    def labels(self, keys, space: Space, side: str, size: tuple[float, float], rise: float = 0.0) -> list[Label]:
+    def labels(
+        self, keys, space: Space, side: str, size: tuple[float, float], rise: float = 0.0
+    ) -> list[Label]:
         """Labels that belong into a space on that side, laid out together."""
         anchor = self.anchor(space, side)
         spots = tuple(self._spots(space, side, size, anchor, len(keys)))
@@ -81,16 +95,27 @@ class Level:
     def label_at(self, key, point_m: tuple[float, float], size: tuple[float, float]) -> Label:
         """A label that belongs to a point of the vessel."""
         x, y = self.at(*point_m)
-        near = [(x + reach * math.cos(turn * math.pi / 6), y + reach * math.sin(turn * math.pi / 6))
-                for reach in (size[0] + GAP_MM * 2, size[0] * 1.6) for turn in range(12)]
-        inside = [at for at in near if self.outline.contains(*self.metres(at), self.name)
-                  and (at[0] - self.middle) * (x - self.middle) >= 0]
+        near = [
+            (x + reach * math.cos(turn * math.pi / 6), y + reach * math.sin(turn * math.pi / 6))
+            for reach in (size[0] + GAP_MM * 2, size[0] * 1.6)
+            for turn in range(12)
+        ]
+        inside = [
+            at
+            for at in near
+            if self.outline.contains(*self.metres(at), self.name)
+            and (at[0] - self.middle) * (x - self.middle) >= 0
+        ]
         return Label(key, *size, (x, y), ((x, y),), near=tuple(inside))
 
     def _stretch(self, space, side, y):
         """What of a space lies on the vessel at a height of the paper, in millimetres."""
         found = self.outline.within_m((self.stern - y) / self.mm_per_m, *space.half(side), self.name)
-        return (self.middle + found[0] * self.mm_per_m, self.middle + found[1] * self.mm_per_m) if found else None
+        return (
+            (self.middle + found[0] * self.mm_per_m, self.middle + found[1] * self.mm_per_m)
+            if found
+            else None
+        )
 
     def _spots(self, space, side, size, anchor, count):
         """Places for `count` boxes inside the space: the plainest lattice that holds them all, then a narrow one."""
@@ -154,8 +179,11 @@ class Level:
 
     def _off_the_vessel(self, box: Box) -> bool:
         left, top, right, bottom = box
-        return not any(self.outline.contains(*self.metres((x, y)), self.name)
-                       for x in (left, (left + right) / 2, right) for y in (top, (top + bottom) / 2, bottom))
+        return not any(
+            self.outline.contains(*self.metres((x, y)), self.name)
+            for x in (left, (left + right) / 2, right)
+            for y in (top, (top + bottom) / 2, bottom)
+        )
 
 
 def _from(name, middle, low, high, pitch):

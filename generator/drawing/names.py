@@ -18,8 +18,11 @@ class Namer:
         for space, side in used:
             if not space.always:
                 sides.setdefault(space, set()).add(side if space.half(side) != space.half("") else "")
-        self.used = [(space, side) for space, found in sides.items()
-                     for side in (sorted(found) if space.paired or len(found) == 1 else [""])]
+        self.used = [
+            (space, side)
+            for space, found in sides.items()
+            for side in (sorted(found) if space.paired or len(found) == 1 else [""])
+        ]
         self.names: list[tuple] = []
         self.masts = [each for each in (*self.always, *self.used) if each[0].mark == "mast"]
         self.always = [each for each in self.always if each not in self.masts]
@@ -56,22 +59,31 @@ class Namer:
         middle = self.level.anchor(space, side)[0]
         high, low = top + size[1] / 2 + 0.8, bottom - size[1] / 2 - 0.8
         heights = [high + (low - high) * step / 8 for step in range(9)] if high <= low else []
-        return [(x, y) for y in heights for x in (middle, left + size[0] / 2 + 0.8, right - size[0] / 2 - 0.8)
-                if self._within(space, side, (x, y), size)]
+        return [
+            (x, y)
+            for y in heights
+            for x in (middle, left + size[0] / 2 + 0.8, right - size[0] / 2 - 0.8)
+            if self._within(space, side, (x, y), size)
+        ]
 
     def _beside(self, space, side, size):
         left, top, right, bottom = self.level.bounds(space, side)
         middle = self.level.anchor(space, side)[0]
-        return ([(middle, top - size[1] / 2 - 0.6), (middle, bottom + size[1] / 2 + 0.6)]
-                + [(x, y) for y in (top + size[1] / 2, bottom - size[1] / 2)
-                   for x in (left - size[0] / 2 - 0.8, right + size[0] / 2 + 0.8)])
+        return [(middle, top - size[1] / 2 - 0.6), (middle, bottom + size[1] / 2 + 0.6)] + [
+            (x, y)
+            for y in (top + size[1] / 2, bottom - size[1] / 2)
+            for x in (left - size[0] / 2 - 0.8, right + size[0] / 2 + 0.8)
+        ]
 
     def _clear_of_the_edge(self, space, side, size):
         """Spots beside the space whose box lies wholly on the vessel or wholly off it."""
         level = self.level
         for x, y in self._beside(space, side, size):
-            corners = {level.outline.contains(*level.metres((x + a * size[0] / 2, y + b * size[1] / 2)), level.name)
-                       for a in (-1, 0, 1) for b in (-1, 1)}
+            corners = {
+                level.outline.contains(*level.metres((x + a * size[0] / 2, y + b * size[1] / 2)), level.name)
+                for a in (-1, 0, 1)
+                for b in (-1, 1)
+            }
             if len(corners) == 1:
                 yield x, y
 
@@ -88,11 +100,17 @@ class Namer:
     def drawn_hull(self) -> str:
         """The outline, nets pale, without the lines where hulls and bridgedeck meet."""
         level, parts = self.level, self.level.outline.parts(self.level.name)
-        shapes = [([level.at(*corner) for corner in level.outline.shape(part)], getattr(part, "net", False))
-                  for part in parts]
+        shapes = [
+            ([level.at(*corner) for corner in level.outline.shape(part)], getattr(part, "net", False))
+            for part in parts
+        ]
         edges = "".join(svg.polygon(shape, width=0.35 if net else 1.4) for shape, net in shapes)
         nets = "".join(svg.polygon(shape, fill="#ececec", stroke="none") for shape, net in shapes if net)
-        return edges + nets + "".join(svg.polygon(shape, fill=svg.PAPER, stroke="none") for shape, net in shapes if not net)
+        return (
+            edges
+            + nets
+            + "".join(svg.polygon(shape, fill=svg.PAPER, stroke="none") for shape, net in shapes if not net)
+        )
 
     def drawn_spaces(self) -> str:
         """The lines round the spaces, dashed for those inside others."""
@@ -129,5 +147,3 @@ def _settings(name):
     if rest:
         yield [first, rest], False
     yield [name], True
-
-

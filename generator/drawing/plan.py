@@ -14,8 +14,24 @@ from generator.drawing.spaces import LEVELS, dimensions_m, find_space, spaces_of
 from generator.drawing.symbols import SIZE_MM, WIDE_MM, class_of, muster, symbol
 from generator.inventory import Item
 
-WORDS = ("title", "deck", "below", "bow", "stern", "port", "starboard", "muster place", "raft", "scale", "not to scale",
-         "life-saving", "fire", "stops", "flooding", "other gear")
+WORDS = (
+    "title",
+    "deck",
+    "below",
+    "bow",
+    "stern",
+    "port",
+    "starboard",
+    "muster place",
+    "raft",
+    "scale",
+    "not to scale",
+    "life-saving",
+    "fire",
+    "stops",
+    "flooding",
+    "other gear",
+)
 """The keys that `draw` asks `words` for: the drawing's title, the names of the levels, the ends and sides, the words
 beside the muster place and a raft, the word before the scale bar or in place of it, and what the forms of the symbols
 stand for."""
@@ -62,8 +78,14 @@ class _Sorted:
     side_missing: list = field(default_factory=list)
 
 
-def draw(vessel, items: tuple[Item, ...], words: Callable[[str], str], *, prefix: str = "plan",
-         stacked: bool = False) -> Plan:
+def draw(
+    vessel,
+    items: tuple[Item, ...],
+    words: Callable[[str], str],
+    *,
+    prefix: str = "plan",
+    stacked: bool = False,
+) -> Plan:
     """The diagram of `vessel` with `items`; `words` gives the printed words for the keys in `WORDS`.
 
     Ids in the drawing start with `prefix`: two drawings on one page take two prefixes; the symbol of item 7 is
@@ -74,7 +96,9 @@ def draw(vessel, items: tuple[Item, ...], words: Callable[[str], str], *, prefix
     sorted_items = _sort(items, spaces, outline)
     size = WIDE_MM if any(item.number > 99 for item in items) else SIZE_MM
     mm_per_m = min((COLUMN_MM - 2 * _MARGIN_MM) / outline.beam_m, LONGEST_MM / outline.length_m)
-    muster_space, muster_side = find_space(spaces, vessel.vessel.muster_place or "") if vessel.vessel else (None, "")
+    muster_space, muster_side = (
+        find_space(spaces, vessel.vessel.muster_place or "") if vessel.vessel else (None, "")
+    )
     pieces, entries, top, bottom = [], [], 0.0, 0.0
     for column, name in enumerate(LEVELS):
         left = 0.0 if stacked else column * (COLUMN_MM + 2)
@@ -88,20 +112,48 @@ def draw(vessel, items: tuple[Item, ...], words: Callable[[str], str], *, prefix
         top = bottom + 4 if stacked else top
     width = COLUMN_MM if stacked else 2 * COLUMN_MM + 2
     used = [class_of(item.kind) for item, *_ in sorted_items.placed]
-    key, height = draw_key(used, muster_space is not None, words, width, bottom + 1,
-                           mm_per_m if dimensions_m(vessel)[2] else None)
+    key, height = draw_key(
+        used,
+        muster_space is not None,
+        words,
+        width,
+        bottom + 1,
+        mm_per_m if dimensions_m(vessel)[2] else None,
+    )
     if not stacked:
         pieces.append(svg.line((COLUMN_MM + 1, 0), (COLUMN_MM + 1, bottom), stroke=svg.GREY, width=0.3))
     title, name = f"{prefix}-title", getattr(vessel.vessel, "name", "") or ""
     heading = svg.element("title", svg.escape(f"{words('title')}: {name}"), id=title)
-    heading += svg.element("desc", svg.escape("; ".join(_told(item, words) for item, *_ in sorted_items.placed)),
-                           id=f"{prefix}-items")
-    content = heading + svg.rectangle((0, 0, width, height), fill=svg.PAPER, stroke="none") + "".join(pieces) + key
-    written = svg.element("svg", content, xmlns="http://www.w3.org/2000/svg", width="100%", role="img",
-                          viewBox=f"0 0 {svg.number(width)} {svg.number(height)}", aria_labelledby=title, aria_describedby=f"{prefix}-items")
-    return Plan(written, width, round(height, 2), tuple(sorted(entries)), tuple(sorted_items.unplaced),
-                tuple(sorted_items.unknown_spaces), tuple(sorted_items.outside), tuple(sorted_items.wrong_side),
-                tuple(sorted_items.side_missing), muster_space is not None)
+    heading += svg.element(
+        "desc",
+        svg.escape("; ".join(_told(item, words) for item, *_ in sorted_items.placed)),
+        id=f"{prefix}-items",
+    )
+    content = (
+        heading + svg.rectangle((0, 0, width, height), fill=svg.PAPER, stroke="none") + "".join(pieces) + key
+    )
+    written = svg.element(
+        "svg",
+        content,
+        xmlns="http://www.w3.org/2000/svg",
+        width="100%",
+        role="img",
+        viewBox=f"0 0 {svg.number(width)} {svg.number(height)}",
+        aria_labelledby=title,
+        aria_describedby=f"{prefix}-items",
+    )
+    return Plan(
+        written,
+        width,
+        round(height, 2),
+        tuple(sorted(entries)),
+        tuple(sorted_items.unplaced),
+        tuple(sorted_items.unknown_spaces),
+        tuple(sorted_items.outside),
+        tuple(sorted_items.wrong_side),
+        tuple(sorted_items.side_missing),
+        muster_space is not None,
+    )
 
 
 def _told(item, words):
@@ -139,8 +191,11 @@ def _sort(items, spaces, outline) -> _Sorted:
 
 def _draw_level(level, spaces, here, gathering, words, prefix, size, top):
     """One level as SVG, and its entries."""
-    namer = Namer(level, [space for space in spaces.values() if space.level == level.name],
-                  [(space, side) for _, space, side, _ in here] + ([gathering] if gathering else []))
+    namer = Namer(
+        level,
+        [space for space in spaces.values() if space.level == level.name],
+        [(space, side) for _, space, side, _ in here] + ([gathering] if gathering else []),
+    )
     sheet = level.sheet
     for item, _, _, point in here:
         if point:
@@ -154,20 +209,29 @@ def _draw_level(level, spaces, here, gathering, words, prefix, size, top):
     groups = {}
     for item, space, side, point in here:
         if not point:
-            groups.setdefault((item.kind != "raft", _area(level.bounds(space, side)), space.name, side), []).append(
-                (item, space))
+            groups.setdefault(
+                (item.kind != "raft", _area(level.bounds(space, side)), space.name, side), []
+            ).append((item, space))
     for (no_raft, _, _, side), found in sorted(groups.items(), key=lambda each: each[0]):
         items = [item for item, _ in found]
         if no_raft:
             _place(level, items, found[0][1], side, (size, size))
         else:
             extra = _WORD_MM * 1.15
-            _place(level, items, found[0][1], side, (max(svg.width_mm(words("raft"), _WORD_MM), size), size + extra),
-                   -extra / 2)
+            _place(
+                level,
+                items,
+                found[0][1],
+                side,
+                (max(svg.width_mm(words("raft"), _WORD_MM), size), size + extra),
+                -extra / 2,
+            )
     namer.name_used()
     return _written(level, namer, words, prefix, size, top), [
         (each.label.key.number, round(each.centre[0], 2), round(each.centre[1], 2), level.name)
-        for each in sheet.placed if isinstance(each.label.key, Item)]
+        for each in sheet.placed
+        if isinstance(each.label.key, Item)
+    ]
 
 
 def _place(level, keys, space, side, size, rise=0.0):
@@ -190,15 +254,19 @@ def _written(level, namer, words, prefix, size, top):
     clusters = level.sheet.clusters
     pieces += [svg.line(*each.leader, stroke=svg.PAPER, width=1.2) for each in clusters]
     for each in clusters:
-        pieces.append(svg.line(*each.leader, width=0.4) + svg.circle(each.leader[1], 0.65, fill=svg.INK, width=0.2))
+        pieces.append(
+            svg.line(*each.leader, width=0.4) + svg.circle(each.leader[1], 0.65, fill=svg.INK, width=0.2)
+        )
         if len(each.labels) > 1:
             pieces.append(svg.rectangle(_grown(each.box, 0.2), fill=svg.PAPER, width=0.3))
     pieces.append(namer.drawn_names())
     for each in level.sheet.placed:
         below = (each.centre[0], each.centre[1] + size / 2 + 2.0)
         if each.label.key == "muster":
-            word = "".join(svg.words(line, (below[0], below[1] + row * _WORD_MM * 1.1), _WORD_MM, bold=True, halo=True)
-                           for row, line in enumerate(_lines(words("muster place"))))
+            word = "".join(
+                svg.words(line, (below[0], below[1] + row * _WORD_MM * 1.1), _WORD_MM, bold=True, halo=True)
+                for row, line in enumerate(_lines(words("muster place")))
+            )
             pieces.append(svg.element("g", muster(each.centre, size) + word, id=f"{prefix}-muster-place"))
             continue
         item = each.label.key

@@ -102,8 +102,19 @@ def _space(entry, length, half_beam):
     aft, fore = (float(each) * length for each in entry["along"])
     paired = "off" in entry
     inner, outer = (float(each) * half_beam for each in entry["off" if paired else "across"])
-    return Space(entry["name"], entry["level"], aft, fore, -outer if paired else inner, outer, inner if paired else 0.0,
-                 paired, entry["shown"] == "always", entry.get("mark", ""), tuple(entry.get("also", ())))
+    return Space(
+        entry["name"],
+        entry["level"],
+        aft,
+        fore,
+        -outer if paired else inner,
+        outer,
+        inner if paired else 0.0,
+        paired,
+        entry["shown"] == "always",
+        entry.get("mark", ""),
+        tuple(entry.get("also", ())),
+    )
 
 
 def spaces_of(vessel) -> dict[str, Space]:
@@ -133,8 +144,11 @@ def unlocated_spaces(vessel) -> tuple:
     """The entries of `deck.spaces` that give no ends and no model to take them from."""
     length, beam, _ = dimensions_m(vessel)
     models = preset_spaces(hull_type(vessel), length, beam)
-    return tuple(own for own in (vessel.deck.spaces if vessel.deck else ()) or ()
-                 if own.name and not _own_space(own, models, length, beam))
+    return tuple(
+        own
+        for own in (vessel.deck.spaces if vessel.deck else ()) or ()
+        if own.name and not _own_space(own, models, length, beam)
+    )
 
 
 def unknown_presets(vessel) -> tuple[str, ...]:
@@ -142,7 +156,10 @@ def unknown_presets(vessel) -> tuple[str, ...]:
     if not vessel.deck:
         return ()
     models = preset_spaces(hull_type(vessel), *dimensions_m(vessel)[:2])
-    named = [*(vessel.deck.without or ()), *(own.replaces for own in vessel.deck.spaces or () if own.replaces)]
+    named = [
+        *(vessel.deck.without or ()),
+        *(own.replaces for own in vessel.deck.spaces or () if own.replaces),
+    ]
     return tuple(name for name in named if not _key_of(models, name))
 
 
@@ -150,20 +167,32 @@ def _own_space(own, models, length, beam):
     if not own.name:
         return None
     model = models.get(_key_of(models, own.replaces or own.name)) or _elsewhere(own.name, length, beam)
-    aft, fore, port, starboard = (float(each) if isinstance(each, Quantity) else None
-                                  for each in (own.aft, own.fore, own.port, own.starboard))
+    aft, fore, port, starboard = (
+        float(each) if isinstance(each, Quantity) else None
+        for each in (own.aft, own.fore, own.port, own.starboard)
+    )
     if model is None and (aft is None or fore is None):
         return None
     if model is None:
         model = Space(own.name, "deck", aft, fore, -beam / 2, beam / 2)
     aft, fore = sorted((model.aft_m if aft is None else aft, model.fore_m if fore is None else fore))
     across = port is not None or starboard is not None
-    port, starboard = sorted((model.port_m if port is None else port,
-                              model.starboard_m if starboard is None else starboard))
+    port, starboard = sorted(
+        (model.port_m if port is None else port, model.starboard_m if starboard is None else starboard)
+    )
     renamed = folded(own.name) != folded(model.name)
-    return replace(model, name=own.name, level=own.level or model.level, aft_m=aft, fore_m=fore, port_m=port,
-                   starboard_m=starboard, paired=model.paired and not across, always=True,
-                   also=() if renamed else model.also)
+    return replace(
+        model,
+        name=own.name,
+        level=own.level or model.level,
+        aft_m=aft,
+        fore_m=fore,
+        port_m=port,
+        starboard_m=starboard,
+        paired=model.paired and not across,
+        always=True,
+        also=() if renamed else model.also,
+    )
 
 
 def _elsewhere(name, length, beam):

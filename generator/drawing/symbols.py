@@ -57,28 +57,42 @@ def form(of: Class, centre: tuple[float, float], size: float = SIZE_MM) -> str:
     half = size / 2
     inner = half - 0.35
     if of.form == "disc":
-        return svg.circle(centre, half, stroke="none") + svg.circle(centre, inner, fill=of.ground, stroke="none")
+        return svg.circle(centre, half, stroke="none") + svg.circle(
+            centre, inner, fill=of.ground, stroke="none"
+        )
     if of.form == "ring":
         return svg.circle(centre, half, stroke="none") + svg.circle(centre, inner - 0.25, width=0.5)
     if of.form == "square":
-        return (svg.rectangle((x - half, y - half, x + half, y + half), fill=svg.PAPER, stroke="none")
-                + svg.rectangle((x - inner, y - inner, x + inner, y + inner), fill=of.ground, stroke="none"))
+        return svg.rectangle(
+            (x - half, y - half, x + half, y + half), fill=svg.PAPER, stroke="none"
+        ) + svg.rectangle((x - inner, y - inner, x + inner, y + inner), fill=of.ground, stroke="none")
     if of.form == "frame":
         edge = inner - 0.45
-        return (svg.rectangle((x - half, y - half, x + half, y + half), fill=svg.PAPER, stroke="none")
-                + svg.rectangle((x - edge, y - edge, x + edge, y + edge), fill=of.ground, width=0.9))
+        return svg.rectangle(
+            (x - half, y - half, x + half, y + half), fill=svg.PAPER, stroke="none"
+        ) + svg.rectangle((x - edge, y - edge, x + edge, y + edge), fill=of.ground, width=0.9)
     corners = [(-1.0, 0.0), (-0.55, -0.95), (0.55, -0.95), (1.0, 0.0), (0.55, 0.95), (-0.55, 0.95)]
-    return (svg.polygon([(x + half * a, y + half * b) for a, b in corners], fill=svg.PAPER, stroke="none")
-            + svg.polygon([(x + (inner - 0.2) * a, y + (inner - 0.2) * b) for a, b in corners], fill=of.ground, width=0.5))
+    return svg.polygon(
+        [(x + half * a, y + half * b) for a, b in corners], fill=svg.PAPER, stroke="none"
+    ) + svg.polygon(
+        [(x + (inner - 0.2) * a, y + (inner - 0.2) * b) for a, b in corners], fill=of.ground, width=0.5
+    )
 
 
 def muster(centre: tuple[float, float], size: float = SIZE_MM) -> str:
     """The muster place: a green lozenge with four white dots gathered round a fifth."""
     x, y = centre
     half, inner = size / 2, size / 2 - 0.3
+
     def lozenge(reach):
         return [(x - reach, y), (x, y - reach), (x + reach, y), (x, y + reach)]
-    dots = "".join(svg.circle((x + a, y + b), 0.55, fill=svg.PAPER, stroke="none")
-                   for a, b in ((0, 0), (-1.5, 0), (1.5, 0), (0, -1.5), (0, 1.5)))
-    return (svg.polygon(lozenge(half), fill=svg.PAPER, stroke="none")
-            + svg.polygon(lozenge(inner), fill=GREEN, stroke="none") + dots)
+
+    dots = "".join(
+        svg.circle((x + a, y + b), 0.55, fill=svg.PAPER, stroke="none")
+        for a, b in ((0, 0), (-1.5, 0), (1.5, 0), (0, -1.5), (0, 1.5))
+    )
+    return (
+        svg.polygon(lozenge(half), fill=svg.PAPER, stroke="none")
+        + svg.polygon(lozenge(inner), fill=GREEN, stroke="none")
+        + dots
+    )

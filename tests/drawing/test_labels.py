@@ -50,7 +50,7 @@ def test_a_full_sheet_grows_downwards():
 
 
 def test_a_leader_goes_round_what_stands_in_its_way():
-    area = Sheet(0, 80, 0, 60, lambda box: box[2] < 25 and 20 < box[1] and box[3] < 40)
+    area = Sheet(0, 80, 0, 60, lambda box: box[2] < 25 and box[1] > 20 and box[3] < 40)
     area.reserve((28, 0, 34, 36))
     area.place([Label("x", 7.0, 7.0, (45.0, 30.0), (), ends=((45.0, 30.0), (45.0, 44.0)))])
     area.settle()
@@ -75,4 +75,4 @@ def test_no_two_labels_overlap_and_none_leaves_the_sheet(wanted):
     for number, box in enumerate(found):
         assert box[0] >= -1e-6 and box[2] <= 80 + 1e-6 and box[1] >= -1e-6 and box[3] <= area.bottom + 1e-6
         assert not overlap(box, (10, 10, 30, 14))
-        assert not any(overlap(box, other) for other in found[number + 1:])
+        assert not any(overlap(box, other) for other in found[number + 1 :])

@@ -21,7 +21,18 @@ from generator.vessel.particulars import HULLS
 
 VESSELS = Path(__file__).resolve().parents[2] / "vessels"
 SVG = "{http://www.w3.org/2000/svg}"
-KINDS = ("raft", "lifesaving", "signal", "radio", "fire", "stop", "flooding", "medical", "through-hull", "other")
+KINDS = (
+    "raft",
+    "lifesaving",
+    "signal",
+    "radio",
+    "fire",
+    "stop",
+    "flooding",
+    "medical",
+    "through-hull",
+    "other",
+)
 
 
 def boxes(plan, size=SIZE_MM):
@@ -33,7 +44,7 @@ def apart(plan, size=SIZE_MM):
     found = boxes(plan, size)
     for number, box in enumerate(found):
         assert box[0] >= 0 and box[1] >= 0 and box[2] <= plan.width_mm and box[3] <= plan.height_mm
-        assert not any(overlap(box, other) for other in found[number + 1:])
+        assert not any(overlap(box, other) for other in found[number + 1 :])
 
 
 def texts(plan):
@@ -66,19 +77,34 @@ def test_the_demo_vessels_show_all_their_gear_clear_of_each_other_and_of_text(fo
     lines = texts(plan)
     for box, text in lines.items():
         assert box[0] >= 0 and box[2] <= plan.width_mm and box[3] <= plan.height_mm, text
-        assert not [number for (number, *_), other in zip(plan.entries, boxes(plan), strict=True)
-                    if overlap(box, other)], text
+        assert not [
+            number
+            for (number, *_), other in zip(plan.entries, boxes(plan), strict=True)
+            if overlap(box, other)
+        ], text
     ordered = list(lines)
     for number, box in enumerate(ordered):
-        for other in ordered[number + 1:]:
+        for other in ordered[number + 1 :]:
             assert not overlap(box, other), (lines[box], lines[other])
 
 
 names = {hull: sorted(spaces_of(vessel(hull))) for hull in HULLS}
-crowds = st.sampled_from(HULLS).flatmap(lambda hull: st.tuples(
-    st.just(hull), st.floats(4, 40), st.floats(1, 20), st.lists(st.tuples(
-        st.sampled_from(names[hull]), st.sampled_from(["port", "starboard", "centre", ""]), st.sampled_from(KINDS),
-        st.none() | st.tuples(st.floats(0, 40), st.floats(-10, 10))), max_size=60)))
+crowds = st.sampled_from(HULLS).flatmap(
+    lambda hull: st.tuples(
+        st.just(hull),
+        st.floats(4, 40),
+        st.floats(1, 20),
+        st.lists(
+            st.tuples(
+                st.sampled_from(names[hull]),
+                st.sampled_from(["port", "starboard", "centre", ""]),
+                st.sampled_from(KINDS),
+                st.none() | st.tuples(st.floats(0, 40), st.floats(-10, 10)),
+            ),
+            max_size=60,
+        ),
+    )
+)
 
 
 @settings(max_examples=40, deadline=None)
@@ -86,7 +112,9 @@ crowds = st.sampled_from(HULLS).flatmap(lambda hull: st.tuples(
 def test_whatever_the_vessel_and_the_gear_no_symbol_lies_on_another(crowd):
     hull, length, beam, wanted = crowd
     boat = vessel(hull, f"{length:.2f} m", f"{beam:.2f} m")
-    items = tuple(item(number, where, side, kind, point) for number, (where, side, kind, point) in enumerate(wanted, 1))
+    items = tuple(
+        item(number, where, side, kind, point) for number, (where, side, kind, point) in enumerate(wanted, 1)
+    )
     plan = draw(boat, items, words)
     assert [number for number, *_ in plan.entries] == [each.number for each in items]
     apart(plan)
@@ -103,7 +131,11 @@ def test_more_items_than_any_space_holds(hull):
 @pytest.mark.parametrize("hull", HULLS)
 def test_port_is_left_and_starboard_right(hull):
     boat = vessel(hull, "12 m", "6 m")
-    plan = draw(boat, (item(1, "side deck", "port"), item(2, "side deck", "starboard"), item(3, "cockpit", "centre")), words)
+    plan = draw(
+        boat,
+        (item(1, "side deck", "port"), item(2, "side deck", "starboard"), item(3, "cockpit", "centre")),
+        words,
+    )
     (_, port, _, _), (_, starboard, _, _), _ = plan.entries
     middle = 42
     assert port < middle - SIZE_MM / 2
@@ -111,7 +143,9 @@ def test_port_is_left_and_starboard_right(hull):
 
 
 def test_a_point_is_drawn_to_scale():
-    plan = draw(vessel(length="12 m", beam="3.8 m"), (item(1, point=(2.0, 0.0)), item(2, point=(8.0, 0.0))), words)
+    plan = draw(
+        vessel(length="12 m", beam="3.8 m"), (item(1, point=(2.0, 0.0)), item(2, point=(8.0, 0.0))), words
+    )
     (_, x, aft, _), (_, same, fore, _) = plan.entries
     assert x == same
     bar = ET.fromstring(plan.svg).findall(f"{SVG}rect")[-2]
@@ -119,8 +153,15 @@ def test_a_point_is_drawn_to_scale():
 
 
 def test_what_cannot_be_shown_as_described_is_told():
-    items = (item(1, ""), item(2, "ballroom"), item(3, "cockpit", point=(2.0, 5.0)), item(4, "cockpit", "port", point=(2.0, 0.5)),
-             item(5, "side deck"), item(6, "port side deck", "starboard"), item(7, "cockpit", "starboard", point=(2.0, 0.5)))
+    items = (
+        item(1, ""),
+        item(2, "ballroom"),
+        item(3, "cockpit", point=(2.0, 5.0)),
+        item(4, "cockpit", "port", point=(2.0, 0.5)),
+        item(5, "side deck"),
+        item(6, "port side deck", "starboard"),
+        item(7, "cockpit", "starboard", point=(2.0, 0.5)),
+    )
     plan = draw(vessel(muster="ballroom"), items, words)
     assert plan.unplaced == items[:1]
     assert plan.unknown_spaces == items[1:2]
@@ -132,8 +173,10 @@ def test_what_cannot_be_shown_as_described_is_told():
 
 
 def test_an_own_space_on_one_side_contradicts_the_other():
-    boat = vessel(deck="{spaces: [{name: oilskin locker, level: below, aft: 4 m, fore: 5 m, port: 1.5 m port, "
-                       "starboard: 0.5 m port}]}")
+    boat = vessel(
+        deck="{spaces: [{name: oilskin locker, level: below, aft: 4 m, fore: 5 m, port: 1.5 m port, "
+        "starboard: 0.5 m port}]}"
+    )
     wrong = item(1, "oilskin locker", "starboard")
     assert draw(boat, (wrong, item(2, "oilskin locker", "port")), words).wrong_side == (wrong,)
 
@@ -152,8 +195,12 @@ def test_without_dimensions_there_is_no_scale():
 
 @pytest.mark.parametrize("hull", ["monohull", "catamaran"])
 def test_the_same_vessel_gives_the_same_drawing(hull):
-    items = tuple(item(number, where, "port", kind) for number, (where, kind) in enumerate(
-        [("cockpit", "raft"), ("cockpit", "fire"), ("galley", "stop"), ("galley", "other")] * 8, 1))
+    items = tuple(
+        item(number, where, "port", kind)
+        for number, (where, kind) in enumerate(
+            [("cockpit", "raft"), ("cockpit", "fire"), ("galley", "stop"), ("galley", "other")] * 8, 1
+        )
+    )
     assert draw(vessel(hull), items, words) == draw(vessel(hull), items, words)
 
 
@@ -161,7 +208,16 @@ def test_only_plain_svg_with_ids_of_their_own():
     plan = draw(vessel(), (item(7, what="a <sharp> & short knife"),), words, prefix="book")
     root = ET.fromstring(plan.svg)
     assert {each.tag.removeprefix(SVG) for each in root.iter()} <= {
-        "svg", "title", "desc", "g", "path", "line", "circle", "rect", "text"}
+        "svg",
+        "title",
+        "desc",
+        "g",
+        "path",
+        "line",
+        "circle",
+        "rect",
+        "text",
+    }
     assert not [each for each in root.iter() if {"class", "style"} & set(each.keys())]
     ids = [each.get("id") for each in root.iter() if each.get("id")]
     assert len(ids) == len(set(ids))
@@ -184,7 +240,7 @@ def test_every_printed_word_comes_from_the_caller():
     assert asked == set(WORDS)
     own = {space.name for space in spaces_of(vessel()).values()}
     for text in texts(plan).values():
-        assert "~" in text.lower() or text in {"2 m"} or any(text in name for name in own), text
+        assert "~" in text.lower() or text == "2 m" or any(text in name for name in own), text
 
 
 def test_each_class_has_its_own_form_and_a_ground_its_numeral_stands_out_from():
@@ -197,10 +253,12 @@ def test_each_class_has_its_own_form_and_a_ground_its_numeral_stands_out_from():
 
 def contrast(first, second):
     """The contrast of two colours by the formula of WCAG 2.1."""
+
     def light(colour):
-        parts = [int(colour[at:at + 2], 16) / 255 for at in (1, 3, 5)]
+        parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
         parts = [part / 12.92 if part <= 0.03928 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
         return 0.2126 * parts[0] + 0.7152 * parts[1] + 0.0722 * parts[2]
+
     high, low = sorted((light(first), light(second)), reverse=True)
     return (high + 0.05) / (low + 0.05)
 

@@ -4,8 +4,16 @@ import pytest
 from drawing.boats import vessel
 
 from generator.drawing.hull import outline_of
-from generator.drawing.spaces import (LEVELS, find_space, folded, hull_types, preset_spaces, spaces_of, unknown_presets,
-                                      unlocated_spaces)
+from generator.drawing.spaces import (
+    LEVELS,
+    find_space,
+    folded,
+    hull_types,
+    preset_spaces,
+    spaces_of,
+    unknown_presets,
+    unlocated_spaces,
+)
 from generator.vessel.particulars import HULLS
 
 
@@ -24,7 +32,10 @@ def test_preset_spaces_lie_on_the_vessel_and_their_names_are_one_each(hull):
         assert space.port_m < space.starboard_m
         names += [folded(space.name), *map(folded, space.also)]
         for side in ("port", "starboard"):
-            assert outline.region(space.aft_m, space.fore_m, *space.half(side), space.level), (space.name, side)
+            assert outline.region(space.aft_m, space.fore_m, *space.half(side), space.level), (
+                space.name,
+                side,
+            )
     assert len(names) == len(set(names))
 
 
@@ -53,15 +64,29 @@ def test_replaces_renames_and_keeps_the_place():
 
 
 def test_own_ends_and_edges_win():
-    spaces = spaces_of(vessel(deck="{spaces: [{name: doghouse, level: deck, aft: 4 m, fore: 5.5 m, port: 1 m port, "
-                                   "starboard: 0.5 m starboard}]}"))
+    spaces = spaces_of(
+        vessel(
+            deck="{spaces: [{name: doghouse, level: deck, aft: 4 m, fore: 5.5 m, port: 1 m port, "
+            "starboard: 0.5 m starboard}]}"
+        )
+    )
     found = spaces["doghouse"]
-    assert (found.aft_m, found.fore_m, found.port_m, found.starboard_m, found.level) == (4, 5.5, -1, 0.5, "deck")
+    assert (found.aft_m, found.fore_m, found.port_m, found.starboard_m, found.level) == (
+        4,
+        5.5,
+        -1,
+        0.5,
+        "deck",
+    )
 
 
 def test_one_preset_space_may_become_two():
-    spaces = spaces_of(vessel(deck="{spaces: [{name: port berth, replaces: aft cabin, starboard: centre},"
-                                   " {name: starboard berth, replaces: aft cabin, port: centre}]}"))
+    spaces = spaces_of(
+        vessel(
+            deck="{spaces: [{name: port berth, replaces: aft cabin, starboard: centre},"
+            " {name: starboard berth, replaces: aft cabin, port: centre}]}"
+        )
+    )
     assert spaces["port berth"].starboard_m == 0 == spaces["starboard berth"].port_m
     assert "aft cabin" not in spaces
 
@@ -76,7 +101,9 @@ def test_without_takes_a_space_away():
 
 
 def test_names_that_lead_nowhere_are_told():
-    boat = vessel(deck="{spaces: [{name: ballroom}, {name: den, replaces: library}], without: [ballast tank]}")
+    boat = vessel(
+        deck="{spaces: [{name: ballroom}, {name: den, replaces: library}], without: [ballast tank]}"
+    )
     assert [space.name for space in unlocated_spaces(boat)] == ["ballroom", "den"]
     assert unknown_presets(boat) == ("ballast tank", "library")
     assert "ballroom" not in spaces_of(boat)
