@@ -70,7 +70,7 @@ def somebody_can_take_over(sight):
     people = sight.vessel.people
     told = [person for person in people if person.abilities]
     if len(people) > 1 and told and sum("command" in person.abilities for person in told) < 2:
-        yield at(sight.vessel, "people", "fewer than two of the people aboard can take command")
+        yield Found(sight.vessel.key_place("people"), "fewer than two of the people aboard can take command")
 
 
 @check("people.lifejackets", DEFECT, "33 CFR 175.15", deferrable=False)
@@ -116,7 +116,7 @@ def no_more_travel_than_fit(sight):
         limits.append((sum(raft.persons for raft in rafts), "have a place in a raft"))
     for most, what in limits:
         if len(voyage.persons) > most:
-            yield at(voyage, "persons", f"{len(voyage.persons)} people travel, and {most} {what}")
+            yield Found(voyage.key_place("persons"), f"{len(voyage.persons)} people travel, and {most} {what}")
             return
 
 
@@ -179,4 +179,4 @@ def children_have_their_size(sight):
         return
     children = sum(isinstance(each.age, int) and each.age < 13 for each in voyage.persons)
     if children > sum(counts):
-        yield at(voyage, "persons", f"children under 13 on the voyage: {children}; lifejackets of their size: {sum(counts)}")
+        yield Found(voyage.key_place("persons"), f"children under 13 on the voyage: {children}; lifejackets of their size: {sum(counts)}")

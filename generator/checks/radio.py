@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.calc.expiry import add_months
 from generator.checks.passed import passed, span
-from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, at, check
+from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
 from generator.vessel.values import Stamp
 
 FAR = ("offshore", "ocean")
@@ -40,7 +40,7 @@ def a_vhf_is_aboard(sight):
     """
     radio = _radio(sight.vessel)
     if radio and radio.sets and not any(each.kind in ("VHF", "handheld VHF") for each in radio.sets):
-        yield at(radio, "sets", "none of the radios is a VHF")
+        yield Found(radio.key_place("sets"), "none of the radios is a VHF")
 
 
 @check("radio.handheld", RECOMMENDATION, "Offshore Special Regulations 3.29.1 (quoted text)")
@@ -52,7 +52,7 @@ def a_handheld_goes_into_the_raft(sight):
     """
     one, radio = sight.vessel.vessel, _radio(sight.vessel)
     if one and radio and one.waters in FAR and radio.sets and not any(each.kind == "handheld VHF" for each in radio.sets):
-        yield at(radio, "sets", f"she sails {one.waters}, and none of the radios is a handheld VHF")
+        yield Found(radio.key_place("sets"), f"she sails {one.waters}, and none of the radios is a handheld VHF")
 
 
 @check("radio.beacon-missing", DEFECT, "Offshore Special Regulations 4.19 (quoted text)")
@@ -64,7 +64,7 @@ def a_distress_beacon_is_aboard(sight):
     """
     one, radio = sight.vessel.vessel, _radio(sight.vessel)
     if one and radio and one.waters in FAR and not any(each.kind in ("EPIRB", "PLB") for each in radio.beacons):
-        yield at(radio, "beacons", f"she sails {one.waters}, and neither an EPIRB nor a PLB is described")
+        yield Found(radio.key_place("beacons"), f"she sails {one.waters}, and neither an EPIRB nor a PLB is described")
 
 
 @check("radio.battery-expired", DEFECT, "46 CFR 25.26-50")
@@ -141,7 +141,7 @@ def the_rescue_centre_is_named(sight):
     Remedy: write it under 'contacts' with kind: rescue centre.
     """
     if not any(each.kind == "rescue centre" for each in sight.vessel.contacts):
-        yield at(sight.vessel, "contacts", "no rescue centre is among the contacts")
+        yield Found(sight.vessel.key_place("contacts"), "no rescue centre is among the contacts")
 
 
 @check("contacts.unreachable", DEFECT, COMMON_PRACTICE)

@@ -74,7 +74,8 @@ def raft_contents_outlive_the_next_service(sight):
     """
     for raft in sight.vessel.rafts:
         service = raft.service
-        if service and service.known("contents_expire", "next") and service.contents_expire.last_day < service.next.first_day:
+        if (service and service.known("contents_expire", "next")
+                and sight.until <= service.contents_expire.last_day < service.next.first_day):
             yield at(service, "contents-expire", f"{raft.name}: what is packed in it runs out in {service.contents_expire}, "
                      f"before the next service in {service.next}", item=str(raft.name))
 

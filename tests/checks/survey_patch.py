@@ -5,13 +5,16 @@ A case is `bad/<check-id>.yaml`, or `bad/<check-id>--<variant>.yaml` for a furth
     boat: saltmeadow
     as-of: 2026-06-01             # optional: else the specimen's own
     until: 2027-06-01             # optional
-    changes:                      # each old text stands once in vessel.yaml; several lines are fine
-      - {old: "persons: 6", new: "persons: 7   # here"}
+    changes:                      # each old text stands once in the file, or in the one line that holds the text of `line`
+      - {old: "persons: 6", new: "persons: 7", here: yes}
+      - {cut: ["rafts:", "people:"]}      # from the line of one text up to that of the other
+      - {line: "fast-to:", old: "7.5 kN", new: "1 kN", here: other.check}
     files: {voyage.yaml: ...}     # optional: whole files laid beside it, or in place of it
     column-of: "7"                # optional: the finding of the check starts at this text in its line
     message: part of the message  # optional
 
-`# here` marks the line where the finding of the file's own check must stand, `# here: other.check` one that comes with it.
+`here` marks the line: a finding of the file's own check must stand there (yes), or that of another check that comes with it.
+In longer new texts and in `files` the same is written as a comment: `# here` or `# here: other.check`.
 """
 
 import re
@@ -54,7 +57,11 @@ def cases() -> list[Path]:
 def read_case(path: Path) -> Case:
     data = yaml.safe_load(path.read_text(encoding="utf-8"))
     return Case(path.stem, path.stem.partition("--")[0], data.pop("boat"), data.pop("changes", []), data.pop("files", {}),
-                data.pop("as-of", None), data.pop("until", None), str(data.pop("column-of", "")), data.pop("message", ""))
+                _day(data.pop("as-of", "")), _day(data.pop("until", "")), str(data.pop("column-of", "")), data.pop("message", ""))
+
+
+def _day(text) -> date | None:
+    return date.fromisoformat(str(text)) if text else None
 
 
 def survey_boat(folder: Path, as_of=None, until=None):
@@ -69,12 +76,35 @@ def lay_out(case: Case, into: Path) -> Path:
     path = folder / "vessel.yaml"
     text = path.read_text(encoding="utf-8")
     for change in case.changes:
-        assert text.count(change["old"]) == 1, f"{case.name}: {change['old']!r} stands {text.count(change['old'])} times"
-        text = text.replace(change["old"], change["new"])
+        text = without(text, case.name, *change["cut"]) if "cut" in change else changed(text, case.name, **change)
     path.write_text(text, encoding="utf-8")
     for name, content in case.files.items():
         (folder / name).write_text(content, encoding="utf-8")
     return folder
+
+
+def without(text: str, name: str, first: str, after: str) -> str:
+    """The text without what lies between two lines, the first of them too."""
+    starts = [text.find(f"\n{each}") + 1 for each in (first, after)]
+    assert 0 < starts[0] < starts[1], f"{name}: no line begins with {first!r}, or none behind it with {after!r}"
+    return text[: starts[0]] + text[starts[1]:]
+
+
+def changed(text: str, name: str, old: str, new: str, line: str = "", here: bool | str = False) -> str:
+    """The text with one change made and its line marked."""
+    start, end = 0, len(text)
+    if line:
+        assert text.count(line) == 1, f"{name}: {line!r} stands {text.count(line)} times"
+        start = text.rfind("\n", 0, text.index(line)) + 1
+        end = text.index("\n", start)
+    part = text[start:end]
+    assert part.count(old) == 1, f"{name}: {old!r} stands {part.count(old)} times"
+    at = start + part.index(old)
+    text = text[:at] + new + text[at + len(old):]
+    if here:
+        stop = text.index("\n", at + len(new))
+        text = f"{text[:stop]}   # here{'' if here is True else ': ' + here}{text[stop:]}"
+    return text
 
 
 def marked(case: Case, folder: Path) -> list[tuple[str, str, int]]:
