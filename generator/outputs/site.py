@@ -85,8 +85,7 @@ def articles(job: Job, to: Callable[..., str]) -> list[tuple[Screen, Markup]]:
         "before": lambda one: neighbours(manual.procedures, one, -1),
         "after": lambda one: neighbours(manual.procedures, one, 1),
         "duties": {one.id: one for one in manual.bill.emergencies},
-        "drawing": lambda prefix, stacked: Markup(  # noqa: S704 - our own SVG; its texts are escaped where it is drawn
-            draw(manual.vessel, manual.items, drawing_words(manual.catalogue), prefix=prefix, stacked=stacked).svg),
+        "drawing": lambda narrow: drawing(manual, narrow),
         "reference": [screen for screen in _reference(say) if screen.name not in ("first-words", "about")],
     }
     return [(screen, Markup(  # noqa: S704 - rendered with escaping on
@@ -141,6 +140,12 @@ def neighbours(procedures: tuple[Procedure, ...], one: Procedure, step: int) -> 
     kinds = list(dict.fromkeys(other.kind for other in links))
     at = kinds.index(one.kind) + step if links else -1
     return [other for other in links if other.kind == kinds[at]] if 0 <= at < len(kinds) else []
+
+
+def drawing(manual, narrow: bool) -> Markup:
+    """The plan with its levels side by side, as in the book, or one below the other for a narrow screen."""
+    plan = draw(manual.vessel, manual.items, drawing_words(manual.catalogue), prefix="narrow", stacked=True) if narrow else manual.plan
+    return Markup(plan.svg)  # noqa: S704 - our own drawing; its words are escaped where it is drawn
 
 
 def numeral(item) -> Markup:
