@@ -11,6 +11,7 @@ import ctypes
 import hashlib
 import json
 import os
+from contextlib import suppress
 from pathlib import Path, PurePosixPath
 
 MANIFEST = "manifest.json"
@@ -28,12 +29,14 @@ def digest(data: bytes) -> str:
 
 
 def manifest_of(folder: Path) -> dict | None:
-    """The manifest of a published folder, None where there is none that can be read."""
+    """The manifest of a published folder, None where there is none that can be read, or one not written by this program."""
     try:
         found = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
-        return found if isinstance(found.get("files"), dict) else None
-    except (OSError, ValueError, AttributeError):
+        whole = isinstance(found["files"], dict) and all(
+            isinstance(entry["sha256"], str) and isinstance(entry["output"], str) for entry in found["files"].values())
+    except (OSError, ValueError, TypeError, KeyError, AttributeError):
         return None
+    return found if whole else None
 
 
 def foreign_files(folder: Path) -> list[str]:
@@ -47,7 +50,7 @@ def foreign_files(folder: Path) -> list[str]:
             found.append(name)
         elif path.is_dir() or path.name in _LEFT_BY_SYSTEMS or (manifest and name == MANIFEST):
             continue
-        elif known.get(name) != digest(path.read_bytes()):
+        elif name not in known or not path.is_file() or known[name] != digest(path.read_bytes()):
             found.append(name)
     return found
 
@@ -66,46 +69,65 @@ def refuse_foreign(folder: Path) -> None:
 
 
 def recover(into: Path, slug: str) -> None:
-    """Finishes or undoes what a killed run left behind."""
+    """Finishes or undoes what a killed run left behind. Raises Refused where somebody's own file lies in it."""
     target, new, old, journal = _paths(into, slug)
     if journal.exists():
         if not target.exists():
             whole = new if manifest_of(new) is not None else old
             if whole.exists():
                 os.rename(whole, target)
+                _flush(into)
         journal.unlink()
     for left in (new, old):
-        if left.exists():
-            _remove_ours(left, everything=left == new)
+        if not left.exists():
+            continue
+        if left == new and manifest_of(left) is None:
+            _remove_half_written(left)
+        else:
+            refuse_foreign(left)
+            _remove_ours(left)
 
 
 def swap_in(into: Path, slug: str, files: dict[str, bytes], manifest: dict) -> Path:
     """Writes `files` beside the boat's folder and exchanges the two; returns the folder.
 
-    `manifest` is written with the fingerprints of the files. Raises Refused; OSError where the disk refuses (nothing is
-    replaced then).
+    `manifest` holds the fingerprint of each file. Raises Refused; OSError where the disk refuses: nothing is replaced then,
+    and what was written so far is taken away.
     """
     into.mkdir(parents=True, exist_ok=True)
     target, new, old, journal = _paths(into, slug)
     recover(into, slug)
     refuse_foreign(target)
-    _write(new, files, manifest)
+    try:
+        _write(new, files, manifest)
+        refuse_foreign(target)  # again: writing took a while
+        _replace(target, new, old, journal)
+    except (OSError, Refused):
+        if not journal.exists():
+            _clear(new)
+        raise
+    _clear(new)
+    _clear(old)
+    return target
+
+
+def _replace(target, new, old, journal):
+    """Puts `new` in the place of `target`; what was there is `new` afterwards, or `old` where no exchange is possible."""
     if not target.exists():
         os.rename(new, target)
-        _flush(into)
-        return target
-    if exchange(new, target):
-        _flush(into)
-        _remove_ours(new)
-        return target
-    journal.write_text(json.dumps({"slug": slug}), encoding="utf-8")
-    _flush(journal)
-    os.rename(target, old)
-    os.rename(new, target)
-    journal.unlink()
-    _flush(into)
-    _remove_ours(old)
-    return target
+    elif not exchange(new, target):
+        journal.write_text("a folder is being replaced; the next run finishes it\n", encoding="utf-8")
+        _flush(journal)
+        _flush(target.parent)
+        os.rename(target, old)
+        try:
+            os.rename(new, target)
+        except OSError:
+            os.rename(old, target)
+            journal.unlink()
+            raise
+        journal.unlink()
+    _flush(target.parent)
 
 
 def exchange(one: Path, other: Path) -> bool:
@@ -148,17 +170,34 @@ def _flush(path):
         os.close(handle)
 
 
-def _remove_ours(folder, everything=False):
-    """Removes what the manifest lists, then empty folders; a half-written folder of ours (`everything`) goes whole."""
+def _remove_ours(folder):
+    """Removes what the manifest lists, the manifest last, and the folders that are then empty."""
     manifest = manifest_of(folder)
     listed = set(manifest["files"]) if manifest else set()
     for path in sorted(folder.rglob("*"), reverse=True):
-        name = path.relative_to(folder).as_posix()
         if path.is_dir() and not path.is_symlink():
             if not any(path.iterdir()):
                 path.rmdir()
-        elif everything or name in listed or path.name in _LEFT_BY_SYSTEMS:
+        elif path.relative_to(folder).as_posix() in listed or path.name in _LEFT_BY_SYSTEMS:
             path.unlink()
-    (folder / MANIFEST).unlink(missing_ok=True)
+    if manifest:
+        (folder / MANIFEST).unlink()
     if not any(folder.iterdir()):
         folder.rmdir()
+
+
+def _clear(folder):
+    """Takes away what is no longer needed; where a file is held open the next run does it."""
+    with suppress(OSError):
+        if folder.exists():
+            _remove_half_written(folder) if manifest_of(folder) is None else _remove_ours(folder)
+
+
+def _remove_half_written(folder):
+    """Removes a folder that never became a manual; it bears our own hidden name, and nobody was told of it."""
+    for path in sorted(folder.rglob("*"), reverse=True):
+        if path.is_dir() and not path.is_symlink():
+            path.rmdir()
+        else:
+            path.unlink()
+    folder.rmdir()
