@@ -70,13 +70,14 @@ def parts(manual, vessel) -> tuple[Part, ...]:
     def standing(name):
         return chapter(name, template="standing.html", about=name)
 
-    rafts = [chapter(f"raft-{raft.name}", title=say("raft.title-named", name=raft.name), template="raft.html", about=raft)[0]
-             for raft in vessel.rafts]
+    several = len(vessel.rafts) > 1
+    rafts = [chapter(f"raft-{raft.name}", title=say("raft.title-named", name=raft.name) if several else say("book.raft-facts"),
+                     template="raft.html", about=raft)[0] for raft in vessel.rafts]
     wanted = [
         (say("part.first-words"), chapter("first-words")),
         (say("part.emergencies"), steps(emergencies)),
         (say("part.distress"), (*steps(distress), *chapter("distress", title=say("book.call-script")), *chapter("radio"))),
-        (say("part.liferafts" if len(rafts) > 1 else "part.liferaft"), (*steps(afloat), *rafts)),
+        (say("part.liferafts" if several else "part.liferaft"), (*steps(afloat), *rafts)),
         (say("part.station-bill"), chapter("station-bill")),
         (say("part.plan"), (*chapter("plan", title=say("book.plan")), *chapter("gear-list"),
                             *chapter("grab-bag", unless=not vessel.grab_bags))),

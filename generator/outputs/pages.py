@@ -58,6 +58,8 @@ def in_words(value, catalogue) -> str:
         if value and all(isinstance(each, float) for each in value):
             return " × ".join(f"{each:.2f}" for each in value) + " m"
         return ", ".join(in_words(each, catalogue) for each in value)
+    if callable(value):
+        raise TypeError(f"a template prints {value!r}, which is no value of a vessel")
     return str(value)
 
 
