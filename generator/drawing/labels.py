@@ -202,12 +202,12 @@ class Sheet:
     def _lattice(self, label, top, bottom) -> Iterable[Point]:
         across = max(self.right - self.left - label.width, 0.0)
         down = bottom - top - label.height
-        columns = max(round(across / 2.4), 1)
-        for row in range(int(max(down, 0) / 1.8) + 1):
+        columns = max(round(across / 1.4), 1)
+        for row in range(int(max(down, 0) / 1.4) + 1):
             for column in range(columns + 1):
                 yield (
                     self.left + label.width / 2 + across * column / columns,
-                    top + label.height / 2 + row * 1.8,
+                    top + label.height / 2 + row * 1.4,
                 )
 
     def settle(self) -> None:

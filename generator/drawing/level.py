@@ -179,10 +179,13 @@ class Level:
 
     def _off_the_vessel(self, box: Box) -> bool:
         left, top, right, bottom = box
+        port, starboard = (self.metres((x, top))[1] for x in (left, right))
+        rows = max(math.ceil((bottom - top) / 2.5), 1)
         return not any(
-            self.outline.contains(*self.metres((x, y)), self.name)
-            for x in (left, (left + right) / 2, right)
-            for y in (top, (top + bottom) / 2, bottom)
+            self.outline.within_m(
+                self.metres((left, top + (bottom - top) * row / rows))[0], port, starboard, self.name
+            )
+            for row in range(rows + 1)
         )
 
 

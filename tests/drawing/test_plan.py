@@ -9,7 +9,9 @@ from drawing.boats import item, vessel, words
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from generator.drawing.hull import outline_of
 from generator.drawing.labels import overlap
+from generator.drawing.level import Level
 from generator.drawing.plan import WORDS, draw
 from generator.drawing.spaces import spaces_of
 from generator.drawing.svg import width_mm
@@ -276,3 +278,18 @@ def test_figures_are_at_least_two_and_a_half_millimetres_high_and_words_are_no_w
             for name in [*own, *(name.upper() for name in own), *WORDS, "0123456789 m"]:
                 real = sum(widths[cmap[ord(letter)]][0] for letter in name) / unit
                 assert width_mm(name, 1) >= real - 0.001, name
+
+
+@pytest.mark.parametrize("hull", HULLS)
+def test_what_stands_away_from_its_space_stands_off_the_vessel(hull):
+    boat = vessel(hull, "13 m", "6 m")
+    level = Level("below", outline_of(boat), 0, 84, 12, 10)
+    space = spaces_of(boat)["galley"]
+    level.sheet.place(level.labels(range(60), space, "port", (SIZE_MM, SIZE_MM)))
+    led = [each for each in level.sheet.placed if each.led]
+    assert led
+    for each in led:
+        left, top, right, bottom = each.box
+        for step in range(11):
+            at = (left + (right - left) * step / 10, top + (bottom - top) * step / 10)
+            assert not level.outline.contains(*level.metres(at), "below")
