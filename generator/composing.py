@@ -8,6 +8,7 @@ from datetime import date
 from generator.bill import Bill, compose_bill
 from generator.deadlines import Deadline, deadlines_of
 from generator.drawing.plan import Plan, draw
+from generator.estimates import RaftEstimates, estimates_of
 from generator.findings import Finding
 from generator.inventory import Item, list_items
 from generator.procedures import Procedure, compose_procedures
@@ -34,6 +35,7 @@ class Manual:
     deadlines: tuple[Deadline, ...]
     checked: bool
     specimen: bool
+    estimates: tuple[RaftEstimates, ...] = ()
     deferred: tuple[Finding, ...] = ()
     proof: bool = False
 
@@ -74,8 +76,16 @@ def compose(vessel, as_of: date, until: date, catalogue: Catalogue, proof: bool 
     procedures, findings = compose_procedures(vessel, items, catalogue)
     plan = draw(vessel, items, drawing_words(catalogue))
     manual = Manual(vessel, as_of, until, catalogue, items, procedures, compose_bill(vessel, procedures, catalogue), plan,
-                    deadlines_of(vessel), checked_aboard(vessel, as_of), vessel.specimen is not None, deferred, proof)
+                    deadlines_of(vessel), checked_aboard(vessel, as_of), vessel.specimen is not None,
+                    tuple(estimates_of(vessel, raft, lifters(vessel)) for raft in vessel.rafts), deferred, proof)
     return manual, findings
+
+
+def lifters(vessel) -> tuple[float | None, ...]:
+    """What each role assigned to launch the raft can lift, in kg; None where the file does not say."""
+    launch = (vessel.station_bill.get("abandon-ship") or {}).get("launch")
+    able = {person.role: person.lifts if isinstance(person.lifts, float) else None for person in vessel.people}
+    return tuple(able.get(role) for role in launch.who) if launch else ()
 
 
 def drawing_words(catalogue: Catalogue):

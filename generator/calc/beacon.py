@@ -1,6 +1,6 @@
 """Identities of 406 MHz distress beacons: what a 15- or 23-hex id, or a whole message, says.
 
-Sources: first generation C/S T.001 Issue 4 Rev. 12 (Annexes A and B), second generation C/S T.018 Issue 1 Rev. 12.
+Sources: first generation C/S T.001 Rev. 12 of October 2024 (Annexes A and B), second generation C/S T.018 Rev. 12 of October 2024.
 Bits are numbered as in T.001: the id is message bits 26 to 85; bit 25 and the BCH code are only in a whole message.
 """
 

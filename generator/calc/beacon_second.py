@@ -1,4 +1,4 @@
-"""The 23-hex id of a second-generation beacon (C/S T.018 Issue 1 Rev. 12, section 3.6 and Table 3.11)."""
+"""The 23-hex id of a second-generation beacon (C/S T.018 Rev. 12 of October 2024, section 3.6 and Table 3.11)."""
 
 from __future__ import annotations
 
