@@ -120,6 +120,7 @@ def write(manual: Manual, order: Order) -> dict[str, Made]:
         if reader != "guest" and manual.vessel.lacks_private:
             continue
         made[name] = importlib.import_module(module).write(Job(manual, reader, order.paper))
+        made[name].reader = reader
     return made
 
 

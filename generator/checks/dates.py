@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from generator.checks.passed import deadlines, named, span
+from functools import lru_cache
+
+from generator.checks.passed import deadlines, good, span
 from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
 from generator.vessel.block import Block
 from generator.vessel.values import Stamp
@@ -14,20 +16,18 @@ _IN_ORDER = (("made", "fitted"), ("made", "expires"), ("fitted", "expires"), ("l
              ("made", "last_service"), ("made", "next_service"), ("departs", "until"))
 
 
+@lru_cache(maxsize=4)
+def _all(vessel) -> tuple[Block, ...]:
+    """The vessel, her voyage and every block in them, found once for the checks of this file."""
+    return tuple(_blocks(vessel))
+
+
 def _blocks(block):
-    """A block and all that lie in it."""
     yield block
-    for name in type(block).fields:
-        value = block.__dict__.get(name.rstrip("_").replace("-", "_"))
+    for value in block.__dict__.values():
         for each in value if isinstance(value, list) else (value,):
             if isinstance(each, Block):
                 yield from _blocks(each)
-
-
-def _all(vessel):
-    yield from _blocks(vessel)
-    if vessel.voyage:
-        yield from _blocks(vessel.voyage)
 
 
 def _called(block):
@@ -87,5 +87,5 @@ def nothing_runs_out_soon(sight):
         if sight.until <= each.last_day <= sight.lead_day:
             days = (each.last_day - sight.until).days
             urgent = ": order it or book the service today" if days <= SOON_DAYS else ""
-            yield Found(each.place, f"{named(each)} is good until {each.last_day}, only {span(sight.until, each.last_day)} "
+            yield Found(each.place, f"{good(each, sight)}, only {span(sight.until, each.last_day)} "
                         f"beyond {sight.until}{urgent}", item=each.item)

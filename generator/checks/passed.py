@@ -19,18 +19,20 @@ def passed(sight, check: str):
     """What the check `check` speaks of whose last good day lies before the day everything must be good through."""
     for each in deadlines(sight.vessel):
         if each.check == check and each.last_day < sight.until:
-            yield Found(each.place, f"{named(each)} {_over(each.last_day, sight)}{_governed(each)}", item=each.item)
+            yield Found(each.place, f"{good(each, sight)}{_over(each, sight)}{_governed(each)}", item=each.item)
 
 
-def named(deadline) -> str:
-    """Item and what of it falls due, in words."""
-    return f"{deadline.item}: {deadline.what}" if deadline.what else deadline.item
+def good(deadline, sight) -> str:
+    """Until when something is good: "Main raft: service is good until ..."; without a verb where several things may be meant."""
+    verb = ("was " if deadline.last_day < sight.as_of else "is ") if deadline.what else ""
+    named = f"{deadline.item}: {deadline.what}" if deadline.what else f"{deadline.item}:"
+    return f"{named} {verb}good until {deadline.last_day}"
 
 
-def _over(last_day: date, sight) -> str:
-    if last_day < sight.as_of:
-        return f"was good until {last_day} and is {span(last_day, sight.as_of)} overdue"
-    return f"is good until {last_day}, {span(last_day, sight.until)} short of {sight.until}, the day it must last to"
+def _over(deadline, sight) -> str:
+    if deadline.last_day < sight.as_of:
+        return f"{' and is' if deadline.what else ','} {span(deadline.last_day, sight.as_of)} overdue"
+    return f", {span(deadline.last_day, sight.until)} short of {sight.until}, the day to last to"
 
 
 def _governed(deadline) -> str:
@@ -38,13 +40,15 @@ def _governed(deadline) -> str:
 
 
 def span(first: date, last: date) -> str:
-    """The time between two days in words: days up to two months, then whole months.
+    """The time between two days in words: days while there are fewer than two whole months, then months.
 
     >>> span(date(2025, 5, 31), date(2026, 7, 1)), span(date(2026, 5, 31), date(2026, 6, 1))
     ('13 months', '1 day')
+    >>> span(date(2026, 7, 15), date(2026, 9, 14)), span(date(2025, 12, 31), date(2026, 3, 3))
+    ('61 days', '2 months')
     """
     days = (last - first).days
-    if days < 60:
+    if days < 62:
         return f"{days} day{'' if days == 1 else 's'}"
     months = (last.year - first.year) * 12 + last.month - first.month - (last.day < first.day)
     return f"{months} months"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.checks.passed import deadlines, named
+from generator.checks.passed import deadlines, good
 from generator.checks.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, Found, at, check
 from generator.vessel.values import Stamp
 
@@ -150,7 +150,7 @@ def everything_lasts_the_voyage(sight):
         return
     for each in deadlines(sight.vessel):
         if sight.until <= each.last_day < voyage.until.last_day:
-            yield Found(each.place, f"{named(each)} is good until {each.last_day}; the voyage lasts until {voyage.until}",
+            yield Found(each.place, f"{good(each, sight)}; the voyage lasts until {voyage.until}",
                         item=each.item, also=(voyage.place("until"),))
 
 

@@ -30,10 +30,11 @@ class Record:
 
 @dataclass
 class Made:
-    """Files by path inside the reader's folder, and what writing them showed."""
+    """Files by path inside the reader's folder, and what writing them showed; `reader` says for whom ("": not said)."""
 
     files: dict[str, bytes] = field(default_factory=dict)
     records: list[Record] = field(default_factory=list)
+    reader: str = ""
 
 
 class EngineMissing(Exception):
