@@ -5,12 +5,12 @@ The pages need no network, no server and no script. `articles` renders the same 
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from generator.composing import drawing_words
+from generator.composing import Manual, drawing_words
 from generator.drawing.plan import draw
 from generator.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
 from generator.fonts import faces_css_for_site, site_font_files
@@ -19,6 +19,13 @@ from generator.outputs.pages import environment, marks
 from generator.procedures import Procedure, slug
 from generator.shelves import templates_folder
 from generator.spelling import spelled
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from generator.deadlines import Deadline
+    from generator.inventory import Item
+    from generator.vessel.raft import Raft
 
 START = "start"
 REFERENCE = ("first-words", "plan", "gear", "bill", "vessel", "contacts", "deferred", "sources", "about")
@@ -41,7 +48,7 @@ class Screen:
     words: dict = field(default_factory=dict)
 
 
-class Twice(Exception):
+class TwiceError(Exception):
     """Two pages would have the same file name: a fault of the shelf of procedures."""
 
 
@@ -78,7 +85,7 @@ def articles(job: Job, to: Callable[..., str]) -> list[tuple[Screen, Markup]]:
         "to": to, "manual": manual, "seen": manual.seen_by(job.reader), "reader": job.reader, "marks": marks(manual),
         "emergencies": [one for one in manual.procedures if one.emergency],
         "others": [one for one in manual.procedures if not one.emergency],
-        "rafts": [(raft_page(manual, raft), _raft_title(manual, raft)) for raft in manual.vessel.rafts],
+        "rafts": [(raft_page(manual, raft), _raft_title(manual, raft), raft) for raft in manual.vessel.rafts],
         "deadline": lambda item: first_deadline(manual, item), "numeral": numeral,
         "spelled": lambda text: spelled(str(text), manual.catalogue),
         "chain": lambda one: chain_of(manual.procedures, one),
@@ -92,8 +99,8 @@ def articles(job: Job, to: Callable[..., str]) -> list[tuple[Screen, Markup]]:
         templates.get_template(screen.template).render(screen=screen, **screen.words))) for screen in screens(manual)]
 
 
-def screens(manual) -> list[Screen]:
-    """The pages of a manual in the order they are read. Raises Twice."""
+def screens(manual: Manual) -> list[Screen]:
+    """The pages of a manual in the order they are read. Raises TwiceError."""
     say = manual.catalogue.say
     made = [Screen(START, say("manual-of", boat=manual.vessel.vessel.name), "pages/start.html")]
     made += [Screen(one.id, one.title, "pages/procedure.html", one.ground, {"procedure": one})
@@ -104,20 +111,20 @@ def screens(manual) -> list[Screen]:
     names = [screen.name for screen in made]
     double = {name for name in names if names.count(name) > 1}
     if double:
-        raise Twice(f"two pages would be called {', '.join(sorted(double))}")
+        raise TwiceError(f"two pages would be called {', '.join(sorted(double))}")
     return made
 
 
-def _reference(say) -> list[Screen]:
+def _reference(say: Callable[..., str]) -> list[Screen]:
     return [Screen(name, say(f"site.page.{name}"), f"pages/{name}.html") for name in REFERENCE]
 
 
-def raft_page(manual, raft) -> str:
+def raft_page(manual: Manual, raft: Raft) -> str:
     """The name of a raft's page."""
     return "liferaft" if len(manual.vessel.rafts) == 1 else f"liferaft-{slug(str(raft.name))}"
 
 
-def _raft_title(manual, raft) -> str:
+def _raft_title(manual: Manual, raft: Raft) -> str:
     say = manual.catalogue.say
     return say("raft.title") if len(manual.vessel.rafts) == 1 else say("raft.title-named", name=raft.name)
 
@@ -142,19 +149,19 @@ def neighbours(procedures: tuple[Procedure, ...], one: Procedure, step: int) -> 
     return [other for other in links if other.kind == kinds[at]] if 0 <= at < len(kinds) else []
 
 
-def drawing(manual, narrow: bool) -> Markup:
+def drawing(manual: Manual, narrow: bool) -> Markup:
     """The plan with its levels side by side, as in the book, or one below the other for a narrow screen."""
     plan = draw(manual.vessel, manual.items, drawing_words(manual.catalogue), prefix="narrow", stacked=True) if narrow else manual.plan
     return Markup(plan.svg)  # noqa: S704 - our own drawing; its words are escaped where it is drawn
 
 
-def numeral(item) -> Markup:
+def numeral(item: Item) -> Markup:
     """The number of an item of the gear list in the form and on the ground it has on the plan."""
     size = WIDE_MM if item.number > 99 else SIZE_MM
     drawn = symbol(str(item.number), class_of(item.kind), (size / 2, size / 2), size)
     return Markup(f'<svg class="form" viewBox="0 0 {size} {size}" aria-hidden="true">{drawn}</svg>')  # noqa: S704 - ours
 
 
-def first_deadline(manual, item):
+def first_deadline(manual: Manual, item: Item) -> Deadline | None:
     """The deadline of an item of the gear list that comes first, None if it is not dated."""
     return min(manual.deadlines_for(item), key=lambda each: each.last_day, default=None)

@@ -1,6 +1,6 @@
 """The site in a real browser: opened from a folder, on a phone and on a desk, with scripts on and off, and on paper."""
 
-import datetime
+import datetime as dt
 import io
 import re
 from pathlib import Path
@@ -14,7 +14,7 @@ from generator.outputs import Job, onefile, site
 from generator.wording import catalogue
 
 VESSELS = Path(__file__).resolve().parents[2] / "vessels"
-AS_OF = datetime.date(2026, 6, 1)
+AS_OF = dt.date(2026, 6, 1)
 PHONE, DESK = (390, 844), (1280, 800)
 A4_INSIDE_MARGINS_PX = 665  # 210 mm less the margins of the print style, at 96 px an inch
 LEAST_CONTRAST = 4.5        # WCAG 2.2, 1.4.3, for text

@@ -1,9 +1,10 @@
 """The site and the manual in one file: every address resolves, nothing comes from outside, no guest reads what is the crew's."""
 
-import datetime
+import datetime as dt
 import re
 from dataclasses import replace
 from html.parser import HTMLParser
+from itertools import pairwise
 from pathlib import Path, PurePosixPath
 
 import pytest
@@ -17,7 +18,7 @@ from generator.wording import catalogue
 
 VESSELS = Path(__file__).resolve().parents[2] / "vessels"
 BOATS = sorted(path.parent.name for path in VESSELS.glob("*/vessel.yaml"))
-AS_OF = datetime.date(2026, 6, 1)
+AS_OF = dt.date(2026, 6, 1)
 ADDRESSES = ("href", "src", "xlink:href", "srcset", "poster", "action", "data")
 
 
@@ -44,7 +45,7 @@ def guest_file(manual):
 class Page(HTMLParser):
     """What a page holds that the tests ask about."""
 
-    VOID = {"meta", "link", "br", "img", "hr", "input"}
+    VOID = frozenset({"meta", "link", "br", "img", "hr", "input"})
 
     def __init__(self, text):
         super().__init__(convert_charrefs=True)
@@ -155,8 +156,9 @@ def test_each_page_has_language_title_one_first_heading_and_headings_in_order(gu
         assert ("html", {"lang": "en"}) in page.tags, name
         assert ("meta", {"name": "viewport", "content": "width=device-width, initial-scale=1"}) in page.tags, name
         levels = [level for level, _ in page.headings]
-        assert levels[0] == 1 and levels.count(1) == 1, (name, page.headings)
-        assert all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False)), (name, page.headings)
+        assert levels[0] == 1, (name, page.headings)
+        assert levels.count(1) == 1, (name, page.headings)
+        assert all(after <= before + 1 for before, after in pairwise(levels)), (name, page.headings)
         titles.append("".join(page.titles))
     assert all(titles)
     assert len(set(titles)) == len(titles)
@@ -231,7 +233,7 @@ def test_each_item_has_its_line_in_the_gear_list_and_on_the_plan(manual, guest_s
 
 
 def test_an_expired_item_is_marked_and_its_steps_stand():
-    late = composed("saltmeadow", as_of=datetime.date(2028, 12, 1), proof=True)
+    late = composed("saltmeadow", as_of=dt.date(2028, 12, 1), proof=True)
     mark = late.catalogue.say("mark.expired")
     parsed = pages(site.write(Job(late, "guest")).files)
     expired = [item for item in late.items if late.expired(item)]
@@ -270,7 +272,7 @@ def test_with_two_rafts_each_keeps_its_own_chain():
 def test_two_pages_of_one_name_are_a_fault():
     manual = composed("saltmeadow")
     clash = replace(manual.procedures[0], id="gear")
-    with pytest.raises(site.Twice, match="gear"):
+    with pytest.raises(site.TwiceError, match="gear"):
         site.screens(replace(manual, procedures=(clash, *manual.procedures[1:])))
 
 
