@@ -14,14 +14,17 @@ from generator.spelling import spelled
 FILE = "cards.pdf"
 STATIONS = ("raft", "muster place", "helm", "radio", "galley")
 
-# Letters 1/200 of the reading distance high: 3.5 mm at 0.7 m, 14 pt where capitals are 0.72 of the size (a handbook of
-# legibility, read in its abstract: "character heights of 1/200th the viewing distance"). Headings, 1/150, are set in CSS.
-SMALLEST_PT = 14.0
+# Letters 1/200 of the reading distance high, where capitals are 0.72 of the size: 14 pt for a card on a bulkhead within
+# reach, 10 pt for the small one that is taken in the hand (a handbook of legibility, read in its abstract: "character
+# heights of 1/200th the viewing distance"). Headings are 1.5 times as large, more than the 1/150 asked of signal words.
+READ_AT_M = {"A4": 0.7, "Letter": 0.7, "A5": 0.5}
+SMALLEST_PT = {"A4": 14.0, "Letter": 14.0, "A5": 10.0}
 LARGEST_PT = 26.0
 STEP_PT = 0.25  # coarse enough that a changed word rarely changes the size
 NEARLY_FULL = 0.05  # of a side: no larger type is looked for
 SIDES = 2
 MOST_STEPS = 16  # procedures of one station share a card up to so many steps
+MOST_NAMES = 56  # things on the plan that are named on its back
 COLUMNS = 3  # emergencies beside each other in the bill
 
 _CODE_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"  # none that is taken for another by eye
@@ -78,7 +81,7 @@ def write(job: Job) -> Made:
     for each in fitted:
         if each.sides > SIDES:
             records.append(Record("too-small", FILE, f"{_station(each.card, say)}, {each.card.title}: {each.sides} sides of {job.paper} "
-                                  f"at {SMALLEST_PT:g} pt, a card has {SIDES}"))
+                                  f"at {page.smallest_pt:g} pt, a card has {SIDES}"))
     return Made({FILE: written}, records)
 
 
@@ -90,14 +93,14 @@ class _Page:
     """Sets cards of one job."""
 
     def __init__(self, job: Job):
-        self.sheets = sheets("cards", job.paper)
+        self.sheets, self.smallest_pt = sheets("cards", job.paper), SMALLEST_PT[job.paper]
         manual = job.manual
         vessel = manual.seen_by(job.reader)
         self._fitted: dict[tuple[Block, ...], Set] = {}
         self._template = environment(manual.catalogue).get_template("cards/cards.html")
         width = plan_width_mm(manual.plan, "cards", job.paper)
         self._known = {
-            "manual": manual, "vessel": vessel, "one": vessel.vessel, "bill": manual.bill, "marks": marks(manual),
+            "manual": manual, "vessel": vessel, "one": vessel.vessel, "bill": manual.bill, "marks": marks(manual), "read_at_m": READ_AT_M[job.paper],
             "items": list_items(vessel), "spelled": lambda text: spelled(str(text), manual.catalogue),
             "plan_width_mm": width, "plan_height_mm": round(width * manual.plan.height_mm / manual.plan.width_mm, 1)}
 
@@ -116,23 +119,23 @@ class _Page:
         smallest = self._layout(card, 0)
         sides = smallest.pages
         if sides > SIDES:
-            return Set(card, SMALLEST_PT, sides)
+            return Set(card, self.smallest_pt, sides)
         # The area of text grows with the square of its size, so the room left says how much larger it may be.
-        low, high, filled, failed = 0, round((LARGEST_PT - SMALLEST_PT) / STEP_PT), smallest.filled, False
+        low, high, filled, failed = 0, round((LARGEST_PT - self.smallest_pt) / STEP_PT), smallest.filled, False
         while low < high and filled < sides - NEARLY_FULL:
-            size = (SMALLEST_PT + low * STEP_PT) * (sides / filled) ** 0.5
-            likely = (low + high + 1) // 2 if failed else int((size - SMALLEST_PT) / STEP_PT)
+            size = (self.smallest_pt + low * STEP_PT) * (sides / filled) ** 0.5
+            likely = (low + high + 1) // 2 if failed else int((size - self.smallest_pt) / STEP_PT)
             tried = min(max(likely, low + 1), high)
             layout = self._layout(card, tried)
-            failed = layout.pages > sides
+            failed = layout.pages > sides or bool(engine.clipped(layout))
             if failed:
                 high = tried - 1
             else:
                 low, filled = tried, layout.filled
-        return Set(card, SMALLEST_PT + low * STEP_PT, sides)
+        return Set(card, self.smallest_pt + low * STEP_PT, sides)
 
     def _layout(self, card, steps):
-        return engine.lay_out(self.html([Set(card, SMALLEST_PT + steps * STEP_PT, 1)], draft=True), self.sheets)
+        return engine.lay_out(self.html([Set(card, self.smallest_pt + steps * STEP_PT, 1)], draft=True), self.sheets)
 
 
 def cards(manual, reader: str) -> list[Card]:
@@ -149,7 +152,7 @@ def cards(manual, reader: str) -> list[Card]:
             made.append(Card(station, "", (_script(vessel, say),)))
         if station == "muster place":
             made += _bills(manual.bill, station, str(vessel.vessel.muster_place), say)
-            made.append(Card(station, str(vessel.vessel.muster_place), (_plan(list_items(vessel), say),)))
+            made += _plans(list_items(vessel), station, str(vessel.vessel.muster_place), say)
     return made
 
 
@@ -186,6 +189,8 @@ def _bills(bill, station, place, say):
     return made
 
 
-def _plan(items, say):
+def _plans(items, station, place, say):
+    """The plan with its numbers on the back, or on a card of their own where they are many."""
     says = tuple(f"{item.number} {item.what}, {item.where} {item.side}" for item in items)
-    return Block("plan.html", say("plan.title"), None, says)
+    plan, names = Block("plan.html", say("plan.title"), None, says), Block("legend.html", say("plan.legend"), None, says)
+    return [Card(station, place, blocks) for blocks in ([(plan, names)] if len(items) <= MOST_NAMES else [(plan,), (names,)])]
