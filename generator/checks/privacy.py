@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from html import unescape
 
-from generator.checks.registry import COMMON_PRACTICE, DEFECT, INSPECTION, NOTE, Found, check, describe
+from generator.checks.registry import COMMON_PRACTICE, DEFECT, INSPECTION, Found, check
 from generator.findings import Place
 from generator.vessel.block import Block
 from generator.vessel.fields import One
@@ -14,10 +14,6 @@ from generator.vessel.values import NotKnown
 _TEXTS = (".html", ".htm", ".svg", ".js", ".css", ".txt", ".ics", ".json", ".webmanifest")
 _ALLOWED = {"guest": ("guest",), "shore": ("guest", "shore"), "crew": ("guest", "crew", "shore")}
 SHORTEST = 4
-
-describe("reader.skipped", NOTE, INSPECTION, COMMON_PRACTICE, """Every output was written.
-    Why: outputs for the crew need the private values, and without private.yaml they would have holes.
-    Remedy: lay private.yaml beside vessel.yaml and publish again.""")
 
 
 def private_values(vessel, reader: str) -> dict[str, str]:
@@ -35,19 +31,22 @@ def _leaves(block):
     for field in type(block).fields.values():
         value = getattr(block, field.name)
         if isinstance(field, One):
-            inner = list(value.values()) if isinstance(value, dict) else value if isinstance(value, list) else [value]
-            while inner:
-                each = inner.pop()
-                if isinstance(each, dict):
-                    inner += each.values()
-                elif isinstance(each, Block):
-                    yield from _leaves(each)
+            for each in _blocks(value):
+                yield from _leaves(each)
         elif value is not None and not isinstance(value, (NotKnown, bool)):
             for each in value if isinstance(value, tuple) and not hasattr(value, "written") else (value,):
                 yield f"{block.path}.{field.key}".lstrip("."), field.reader, str(each)
     voyage = block.__dict__.get("voyage")
     if voyage is not None:
         yield from _leaves(voyage)
+
+
+def _blocks(value):
+    if isinstance(value, Block):
+        yield value
+    elif isinstance(value, (list, dict)):
+        for each in value.values() if isinstance(value, dict) else value:
+            yield from _blocks(each)
 
 
 @check("reader.private-leak", DEFECT, COMMON_PRACTICE, INSPECTION, deferrable=False)

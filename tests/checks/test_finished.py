@@ -1,0 +1,112 @@
+"""The inspection finds what is wrong with files already written, at its line."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+from checks.survey_patch import VESSELS, survey_boat
+
+from generator.checks.registry import INSPECTION, Sight, all_checks, run
+from generator.outputs import Made, Record
+
+DAY = date(2026, 6, 1)
+GOOD = """<!DOCTYPE html>
+<html lang="en"><head><title>Raft</title>
+<link rel="stylesheet" href="style.css"><style>@font-face{src:url("data:font/woff2;base64,AA")}</style>
+</head><body id="top">
+<a href="#top">up</a> <a href="pages/raft.html#launch">raft</a> <a href="https://example.org/">outside</a> <a href="tel:112">112</a>
+<img src="plan.svg" alt="plan">
+</body></html>
+"""
+RAFT = '<!DOCTYPE html>\n<html lang="en"><body><h1 id="launch">Launch</h1><a href="../index.html#top">home</a></body></html>\n'
+
+
+@pytest.fixture(scope="module")
+def surveyed():
+    return survey_boat(VESSELS / "saltmeadow")
+
+
+def inspect(surveyed, records=(), reader="guest", **pages):
+    files = {"index.html": GOOD, "pages/raft.html": RAFT, "style.css": "body{background:url(plan.svg)}", "plan.svg": "<svg/>"}
+    files |= {name.replace("__", "."): text for name, text in pages.items()}
+    made = Made({name: text.encode() for name, text in files.items() if text is not None}, list(records), reader)
+    sight = Sight(surveyed.vessel, DAY, DAY, manual=surveyed.manual, written={"site": made})
+    return [(each.check, str(each.place)) for each in run(INSPECTION, sight)]
+
+
+def test_a_sound_folder_has_no_findings(surveyed):
+    assert inspect(surveyed) == []
+
+
+CASES = [
+    ("site.broken-link", '<a href="#top">', '<a href="lost.html">', 5),
+    ("site.broken-link", '<a href="#top">', '<a href="/index.html">', 5),
+    ("site.broken-link", '<a href="#top">', '<a href="file:///index.html">', 5),
+    ("site.broken-anchor", "raft.html#launch", "raft.html#lunch", 5),
+    ("site.broken-anchor", 'alt="plan"', 'aria-labelledby="nobody"', 6),
+    ("site.missing-image", "plan.svg", "plane.svg", 6),
+    ("site.outside-link", 'src="plan.svg"', 'src="https://example.org/plan.svg"', 6),
+    ("site.outside-link", 'src="plan.svg"', 'src="//example.org/plan.svg"', 6),
+    ("site.outside-link", "data:font/woff2;base64,AA", "http://example.org/font.woff2", 3),
+    ("site.undefined-mark", "up</a>", "{{ up }}</a>", 5),
+    ("site.undefined-mark", "up</a>", "{launch-from}</a>", 5),
+    ("site.undefined-mark", 'alt="plan"', 'alt="Undefined"', 6),
+    ("site.undefined-mark", "up</a>", "None</a>", 5),
+    ("site.duplicate-id", '<img src="plan.svg"', '<img id="top" src="plan.svg"', 6),
+    ("reader.private-leak", "up</a>", "+44 7700\n900142</a>", 1),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("check", "old", "new", "line"), CASES)
+def test_each_fault_is_found_at_its_line(surveyed, check, old, new, line):
+    assert GOOD.count(old) == 1
+    assert inspect(surveyed, index__html=GOOD.replace(old, new)) == [(check, f"guest/index.html:{line}:1")]
+
+
+def test_a_style_sheet_is_looked_at_too(surveyed):
+    asked = {"style__css": "body{}\ndiv{background:url('lost.png')}"}
+    assert inspect(surveyed, **asked) == [("site.missing-image", "guest/style.css:2:1")]
+
+
+def test_a_page_taken_away_leaves_broken_links(surveyed):
+    files = {"pages/raft.html": None}
+    assert inspect(surveyed, **files) == [("site.broken-link", "guest/index.html:5:1")]
+
+
+def test_the_crew_may_read_what_guests_may_not(surveyed):
+    told = {"index__html": GOOD.replace("up</a>", "+44 7700 900142</a>")}
+    assert inspect(surveyed, reader="crew", **told) == []
+
+
+def test_the_message_of_a_leak_does_not_leak(surveyed):
+    made = Made({"a.html": b"<p>+44 7700 900142</p>"}, [], "guest")
+    found = run(INSPECTION, Sight(surveyed.vessel, DAY, DAY, manual=surveyed.manual, written={"site": made}))
+    assert [each.check for each in found] == ["reader.private-leak"]
+    assert "900142" not in found[0].message + found[0].item + found[0].remedy
+    assert "contacts[the owner's brother].phone" in found[0].message
+
+
+@pytest.mark.parametrize(
+    ("kind", "check"),
+    [("engine-warning", "paper.engine-warning"), ("foreign-font", "paper.foreign-font"), ("missing-glyph", "paper.missing-glyph"),
+     ("clipped-text", "paper.clipped-text"), ("too-small", "cards.too-small"), ("something-new", "paper.other-fault")],
+)  # fmt: skip
+def test_every_record_of_an_output_is_a_finding(surveyed, kind, check):
+    record = Record(kind, "cards.pdf", "page 3: step 4")
+    assert inspect(surveyed, [record]) == [(check, "guest/cards.pdf:1:1")]
+
+
+def test_every_check_of_the_inspection_has_a_case():
+    covered = {check for check, *_ in CASES} | {"paper.engine-warning", "paper.foreign-font", "paper.missing-glyph"}
+    covered |= {"paper.clipped-text", "cards.too-small", "paper.other-fault"}
+    wanted = {name for name, one in all_checks().items() if one.stage == INSPECTION and one.find is not None}
+    assert covered == wanted
+
+
+def test_several_outputs_of_a_reader_are_one_folder(surveyed):
+    site = Made({"index.html": b'<a href="cards.pdf">cards</a>'}, [], "guest")
+    cards = Made({"cards.pdf": b"%PDF"}, [], "guest")
+    sight = Sight(surveyed.vessel, DAY, DAY, manual=surveyed.manual, written={"site": site, "cards": cards})
+    assert run(INSPECTION, sight) == []
+    sight = replace(sight, written={"site": site, "cards": Made(cards.files, [], "crew")})
+    assert [each.check for each in run(INSPECTION, sight)] == ["site.broken-link"]

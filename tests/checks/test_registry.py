@@ -1,0 +1,77 @@
+"""Every check has its text, its family and its weight; none is wordy, none speaks of the program's insides."""
+
+import re
+from datetime import timedelta
+
+import pytest
+from checks.survey_patch import VESSELS, survey_boat
+
+from generator.checks import registry
+from generator.checks.registry import COMPOSITION, DESCRIPTION, INSPECTION, Sight, all_checks
+from generator.checks.table import table
+
+CHECKS = all_checks()
+BOATS = sorted(path.parent for path in VESSELS.glob("*/vessel.yaml"))
+INSIDES = re.compile(r"\b(None|True|False|str|int|dict|list index|attribute|exception|traceback)\b")
+
+
+@pytest.mark.parametrize("one", CHECKS.values(), ids=lambda one: one.id)
+def test_a_check_says_what_holds_why_and_what_to_do(one):
+    assert re.fullmatch(r"[a-z]+\.[a-z]+(-[a-z]+)*", one.id)
+    assert one.stage in (DESCRIPTION, COMPOSITION, INSPECTION)
+    assert one.source
+    assert one.title.endswith(".")
+    for text in (one.title, one.why, one.remedy):
+        assert len(text) > 12
+        assert not INSIDES.search(text)
+
+
+def test_what_is_unverified_only_recommends():
+    assert all(one.weight > registry.DEFECT for one in CHECKS.values() if "unverified" in one.source)
+
+
+def test_what_cannot_be_deferred_is_a_defect():
+    assert all(one.weight == registry.DEFECT for one in CHECKS.values() if one.find is not None and not one.deferrable)
+
+
+def test_the_table_has_a_row_for_every_check():
+    rows = table().splitlines()[2:]
+    assert [row.split("`")[1] for row in rows] == sorted(CHECKS)
+    assert all(row.count(" | ") == 5 for row in rows)
+
+
+@pytest.mark.parametrize("folder", BOATS, ids=lambda path: path.name)
+def test_the_specimens_are_sound(folder):
+    surveyed = survey_boat(folder)
+    assert [f"{each.place}: {each.check}: {each.message}" for each in surveyed.findings] == []
+    assert surveyed.sound
+
+
+@pytest.mark.parametrize("folder", BOATS, ids=lambda path: path.name)
+def test_the_specimens_stay_free_of_defects_for_a_year(folder):
+    until = survey_boat(folder).manual.as_of + timedelta(days=365)
+    surveyed = survey_boat(folder, until=until)
+    assert [f"{each.place}: {each.check}: {each.message}" for each in surveyed.findings if each.weight == registry.DEFECT] == []
+
+
+def test_every_check_runs_on_the_specimens():
+    ran = set()
+    for folder in BOATS:
+        surveyed = survey_boat(folder)
+        for stage in (DESCRIPTION, COMPOSITION):
+            sight = Sight(surveyed.vessel, surveyed.manual.as_of, surveyed.manual.until, manual=surveyed.manual)
+            for one in CHECKS.values():
+                if one.stage == stage and one.find is not None:
+                    assert [] == list(one.find(sight))
+                    ran.add(one.id)
+    assert ran == {one.id for one in CHECKS.values() if one.stage != INSPECTION and one.find is not None}
+
+
+def test_a_check_without_its_text_is_refused():
+    with pytest.raises(ValueError, match="has no title, 'Why:' and 'Remedy:'"):
+
+        @registry.check("raft.nameless", registry.NOTE, registry.COMMON_PRACTICE)
+        def nameless(_sight):
+            """Only a title."""
+            yield
+
