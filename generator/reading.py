@@ -5,6 +5,7 @@ from __future__ import annotations
 import codecs
 import re
 import stat
+from functools import lru_cache
 from pathlib import Path
 
 import yaml
@@ -105,7 +106,7 @@ def decode(data: bytes, source: Source) -> str:
     try:
         text = data.decode(encoding)
     except UnicodeDecodeError as error:
-        before = data[:error.start].decode("utf-8", "replace").removeprefix("\ufeff") if encoding == "utf-8-sig" else ""
+        before = error.object[:error.start].decode("utf-8", "replace") if encoding == "utf-8-sig" else ""
         raise Unreadable(_refuse(
             source, *_line_and_column(before, len(before)), "a character here is not UTF-8 text",
             "save the file as UTF-8 (every editor can), then look at this line again")) from None
@@ -118,7 +119,7 @@ def decode(data: bytes, source: Source) -> str:
 def read(text: str, source: Source) -> tuple[Mapping | None, list[Finding]]:
     """The tree of a file and what is wrong with its form; None where there is no tree."""
     findings: list[Finding] = []
-    if not text.replace("\n", "").isprintable():
+    if not text.replace("\n", "").isprintable() or "\ufffd" in text:
         text = _without_unseen(text, source, findings)
     try:
         tree = _build(text, source, findings)
@@ -147,6 +148,11 @@ def _without_unseen(text, source, findings):
         return " " * len(row)
 
     return _UNSEEN.sub(told, text)
+
+
+@lru_cache(maxsize=1)
+def _rows(text):
+    return _BREAK.split(text)
 
 
 def _line_and_column(text, at):
@@ -244,7 +250,7 @@ def _key(node, parent, findings, text) -> str:
         return ""
     name = node.text
     if not name:
-        before = _BREAK.split(text)[node.line][:node.column]
+        before = _rows(text)[node.line][:node.column]
         findings.append(_bare_mark(node.source, node.line, before.rindex("?")) if node.plain and "?" in before else
                         _refuse(node.source, node.line, node.column, *_NO_KEY, "file.blank-value"))
     elif name in parent.keys:
@@ -290,10 +296,13 @@ def _explain(error, text, source) -> Finding:
     opened = getattr(error, "context_mark", None) or mark
     line, column = (mark.line, mark.column) if mark else (0, 0)
     problem, context = getattr(error, "problem", "") or str(error), getattr(error, "context", "") or ""
-    rows = _BREAK.split(text)
-    row = rows[line] if line < len(rows) else ""
+    rows = _rows(text)
+    if not "".join(rows[line:]).strip():  # the parser noticed at the end of the file
+        line = next((number for number in range(min(line, len(rows) - 1), -1, -1) if rows[number].strip()), 0)
+        column = len(rows[line])
+    row = rows[line]
     before, letter = row[:column], row[column:column + 1]
-    above = next((number for number in range(min(line, len(rows)) - 1, -1, -1) if rows[number].strip()), line)
+    above = next((number for number in range(line - 1, -1, -1) if rows[number].strip()), line)
     tab = next((number for number in (line, above) if number < len(rows) and re.match(r" *\t", rows[number])), None)
     bare = re.search(r"(?:^|[\[{,:-])\s*(\?)\s*(?:$|[,\]}#])", row)
 
@@ -324,7 +333,8 @@ def _explain(error, text, source) -> Finding:
     if "block scalar" in context:
         return told(f"a value cannot start with '{rows[opened.line][opened.column]}' on its line", "put the value in quotes", opened.line, opened.column)
     if "cannot start any token" in problem or "node content" in problem:
-        return told(f"a value cannot start with '{letter}'" if letter else "a value is missing at the end of the file", "put the value in quotes")
+        return told(f"a value cannot start with '{letter}'", "put the value in quotes") if letter else told(
+            "the file ends before its last bracket or value is finished", "close every bracket, and write the value")
     if "flow" in context:
         return told("a bracket is opened here and not closed before the next key",
                     "close it; text that holds , [ ] { or } goes in quotes", opened.line, opened.column)
