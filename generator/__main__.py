@@ -8,10 +8,9 @@ import sys
 from datetime import date, datetime, timezone
 from pathlib import Path
 
-from generator import __version__
+from generator.options import DESCRIPTION, EPILOG, add_options
 
-SOUND, DEFECTS, USAGE, FAULT = 0, 1, 2, 3
-_OUTPUT_NAMES = ("book", "cards", "site", "one-file")
+SOUND, DEFECTS, USAGE, FAULT, STOPPED = 0, 1, 2, 3, 130
 
 
 class Misuse(Exception):
@@ -23,80 +22,30 @@ def main(argv: list[str] | None = None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
-    parser = _parser()
-    given = parser.parse_args(argv)
+    given = parser().parse_args(argv)
     try:
-        return given.run(given)
+        code = _COMMANDS[given.command](given)
+        sys.stdout.flush()
     except Misuse as error:
         print(f"musterbook: {error}", file=sys.stderr)
         return USAGE
-    except BrokenPipeError:
-        sys.stderr.close()
+    except BrokenPipeError:  # whoever read us has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return SOUND
     except KeyboardInterrupt:
         print("musterbook: stopped; nothing was replaced half", file=sys.stderr)
-        return 130
+        return STOPPED
     except Exception as error:  # a fault of the program, whatever it is
-        if os.environ.get("MUSTERBOOK_TRACE"):
-            raise
-        print(f"musterbook: a fault of the program: {type(error).__name__}: {error}. Nothing was replaced half. "
-              "Set MUSTERBOOK_TRACE=1 to see the trace, and report it.", file=sys.stderr)
+        _tell_fault(f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced half", error)
         return FAULT
+    return code
 
 
-def _parser():
-    parser = argparse.ArgumentParser(
-        prog="musterbook", description="One vessel's emergency manual, from her description: book, cards and site.",
-        epilog="Exit codes: 0 sound, 1 defects found, 2 unreadable input or wrong usage, 3 a fault of the program.")
-    parser.add_argument("--version", action="version", version=f"musterbook {__version__}")
-    verbs = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-
-    survey = verbs.add_parser("survey", help="check one or more vessels", description="Checks the descriptions and the manuals composed from them.")
-    _vessels(survey)
-    survey.set_defaults(run=_survey)
-
-    publish = verbs.add_parser("publish", help="write the manuals of one or more vessels",
-                               description="Surveys each vessel and, if she is sound, replaces her folder in one step.")
-    _vessels(publish)
-    publish.add_argument("--into", metavar="DIR", default="site", help="where the vessels' folders stand (default: site)")
-    publish.add_argument("--only", metavar="OUTPUT", action="append", choices=_OUTPUT_NAMES, default=[],
-                         help=f"write only this output, may be given again: {', '.join(_OUTPUT_NAMES)}")
-    publish.add_argument("--for", dest="reader", metavar="READER", choices=("guest", "crew", "shore"),
-                         help="write every output for this reader: guest, crew or shore")
-    publish.add_argument("--paper", choices=("A4", "A5", "Letter"), default="A4", help="A4 (default), A5 or Letter")
-    publish.add_argument("--proof-copy", action="store_true", help="publish despite defects, beside the sound copies, marked on every page")
-    publish.set_defaults(run=_publish)
-
-    why = verbs.add_parser("why", help="what a check is about", description="Prints what a check looks at, why, and what to do.")
-    why.add_argument("check", nargs="?", metavar="CHECK", help="the id of a check, as findings print it")
-    why.add_argument("--all", action="store_true", help="list every check, one line each")
-    why.set_defaults(run=_why)
-
-    commission = verbs.add_parser("commission", help="start the file of a new vessel",
-                                  description="Writes a commented vessel file from answers; unknown stands where none is given.")
-    commission.add_argument("name", metavar="NAME", help="the vessel's name")
-    commission.add_argument("--into", metavar="DIR", default="vessels", help="where the vessel's folder goes (default: vessels)")
-    commission.add_argument("--set", metavar="KEY=VALUE", action="append", default=[], dest="answers",
-                            help="an answer, for example --set vessel.length='12 m'; may be given again, asks nothing then")
-    commission.add_argument("--ask-nothing", action="store_true", help="write the file without asking")
-    commission.set_defaults(run=_commission)
-
-    readiness = verbs.add_parser("readiness", help="versions, libraries, fonts, and what is missing",
-                                 description="Prints what the program found on this machine and what brings what is missing.")
-    readiness.set_defaults(run=_readiness)
-
-    schema = verbs.add_parser("schema", help="the JSON Schema of a vessel file, for editors", description="Prints the JSON Schema of a vessel file.")
-    schema.set_defaults(run=_schema)
-    return parser
-
-
-def _vessels(parser):
-    parser.add_argument("vessels", nargs="*", metavar="VESSEL", default=["vessels"],
-                        help="a vessel's folder, her vessel.yaml, or a folder of vessels (default: vessels)")
-    parser.add_argument("--as-of", metavar="DATE", type=_day, help="look at her as on this day, YYYY-MM-DD (default: today)")
-    parser.add_argument("--until", metavar="DATE", type=_day, help="everything must be good until then: the end of passage or season")
-    parser.add_argument("--language", metavar="CODE", default="en", help="the language of the manual (default: en)")
-    parser.add_argument("--report", metavar="FILE", action="append", default=[], help="write the findings to a file: .txt, .json, .sarif or .xml (JUnit)")
+def parser() -> argparse.ArgumentParser:
+    """The parser of the command line."""
+    top = argparse.ArgumentParser(prog="musterbook", description=DESCRIPTION, epilog=EPILOG)
+    add_options(top, _day)
+    return top
 
 
 def _day(text):
@@ -104,6 +53,16 @@ def _day(text):
         return date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"'{text}' is no day; write it like 2026-05-20") from None
+
+
+def _tell_fault(words, error):
+    """One line, and the trace for those who asked for it."""
+    if os.environ.get("MUSTERBOOK_TRACE"):
+        import traceback
+
+        traceback.print_exception(error)
+    line = " ".join(words.split())
+    print(f"musterbook: {line}. Set MUSTERBOOK_TRACE=1 to see the trace, and report it.", file=sys.stderr)
 
 
 def _today():
@@ -119,13 +78,17 @@ def _today():
 
 def _order(given):
     from generator.publishing import Order
+    from generator.reports import form_of
     from generator.wording import languages
 
     today = _today()
+    for name in given.report:
+        try:
+            form_of(name)
+        except ValueError as error:
+            raise Misuse(error) from None
     if given.language not in languages():
         raise Misuse(f"there is no language '{given.language}'; there are: {', '.join(languages())}")
-    if given.until and given.until < (given.as_of or date.min):
-        raise Misuse(f"--until {given.until} lies before --as-of {given.as_of}")
     more = {}
     if hasattr(given, "into"):
         more = {"into": Path(given.into), "paper": given.paper, "only": tuple(dict.fromkeys(given.only)), "reader": given.reader,
@@ -144,24 +107,25 @@ def _report(given, vessels):
     for name in given.report:
         try:
             Path(name).write_text(for_file(name, vessels, all_checks()), encoding="utf-8", newline="\n")
-        except ValueError as error:
-            raise Misuse(error) from None
         except OSError as error:
             raise Misuse(f"--report {name}: {error.strerror}") from None
 
 
 def _survey(given):
     from generator import reports
-    from generator.fleet import NoVessel, survey_all
+    from generator.fleet import NoVessel, Stopped, survey_all
 
     rows = []
     code = SOUND
     try:
         for done in survey_all(given.vessels, _order(given)):
+            if isinstance(done, Stopped):
+                rows.append((done.name, [done.finding]))
+                code = max(code, _tell_stopped(done, "not surveyed"))
+                continue
             rows.append((done.name, done.findings))
             print(f"{done.name}: {reports.count(done.findings)}{_deferred(done)}")
-            if done.findings:
-                print(reports.text(done.findings, _colour()).rpartition("\n")[0])
+            _list(done.findings, reports)
             code = max(code, _code(done))
     except NoVessel as error:
         raise Misuse(error) from None
@@ -179,9 +143,24 @@ def _deferred(surveyed):
     return f" ({len(surveyed.deferred)} deferred)" if surveyed.deferred else ""
 
 
+def _list(findings, reports):
+    if findings:
+        print(reports.listing(findings, _colour()))
+
+
+def _tell_stopped(stopped, what):
+    """Says why the work on a vessel ended early, and which exit code that is."""
+    if stopped.fault:
+        sys.stdout.flush()
+        _tell_fault(f"{stopped.name}: {what}: {stopped.why}", stopped.fault)
+        return FAULT
+    print(f"{stopped.name}: {what}: {stopped.why}")
+    return USAGE
+
+
 def _publish(given):
     from generator import reports
-    from generator.fleet import NoVessel, publish_all
+    from generator.fleet import NoVessel, Stopped, publish_all
 
     rows = []
     code = SOUND
@@ -189,13 +168,12 @@ def _publish(given):
     quiet = not sys.stderr.isatty()
     try:
         for done in publish_all(given.vessels, order, lambda name: None if quiet else print(f"{name} ...", file=sys.stderr)):
-            if isinstance(done, tuple):
-                print(f"{done[0]}: not published: {done[1]}")
-                rows.append((done[0], []))
-                code = max(code, USAGE)
+            if isinstance(done, Stopped):
+                rows.append((done.name, [done.finding]))
+                code = max(code, _tell_stopped(done, "not published"))
                 continue
             rows.append((done.surveyed.name, done.surveyed.findings))
-            code = max(code, SOUND if done.folder and not order.proof else _code(done.surveyed))
+            code = max(code, _code(done.surveyed))
             _tell(done, order, reports)
     except NoVessel as error:
         raise Misuse(error) from None
@@ -211,16 +189,16 @@ def _tell(done, order, reports):
         what = "proof copy (not for use)" if order.proof else "published"
         print(f"{surveyed.name}: {what} -> {done.folder} ({good}; {reports.count(surveyed.findings)}{_deferred(surveyed)})")
         if done.dropped:
-            print(f"  removed, for they came from an older description: {', '.join(done.dropped)}; publish without --only to have them again")
-        if surveyed.findings:
-            print(reports.text(surveyed.findings, _colour()).rpartition("\n")[0])
+            again = "; publish without --only to have them again" if order.only else ""
+            print(f"  removed, for they came from an older description: {', '.join(done.dropped)}{again}")
+        _list(surveyed.findings, reports)
         return
     print(f"{surveyed.name}: not published: {reports.count(surveyed.findings)}")
-    print(reports.text(surveyed.findings, _colour()).rpartition("\n")[0])
+    _list(surveyed.findings, reports)
     if done.last_good:
-        print(f"  The last good manual stays: {order.into / surveyed.vessel.slug if surveyed.vessel else order.into}, surveyed on "
-              f"{done.last_good['surveyed-on']}, good until {done.last_good['good-until'] or 'no date'}.")
-    if surveyed.vessel is not None:
+        print(f"  The last good manual stays: {done.stands}, surveyed on {done.last_good.get('surveyed-on')}, "
+              f"good until {done.last_good.get('good-until') or 'no date'}.")
+    if surveyed.vessel is not None and not order.proof:
         print(f"  For a proof copy despite the defects: musterbook publish {surveyed.name} --proof-copy")
 
 
@@ -296,6 +274,8 @@ def _schema(given):
     print(json.dumps(vessel_schema(), indent=2, ensure_ascii=False))
     return SOUND
 
+
+_COMMANDS = {"survey": _survey, "publish": _publish, "why": _why, "commission": _commission, "readiness": _readiness, "schema": _schema}
 
 if __name__ == "__main__":
     sys.exit(main())

@@ -104,8 +104,9 @@ def _gear(vessel):
 def _lifejackets(vessel):
     lines = []
     for each in vessel.lifejackets:
-        dates = _as_dates(_marked(each, next_service="next service", head_expires="expiry of the firing head"))
-        lines += _line(f"{each.size} lifejackets", "", each, dates, "gear.expired")
+        name = f"{each.size} lifejackets"
+        lines += _line(name, "service", each, _as_dates(_marked(each, next_service="next service")), "gear.expired")
+        lines += _line(name, "firing head", each, _as_dates(_marked(each, head_expires="expiry of the firing head")), "gear.expired")
     return lines
 
 

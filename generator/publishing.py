@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import functools
 import hashlib
+import importlib
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -14,6 +16,7 @@ from generator.composing import Manual, compose
 from generator.findings import Finding, Place, Weight, defects, in_order
 from generator.loading import load
 from generator.outputs import Job, Made
+from generator.shelves import templates_folder
 from generator.swapping import digest, manifest_of, recover, swap_in
 from generator.wording import FIRST_LANGUAGE, catalogue
 
@@ -21,6 +24,10 @@ from generator.wording import FIRST_LANGUAGE, catalogue
 OUTPUTS = {"book": ("generator.outputs.book", "crew"), "cards": ("generator.outputs.cards", "guest"),
            "site": ("generator.outputs.site", "guest"), "one-file": ("generator.outputs.onefile", "guest")}
 PROOF_SUFFIX = ".proof-copy"
+
+
+class Impossible(Exception):
+    """What is asked for cannot be done for this vessel; the message says why."""
 
 
 @dataclass(frozen=True)
@@ -56,9 +63,14 @@ class Surveyed:
 
 @dataclass
 class Published:
-    """What became of one vessel: the folder swapped in, or None with findings and, if there is one, the last good manual."""
+    """What became of one vessel: the folder swapped in, or None where findings stop it.
+
+    `last_good` is the manifest of the manual that stands in `stands` meanwhile, None where there is none; `dropped` are the
+    files of outputs not asked for that came from another description.
+    """
 
     surveyed: Surveyed
+    stands: Path
     folder: Path | None = None
     last_good: dict | None = None
     dropped: tuple[str, ...] = ()
@@ -85,19 +97,20 @@ def survey(folder: Path, shown: str, order: Order) -> Surveyed:
 def publish(folder: Path, shown: str, order: Order) -> Published:
     """Surveys a vessel and, if she is sound or a proof copy is asked for, writes, inspects and swaps in her folder.
 
-    Raises outputs.engine.EngineMissing where the PDF engine cannot run, swapping.Refused where the folder is not ours.
+    Raises outputs.EngineMissing where the PDF engine cannot run, swapping.Refused where the folder is not ours, Impossible.
     """
     surveyed = survey(folder, shown, order)
     slug = surveyed.vessel.slug if surveyed.vessel is not None else folder.resolve().name
     recover(order.into, slug)
-    last_good = manifest_of(order.into / slug)
+    stands = order.into / slug
+    last_good = manifest_of(stands)
     if surveyed.manual is None or not (surveyed.sound or order.proof):
-        return Published(surveyed, last_good=last_good)
+        return Published(surveyed, stands, last_good=last_good)
     written = write(surveyed.manual, order)
     sight = registry.Sight(surveyed.vessel, surveyed.manual.as_of, surveyed.manual.until, manual=surveyed.manual, written=written)
     surveyed.findings = in_order([*surveyed.findings, *registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)])
     if not (surveyed.sound or order.proof):
-        return Published(surveyed, last_good=last_good)
+        return Published(surveyed, stands, last_good=last_good)
     target = slug + PROOF_SUFFIX if order.proof else slug
     files, entries = _files(written, order)
     description = _fingerprint(folder, surveyed.manual, order)
@@ -106,13 +119,11 @@ def publish(folder: Path, shown: str, order: Order) -> Published:
         files[name] = data[0]
         entries[name] = data[1]
     manifest = _manifest(surveyed.manual, entries, description)
-    return Published(surveyed, swap_in(order.into, target, files, manifest), last_good, dropped)
+    return Published(surveyed, stands, swap_in(order.into, target, files, manifest), last_good, dropped)
 
 
 def write(manual: Manual, order: Order) -> dict[str, Made]:
     """Every output asked for, in memory; those that need private values are left out where these are not there."""
-    import importlib
-
     made = {}
     for name in order.only or OUTPUTS:
         module, reader = OUTPUTS[name]
@@ -133,6 +144,8 @@ def _days(vessel, order):
     """The as-of day and the last day of passage or season."""
     own = vessel.specimen.as_of.last_day if vessel.specimen and vessel.specimen.known("as_of") else None
     as_of = order.as_of or own or order.today
+    if order.until and order.until < as_of:
+        raise Impossible(f"--until {order.until} lies before {as_of}, the day she is looked at; write a later day")
     ends = vessel.voyage.until.last_day if vessel.voyage and vessel.voyage.known("until") else as_of
     return as_of, max(as_of, order.until or ends)
 
@@ -156,8 +169,8 @@ def _files(written, order):
 
 
 def _fingerprint(folder, manual, order):
-    """What the outputs come from: the vessel's files as they are, the days, the paper, the program."""
-    whole = hashlib.sha256(f"{__version__} {manual.as_of} {manual.until} {order.paper} {order.language} {order.reader}".encode())
+    """What the outputs come from: the vessel's files as they are, the days, the language, the program and its templates."""
+    whole = hashlib.sha256(f"{manual.as_of} {manual.until} {order.language} {_program()}".encode())
     names = ["vessel.yaml", "voyage.yaml", "private.yaml"]
     if manual.vessel.based_on:
         names.append(str(manual.vessel.based_on))
@@ -167,16 +180,30 @@ def _fingerprint(folder, manual, order):
     return whole.hexdigest()
 
 
+@functools.cache
+def _program():
+    """Version, code and templates: an edited template makes another manual."""
+    whole = hashlib.sha256(__version__.encode())
+    for top, kind in ((Path(__file__).parent, "*.py"), (templates_folder(), "*")):
+        for path in sorted(path for path in top.rglob(kind) if path.is_file()):
+            whole.update(path.relative_to(top).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
+    return whole.hexdigest()
+
+
 def _keep(folder, entries, description):
     """Files of outputs not written this time: kept if they come from the same description, else dropped."""
     manifest = manifest_of(folder)
     if manifest is None:
         return {}, ()
-    others = {name: entry for name, entry in manifest["files"].items()
-              if name not in entries and entry["output"] not in {each["output"] for each in entries.values()}}
+    written = {_output_and_reader(name, entry) for name, entry in entries.items()}
+    others = {name: entry for name, entry in manifest["files"].items() if _output_and_reader(name, entry) not in written}
     if manifest.get("description") != description:
         return {}, tuple(sorted(others))
     return {name: ((folder / name).read_bytes(), entry) for name, entry in others.items() if (folder / name).is_file()}, ()
+
+
+def _output_and_reader(name, entry):
+    return entry["output"], name.partition("/")[0]
 
 
 def _manifest(manual, entries, description):

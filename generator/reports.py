@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 from xml.etree import ElementTree
 
@@ -12,11 +13,13 @@ from generator.findings import Finding, Weight, in_order
 
 _COLOURS = {Weight.DEFECT: "\033[1;31m", Weight.RECOMMENDATION: "\033[33m", Weight.NOTE: "\033[36m"}
 _PLAIN = "\033[0m"
+_NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 # SARIF 2.1.0 section 3.27.10: the level of a result.
 _LEVELS = {Weight.DEFECT: "error", Weight.RECOMMENDATION: "warning", Weight.NOTE: "note"}
-_SUBJECTS = {"file": "The file", "raft": "Raft", "release": "Release", "dates": "Dates", "people": "People", "bill": "Station bill",
-             "deck": "Deck plan", "radio": "Radio", "gear": "Gear", "steps": "Steps", "voyage": "Voyage", "deferral": "Deferred defects",
-             "paper": "Paper", "cards": "Cards", "site": "Site", "reader": "Readers"}
+_SUBJECTS = {"file": "The file", "people": "People", "bill": "Station bill", "deck": "Deck plan", "steps": "Steps",
+             "deferral": "Deferred defects", "reader": "Readers", "output": "Outputs", "program": "The program",
+             "contacts": "Contacts", "escape": "Escape", "recovery": "Recovery from the water"}
+FORMS = {"json": "JSON", "sarif": "SARIF", "xml": "JUnit", "txt": "text", "log": "text"}
 
 
 def count(findings: Iterable[Finding]) -> str:
@@ -30,8 +33,8 @@ def count(findings: Iterable[Finding]) -> str:
     return ", ".join(parts) or "no findings"
 
 
-def text(findings: Iterable[Finding], colour: bool = False) -> str:
-    """Findings by subject, the subject with the worst first; within it by weight and place; a count at the end."""
+def listing(findings: Iterable[Finding], colour: bool = False) -> str:
+    """Findings by subject, the subject with the worst first; within it by weight and place."""
     found = in_order(findings)
     groups: dict[str, list[Finding]] = {}
     for finding in found:
@@ -47,8 +50,13 @@ def text(findings: Iterable[Finding], colour: bool = False) -> str:
             if finding.remedy:
                 lines.append(f"      -> {finding.remedy}")
         lines.append("")
-    lines.append(count(found))
     return "\n".join(lines)
+
+
+def text(findings: Iterable[Finding]) -> str:
+    """The listing, and how many there are at the end."""
+    found = list(findings)
+    return "\n".join([*listing(found).splitlines(), *[""][:bool(found)], count(found)]) + "\n"
 
 
 def as_json(findings: Iterable[Finding]) -> str:
@@ -97,9 +105,12 @@ def _location(place):
 
 
 def _uri(file):
+    """A file's name as a URI reference (RFC 3986): relative ones stay so, absolute ones become file addresses."""
     from urllib.parse import quote
 
-    return quote(file.replace("\\", "/"))
+    path = file.replace("\\", "/")
+    drive = re.match(r"[A-Za-z]:/", path)
+    return ("file:///" if drive else "file://" if path.startswith("/") else "") + quote(path, safe="/:" if drive else "/")
 
 
 def as_junit(vessels: Iterable[tuple[str, list[Finding]]]) -> str:
@@ -127,20 +138,26 @@ def as_junit(vessels: Iterable[tuple[str, list[Finding]]]) -> str:
 
 
 def _clean(words):
-    """XML 1.0 has no control characters."""
-    return "".join(letter for letter in words if letter in "\t\n" or ord(letter) >= 32)
+    """The text without what XML 1.0 (section 2.2) does not allow: control characters, surrogates, U+FFFE and U+FFFF."""
+    return _NO_XML.sub("\N{REPLACEMENT CHARACTER}", words)
+
+
+def form_of(name: str) -> str:
+    """The form of a report file by its ending: json, sarif, xml (JUnit), txt or log. Raises ValueError."""
+    ending = name.rpartition(".")[2].lower()
+    if ending not in FORMS:
+        raise ValueError(f"--report {name}: the ending says the form: .txt, .json, .sarif or .xml (JUnit)")
+    return ending
 
 
 def for_file(name: str, vessels: list[tuple[str, list[Finding]]], checks: dict[str, Check]) -> str:
-    """The report for a file, its form chosen by the ending: .json, .sarif, .xml (JUnit), else text. Raises ValueError."""
+    """The report for a file, its form chosen by the ending. Raises ValueError."""
     everything = [finding for _, findings in vessels for finding in findings]
-    ending = name.rpartition(".")[2].lower()
-    if ending == "json":
+    form = form_of(name)
+    if form == "json":
         return as_json(everything)
-    if ending == "sarif":
+    if form == "sarif":
         return as_sarif(everything, checks)
-    if ending == "xml":
+    if form == "xml":
         return as_junit(vessels)
-    if ending in ("txt", "log"):
-        return text(everything) + "\n"
-    raise ValueError(f"--report {name}: the ending says the form: .txt, .json, .sarif or .xml (JUnit)")
+    return text(everything)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.__main__ import _parser
+from generator.__main__ import parser
 from generator.checks.table import table
 from generator.facts import STEP_GEAR
 from generator.vessel.reference import keys_tables
@@ -37,7 +37,7 @@ def test_the_table_of_checks_is_current(renew):
 
 
 def _commands():
-    verbs = next(action for action in _parser()._actions if hasattr(action, "choices") and isinstance(action.choices, dict))
+    verbs = next(action for action in parser()._actions if hasattr(action, "choices") and isinstance(action.choices, dict))
     return verbs.choices
 
 

@@ -15,7 +15,7 @@ PACKAGE = ROOT / "generator"
 
 # Lowest first. A module imports only from lower levels, or from its own package; a new module needs a level here.
 LEVELS = (
-    {"findings", "calc", "shelves", "fonts", "swapping"},
+    {"findings", "calc", "shelves", "fonts", "swapping", "options"},
     {"reading", "readiness"},
     {"vessel"},
     {"loading", "inventory", "deadlines", "commissioning"},

@@ -1,6 +1,6 @@
 """What reading a file finds by itself, described for `why` and the table of checks."""
 
-from generator.checks.registry import DEFECT, DESCRIPTION, RECOMMENDATION, describe
+from generator.checks.registry import DEFECT, DESCRIPTION, INSPECTION, RECOMMENDATION, describe
 
 _OWN = "this program's file format"
 
@@ -44,3 +44,9 @@ describe("file.private-unused", RECOMMENDATION, DESCRIPTION, _OWN, """Nothing in
 describe("steps.gap", DEFECT, "composition", _OWN, """No step has a gap.
     Why: a step must name this boat's own place, side and gear; a gap stops the reader at the worst moment.
     Remedy: write the key named in the message.""")
+describe("output.not-written", DEFECT, INSPECTION, _OWN, """What was published can be written.
+    Why: a folder that holds other people's files, a full disk or a missing PDF engine stops it; the old manual stays.
+    Remedy: do what the message says and publish again.""")
+describe("program.fault", DEFECT, INSPECTION, _OWN, """The program itself does its work.
+    Why: nothing is published from work that broke off; the old manual stays.
+    Remedy: set MUSTERBOOK_TRACE=1, publish again, and report what it prints.""")
