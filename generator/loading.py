@@ -366,15 +366,12 @@ def _unused_private(private, used):
     if private is None:
         return []
     return [Finding("file.private-unused", Weight.RECOMMENDATION,
-                    f"{_called(key)} stands in private.yaml, but vessel.yaml does not ask for it", place_of(node, key if _is_path(key) else ""),
+                    f"{_called(key)} stands in private.yaml, but vessel.yaml does not ask for it", place_of(node),
                     "write the word private at that key of vessel.yaml, or delete the line")
             for key, node in private.keys.items() if key != "format" and key not in used]
 
 
 def _called(key):
-    """A key of private.yaml as findings may quote it: text that is no key path could be a value on the wrong side."""
-    return f"'{key}'" if _is_path(key) else "this line"
-
-
-def _is_path(key):
-    return re.fullmatch(r"[a-z-]+(\[[^\]]{1,60}\])?(\.[a-z-]+(\[[^\]]{1,60}\])?)+", key) is not None
+    """A key of private.yaml as findings may quote it: without names, and not where it could be a value on the wrong side."""
+    path = re.sub(r"\[[^\]]*\]", "[...]", key)
+    return f"'{path}'" if re.fullmatch(r"[a-z-]+(\[\.\.\.\])?(\.[a-z-]+(\[\.\.\.\])?)+", path) else "this line"

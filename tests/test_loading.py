@@ -1,0 +1,308 @@
+"""A tree becomes a vessel, and whatever keeps it from becoming one is told, all of it, with the place it stands at."""
+
+import copy
+import ntpath
+from types import SimpleNamespace
+
+import pytest
+import yaml
+from boat_file import ROOT, SOUND, Boat, changed, one, without
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from generator import loading
+from generator.findings import Weight, in_order
+from generator.loading import load
+from generator.vessel.values import UNKNOWN
+
+DEFECT, RECOMMENDATION, NOTE = Weight.DEFECT, Weight.RECOMMENDATION, Weight.NOTE
+
+
+@pytest.fixture
+def boat(tmp_path):
+    return Boat(tmp_path)
+
+
+def said(findings):
+    return [f"{each.place.line}:{each.place.column} {each.message}" for each in in_order(findings)]
+
+
+def test_the_specimens_load_without_a_finding():
+    for path in sorted((ROOT / "vessels").glob("*/vessel.yaml")):
+        vessel, findings = load(path.parent)
+        assert (vessel.slug, findings) == (path.parent.name, [])
+
+
+def test_values_and_places(boat):
+    vessel, _ = boat()
+    raft = vessel.rafts[0]
+    assert (vessel.vessel.name, vessel.vessel.persons, float(vessel.vessel.length)) == ("Saltmeadow", 6, 12.0)
+    assert (raft.held_by, raft.canopy, raft.lift_needed) == (("Senhouse slip", "HRU", "strap"), True, False)
+    assert (raft.basis("mass"), raft.release.expires.stamp, raft.basis("serial")) == ("label", "SEP 27", "")
+    row = 1 + SOUND.splitlines().index("    persons: 6")
+    assert (str(raft.place("persons")), raft.place("persons").key) == (f"saltmeadow/vessel.yaml:{row}:14", "rafts[liferaft].persons")
+    assert str(raft.key_place("persons")) == f"saltmeadow/vessel.yaml:{row}:5"
+    assert raft.place("first-to-launch").line == 1 + SOUND.splitlines().index("  - name: liferaft")
+    assert vessel.station_bill["fire"]["command"].substitute == "mate"
+    assert str(vessel.station_bill.places["fire"]).startswith("saltmeadow/vessel.yaml:")
+    assert vessel.grab_bags[0].items[-1].what == "string and plastic bags"
+
+
+UNKNOWNS = {
+    # replaced, by what, weight, message
+    "needed": ("    knife: in the sheath on the forward foot of the cradle", "    knife: unknown", DEFECT,
+               "'rafts[liferaft].knife' is not known yet: Where is the knife to cut it loose? "
+               "(a step or an essential check needs it, so nothing is published without it)"),
+    "for an estimate": ("    height: 1.7 m", "    height: unknown", RECOMMENDATION,
+                        "'rafts[liferaft].height' is not known yet: How high above the water does it lie? "
+                        "(what is worked out from it is left out, and it is printed as not known)"),
+    "printed only": ("  deck-colour: pale grey", "  deck-colour: Unknown", NOTE,
+                     "'vessel.deck-colour' is not known yet: What colour is her deck, seen from the air? (it is printed as not known)"),
+    "with its source": ("    mass: {value: 42 kg, from: label}", "    mass: {value: unknown, from: label}", RECOMMENDATION,
+                        "'rafts[liferaft].mass' is not known yet: What does it weigh? "
+                        "(what is worked out from it is left out, and it is printed as not known)"),
+    "what holds the raft": ("    held-by: [Senhouse slip, HRU, strap] ", "    held-by: unknown ", DEFECT,
+                            "'rafts[liferaft].held-by' is not known yet: What holds it, in the order you take it off? "
+                            "(a step or an essential check needs it, so nothing is published without it)"),
+    "one of a list of words": ("    held-by: [Senhouse slip, HRU, strap] ", "    held-by: [Senhouse slip, unknown] ", DEFECT,
+                               "'rafts[liferaft].held-by' is not known yet: What holds it, in the order you take it off? "
+                               "(a step or an essential check needs it, so nothing is published without it)"),
+    "a block in a block": ("service: {last: 2025-09-04,", "service: unknown # {", DEFECT,
+                           "'rafts[liferaft].service' is not known yet: When was it serviced? "
+                           "(a step or an essential check needs it, so nothing is published without it)"),
+    "a duty": ("    launch: {who: [deckhand, cook], substitute: guest 1}", "    launch: unknown", DEFECT,
+               "'station-bill.abandon-ship.launch.who' is not known yet: Which role or roles? "
+               "(a step or an essential check needs it, so nothing is published without it)"),
+    "a thing in the bag": ("      - string and plastic bags", "      - unknown", DEFECT,
+                           "'grab-bags[1].items[19].what' is not known yet: What is it? "
+                           "(a step or an essential check needs it, so nothing is published without it)"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("kind", UNKNOWNS)
+def test_unknown_has_the_effect_its_field_declares(kind, boat):
+    old, new, weight, message = UNKNOWNS[kind]
+    text = changed(old, new)
+    finding = one(boat(text)[1])
+    assert (finding.check, finding.weight, finding.message) == ("file.not-known-yet", weight, message)
+    line = next(number for number, row in enumerate(text.splitlines(), 1) if new in row)
+    assert finding.place.line == line
+    assert text.splitlines()[line - 1][finding.place.column - 1:].lower().startswith("unknown")
+    assert finding.remedy.startswith("find out and write ")
+
+
+@pytest.mark.parametrize("key", ["vessel", "rafts", "people", "radio", "station-bill", "grab-bags", "lifejackets", "recovery", "stops",
+                                 "gas", "steering", "escape", "batteries", "pumps", "through-hulls", "gear"])
+def test_a_whole_block_can_be_unknown_and_stops_publishing(key, boat):
+    text = without(key) + f"{key}: unknown\n"
+    vessel, findings = boat(text)
+    finding = one(findings)
+    assert (finding.check, finding.weight, finding.place.key) == ("file.not-known-yet", DEFECT, key)
+    assert (finding.place.line, finding.place.column) == (len(text.splitlines()), len(key) + 3)
+    assert not getattr(vessel, key.replace("-", "_"))
+
+
+@pytest.mark.parametrize(("key", "weight"), [("contacts", RECOMMENDATION), ("deck", RECOMMENDATION), ("drills", NOTE), ("approved", NOTE)])
+def test_blocks_that_only_inform_do_not_stop_publishing(key, weight, boat):
+    assert one(boat(without(key) + f"{key}: unknown\n")[1]).weight == weight
+
+
+@pytest.mark.parametrize(("text", "expected"), [
+    ("rafts: [unknown]", "1 'rafts[1]' is not known yet: Which liferafts has she?"),
+    ("rafts:\n  -", "2 the value is blank: Which liferafts has she?"),
+    ("rafts:", "1 the value is blank: Which liferafts has she?"),
+    ("rafts: []", "1 the list is empty"),
+    ("rafts: ~", "1 '~' stands where a value belongs: Which liferafts has she?"),
+    ("rafts: private", "1 'rafts' is printed for guests, so it cannot be private"),
+    ("rafts: [liferaft]", "1 a value stands where keys belong"),
+    ("rafts: [[liferaft]]", "1 a list stands where keys belong"),
+    ("rafts: liferaft", "1 one thing stands where a list belongs"),
+    ("rafts: {name: liferaft}", "1 one thing stands where a list belongs"),
+    ("station-bill: {}", "1 the block is empty: Who does what in each emergency?"),
+    ("station-bill: skipper", "1 a list or value stands where named entries belong"),
+    ("station-bill:\n  fire:", "2 the value is blank: Who does what in each emergency?"),
+    ("station-bill:\n  fire: unknown", "2 'station-bill.fire' is not known yet: Who does what in each emergency?"),
+    ("station-bill:\n  fire: {}", "2 the block is empty: Who does what in each emergency?"),
+    ("station-bill:\n  fire: [skipper]", "2 a list or value stands where named entries belong"),
+    ("station-bill:\n  fire:\n    command: ''", "3 the value is blank: Which role or roles?"),
+    ("recovery: {}", "1 the block is empty"),
+    ("recovery: ladder", "1 a value stands where keys belong"),
+    ("deck: {without: []}", "1 the list is empty"),
+    ("deck: {without: [[a]]}", "1 a list or block stands where a word belongs"),
+])  # fmt: skip
+def test_blocks_in_another_form(text, expected, boat):
+    key = text.partition(":")[0]
+    rest = without(key)
+    finding = one(boat(rest + text + "\n")[1])
+    number, _, message = expected.partition(" ")
+    assert finding.place.line == len(rest.splitlines()) + int(number)
+    assert finding.message.startswith(message)
+    assert finding.remedy
+
+
+VALUES = {
+    "length: 12.0 m\n  beam": ("length:\n  beam", "the value is blank: How long is her hull?", 10,
+                               "write length: 12.0 m; write unknown if it is not known yet; remove the key if there is none"),
+    "name: Saltmeadow": ("name: null", "'null' stands where a value belongs: What is her name?", 9,
+                         "write name: Saltmeadow; write unknown if it is not known yet; remove the key if there is none"),
+    "rig: cutter": ("rig: '  '", "the value is blank: How is she rigged?", 8,
+                    "write rig: cutter; write unknown if it is not known yet; remove the key if there is none"),
+    "draft: 2.0 m": ("draft: 2.0", "'2.0' has no unit", 10, "write the unit with it, for example 2.0 m (units: m, cm, mm, ft, in)"),
+    "beam: 3.8 m": ("beam: [3.8 m]", "a list or block stands where a length belongs", 9,
+                    "write beam: 3.9 m, or beam: {value: 3.9 m, from: label}"),
+    "freeboard: 1.2 m": ("freeboard: {}", "a list or block stands where a length belongs", 14,
+                         "write freeboard: 1.2 m, or freeboard: {value: 1.2 m, from: label}"),
+    "waters: offshore": ("waters: sea", "'sea' is none of the words this key takes", 11,
+                         "write one of: sheltered, coastal, offshore, ocean"),
+    "flag: United Kingdom": ("flag: private", "'vessel.flag' is printed for guests, so it cannot be private", 9,
+                             "write flag: United Kingdom"),
+    "climate: temperate": ("climatic: temperate\n  climate: cold", "'climatic' is no key of vessel", 3,
+                           "write climate? (or one of: name, type, rig,"),
+    "mmsi: 232000000": ("mmsi: 2320000", "'2320000' is not nine digits", 9, "write nine digits, for example 232000000"),
+    "mass: {value: 42 kg, from: label}": ("mass: {value: 42 kg, from: hearsay}", "this says no source of the value", 32,
+                                          "write one of: label, certificate, measured, assumed"),
+    "length: {value: 11 m, from: label}": ("length: {value: 11 m, form: label}", "'form' is no key here", 37,
+                                           "write from? (it takes: value, from, stamp)"),
+    "expires: {value: 2027-09, stamp: SEP 27}": ("expires: {value: 2027-13, stamp: SEP 27}", "there is no month 13 in 2027-13", 85,
+                                                 "write year-month or year-month-day: 2026-05 or 2026-05-20"),
+    "strength: 2.2 kN,": ("strength: {value: 2.2 kN, stamp: X},", "a stamp is the marking of a date as it is read on the device", 50,
+                          "remove it here: this value is no date"),
+}
+
+
+@pytest.mark.parametrize("old", VALUES)
+def test_values_that_cannot_be_read(old, boat):
+    new, message, column, remedy = VALUES[old]
+    finding = one(boat(changed(old, new))[1])
+    assert finding.message == message
+    assert finding.place.column == column
+    assert finding.remedy.startswith(remedy)
+    assert finding.weight is DEFECT
+
+
+def test_values_with_blanks_around_them(boat):
+    vessel, findings = boat(changed("length: 12.0 m\n  beam", "length: ' 12.0 m '\n  beam").replace("rig: cutter", 'rig: " unknown "'))
+    assert str(vessel.vessel.length) == "12.0 m"
+    assert vessel.vessel.rig is UNKNOWN
+    assert one(findings).check == "file.not-known-yet"
+
+
+def test_keys_that_look_like_numbers_or_words_of_the_reader(boat):
+    assert said(boat(SOUND + "7: x\nunknown: y\n'': z\n? q\n")[1]) == [
+        f"{len(SOUND.splitlines()) + 1}:1 '7' is no key of a vessel file",
+        f"{len(SOUND.splitlines()) + 2}:1 'unknown' is no key of a vessel file",
+        f"{len(SOUND.splitlines()) + 3}:1 there is no key before the colon",
+        f"{len(SOUND.splitlines()) + 4}:3 'q' is no key of a vessel file",
+    ]
+
+
+def test_a_missing_key_is_told_at_its_block(boat):
+    text = changed("  persons: 6\n  waters", "  waters")
+    finding = one(boat(text)[1])
+    assert (finding.check, finding.message) == (
+        "file.missing-key", "'vessel.persons' is missing: How many persons at most are aboard on a passage?")
+    assert finding.place.line == 1 + text.splitlines().index("  name: Saltmeadow")
+    assert finding.remedy == "write persons: 6, or persons: unknown"
+
+
+def test_a_missing_block_is_told(boat):
+    finding = one(boat(without("lifejackets"))[1])
+    assert (finding.message, finding.place.line) == ("'lifejackets' is missing: Which lifejackets has she?", 3)
+
+
+def test_all_mistakes_are_told_at_once(boat):
+    text = SOUND
+    for old, (new, *_) in VALUES.items():
+        text = changed(old, new, text)
+    found = boat(text)[1]
+    assert len(found) == len(VALUES)
+    assert {each.message for each in found} == {message for _, message, *_ in VALUES.values()}
+
+
+def test_an_alias_is_told_once(boat):
+    for text in (changed("length: 12.0 m\n  beam", "length: *x\n  beam"), without("gas") + "gas: *x\n",
+                 changed("[Senhouse slip, HRU, strap]", "[Senhouse slip, HRU, *x]"), SOUND + "notes: [*x]\n",
+                 changed("    launch: {who: [deckhand, cook], substitute: guest 1}", "    launch: *x")):
+        assert one(boat(text)[1]).check == "file.refused-form"
+
+
+@pytest.mark.parametrize(("first", "message"), [
+    ("format: 2", "this program reads format 1; the file says 2"),
+    ("format: [1]", "this program reads format 1; the file says something else"),
+    ("format:", "this program reads format 1; the file says something else"),
+    ("", "the file does not say which format it has"),
+])  # fmt: skip
+def test_another_format_is_told_alone(first, message, boat):
+    vessel, findings = boat(changed("format: 1", first) + "unknown-key: 1\n")
+    assert vessel is None
+    assert (one(findings).check, one(findings).message) == ("file.format", message)
+    assert "format: 1" in one(findings).remedy
+
+
+def test_a_folder_called_vessel_yaml(tmp_path):
+    (tmp_path / "vessel.yaml").mkdir()
+    vessel, findings = load(tmp_path, "boat")
+    assert (vessel, one(findings).message) == (None, "this is a folder, and a text file belongs here")
+
+
+def test_paths_are_shown_with_slashes_on_every_system(monkeypatch):
+    assert loading._joined("vessels/a", "../classes/b.yaml") == "vessels/classes/b.yaml"
+    assert loading._joined(".", "vessel.yaml") == "vessel.yaml"
+    monkeypatch.setattr(loading, "os", SimpleNamespace(path=ntpath, sep="\\"))
+    assert loading._joined("vessels\\a", "../classes/b.yaml") == "vessels/classes/b.yaml"
+    assert loading._joined("C:\\boats\\a", "vessel.yaml") == "C:/boats/a/vessel.yaml"
+
+
+PLAIN = yaml.load(SOUND, yaml.BaseLoader)  # noqa: S506 - BaseLoader makes text only
+ODD = st.one_of(st.sampled_from(["unknown", "private", "", "?", "12", "12 m", "2026-05", "HRU", "yes", "none", "9" * 400, "٣", "-1 m"]),
+                st.text(max_size=8), st.just([]), st.just({}), st.lists(st.text(max_size=4), max_size=2),
+                st.dictionaries(st.sampled_from(["value", "from", "stamp", "what", "who", "name"]), st.text(max_size=5), max_size=2))
+
+
+def paths(value, before=()):
+    yield before
+    items = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for key, each in items:
+        yield from paths(each, (*before, key))
+
+
+PATHS = [path for path in paths(PLAIN) if path]
+
+
+@settings(deadline=None, max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(st.tuples(st.sampled_from(PATHS), ODD, st.sampled_from(["put", "drop", "rename"])), min_size=1, max_size=4))
+def test_a_mutated_file_gives_findings_and_never_raises(boat, changes):
+    values = copy.deepcopy(PLAIN)
+    for path, odd, act in changes:
+        try:
+            *way, last = path
+            inner = values
+            for key in way:
+                inner = inner[key]
+            if act == "put" or not isinstance(inner, dict):
+                inner[last] = odd
+            elif act == "drop":
+                del inner[last]
+            else:
+                inner[f"{last}x"] = inner.pop(last)
+        except (KeyError, IndexError, TypeError):
+            continue
+    text = yaml.safe_dump(values, allow_unicode=True, default_style="'", sort_keys=False)
+    vessel, findings = boat(text)
+    rows = text.splitlines()
+    assert vessel is not None or findings
+    for each in findings:
+        assert 1 <= each.place.line <= len(rows)
+        assert each.message
+        assert each.remedy
+
+
+@settings(deadline=None, max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.recursive(st.text(max_size=6) | st.sampled_from(["unknown", "private", "12 m"]),
+                    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(
+                        st.sampled_from([*PLAIN, "name", "where", "sets", "items", "painter", "who"]) | st.text(max_size=4), inner, max_size=4),
+                    max_leaves=12), st.booleans())
+def test_arbitrary_trees_never_raise(boat, value, as_voyage):
+    text = yaml.safe_dump({"format": "1", **value} if isinstance(value, dict) else value, allow_unicode=True, default_style="'")
+    _, findings = boat(SOUND, voyage=text) if as_voyage else boat(text)
+    assert all(each.message and each.remedy for each in findings)
