@@ -27,8 +27,8 @@ class Stopped:
     @property
     def finding(self) -> Finding:
         """The same for a report."""
-        check = "program.fault" if self.fault else "output.not-written"
-        return Finding(check, Weight.DEFECT, self.why, Place(f"{self.name}/vessel.yaml"), "" if self.fault else "do what the message says")
+        return Finding("program.fault" if self.fault else "output.not-written", Weight.DEFECT, self.why,
+                       Place(f"{self.name}/vessel.yaml"), "" if self.fault else "do what the message says")
 
 
 def discover(paths: list[str]) -> list[tuple[Path, str]]:

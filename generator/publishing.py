@@ -132,6 +132,7 @@ def write(manual: Manual, order: Order) -> dict[str, Made]:
             continue
         made[name] = importlib.import_module(module).write(Job(manual, reader, order.paper))
         made[name].reader = reader
+        made[name].reader = reader
     return made
 
 

@@ -1,6 +1,6 @@
 """What reading a file finds by itself, described for `why` and the table of checks."""
 
-from generator.checks.registry import DEFECT, DESCRIPTION, INSPECTION, RECOMMENDATION, describe
+from generator.checks.registry import DEFECT, DESCRIPTION, INSPECTION, NOTE, RECOMMENDATION, describe
 
 _OWN = "this program's file format"
 
@@ -44,6 +44,9 @@ describe("file.private-unused", RECOMMENDATION, DESCRIPTION, _OWN, """Nothing in
 describe("steps.gap", DEFECT, "composition", _OWN, """No step has a gap.
     Why: a step must name this boat's own place, side and gear; a gap stops the reader at the worst moment.
     Remedy: write the key named in the message.""")
+describe("reader.skipped", NOTE, INSPECTION, _OWN, """Every output asked for is written.
+    Why: values that stand as private lie in private.yaml; without it a crew's copy would have holes where numbers belong.
+    Remedy: lay private.yaml beside vessel.yaml and publish again.""")
 describe("output.not-written", DEFECT, INSPECTION, _OWN, """What was published can be written.
     Why: a folder that holds other people's files, a full disk or a missing PDF engine stops it; the old manual stays.
     Remedy: do what the message says and publish again.""")
