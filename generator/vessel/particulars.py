@@ -37,6 +37,8 @@ class Particulars(Block):
     port = Text("What is her home port?", unknown=OPEN)
     registration = Text("Under which number is she registered?", reader="crew", unknown=OPEN)
     hull_id = Text("What is her hull identification number?", reader="crew", unknown=OPEN)
+    built = Count("In which year was she built?", low=1850, high=2100, unknown=OPEN, example="2009")
+    flag_since = Dated("Since when does she fly this flag and have this MMSI?", unknown=OPEN)
     hull_colour = Text("What colour is her hull, seen from another ship or the air?", unknown=OPEN, example="white with a blue line")
     deck_colour = Text("What colour is her deck, seen from the air?", unknown=OPEN, example="grey")
     sail_mark = Text("What mark or number is on her mainsail?", unknown=OPEN)

@@ -1,7 +1,12 @@
 """Radio: who she is on the air, and what calls for help."""
 
 from generator.vessel.block import Block
-from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Choice, Dated, Digits, Many, Measure, Text, YesNo
+from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Digits, Many, Measure, Text, YesNo
+from generator.vessel.lives import own_lives
+
+# 22 and 30 characters are a whole message: read here so that the survey can say so
+_HEX_ID = r"[0-9A-F]{15}|[0-9A-F]{22,23}|[0-9A-F]{30}"
+_HEX_ID_SHAPE = "15 hexadecimal characters, 0 to 9 and A to F (23 for second-generation beacons)"
 
 
 class RadioSet(Block):
@@ -17,6 +22,10 @@ class RadioSet(Block):
     spot = Text("Exactly where?", unknown=OPEN)
     distress_button = Text("Where is its distress button?", unknown=NEEDED, example="under the red flap, right of the screen")
     power = Text("How is it switched on?", unknown=NEEDED, example="breaker 'VHF', then the knob left")
+    mmsi = Digits("Which MMSI is programmed in it?", r"\d{9}", "nine digits", unknown=OPEN)
+    battery_expires = Dated("Which expiry has its battery, if that cannot be charged?", unknown=OPEN)
+    battery_replaced = Dated("When was its battery, without a date of its own, renewed?", unknown=OPEN)
+    lives = own_lives()
     power_w = Measure("With which power does it send?", "power", high=2000, unknown=OPEN, example="25 W")
 
 
@@ -26,18 +35,26 @@ class Beacon(Block):
     called = "what"
     what = Text("What is it called aboard?", required=True, example="EPIRB")
     kind = Choice("Which kind?", ("EPIRB", "PLB", "SART", "AIS man-overboard device"), required=True)
-    hex_id = Digits("Which 15-hex id has it?", r"[0-9A-F]{15}|[0-9A-F]{23}", "15 hexadecimal characters (23 for second-generation beacons)",
-                    reader="crew", unknown=ESTIMATE, example="private")
+    hex_id = Digits("Which 15-hex id has it?", _HEX_ID, _HEX_ID_SHAPE, reader="crew", unknown=ESTIMATE, example="private")
+    hex_id_registered = Digits("Which id stands on the proof of registration?", _HEX_ID, _HEX_ID_SHAPE, reader="crew", unknown=OPEN,
+                               example="private")
+    type_approval = Count("Which type-approval (TAC) number stands on its label?", low=1, high=99_999, reader="crew", unknown=OPEN)
+    ais_number = Digits("Which AIS number does it send (970…, 972…, 974…)?", r"\d{9}", "nine digits", reader="crew", unknown=OPEN)
+    gnss = YesNo("Does it know its position by itself?", unknown=OPEN)
+    programmed = Dated("When was its code last programmed?", unknown=OPEN)
+    registered_in = Text("In which state's registry does it stand?", unknown=OPEN, example="United Kingdom")
     where = Text("In which space?", required=True, unknown=NEEDED, example="companionway")
     side = Choice("On which side?", ("port", "starboard", "centre"))
     spot = Text("Exactly where?", unknown=OPEN)
     release = Choice("How does it leave its bracket?", ("by hand", "float-free"), unknown=ESTIMATE)
+    release_fitted = Dated("When was its own HRU fitted?", unknown=ESTIMATE)
     release_expires = Dated("Until when is its own HRU good?")
     use = Text("How is it switched on?", unknown=NEEDED, example="slide the red cover, hold the button for two seconds")
     battery_expires = Dated("Until when is the battery good?", required=True, unknown=NEEDED)
     tested = Dated("When was it last tested?", unknown=ESTIMATE)
     registered = Dated("When was its registration last confirmed?", unknown=ESTIMATE)
     carried_by = Text("Who carries it?", unknown=OPEN)
+    lives = own_lives()
 
 
 class Radio(Block):

@@ -1,0 +1,179 @@
+"""Numbers on the air and the hull id: their forms, their states, and that they belong together."""
+
+from __future__ import annotations
+
+from generator.calc.hull_id import read_hull_id
+from generator.checks.registry import DEFECT, RECOMMENDATION, at, check
+from generator.identities import kind_of, mid_of, states_of_call_sign, states_of_flag, states_of_mid, table_date
+
+_FORMS = "ITU-R M.585 Annexes 1 and 2 (by a dossier; the text itself not read)"
+_DEVICES = {"SART": "970", "AIS man-overboard device": "972", "EPIRB": "974"}
+_DATE_CODES_SINCE = 1985  # hulls of before August 1984 carry other date codes
+
+
+def _mmsi(vessel):
+    radio = vessel.radio
+    return radio.mmsi if radio and isinstance(radio.mmsi, str) and kind_of(radio.mmsi) == "ship" else None
+
+
+def _flag(vessel):
+    one = vessel.vessel
+    return states_of_flag(str(one.flag)) if one and one.known("flag") else ()
+
+
+@check("identity.flag-unknown", RECOMMENDATION, "ITU table of maritime identification digits")
+def the_flag_is_a_states(sight):
+    """The flag is the name of a state or territory.
+
+    Why: whether number, call sign and beacons belong to her flag can be checked only if the state is known.
+    Remedy: write the state's usual name in English, such as United Kingdom.
+    """
+    one = sight.vessel.vessel
+    if one and one.known("flag") and not _flag(sight.vessel):
+        yield at(one, "flag", f"'{one.flag}' is no state or territory in the table of {table_date()}")
+
+
+@check("identity.mmsi-unallotted", RECOMMENDATION, "ITU table of maritime identification digits")
+def the_mmsi_belongs_to_a_state(sight):
+    """The first three figures of the MMSI are allotted to a state.
+
+    Why: a rescue centre asks that state who she is.
+    Remedy: read the MMSI again from the licence.
+    """
+    mmsi = _mmsi(sight.vessel)
+    if mmsi and not states_of_mid(mmsi[:3]):
+        yield at(sight.vessel.radio, "mmsi", f"the MMSI starts with {mmsi[:3]}, which is allotted to no state in the table of {table_date()}")
+
+
+@check("identity.mmsi-flag", DEFECT, "C/S T.018 Rev. 12 Table 3.1: the MID indicates the flag state")
+def the_mmsi_is_of_her_flag(sight):
+    """The MMSI belongs to her flag.
+
+    Why: a rescue centre asks the wrong state who she is, and learns that there is no such vessel.
+    Remedy: ask for a new MMSI after a change of flag, or correct the flag.
+    """
+    mmsi, flag = _mmsi(sight.vessel), _flag(sight.vessel)
+    states = states_of_mid(mmsi[:3]) if mmsi else ()
+    if flag and states and not set(flag) & set(states):
+        yield at(sight.vessel.radio, "mmsi", f"the MMSI is one of {states[0]}, her flag is {sight.vessel.vessel.flag}",
+                 also=(sight.vessel.vessel.place("flag"),))
+
+
+@check("identity.call-sign-flag", RECOMMENDATION, "Radio Regulations 19.50, Appendix 42")
+def the_call_sign_is_of_her_flag(sight):
+    """The call sign lies in a series of her flag.
+
+    Why: whoever hears it takes her for another state's vessel.
+    Remedy: read it again from the licence; some territories use the mother state's series, which is right.
+    """
+    radio, flag = sight.vessel.radio, _flag(sight.vessel)
+    states = states_of_call_sign(radio.call_sign) if radio and isinstance(radio.call_sign, str) else ()
+    if flag and states and not set(flag) & set(states):
+        yield at(radio, "call-sign", f"the call sign lies in a series of {states[0]}, her flag is {sight.vessel.vessel.flag}",
+                 also=(sight.vessel.vessel.place("flag"),))
+    elif radio and isinstance(radio.call_sign, str) and not states:
+        yield at(radio, "call-sign", f"the call sign lies in no state's series in the table of {table_date()}")
+
+
+@check("identity.set-number", DEFECT, "USCG text on digital calling: the set works only with the MMSI programmed")
+def fixed_sets_send_her_number(sight):
+    """Fixed radios have her MMSI programmed.
+
+    Why: the distress button sends the number in the set, whoever that belongs to.
+    Remedy: have the set programmed with her MMSI.
+    """
+    mmsi = _mmsi(sight.vessel)
+    for each in sight.vessel.radio.sets if sight.vessel.radio else ():
+        if mmsi and each.kind in ("VHF", "MF/HF") and isinstance(each.mmsi, str) and each.mmsi != mmsi:
+            yield at(each, "mmsi", f"{each.what}: the MMSI programmed in it is not hers", item=str(each.what),
+                     also=(sight.vessel.radio.place("mmsi"),))
+
+
+@check("identity.handheld-number", DEFECT, _FORMS)
+def handhelds_have_their_own_or_her_number(sight):
+    """A handheld's number starts with 8, or is her MMSI.
+
+    Why: any other number points at a vessel that is not there.
+    Remedy: have it programmed with the number of its licence.
+    """
+    mmsi = _mmsi(sight.vessel)
+    for each in sight.vessel.radio.sets if sight.vessel.radio else ():
+        if each.kind == "handheld VHF" and isinstance(each.mmsi, str) and each.mmsi != mmsi and kind_of(each.mmsi) != "handheld VHF":
+            yield at(each, "mmsi", f"{each.what}: its number is neither her MMSI nor a handheld's, which starts with 8", item=str(each.what))
+
+
+@check("identity.handheld-state", RECOMMENDATION, _FORMS)
+def a_handhelds_number_is_of_her_flag(sight):
+    """A handheld's own number belongs to her flag.
+
+    Why: it is licensed with the vessel.
+    Remedy: ask the licensing office which number it should have.
+    """
+    flag = _flag(sight.vessel)
+    for each in sight.vessel.radio.sets if sight.vessel.radio else ():
+        number = each.mmsi if isinstance(each.mmsi, str) and kind_of(each.mmsi) == "handheld VHF" else None
+        states = states_of_mid(mid_of(number)) if number else ()
+        if flag and states and not set(flag) & set(states):
+            yield at(each, "mmsi", f"{each.what}: its number is one of {states[0]}, her flag is {sight.vessel.vessel.flag}", item=str(each.what))
+
+
+@check("identity.device-number", DEFECT, _FORMS)
+def locating_devices_have_the_number_of_their_kind(sight):
+    """SART, man-overboard device and EPIRB have AIS numbers of their kind.
+
+    Why: the first three figures tell a ship's screen whether a person, a raft or a beacon is there.
+    Remedy: read the number from the device: 970 for a SART, 972 for a man-overboard device, 974 for an EPIRB.
+    """
+    for each in sight.vessel.radio.beacons if sight.vessel.radio else ():
+        wanted = _DEVICES.get(str(each.kind))
+        if wanted and isinstance(each.ais_number, str) and not each.ais_number.startswith(wanted):
+            yield at(each, "ais-number", f"{each.what}: the AIS number of a {each.kind} starts with {wanted}", item=str(each.what))
+
+
+@check("identity.device-test-number", DEFECT, _FORMS)
+def no_device_has_a_test_number(sight):
+    """No locating device has a test number.
+
+    Why: screens mark it as a test, and nobody comes.
+    Remedy: have the device programmed by its maker.
+    """
+    for each in sight.vessel.radio.beacons if sight.vessel.radio else ():
+        number = each.ais_number
+        if isinstance(number, str) and number[:3] in _DEVICES.values() and number[3:5] == "00":
+            yield at(each, "ais-number", f"{each.what}: the figures 00 after {number[:3]} mark a test device", item=str(each.what))
+
+
+@check("identity.hull-id-form", DEFECT, "33 CFR 181.25; ISO 10087 (form, secondary)")
+def the_hull_id_has_its_form(sight):
+    """The hull id has 12 characters, or 14 with the builder's country.
+
+    Why: police, insurers and rescuers look the boat up by it.
+    Remedy: read it again from the transom, starboard side; a hull of before 1985 may have another form: leave it out then.
+    """
+    one = sight.vessel.vessel
+    if one and isinstance(one.hull_id, str) and not _older(one):
+        try:
+            read_hull_id(one.hull_id)
+        except ValueError as error:
+            yield at(one, "hull-id", f"the hull id cannot be right: {error}")
+
+
+@check("identity.hull-id-year", RECOMMENDATION, "33 CFR 181.25 (the rule that both years agree is from memory, unverified)")
+def the_years_in_the_hull_id_agree(sight):
+    """Year and model year in the hull id belong together.
+
+    Why: where they do not, a character is mistyped.
+    Remedy: read it again from the transom.
+    """
+    one = sight.vessel.vessel
+    if one and isinstance(one.hull_id, str) and not _older(one):
+        try:
+            found = read_hull_id(one.hull_id)
+        except ValueError:
+            return
+        if (found.model_year - found.year) % 10 not in (0, 1):
+            yield at(one, "hull-id", "the year of building and the model year in the hull id do not belong together")
+
+
+def _older(one):
+    return isinstance(one.built, int) and one.built < _DATE_CODES_SINCE
