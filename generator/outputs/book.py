@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.drawing.sinking import draw_sinking
 from generator.facts import float_free
 from generator.inventory import list_items
 from generator.outputs import Job, Made, engine
@@ -36,7 +37,8 @@ class Part:
 
 def write(job: Job) -> Made:
     """The book of a vessel as one PDF. Raises EngineMissing."""
-    layout = engine.lay_out(html(job), sheets("book", job.paper))
+    styles = sheets("book", job.paper)
+    layout = engine.lay_out(html(job), styles)
     written, records = engine.write(layout, FILE)
     return Made({FILE: written}, records)
 
@@ -48,15 +50,28 @@ def html(job: Job) -> str:
     voyage = vessel.voyage if job.reader == "crew" else None
     return template.render(
         manual=manual, vessel=vessel, one=vessel.vessel, items=list_items(vessel), bill=manual.bill, marks=marks(manual),
-        reader=job.reader, parts=parts(manual, vessel), blank_rows=BLANK_ROWS, aboard=voyage.persons if voyage else (),
+        reader=job.reader, parts=parts(manual, job.reader), blank_rows=BLANK_ROWS, aboard=voyage.persons if voyage else (),
         emergencies=[each for each in manual.procedures if each.emergency],
         titles={each.kind: each.title for each in manual.procedures}, raft_floats_free=float_free,
-        spelled=lambda text: spelled(str(text), manual.catalogue), plan_width_mm=plan_width_mm(manual.plan, "book", job.paper))
+        spelled=lambda text: spelled(str(text), manual.catalogue), plan_width_mm=plan_width_mm(manual.plan, "book", job.paper),
+        filled=_filled, stage_words=_stage_words, drawn=lambda lengths: draw_sinking(
+            lengths.height_m, lengths.draft_m, lengths.beam_m, lengths.painter_m, lengths.release_m,
+            manual.catalogue.say("estimates.drawing")))
 
 
-def parts(manual, vessel) -> tuple[Part, ...]:
-    """The parts and chapters of the book, in the order in which they are needed."""
-    say = manual.catalogue.say
+def _filled(estimate):
+    """The figures of an estimate under the names its sentence has for them."""
+    return {name.replace("-", "_"): figure for name, figure in estimate.figures}
+
+
+def _stage_words(lengths):
+    low, high = lengths.release_m
+    return {"low": f"{low:.1f}", "high": f"{high:.1f}", "painter": f"{lengths.painter_m:.1f}"}
+
+
+def parts(manual, reader: str) -> tuple[Part, ...]:
+    """The parts and chapters of the book, in the order in which they are needed; estimates are for the crew alone."""
+    say, vessel = manual.catalogue.say, manual.seen_by(reader)
     distress = [each for each in manual.procedures if each.kind == "distress-call"]
     emergencies = [each for each in manual.procedures if each.emergency and each not in distress]
     afloat = [each for each in manual.procedures if each not in emergencies and each not in distress]
@@ -73,11 +88,13 @@ def parts(manual, vessel) -> tuple[Part, ...]:
     several = len(vessel.rafts) > 1
     rafts = [chapter(f"raft-{raft.name}", title=say("raft.title-named", name=raft.name) if several else say("book.raft-facts"),
                      template="raft.html", about=raft)[0] for raft in vessel.rafts]
+    estimates = [chapter(f"estimates-{each.raft.name}", title=say("estimates.title", raft=each.raft.name), template="estimates.html",
+                         about=each)[0] for each in manual.estimates if reader == "crew"]
     wanted = [
         (say("part.first-words"), chapter("first-words")),
         (say("part.emergencies"), steps(emergencies)),
         (say("part.distress"), (*steps(distress), *chapter("distress", title=say("book.call-script")), *chapter("radio"))),
-        (say("part.liferafts" if several else "part.liferaft"), (*steps(afloat), *rafts)),
+        (say("part.liferafts" if several else "part.liferaft"), (*steps(afloat), *rafts, *estimates)),
         (say("part.station-bill"), chapter("station-bill")),
         (say("part.plan"), (*chapter("plan", title=say("book.plan")), *chapter("gear-list"),
                             *chapter("grab-bag", unless=not vessel.grab_bags))),
