@@ -10,9 +10,11 @@ from generator.inventory import list_items
 from generator.outputs import Job, Made, engine
 from generator.outputs.pages import environment, marks
 from generator.outputs.paper import plan_width_mm, sheets
+from generator.procedures import slug
 from generator.spelling import spelled
 
 FILE = "book.pdf"
+STEPS_ON_A_PAGE = 7  # with their exceptions and cautions
 BLANK_ROWS = 14  # lines to fill in by hand on a page for them
 
 
@@ -24,6 +26,13 @@ class Chapter:
     title: str
     template: str
     about: object = None
+
+    @property
+    def spread(self) -> bool:
+        """Whether it starts on a left page, so that both its pages lie open: nobody turns a page in the middle of it."""
+        if self.template == "procedure.html":
+            return self.about.emergency or len(self.about.steps) > STEPS_ON_A_PAGE
+        return self.template == "station-bill.html"
 
 
 @dataclass(frozen=True)
@@ -54,9 +63,9 @@ def html(job: Job) -> str:
         emergencies=[each for each in manual.procedures if each.emergency],
         titles={each.kind: each.title for each in manual.procedures}, raft_floats_free=float_free,
         spelled=lambda text: spelled(str(text), manual.catalogue), plan_width_mm=plan_width_mm(manual.plan, "book", job.paper),
-        filled=_filled, stage_words=_stage_words, drawn=lambda lengths: draw_sinking(
+        filled=_filled, stage_words=_stage_words, drawn=lambda lengths, raft: draw_sinking(
             lengths.height_m, lengths.draft_m, lengths.beam_m, lengths.painter_m, lengths.release_m,
-            manual.catalogue.say("estimates.drawing")))
+            manual.catalogue.say("estimates.drawing"), f"sinking-{slug(str(raft.name))}"))
 
 
 def _filled(estimate):
@@ -88,7 +97,7 @@ def parts(manual, reader: str) -> tuple[Part, ...]:
     several = len(vessel.rafts) > 1
     rafts = [chapter(f"raft-{raft.name}", title=say("raft.title-named", name=raft.name) if several else say("book.raft-facts"),
                      template="raft.html", about=raft)[0] for raft in vessel.rafts]
-    estimates = [chapter(f"estimates-{each.raft.name}", title=say("estimates.title", raft=each.raft.name), template="estimates.html",
+    estimates = [chapter(f"estimates-{each.raft.name}", title=say("book.estimates", raft=each.raft.name), template="estimates.html",
                          about=each)[0] for each in manual.estimates if reader == "crew"]
     wanted = [
         (say("part.first-words"), chapter("first-words")),

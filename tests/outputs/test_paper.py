@@ -1,0 +1,351 @@
+"""Book and cards, read back from their PDF: what must stand in them, and what the engine would have kept quiet about."""
+
+import datetime as dt
+import hashlib
+import io
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pypdf
+import pytest
+
+from generator.composing import compose
+from generator.fonts import FAMILY
+from generator.loading import load
+from generator.outputs import EngineMissing, Job, Made, book, cards, engine
+from generator.outputs.paper import sheets
+from generator.wording import catalogue
+
+ROOT = Path(__file__).resolve().parents[2]
+VESSELS = ROOT / "vessels"
+AS_OF, LATER = dt.date(2026, 6, 1), dt.date(2029, 1, 1)
+BOATS = sorted(path.parent.name for path in VESSELS.glob("*/vessel.yaml"))
+BLANK = '<!DOCTYPE html><html lang="en"><head><title>x</title></head><body>{}</body></html>'
+PT_PER_PX = 0.75
+
+
+def manual_of(folder, as_of=AS_OF, *, proof=False):
+    vessel, _ = load(folder)
+    return compose(vessel, as_of, as_of, catalogue(), proof)[0]
+
+
+def patched(tmp_path, *changes):
+    text = (VESSELS / "saltmeadow/vessel.yaml").read_text(encoding="utf-8")
+    for old, new in changes:
+        assert text.count(old) >= 1, old
+        text = text.replace(old, new, 1)
+    folder = tmp_path / "saltmeadow"
+    folder.mkdir()
+    (folder / "vessel.yaml").write_text(text, encoding="utf-8")
+    return manual_of(folder)
+
+
+def read(made, name):
+    return pypdf.PdfReader(io.BytesIO(made.files[name]))
+
+
+def text_of(pdf):
+    return "\n".join(page.extract_text() for page in pdf.pages)
+
+
+def squeezed(text):
+    """Without blanks: where a line breaks is no matter here."""
+    return re.sub(r"\s+", "", text)
+
+
+def kinds(records):
+    return {record.kind for record in records}
+
+
+def marks_of(pdf, outline=None):
+    """The bookmarks of a PDF, whatever their level, with the page each leads to."""
+    found = []
+    for each in pdf.outline if outline is None else outline:
+        found += marks_of(pdf, each) if isinstance(each, list) else [(each.title, pdf.get_destination_page_number(each) + 1)]
+    return found
+
+
+def cards_in_smallest_type(manual):
+    """The cards without looking for their size: their words, marks and letters are the same."""
+    page = cards._Page(Job(manual, "guest"))
+    fitted = [cards.Set(card, page.smallest_pt, 1) for card in cards.cards(manual, "guest")]
+    written, records = engine.write(engine.lay_out(page.html(fitted), page.sheets), cards.FILE)
+    return Made({cards.FILE: written}, records)
+
+
+@pytest.fixture(scope="module")
+def saltmeadow():
+    return manual_of(VESSELS / "saltmeadow")
+
+
+@pytest.fixture(scope="module")
+def the_book(saltmeadow):
+    return book.write(Job(saltmeadow, "crew"))
+
+
+@pytest.fixture(scope="module")
+def the_cards(saltmeadow):
+    return cards.write(Job(saltmeadow, "guest"))
+
+
+@pytest.fixture(scope="module")
+def book_pdf(the_book):
+    return read(the_book, "book.pdf")
+
+
+@pytest.fixture(scope="module")
+def cards_pdf(the_cards):
+    return read(the_cards, "cards.pdf")
+
+
+@pytest.mark.parametrize("boat", BOATS)
+@pytest.mark.parametrize(("output", "reader"), [(book, "crew"), (cards, "guest")])
+def test_every_boat_is_written_without_a_record(boat, output, reader):
+    assert output.write(Job(manual_of(VESSELS / boat), reader)).records == []
+
+
+@pytest.mark.parametrize("paper", ["A5", "Letter"])
+@pytest.mark.parametrize(("output", "reader", "name"), [(book, "crew", "book.pdf"), (cards, "guest", "cards.pdf")])
+def test_other_papers_are_written_without_a_record(saltmeadow, output, reader, name, paper):
+    made = output.write(Job(saltmeadow, reader, paper))
+    assert made.records == []
+    width = float(read(made, name).pages[0].mediabox.width)
+    assert round(width) == {"A5": 420, "Letter": 612}[paper]
+
+
+def test_a_paper_nobody_sells_is_refused(saltmeadow):
+    with pytest.raises(ValueError, match="B5.*A4, A5, Letter"):
+        book.write(Job(saltmeadow, "crew", "B5"))
+
+
+def test_the_book_holds_every_step_with_its_source(saltmeadow, book_pdf):
+    text = squeezed(text_of(book_pdf))
+    for procedure in saltmeadow.procedures:
+        assert squeezed(procedure.title) in text
+        for step in procedure.steps:
+            assert squeezed(step.text) in text, step.id
+            assert not step.unless or squeezed(step.unless) in text, step.id
+    sources = text[text.rindex(squeezed("Where each step comes from")):]
+    for step in (step for procedure in saltmeadow.procedures for step in procedure.steps):
+        assert squeezed(step.source) in sources, step.id
+
+
+def test_the_book_lists_every_item_and_every_deadline(saltmeadow, book_pdf):
+    text = squeezed(text_of(book_pdf))
+    for item in saltmeadow.items:
+        assert squeezed(item.what) in text
+    for deadline in saltmeadow.deadlines:
+        assert squeezed(catalogue().day(deadline.last_day)) in text
+        assert squeezed(deadline.item) in text
+
+
+def test_outline_and_contents_lead_to_the_chapters(saltmeadow, book_pdf):
+    pages = dict(marks_of(book_pdf))
+    chapters = [chapter for part in book.parts(saltmeadow, "crew") for chapter in part.chapters]
+    contents = book_pdf.pages[1]
+    assert len({link.get_object()["/Dest"] for link in contents["/Annots"]}) == len(chapters)
+    lines = contents.extract_text().replace("\n", " ") + " "
+    for title in ("Fire", "Man overboard", "Gear list", "Grab bag", "Amendments"):
+        assert re.search(rf"{title}\s+{pages[title]} ", lines), title
+    assert {procedure.title for procedure in saltmeadow.procedures} <= set(pages)
+
+
+def test_the_first_page_to_turn_to_leads_to_every_emergency(saltmeadow, book_pdf):
+    pages = dict(marks_of(book_pdf))
+    text = squeezed(book_pdf.pages[2].extract_text())
+    for procedure in saltmeadow.procedures:
+        if procedure.emergency:
+            assert squeezed(f"{procedure.title} Page {pages[procedure.title]}") in text
+
+
+def test_each_emergency_starts_on_a_left_page_so_that_it_lies_open(saltmeadow, book_pdf):
+    pages = dict(marks_of(book_pdf))
+    wanted = [procedure.title for procedure in saltmeadow.procedures if procedure.emergency]
+    assert wanted
+    assert all(pages[title] % 2 == 0 for title in wanted), pages
+
+
+def test_the_gutter_is_on_the_binding_side(saltmeadow):
+    pages = engine.lay_out(book.html(Job(saltmeadow, "crew")), sheets("book", "A4")).document.pages
+    margins = [(page._page_box.margin_left, page._page_box.margin_right) for page in pages]
+    right, left = set(margins[0::2]), set(margins[1::2])
+    assert right == {tuple(reversed(next(iter(left))))}
+    assert len(left) == 1
+    (binding, outer), = right
+    assert binding > outer > 10 / 25.4 * 96
+
+
+def test_both_are_tagged_named_and_dated_by_the_survey(book_pdf, cards_pdf):
+    for pdf in (book_pdf, cards_pdf):
+        assert pdf.trailer["/Root"]["/MarkInfo"]["/Marked"]
+        assert pdf.trailer["/Root"]["/Lang"] == "en"
+        assert "Saltmeadow" in pdf.metadata.title
+        assert pdf.metadata["/CreationDate"].startswith("D:20260601")
+        assert pdf.metadata["/ModDate"].startswith("D:20260601")
+
+
+def test_every_page_says_until_when_it_is_good(saltmeadow, book_pdf, cards_pdf):
+    wanted = ["surveyed on 1 June 2026", f"good until {catalogue().day(saltmeadow.good_until)}",
+              saltmeadow.first_to_expire.item, "Specimen: no real vessel", "Does not replace the maker's instructions"]
+    for pdf in (book_pdf, cards_pdf):
+        for number, page in enumerate(pdf.pages, 1):
+            text = squeezed(page.extract_text())
+            assert not [each for each in wanted if squeezed(each) not in text], number
+
+
+@pytest.mark.parametrize(("write", "name"), [(lambda manual: book.write(Job(manual, "crew")), "book.pdf"),
+                                             (cards_in_smallest_type, "cards.pdf")])
+def test_a_proof_copy_says_so_on_every_page_and_keeps_its_steps(write, name):
+    manual = manual_of(VESSELS / "saltmeadow", LATER, proof=True)
+    pdf = read(write(manual), name)
+    assert all("Proof copy" in page.extract_text() for page in pdf.pages)
+    text = squeezed(text_of(pdf))
+    expired = [item for item in manual.items if manual.expired(item)]
+    assert expired
+    assert squeezed("expired, do not rely on it") in text
+    assert all(squeezed(step.text) in text for procedure in manual.procedures if procedure.emergency for step in procedure.steps)
+
+
+def test_a_boat_nobody_checked_aboard_says_so(tmp_path):
+    manual = patched(tmp_path, ("checked-aboard: {by: the skipper, date: 2026-05-24}", "checked-aboard: {by: the skipper, date: unknown}"))
+    pdf = read(cards_in_smallest_type(manual), "cards.pdf")
+    assert all("not yet checked aboard" in page.extract_text() for page in pdf.pages)
+
+
+def test_the_same_manual_is_the_same_bytes_in_another_zone_and_locale(the_book, the_cards):
+    script = ("import sys, hashlib; sys.path.insert(0, 'tests/outputs')\n"
+              "from pathlib import Path\nimport datetime as dt\n"
+              "from generator.composing import compose\nfrom generator.loading import load\n"
+              "from generator.outputs import Job, book, cards\nfrom generator.wording import catalogue\n"
+              "day = dt.date(2026, 6, 1)\n"
+              "manual = compose(load(Path('vessels/saltmeadow'))[0], day, day, catalogue())[0]\n"
+              "print(hashlib.sha256(book.write(Job(manual, 'crew')).files['book.pdf']).hexdigest())\n"
+              "print(hashlib.sha256(cards.write(Job(manual, 'guest')).files['cards.pdf']).hexdigest())\n")
+    elsewhere = {**os.environ, "TZ": "Asia/Tokyo", "LC_ALL": "C", "PYTHONHASHSEED": "7", "PYTHONUTF8": "0", "PYTHONPATH": str(ROOT)}
+    ran = subprocess.run([sys.executable, "-c", script], cwd=ROOT, env=elsewhere, capture_output=True, text=True, check=True)
+    here = [the_book.files["book.pdf"], the_cards.files["cards.pdf"]]
+    assert ran.stdout.split() == [hashlib.sha256(each).hexdigest() for each in here]
+
+
+def fonts_in(pdf):
+    found = set()
+    for page in pdf.pages:
+        for font in (page["/Resources"].get("/Font") or {}).values():
+            found.add(font.get_object()["/BaseFont"])
+    return found
+
+
+def test_only_our_family_is_embedded(book_pdf, cards_pdf):
+    for pdf in (book_pdf, cards_pdf):
+        assert fonts_in(pdf)
+        assert all(FAMILY.replace(" ", "-") in name for name in fonts_in(pdf)), fonts_in(pdf)
+
+
+def test_a_letter_the_family_lacks_is_a_record_with_the_letter(tmp_path):
+    manual = patched(tmp_path, ("name: Saltmeadow", "name: Ř漢"))
+    records = cards_in_smallest_type(manual).records
+    assert "漢 (U+6F22)" in {record.text for record in records if record.kind == "missing-glyph"}
+
+
+def test_a_letter_taken_from_a_font_of_the_machine_is_a_record():
+    layout = engine.lay_out(BLANK.format("<p>set in whatever is there</p>"), ("body { font-family: serif }",))
+    assert "foreign-font" in kinds(engine.write(layout, "x.pdf")[1])
+
+
+@pytest.mark.parametrize(("html", "said"), [
+    ('<a href="#gone">x</a>', "gone"),
+    ('<img src="picture.png" alt="a picture">', "picture.png"),
+    ('<img src="file:///etc/hostname" alt="a file of the machine">', "hostname"),
+    ('<img src="http://127.0.0.1:9/x.png" alt="a page of the net">', "127.0.0.1"),
+])  # fmt: skip
+def test_whatever_the_engine_warns_of_is_a_record(html, said):
+    layout = engine.lay_out(BLANK.format(html), sheets("book", "A4"))
+    assert [record for record in engine.write(layout, "x.pdf")[1] if record.kind == "engine-warning" and said in record.text]
+
+
+@pytest.mark.parametrize("html", [
+    '<p style="white-space: nowrap">' + "long " * 60 + "</p>",
+    '<div style="overflow: hidden; width: 40pt; white-space: nowrap">cut off at the edge of its box</div>',
+    '<table><tr><td style="width: 30pt; overflow-wrap: normal">antidisestablishmentarianism</td><td>x</td></tr></table>',
+    '<div style="position: absolute; left: 190mm">beyond the paper on the right</div>',
+])  # fmt: skip
+def test_text_that_is_cut_off_is_a_record(html):
+    layout = engine.lay_out(BLANK.format(html), sheets("book", "A4"))
+    assert "clipped-text" in kinds(engine.write(layout, "x.pdf")[1])
+
+
+def test_a_card_that_cannot_be_both_complete_and_legible_is_a_record(tmp_path):
+    long = "the U-bolt " + "beside the other one " * 150
+    manual = patched(tmp_path, ("strong-point: ", f"strong-point: {long}# "))
+    made = cards.write(Job(manual, "guest"))
+    assert [record for record in made.records if record.kind == "too-small" and "14 pt" in record.text]
+
+
+def test_letters_on_cards_are_as_large_as_the_reading_distance_asks(saltmeadow):
+    page = cards._Page(Job(saltmeadow, "guest"))
+    for card in cards.cards(saltmeadow, "guest"):
+        fitted = page.fit(card)
+        assert fitted.sides <= cards.SIDES
+        layout = engine.lay_out(page.html([fitted]), page.sheets)
+        assert layout.pages == fitted.sides
+        for sheet in layout.document.pages:
+            body = next(box for box in sheet._page_box.children if type(box).__name__ != "MarginBox")
+            for box in body.descendants():
+                if type(box).__name__ == "TextBox" and box.text.strip() and box.style["font_size"] > 2:
+                    size_pt = box.style["font_size"] * PT_PER_PX
+                    word = box.text.isupper() or box.style["font_weight"] >= 700
+                    assert size_pt >= (9 if word else cards.SMALLEST_PT["A4"]) - 0.01, box.text
+
+
+def test_cards_hang_at_every_station_and_say_what_must_be_done_there(saltmeadow, cards_pdf):
+    here = {(card.station, block.title) for card in cards.cards(saltmeadow, "guest") for block in card.blocks}
+    assert {station for station, _ in here} == set(cards.STATIONS)
+    for procedure in saltmeadow.procedures:
+        assert {(station, procedure.title) for station in procedure.cards} <= here
+    text = squeezed(text_of(cards_pdf))
+    for words in ("Sierra", "Whiskey", "Zulu", "MAYDAY", "Persons aboard", "Station bill"):
+        assert squeezed(words) in text
+    assert len(marks_of(cards_pdf)) == len(cards.cards(saltmeadow, "guest"))
+
+
+def test_the_code_of_a_card_follows_its_words_not_its_dates(saltmeadow, tmp_path):
+    codes = {(card.station, card.title): card.code for card in cards.cards(saltmeadow, "guest")}
+    assert len(set(codes.values())) == len(codes)
+    assert all(re.fullmatch("[2-9A-HJ-NP-Z]{3}-[2-9A-HJ-NP-Z]{3}", code) for code in codes.values())
+    later = manual_of(VESSELS / "saltmeadow", LATER, proof=True)
+    assert {(card.station, card.title): card.code for card in cards.cards(later, "guest")} == codes
+    moved = patched(tmp_path, ("turn the brass tap across the pipe", "turn the red tap across the pipe"))
+    changed = {key for key, code in ((((card.station, card.title)), card.code) for card in cards.cards(moved, "guest")) if codes[key] != code}
+    assert ("galley", "Fire") in changed
+    assert ("helm", "Man overboard") not in changed
+
+
+def test_guests_never_see_what_is_for_the_crew(tmp_path):
+    manual = patched(tmp_path, ("{role: skipper,", "{role: skipper, name: Ada Quill, phone: +44 7700 900999, medical: peanuts kill,"))
+    secrets = ["Ada Quill", "7700", "peanuts", "SPECIMEN-0001", "SPECIMEN-C-17", "SPECIMEN-12", "1D04000000FFBFF", "1632"]
+    crew = text_of(read(book.write(Job(manual, "crew")), "book.pdf"))
+    assert [each for each in secrets if each not in crew] == ["peanuts"]
+    for text in (text_of(read(cards_in_smallest_type(manual), "cards.pdf")), book.html(Job(manual, "guest"))):
+        assert [each for each in secrets if each in text] == []
+
+
+def test_estimates_are_for_the_crew_alone(saltmeadow, book_pdf, cards_pdf):
+    words = squeezed("these estimates are for reading ashore")
+    assert words in squeezed(text_of(book_pdf))
+    assert words not in squeezed(book.html(Job(saltmeadow, "guest")))
+    assert words not in squeezed(text_of(cards_pdf))
+    assert not [word for word in ("estimate", "kPa", " kN") if word in text_of(cards_pdf)]
+
+
+def test_without_the_engine_the_message_says_what_brings_it(saltmeadow, monkeypatch):
+    monkeypatch.setattr(engine.readiness, "engine_missing", lambda: "bring it with: this")
+    engine._engine.cache_clear()
+    try:
+        with pytest.raises(EngineMissing, match="bring it with: this"):
+            cards.write(Job(saltmeadow, "guest"))
+    finally:
+        engine._engine.cache_clear()
+        engine._sheet.cache_clear()
