@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 
-from generator.checks.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, all_checks, describe
+from generator.checks.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    DEFECT,
+    RECOMMENDATION,
+    all_checks,
+    describe,
+)
 from generator.findings import Finding
 from generator.vessel.fields import nearest
 from generator.vessel.values import Stamp
@@ -59,7 +66,7 @@ def _fault(entry, covers, as_of):
     if one is None:
         same = [name for name in checks if name.partition(".")[0] == entry.check.partition(".")[0]]
         return _said(entry, "check", "deferral.unknown-check", f"there is no check '{entry.check}'",
-                     nearest(entry.check, same or sorted({name.partition('.')[0] + ".…" for name in checks})))
+                     nearest(entry.check, same or sorted({name.partition(".")[0] + ".…" for name in checks})))
     if not one.deferrable:
         return _said(entry, "check", "deferral.not-allowed", f"{about} cannot be deferred", f"mend it: {one.remedy}")
     if isinstance(entry.until, Stamp) and entry.until.last_day < as_of:

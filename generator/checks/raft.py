@@ -156,7 +156,7 @@ def painter_reaches_the_water(sight):
                      item=str(raft.name), weight=DEFECT if short else None)
 
 
-_RAIL = re.compile(r"\b(rails?|guard-?rails?|guard-?wires?|pushpit|pulpit|stanchions?|lifelines?|toerail)\b", re.I)
+_RAIL = re.compile(r"\b(rails?|guard-?rails?|guard-?wires?|pushpit|pulpit|stanchions?|lifelines?|toerail)\b", re.IGNORECASE)
 
 
 @check("raft.strong-point-rail", DEFECT, COMMON_PRACTICE)

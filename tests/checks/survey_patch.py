@@ -10,6 +10,7 @@ A case is `bad/<check-id>.yaml`, or `bad/<check-id>--<variant>.yaml` for a furth
       - {cut: ["rafts:", "people:"]}      # from the line of one text up to that of the other
       - {line: "fast-to:", old: "7.5 kN", new: "1 kN", here: other.check}
     files: {voyage.yaml: ...}     # optional: whole files laid beside it, or in place of it
+    comes-with: [other.check]     # optional: what the same fault brings elsewhere, wherever that stands
     column-of: "7"                # optional: the finding of the check starts at this text in its line
     message: part of the message  # optional
 
@@ -46,6 +47,7 @@ class Case:
     files: dict
     as_of: date | None
     until: date | None
+    comes_with: set
     column_of: str
     message: str
 
@@ -57,7 +59,8 @@ def cases() -> list[Path]:
 def read_case(path: Path) -> Case:
     data = yaml.safe_load(path.read_text(encoding="utf-8"))
     return Case(path.stem, path.stem.partition("--")[0], data.pop("boat"), data.pop("changes", []), data.pop("files", {}),
-                _day(data.pop("as-of", "")), _day(data.pop("until", "")), str(data.pop("column-of", "")), data.pop("message", ""))
+                _day(data.pop("as-of", "")), _day(data.pop("until", "")), set(data.pop("comes-with", ())),
+                str(data.pop("column-of", "")), data.pop("message", ""))
 
 
 def _day(text) -> date | None:
@@ -90,7 +93,7 @@ def without(text: str, name: str, first: str, after: str) -> str:
     return text[: starts[0]] + text[starts[1]:]
 
 
-def changed(text: str, name: str, old: str, new: str, line: str = "", here: bool | str = False) -> str:
+def changed(text: str, name: str, old: str, new: str, *, line: str = "", here: bool | str = False) -> str:
     """The text with one change made and its line marked."""
     start, end = 0, len(text)
     if line:

@@ -29,7 +29,9 @@ def test_the_fault_is_found_where_it_stands_and_nothing_else(path, tmp_path, sou
     new = new_findings(case, everything, sound(case))
     expected = marked(case, folder)
     assert case.check in {check for check, _, _ in expected}, "no line is marked for the check itself"
-    assert sorted((each.check, each.place.file, each.place.line) for each in new) == expected
+    beside = [each for each in new if each.check in case.comes_with]
+    assert {each.check for each in beside} == case.comes_with & set(all_checks())
+    assert sorted((each.check, each.place.file, each.place.line) for each in new if each not in beside) == expected
     own = [each for each in new if each.check == case.check]
     assert all(each.message and each.remedy for each in own)
     if case.column_of:

@@ -17,7 +17,7 @@ INSIDES = re.compile(r"\b(None|True|False|str|int|dict|list index|attribute|exce
 
 @pytest.mark.parametrize("one", CHECKS.values(), ids=lambda one: one.id)
 def test_a_check_says_what_holds_why_and_what_to_do(one):
-    assert re.fullmatch(r"[a-z]+\.[a-z]+(-[a-z]+)*", one.id)
+    assert re.fullmatch(r"[a-z]+(-[a-z]+)*\.[a-z]+(-[a-z]+)*", one.id)
     assert one.stage in (DESCRIPTION, COMPOSITION, INSPECTION)
     assert one.source
     assert one.title.endswith(".")
@@ -62,7 +62,7 @@ def test_every_check_runs_on_the_specimens():
             sight = Sight(surveyed.vessel, surveyed.manual.as_of, surveyed.manual.until, manual=surveyed.manual)
             for one in CHECKS.values():
                 if one.stage == stage and one.find is not None:
-                    assert [] == list(one.find(sight))
+                    assert list(one.find(sight)) == []
                     ran.add(one.id)
     assert ran == {one.id for one in CHECKS.values() if one.stage != INSPECTION and one.find is not None}
 
