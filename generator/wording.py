@@ -7,8 +7,6 @@ import re
 from datetime import date
 from pathlib import Path
 
-from markdown_it import MarkdownIt
-
 from generator.reading import plain, read_file
 from generator.shelves import templates_folder
 
@@ -77,7 +75,14 @@ def slots(text: str) -> list[str]:
 
 def markdown(text: str) -> str:
     """Markdown as HTML; tags are shown as typed, never obeyed."""
-    return MarkdownIt("commonmark", {"html": False}).render(text)
+    return _markdown().render(text)
+
+
+@functools.cache
+def _markdown():
+    from markdown_it import MarkdownIt
+
+    return MarkdownIt("commonmark", {"html": False})
 
 
 def missing(language: str) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from xml.sax.saxutils import escape, quoteattr
+import html
 
 from generator.fonts import FAMILY
 
@@ -10,6 +10,11 @@ INK = "#000000"
 PAPER = "#ffffff"
 PALE = "#d9d9d9"
 GREY = "#767676"
+
+
+def escape(text: str) -> str:
+    """Text as it stands between tags."""
+    return html.escape(text, quote=False)
 
 
 def number(value: float) -> str:
@@ -21,7 +26,7 @@ def number(value: float) -> str:
 def element(name: str, content: str = "", **attributes) -> str:
     """An element; underscores in attribute names are hyphens, numbers are rounded by `number`."""
     written = "".join(
-        f" {key.rstrip('_').replace('_', '-')}={quoteattr(_text(value))}"
+        f" {key.rstrip('_').replace('_', '-')}=\"{html.escape(_text(value))}\""
         for key, value in attributes.items()
         if value is not None
     )
