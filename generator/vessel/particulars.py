@@ -1,7 +1,7 @@
 """What the boat is: identity, dimensions, waters; and who checked and approved the description."""
 
 from generator.vessel.block import Block
-from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Digits, Field, Measure, Text, YesNo
+from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Digits, Field, Measure, Text, Texts, YesNo
 
 HULLS = ("monohull", "catamaran", "trimaran", "motor vessel")
 WATERS = ("sheltered", "coastal", "offshore", "ocean")
@@ -46,7 +46,8 @@ class Particulars(Block):
     waters = Choice("Which waters does she sail?", WATERS, required=True)
     climate = Choice("How cold can the sea be there?", ("tropical", "temperate", "cold", "polar"), required=True)
     use = Choice("What is she used for?", ("private", "charter", "commercial"), required=True)
-    rule_set = Text("Which rule set is she kept by?", unknown=OPEN, example="good practice")
+    rule_set = Texts("Which rule set or sets is she kept by, each with its category if it has any?", unknown=OPEN,
+                     example="[good practice, UK small commercial category 2]")
     engine = Choice("What engine has she?", ("inboard diesel", "inboard petrol", "outboard", "none"), required=True)
     fuel = Measure("How much fuel does she hold?", "volume", high=50_000, unknown=OPEN, example="200 l")
     general_alarm = Text("How is the general alarm given aboard?", required=True, unknown=NEEDED,
