@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.fonts import faces_css_for_one_file
 from generator.outputs import Job, Made
 from generator.outputs.pages import environment
-from generator.outputs.site import articles, style
+from generator.outputs.site import articles, style, undrawn
 
 NAME = "manual.html"
 
@@ -15,7 +15,7 @@ def write(job: Job) -> Made:
     document = environment(job.manual.catalogue).get_template("pages/onefile.html")
     text = document.render(articles=articles(job, inside), boat=job.manual.vessel.vessel.name,
                            style=faces_css_for_one_file() + style())
-    return Made({NAME: text.encode("utf-8")})
+    return Made({NAME: text.encode("utf-8")}, undrawn(NAME, text))
 
 
 def inside(name: str, anchor: str = "") -> str:

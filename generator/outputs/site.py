@@ -6,6 +6,7 @@ The pages need no network, no server and no script. `articles` renders the same 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup
@@ -13,8 +14,8 @@ from markupsafe import Markup
 from generator.composing import Manual, drawing_words
 from generator.drawing.plan import draw
 from generator.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
-from generator.fonts import faces_css_for_site, site_font_files
-from generator.outputs import Job, Made
+from generator.fonts import faces_css_for_site, missing_characters, site_font_files
+from generator.outputs import Job, Made, Record
 from generator.outputs.pages import environment, marks
 from generator.procedures import Procedure, slug
 from generator.shelves import templates_folder
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
 START = "start"
 REFERENCE = ("first-words", "plan", "gear", "bill", "vessel", "contacts", "deferred", "sources", "about")
 """The pages every manual has beside its procedures and rafts, by name; each has its template and its title."""
-ASIDE = ("raft-automatic",)
+ASIDE = ("raft-automatic", "raft-trouble", "boat-recovered")
 """Procedures that say what happens otherwise: they are listed with their chain, but nobody is sent on to them."""
 
 
@@ -59,9 +60,15 @@ def write(job: Job) -> Made:
     for screen, body in articles(job, site_address):
         text = document.render(screen=screen, body=body, boat=job.manual.vessel.vessel.name, to=site_address)
         made.files[site_address(screen.name)] = text.encode("utf-8")
+        made.records += undrawn(site_address(screen.name), text)
     made.files["style.css"] = (faces_css_for_site("fonts/") + style()).encode("utf-8")
     made.files |= {f"fonts/{name}": content for name, content in site_font_files().items()}
     return made
+
+
+def undrawn(file: str, text: str) -> list[Record]:
+    """A record of each character of a page that the family cannot draw: a screen would borrow it from another font."""
+    return [Record("missing-glyph", file, f"{letter} (U+{ord(letter):04X})") for letter in missing_characters(text)]
 
 
 def site_address(name: str, anchor: str = "") -> str:
@@ -91,6 +98,7 @@ def articles(job: Job, to: Callable[..., str]) -> list[tuple[Screen, Markup]]:
         "chain": lambda one: chain_of(manual.procedures, one),
         "before": lambda one: neighbours(manual.procedures, one, -1),
         "after": lambda one: neighbours(manual.procedures, one, 1),
+        "otherwise": lambda one: asides_of(manual.procedures, one),
         "duties": {one.id: one for one in manual.bill.emergencies},
         "drawing": lambda narrow: drawing(manual, narrow),
         "reference": [screen for screen in _reference(say) if screen.name not in ("first-words", "about")],
@@ -147,6 +155,15 @@ def neighbours(procedures: tuple[Procedure, ...], one: Procedure, step: int) -> 
     kinds = list(dict.fromkeys(other.kind for other in links))
     at = kinds.index(one.kind) + step if links else -1
     return [other for other in links if other.kind == kinds[at]] if 0 <= at < len(kinds) else []
+
+
+def asides_of(procedures: tuple[Procedure, ...], one: Procedure) -> list[Procedure]:
+    """What to turn to when `one` goes otherwise: the asides that stand between it and the next link of its chain."""
+    links = chain_of(procedures, one)
+    kinds = list(dict.fromkeys(other.kind for other in links))
+    behind = kinds[kinds.index(one.kind) + 1:] if links and one.kind not in ASIDE else []
+    wanted = list(takewhile(lambda kind: kind in ASIDE, behind))
+    return [other for other in links if other.kind in wanted]
 
 
 def drawing(manual: Manual, narrow: bool) -> Markup:

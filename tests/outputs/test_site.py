@@ -255,8 +255,13 @@ def test_the_chain_runs_from_abandoning_to_the_raft_and_back():
         here = after[0]
         walked.append(here.id)
     assert walked[:5] == ["abandon-ship", "raft-launch", "boarding", "righting", "in-the-raft"]
-    for aside in ("distress-call", "fire"):
-        assert not site.neighbours(manual.procedures, by_id[aside], 1)
+    for apart in ("distress-call", "fire"):
+        assert not site.neighbours(manual.procedures, by_id[apart], 1)
+    beside = site.asides_of(manual.procedures, by_id["raft-launch"])
+    assert {one.kind for one in beside} == {"raft-automatic", "raft-trouble"}
+    for aside in beside:
+        assert site.neighbours(manual.procedures, aside, -1) == [by_id["raft-launch"]]
+        assert site.neighbours(manual.procedures, aside, 1) == [by_id["boarding"]]
 
 
 def test_with_two_rafts_each_keeps_its_own_chain():
@@ -279,6 +284,17 @@ def test_two_pages_of_one_name_are_a_fault():
 def test_the_family_draws_every_character(guest_site):
     for name, page in pages(guest_site).items():
         assert not missing_characters(page.text), name
+
+
+def test_a_character_the_family_lacks_is_recorded_with_its_page():
+    manual = composed("saltmeadow")
+    first = manual.procedures[0]
+    changed = replace(manual, procedures=(replace(first, intro="Łódź"), *manual.procedures[1:]))
+    assert [(record.kind, record.file) for record in site.write(Job(changed, "guest")).records] == []
+    changed = replace(manual, procedures=(replace(first, intro="\u6f22"), *manual.procedures[1:]))
+    for output, file in ((site, f"{first.id}.html"), (onefile, onefile.NAME)):
+        assert [(record.kind, record.file, record.text) for record in output.write(Job(changed, "guest")).records] == [
+            ("missing-glyph", file, "\u6f22 (U+6F22)")]
 
 
 def test_the_one_file_holds_every_page_and_stays_small(manual, guest_file):
