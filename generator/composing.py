@@ -47,7 +47,7 @@ class Manual:
     @property
     def first_to_expire(self) -> Deadline | None:
         """The deadline that ends the manual; dates already past are findings, not the end."""
-        return next((each for each in self.deadlines if each.last_day >= self.as_of), None)
+        return next((each for each in self.deadlines if each.firm and each.last_day >= self.as_of), None)
 
     @property
     def good_until(self) -> date | None:
@@ -61,12 +61,12 @@ class Manual:
 
     def expired(self, item: Item) -> bool:
         """Whether something of an item of the gear list has run out on the as-of day."""
-        return any(each.last_day < self.as_of for each in self.deadlines_for(item))
+        return any(each.firm and each.last_day < self.as_of for each in self.deadlines_for(item))
 
     def deadlines_for(self, item: Item) -> list[Deadline]:
-        """The deadlines of an item of the gear list."""
+        """Until when an item of the gear list is good, line by line; what is merely to be done again is left out."""
         path = item.block.path
-        return [each for each in self.deadlines if each.place.key == path or each.place.key.startswith(f"{path}.")]
+        return [each for each in self.deadlines if not each.routine and (each.path == path or each.path.startswith(f"{path}."))]
 
 
 def compose(vessel, as_of: date, until: date, catalogue: Catalogue, proof: bool = False,

@@ -17,6 +17,10 @@ def add_months(day: date, months: int) -> date:
     """
     if months < 0:
         raise ValueError(f"months must be 0 or more, got {months}")
+    return _moved(day, months)
+
+
+def _moved(day, months):
     year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
     return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))
 
@@ -32,13 +36,43 @@ def last_of_month(day: date) -> date:
     return date(day.year, day.month, calendar.monthrange(day.year, day.month)[1])
 
 
-def months_later(first: date, exact: bool, months: int) -> date:
-    """The last good day of something dated `first` with a life of `months`.
+def last_of_year(day: date) -> date:
+    """31 December of the year of `day`: what is marked with its year only, and what a rule lets last to the year's end.
 
-    `exact` is False where only the month is known; the result is then that month's last day.
+    Source: ACN 002/22 of the US Coast Guard, a disposable extinguisher is out of service on 31 December of the 12th year.
+
+    >>> last_of_year(date(2024, 3, 5))
+    datetime.date(2024, 12, 31)
     """
-    later = add_months(first, months)
+    return date(day.year, 12, 31)
+
+
+def end_of_life(last: date, exact: bool, months: int, year_end: bool = False) -> date:
+    """The last good day of something with a life of `months` from a date whose latest meaning is `last`.
+
+    `exact` is False where only month or year are known: the result is then the last day of its month. With `year_end` it is
+    31 December of its year.
+
+    >>> end_of_life(date(2023, 3, 31), False, 42)      # a US flare made in March 2023
+    datetime.date(2026, 9, 30)
+    >>> end_of_life(date(2012, 12, 31), False, 144)    # an extinguisher stamped 2012
+    datetime.date(2024, 12, 31)
+    """
+    later = add_months(last, months)
+    if year_end:
+        return last_of_year(later)
     return later if exact else last_of_month(later)
+
+
+def window(due: date, months: int) -> tuple[date, date]:
+    """From when until when a service counts as done in time, where a rule allows `months` either side of the day due.
+
+    Source: UK practice for inflatable life-saving appliances of small commercial vessels, one month either side (secondary).
+
+    >>> window(date(2025, 7, 1), 1)
+    (datetime.date(2025, 6, 1), datetime.date(2025, 8, 1))
+    """
+    return _moved(due, -months), add_months(due, months)
 
 
 def governing(candidates: list[tuple[str, date]]) -> tuple[str, date] | None:

@@ -11,9 +11,10 @@ from generator.vessel.values import Stamp
 
 SOON_DAYS = 30
 # What has happened cannot lie ahead; of each pair the first comes before the second.
-_HAPPENED = ("made", "last", "fitted", "checked", "tested", "registered", "last_service")
+_HAPPENED = ("made", "last", "fitted", "checked", "tested", "registered", "last_service", "replaced", "hose_made", "hose_fitted",
+             "regulator_made", "battery_replaced", "release_fitted")
 _IN_ORDER = (("made", "fitted"), ("made", "expires"), ("fitted", "expires"), ("last", "next"), ("last_service", "next_service"),
-             ("made", "last_service"), ("made", "next_service"), ("departs", "until"))
+             ("made", "last_service"), ("made", "next_service"), ("departs", "until"), ("made", "tested"), ("made", "replaced"), ("hose_made", "hose_fitted"))
 
 
 @lru_cache(maxsize=4)
@@ -84,7 +85,7 @@ def nothing_runs_out_soon(sight):
     Remedy: order or book it now; write the new date when it is aboard.
     """
     for each in deadlines(sight.vessel):
-        if sight.until <= each.last_day <= sight.lead_day:
+        if not each.routine and sight.until <= each.last_day <= sight.lead_day:
             days = (each.last_day - sight.until).days
             urgent = ": order it or book the service today" if days <= SOON_DAYS else ""
             yield Found(each.place, f"{good(each, sight)}, only {span(sight.until, each.last_day)} "

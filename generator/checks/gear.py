@@ -12,7 +12,7 @@ from generator.procedures import shelf
 from generator.vessel.fields import nearest
 
 FAR = ("offshore", "ocean")
-_FLARES = re.compile(r"\b(flares?|orange smokes?|rockets?)\b", re.I)
+_FLARES = re.compile(r"\b(flares?|orange smokes?|rockets?)\b", re.IGNORECASE)
 
 
 @check("gear.expired", DEFECT, "33 CFR 175.125; 46 CFR 28.140 table")
@@ -30,10 +30,10 @@ def flares_have_a_date(sight):
     """Flares and smoke signals have their expiry date.
 
     Why: without a date nobody notices when they run out.
-    Remedy: read it from the flare and write 'expires'; with none on it, count it as expired.
+    Remedy: read it from the flare and write 'expires', or 'made' where only that is stamped; with neither, count it as expired.
     """
     for item in _things(sight.vessel):
-        if item.expires is None and isinstance(item.what, str) and _FLARES.search(item.what):
+        if item.expires is None and item.made is None and isinstance(item.what, str) and _FLARES.search(item.what):
             yield at(item, "what", f"{item.what}: no date says until when they are good", item=item.what)
 
 
@@ -50,7 +50,7 @@ def extinguishers_have_a_date(sight):
     """
     for item in sight.vessel.gear:
         if isinstance(item.what, str) and "extinguisher" in item.what.lower() and item.expires is None \
-                and item.next_service is None and item.last_service is None:
+                and item.next_service is None and item.last_service is None and item.made is None:
             yield at(item, "what", f"{item.what}: neither 'expires' nor 'next-service' is given", item=item.what)
 
 
@@ -155,10 +155,10 @@ def the_gas_hose_has_a_date(sight):
     """The gas hose has its date.
 
     Why: old rubber cracks where nobody looks.
-    Remedy: read the date printed on the hose, add the life its maker or your code gives, and write 'hose-expires'.
+    Remedy: read the date printed on the hose and write 'hose-made', or 'hose-expires' where an expiry is printed.
     """
     gas = sight.vessel.gas
-    if gas and gas.fuel in ("butane", "propane") and gas.hose_expires is None:
+    if gas and gas.fuel in ("butane", "propane") and gas.hose_expires is None and gas.hose_made is None and gas.hose_fitted is None:
         yield at(gas, "fuel", "no date says until when the gas hose is good", item="gas hose")
 
 

@@ -149,7 +149,7 @@ def everything_lasts_the_voyage(sight):
     if not voyage or not isinstance(voyage.until, Stamp):
         return
     for each in deadlines(sight.vessel):
-        if sight.until <= each.last_day < voyage.until.last_day:
+        if each.firm and sight.until <= each.last_day < voyage.until.last_day:
             yield Found(each.place, f"{good(each, sight)}; the voyage lasts until {voyage.until}",
                         item=each.item, also=(voyage.place("until"),))
 

@@ -3,6 +3,7 @@
 from generator.vessel.block import Block
 from generator.vessel.deck import Point
 from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Many, Measure, One, Text, YesNo
+from generator.vessel.lives import Made, own_lives
 
 SIDES = ("port", "starboard", "centre")
 KINDS = ("lifesaving", "signal", "fire", "flooding", "navigation", "medical", "rig", "tool", "water and food", "other")
@@ -26,13 +27,17 @@ class Gear(Placed):
     kind = Choice("What is it for?", KINDS, required=True)
     quantity = Count("How many?", low=1, high=500, required=True, unknown=NEEDED, example="6")
     serial = Text("Which serial number?", reader="crew", unknown=OPEN)
-    made = Dated("When was it made?", unknown=ESTIMATE)
+    made = Made("When was it made?", unknown=ESTIMATE)
     expires = Dated("Which expiry is marked on it?", unknown=NEEDED)
+    fitted = Dated("When was it fitted?", unknown=ESTIMATE)
+    replaced = Dated("When was it, or its battery, renewed?", unknown=ESTIMATE)
+    tested = Dated("When was it last tested?", unknown=ESTIMATE)
     last_service = Dated("When was it last serviced?", unknown=ESTIMATE)
     service_interval = Measure("How often is it serviced?", "duration", high=240, unknown=ESTIMATE, example="12 months")
     next_service = Dated("When is the next service due?", unknown=NEEDED)
     for_ = Text("Whose or what for?", unknown=OPEN)
     rating = Text("Which rating is marked on it?", unknown=OPEN, example="13A/113B")
+    lives = own_lives()
 
 
 class GrabItem(Block):
@@ -42,8 +47,12 @@ class GrabItem(Block):
     shorthand = "what"
     what = Text("What is it?", required=True)
     quantity = Count("How many?", low=1, high=500, unknown=OPEN)
+    made = Made("When was it made or packed?", unknown=ESTIMATE)
     expires = Dated("Which expiry is marked on it?", unknown=NEEDED)
+    replaced = Dated("When was it, or its battery, renewed?", unknown=ESTIMATE)
+    tested = Dated("When was it last tested?", unknown=ESTIMATE)
     volume = Measure("How much is it?", "volume", high=200, unknown=ESTIMATE, example="1.5 l")
+    lives = own_lives()
 
 
 class GrabBag(Placed):
@@ -64,8 +73,13 @@ class Lifejackets(Placed):
     quantity = Count("How many?", low=1, high=100, required=True, unknown=NEEDED)
     crotch_straps = YesNo("Have they crotch straps?", unknown=ESTIMATE)
     lights = YesNo("Have they lights?", unknown=ESTIMATE)
+    last_service = Dated("When were they last serviced?", unknown=ESTIMATE)
     next_service = Dated("When is the next service due?", unknown=NEEDED)
     head_expires = Dated("Until when is the firing head good?", unknown=NEEDED)
+    cylinder_mass = Measure("What does the lightest of their cylinders weigh?", "mass", low=0.01, high=2, unknown=ESTIMATE, example="138 g")
+    cylinder_minimum = Measure("Which least gross weight is stamped on that cylinder?", "mass", low=0.01, high=2, unknown=ESTIMATE,
+                               example="135 g")
+    lives = own_lives()
 
 
 class Recovery(Block):
@@ -103,6 +117,9 @@ class ThroughHull(Placed):
     below_water = Measure("How deep below the water is it?", "length", high=5, unknown=ESTIMATE, example="0.4 m")
     closes = Text("How is it closed?", unknown=NEEDED, example="lever across the hose")
     plug = Text("Where is its plug?", unknown=NEEDED, example="tied beside it")
+    fitted = Dated("When was its seacock fitted?", unknown=OPEN)
+    hose_fitted = Dated("When was its hose fitted?", unknown=OPEN)
+    lives = own_lives()
 
 
 class Pump(Placed):
@@ -122,5 +139,9 @@ class Gas(Block):
     bottles = Text("In which space are the bottles?", unknown=NEEDED)
     detector = YesNo("Is there a gas detector?", unknown=ESTIMATE)
     hose_expires = Dated("Until when is the hose good?", unknown=NEEDED)
+    hose_made = Dated("Which date is printed on the hose?", unknown=ESTIMATE)
+    hose_fitted = Dated("When was the hose fitted?", unknown=ESTIMATE)
+    regulator_made = Dated("When was the regulator made?", unknown=ESTIMATE)
+    lives = own_lives()
 
 

@@ -3,6 +3,7 @@
 from generator.vessel.block import Block
 from generator.vessel.fields import (ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Dimensions, Measure, One, Range, Text,
                                      Texts, YesNo)
+from generator.vessel.lives import own_lives
 
 STANDARDS = ("SOLAS", "ISO 9650-1 type 1 group A", "ISO 9650-1 type 1 group B", "ISO 9650-1 type 2", "other")
 STOWAGES = ("deck cradle", "coachroof cradle", "pushpit bracket", "transom recess", "deck locker", "cockpit locker",
@@ -19,6 +20,7 @@ class Release(Block):
     kind = Choice("Is it thrown away or serviced?", ("disposable", "serviceable"), required=True, unknown=ESTIMATE)
     depth = Range("At which depth does it release?", "length", high=20, unknown=ESTIMATE, example="1.5-4 m")
     serves = Count("How many rafts hang on this one unit?", low=1, high=4, unknown=OPEN)
+    lives = own_lives()
 
 
 class Painter(Block):
@@ -48,6 +50,7 @@ class Service(Block):
     station = Text("Which station did it?", unknown=OPEN)
     contents_expire = Dated("Which dated thing inside the pack runs out first?", unknown=ESTIMATE)
     cylinder_test = Dated("Until when is the cylinder tested?", unknown=ESTIMATE)
+    lives = own_lives()
 
 
 class Raft(Block):
