@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from generator.findings import Place
 from generator.vessel.raft import HOLDS, STOWAGES
+from generator.vessel.stowages import float_free_containers, stowages
 from generator.vessel.values import NotKnown
 
 # What a step may ask for by name; a boat's gear list uses the same names, alone or followed by ", detail".
@@ -25,6 +26,19 @@ class Missing:
 
     key: str
     place: Place
+
+
+class Word(str):
+    """What a step prints of the boat's own, with the key it comes from and where that stands."""
+
+    key: str
+    place: Place
+
+    def __new__(cls, text: str, key: str, place: Place):
+        """A word; it is a plain text for whoever prints it."""
+        word = super().__new__(cls, text)
+        word.key, word.place = key, place
+        return word
 
 
 def gear_called(items, name: str) -> list:
@@ -49,6 +63,9 @@ def facts_of(vessel, items) -> dict[str, bool]:
         "charter": one.use == "charter",
         "raft": bool(vessel.rafts),
         "several rafts": len(vessel.rafts) > 1,
+        "pack with water": any(raft.pack in ("SOLAS A", "over 24 h") for raft in vessel.rafts),
+        "food aboard": _food(vessel),
+        "raft order": _first_raft(vessel) is not None,
         "several persons": bool(one.persons) and one.persons > 1,
         "two persons": one.persons == 2,
         "dsc": any(each.dsc is True for each in sets),
@@ -81,6 +98,18 @@ def facts_of(vessel, items) -> dict[str, bool]:
     for name in STEP_GEAR:
         facts[f"has {name}"] = bool(gear_called(items, name))
     return facts
+
+
+def _food(vessel):
+    """Whether a raft's pack or a grab bag holds food."""
+    named = (str(item.what).lower() for bag in vessel.grab_bags for item in bag.items)
+    return any(raft.pack in ("SOLAS A", "over 24 h") for raft in vessel.rafts) or any("food" in name for name in named)
+
+
+def _first_raft(vessel):
+    """The raft that the file says is launched first; None where it leaves that to wind and side."""
+    numbered = [raft for raft in vessel.rafts if isinstance(raft.first_to_launch, int)]
+    return min(numbered, key=lambda raft: raft.first_to_launch) if numbered else None
 
 
 def _pumps(vessel, power):
@@ -127,8 +156,10 @@ def _names_a_side(place) -> bool:
 
 
 def float_free(raft) -> bool:
-    """Whether the raft is rigged to release itself: held by an HRU, painter on a weak link to the strong point."""
-    return "HRU" in raft.held_by and raft.painter is not None and raft.painter.fast_to == "weak link"
+    """Whether the raft is rigged to leave by itself: held by an HRU, or by nothing; its painter on a weak link."""
+    free = "HRU" in raft.held_by or (not raft.held_by and raft.container in float_free_containers()
+                                     and raft.stowage in STOWAGES and stowages()[raft.stowage].float_free == "yes")
+    return free and raft.painter is not None and raft.painter.fast_to == "weak link"
 
 
 def words_of(vessel, items, raft=None) -> dict[str, object]:
@@ -143,6 +174,8 @@ def words_of(vessel, items, raft=None) -> dict[str, object]:
         "call-sign": _given(radio, "call_sign"),
         "mmsi": _given(radio, "mmsi"),
         "rafts": " and ".join(f"the {each.name}" for each in vessel.rafts) or Missing("rafts", vessel.place("rafts")),
+        "first raft": _given(_first_raft(vessel), "name"),
+        "raft crews": _crews(vessel),
         "ladder": _given(recovery, "ladder", vessel, "recovery"),
         "hoist": _given(recovery, "hoist", vessel, "recovery"),
         "hoist-side": _given(recovery, "side", vessel, "recovery"),
@@ -193,6 +226,7 @@ def raft_words_of(raft) -> dict[str, object]:
         "raft": _given(raft, "name"),
         "raft-place": _where(raft),
         "raft-persons": _given(raft, "persons"),
+        "raft crew": _crew(raft),
         "strong-point": _given(raft, "strong_point"),
         "launch-from": _given(raft, "launch_from"),
         "board-from": _given(raft, "board_from"),
@@ -211,7 +245,21 @@ def _given(block, name, parent=None, parent_key=""):
     value = getattr(block, name)
     if value is None or isinstance(value, NotKnown) or value == "":
         return Missing(f"{block.path}.{key}".lstrip("."), block.place(key))
-    return str(value)
+    return Word(str(value), f"{block.path}.{key}".lstrip("."), block.place(key))
+
+
+def _crew(raft):
+    """Who goes into a raft, as listed, or Missing."""
+    if not raft.carries or isinstance(raft.carries, NotKnown):
+        return Missing(f"{raft.path}.carries", raft.place("carries"))
+    return Word(", ".join(map(str, raft.carries)), f"{raft.path}.carries", raft.place("carries"))
+
+
+def _crews(vessel):
+    """Every raft with who goes into it, or Missing."""
+    crews = [_crew(raft) for raft in vessel.rafts]
+    lost = next((crew for crew in crews if isinstance(crew, Missing)), None)
+    return lost or " ".join(f"{raft.name[:1].upper()}{raft.name[1:]}: {crew}." for raft, crew in zip(vessel.rafts, crews, strict=True))
 
 
 def _where(block):
@@ -223,11 +271,11 @@ def _where(block):
     if side and side in where:
         side = ""
     spot = getattr(block, "spot", "") or ""
-    return ", ".join(part for part in (where, side, str(spot)) if part)
+    return Word(", ".join(part for part in (where, side, str(spot)) if part), where.key, where.place)
 
 
 def _and(parts):
     """Several places one after the other; Missing if one is missing."""
     found = list(dict.fromkeys(parts))
     lost = next((part for part in found if isinstance(part, Missing)), None)
-    return lost or "; ".join(found)
+    return lost or (found[0] if len(found) == 1 else Word("; ".join(found), found[0].key, found[0].place) if found else "")

@@ -5,12 +5,14 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass, field, replace
 
-from generator.facts import Missing, facts_of, gear_called, raft_facts_of, words_of
+from generator.facts import Missing, Word, facts_of, gear_called, raft_facts_of, raft_words_of, words_of
 from generator.findings import Finding, Weight
 from generator.reading import plain, read_file
 from generator.shelves import templates_folder
-from generator.wording import Catalogue, MissingWording, fill, markdown
+from generator.wording import Catalogue, MissingWording, fill, markdown, slots
 
+MOST_WORDS = 20
+"""What can be taken in at one reading: the limit of an instruction in simplified technical English."""
 STANDINGS = ("read", "secondary", "common practice", "from memory, unverified")
 
 
@@ -19,6 +21,7 @@ class ShelfStep:
     """A step as the shelf has it; `phase` orders steps of several files, `after` names steps that come before it.
 
     `hold` names what the step takes off a raft: steps of one phase follow the order in which the boat's file lists its holds.
+    `standing` is the lowest of all that the step says; `confirm` marks a wording that a professional is asked to confirm.
     """
 
     id: str
@@ -34,6 +37,7 @@ class ShelfStep:
     position: int = 0
     words_in: str = ""
     hold: str = ""
+    confirm: bool = False
 
 
 @dataclass(frozen=True)
@@ -68,6 +72,7 @@ class Step:
     place: str
     source: str
     standing: str
+    confirm: bool = False
 
 
 @dataclass(frozen=True)
@@ -102,7 +107,7 @@ def shelf() -> tuple[ShelfProcedure, ...]:
         data = plain(tree)
         if "procedure" in data:
             main[data["procedure"]] = (path.stem, data)
-        else:
+        elif "adds-to" in data:
             added.append((path.stem, data))
     made = []
     for name, (stem, data) in main.items():
@@ -126,7 +131,8 @@ def _steps(stem, data, when, when_any):
             raise ShelfFault(f"{stem}: step {each['id']} has when-any under a file's own")
         made.append(ShelfStep(each["id"], int(each["phase"]), each["source"], each["standing"], when + _tuple(each, "when"),
                               when_any or _tuple(each, "when-any"), _tuple(each, "after"), each.get("duty", ""),
-                              _tuple(each, "gear"), each.get("place", ""), words_in=stem, hold=each.get("hold", "")))
+                              _tuple(each, "gear"), each.get("place", ""), words_in=stem, hold=each.get("hold", ""),
+                              confirm=each.get("confirm") == "yes"))
     return made
 
 
@@ -167,6 +173,7 @@ def in_sequence(steps, held_by=()) -> list[ShelfStep]:
 def compose_procedures(vessel, items, catalogue: Catalogue) -> tuple[tuple[Procedure, ...], list[Finding]]:
     """Every procedure that holds for the vessel, and the gaps found (one finding for each missing key)."""
     facts = facts_of(vessel, items)
+    words = words_of(vessel, items)
     gaps = _Gaps(catalogue)
     composed = []
     for one in shelf():
@@ -175,9 +182,9 @@ def compose_procedures(vessel, items, catalogue: Catalogue) -> tuple[tuple[Proce
             known = facts | raft_facts_of(raft) if raft is not None else facts
             if not holds(one.when, one.when_any, known, one.id):
                 continue
-            words = words_of(vessel, items, raft)
             chosen = [step for step in one.steps if holds(step.when, step.when_any, known, step.id)]
-            composed.append(_compose(one, in_sequence(chosen, raft.held_by if raft else ()), vessel, items, raft, words, catalogue, gaps))
+            own = words | raft_words_of(raft) if raft is not None else words
+            composed.append(_compose(one, in_sequence(chosen, raft.held_by if raft else ()), vessel, items, raft, own, catalogue, gaps))
     return tuple(composed), gaps.findings
 
 
@@ -194,12 +201,13 @@ def _compose(one, chosen, vessel, items, raft, words, catalogue, gaps):
         if texts is None:
             raise MissingWording(f"{catalogue.language}: no words for step '{step.id}' in procedures/{step.words_in}.yaml")
         said = {key: gaps.fill(texts.get(key, ""), words, step.id, vessel) for key in ("do", "unless", "caution", "why")}
+        gaps.measure(said["do"], texts["do"], words, step.id)
         assignment = assigned.get(step.duty)
         gear = tuple(item for wanted in step.gear for item in gear_called(items, wanted))
         place = words.get(step.place, "") if step.place else ""
         steps.append(Step(step.id, number, said["do"], said["unless"], said["caution"], said["why"],
                           tuple(assignment.who) if assignment else (), gear, "" if isinstance(place, Missing) else str(place),
-                          step.source, step.standing))
+                          step.source, step.standing, step.confirm))
     notes = tuple(markdown(str(note.text)) for note in vessel.notes if note.beside in (one.id, name))
     return Procedure(name, one.id, gaps.fill(page["title"], words, one.id, vessel),
                      gaps.fill(page.get("intro", ""), words, one.id, vessel), one.ground, one.emergency, one.bill, one.cards,
@@ -212,12 +220,18 @@ def slug(text: str) -> str:
     return "-".join(part for part in kept.split("-") if part) or "x"
 
 
+def to_confirm(procedures) -> tuple:
+    """The steps, of the shelf or composed, whose wording a professional is asked to confirm."""
+    return tuple(step for one in procedures for step in one.steps if step.confirm)
+
+
 class _Gaps:
-    """Fills words in and collects the keys that are missing, each once."""
+    """Fills words in and collects the keys that are missing, or make a step too long, each once."""
 
     def __init__(self, catalogue):
         self.findings: list[Finding] = []
         self._seen: set[str] = set()
+        self._long: set[str] = set()
         self._blank = catalogue.say("not-known")
 
     def fill(self, text, words, step, vessel):
@@ -235,3 +249,14 @@ class _Gaps:
             return self._blank
 
         return fill(text, word)
+
+    def measure(self, said, text, words, step):
+        """A finding where the boat's own words carry a step over MOST_WORDS; it names the longest of them."""
+        count = len(said.split())
+        own = [word for slot in slots(text) if isinstance(word := words.get(slot), Word)]
+        longest = max(own, key=lambda word: len(word.split()), default=None)
+        if count > MOST_WORDS and longest is not None and longest.key not in self._long:
+            self._long.add(longest.key)
+            self.findings.append(Finding(
+                "steps.too-long", Weight.RECOMMENDATION, f"with '{longest}' the step '{step}' has {count} words, "
+                f"more than {MOST_WORDS}", longest.place, f"say {longest.key} in fewer words, as people aboard would call it"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from generator.calc.expiry import add_months, last_of_month
 from generator.checks.passed import passed
 from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
+from generator.vessel.stowages import stowages
 from generator.vessel.values import Band, Quantity, Stamp
 
 WEAK_LINK_N = (1800.0, 2600.0)
@@ -214,12 +215,14 @@ def float_free_raft_is_not_closed_in(sight):
     Why: it cannot float out; whoever relies on it will not fetch it by hand.
     Remedy: take HRU out of 'held-by' and launch by hand, or stow it on deck. In a transom recess, see that no lid closes on it.
     """
+    free = ", ".join(name for name, row in stowages().items() if row.float_free == "yes")
     for raft in _float_free(sight.vessel):
-        if raft.stowage in ("deck locker", "cockpit locker", "below deck"):
-            yield _of(raft, "stowage", f"an HRU holds it, and it is kept in a {raft.stowage}" if "locker" in raft.stowage
-                      else "an HRU holds it, and it is kept below deck")
-        elif raft.stowage == "transom recess":
-            yield _of(raft, "stowage", "an HRU holds it, and it is kept in a transom recess", weight=RECOMMENDATION)
+        row = stowages().get(raft.stowage) if isinstance(raft.stowage, str) else None
+        if row is None or row.float_free == "yes":
+            continue
+        where = raft.stowage if raft.stowage == "below deck" else f"in a {raft.stowage}"
+        yield _of(raft, "stowage", f"an HRU holds it, and it is kept {where}; a raft floats free from: {free}",
+                  weight=RECOMMENDATION if row.float_free == "depends" else None)
 
 
 @check("release.valise", DEFECT, "Small Vessel Regulations SOR/2010-91 s. 21(c) (a coastal raft in a valise is not float-free)")

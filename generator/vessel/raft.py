@@ -4,11 +4,11 @@ from generator.vessel.block import Block
 from generator.vessel.fields import (ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Dimensions, Measure, One, Range, Text,
                                      Texts, YesNo)
 from generator.vessel.lives import own_lives
+from generator.vessel.stowages import holds, stowages
 
 STANDARDS = ("SOLAS", "ISO 9650-1 type 1 group A", "ISO 9650-1 type 1 group B", "ISO 9650-1 type 2", "other")
-STOWAGES = ("deck cradle", "coachroof cradle", "pushpit bracket", "transom recess", "deck locker", "cockpit locker",
-            "below deck", "davit")
-HOLDS = ("HRU", "Senhouse slip", "strap", "pin", "lashing")
+STOWAGES = tuple(stowages())
+HOLDS = holds()
 
 
 class Release(Block):
@@ -81,6 +81,7 @@ class Raft(Block):
     lift_needed = YesNo("Must it be lifted to go over the side?", unknown=ESTIMATE)
     lashed_over = YesNo("Is anything lashed, locked or stacked over it?", unknown=ESTIMATE)
     overhead = Text("What is above it that could stop it floating free?", unknown=ESTIMATE, example="nothing")
+    carries = Texts("Who goes into it (only with several rafts)?", unknown=NEEDED, example="[skipper, guest 1]")
     board_from = Text("From where do people step into it?", required=True, unknown=NEEDED, example="the side gate, port")
     entrances = Count("How many entrances has it?", low=1, high=4, unknown=OPEN)
     boarding = Choice("What helps someone in the water to climb in?", ("ramp", "ladder", "ramp and ladder", "none"), unknown=NEEDED)
