@@ -1,0 +1,395 @@
+"""What must hold for every raft, whatever its stowage, holds and painter: named, reasoned, with the exceptions that print beside the step.
+
+An invariant is a function of a case that asserts. `beside` are its exceptions: for a step, the words that its "unless" (or, where
+marked so, its caution) must hold whenever the step is printed.
+"""
+
+INVARIANTS = {}
+EXCEPTIONS = []
+
+PAINTER = ("raft-launch.painter-joint", "raft-launch.painter-joint-chocks", "raft-launch.painter-also",
+           "raft-launch.painter-check", "raft-launch.painter-tie")
+FREED = ("hru.cut", "senhouse-slip.open", "strap.", "pin.pull", "lashing.cut")
+MOVES = (".lift", ".tip")
+OVERBOARD = (".over", ".slide", ".drop", "davit.out")
+HOLD_STEPS = {"HRU": "hru.cut", "Senhouse slip": "senhouse-slip.open", "strap": "strap.", "pin": "pin.pull", "lashing": "lashing.cut"}
+THREATS = ("fire", "wreckage", "sinking boat", "snagged painter")
+CUTS = ("boarding.cut", "boarding.cut-by-hand", "in-the-raft.cut")
+
+
+def invariant(**beside):
+    """Registers an invariant; keywords are step ids (`__` for a dot, `_` for a hyphen) with the words of their exceptions."""
+
+    def register(function):
+        INVARIANTS[function.__name__] = function
+        for name, words in beside.items():
+            EXCEPTIONS.append((function.__name__, name.replace("__", ".").replace("_", "-"), words))
+        return function
+
+    return register
+
+
+def freed(case):
+    """Where the steps stand that take something off the raft."""
+    return [number for number, name in enumerate(case.ids()) if name.startswith(FREED)]
+
+
+def said(step):
+    """All that a step prints."""
+    return " ".join((step.text, step.unless, step.caution, step.why))
+
+
+@invariant()
+def lifejackets_before_deck(case):
+    """Lifejacket on before anybody goes to the raft. No exception: it takes seconds."""
+    assert case.ids()[0] == "raft-launch.lifejackets"
+
+
+@invariant(abandon_ship__dress=("fire", "water", "no time"), abandon_ship__suit=("fire", "water", "no time"))
+def dress_then_lifejacket_then_count(case):
+    """Warm clothes, lifejacket, count. Exception: fire or water leaves no time to dress; then the lifejacket alone."""
+    ids = case.ids("abandon-ship")
+    dressed = [ids.index(name) for name in ("abandon-ship.dress", "abandon-ship.suit") if name in ids]
+    assert len(dressed) == 1
+    assert dressed[0] < ids.index("abandon-ship.lifejackets") < ids.index("abandon-ship.count")
+
+
+@invariant(abandon_ship__order=("goes from under you",))
+def stay_first_leave_on_the_order_only(case):
+    """Stay aboard comes first, the order stands before anybody goes. Exceptions: sinking or burning; she goes from under you."""
+    first = case.steps("abandon-ship")[0]
+    assert first.id == "abandon-ship.stay"
+    assert "sinking" in first.text and "burning" in first.text
+    ids = case.ids("abandon-ship")
+    assert ids.index("abandon-ship.launch" if "abandon-ship.launch" in ids else "abandon-ship.launch-several") < ids.index("abandon-ship.order")
+    assert "Nobody boards until the boat is truly lost" in case.procedures["boarding"].intro
+
+
+@invariant(abandon_ship__launch=("no word comes", "going down"), abandon_ship__launch_several=("no word comes", "going down"))
+def launch_on_the_word(case):
+    """The raft goes over on the skipper's word. Exception: no word comes and she is going down."""
+    ids = case.ids("abandon-ship")
+    launch = case.step("abandon-ship.launch") or case.step("abandon-ship.launch-several")
+    assert "skipper's word" in launch.text
+    assert ids.index("abandon-ship.lifejackets") < ids.index(launch.id)
+
+
+@invariant()
+def the_call_runs_beside_the_launch(case):
+    """The distress call stands in the launch and no step of the launch comes after it by rule. No exception."""
+    if case.facts["several persons"] and any(case.facts[each] for each in ("fixed vhf", "handheld vhf", "mf/hf", "satellite telephone")):
+        call = case.step("raft-launch.call")
+        assert call.text.startswith("While others launch")
+        assert case.ids().index(call.id) < case.at(*OVERBOARD)[0]
+        beside = case.step("abandon-ship.call")
+        assert beside.text.startswith("While others launch")
+        assert "never waits" in beside.caution
+
+
+@invariant(raft_launch__painter_also=("do not launch by hand", "goes down with her"),
+           raft_launch__painter_check=("tie it there now",))
+def painter_once_and_as_rigged(case):
+    """The painter is dealt with once: joint left alone and also tied (float-free), checked, or tied. Exception: not launching by hand."""
+    found = [name for name in case.ids() if name in PAINTER]
+    if case.facts["float-free"]:
+        joint = "raft-launch.painter-joint" if case.facts["HRU"] else "raft-launch.painter-joint-chocks"
+        assert found == [joint, "raft-launch.painter-also"]
+    else:
+        assert found == ["raft-launch.painter-check" if case.facts["painter on strong point"] else "raft-launch.painter-tie"]
+
+
+@invariant()
+def a_rigged_joint_is_left_alone(case):
+    """With a float-free rig the joint of painter, weak link and strong point is looked at and never moved. No exception."""
+    for name in ("raft-launch.painter-joint", "raft-launch.painter-joint-chocks"):
+        step = case.step(name)
+        assert step is None or "leave the joint alone" in step.text
+
+
+@invariant()
+def painter_fast_before_the_raft_goes_over(case):
+    """The painter is fast before the raft leaves the boat. No exception: an untied raft is lost."""
+    assert max(case.ids().index(name) for name in case.ids() if name in PAINTER) < case.at(*OVERBOARD)[0]
+
+
+@invariant()
+def painter_fast_before_a_hold_comes_off(case):
+    """The painter is fast before anything is taken off the raft. Exception: a raft below deck is fast once it stands in the cockpit."""
+    ids = case.ids()
+    last = max(ids.index(name) for name in ids if name in PAINTER)
+    assert all(last < number for number in [*freed(case), *case.at(*MOVES)])
+    if case.facts["below deck"]:
+        assert not freed(case)
+        assert ids.index("below-deck.wedge") < last
+        assert "Do not pull the painter here" in case.step("below-deck.wedge").caution
+
+
+@invariant(lashing__cut=(), senhouse_slip__open=("stuck", "cut"), strap__undo=("stuck", "cut"), pin__pull=("stuck",))
+def every_hold_comes_off_in_the_order_of_the_file(case):
+    """Each hold has its step, in the boat's order. Exceptions: the slip frees the strap; an HRU is left; a stuck one is cut."""
+    if case.facts["below deck"]:
+        assert ("below-deck.free" in case.ids()) == bool(case.held_by)
+        return
+    wanted = [hold for hold in dict.fromkeys(case.held_by) if hold != "HRU" or case.facts["HRU only"]]
+    if "Senhouse slip" in wanted and "strap" in wanted:
+        wanted.remove("strap")
+        ids = case.ids()
+        assert "strap.clear" not in ids or ids.index("senhouse-slip.open") < ids.index("strap.clear")
+    numbers = [next(n for n, name in enumerate(case.ids()) if name.startswith(HOLD_STEPS[hold])) for hold in wanted]
+    assert numbers == sorted(numbers)
+
+
+@invariant()
+def holds_off_before_lifting_and_lifting_before_overboard(case):
+    """Everything that holds it is off before the raft is lifted, and it is lifted before it goes over. No exception."""
+    over, moves = case.at(*OVERBOARD), case.at(*MOVES)
+    assert len(over) == 1 and len(moves) <= 1
+    order = [*freed(case), *moves, *over]
+    assert order == sorted(order)
+
+
+@invariant()
+def an_hru_is_touched_by_hand_only_where_nothing_else_opens(case):
+    """The hand leaves an HRU alone. Exception: nothing else holds the raft; then its lashing is cut, never the painter."""
+    assert ("hru.cut" in case.ids()) == case.facts["HRU only"]
+    cut = case.step("hru.cut")
+    assert cut is None or "Do not cut the painter" in cut.caution
+
+
+@invariant()
+def no_blade_is_named_without_the_painter_being_spared(case):
+    """Whoever is told to cut a lashing is told not to cut the painter. Exceptions are the cuts of boarding and of the raft."""
+    for name in ("hru.cut", "lashing.cut", "below-deck.free", "raft-trouble.stuck"):
+        step = case.step(name)
+        assert step is None or "cut the painter" in step.caution
+
+
+@invariant(raft_launch__side=("fire", "smoke"), raft_launch__water=("fire", "smoke", "wreckage"))
+def side_chosen_once_before_the_raft_goes(case):
+    """Lee side, or the one side there is looked at, before the raft goes over. Exception: fire overrides the lee side."""
+    chosen = [step for step in case.steps("raft-launch") if step.id in ("raft-launch.side", "raft-launch.water")]
+    assert len(chosen) == 1
+    assert chosen[0].number <= case.at(*OVERBOARD)[0]
+    assert "night" in chosen[0].caution.lower()
+    assert chosen[0].place
+
+
+@invariant()
+def engine_stopped_before_the_raft_is_in_the_water(case):
+    """The engine is stopped before the raft goes over: in abandon ship, and again where it falls beside the propeller. No exception."""
+    if case.facts["engine"]:
+        ids = case.ids("abandon-ship")
+        launch = next(name for name in ids if name.startswith("abandon-ship.launch"))
+        assert ids.index("abandon-ship.engine") < ids.index(launch)
+        if any(case.facts[each] for each in ("pushpit bracket", "transom recess", "under-cockpit slot")):
+            assert case.at(".way-off")[0] < case.at(*OVERBOARD)[0]
+
+
+@invariant()
+def pulled_right_out_then_tugged(case):
+    """After it is over: the painter to its end with its length, then the tug, then what if not. Exception: a davit has its plate."""
+    ids = case.ids()
+    if case.facts["davit"]:
+        assert ids[-3:] == ["davit.inflate", "davit.lower", "davit.by-hand"]
+        assert "pull the painter to its end" in case.step("davit.by-hand").caution
+        return
+    pull = ids.index("raft-launch.pull")
+    assert case.at(*OVERBOARD)[0] < pull
+    assert ids[pull + 1:pull + 3] == ["raft-launch.tug", "raft-launch.not-inflated"]
+    assert any(sign.isdigit() for sign in case.step("raft-launch.pull").text)
+
+
+@invariant()
+def never_fired_in_the_boat(case):
+    """A raft lifted through cockpit or companionway is not fired there. No exception."""
+    for name in ("cockpit-locker.lift", "cockpit-locker.tip", "below-deck.wedge"):
+        step = case.step(name)
+        assert step is None or "inflates in the cockpit" in step.caution
+    if case.facts["below deck"] and case.held_by:
+        assert "never pull it below" in case.step("below-deck.free").caution
+
+
+@invariant(below_deck__fetch=("fire", "smoke", "water"))
+def a_raft_below_is_fetched_before_all_else(case):
+    """Below deck it is fetched at the first doubt, up by two, then wedged. Exception: fire, smoke or deep water bars the way."""
+    if case.facts["below deck"]:
+        ids = case.ids()
+        order = [ids.index("below-deck.fetch"), *case.at("below-deck.free"), *case.at(".up", ".up-alone"), ids.index("below-deck.wedge"),
+                 *case.at(*MOVES), *case.at(*OVERBOARD)]
+        assert order == sorted(order)
+        assert case.step("below-deck.fetch").text.startswith("At the first doubt")
+
+
+@invariant(raft_trouble__on_deck=("rig or rail",), raft_trouble__dead=("she goes",), raft_trouble__snagged=("people sit in", "cut at once"),
+           raft_trouble__wreckage=("people sit in", "cut at once"))
+def every_trouble_has_its_answer(case):
+    """Stuck, on deck, not inflated, upside down, blown over, snagged, wreckage, boat capsized: one step each; exceptions beside them."""
+    ids = case.ids("raft-trouble")
+    for name in ("way", "on-deck", "heavy", "not-inflated", "dead", "upside-down", "blows-over", "snagged", "wreckage", "drifting-down"):
+        assert f"raft-trouble.{name}" in ids
+    assert ("raft-trouble.stuck" in ids) == bool(case.held_by)
+    assert ("raft-trouble.night" in ids) == case.facts["has torch"]
+    assert len([name for name in ids if name.startswith("raft-trouble.capsized")]) == 1
+    for step in case.steps("raft-trouble"):
+        assert step.text.split()[0] in ("If", "In", "At"), step.text
+
+
+@invariant(raft_trouble__capsized=("burns or goes down",), raft_trouble__capsized_multihull=("fire", "breaks up"),
+           raft_trouble__upside_down_reach=("under water or jammed",))
+def stay_with_a_boat_upside_down_and_never_dive(case):
+    """A boat upside down is held on to, nobody dives for the raft. Exceptions: she burns, breaks up or goes down."""
+    step = case.step("raft-trouble.capsized-multihull" if case.facts["multihull"] else "raft-trouble.capsized")
+    assert "Do not dive" in step.caution
+    reach = case.step("raft-trouble.upside-down-reach")
+    assert (reach is not None) == (case.facts["multihull"] and (case.facts["transom recess"] or case.facts["under-cockpit slot"]))
+    assert (case.step("raft-trouble.upside-down-painter") is not None) == case.facts["multihull"]
+
+
+@invariant(raft_automatic__untouched=("launch by hand",), raft_automatic__untouched_chocks=("launch by hand",))
+def nobody_waits_for_a_release(case):
+    """By hand first; no figure to wait for; an unrigged raft is never waited for. Exception to leaving the rig: a launch by hand."""
+    automatic = case.procedures["raft-automatic"]
+    printed = automatic.intro + "".join(map(said, automatic.steps))
+    assert not any(sign.isdigit() for sign in printed)
+    assert automatic.steps[0].id == ("raft-automatic.by-hand" if case.facts["float-free"] else "raft-automatic.by-hand-only")
+    for name in (".untouched", ".untouched-chocks", ".nothing-more", ".watch", ".packed", ".cut", ".capsized"):
+        assert not case.at(name, kind="raft-automatic") or case.facts["float-free"]
+    if case.facts["float-free"]:
+        assert len(case.at(".untouched", ".untouched-chocks", kind="raft-automatic")) == 1
+        assert case.at(".packed", kind="raft-automatic") < case.at(".board", kind="raft-automatic")
+
+
+@invariant(raft_automatic__cut=("pulls the raft under", "cut at once"), raft_automatic__board=("upside down",))
+def afloat_by_itself_cut_after_the_count(case):
+    """Where the weak link has not parted the painter is cut once everybody is counted. Exception: the boat pulls the raft under."""
+    step = case.step("raft-automatic.cut")
+    assert (step is not None) == case.facts["float-free"]
+    assert step is None or "when everybody is counted" in step.text
+
+
+@invariant()
+def by_passed_weak_link_is_cut_by_hand(case):
+    """Tied past the weak link, the launch says so, and boarding says to cut by hand. No exception."""
+    assert (case.step("boarding.cut-by-hand") is not None) == case.facts["float-free"]
+    assert (case.step("boarding.cut") is not None) != case.facts["float-free"]
+    if case.facts["float-free"]:
+        assert "by-passes the weak link" in case.step("raft-launch.painter-also").caution
+        assert "cut by hand" in case.step("raft-launch.painter-also").caution
+        assert "will not part by itself" in case.step("boarding.cut-by-hand").caution
+
+
+@invariant()
+def upright_and_close_before_anybody_boards(case):
+    """The raft is upright and held close before the first person boards. No exception."""
+    ids = case.ids("boarding")
+    assert ids[0] == "boarding.upright"
+    assert case.at(".alongside", ".at-davit", kind="boarding") == [1]
+
+
+@invariant()
+def knife_in_hand_before_the_first_boards(case):
+    """The knife is in the hand from boarding on, so that cutting at once is possible. No exception."""
+    ids = case.ids("boarding")
+    boards = case.at(".first", ".step-in", ".step-in-alone", kind="boarding")
+    assert ids.index("boarding.knife") < min(boards)
+
+
+@invariant()
+def strongest_first_weak_between_commander_last(case):
+    """The strongest boards first, children and injured next, whoever commands last, then the count. No exception."""
+    ids = case.ids("boarding")
+    order = [ids.index(name) for name in ("boarding.crew", "boarding.first", "boarding.step-in", "boarding.step-in-alone", "boarding.weak",
+                                          "boarding.helper", "boarding.help", "boarding.last", "boarding.count") if name in ids]
+    assert order == sorted(order)
+    assert ("boarding.first" in ids) == case.facts["several persons"] == ("boarding.weak" in ids)
+    assert ("boarding.crew" in ids) == case.facts["several rafts"]
+
+
+@invariant()
+def a_helper_in_the_water_is_tied(case):
+    """Nobody goes in to help untied, without lifejacket or alone. No exception."""
+    helper = case.step("boarding.helper")
+    assert (helper is not None) == case.facts["several persons"]
+    assert helper is None or ("tie a line" in helper.text and "Lifejacket" in helper.caution)
+
+
+@invariant(boarding__cut=(*THREATS, "cut at once"), boarding__cut_by_hand=(*THREATS, "cut at once"), in_the_raft__cut=(*THREATS, "cut at once"))
+def nobody_cuts_before_the_count(case):
+    """The painter is cut once everybody is counted. Exceptions: fire, wreckage, the sinking boat or a snagged painter threatens the raft."""
+    ids = case.ids("boarding")
+    assert ids.index("boarding.count") < case.at("boarding.cut", "boarding.cut-by-hand", kind="boarding")[0]
+    for name in CUTS:
+        step = case.step(name)
+        assert step is None or "everybody is counted" in step.text
+    ids = case.ids("in-the-raft")
+    assert ids.index("in-the-raft.count") < ids.index("in-the-raft.cut")
+
+
+@invariant(boarding__lie_off=(*THREATS, "cut at once"))
+def stay_tied_while_the_boat_floats(case):
+    """The raft stays tied to the floating boat and lies off. Exceptions: fire, wreckage, the sinking boat, a snagged painter."""
+    ids = case.ids("boarding")
+    assert ids[-2] == "boarding.lie-off"
+    assert "stay tied" in case.step("boarding.lie-off").text
+
+
+@invariant(righting__painter=("boat has gone",))
+def one_rights_the_raft_from_the_lee(case):
+    """Everybody out, one rights it: cylinder side, lee, climb, gear, lean, clear. Exception: no painter to check once the boat has gone."""
+    ids = case.ids("righting")
+    names = ("righting.out", "righting.one", "righting.cylinder", "righting.cylinder-marked", "righting.downwind", "righting.climb",
+             "righting.gear", "righting.no-gear", "righting.lean", "righting.under", "righting.painter")
+    order = [ids.index(name) for name in names if name in ids]
+    assert order == sorted(order) and len(order) == 9
+    assert ("righting.gear" in ids) == case.facts["righting gear"]
+    assert ("righting.cylinder-marked" in ids) == case.facts["cylinder side marked"]
+
+
+@invariant()
+def cut_stream_close_maintain(case):
+    """First actions in order: count, cut, clear, drogue, canopy, leaks, bail, tablets, look-out. No exception."""
+    ids = case.ids("in-the-raft")
+    names = (("count",), ("cut",), ("clear",), ("drogue", "drogue-check"), ("close", "shelter"), ("leaks",), ("bail",), ("tablets",), ("lookout",))
+    order = [[ids.index(f"in-the-raft.{end}") for end in ends if f"in-the-raft.{end}" in ids] for ends in names]
+    assert all(len(found) == 1 for found in order)
+    assert order == sorted(order)
+
+
+@invariant(raft_routine__first_day=("child",))
+def water_is_counted_kept_back_and_never_sea_water(case):
+    """Water is counted, kept for the injured the first day, shared after. Exceptions: plenty, rain, a child."""
+    ids = case.ids("raft-routine")
+    order = [ids.index(name) for name in ("raft-routine.stock", "raft-routine.stock-brought", "raft-routine.first-day", "raft-routine.water",
+                                          "raft-routine.salt") if name in ids]
+    assert order == sorted(order) and len(order) == 4
+
+
+@invariant()
+def no_rockets_under_a_helicopter_and_the_wire_free(case):
+    """Parachute flares stop before the helicopter is near; its wire touches the sea first and is tied to nothing. No exception."""
+    ids = case.ids("being-found")
+    assert ids.index("being-found.rocket") < ids.index("being-found.helicopter-rockets") < ids.index("being-found.helicopter-wire")
+    assert "tie it to nothing" in case.step("being-found.helicopter-wire").text
+
+
+@invariant()
+def whoever_is_found_or_saves_the_boat_reports_it(case):
+    """The alert is stood down by report, and the beacon stays on until told. No exception."""
+    assert case.ids("being-found")[-1] == "being-found.safe"
+    assert "Leave the beacon on" in case.step("being-found.safe").caution
+    radios = any(case.facts[each] for each in ("fixed vhf", "handheld vhf", "mf/hf", "satellite telephone"))
+    assert (case.step("boat-recovered.report") is not None) == radios
+    ids = case.ids("boat-recovered")
+    assert ids[0] == "boat-recovered.look"
+
+
+@invariant(abandon_ship__first=("fire", "smoke", "wreckage"), abandon_ship__lee_first=("fire", "smoke", "wreckage"),
+           abandon_ship__own_raft=("lost",))
+def with_several_rafts_the_first_and_everybodys_own_are_named(case):
+    """With several rafts: which first, and who goes where. Exceptions: fire, smoke or wreckage on its side; a raft that is lost."""
+    ids = case.ids("abandon-ship")
+    first = case.at(".first", ".lee-first", kind="abandon-ship")
+    assert len(first) == case.facts["several rafts"] == ("abandon-ship.own-raft" in ids)
+    if case.facts["several rafts"]:
+        assert ("abandon-ship.first" in ids) == case.facts["raft order"]
+        assert first[0] < ids.index("abandon-ship.own-raft")

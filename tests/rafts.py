@@ -1,0 +1,104 @@
+"""Rafts as they may be: every valid combination of stowage, container, holds and painter, composed for a boat."""
+
+import functools
+import itertools
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from generator.facts import facts_of, raft_facts_of
+from generator.inventory import list_items
+from generator.loading import load
+from generator.procedures import compose_procedures
+from generator.vessel.stowages import float_free_containers, stowages
+from generator.wording import catalogue
+
+VESSELS = Path(__file__).resolve().parent.parent / "vessels"
+BOATS = ("saltmeadow", "zilte-wind", "nordgyllen", "ombrelune")
+KINDS = ("abandon-ship", "raft-launch", "raft-trouble", "raft-automatic", "boarding", "righting", "in-the-raft", "raft-routine",
+         "being-found", "boat-recovered")
+
+
+@dataclass(frozen=True)
+class Case:
+    """One raft on one boat as composed: the procedures by kind, the facts, and what was asked for."""
+
+    asked: dict
+    procedures: dict
+    facts: dict
+    held_by: tuple[str, ...] = field(default=())
+
+    def steps(self, kind):
+        """The steps of a procedure in order."""
+        return self.procedures[kind].steps
+
+    def ids(self, kind="raft-launch"):
+        """Their ids."""
+        return [step.id for step in self.steps(kind)]
+
+    def at(self, *ends, kind="raft-launch"):
+        """Where the steps stand whose ids end so, from 0."""
+        return [number for number, name in enumerate(self.ids(kind)) if name.endswith(ends)]
+
+    def step(self, name):
+        """A step by its id, None if this raft has not got it."""
+        return next((step for one in self.procedures.values() for step in one.steps if step.id == name), None)
+
+
+@functools.cache
+def boat(name):
+    """A specimen with its gear list."""
+    vessel, _ = load(VESSELS / name)
+    return vessel, list_items(vessel)
+
+
+def compose(name, hull=None, persons=None, radios=None, **raft_values):
+    """The case of a boat, values of her first raft overridden (`fast_to` is the painter's); she is put back afterwards."""
+    vessel, items = boat(name)
+    raft = vessel.rafts[0]
+    blocks = (vessel.vessel, vessel.radio, raft, raft.painter)
+    before = [dict(block.__dict__) for block in blocks]
+    asked = {"name": name, "hull": hull, "persons": persons, "radios": radios, **raft_values}
+    for block, key, value in ((vessel.vessel, "type", hull), (vessel.vessel, "persons", persons), (vessel.radio, "sets", radios),
+                              (raft.painter, "fast_to", raft_values.pop("fast_to", None))):
+        if value is not None:
+            block.__dict__[key] = value
+    raft.__dict__.update(raft_values)
+    try:
+        composed, gaps = compose_procedures(vessel, items, catalogue())
+        facts = facts_of(vessel, items) | raft_facts_of(raft)
+        held_by = tuple(raft.held_by)
+    finally:
+        for block, values in zip(blocks, before, strict=True):
+            block.__dict__.clear()
+            block.__dict__.update(values)
+    assert gaps == [], (asked, gaps)
+    by_kind = {}
+    for one in composed:
+        by_kind.setdefault(one.kind, one)
+    return Case(asked, by_kind, facts, held_by)
+
+
+def hold_lists(holds):
+    """Every order of up to two holds, every three of them in two orders; none at all first."""
+    for size in range(3):
+        yield from itertools.permutations(holds, size)
+    for three in itertools.combinations(holds, 3):
+        yield from (three, three[::-1])
+
+
+def painters(row, container, held):
+    """What the painter may be fast to as rigged, so that no check of the description calls it a defect."""
+    if "HRU" in held:
+        return ("weak link",)
+    free = not held and row.float_free == "yes" and container in float_free_containers()
+    return ("strong point", *(("weak link",) if free else ()), *(("nothing",) if container == "valise" else ()))
+
+
+def combinations():
+    """The raft values of every valid combination."""
+    for row in stowages().values():
+        for container, held in itertools.product(row.containers, hold_lists(row.holds)):
+            if "HRU" in held and container not in float_free_containers():
+                continue
+            for fast_to, lift in itertools.product(painters(row, container, held), (True, False)):
+                yield {"stowage": row.name, "container": container, "held_by": held, "fast_to": fast_to, "lift_needed": lift}
