@@ -140,7 +140,7 @@ def _floats_up(raft):
 
 def _link(raft):
     rated, mass, persons = _strength(raft.weak_link), _number(raft.mass), _number(raft.persons)
-    lacking = _lacking(weak_link__strength=rated, mass=mass)
+    lacking = _lacking(weak_link__strength=rated, mass=mass, persons=persons)
     if lacking:
         return _withheld("link", lacking)
     low, high = rated - LINK_TOLERANCE_N, rated + LINK_TOLERANCE_N
@@ -155,7 +155,7 @@ def _link(raft):
 
 def _late(raft):
     rated, mass, persons = _strength(raft.weak_link), _number(raft.mass), _number(raft.persons)
-    lacking = _lacking(weak_link__strength=rated, mass=mass)
+    lacking = _lacking(weak_link__strength=rated, mass=mass, persons=persons)
     if lacking:
         return _withheld("late", lacking)
     low = release.weak_link_never_parts_below_m(persons, mass, rated + LINK_TOLERANCE_N)

@@ -69,7 +69,7 @@ def test_two_thirds_of_two_are_too_few_for_a_heavy_raft(boat):
 
 
 @pytest.mark.parametrize(("name", "key"), [("mass", "floats-up"), ("height", "taut-water"), ("packed_size", "floats-up"),
-                                           ("pack_water", "water")])
+                                           ("pack_water", "water"), ("persons", "link"), ("persons", "late")])
 def test_an_unknown_input_withholds_what_needs_it(boat, name, key):
     boat.rafts[0].__dict__[name] = UNKNOWN
     row = rows(boat)[key]
