@@ -117,9 +117,10 @@ def _kind(data):
     _only(data, ("kind", "block", "names", "words", "with", "when", "lines"), name)
     if data["block"] not in BLOCKS:
         raise ValueError(f"{name}: there is no block '{data['block']}'")
-    words = [re.escape(each) for each in data.get("words", ())]
+    words = [re.escape(each.lower()) for each in data.get("words", ())]
     pattern = re.compile(rf"\b(?:{'|'.join(words)})\b") if words else None
-    return Kind(name, data["block"], tuple(data.get("names", ())), pattern, data.get("with", ""), data.get("when", {}),
+    names = tuple(each.lower() for each in data.get("names", ()))
+    return Kind(name, data["block"], names, pattern, data.get("with", ""), data.get("when", {}),
                 tuple(_line(each, data["block"], name) for each in data["lines"]))
 
 
