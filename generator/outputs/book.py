@@ -20,7 +20,7 @@ BLANK_ROWS = 14  # lines to fill in by hand on a page for them
 
 @dataclass(frozen=True)
 class Chapter:
-    """A heading in the contents: `template` of templates/book prints it, from `about` where it is about one thing."""
+    """A heading in the contents: `template` of templates/book prints it, from what it is `about`."""
 
     id: str
     title: str
@@ -29,7 +29,7 @@ class Chapter:
 
     @property
     def spread(self) -> bool:
-        """Whether it starts on a left page, so that both its pages lie open: nobody turns a page in the middle of it."""
+        """Whether it starts on a left page: both its pages lie open, nobody turns one in the middle of it."""
         if self.template == "procedure.html":
             return self.about.emergency or len(self.about.steps) > STEPS_ON_A_PAGE
         return self.template == "station-bill.html"
@@ -58,14 +58,33 @@ def html(job: Job) -> str:
     template = environment(manual.catalogue).get_template("book/book.html")
     voyage = vessel.voyage if job.reader == "crew" else None
     return template.render(
-        manual=manual, vessel=vessel, one=vessel.vessel, items=list_items(vessel), bill=manual.bill, marks=marks(manual),
-        reader=job.reader, parts=parts(manual, job.reader), blank_rows=BLANK_ROWS, aboard=voyage.persons if voyage else (),
+        manual=manual,
+        vessel=vessel,
+        one=vessel.vessel,
+        items=list_items(vessel),
+        bill=manual.bill,
+        marks=marks(manual),
+        reader=job.reader,
+        parts=parts(manual, job.reader),
+        blank_rows=BLANK_ROWS,
+        aboard=voyage.persons if voyage else (),
         emergencies=[each for each in manual.procedures if each.emergency],
-        titles={each.kind: each.title for each in manual.procedures}, raft_floats_free=float_free,
-        spelled=lambda text: spelled(str(text), manual.catalogue), plan_width_mm=plan_width_mm(manual.plan, "book", job.paper),
-        filled=_filled, stage_words=_stage_words, drawn=lambda lengths, raft: draw_sinking(
-            lengths.height_m, lengths.draft_m, lengths.beam_m, lengths.painter_m, lengths.release_m,
-            manual.catalogue.say("estimates.drawing"), f"sinking-{slug(str(raft.name))}"))
+        titles={each.kind: each.title for each in manual.procedures},
+        raft_floats_free=float_free,
+        spelled=lambda text: spelled(str(text), manual.catalogue),
+        plan_width_mm=plan_width_mm(manual.plan, "book", job.paper),
+        filled=_filled,
+        stage_words=_stage_words,
+        drawn=lambda lengths, raft: draw_sinking(
+            lengths.height_m,
+            lengths.draft_m,
+            lengths.beam_m,
+            lengths.painter_m,
+            lengths.release_m,
+            manual.catalogue.say("estimates.drawing"),
+            f"sinking-{slug(str(raft.name))}",
+        ),
+    )
 
 
 def _filled(estimate):
@@ -79,14 +98,18 @@ def _stage_words(lengths):
 
 
 def parts(manual, reader: str) -> tuple[Part, ...]:
-    """The parts and chapters of the book, in the order in which they are needed; estimates are for the crew alone."""
+    """The parts and chapters in the order in which they are needed; estimates are for the crew alone."""
     say, vessel = manual.catalogue.say, manual.seen_by(reader)
     distress = [each for each in manual.procedures if each.kind == "distress-call"]
     emergencies = [each for each in manual.procedures if each.emergency and each not in distress]
     afloat = [each for each in manual.procedures if each not in emergencies and each not in distress]
 
     def chapter(key, *, title=None, template=None, about=None, unless=False):
-        return () if unless else (Chapter(f"chapter-{key}", title or say(f"part.{key}"), template or f"{key}.html", about),)
+        return (
+            ()
+            if unless
+            else (Chapter(f"chapter-{key}", title or say(f"part.{key}"), template or f"{key}.html", about),)
+        )
 
     def steps(procedures):
         return tuple(Chapter(each.id, each.title, "procedure.html", each) for each in procedures)
@@ -95,25 +118,64 @@ def parts(manual, reader: str) -> tuple[Part, ...]:
         return chapter(name, template="standing.html", about=name)
 
     several = len(vessel.rafts) > 1
-    rafts = [chapter(f"raft-{raft.name}", title=say("raft.title-named", name=raft.name) if several else say("book.raft-facts"),
-                     template="raft.html", about=raft)[0] for raft in vessel.rafts]
-    estimates = [chapter(f"estimates-{each.raft.name}", title=say("book.estimates", raft=each.raft.name), template="estimates.html",
-                         about=each)[0] for each in manual.estimates if reader == "crew"]
+    rafts = [
+        chapter(
+            f"raft-{raft.name}",
+            title=say("raft.title-named", name=raft.name) if several else say("book.raft-facts"),
+            template="raft.html",
+            about=raft,
+        )[0]
+        for raft in vessel.rafts
+    ]
+    estimates = [
+        chapter(
+            f"estimates-{each.raft.name}",
+            title=say("book.estimates", raft=each.raft.name),
+            template="estimates.html",
+            about=each,
+        )[0]
+        for each in manual.estimates
+        if reader == "crew"
+    ]
     wanted = [
         (say("part.first-words"), chapter("first-words")),
         (say("part.emergencies"), steps(emergencies)),
-        (say("part.distress"), (*steps(distress), *chapter("distress", title=say("book.call-script")), *chapter("radio"))),
+        (
+            say("part.distress"),
+            (*steps(distress), *chapter("distress", title=say("book.call-script")), *chapter("radio")),
+        ),
         (say("part.liferafts" if several else "part.liferaft"), (*steps(afloat), *rafts, *estimates)),
         (say("part.station-bill"), chapter("station-bill")),
-        (say("part.plan"), (*chapter("plan", title=say("book.plan")), *chapter("gear-list"),
-                            *chapter("grab-bag", unless=not vessel.grab_bags))),
-        (say("part.particulars"), (*chapter("particulars", title=say("book.particulars")),
-                                   *chapter("fittings", title=say("book.fittings")),
-                                   *chapter("through-hulls", unless=not vessel.through_hulls), *chapter("contacts"))),
+        (
+            say("part.plan"),
+            (
+                *chapter("plan", title=say("book.plan")),
+                *chapter("gear-list"),
+                *chapter("grab-bag", unless=not vessel.grab_bags),
+            ),
+        ),
+        (
+            say("part.particulars"),
+            (
+                *chapter("particulars", title=say("book.particulars")),
+                *chapter("fittings", title=say("book.fittings")),
+                *chapter("through-hulls", unless=not vessel.through_hulls),
+                *chapter("contacts"),
+            ),
+        ),
         (say("book.state"), (*chapter("dates"), *chapter("deferred-defects"), *chapter("drills"))),
-        (say("book.records"), (*standing("about"), *standing("never-rely"), *standing("disclaimer"), *chapter("sources"),
-                               *chapter("sign-off", title=say("book.sign-off.title")), *chapter("amendments"),
-                               *chapter("distribution"))),
+        (
+            say("book.records"),
+            (
+                *standing("about"),
+                *standing("never-rely"),
+                *standing("disclaimer"),
+                *chapter("sources"),
+                *chapter("sign-off", title=say("book.sign-off.title")),
+                *chapter("amendments"),
+                *chapter("distribution"),
+            ),
+        ),
     ]
     kept = [(title, chapters) for title, chapters in wanted if chapters]
     return tuple(Part(number, title, chapters) for number, (title, chapters) in enumerate(kept, 1))

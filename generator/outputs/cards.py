@@ -1,4 +1,4 @@
-"""The cards: what hangs at each station, in type as large as the card holds and never smaller than can be read there."""
+"""The cards: what hangs at each station, in type as large as the card holds and large enough to be read."""
 
 from __future__ import annotations
 
@@ -14,9 +14,10 @@ from generator.spelling import spelled
 FILE = "cards.pdf"
 STATIONS = ("raft", "muster place", "helm", "radio", "galley")
 
-# Letters 1/200 of the reading distance high, where capitals are 0.72 of the size: 14 pt for a card on a bulkhead within
-# reach, 10 pt for the small one that is taken in the hand (a handbook of legibility, read in its abstract: "character
-# heights of 1/200th the viewing distance"). Headings are 1.5 times as large, more than the 1/150 asked of signal words.
+# Letters 1/200 of the reading distance high, where capitals are 0.72 of the size: 14 pt for a card on a bulkhead
+# within reach, 10 pt for the small one that is taken in the hand (a handbook of legibility, read in its abstract:
+# "character heights of 1/200th the viewing distance"). Headings are 1.5 times as large, more than the 1/150 asked
+# of signal words.
 READ_AT_M = {"A4": 0.7, "Letter": 0.7, "A5": 0.5}
 SMALLEST_PT = {"A4": 14.0, "Letter": 14.0, "A5": 10.0}
 LARGEST_PT = 26.0
@@ -32,7 +33,7 @@ _CODE_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"  # none that is taken for ano
 
 @dataclass(frozen=True)
 class Block:
-    """A piece of a card: `template` of templates/cards prints `about`; `says` is what a changed card would say otherwise."""
+    """A piece of a card: `template` of templates/cards prints `about`; `says` is all that makes its code."""
 
     template: str
     title: str
@@ -55,8 +56,14 @@ class Card:
 
     @property
     def code(self) -> str:
-        """Six letters and figures out of the instructions, figures, places and names; layout and dates do not change it."""
-        said = "\n".join((self.station, self.hangs_at, *(text for block in self.blocks for text in (block.title, *block.says))))
+        """Six letters and figures made of instructions, figures, places and names, not of layout or dates."""
+        said = "\n".join(
+            (
+                self.station,
+                self.hangs_at,
+                *(text for block in self.blocks for text in (block.title, *block.says)),
+            )
+        )
         number = int.from_bytes(hashlib.sha256(said.encode()).digest()[:4]) >> 2
         letters = "".join(_CODE_LETTERS[number >> shift & 31] for shift in range(25, -1, -5))
         return f"{letters[:3]}-{letters[3:]}"
@@ -80,8 +87,14 @@ def write(job: Job) -> Made:
     say = job.manual.catalogue.say
     for each in fitted:
         if each.sides > SIDES:
-            records.append(Record("too-small", FILE, f"{_station(each.card, say)}, {each.card.title}: {each.sides} sides of {job.paper} "
-                                  f"at {page.smallest_pt:g} pt, a card has {SIDES}"))
+            records.append(
+                Record(
+                    "too-small",
+                    FILE,
+                    f"{_station(each.card, say)}, {each.card.title}: {each.sides} sides of {job.paper} "
+                    f"at {page.smallest_pt:g} pt, a card has {SIDES}",
+                )
+            )
     return Made({FILE: written}, records)
 
 
@@ -100,16 +113,24 @@ class _Page:
         self._template = environment(manual.catalogue).get_template("cards/cards.html")
         width = plan_width_mm(manual.plan, "cards", job.paper)
         self._known = {
-            "manual": manual, "vessel": vessel, "one": vessel.vessel, "bill": manual.bill, "marks": marks(manual), "read_at_m": READ_AT_M[job.paper],
-            "items": list_items(vessel), "spelled": lambda text: spelled(str(text), manual.catalogue),
-            "plan_width_mm": width, "plan_height_mm": round(width * manual.plan.height_mm / manual.plan.width_mm, 1)}
+            "manual": manual,
+            "vessel": vessel,
+            "one": vessel.vessel,
+            "bill": manual.bill,
+            "marks": marks(manual),
+            "read_at_m": READ_AT_M[job.paper],
+            "items": list_items(vessel),
+            "spelled": lambda text: spelled(str(text), manual.catalogue),
+            "plan_width_mm": width,
+            "plan_height_mm": round(width * manual.plan.height_mm / manual.plan.width_mm, 1),
+        }
 
     def html(self, fitted: list[Set], *, draft: bool = False) -> str:
         """The cards before they are laid out; a draft has an empty box in place of the plan."""
         return self._template.render(**self._known, cards=fitted, draft=draft)
 
     def fit(self, card: Card) -> Set:
-        """The card in the largest type that keeps it on one side, else on two; in the smallest where it needs more."""
+        """The card in the largest type that keeps it on one side, else on two; in the smallest for more."""
         known = self._fitted.get(card.blocks)
         if known is None:
             known = self._fitted[card.blocks] = self._fit(card)
@@ -121,7 +142,12 @@ class _Page:
         if sides > SIDES:
             return Set(card, self.smallest_pt, sides)
         # The area of text grows with the square of its size, so the room left says how much larger it may be.
-        low, high, filled, failed = 0, round((LARGEST_PT - self.smallest_pt) / STEP_PT), smallest.filled, False
+        low, high, filled, failed = (
+            0,
+            round((LARGEST_PT - self.smallest_pt) / STEP_PT),
+            smallest.filled,
+            False,
+        )
         while low < high and filled < sides - NEARLY_FULL:
             size = (self.smallest_pt + low * STEP_PT) * (sides / filled) ** 0.5
             likely = (low + high + 1) // 2 if failed else int((size - self.smallest_pt) / STEP_PT)
@@ -135,7 +161,9 @@ class _Page:
         return Set(card, self.smallest_pt + low * STEP_PT, sides)
 
     def _layout(self, card, steps):
-        return engine.lay_out(self.html([Set(card, self.smallest_pt + steps * STEP_PT, 1)], draft=True), self.sheets)
+        return engine.lay_out(
+            self.html([Set(card, self.smallest_pt + steps * STEP_PT, 1)], draft=True), self.sheets
+        )
 
 
 def cards(manual, reader: str) -> list[Card]:
@@ -145,7 +173,11 @@ def cards(manual, reader: str) -> list[Card]:
     for station in STATIONS:
         here = [each for each in manual.procedures if station in each.cards]
         for raft in {id(each.raft): each.raft for each in here}.values() if station == "raft" else (None,):
-            place = str(raft.name if raft is not None else vessel.vessel.muster_place) if station in ("raft", "muster place") else ""
+            place = (
+                str(raft.name if raft is not None else vessel.vessel.muster_place)
+                if station in ("raft", "muster place")
+                else ""
+            )
             groups = _grouped([each for each in here if station != "raft" or each.raft is raft])
             made += [Card(station, place, tuple(map(_procedure, group))) for group in groups]
         if station == "radio" and vessel.radio:
@@ -168,7 +200,9 @@ def _grouped(procedures):
 
 
 def _procedure(one):
-    says = [text for step in one.steps for text in (step.text, step.unless, step.caution, ", ".join(step.who))]
+    says = [
+        text for step in one.steps for text in (step.text, step.unless, step.caution, ", ".join(step.who))
+    ]
     return Block("procedure.html", one.title, one, (one.intro, *says))
 
 
@@ -182,15 +216,27 @@ def _bills(bill, station, place, say):
     """The station bill in cards of a few emergencies each, people down and emergencies across."""
     made = []
     for start in range(0, len(bill.emergencies), COLUMNS):
-        chunk = bill.emergencies[start:start + COLUMNS]
-        says = [text for each in chunk for duty in each.duties
-                for text in (each.title, duty.text, ", ".join(duty.who), duty.substitute)]
-        made.append(Card(station, place, (Block("bill.html", say("bill.title"), chunk, (*bill.roles, *says)),)))
+        chunk = bill.emergencies[start : start + COLUMNS]
+        says = [
+            text
+            for each in chunk
+            for duty in each.duties
+            for text in (each.title, duty.text, ", ".join(duty.who), duty.substitute)
+        ]
+        made.append(
+            Card(station, place, (Block("bill.html", say("bill.title"), chunk, (*bill.roles, *says)),))
+        )
     return made
 
 
 def _plans(items, station, place, say):
     """The plan with its numbers on the back, or on a card of their own where they are many."""
     says = tuple(f"{item.number} {item.what}, {item.where} {item.side}" for item in items)
-    plan, names = Block("plan.html", say("plan.title"), None, says), Block("legend.html", say("plan.legend"), None, says)
-    return [Card(station, place, blocks) for blocks in ([(plan, names)] if len(items) <= MOST_NAMES else [(plan,), (names,)])]
+    plan, names = (
+        Block("plan.html", say("plan.title"), None, says),
+        Block("legend.html", say("plan.legend"), None, says),
+    )
+    return [
+        Card(station, place, blocks)
+        for blocks in ([(plan, names)] if len(items) <= MOST_NAMES else [(plan,), (names,)])
+    ]

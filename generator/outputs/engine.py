@@ -1,8 +1,8 @@
 """The PDF engine: HTML in, bytes out, and what is wrong with the pages it made.
 
-It is imported when the first page is laid out, never before; its fonts are loaded once a process. The engine is silent
-about text it cuts off and about letters it takes from a font of the machine, so the pages are looked at from inside
-(private names of the pinned version: a test holds them).
+It is imported when the first page is laid out, never before; its fonts are loaded once a process. The engine is
+silent about text it cuts off and about letters it takes from a font of the machine, so the pages are looked at from
+inside (private names of the pinned version: a test holds them).
 """
 
 from __future__ import annotations
@@ -36,9 +36,12 @@ class Layout:
     @property
     def filled(self) -> float:
         """How many pages' height the content takes: 1.5 is a full page and half of another."""
-        sheet = self.document.pages[-1]._page_box
+        sheet = _sheet_of(self.document.pages[-1])
         root = next(box for box in sheet.children if not _is_margin(box))
-        reached = max((box.position_y + box.height for box in root.descendants() if type(box).__name__ == "TextBox"), default=0)
+        reached = max(
+            (box.position_y + box.height for box in root.descendants() if type(box).__name__ == "TextBox"),
+            default=0,
+        )
         return self.pages - 1 + max(0.0, reached - sheet.content_box_y()) / sheet.height
 
 
@@ -88,8 +91,11 @@ def _engine() -> _Engine:
 
         def fetch(self, url, headers=None):
             parts = urlsplit(url)
-            if parts.scheme != "data" and not (parts.scheme == "file" and not parts.netloc
-                                               and Path(unquote(parts.path)).resolve().is_relative_to(root)):
+            if parts.scheme != "data" and not (
+                parts.scheme == "file"
+                and not parts.netloc
+                and Path(unquote(parts.path)).resolve().is_relative_to(root)
+            ):
                 raise ValueError(f"a page may not load {url}")
             return super().fetch(url, headers)
 
@@ -111,13 +117,16 @@ def lay_out(html: str, sheets: tuple[str, ...]) -> Layout:
     engine = _engine()
     with _Listening() as said:
         page = engine.module.HTML(string=html, url_fetcher=engine.fetcher)
-        document = page.render(font_config=engine.font_configuration, pdf_variant="pdf/ua-1",
-                               stylesheets=[engine.faces, *map(_sheet, sheets)])
+        document = page.render(
+            font_config=engine.font_configuration,
+            pdf_variant="pdf/ua-1",
+            stylesheets=[engine.faces, *map(_sheet, sheets)],
+        )
     return Layout(document, html, tuple(dict.fromkeys(said)))
 
 
 def write(layout: Layout, file: str) -> tuple[bytes, list[Record]]:
-    """The PDF of a layout, tagged (PDF/UA-1), and everything wrong with it; `file` is the name records bear."""
+    """The PDF of a layout, tagged (PDF/UA-1), and what is wrong with it; `file` is the name records bear."""
     families: list[str] = []
 
     def list_fonts(_document, pdf):
@@ -127,29 +136,41 @@ def write(layout: Layout, file: str) -> tuple[bytes, list[Record]]:
         written = layout.document.write_pdf(finisher=list_fonts, pdf_variant="pdf/ua-1")
     found = [("engine-warning", text) for text in dict.fromkeys((*layout.warnings, *said))]
     own = fonts.FAMILY.replace(" ", "")
-    found += [("foreign-font", name) for name in sorted(set(families)) if own not in name.replace("-", "").replace(" ", "")]
-    found += [("missing-glyph", f"{letter} (U+{ord(letter):04X})") for letter in fonts.missing_characters(_all_text(layout))]
+    found += [
+        ("foreign-font", name)
+        for name in sorted(set(families))
+        if own not in name.replace("-", "").replace(" ", "")
+    ]
+    found += [
+        ("missing-glyph", f"{letter} (U+{ord(letter):04X})")
+        for letter in fonts.missing_characters(_all_text(layout))
+    ]
     found += [("clipped-text", text) for text in clipped(layout)]
     return written, [Record(kind, file, text) for kind, text in found]
 
 
 def _base_font(item) -> str:
-    """The name of the font that a PDF object stands for, without the tag of its subset; "" for other objects."""
+    """The name of the font that a PDF object is, without the tag of its subset; "" for other objects."""
     name = item.get("BaseFont") if isinstance(item, dict) else None
     return str(name).strip("/'").rpartition("+")[2].replace('"', "").replace("'", "") if name else ""
 
 
 def clipped(layout: Layout) -> list[str]:
-    """Text that runs out of its page's content, out of its table cell or out of the paper: "page: text" each."""
+    """Text that runs out of its page's content, its table cell or the paper: "page: text" each."""
     found = []
     for number, page in enumerate(layout.document.pages, 1):
-        sheet = page._page_box
+        sheet = _sheet_of(page)
         left, top = sheet.content_box_x(), sheet.content_box_y()
         content = (left, top, left + sheet.width, top + sheet.height)
         for root in sheet.children:
             within = (0, 0, page.width, page.height) if _is_margin(root) or _stands_free(root) else content
             found += [f"{number}: {text}" for text in _outside(root, within)]
     return found
+
+
+def _sheet_of(page):
+    """The box of a page with all boxes in it: the engine keeps it to itself."""
+    return page._page_box  # noqa: SLF001
 
 
 def _is_margin(box):
@@ -166,7 +187,8 @@ def _outside(box, within):
         if box.text.strip() and not _inside(box, within):
             yield box.text
         return
-    if type(box).__name__ == "TableCellBox" or getattr(box, "style", None) and box.style["overflow"] != "visible":
+    cut = getattr(box, "style", None) and box.style["overflow"] != "visible"
+    if cut or type(box).__name__ == "TableCellBox":
         within = (box.position_x, within[1], box.position_x + box.border_width(), within[3])
     for child in getattr(box, "children", ()):
         yield from _outside(child, within)
@@ -174,8 +196,12 @@ def _outside(box, within):
 
 def _inside(box, within):
     left, top, right, bottom = within
-    return (box.position_x >= left - SLACK_PX and box.position_x + box.width <= right + SLACK_PX
-            and box.position_y >= top - SLACK_PX and box.position_y + box.height <= bottom + SLACK_PX)
+    return (
+        box.position_x >= left - SLACK_PX
+        and box.position_x + box.width <= right + SLACK_PX
+        and box.position_y >= top - SLACK_PX
+        and box.position_y + box.height <= bottom + SLACK_PX
+    )
 
 
 class _Text(HTMLParser):
@@ -186,7 +212,7 @@ class _Text(HTMLParser):
         self.parts: list[str] = []
         self._hidden = 0
 
-    def handle_starttag(self, tag, attrs):
+    def handle_starttag(self, tag, _attributes):
         self._hidden += tag in ("style", "script", "title") and not self._hidden
 
     def handle_endtag(self, tag):
@@ -202,6 +228,10 @@ def _all_text(layout):
     """The text of the document and what style sheets put in (page numbers, marks)."""
     reader = _Text()
     reader.feed(layout.html)
-    generated = [box.text for page in layout.document.pages for box in page._page_box.descendants()
-                 if type(box).__name__ == "TextBox"]
+    generated = [
+        box.text
+        for page in layout.document.pages
+        for box in _sheet_of(page).descendants()
+        if type(box).__name__ == "TextBox"
+    ]
     return "".join((*reader.parts, *generated))

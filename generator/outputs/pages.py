@@ -1,4 +1,4 @@
-"""What paper and site share when they fill templates in: the environment, the marks, and values in the reader's words."""
+"""What paper and site share when they fill templates in: environment, marks, values in the reader's words."""
 
 from __future__ import annotations
 
@@ -17,11 +17,17 @@ FEET_M, POUNDS_KG = 0.3048, 0.45359237
 def environment(catalogue) -> Environment:
     """Templates of templates/ in one language: an undefined name is an error, text is escaped.
 
-    Globals: say(key, ...) and page(name, ...) of the catalogue, day(date or Stamp), value(block, "attribute"), place(block).
+    Globals: say(key, ...) and page(name, ...) of the catalogue, day(date or Stamp), value(block, "attribute"),
+    place(block).
     Filters: shown (any value of a vessel in words), slug.
     """
-    made = Environment(loader=FileSystemLoader(templates_folder()), undefined=StrictUndefined, autoescape=True,
-                       trim_blocks=True, lstrip_blocks=True)
+    made = Environment(
+        loader=FileSystemLoader(templates_folder()),
+        undefined=StrictUndefined,
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
 
     def shown(value) -> str:
         return in_words(value, catalogue)
@@ -34,14 +40,20 @@ def environment(catalogue) -> Environment:
     def place(block) -> str:
         return whereabouts(block, catalogue)
 
-    made.globals |= {"say": catalogue.say, "day": catalogue.day, "value": value, "place": place,
-                     "page": lambda name, **words: Markup(catalogue.page(name, **words)), "language": catalogue.language}
+    made.globals |= {
+        "say": catalogue.say,
+        "day": catalogue.day,
+        "value": value,
+        "place": place,
+        "page": lambda name, **words: Markup(catalogue.page(name, **words)),
+        "language": catalogue.language,
+    }
     made.filters |= {"shown": shown, "slug": slug}
     return made
 
 
 def in_words(value, catalogue) -> str:
-    """A value as the reader reads it: quantities with the other unit, dates with the month in words; absent is ""."""
+    """A value as it is read: quantities with the other unit, dates with the month in words; absent is ""."""
     if value is None or value == "":
         return ""
     if value is UNKNOWN:
@@ -64,11 +76,15 @@ def in_words(value, catalogue) -> str:
 
 
 def both_units(quantity: Quantity) -> str:
-    """A quantity as written and, for lengths from 1 m and masses from 1 kg, in the unit the other half of readers uses."""
+    """A quantity as written and, for lengths from 1 m and masses from 1 kg, in the other unit too."""
     value = float(quantity)
     feet = value / FEET_M
-    other = {"m": f"{feet:.1f} ft" if value < 10 else f"{feet:.0f} ft", "ft": f"{value:.1f} m",
-             "kg": f"{value / POUNDS_KG:.0f} lb", "lb": f"{value:.0f} kg"}.get(quantity.unit)
+    other = {
+        "m": f"{feet:.1f} ft" if value < 10 else f"{feet:.0f} ft",
+        "ft": f"{value:.1f} m",
+        "kg": f"{value / POUNDS_KG:.0f} lb",
+        "lb": f"{value:.0f} kg",
+    }.get(quantity.unit)
     return f"{quantity.written} ({other})" if other and quantity >= 1 else quantity.written
 
 
@@ -76,7 +92,11 @@ def whereabouts(block, catalogue) -> str:
     """Space, side and spot of a thing, as its steps say it."""
     where = in_words(block.where, catalogue)
     side = block.side if block.side in ("port", "starboard") and block.side not in where else ""
-    parts = (where, catalogue.say(f"side.{side}") if side else "", in_words(getattr(block, "spot", ""), catalogue))
+    parts = (
+        where,
+        catalogue.say(f"side.{side}") if side else "",
+        in_words(getattr(block, "spot", ""), catalogue),
+    )
     return ", ".join(part for part in parts if part)
 
 

@@ -8,8 +8,10 @@ from generator.outputs import PAPERS
 from generator.shelves import templates_folder
 
 # What the margins of the style sheets leave: width and height of the page's content.
-_ROOM_MM = {"book": {"A4": (165, 251), "Letter": (170, 237), "A5": (114, 176)},
-            "cards": {"A4": (182, 262), "Letter": (188, 245), "A5": (120, 177)}}
+_ROOM_MM = {
+    "book": {"A4": (165, 251), "Letter": (170, 237), "A5": (114, 176)},
+    "cards": {"A4": (182, 262), "Letter": (188, 245), "A5": (120, 177)},
+}
 
 _HEADING_MM = 24
 
