@@ -21,12 +21,13 @@ LEVELS = (
     {"loading", "inventory", "deadlines", "commissioning"},
     {"facts", "wording", "identities"},
     {"procedures", "drawing", "spelling", "estimates", "rulesets"},
-    {"bill", "carriage"},
+    {"bill", "carriage", "coverage"},
     {"composing"},
     {"checks"},
     {"outputs", "reports"},
     {"publishing"},
     {"fleet"},
+    {"due"},
     {"__main__"},
 )
 NEVER_TOGETHER = {("checks", "outputs"), ("outputs", "checks")}
