@@ -306,3 +306,16 @@ def test_arbitrary_trees_never_raise(boat, value, as_voyage):
     text = yaml.safe_dump({"format": "1", **value} if isinstance(value, dict) else value, allow_unicode=True, default_style="'")
     _, findings = boat(SOUND, voyage=text) if as_voyage else boat(text)
     assert all(each.message and each.remedy for each in findings)
+
+
+def test_a_guest_does_not_see_the_voyages_names():
+    """voyage.yaml is seen by each reader as the vessel file is."""
+    from pathlib import Path
+
+    from generator.vessel.block import for_reader
+
+    vessel, _ = load(Path(__file__).parent.parent / "vessels" / "zilte-wind", "zilte-wind")
+    guest, crew = for_reader(vessel, "guest"), for_reader(vessel, "crew")
+    assert [each.name for each in crew.voyage.persons] != [None] * len(crew.voyage.persons)
+    assert [each.name for each in guest.voyage.persons] == [None] * len(guest.voyage.persons)
+    assert [each.role for each in guest.voyage.persons] == [each.role for each in vessel.voyage.persons]

@@ -73,6 +73,8 @@ def for_reader(block: Block, reader: str) -> Block:
                 value = _named_for_reader(value, reader)
             elif isinstance(field, One):
                 value = for_reader(value, reader) if isinstance(value, Block) else value
+        elif isinstance(value, Block):  # the voyage, which has a file of its own
+            value = for_reader(value, reader)
         copy.__dict__[name] = value
     return copy
 
