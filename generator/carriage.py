@@ -99,7 +99,7 @@ def persons_of(vessel) -> int | None:
 
 
 def compare(vessel, items, deadlines, until: date) -> tuple[Row, ...]:
-    """The rows of all rule sets that the vessel names; rows that ask nothing of her are left out.
+    """The rows of all rule sets that the vessel names with a category they have; rows that ask nothing of her are left out.
 
     Nothing counts that runs out before `until`. Empty where persons or waters are not known.
     """
@@ -110,7 +110,7 @@ def compare(vessel, items, deadlines, until: date) -> tuple[Row, ...]:
     rows = []
     for text in one.rule_set or ():
         found, category = named(str(text))
-        if found:
+        if found and category in (found.categories or ("",)):
             freeboard = float(one.freeboard) if isinstance(one.freeboard, float) else None
             boat = Boat(persons, float(one.length), freeboard, one.waters, category, _facts(vessel, items))
             rows += [row for rule in found.rows if (row := _row(str(text), rule, boat, aboard))]
@@ -279,7 +279,7 @@ def _fits(block, what, needs):
             answers.append(said if isinstance(said, bool) else None)
         elif word == "with":
             words = [wanted] if isinstance(wanted, str) else wanted
-            answers.append(True if all(re.search(rf"\b{each}\b", what, re.I) for each in words) else None)
+            answers.append(True if all(re.search(rf"\b{each}\b", what, re.IGNORECASE) for each in words) else None)
         elif word == "rating":
             rating = getattr(block, "rating", None)
             answers.append(_rated(rating, wanted) if isinstance(rating, str) and rating else None)

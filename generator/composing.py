@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from generator.bill import Bill, compose_bill
+from generator.carriage import Row, compare
 from generator.deadlines import Deadline, deadlines_of
 from generator.drawing.plan import Plan, draw
 from generator.estimates import RaftEstimates, estimates_of
@@ -21,7 +22,8 @@ class Manual:
     """Everything the outputs print. `vessel` holds all; outputs take `seen_by(reader)`.
 
     `good_until` is the last day on which nothing aboard has expired, `first_to_expire` says what ends it (None: nothing
-    is dated). `checked` is False while the description is not yet checked aboard and approved.
+    is dated). `checked` is False while the description is not yet checked aboard and approved. `carriage` compares what the
+    rule sets ask for with what is aboard.
     """
 
     vessel: object
@@ -38,6 +40,7 @@ class Manual:
     estimates: tuple[RaftEstimates, ...] = ()
     deferred: tuple[Finding, ...] = ()
     proof: bool = False
+    carriage: tuple[Row, ...] = ()
 
     @property
     def slug(self) -> str:
@@ -75,9 +78,11 @@ def compose(vessel, as_of: date, until: date, catalogue: Catalogue, proof: bool 
     items = list_items(vessel)
     procedures, findings = compose_procedures(vessel, items, catalogue)
     plan = draw(vessel, items, drawing_words(catalogue))
+    deadlines = deadlines_of(vessel)
     manual = Manual(vessel, as_of, until, catalogue, items, procedures, compose_bill(vessel, procedures, catalogue), plan,
-                    deadlines_of(vessel), checked_aboard(vessel, as_of), vessel.specimen is not None,
-                    tuple(estimates_of(vessel, raft, lifters(vessel)) for raft in vessel.rafts), deferred, proof)
+                    deadlines, checked_aboard(vessel, as_of), vessel.specimen is not None,
+                    tuple(estimates_of(vessel, raft, lifters(vessel)) for raft in vessel.rafts), deferred, proof,
+                    compare(vessel, items, deadlines, until))
     return manual, findings
 
 

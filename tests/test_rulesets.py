@@ -126,9 +126,11 @@ def test_the_rows_ask_what_their_sources_print(name, item, about, number, source
 @pytest.mark.parametrize("name", sorted(rule_sets()))
 def test_every_row_has_its_source_and_standing(name):
     one = rule_sets()[name]
-    assert one.edition and one.length_means
+    assert one.edition
+    assert one.length_means
     for row in one.rows:
-        assert row.source and row.standing in STANDINGS
+        assert row.source
+        assert row.standing in STANDINGS
         assert set(row.told_by) <= set(all_checks()), row.item
         assert row.standing == "read" or "read" not in row.source
 
@@ -173,5 +175,5 @@ def test_a_word_outside_the_vocabulary_is_refused_with_the_words_there_are(row, 
 
 def test_a_fact_that_is_none_is_refused_with_the_facts_there_are():
     made = rule_set(a_set(when={"facts": "a crane"}), "test.yaml")
-    with pytest.raises(RuleSetFault, match="there is no fact 'a crane'; there are: .*sails"):
+    with pytest.raises(RuleSetFault, match=r"there is no fact 'a crane'; there are: .*sails"):
         holds(made.rows[0].when, boat())

@@ -37,6 +37,7 @@ class Gear(Placed):
     next_service = Dated("When is the next service due?", unknown=NEEDED)
     for_ = Text("Whose or what for?", unknown=OPEN)
     rating = Text("Which rating is marked on it?", unknown=OPEN, example="13A/113B")
+    volume = Measure("How much water do they hold in all?", "volume", high=500, unknown=ESTIMATE, example="18 l")
     lives = own_lives()
 
 
