@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from generator.drawing import svg
 from generator.drawing.hull import outline_of
@@ -44,26 +45,59 @@ _WORD_MM = 3.6
 
 
 @dataclass(frozen=True)
-class Plan:
-    """The drawing and what of the gear it could not show as described.
+class Sheet:
+    """What is drawn. `svg` has a viewBox in millimetres of `width_mm` by `height_mm` and fills the width it is given.
 
-    `svg` has a viewBox in millimetres of `width_mm` by `height_mm` and fills the width it is given. `entries` are
-    (number, x, y, level) of each symbol drawn, x and y its centre in millimetres.
-    `unplaced`: no space given. `unknown_spaces`: the space is none of hers. `outside`: the point is not on the hull
-    (drawn in its space instead). `wrong_side`: its point, or its space, lies on the other side than its `side` says.
-    `side_missing`: its space lies on both sides and it says neither. `muster_drawn`: her muster place is a space of hers.
+    `entries` are (number, x, y, level) of each symbol drawn, x and y its centre in millimetres.
     """
 
     svg: str
     width_mm: float
     height_mm: float
     entries: tuple[tuple[int, float, float, str], ...]
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The drawing and what of the gear it could not show as described. It is drawn when first looked at.
+
+    `unplaced`: no space given. `unknown_spaces`: the space is none of hers. `outside`: the point is not on the hull
+    (drawn in its space instead). `wrong_side`: its point, or its space, lies on the other side than its `side` says.
+    `side_missing`: its space lies on both sides and it says neither. `muster_drawn`: her muster place is a space of hers.
+    """
+
+    draw_sheet: Callable[[], Sheet] = field(repr=False, compare=False)
     unplaced: tuple[Item, ...] = ()
     unknown_spaces: tuple[Item, ...] = ()
     outside: tuple[Item, ...] = ()
     wrong_side: tuple[Item, ...] = ()
     side_missing: tuple[Item, ...] = ()
     muster_drawn: bool = False
+
+    @cached_property
+    def sheet(self) -> Sheet:
+        """The drawing; the survey does without it, for placing the labels takes longer than all checks together."""
+        return self.draw_sheet()
+
+    @property
+    def svg(self) -> str:
+        """The drawing as SVG."""
+        return self.sheet.svg
+
+    @property
+    def width_mm(self) -> float:
+        """Its width."""
+        return self.sheet.width_mm
+
+    @property
+    def height_mm(self) -> float:
+        """Its height."""
+        return self.sheet.height_mm
+
+    @property
+    def entries(self) -> tuple[tuple[int, float, float, str], ...]:
+        """Its symbols."""
+        return self.sheet.entries
 
 
 @dataclass
@@ -94,18 +128,32 @@ def draw(
     spaces = spaces_of(vessel)
     outline = outline_of(vessel)
     sorted_items = _sort(items, spaces, outline)
-    size = WIDE_MM if any(item.number > 99 for item in items) else SIZE_MM
-    mm_per_m = min((COLUMN_MM - 2 * _MARGIN_MM) / outline.beam_m, LONGEST_MM / outline.length_m)
     muster_space, muster_side = (
         find_space(spaces, vessel.vessel.muster_place or "") if vessel.vessel else (None, "")
     )
+    gathering = (muster_space, muster_side) if muster_space else None
+    return Plan(
+        lambda: _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, words, prefix, stacked),
+        tuple(sorted_items.unplaced),
+        tuple(sorted_items.unknown_spaces),
+        tuple(sorted_items.outside),
+        tuple(sorted_items.wrong_side),
+        tuple(sorted_items.side_missing),
+        muster_space is not None,
+    )
+
+
+def _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, words, prefix, stacked) -> Sheet:
+    """Both levels and the key."""
+    size = WIDE_MM if any(item.number > 99 for item in items) else SIZE_MM
+    mm_per_m = min((COLUMN_MM - 2 * _MARGIN_MM) / outline.beam_m, LONGEST_MM / outline.length_m)
     pieces, entries, top, bottom = [], [], 0.0, 0.0
     for column, name in enumerate(LEVELS):
         left = 0.0 if stacked else column * (COLUMN_MM + 2)
         level = Level(name, outline, left, left + COLUMN_MM, top + _HEAD_MM, mm_per_m)
         here = [each for each in sorted_items.placed if each[1].level == name]
-        gathering = (muster_space, muster_side) if muster_space and muster_space.level == name else None
-        drawn, found = _draw_level(level, spaces, here, gathering, words, prefix, size, top)
+        meeting = gathering if gathering and gathering[0].level == name else None
+        drawn, found = _draw_level(level, spaces, here, meeting, words, prefix, size, top)
         pieces.append(drawn)
         entries += found
         bottom = max(bottom, level.sheet.bottom + 6)
@@ -114,7 +162,7 @@ def draw(
     used = [class_of(item.kind) for item, *_ in sorted_items.placed]
     key, height = draw_key(
         used,
-        muster_space is not None,
+        gathering is not None,
         words,
         width,
         bottom + 1,
@@ -142,18 +190,7 @@ def draw(
         aria_labelledby=title,
         aria_describedby=f"{prefix}-items",
     )
-    return Plan(
-        written,
-        width,
-        round(height, 2),
-        tuple(sorted(entries)),
-        tuple(sorted_items.unplaced),
-        tuple(sorted_items.unknown_spaces),
-        tuple(sorted_items.outside),
-        tuple(sorted_items.wrong_side),
-        tuple(sorted_items.side_missing),
-        muster_space is not None,
-    )
+    return Sheet(written, width, round(height, 2), tuple(sorted(entries)))
 
 
 def _told(item, words):
