@@ -32,6 +32,7 @@ class Level:
         self.middle = (left + right) / 2
         self.bow = top + _HEADROOM_MM
         self.stern = self.bow + outline.length_m * mm_per_m
+        self.across: dict[float, list[tuple[float, float]]] = {}
         self.sheet = Sheet(left + 0.5, right - 0.5, top, self.stern + _HEADROOM_MM, self._off_the_vessel)
         self.small: list[
             Box
@@ -182,11 +183,18 @@ class Level:
         port, starboard = (self.metres((x, top))[1] for x in (left, right))
         rows = max(math.ceil((bottom - top) / 2.5), 1)
         return not any(
-            self.outline.within_m(
-                self.metres((left, top + (bottom - top) * row / rows))[0], port, starboard, self.name
-            )
+            max(edges[0], port) < min(edges[1], starboard)
             for row in range(rows + 1)
+            for edges in self._edges(top + (bottom - top) * row / rows)
         )
+
+    def _edges(self, y):
+        """The edges of each part of her at a height on paper, worked out once: many boxes are tried there."""
+        if y not in self.across:
+            station = self.metres((0.0, y))[0]
+            edges = (part.edges_m(station) for part in self.outline.parts(self.name))
+            self.across[y] = [each for each in edges if each]
+        return self.across[y]
 
 
 def _from(name, middle, low, high, pitch):
