@@ -9,7 +9,18 @@ from pathlib import Path
 from generator.findings import Finding, Place, Weight
 from generator.reading import Listing, Mapping, Refused, Scalar, place_of, read_file
 from generator.vessel.block import Block
-from generator.vessel.fields import ESTIMATE, NEEDED, Dated, Many, Misread, Named, One, Texts, nearest, shortened
+from generator.vessel.fields import (
+    ESTIMATE,
+    NEEDED,
+    Dated,
+    Many,
+    Misread,
+    Named,
+    One,
+    Texts,
+    nearest,
+    shortened,
+)
 from generator.vessel.people import Voyage
 from generator.vessel.values import BASES, PRIVATE, UNKNOWN, Stamp
 from generator.vessel.vessel import FORMAT, OWN_KEYS, Vessel
@@ -71,10 +82,10 @@ class Loader:
                 values[field.name] = self._other(field, child, f"{path}.{key}" if path else key, block)
         for field in kind.needed:
             if field.key not in entries:
+                full = f"{path}.{field.key}".lstrip(".")
                 self.findings.append(Finding(
-                    "file.missing-key", Weight.DEFECT, f"'{path}.{field.key}' is missing: {field.question}".replace("'.", "'"),
-                    Place(node.source.file, node.line + 1, node.column + 1, f"{path}.{field.key}".lstrip(".")),
-                    f"write {_sample(field)}, or {field.key}: unknown"))
+                    "file.missing-key", Weight.DEFECT, f"'{full}' is missing: {field.question}",
+                    Place(node.source.file, node.line + 1, node.column + 1, full), f"write {_sample(field)}, or {field.key}: unknown"))
         return block
 
     def _other(self, field, node, path, block):
@@ -290,6 +301,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     loader = Loader(private)
     vessel = loader.block(Vessel, tree, "")
     vessel.__dict__["slug"] = folder.resolve().name
+    vessel.__dict__["folder"] = folder
     findings += [*more, *loader.findings]
     voyage_tree, more = _optional(folder, shown, "voyage.yaml")
     findings += more

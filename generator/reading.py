@@ -37,7 +37,7 @@ class Source:
 class Scalar:
     """A value as typed. `line` and `column` count from 0."""
 
-    __slots__ = ("text", "line", "column", "plain", "source")
+    __slots__ = ("column", "line", "plain", "source", "text")
 
     def __init__(self, text, line, column, plain, source):
         self.text = text
@@ -56,7 +56,7 @@ class Refused(Scalar):
 class Mapping:
     """Keys and values; `keys` holds the place of each key as a Scalar."""
 
-    __slots__ = ("entries", "keys", "line", "column", "source")
+    __slots__ = ("column", "entries", "keys", "line", "source")
 
     def __init__(self, line, column, source):
         self.entries: dict = {}
@@ -69,7 +69,7 @@ class Mapping:
 class Listing:
     """Values in order."""
 
-    __slots__ = ("items", "line", "column", "source")
+    __slots__ = ("column", "items", "line", "source")
 
     def __init__(self, line, column, source):
         self.items: list = []

@@ -89,6 +89,14 @@ def test_the_survey_of_a_starter_file_finds_nothing_wrong_with_its_form(tmp_path
                                                                 "file.missing-key", "file.unreadable"}
 
 
+def test_of_a_file_that_answers_nothing_a_proof_copy_can_be_published(tmp_path, capsys):
+    done = commission("Windhover", {}, tmp_path)
+    assert survey(done.path.parent, "windhover", Order(date(2026, 6, 1))).manual is not None
+    assert main(["publish", str(done.path.parent), "--proof-copy", "--only", "site", "--into", str(tmp_path / "site")]) == 1
+    assert "proof copy (not for use)" in capsys.readouterr().out
+    assert (tmp_path / "site" / "windhover.proof-copy" / "guest" / "index.html").is_file()
+
+
 def test_without_a_raft_there_is_no_raft(tmp_path):
     done = commission("Windhover", {f"{RAFT}.stowage": "None"}, tmp_path)
     tree, vessel, _ = read_back(done)
@@ -207,7 +215,7 @@ def test_folder_names(name, folder):
     assert folder_name(name) == folder
 
 
-@pytest.mark.parametrize("name", ["No", "null", "12:30", "Anna: the second", "#1", "- dash", "Salt & Pepper", "'Quoted'", "\"Q\"",
+@pytest.mark.parametrize("name", ["No", "null", "12:30", "Anna: the second", "#1", "- dash", "Salt & Pepper", "'Quoted'", '"Q"',
                                   "Back\\slash", "{{ 7 * 7 }}", "{% raw %}", "Ørnen", "Αργώ", "007", "1e3", "~", "[x]", "* star", "a # b"])
 def test_names_are_written_so_that_they_read_back(tmp_path, name):
     if not re.search(r"\w", name) or name == "null":
