@@ -31,8 +31,7 @@ class Missing:
 class Word(str):
     """What a step prints of the boat's own, with the key it comes from and where that stands."""
 
-    key: str
-    place: Place
+    __slots__ = ("key", "place")
 
     def __new__(cls, text: str, key: str, place: Place):
         """A word; it is a plain text for whoever prints it."""
@@ -63,6 +62,7 @@ def facts_of(vessel, items) -> dict[str, bool]:
         "charter": one.use == "charter",
         "raft": bool(vessel.rafts),
         "several rafts": len(vessel.rafts) > 1,
+        "raft below": any(raft.stowage == "below deck" for raft in vessel.rafts),
         "pack with water": any(raft.pack in ("SOLAS A", "over 24 h") for raft in vessel.rafts),
         "food aboard": _food(vessel),
         "raft order": _first_raft(vessel) is not None,

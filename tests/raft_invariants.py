@@ -13,8 +13,6 @@ FREED = ("hru.cut", "senhouse-slip.open", "strap.", "pin.pull", "lashing.cut")
 MOVES = (".lift", ".tip")
 OVERBOARD = (".over", ".slide", ".drop", "davit.out")
 HOLD_STEPS = {"HRU": "hru.cut", "Senhouse slip": "senhouse-slip.open", "strap": "strap.", "pin": "pin.pull", "lashing": "lashing.cut"}
-THREATS = ("fire", "wreckage", "sinking boat", "snagged painter")
-CUTS = ("boarding.cut", "boarding.cut-by-hand", "in-the-raft.cut")
 
 
 def invariant(**beside):
@@ -36,7 +34,7 @@ def freed(case):
 
 def said(step):
     """All that a step prints."""
-    return " ".join((step.text, step.unless, step.caution, step.why))
+    return f"{step.text} {step.unless} {step.caution} {step.why}"
 
 
 @invariant()
@@ -59,7 +57,7 @@ def stay_first_leave_on_the_order_only(case):
     """Stay aboard comes first, the order stands before anybody goes. Exceptions: sinking or burning; she goes from under you."""
     first = case.steps("abandon-ship")[0]
     assert first.id == "abandon-ship.stay"
-    assert "sinking" in first.text and "burning" in first.text
+    assert all(word in first.text for word in ("sinking", "burning"))
     ids = case.ids("abandon-ship")
     assert ids.index("abandon-ship.launch" if "abandon-ship.launch" in ids else "abandon-ship.launch-several") < ids.index("abandon-ship.order")
     assert "Nobody boards until the boat is truly lost" in case.procedures["boarding"].intro
@@ -143,7 +141,7 @@ def every_hold_comes_off_in_the_order_of_the_file(case):
 def holds_off_before_lifting_and_lifting_before_overboard(case):
     """Everything that holds it is off before the raft is lifted, and it is lifted before it goes over. No exception."""
     over, moves = case.at(*OVERBOARD), case.at(*MOVES)
-    assert len(over) == 1 and len(moves) <= 1
+    assert (len(over), len(moves)) in ((1, 0), (1, 1))
     order = [*freed(case), *moves, *over]
     assert order == sorted(order)
 
@@ -218,6 +216,7 @@ def a_raft_below_is_fetched_before_all_else(case):
                  *case.at(*MOVES), *case.at(*OVERBOARD)]
         assert order == sorted(order)
         assert case.step("below-deck.fetch").text.startswith("At the first doubt")
+        assert case.step("abandon-ship.fetch-raft").number < case.step("abandon-ship.count").number
 
 
 @invariant(raft_trouble__on_deck=("rig or rail",), raft_trouble__dead=("she goes",), raft_trouble__snagged=("people sit in", "cut at once"),
@@ -276,111 +275,6 @@ def by_passed_weak_link_is_cut_by_hand(case):
         assert "by-passes the weak link" in case.step("raft-launch.painter-also").caution
         assert "cut by hand" in case.step("raft-launch.painter-also").caution
         assert "will not part by itself" in case.step("boarding.cut-by-hand").caution
-
-
-@invariant()
-def upright_and_close_before_anybody_boards(case):
-    """The raft is upright and held close before the first person boards. No exception."""
-    ids = case.ids("boarding")
-    assert ids[0] == "boarding.upright"
-    assert case.at(".alongside", ".at-davit", kind="boarding") == [1]
-
-
-@invariant()
-def knife_in_hand_before_the_first_boards(case):
-    """The knife is in the hand from boarding on, so that cutting at once is possible. No exception."""
-    ids = case.ids("boarding")
-    boards = case.at(".first", ".step-in", ".step-in-alone", kind="boarding")
-    assert ids.index("boarding.knife") < min(boards)
-
-
-@invariant()
-def strongest_first_weak_between_commander_last(case):
-    """The strongest boards first, children and injured next, whoever commands last, then the count. No exception."""
-    ids = case.ids("boarding")
-    order = [ids.index(name) for name in ("boarding.crew", "boarding.first", "boarding.step-in", "boarding.step-in-alone", "boarding.weak",
-                                          "boarding.helper", "boarding.help", "boarding.last", "boarding.count") if name in ids]
-    assert order == sorted(order)
-    assert ("boarding.first" in ids) == case.facts["several persons"] == ("boarding.weak" in ids)
-    assert ("boarding.crew" in ids) == case.facts["several rafts"]
-
-
-@invariant()
-def a_helper_in_the_water_is_tied(case):
-    """Nobody goes in to help untied, without lifejacket or alone. No exception."""
-    helper = case.step("boarding.helper")
-    assert (helper is not None) == case.facts["several persons"]
-    assert helper is None or ("tie a line" in helper.text and "Lifejacket" in helper.caution)
-
-
-@invariant(boarding__cut=(*THREATS, "cut at once"), boarding__cut_by_hand=(*THREATS, "cut at once"), in_the_raft__cut=(*THREATS, "cut at once"))
-def nobody_cuts_before_the_count(case):
-    """The painter is cut once everybody is counted. Exceptions: fire, wreckage, the sinking boat or a snagged painter threatens the raft."""
-    ids = case.ids("boarding")
-    assert ids.index("boarding.count") < case.at("boarding.cut", "boarding.cut-by-hand", kind="boarding")[0]
-    for name in CUTS:
-        step = case.step(name)
-        assert step is None or "everybody is counted" in step.text
-    ids = case.ids("in-the-raft")
-    assert ids.index("in-the-raft.count") < ids.index("in-the-raft.cut")
-
-
-@invariant(boarding__lie_off=(*THREATS, "cut at once"))
-def stay_tied_while_the_boat_floats(case):
-    """The raft stays tied to the floating boat and lies off. Exceptions: fire, wreckage, the sinking boat, a snagged painter."""
-    ids = case.ids("boarding")
-    assert ids[-2] == "boarding.lie-off"
-    assert "stay tied" in case.step("boarding.lie-off").text
-
-
-@invariant(righting__painter=("boat has gone",))
-def one_rights_the_raft_from_the_lee(case):
-    """Everybody out, one rights it: cylinder side, lee, climb, gear, lean, clear. Exception: no painter to check once the boat has gone."""
-    ids = case.ids("righting")
-    names = ("righting.out", "righting.one", "righting.cylinder", "righting.cylinder-marked", "righting.downwind", "righting.climb",
-             "righting.gear", "righting.no-gear", "righting.lean", "righting.under", "righting.painter")
-    order = [ids.index(name) for name in names if name in ids]
-    assert order == sorted(order) and len(order) == 9
-    assert ("righting.gear" in ids) == case.facts["righting gear"]
-    assert ("righting.cylinder-marked" in ids) == case.facts["cylinder side marked"]
-
-
-@invariant()
-def cut_stream_close_maintain(case):
-    """First actions in order: count, cut, clear, drogue, canopy, leaks, bail, tablets, look-out. No exception."""
-    ids = case.ids("in-the-raft")
-    names = (("count",), ("cut",), ("clear",), ("drogue", "drogue-check"), ("close", "shelter"), ("leaks",), ("bail",), ("tablets",), ("lookout",))
-    order = [[ids.index(f"in-the-raft.{end}") for end in ends if f"in-the-raft.{end}" in ids] for ends in names]
-    assert all(len(found) == 1 for found in order)
-    assert order == sorted(order)
-
-
-@invariant(raft_routine__first_day=("child",))
-def water_is_counted_kept_back_and_never_sea_water(case):
-    """Water is counted, kept for the injured the first day, shared after. Exceptions: plenty, rain, a child."""
-    ids = case.ids("raft-routine")
-    order = [ids.index(name) for name in ("raft-routine.stock", "raft-routine.stock-brought", "raft-routine.first-day", "raft-routine.water",
-                                          "raft-routine.salt") if name in ids]
-    assert order == sorted(order) and len(order) == 4
-
-
-@invariant()
-def no_rockets_under_a_helicopter_and_the_wire_free(case):
-    """Parachute flares stop before the helicopter is near; its wire touches the sea first and is tied to nothing. No exception."""
-    ids = case.ids("being-found")
-    assert ids.index("being-found.rocket") < ids.index("being-found.helicopter-rockets") < ids.index("being-found.helicopter-wire")
-    assert "tie it to nothing" in case.step("being-found.helicopter-wire").text
-
-
-@invariant()
-def whoever_is_found_or_saves_the_boat_reports_it(case):
-    """The alert is stood down by report, and the beacon stays on until told. No exception."""
-    assert case.ids("being-found")[-1] == "being-found.safe"
-    assert "Leave the beacon on" in case.step("being-found.safe").caution
-    radios = any(case.facts[each] for each in ("fixed vhf", "handheld vhf", "mf/hf", "satellite telephone"))
-    assert (case.step("boat-recovered.report") is not None) == radios
-    ids = case.ids("boat-recovered")
-    assert ids[0] == "boat-recovered.look"
 
 
 @invariant(abandon_ship__first=("fire", "smoke", "wreckage"), abandon_ship__lee_first=("fire", "smoke", "wreckage"),
