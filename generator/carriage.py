@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from generator.facts import facts_of
-from generator.rulesets import COUNTED, SURVIVAL_GEAR, Boat, Rule, RuleSet, amount, fine, holds, rule_sets
+from generator.rulesets import COUNTED, Boat, Rule, RuleSet, amount, fine, holds, rule_sets
 from generator.vessel.fields import Measure
 
 MET, SHORT, NOT_SAID = "met", "short", "not said"
@@ -64,6 +64,15 @@ class Row:
         return min((each.last_day for each in self.things if each.last_day), default=None)
 
     @property
+    def places(self) -> tuple:
+        """The blocks that say where it is, each place once."""
+        seen = {}
+        for each in self.things:
+            if each.at is not None:
+                seen.setdefault(tuple(str(getattr(each.at, name, None) or "") for name in ("where", "side", "spot")), each.at)
+        return tuple(seen.values())
+
+    @property
     def needs_the_raft(self) -> bool:
         """Whether it is met only by what lies inside the packed raft."""
         reach = [each for each in self.things if not each.in_raft]
@@ -88,6 +97,14 @@ def named(text: str) -> tuple[RuleSet | None, str]:
     wanted = " ".join(name.lower().split())
     found = next((one for one in rule_sets().values() if one.name.lower() == wanted), None)
     return found, category.strip()
+
+
+def by_rule_set(rows: Iterable[Row]) -> tuple[tuple[str, RuleSet, tuple[Row, ...]], ...]:
+    """The rows of each rule set together, with the name by which the vessel's file calls the set."""
+    groups: dict[str, list[Row]] = {}
+    for row in rows:
+        groups.setdefault(row.rule_set, []).append(row)
+    return tuple((text, named(text)[0], tuple(group)) for text, group in groups.items())
 
 
 def persons_of(vessel) -> int | None:
@@ -335,4 +352,4 @@ def _start(block):
     return (place.file, place.line, place.column)
 
 
-__all__ = ["MET", "NOT_SAID", "RAFT_CONTENTS", "SHORT", "SURVIVAL_GEAR", "Row", "Thing", "compare", "named", "pack_contents", "persons_of"]
+__all__ = ["MET", "NOT_SAID", "RAFT_CONTENTS", "SHORT", "Row", "Thing", "by_rule_set", "compare", "named", "pack_contents", "persons_of"]

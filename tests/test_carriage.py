@@ -1,5 +1,6 @@
 """What is aboard is counted as the rules count: in date only, once, by its fittings, and not from inside the packed raft."""
 
+import re
 import shutil
 from datetime import date
 from pathlib import Path
@@ -8,6 +9,7 @@ import pytest
 
 from generator import carriage
 from generator.carriage import MET, NOT_SAID, SHORT, named, pack_contents, persons_of
+from generator.outputs import Job, book
 from generator.publishing import Order, survey
 
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
@@ -234,3 +236,21 @@ def test_nothing_is_compared_where_the_persons_are_not_known(rows):
 
 def test_every_public_name_is_there():
     assert all(hasattr(carriage, name) for name in carriage.__all__)
+
+
+def test_the_book_prints_required_aboard_where_good_until_and_what_is_an_extra_only(rows):
+    box = " where: companionway, side: port, spot: in the orange flare box, expires: "
+    rows("[good practice, UK small commercial category 2]", (f"{HAND}{box}2028-10", f"{HAND}{box}2026-04"))
+    page = book.html(Job(rows.surveyed.manual, "crew"))
+    chapter = page[page.index('id="chapter-carriage"'):page.index('id="chapter-drills"')]
+    cells = [re.sub(r"<[^>]+>|\s+", " ", cell) for cell in re.findall(r"<tr>.*?</tr>", chapter, re.DOTALL)]
+    cells = [" ".join(cell.split()) for cell in cells]
+    assert any(cell.startswith("4 · parachute flares 4 companionway, port, in the orange flare box 31 October 2028 common practice") for cell in cells)
+    assert any(cell.startswith("6 · red hand flares 0 too few 6 as an extra only, past 30 April 2026") for cell in cells)
+    assert any("lifebuoy with a buoyant line of 18 m 0 not said, look at it" in cell for cell in cells)
+    assert "UK small commercial category 2" in chapter
+
+
+def test_without_a_rule_set_the_book_has_no_such_chapter(rows):
+    rows("flag rules")
+    assert 'id="chapter-carriage"' not in book.html(Job(rows.surveyed.manual, "crew"))

@@ -8,6 +8,8 @@ import pytest
 from generator.__main__ import parser
 from generator.checks.table import table
 from generator.facts import STEP_GEAR
+from generator.rulesets import CARRIAGE_GEAR
+from generator.rulesets import table as rule_set_table
 from generator.vessel.reference import keys_tables
 
 ROOT = Path(__file__).parent.parent
@@ -30,6 +32,11 @@ def test_the_readme_lists_every_key(renew):
 
 def test_the_readme_lists_the_gear_names(renew):
     _section("README.md", "gear", ", ".join(STEP_GEAR), renew)
+
+
+def test_the_readme_lists_the_rule_sets(renew):
+    _section("README.md", "rule-sets", f"\n{rule_set_table()}\n", renew)
+    _section("README.md", "carriage-gear", ", ".join(CARRIAGE_GEAR), renew)
 
 
 def test_the_table_of_checks_is_current(renew):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.carriage import by_rule_set
 from generator.drawing.sinking import draw_sinking
 from generator.facts import float_free
 from generator.inventory import list_items
@@ -163,7 +164,15 @@ def parts(manual, reader: str) -> tuple[Part, ...]:
                 *chapter("contacts"),
             ),
         ),
-        (say("book.state"), (*chapter("dates"), *chapter("deferred-defects"), *chapter("drills"))),
+        (
+            say("book.state"),
+            (
+                *chapter("dates"),
+                *chapter("carriage", about=by_rule_set(manual.carriage), unless=not manual.carriage),
+                *chapter("deferred-defects"),
+                *chapter("drills"),
+            ),
+        ),
         (
             say("book.records"),
             (
