@@ -34,8 +34,10 @@ class Catalogue:
         return fill(self.labels[key], lambda slot: str(words[slot.replace("-", "_").replace(" ", "_")]))
 
     def day(self, when) -> str:
-        """A date with its month in words; a Stamp to the month is printed as month and year."""
+        """A date with its month in words; a Stamp to the month or year is printed as far as it goes."""
         months = self.labels["months"].split()
+        if not isinstance(when, date) and when.year_alone:
+            return str(when.year)
         if not isinstance(when, date) and when.day is None:
             return f"{months[when.month - 1]} {when.year}"
         return f"{when.day} {months[when.month - 1]} {when.year}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
@@ -93,19 +94,18 @@ def candidates(thing, line) -> tuple[list[Candidate], list[Candidate]]:
             if (stamp := _stamp(thing.block, key))]
     firm += _by_interval(thing.block, line, words)
     usual: list[Candidate] = []
-    own = [each for each in getattr(thing.block, "lives", ()) if each.known("from_", "life")]
-    counted = {key for life in line.lives for key in life.since}
+    own = [each for each in thing.block.lives if each.known("from_", "life")]
     for each in own:
-        if each.from_ in counted or _takes_all(thing, line):
+        if any(each.from_ in life.since for life in line.lives) or _takes_all(thing, line, each.from_):
             firm += _counted(thing.block, each.from_, round(each.life), str(each.source or ""), words)
-    replaced = {each.from_ for each in own}
+    replaced = [each.from_ for each in own]
     for life in line.lives:
         key = next((key for key in life.since if _stamp(thing.block, key)), None)
         if key is None or key in replaced or any(_given(thing.block, each) for each in life.unless) or not holds(life.when, thing.owners):
             continue
         into = firm if life.firm else usual
         into += _counted(thing.block, key, _months(thing.block, life, key), f"{life.source}; {life.standing}", words, life.year_end)
-    return [each for each in firm if not _outranked(thing.block, line, each)], usual
+    return (firm if len(firm) < 2 else [each for each in firm if not _outranked(thing.block, line, each)]), usual
 
 
 def _outranked(block, line, counted):
@@ -114,17 +114,16 @@ def _outranked(block, line, counted):
     return counted.key not in line.marked and any((mark.year, mark.month) == (counted.last_day.year, counted.last_day.month) for mark in marks)
 
 
-def _takes_all(thing, line):
-    """Whether a line takes own lives from dates it does not count from itself: the only or first line of a kind does."""
-    elsewhere = {key for other in thing.kind.lines for life in other.lives for key in life.since}
-    return line is thing.kind.lines[0] and not any(each.from_ in elsewhere for each in thing.block.lives)
+def _takes_all(thing, line, since):
+    """Whether a line takes an own life from a date that no line of the kind counts from: the first line does."""
+    return line is thing.kind.lines[0] and not any(since in life.since for other in thing.kind.lines for life in other.lives)
 
 
 def _by_interval(block, line, words):
     """Last service and the interval the file itself gives."""
-    interval = getattr(block, "service_interval", None)
+    interval = block.__dict__.get("service_interval")
     stamp = _stamp(block, "last-service")
-    if "next-service" not in line.marked or not stamp or not isinstance(interval, float):
+    if interval is None or stamp is None or "next-service" not in line.marked or not isinstance(interval, float):
         return []
     last_day = end_of_life(stamp.last_day, stamp.exact, round(interval))
     return [Candidate(words["interval"], last_day, "last-service", stamp.stamp or str(stamp), "")]
@@ -150,9 +149,14 @@ def _months(block, life: Life, key) -> int:
 
 
 def _stamp(block, key) -> Stamp | None:
-    value = block.__dict__.get(key.replace("-", "_"))
+    value = block.__dict__.get(_attribute(key))
     return value if isinstance(value, Stamp) else None
 
 
 def _given(block, key) -> bool:
-    return block.__dict__.get(key.replace("-", "_")) is not None
+    return block.__dict__.get(_attribute(key)) is not None
+
+
+@functools.cache
+def _attribute(key):
+    return key.replace("-", "_")

@@ -157,13 +157,18 @@ def _only(data, keys, name):
 
 def kind_of(block: str, what: str, owners: Iterable) -> Kind | None:
     """The first kind of `block` that a thing called `what` belongs to; `owners` are asked for the values of `when`."""
+    return next((kind for kind in _called(block, what) if not kind.when or holds(kind.when, owners)), None)
+
+
+@functools.lru_cache(maxsize=4096)  # sister ships call their gear alike
+def _called(block, what):
     name = what.lower()
-    return next((kind for kind in shelf().kinds[block] if kind.is_called(name) and holds(kind.when, owners)), None)
+    return tuple(kind for kind in shelf().kinds[block] if kind.is_called(name))
 
 
 def holds(when: dict, owners: Iterable) -> bool:
     """Whether each value of `when` is that of the first of `owners` that has such a key."""
-    return all(_value(key, owners).lower() in [each.lower() for each in allowed] for key, allowed in when.items())
+    return not when or all(_value(key, owners).lower() in [each.lower() for each in allowed] for key, allowed in when.items())
 
 
 def _value(key, owners):

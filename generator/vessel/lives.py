@@ -17,6 +17,7 @@ class YearStamp(Stamp):
     """A date marked with its year alone: good to the year's end."""
 
     __slots__ = ()
+    year_alone = True
 
     def __init__(self, year: int, stamp: str = ""):
         super().__init__(year, 12, None, stamp)

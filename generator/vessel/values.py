@@ -33,7 +33,7 @@ PRIVATE = NotKnown("private")
 class Quantity(float):
     """A number in SI with the unit it was written in; `written` is the skipper's own text."""
 
-    __slots__ = ("written", "unit")
+    __slots__ = ("unit", "written")
 
     def __new__(cls, value: float, written: str = "", unit: str = ""):
         made = super().__new__(cls, value)
@@ -71,7 +71,8 @@ class Stamp:
     `last_day` is the last day on which it is still good; `stamp` the marking as read on the device, or "".
     """
 
-    __slots__ = ("year", "month", "day", "stamp")
+    __slots__ = ("day", "month", "stamp", "year")
+    year_alone = False
 
     def __init__(self, year: int, month: int, day: int | None = None, stamp: str = ""):
         self.year, self.month, self.day, self.stamp = year, month, day, stamp
