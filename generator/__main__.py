@@ -44,7 +44,7 @@ def main(argv: list[str] | None = None) -> int:
 def parser() -> argparse.ArgumentParser:
     """The parser of the command line."""
     top = argparse.ArgumentParser(prog="musterbook", description=DESCRIPTION, epilog=EPILOG)
-    add_options(top, _day)
+    add_options(top, _day, _span)
     return top
 
 
@@ -53,6 +53,16 @@ def _day(text):
         return date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"'{text}' is no day; write it like 2026-05-20") from None
+
+
+def _span(text):
+    """Days of "90d", "12w", "6m" (months of 30 days) or "90"; None for "all"."""
+    if text == "all":
+        return None
+    figure, unit = (text[:-1], text[-1]) if text[-1:] in ("d", "w", "m") else (text, "d")
+    if not (figure.isascii() and figure.isdigit() and len(figure) < 5):
+        raise argparse.ArgumentTypeError(f"'{text}' is no span of time; write it like 90d, 12w, 6m, or all")
+    return int(figure) * {"d": 1, "w": 7, "m": 30}[unit]
 
 
 def _tell_fault(words, error):
@@ -76,15 +86,14 @@ def _today():
         raise Misuse(f"SOURCE_DATE_EPOCH is '{epoch}'; it must be seconds since 1970, a whole number") from None
 
 
-def _order(given):
+def _order(given, check_form):
     from generator.publishing import Order
-    from generator.reports import form_of
     from generator.wording import languages
 
     today = _today()
     for name in given.report:
         try:
-            form_of(name)
+            check_form(name)
         except ValueError as error:
             raise Misuse(error) from None
     if given.language not in languages():
@@ -93,7 +102,7 @@ def _order(given):
     if hasattr(given, "into"):
         more = {"into": Path(given.into), "paper": given.paper, "only": tuple(dict.fromkeys(given.only)), "reader": given.reader,
                 "proof": given.proof_copy}
-    return Order(today, given.as_of, given.until, language=given.language, **more)
+    return Order(today, given.as_of, getattr(given, "until", None), language=given.language, **more)
 
 
 def _colour():
@@ -118,7 +127,7 @@ def _survey(given):
     rows = []
     code = SOUND
     try:
-        for done in survey_all(given.vessels, _order(given)):
+        for done in survey_all(given.vessels, _order(given, reports.form_of)):
             if isinstance(done, Stopped):
                 rows.append((done.name, [done.finding]))
                 code = max(code, _tell_stopped(done, "not surveyed"))
@@ -164,7 +173,7 @@ def _publish(given):
 
     rows = []
     code = SOUND
-    order = _order(given)
+    order = _order(given, reports.form_of)
     quiet = not sys.stderr.isatty()
     try:
         for done in publish_all(given.vessels, order, lambda name: None if quiet else print(f"{name} ...", file=sys.stderr)):
@@ -200,6 +209,29 @@ def _tell(done, order, reports):
               f"good until {done.last_good.get('good-until') or 'no date'}.")
     if surveyed.vessel is not None and not order.proof:
         print(f"  For a proof copy despite the defects: musterbook publish {surveyed.name} --proof-copy")
+
+
+def _due(given):
+    from generator import due, reports
+    from generator.fleet import NoVessel
+
+    order = _order(given, due.check_form)
+    try:
+        found = due.fall_due(given.vessels, order, given.within)
+    except NoVessel as error:
+        raise Misuse(error) from None
+    for name in given.report:
+        try:
+            Path(name).write_bytes(due.for_file(name, found.rows, order))
+        except OSError as error:
+            raise Misuse(f"--report {name}: {error.strerror}") from None
+    print(due.text(found.rows))
+    for name, finding in found.unread:
+        print(f"{name}: cannot be read")
+        _list([finding], reports)
+    if found.unread:
+        return USAGE
+    return DEFECTS if any(row.overdue for row in found.rows) else SOUND
 
 
 def _why(given):
@@ -275,7 +307,7 @@ def _schema(given):
     return SOUND
 
 
-_COMMANDS = {"survey": _survey, "publish": _publish, "why": _why, "commission": _commission, "readiness": _readiness, "schema": _schema}
+_COMMANDS = {"survey": _survey, "publish": _publish, "due": _due, "why": _why, "commission": _commission, "readiness": _readiness, "schema": _schema}
 
 if __name__ == "__main__":
     sys.exit(main())

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from generator import __version__
 
-_OUTPUT_NAMES = ("book", "cards", "site", "one-file")  # publishing.OUTPUTS: not imported, so that help comes at once
+_OUTPUT_NAMES = ("book", "cards", "site", "one-file", "calendar")  # publishing.OUTPUTS: not imported, so that help comes at once
 
 
 DESCRIPTION = "One vessel's emergency manual, from her description: book, cards and site."
 EPILOG = "Exit codes: 0 sound, 1 defects found, 2 unreadable input or wrong usage, 3 a fault of the program."
 
 
-def add_options(top, day) -> None:
-    """Adds all commands and options to an argparse parser; `command` of what it reads names the verb, `day` reads a date."""
+def add_options(top, day, span) -> None:
+    """Adds all commands and options to an argparse parser; `command` of what it reads names the verb, `day` reads a date, `span` a number of days."""
     top.add_argument("--version", action="version", version=f"musterbook {__version__}")
     verbs = top.add_subparsers(title="commands", dest="command", metavar="COMMAND", required=True)
 
@@ -29,6 +29,15 @@ def add_options(top, day) -> None:
                          help="write every output for this reader: guest, crew or shore")
     publish.add_argument("--paper", choices=("A4", "A5", "Letter"), default="A4", help="A4 (default), A5 or Letter")
     publish.add_argument("--proof-copy", action="store_true", help="publish despite defects, beside the sound copies, marked on every page")
+
+    due = verbs.add_parser("due", help="what falls due, over all vessels, by date",
+                           description="Lists by date what has passed and what falls due; exit code 1 where something is no longer good.")
+    due.add_argument("vessels", nargs="*", metavar="VESSEL", default=["vessels"],
+                     help="a vessel's folder, her vessel.yaml, or a folder of vessels (default: vessels)")
+    due.add_argument("--within", metavar="DAYS", type=span, default=90, help="how far ahead: 90d (default), 12w, 6m (of 30 days), or all")
+    due.add_argument("--as-of", metavar="DATE", type=day, help="look at them as on this day, YYYY-MM-DD (default: today)")
+    due.add_argument("--language", metavar="CODE", default="en", help="the language of a calendar (default: en)")
+    due.add_argument("--report", metavar="FILE", action="append", default=[], help="write the list to a file too: .csv or .ics (calendar)")
 
     why = verbs.add_parser("why", help="what a check is about", description="Prints what a check looks at, why, and what to do.")
     why.add_argument("check", nargs="?", metavar="CHECK", help="the id of a check, as findings print it")

@@ -22,7 +22,8 @@ from generator.wording import FIRST_LANGUAGE, catalogue
 
 # output -> (module, the reader it will meet)
 OUTPUTS = {"book": ("generator.outputs.book", "crew"), "cards": ("generator.outputs.cards", "guest"),
-           "site": ("generator.outputs.site", "guest"), "one-file": ("generator.outputs.onefile", "guest")}
+           "site": ("generator.outputs.site", "guest"), "one-file": ("generator.outputs.onefile", "guest"),
+           "calendar": ("generator.outputs.calendar", "crew")}
 PROOF_SUFFIX = ".proof-copy"
 
 
@@ -81,7 +82,7 @@ def survey(folder: Path, shown: str, order: Order) -> Surveyed:
     vessel, findings = load(folder, shown)
     if vessel is None:
         return Surveyed(shown, in_order(findings))
-    as_of, until = _days(vessel, order)
+    as_of, until = days_of(vessel, order)
     if not vessel.vessel or not vessel.vessel.known("name", "type", "length", "beam"):
         return Surveyed(shown, in_order(findings), vessel)
     sight = registry.Sight(vessel, as_of, until)
@@ -141,8 +142,8 @@ def reader_of(output: str, order: Order) -> str:
     return order.reader or OUTPUTS[output][1]
 
 
-def _days(vessel, order):
-    """The as-of day and the last day of passage or season."""
+def days_of(vessel, order):
+    """The as-of day and the last day of passage or season; raises Impossible where the second lies before the first."""
     own = vessel.specimen.as_of.last_day if vessel.specimen and vessel.specimen.known("as_of") else None
     as_of = order.as_of or own or order.today
     if order.until and order.until < as_of:

@@ -1,0 +1,126 @@
+"""What falls due: the deadlines of one boat or a whole base by date, as a table, CSV or calendar."""
+
+from __future__ import annotations
+
+import csv
+import io
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from generator.deadlines import Deadline, deadlines_of
+from generator.findings import Finding
+from generator.fleet import discover
+from generator.loading import load
+from generator.outputs.calendar import Entry, base_calendar
+from generator.publishing import Order, days_of
+from generator.wording import catalogue
+
+FORMS = (".csv", ".ics")
+_COLUMNS = ("date", "days", "boat", "item", "what", "where", "governs", "as marked", "source", "then", "key", "file", "line")
+
+
+@dataclass(frozen=True)
+class Row:
+    """One deadline of a boat as looked at on `as_of`."""
+
+    boat: str
+    slug: str
+    deadline: Deadline
+    as_of: date
+    specimen: bool = False
+
+    @property
+    def days(self) -> int:
+        """Days from the as-of day to the last good day; negative when it has passed."""
+        return (self.deadline.last_day - self.as_of).days
+
+    @property
+    def overdue(self) -> bool:
+        """Whether something is no longer good, not merely past its usual life or to be done again."""
+        return self.deadline.firm and self.days < 0
+
+    @property
+    def then(self) -> str:
+        """What the day brings: no longer good, its usual life over, or to be done again."""
+        return "do it again" if self.deadline.routine else "no longer good" if self.deadline.firm else "usual life over"
+
+
+@dataclass(frozen=True)
+class Due:
+    """The rows by date; `unread` holds name and first finding of each vessel whose file is no tree."""
+
+    rows: tuple[Row, ...]
+    unread: tuple[tuple[str, Finding], ...]
+
+
+def fall_due(paths: list[str], order: Order, within_days: int | None = None) -> Due:
+    """What has passed and what falls due within so many days (None: everything), over all vessels of `paths`.
+
+    Raises fleet.NoVessel.
+    """
+    rows, unread = [], []
+    for folder, shown in discover(paths):
+        vessel, findings = load(folder, shown)
+        if vessel is None:
+            unread.append((shown, findings[0]))
+            continue
+        as_of, _ = days_of(vessel, order)
+        name = str(vessel.vessel.name or shown) if vessel.vessel else shown
+        last = as_of + timedelta(days=within_days) if within_days is not None else date.max
+        rows += [Row(name, vessel.slug, each, as_of, vessel.specimen is not None) for each in deadlines_of(vessel) if each.last_day <= last]
+    rows.sort(key=lambda row: (row.deadline.last_day, row.boat, row.deadline.item, row.deadline.what))
+    return Due(tuple(rows), tuple(unread))
+
+
+def text(rows: tuple[Row, ...]) -> str:
+    """The rows as a table for the terminal."""
+    if not rows:
+        return "nothing falls due"
+    cells = [(str(row.deadline.last_day), _when(row), row.boat, _thing(row.deadline), f"{row.deadline.governs} ({row.deadline.stamp})",
+              f"{row.deadline.place}") for row in rows]
+    widths = [max(len(line[column]) for line in cells) for column in range(5)]
+    return "\n".join("  ".join([*(cell.ljust(width) for cell, width in zip(line, widths, strict=False)), line[5]]) for line in cells)
+
+
+def _thing(deadline):
+    return f"{deadline.item}, {deadline.what}" if deadline.what else deadline.item
+
+
+def _when(row):
+    if row.days < 0:
+        return f"{'OVERDUE' if row.overdue else 'passed'} {-row.days} d"
+    return f"in {row.days} d"
+
+
+def as_csv(rows: tuple[Row, ...]) -> str:
+    """The rows as CSV (RFC 4180) with a heading; `days` counts from the as-of day."""
+    out = io.StringIO()
+    writer = csv.writer(out)
+    writer.writerow(_COLUMNS)
+    for row in rows:
+        each = row.deadline
+        writer.writerow([each.last_day, row.days, *map(_inert, (row.boat, each.item, each.what, each.where, each.governs, each.stamp,
+                                                                each.source)), row.then, each.place.key, each.place.file, each.place.line])
+    return out.getvalue()
+
+
+def _inert(words):
+    """Text that a spreadsheet would take for a formula, marked as text."""
+    return f"'{words}" if words[:1] in ("=", "+", "-", "@") else words
+
+
+def for_file(name: str, rows: tuple[Row, ...], order: Order) -> bytes:
+    """The rows for a file, its form chosen by the ending: .csv or .ics. Raises ValueError."""
+    check_form(name)
+    if name.lower().endswith(".csv"):
+        return as_csv(rows).encode("utf-8")
+    words = catalogue(order.language)
+    warning = (words.say("mark.specimen"),)
+    entries = [Entry(row.boat, row.slug, row.deadline, warning if row.specimen else ()) for row in rows]
+    return base_calendar(entries, max((row.as_of for row in rows), default=order.as_of or order.today), words)
+
+
+def check_form(name: str) -> None:
+    """Raises ValueError where the ending of a file's name says no form of this report."""
+    if not name.lower().endswith(FORMS):
+        raise ValueError(f"--report {name}: the ending says the form: {' or '.join(FORMS)}")

@@ -1,0 +1,136 @@
+"""The calendar: each deadline an all-day event with alarms ahead, as RFC 5545 has it; one boat's, or a whole base's."""
+
+from __future__ import annotations
+
+import hashlib
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta, timezone
+
+from generator.deadlines import Deadline
+from generator.outputs import Job, Made
+from generator.outputs.pages import marks
+from generator.wording import Catalogue
+
+NAME = "calendar.ics"
+ALARM_DAYS = (90, 30)
+ROUTINE_ALARM_DAYS = (1,)  # what is done each month needs no word three months ahead
+_EPOCH = date(2020, 1, 1)
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One deadline of one boat; `slug` is the name of her folder, `warnings` what every page of her manual warns of."""
+
+    boat: str
+    slug: str
+    deadline: Deadline
+    warnings: tuple[str, ...] = ()
+
+
+def write(job: Job) -> Made:
+    """The file `calendar.ics` of one boat."""
+    manual = job.manual
+    boat, standing = str(manual.vessel.vessel.name), marks(manual)
+    entries = [Entry(boat, manual.slug, each, standing.warnings) for each in manual.deadlines]
+    title = manual.catalogue.say("calendar.of", boat=boat)
+    about = ". ".join((*standing.warnings, standing.surveyed_on, standing.disclaimer))
+    return Made({NAME: calendar_of(entries, title, about, manual.as_of, manual.catalogue)})
+
+
+def base_calendar(entries: Iterable[Entry], as_of: date, catalogue: Catalogue) -> bytes:
+    """The calendar of several boats in one file."""
+    about = ". ".join((catalogue.say("mark.surveyed-on", date=catalogue.day(as_of)), catalogue.say("disclaimer.short")))
+    return calendar_of(entries, catalogue.say("calendar.of-all"), about, as_of, catalogue)
+
+
+def calendar_of(entries: Iterable[Entry], title: str, about: str, as_of: date, catalogue: Catalogue) -> bytes:
+    """An iCalendar stream with an event an entry. DTSTAMP and SEQUENCE come from `as_of`, so the same day gives the same bytes."""
+    from icalendar import Calendar
+
+    made = Calendar()
+    made.add("prodid", f"-//musterbook//calendar//{catalogue.language.upper()}")
+    made.add("version", "2.0")
+    made.add("calscale", "GREGORIAN")
+    made.add("x-wr-calname", title)
+    made.add("x-wr-caldesc", about)
+    for uid, entry in _with_uids(entries):
+        made.add_component(_event(uid, entry, as_of, catalogue))
+    return made.to_ical()
+
+
+def _with_uids(entries):
+    """Each entry with its UID: of boat, thing and what of it, never of the date, so that a new date moves the event.
+
+    Things of one name are told apart by their place, and those of one place by their order in the file.
+    """
+    entries = sorted(entries, key=lambda each: (each.slug, each.deadline.place.file, each.deadline.place.line, each.deadline.what))
+    alike = Counter(_named(entry) for entry in entries)
+    seen: Counter[tuple[str, ...]] = Counter()
+    rows = []
+    for entry in entries:
+        name = _named(entry)
+        if alike[name] > 1:
+            name = (*name, entry.deadline.where)
+        seen[name] += 1
+        text = "\n".join(name if seen[name] == 1 else (*name, str(seen[name])))
+        rows.append((f"{hashlib.sha256(text.encode()).hexdigest()[:32]}@musterbook", entry))
+    return sorted(rows, key=lambda row: (row[1].deadline.last_day, row[1].slug, row[0]))
+
+
+def _named(entry):
+    return (entry.slug, entry.deadline.path, entry.deadline.what)
+
+
+def _event(uid, entry, as_of, catalogue):
+    from icalendar import Event
+
+    each = entry.deadline
+    summary = _summary(entry, catalogue)
+    event = Event()
+    event.add("uid", uid)
+    event.add("dtstamp", datetime(as_of.year, as_of.month, as_of.day, tzinfo=timezone.utc))
+    event.add("sequence", max(0, (as_of - _EPOCH).days))
+    event.add("dtstart", each.last_day)
+    event.add("dtend", each.last_day + timedelta(days=1))
+    event.add("summary", summary)
+    event.add("description", "\n".join(_described(entry, catalogue)))
+    if each.where:
+        event.add("location", f"{entry.boat}: {each.where}")
+    event.add("categories", [entry.boat, catalogue.say(f"calendar.kind.{_kind(each)}")])
+    event.add("transp", "TRANSPARENT")
+    for days in ROUTINE_ALARM_DAYS if each.routine else ALARM_DAYS:
+        words = catalogue.say("calendar.ahead", days=days, summary=summary) if days > 1 else catalogue.say("calendar.tomorrow", summary=summary)
+        event.add_component(_alarm(days, words))
+    return event
+
+
+def _alarm(days, words):
+    from icalendar import Alarm
+
+    alarm = Alarm()
+    alarm.add("action", "DISPLAY")
+    alarm.add("description", words)
+    alarm.add("trigger", timedelta(days=-days))
+    return alarm
+
+
+def _kind(deadline):
+    return "again" if deadline.routine else "ends" if deadline.firm else "usual"
+
+
+def _summary(entry, catalogue):
+    each = entry.deadline
+    thing = f"{each.item}, {each.what}" if each.what else each.item
+    return catalogue.say(f"calendar.summary.{_kind(each)}", boat=entry.boat, thing=thing)
+
+
+def _described(entry, catalogue):
+    each = entry.deadline
+    yield from entry.warnings
+    yield catalogue.say("calendar.governs", date=each.governs, stamp=each.stamp)
+    if each.source:
+        yield catalogue.say("calendar.source", source=each.source)
+    if each.window:
+        yield catalogue.say("calendar.window", first=catalogue.day(each.window[0]), last=catalogue.day(each.window[1]))
