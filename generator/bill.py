@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.facts import facts_of
 from generator.findings import Place
-from generator.procedures import shelf
+from generator.procedures import holds, shelf
 
 
 @dataclass(frozen=True)
@@ -46,15 +47,16 @@ class Bill:
         return own + [(duty, True) for duty in emergency.duties if duty.substitute == role and role not in duty.who]
 
 
-def compose_bill(vessel, composed, catalogue) -> Bill:
+def compose_bill(vessel, items, composed, catalogue) -> Bill:
     """The bill of the emergencies composed for the vessel."""
-    kinds = {one.kind: one for one in composed}
+    kinds, facts = {one.kind: one for one in composed}, facts_of(vessel, items)
     emergencies = []
     for one in shelf():
         if one.duties and one.id in kinds:
             words = catalogue.procedures[one.id].get("duties", {})
             assigned = vessel.station_bill.get(one.id) or {}
-            duties = tuple(_duty(line, one.id, words, assigned.get(line["id"]), vessel) for line in one.duties)
+            duties = tuple(_duty(line, one.id, words, assigned.get(line["id"]), vessel) for line in one.duties
+                           if holds(tuple(line.get("when", ())), (), facts, f"{one.id}, {line['id']}"))
             emergencies.append(Emergency(one.id, kinds[one.id].title, duties))
     return Bill(tuple(str(person.role) for person in vessel.people if person.role), tuple(emergencies))
 

@@ -79,7 +79,7 @@ def compose(vessel, as_of: date, until: date, catalogue: Catalogue, proof: bool 
     procedures, findings = compose_procedures(vessel, items, catalogue)
     plan = draw(vessel, items, drawing_words(catalogue))
     deadlines = deadlines_of(vessel)
-    manual = Manual(vessel, as_of, until, catalogue, items, procedures, compose_bill(vessel, procedures, catalogue), plan,
+    manual = Manual(vessel, as_of, until, catalogue, items, procedures, compose_bill(vessel, items, procedures, catalogue), plan,
                     deadlines, checked_aboard(vessel, as_of), vessel.specimen is not None,
                     tuple(estimates_of(vessel, raft, lifters(vessel)) for raft in vessel.rafts), deferred, proof,
                     compare(vessel, items, deadlines, until))

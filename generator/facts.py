@@ -68,6 +68,8 @@ def facts_of(vessel, items) -> dict[str, bool]:
         "raft order": _first_raft(vessel) is not None,
         "several persons": bool(one.persons) and one.persons > 1,
         "two persons": one.persons == 2,
+        "call sign": bool(radio) and radio.call_sign is not None,
+        "mmsi": bool(radio) and radio.mmsi is not None,
         "dsc": any(each.dsc is True for each in sets),
         "fixed vhf": any(each.kind == "VHF" for each in sets),
         "fixed dsc": _with_dsc(sets, "VHF"),

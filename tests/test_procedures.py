@@ -302,7 +302,7 @@ def test_slots_have_a_word_or_a_guard():
 def test_bill_has_words_and_people_for_every_duty(name):
     vessel = boat(name)
     procedures, _ = compose_procedures(vessel, list_items(vessel), catalogue())
-    bill = compose_bill(vessel, procedures, catalogue())
+    bill = compose_bill(vessel, list_items(vessel), procedures, catalogue())
     assert {"man-overboard", "fire", "flooding"} <= {each.id for each in bill.emergencies}
     for emergency in bill.emergencies:
         for duty in emergency.duties:
@@ -310,3 +310,27 @@ def test_bill_has_words_and_people_for_every_duty(name):
             assert not duty.text.endswith(".")
             assert duty.who or not duty.essential, f"{emergency.id}: nobody for {duty.id}"
             assert duty.persons >= 1
+
+
+@pytest.mark.parametrize(("call_sign", "mmsi", "step"), [
+    ("MZZZ9", "232000000", "identity"), ("MZZZ9", None, "identity-call-sign"), (None, "232000000", "identity-mmsi"),
+    (None, None, "identity-none")])
+def test_the_call_names_what_she_has(call_sign, mmsi, step):
+    """A small boat may have neither call sign nor MMSI; the words to say leave out what she has not got."""
+    vessel, _ = load(VESSELS / "saltmeadow", "saltmeadow")
+    vessel.radio.__dict__.update(call_sign=call_sign, mmsi=mmsi)
+    procedures, gaps = compose_procedures(vessel, list_items(vessel), catalogue())
+    call = next(one for one in procedures if one.id == "distress-call")
+    said = [each.id for each in call.steps if "identity" in each.id]
+    assert said == [f"distress-call.{step}"]
+    assert gaps == []
+
+
+def test_a_boat_without_a_raft_has_no_duty_to_launch_one():
+    vessel, _ = load(VESSELS / "saltmeadow", "saltmeadow")
+    vessel.__dict__.update(rafts=[], grab_bags=[])
+    items = list_items(vessel)
+    procedures, _ = compose_procedures(vessel, items, catalogue())
+    bill = compose_bill(vessel, items, procedures, catalogue())
+    duties = {duty.id for each in bill.emergencies if each.id == "abandon-ship" for duty in each.duties}
+    assert duties == {"command", "call", "muster"}

@@ -166,3 +166,16 @@ def a_coast_station_s_mmsi_begins_with_two_noughts(sight):
     for each in sight.vessel.contacts:
         if each.kind == "rescue centre" and isinstance(each.mmsi, str) and not each.mmsi.startswith("00"):
             yield at(each, "mmsi", f"{each.who}: the MMSI {each.mmsi} is no coast station's", item=str(each.who))
+
+
+@check("radio.dsc-without-mmsi", DEFECT, "USCG text on digital calling: the set works only with the MMSI programmed")
+def a_set_with_a_distress_button_has_a_number(sight):
+    """A radio with a distress button has an MMSI to send.
+
+    Why: without a number programmed the button does nothing.
+    Remedy: write 'mmsi', and have it programmed in the set; if she has none, write dsc: no.
+    """
+    radio = _radio(sight.vessel)
+    for each in radio.sets if radio else ():
+        if each.dsc is True and radio.mmsi is None and each.mmsi is None:
+            yield at(each, "dsc", f"{each.what}: it has a distress button, and there is no MMSI", item=str(each.what))

@@ -208,7 +208,7 @@ def _procedure(one):
 
 def _script(vessel, say):
     one, radio = vessel.vessel, vessel.radio
-    says = map(str, (one.name, radio.call_sign, radio.mmsi, one.type, one.rig, one.length, one.hull_colour))
+    says = map(str, (one.name, radio.call_sign or "", radio.mmsi or "", one.type, one.rig, one.length, one.hull_colour))
     return Block("script.html", say("book.call-script"), None, tuple(says))
 
 

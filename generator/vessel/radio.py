@@ -60,8 +60,8 @@ class Beacon(Block):
 class Radio(Block):
     """The vessel's identity on the air, her sets and beacons."""
 
-    call_sign = Digits("What is her call sign?", r"[A-Z0-9]{3,8}", "three to eight letters and digits", required=True, example="MZZZ9")
-    mmsi = Digits("What is her MMSI?", r"\d{9}", "nine digits", required=True, example="232000000")
+    call_sign = Digits("What is her call sign?", r"[A-Z0-9]{3,8}", "three to eight letters and digits", unknown=NEEDED, example="MZZZ9")
+    mmsi = Digits("What is her MMSI?", r"\d{9}", "nine digits", unknown=NEEDED, example="232000000")
     sets = Many(RadioSet, "Which radios has she?", required=True)
     beacons = Many(Beacon, "Which beacons has she?")
     language = Text("In which language does she call for help?", unknown=OPEN)
