@@ -302,6 +302,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     vessel = loader.block(Vessel, tree, "")
     vessel.__dict__["slug"] = folder.resolve().name
     vessel.__dict__["folder"] = folder
+    vessel.__dict__["folder"] = folder
     findings += [*more, *loader.findings]
     voyage_tree, more = _optional(folder, shown, "voyage.yaml")
     findings += more

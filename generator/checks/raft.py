@@ -114,10 +114,11 @@ def an_old_raft_is_tested_every_year(sight):
     """A raft over ten years old is noted.
 
     Why: seams and fabric age; from the tenth year on a raft is tested under over-pressure every year.
-    Remedy: ask the station for the yearly test, and think of a new raft.
+    Remedy: ask the station for the yearly test, then write its day under 'pressure-test'; and think of a new raft.
     """
     for raft in sight.vessel.rafts:
-        if isinstance(raft.made, Stamp) and add_months(raft.made.last_day, 120) < sight.as_of:
+        tested = raft.service and raft.service.pressure_test  # then raft.pressure-test speaks of it
+        if isinstance(raft.made, Stamp) and not tested and add_months(raft.made.last_day, 120) < sight.as_of:
             yield at(raft, "made", f"{raft.name}: made in {raft.made}, more than ten years ago", item=str(raft.name))
 
 

@@ -153,6 +153,7 @@ _UNITS = {
     "flow": {"l/min": 1.0, "L/min": 1.0, "l/h": 1 / 60, "m3/h": 1000 / 60, "US gph": 3.785411784 / 60,
              "US gpm": 3.785411784},
     "duration": {"months": 1.0, "month": 1.0, "years": 12.0, "year": 12.0},
+    "time": {"s": 1.0, "min": 60.0},
     "power": {"W": 1.0, "kW": 1000.0, "hp": 745.69987},
 }
 _OTHERWISE = {"metre": "m", "metres": "m", "meter": "m", "meters": "m", "feet": "ft", "foot": "ft", "inch": "in", "inches": "in",

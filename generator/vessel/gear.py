@@ -98,6 +98,7 @@ class Stop(Placed):
 
     called = "what"
     what = Choice("What does it stop?", ("engine", "fuel", "gas", "batteries", "ventilation", "kill cord"), required=True)
+    from_outside = YesNo("Can it be worked without opening the space where the danger is?", unknown=ESTIMATE)
     how = Text("How is it worked?", required=True, unknown=NEEDED, example="pull the red knob right out")
 
 
@@ -118,6 +119,7 @@ class ThroughHull(Placed):
     below_water = Measure("How deep below the water is it?", "length", high=5, unknown=ESTIMATE, example="0.4 m")
     closes = Text("How is it closed?", unknown=NEEDED, example="lever across the hose")
     plug = Text("Where is its plug?", unknown=NEEDED, example="tied beside it")
+    plug_size = Measure("How wide is the plug at its thick end?", "length", low=0.005, high=0.4, unknown=OPEN, example="45 mm")
     fitted = Dated("When was its seacock fitted?", unknown=OPEN)
     hose_fitted = Dated("When was its hose fitted?", unknown=OPEN)
     lives = own_lives()

@@ -49,6 +49,7 @@ class Particulars(Block):
     rule_set = Texts("Which rule set or sets is she kept by, each with its category if it has any?", unknown=OPEN,
                      example="[good practice, UK small commercial category 2]")
     engine = Choice("What engine has she?", ("inboard diesel", "inboard petrol", "outboard", "none"), required=True)
+    fire_port = YesNo("Is there a hole to discharge an extinguisher into the engine space without opening it?", unknown=ESTIMATE)
     fuel = Measure("How much fuel does she hold?", "volume", high=50_000, unknown=OPEN, example="200 l")
     general_alarm = Text("How is the general alarm given aboard?", required=True, unknown=NEEDED,
                          example="seven short blasts and one long on the horn")
@@ -100,6 +101,7 @@ class Drill(Block):
     emergency = Text("Which emergency was practised?", required=True)
     date = Dated("When?", required=True)
     led_by = Text("Who led it?", unknown=OPEN)
+    took_part = Texts("Which roles took part?")
 
 
 class Posted(Block):

@@ -51,6 +51,7 @@ class Voyage(Block):
     to = Text("To where?", unknown=OPEN)
     departs = Dated("Which day does she leave?", unknown=OPEN)
     until = Dated("Until when at the latest?", required=True)
+    briefed = Dated("When were all of them shown round and briefed?", unknown=OPEN)
     raise_alarm = Text("When does the shore contact raise the alarm?", reader="shore", unknown=OPEN)
 
 

@@ -20,6 +20,7 @@ class Release(Block):
     kind = Choice("Is it thrown away or serviced?", ("disposable", "serviceable"), required=True, unknown=ESTIMATE)
     depth = Range("At which depth does it release?", "length", high=20, unknown=ESTIMATE, example="1.5-4 m")
     serves = Count("How many rafts hang on this one unit?", low=1, high=4, unknown=OPEN)
+    strap = Choice("How tight is the strap it holds?", ("hand-tight", "slack", "overtight"), unknown=ESTIMATE)
     lives = own_lives()
 
 
@@ -31,6 +32,8 @@ class Painter(Block):
                      required=True, unknown=NEEDED)
     strength = Measure("Which load does it bear?", "force", low=500, high=100_000, unknown=ESTIMATE, example="7.5 kN")
     checked = Dated("When was the joint last looked at after the raft came back?", unknown=OPEN)
+    lead = Choice("How does it run from the container to its end?", ("clear", "through the strap", "under the container"), unknown=NEEDED)
+    marked = YesNo("If several lines come out of the container, is this one marked?", unknown=NEEDED)
 
 
 class WeakLink(Block):
@@ -39,6 +42,14 @@ class WeakLink(Block):
     strength = Measure("At which load does it part?", "force", low=100, high=20_000, required=True, unknown=ESTIMATE, example="2.2 kN")
     made_by = Choice("Is it the release's own, or home-made?", ("release maker", "raft maker", "home-made"), required=True, unknown=NEEDED)
     joins = Choice("What does it join the painter to?", ("strong point", "cradle", "HRU"), required=True, unknown=NEEDED)
+
+
+class Slip(Block):
+    """The Senhouse slip that a hand opens."""
+
+    opens_clear = YesNo("Does its arm swing right open, clear of every loop and hitch?", unknown=NEEDED)
+    condition = Choice("How does it look?", ("sound", "stiff", "corroded", "cracked"), unknown=ESTIMATE)
+    checked = Dated("When was it last opened and greased?", unknown=OPEN)
 
 
 class Service(Block):
@@ -50,6 +61,10 @@ class Service(Block):
     station = Text("Which station did it?", unknown=OPEN)
     contents_expire = Dated("Which dated thing inside the pack runs out first?", unknown=ESTIMATE)
     cylinder_test = Dated("Until when is the cylinder tested?", unknown=ESTIMATE)
+    pressure_test = Dated("When were the tubes of a raft over ten years old last tested under over-pressure?", unknown=ESTIMATE)
+    cylinder_weighed = YesNo("Does the certificate say that the gas cylinder was weighed and full?", unknown=ESTIMATE)
+    ballast_bags = YesNo("Does the certificate say that the ballast bags were all there?", unknown=ESTIMATE)
+    station_approved = YesNo("Has the raft's maker approved the station?", unknown=OPEN)
     lives = own_lives()
 
 
@@ -79,6 +94,14 @@ class Raft(Block):
                        example="the gate in the guardwires, port side")
     knife = Text("Where is the knife to cut it loose?", required=True, unknown=NEEDED, example="in a sheath on the cradle")
     lift_needed = YesNo("Must it be lifted to go over the side?", unknown=ESTIMATE)
+    label_height = Measure("Which greatest height does its label allow it to lie at?", "length", high=60, unknown=OPEN, example="6 m")
+    slip = One(Slip, "How is its Senhouse slip?", unknown=OPEN)
+    snug = YesNo("Does the container sit snugly, without play?", unknown=ESTIMATE)
+    drains_down = YesNo("Do the drain holes of the container point down?", unknown=ESTIMATE)
+    compartment_drains = YesNo("Does its locker or recess drain overboard by itself?", unknown=ESTIMATE)
+    reached_heeled = YesNo("Can it be reached and sent over when she lies on her side or is down by the stern?", unknown=ESTIMATE)
+    reached_inverted = YesNo("Can it be reached when she floats upside down?", unknown=ESTIMATE)
+    ready_in = Measure("How long did it take in a drill until it lay ready to go over?", "time", high=3600, unknown=OPEN, example="15 s")
     lashed_over = YesNo("Is anything lashed, locked or stacked over it?", unknown=ESTIMATE)
     overhead = Text("What is above it that could stop it floating free?", unknown=ESTIMATE, example="nothing")
     carries = Texts("Who goes into it (only with several rafts)?", unknown=NEEDED, example="[skipper, guest 1]")

@@ -1,5 +1,7 @@
 """The vessel file as a whole: its blocks in their order, what saves lives first."""
 
+from pathlib import Path
+
 from generator.vessel.block import Block
 from generator.vessel.deck import Deck, Hatch
 from generator.vessel.fields import ESTIMATE, OPEN, Digits, Field, Many, Named, One, Text
@@ -47,4 +49,5 @@ class Vessel(Block):
     medical = Text("Where is the medical chest, and who may open it?")
     voyage: Voyage | None = None  # from voyage.yaml
     slug = ""  # the name of the folder the file lies in
+    folder: Path | None = None  # where the file lies, and the photos it names
     lacks_private = False  # whether a value stands as `private` with no private.yaml to fill it
