@@ -19,7 +19,7 @@ from generator.publishing import OUTPUTS
 from generator.wording import MissingWording
 
 ROOT = Path(__file__).parent.parent
-VERBS = ("survey", "publish", "why", "commission", "readiness", "schema")
+VERBS = tuple(program._COMMANDS)
 
 
 @pytest.fixture
@@ -62,7 +62,7 @@ def test_every_command_has_help(run, verb):
 def test_help_names_every_command_and_exit_code(run):
     code, out, _ = run("--help")
     assert code == 0
-    assert set(VERBS) == set(program._COMMANDS)
+    assert {"survey", "publish", "why", "commission", "readiness", "schema"} <= set(VERBS)
     assert all(verb in out for verb in VERBS)
     assert "0 sound, 1 defects found, 2 unreadable input or wrong usage, 3 a fault" in " ".join(out.split())
 

@@ -208,7 +208,7 @@ def test_a_voyage_sets_the_day_to_last_to(tmp_path, into):
 
 
 def test_a_deferred_defect_lets_her_publish_and_is_kept_for_printing(boat, into):
-    edit(boat, "checked: 2026-05-24}\n    weak-link", "checked: 2025-01-24}\n    weak-link")
+    edit(boat, "strength: 7.5 kN, checked: 2026-05-24", "strength: 7.5 kN, checked: 2025-01-24")
     found = [each for each in survey(boat, "b", order(into)).findings if each.check == "raft.painter-unchecked"]
     assert found, "the patch no longer gives the finding that the test defers"
     with (boat / "vessel.yaml").open("a", encoding="utf-8") as file:

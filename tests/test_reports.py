@@ -153,7 +153,7 @@ def test_sarif_says_what_and_where():
 
 @pytest.mark.parametrize(("name", "uri"), [
     ("boats/Zilte wind/vessel.yaml", "boats/Zilte%20wind/vessel.yaml"), (r"boats\b\vessel.yaml", "boats/b/vessel.yaml"),
-    ("/home/me/vessel.yaml", "file:///home/me/vessel.yaml"), (r"C:\boats\vessel.yaml", "file:///C:/boats/vessel.yaml"),
+    ("/boats/b/vessel.yaml", "file:///boats/b/vessel.yaml"), (r"C:\boats\vessel.yaml", "file:///C:/boats/vessel.yaml"),
     ("ö.yaml", "%C3%B6.yaml")])
 def test_sarif_names_files_as_uri_references(name, uri):
     log = json.loads(reports.as_sarif([Finding("raft.old", N, "m", Place(name))], all_checks()))
