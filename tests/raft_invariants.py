@@ -50,6 +50,8 @@ def dress_then_lifejacket_then_count(case):
     dressed = [ids.index(name) for name in ("abandon-ship.dress", "abandon-ship.suit") if name in ids]
     assert len(dressed) == 1
     assert dressed[0] < ids.index("abandon-ship.lifejackets") < ids.index("abandon-ship.count")
+    later = [number for number, name in enumerate(ids) if name.startswith(("abandon-ship.call", "abandon-ship.grab-bag", "abandon-ship.bring"))]
+    assert all(number > ids.index("abandon-ship.lifejackets") for number in later)
 
 
 @invariant(abandon_ship__order=("goes from under you",))
