@@ -66,7 +66,7 @@ def test_a_stamped_expiry_governs_a_flare(deadlines):
     assert (found.last_day, found.governs, found.stamp, found.source) == (date(2025, 12, 31), "marked expiry", "12-25", "")
 
 
-# V4: extinguishers
+# Worked case V4, extinguishers
 
 
 def test_an_extinguisher_stamped_with_the_year_alone(deadlines):
@@ -78,7 +78,7 @@ def test_an_extinguisher_stamped_with_the_year_alone(deadlines):
     assert (advised.firm, advised.check) == (False, USUAL_CHECK)
 
 
-# V5: HRU
+# Worked case V5, HRU
 
 
 RELEASE = "rafts: [{{name: raft, where: coachroof, release: {{kind: disposable, {}}}}}]"
@@ -186,7 +186,7 @@ def test_a_carbon_monoxide_alarm_is_advised_from_five_years_and_over_at_seven(de
     assert [(each.last_day, each.firm) for each in found] == [(date(2024, 3, 31), False), (date(2026, 3, 31), True)]
 
 
-# V15: the window of a service
+# Worked case V15, the window of a service
 
 
 def test_the_window_of_a_commercial_service(deadlines):
@@ -210,7 +210,7 @@ def test_the_makers_own_life_stands_in_for_the_usual_one(deadlines):
 
 
 def test_an_own_life_counts_once_in_a_kind_of_several_lines(deadlines):
-    text = 'through-hulls: [{what: inlet, fitted: 2020-03, hose-fitted: 2020-03, lives: [{from: hose-fitted, life: 4 years, source: label}]}]'
+    text = "through-hulls: [{what: inlet, fitted: 2020-03, hose-fitted: 2020-03, lives: [{from: hose-fitted, life: 4 years, source: label}]}]"
     found = deadlines(text)
     assert [(each.what, each.last_day) for each in found] == [("hose", date(2024, 3, 31)), ("seacock, usual life", date(2025, 3, 31))]
 

@@ -24,6 +24,8 @@ def passed(sight, check: str):
 
 def good(deadline, sight) -> str:
     """Until when something is good: "Main raft: service is good until ..."; without a verb where several things may be meant."""
+    if not deadline.firm:
+        return f"{deadline.item}: its {deadline.what} ends on {deadline.last_day}"
     verb = ("was " if deadline.last_day < sight.as_of else "is ") if deadline.what else ""
     named = f"{deadline.item}: {deadline.what}" if deadline.what else f"{deadline.item}:"
     return f"{named} {verb}good until {deadline.last_day}"

@@ -6,7 +6,7 @@ import hashlib
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta, timezone
+from datetime import UTC, date, datetime, timedelta
 
 from generator.deadlines import Deadline
 from generator.outputs import Job, Made
@@ -90,7 +90,7 @@ def _event(uid, entry, as_of, catalogue):
     summary = _summary(entry, catalogue)
     event = Event()
     event.add("uid", uid)
-    event.add("dtstamp", datetime(as_of.year, as_of.month, as_of.day, tzinfo=timezone.utc))
+    event.add("dtstamp", datetime(as_of.year, as_of.month, as_of.day, tzinfo=UTC))
     event.add("sequence", max(0, (as_of - _EPOCH).days))
     event.add("dtstart", each.last_day)
     event.add("dtend", each.last_day + timedelta(days=1))

@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter
-from datetime import date, datetime, timezone
+from datetime import UTC, date, datetime
 
 _LINE = re.compile(r"([A-Za-z0-9-]+)((?:;[A-Za-z0-9-]+=(?:\"[^\"\x00-\x1f]*\"|[^\";:,\x00-\x1f]*))*):(.*)", re.DOTALL)
 _DURATION = re.compile(r"[+-]?P(?:\d+W|\d+D(?:T(?:\d+H)?(?:\d+M)?(?:\d+S)?)?|T(?:\d+H)?(?:\d+M)?(?:\d+S)?)")
@@ -105,7 +105,7 @@ def _value(name, parameters, value):
 
 def _date(text):
     try:
-        return datetime.strptime(text, "%Y%m%d").replace(tzinfo=timezone.utc).date() if re.fullmatch(r"\d{8}", text) else None
+        return datetime.strptime(text, "%Y%m%d").replace(tzinfo=UTC).date() if re.fullmatch(r"\d{8}", text) else None
     except ValueError:
         return None
 
@@ -131,5 +131,5 @@ def _read(name, value) -> str | date:
     if name in ("DTSTART", "DTEND"):
         return _date(value)
     if name == "DTSTAMP":
-        return datetime.strptime(value, "%Y%m%dT%H%M%SZ").replace(tzinfo=timezone.utc)
+        return datetime.strptime(value, "%Y%m%dT%H%M%SZ").replace(tzinfo=UTC)
     return re.sub(r"\\(.)", lambda match: "\n" if match[1] in "nN" else match[1], value)

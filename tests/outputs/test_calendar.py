@@ -15,7 +15,8 @@ from generator.findings import Place
 from generator.loading import load
 from generator.outputs import Job
 from generator.outputs.calendar import NAME, Entry, base_calendar, calendar_of, write
-from generator.publishing import OUTPUTS, Order, write as write_all
+from generator.publishing import OUTPUTS, Order
+from generator.publishing import write as write_all
 from generator.wording import catalogue
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -131,7 +132,7 @@ def test_things_of_one_name_keep_apart():
 
 
 @pytest.mark.parametrize(
-    "words", ["a; b, c\\d: \"e\"", "ÆØÅ " * 40 + ".", "長い名前" * 30, "x" * 500, "🛟" * 60, "line\nbreak", "\\n", "END:VEVENT"]
+    "words", ['a; b, c\\d: "e"', "ÆØÅ " * 40 + ".", "長い名前" * 30, "x" * 500, "🛟" * 60, "line\nbreak", "\\n", "END:VEVENT"]
 )
 def test_any_words_come_back_as_they_were(words):
     data = calendar(entry(item=words, where=words))
@@ -200,5 +201,5 @@ def test_the_validator_finds_a_uid_used_twice():
 
 def test_the_day_of_the_stamp_is_the_as_of_day():
     (read,) = ics.Calendar(GOOD.decode("utf-8")).events
-    assert read.created.datetime == datetime.datetime(2026, 6, 1, tzinfo=datetime.timezone.utc)
-    assert all(each["DTSTAMP"] == datetime.datetime(2026, 6, 1, tzinfo=datetime.timezone.utc) for each in events(GOOD))
+    assert read.created.datetime == datetime.datetime(2026, 6, 1, tzinfo=datetime.UTC)
+    assert all(each["DTSTAMP"] == datetime.datetime(2026, 6, 1, tzinfo=datetime.UTC) for each in events(GOOD))
