@@ -16,6 +16,7 @@ from generator.composing import Manual, compose
 from generator.findings import Finding, Place, Weight, defects, in_order
 from generator.loading import load
 from generator.outputs import Job, Made
+from generator.photos import photographed
 from generator.shelves import templates_folder
 from generator.swapping import digest, manifest_of, recover, swap_in
 from generator.wording import FIRST_LANGUAGE, catalogue
@@ -83,7 +84,7 @@ def survey(folder: Path, shown: str, order: Order) -> Surveyed:
     if vessel is None:
         return Surveyed(shown, in_order(findings))
     as_of, until = days_of(vessel, order)
-    if not vessel.vessel or not vessel.vessel.known("name", "type", "length", "beam"):
+    if not vessel.vessel or not vessel.vessel.known("name"):
         return Surveyed(shown, in_order(findings), vessel)
     sight = registry.Sight(vessel, as_of, until)
     findings += registry.run(registry.DESCRIPTION, sight)
@@ -176,6 +177,7 @@ def _fingerprint(folder, manual, order):
     names = ["vessel.yaml", "voyage.yaml", "private.yaml"]
     if manual.vessel.based_on:
         names.append(str(manual.vessel.based_on))
+    names += sorted({each.photo for each in photographed(manual.vessel)})
     for name in names:
         path = folder / name
         whole.update(name.encode() + b"\0" + (path.read_bytes() if path.is_file() else b"") + b"\0")

@@ -19,7 +19,7 @@ LEVELS = (
     {"reading", "readiness"},
     {"vessel"},
     {"loading", "inventory", "deadlines", "commissioning"},
-    {"facts", "wording", "identities"},
+    {"facts", "wording", "identities", "photos"},
     {"procedures", "drawing", "spelling", "estimates", "rulesets"},
     {"bill", "carriage", "coverage"},
     {"composing"},
@@ -40,6 +40,7 @@ IMPORT_NAMES = {
     "fonttools": "fontTools",
     "fontpkg-atkinson-hyperlegible": "fontpkg_atkinson_hyperlegible",
     "markdown-it-py": "markdown_it",
+    "pillow": "PIL",
     "pyyaml": "yaml",
 }
 

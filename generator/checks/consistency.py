@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
+from generator.photos import SMALL_PX, Unreadable, photo_file, photographed, prepared
 from generator.vessel.values import Stamp
 
 # What people also call the things that steps name; under such a name no step finds them.
@@ -207,19 +208,15 @@ def what_gives_the_alarm_is_aboard(sight):
 
 @check("gear.photo-missing", DEFECT, COMMON_PRACTICE)
 def photos_named_are_there(sight):
-    """Every photo that is named lies beside the file.
+    """Every photo that is named lies beside the file and can be shown.
 
     Why: a page with a hole where the picture should be is read as a page with a fault.
-    Remedy: lay the photo into the vessel's folder, or correct its name; remove 'photo' if there is none.
+    Remedy: lay the photo, as JPEG or PNG, into the vessel's folder, or correct its name; remove 'photo' if there is none.
     """
-    vessel = sight.vessel
-    for each in photographed(vessel):
-        if vessel.folder is not None and not (vessel.folder / each.photo).is_file():
-            yield at(each, "photo", f"there is no photo '{each.photo}'", item=str(getattr(each, each.called or "where")))
-
-
-def photographed(vessel) -> list:
-    """Everything with a place that names a photo."""
-    placed = (*vessel.rafts, *vessel.grab_bags, *vessel.lifejackets, *vessel.stops, *vessel.batteries, *vessel.pumps, *vessel.through_hulls,
-              *vessel.gear)
-    return [each for each in placed if isinstance(getattr(each, "photo", None), str)]
+    for each in photographed(sight.vessel):
+        path = photo_file(sight.vessel, each)
+        try:
+            if path is not None:
+                prepared(path, SMALL_PX)
+        except Unreadable as error:
+            yield at(each, "photo", f"the photo '{each.photo}' cannot be shown: {error}", item=str(getattr(each, each.called or "where")))

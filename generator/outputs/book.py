@@ -9,7 +9,7 @@ from generator.drawing.sinking import draw_sinking
 from generator.facts import float_free
 from generator.inventory import list_items
 from generator.outputs import Job, Made, engine
-from generator.outputs.pages import environment, marks
+from generator.outputs.pages import embedded, environment, marks
 from generator.outputs.paper import plan_width_mm, sheets
 from generator.procedures import slug
 from generator.spelling import spelled
@@ -63,6 +63,7 @@ def html(job: Job) -> str:
         vessel=vessel,
         one=vessel.vessel,
         items=list_items(vessel),
+        picture=lambda item: embedded(manual.vessel, item.block),
         bill=manual.bill,
         marks=marks(manual),
         reader=job.reader,

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import base64
 from dataclasses import dataclass
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from generator.photos import SMALL_PX, Unreadable, photo_file, prepared
 from generator.procedures import slug
 from generator.shelves import templates_folder
 from generator.vessel.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
@@ -98,6 +100,21 @@ def whereabouts(block, catalogue) -> str:
         in_words(getattr(block, "spot", ""), catalogue),
     )
     return ", ".join(part for part in parts if part)
+
+
+def photo_of(vessel, block, longest_px: int) -> bytes | None:
+    """The photo of a thing as it is published; None where it has none, or one that the survey has found fault with."""
+    path = photo_file(vessel, block)
+    try:
+        return prepared(path, longest_px) if path else None
+    except Unreadable:
+        return None
+
+
+def embedded(vessel, block, longest_px: int = SMALL_PX) -> str:
+    """The small photo of a thing as an address that holds the picture itself, or ""; none at all of 0 points."""
+    found = photo_of(vessel, block, longest_px) if longest_px else None
+    return f"data:image/jpeg;base64,{base64.b64encode(found).decode()}" if found else ""
 
 
 @dataclass(frozen=True)

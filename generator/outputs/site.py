@@ -5,8 +5,10 @@ The pages need no network, no server and no script. `articles` renders the same 
 
 from __future__ import annotations
 
+import hashlib
 from dataclasses import dataclass, field
 from itertools import takewhile
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup
@@ -16,7 +18,8 @@ from generator.drawing.plan import draw
 from generator.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
 from generator.fonts import faces_css_for_site, missing_characters, site_font_files
 from generator.outputs import Job, Made, Record
-from generator.outputs.pages import environment, marks
+from generator.outputs.pages import environment, marks, photo_of
+from generator.photos import PAGE_PX
 from generator.procedures import Procedure, slug
 from generator.shelves import templates_folder
 from generator.spelling import spelled
@@ -57,7 +60,17 @@ def write(job: Job) -> Made:
     """The site's files: index.html and the other pages, style.css, the fonts and their licence."""
     made = Made()
     document = environment(job.manual.catalogue).get_template("pages/document.html")
-    for screen, body in articles(job, site_address):
+
+    def picture(item: Item) -> str:
+        """The address of an item's photo, which is laid among the files."""
+        found = photo_of(job.manual.vessel, item.block, PAGE_PX)
+        if found is None:
+            return ""
+        name = f"photos/{slug(Path(item.block.photo).stem) or 'photo'}-{hashlib.sha256(found).hexdigest()[:8]}.jpg"
+        made.files[name] = found
+        return name
+
+    for screen, body in articles(job, site_address, picture):
         text = document.render(screen=screen, body=body, boat=job.manual.vessel.vessel.name, to=site_address)
         made.files[site_address(screen.name)] = text.encode("utf-8")
         made.records += undrawn(site_address(screen.name), text)
@@ -83,13 +96,13 @@ def style() -> str:
     return "".join((folder / name).read_text(encoding="utf-8") for name in ("site.css", "print.css"))
 
 
-def articles(job: Job, to: Callable[..., str]) -> list[tuple[Screen, Markup]]:
-    """Every page with its content; `to(name, anchor)` gives the address of a page."""
+def articles(job: Job, to: Callable[..., str], picture: Callable[[Item], str]) -> list[tuple[Screen, Markup]]:
+    """Every page with its content; `to(name, anchor)` gives the address of a page, `picture(item)` that of a photo, or ""."""
     manual = job.manual
     say = manual.catalogue.say
     templates = environment(manual.catalogue)
     templates.globals |= {
-        "to": to, "manual": manual, "seen": manual.seen_by(job.reader), "reader": job.reader, "marks": marks(manual),
+        "to": to, "picture": picture, "manual": manual, "seen": manual.seen_by(job.reader), "reader": job.reader, "marks": marks(manual),
         "emergencies": [one for one in manual.procedures if one.emergency],
         "others": [one for one in manual.procedures if not one.emergency],
         "rafts": [(raft_page(manual, raft), _raft_title(manual, raft), raft) for raft in manual.vessel.rafts],

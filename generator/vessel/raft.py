@@ -83,6 +83,7 @@ class Raft(Block):
     stowage = Choice("Where is it kept?", STOWAGES, required=True)
     where = Text("In which space of the deck plan?", required=True, unknown=NEEDED, example="coachroof")
     side = Choice("On which side?", ("port", "starboard", "centre"), required=True, unknown=NEEDED)
+    photo = Text("Which photo shows it where it is kept?", unknown=OPEN)
     height = Measure("How high above the water does it lie?", "length", high=20, required=True, unknown=ESTIMATE, example="1.6 m")
     held_by = Texts("What holds it, in the order you take it off?", HOLDS, unknown=NEEDED)
     release = One(Release, "Which hydrostatic release unit holds it?")
