@@ -48,6 +48,7 @@ def states_of_mid(mid: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(row[0] for row in _table("mid")["mid"].get(mid, ())))
 
 
+@functools.cache
 def states_of_call_sign(call_sign: str) -> tuple[str, ...]:
     """The administrations whose series a call sign lies in (Radio Regulations Appendix 42); empty where none."""
     if len(call_sign) < 2:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from generator.calc.beacon import BeaconId, decode
+from functools import lru_cache
+
+from generator.calc import beacon as calc
+from generator.calc.beacon import BeaconId
 from generator.checks.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, at, check
 from generator.identities import states_of_flag, states_of_mid, table_date
 from generator.vessel.values import Stamp
@@ -10,6 +13,12 @@ from generator.vessel.values import Stamp
 _FIRST = "C/S T.001 Rev. 12"
 _SECOND = "C/S T.018 Rev. 12"
 _WHOLE_MESSAGE = (22, 30)
+
+
+@lru_cache(maxsize=16)
+def decode(hex_id: str) -> BeaconId:
+    """What an id says, read once for all checks that ask."""
+    return calc.decode(hex_id)
 
 
 def _beacons(vessel):

@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from generator.checks.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, at, check
 from generator.drawing.spaces import find_space, spaces_of, unknown_presets, unlocated_spaces
 from generator.vessel.fields import nearest
 
 
+@lru_cache(maxsize=2)
+def spaces_in(vessel) -> dict:
+    """Her spaces by name, worked out once for all checks that ask."""
+    return spaces_of(vessel)
+
+
 def _names(vessel):
-    return [space.name for space in spaces_of(vessel).values()]
+    return [space.name for space in spaces_in(vessel).values()]
 
 
 @check("deck.unknown-space", DEFECT, COMMON_PRACTICE, COMPOSITION)
@@ -30,7 +38,7 @@ def places_named_are_spaces_she_has(sight):
     Why: words for one place that differ from page to page make people stop and think.
     Remedy: write the name the plan has, or describe the space under 'deck'.
     """
-    vessel, spaces = sight.vessel, spaces_of(sight.vessel)
+    vessel, spaces = sight.vessel, spaces_in(sight.vessel)
     named = [(hatch, "where", "the way out") for hatch in vessel.escape]
     named += [(person, "berth", f"{person.role}") for person in vessel.people]
     named += [(vessel.gas, "bottles", "gas bottles"), (vessel.recovery, "place", "recovery")]
@@ -125,7 +133,7 @@ def ways_lead_between_spaces_she_has(sight):
     Why: a way to nowhere is no way out.
     Remedy: write the names the plan has.
     """
-    spaces = spaces_of(sight.vessel)
+    spaces = spaces_in(sight.vessel)
     for way in sight.vessel.deck.ways or () if sight.vessel.deck else ():
         for key, name in (("from", way.from_), ("to", way.to)):
             if isinstance(name, str) and find_space(spaces, name)[0] is None:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from generator.checks.deck import spaces_in
 from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
-from generator.drawing.spaces import find_space, spaces_of
+from generator.drawing.spaces import find_space
 from generator.vessel.values import Quantity
 
 BURNT = ("butane", "propane", "alcohol", "paraffin")
@@ -131,7 +132,7 @@ def an_extinguisher_is_near_the_helm(sight):
     vessel = sight.vessel
     if not vessel.vessel or not vessel.vessel.known("length"):
         return
-    helm = find_space(spaces_of(vessel), "helm")[0]
+    helm = find_space(spaces_in(vessel), "helm")[0]
     most_m = HELM_SHORT_M if vessel.vessel.length < SHORT_BOAT_M else HELM_M
     things = [item for item in _named(vessel, "fire extinguisher") if item.point and item.point.known("aft", "off")]
     far = [_distance(vessel, item, helm) for item in things] if helm else []
@@ -143,7 +144,7 @@ def an_extinguisher_is_near_the_helm(sight):
 def _galley(vessel):
     """The space called galley, where anything says that somebody cooks there."""
     cooks = bool(vessel.gas) or any(str(item.where).lower() == "galley" for item in (*vessel.gear, *vessel.stops, *vessel.through_hulls))
-    return find_space(spaces_of(vessel), "galley")[0] if cooks and vessel.vessel else None
+    return find_space(spaces_in(vessel), "galley")[0] if cooks and vessel.vessel else None
 
 
 def _distance(vessel, item, space):
@@ -152,7 +153,7 @@ def _distance(vessel, item, space):
     if point and isinstance(point.aft, Quantity) and isinstance(point.off, Quantity):
         aft, fore, port, starboard = point.aft, point.aft, point.off, point.off
     else:
-        own = find_space(spaces_of(vessel), item.where)[0] if isinstance(item.where, str) else None
+        own = find_space(spaces_in(vessel), item.where)[0] if isinstance(item.where, str) else None
         if own is None:
             return None
         (port, starboard), aft, fore = own.half(str(item.side or "")), own.aft_m, own.fore_m
@@ -183,7 +184,7 @@ def gas_bottles_are_not_below(sight):
     """
     gas = sight.vessel.gas
     if gas and gas.fuel in ("butane", "propane") and isinstance(gas.bottles, str) and sight.vessel.vessel:
-        space = find_space(spaces_of(sight.vessel), gas.bottles)[0]
+        space = find_space(spaces_in(sight.vessel), gas.bottles)[0]
         if space is not None and space.level == "below":
             yield at(gas, "bottles", f"the gas bottles are kept in the {gas.bottles}, below deck", item="gas")
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from generator.calc.expiry import add_months
+from generator.checks.deck import spaces_in
 from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
-from generator.drawing.spaces import find_space, spaces_of
+from generator.drawing.spaces import find_space
 from generator.vessel.values import Band, Quantity, Stamp
 
 FAR = ("offshore", "ocean")
@@ -200,7 +201,7 @@ def raft_is_sheltered_from_seas(sight):
     Why: green water takes it away, and whoever fetches it goes where the seas break.
     Remedy: give it a place at or behind the mast.
     """
-    spaces = spaces_of(sight.vessel) if sight.vessel.vessel and sight.vessel.rafts else {}
+    spaces = spaces_in(sight.vessel) if sight.vessel.vessel and sight.vessel.rafts else {}
     for raft in sight.vessel.rafts:
         space = find_space(spaces, raft.where)[0] if isinstance(raft.where, str) else None
         if space is not None and space.name in ("foredeck", "pulpit", "anchor locker", "foredeck locker", "trampoline"):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import importlib
 import inspect
 import pkgutil
@@ -100,11 +101,17 @@ def _parts(text, name):
 
 def all_checks() -> dict[str, Check]:
     """Every check by id, the shelf loaded; in the order of their ids."""
+    _load_shelf()
+    return dict(sorted(CHECKS.items()))
+
+
+@functools.cache
+def _load_shelf() -> None:
+    """Imports the families once; looking through the folder for each vessel would cost more than the checks."""
     package = importlib.import_module("generator.checks")
     for module in pkgutil.iter_modules(package.__path__):
         if module.name != "registry":
             importlib.import_module(f"generator.checks.{module.name}")
-    return dict(sorted(CHECKS.items()))
 
 
 def run(stage: str, sight: Sight) -> list[Finding]:
