@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from generator.calc import beacon as calc
 from generator.calc.beacon import BeaconId
-from generator.checks.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, at, check
+from generator.checks.registry import DEFECT, NOTE, RECOMMENDATION, at, check
 from generator.identities import states_of_flag, states_of_mid, table_date
 from generator.vessel.values import Stamp
 
@@ -323,15 +323,3 @@ def a_beacon_is_programmed_after_a_change_of_flag(sight):
     for beacon, _ in _beacons(sight.vessel):
         if isinstance(since, Stamp) and isinstance(beacon.programmed, Stamp) and beacon.programmed.last_day < since.first_day:
             yield _at(beacon, "programmed", f"it was programmed in {beacon.programmed}, she has her flag and number since {since}")
-
-
-@check("beacon.not-registered", RECOMMENDATION, COMMON_PRACTICE)
-def every_epirb_is_registered(sight):
-    """The file says when each EPIRB and PLB was registered.
-
-    Why: an alert from a beacon nobody registered has no boat's name and no telephone number behind it.
-    Remedy: register it with the state its code names, and write the day under 'registered'.
-    """
-    for beacon, _ in _beacons(sight.vessel):
-        if beacon.kind in ("EPIRB", "PLB") and beacon.registered is None:
-            yield _at(beacon, "hex-id", "nothing says that it is registered")
