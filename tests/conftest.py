@@ -11,8 +11,9 @@ WANT_OF_A_TOOL = "needs tool"
 
 
 def pytest_addoption(parser):
-    """--renew rewrites what is generated into documents and kept files, instead of comparing."""
+    """--renew rewrites generated documents and kept files instead of comparing; --all-mutants looks at every mutant."""
     parser.addoption("--renew", action="store_true", help="renew generated sections of documents and kept files")
+    parser.addoption("--all-mutants", action="store_true", help="look at every mutant of the demo boats, not at every eighth")
 
 
 @pytest.fixture

@@ -43,7 +43,7 @@ def places_named_are_spaces_she_has(sight):
     named += [(person, "berth", f"{person.role}") for person in vessel.people]
     named += [(vessel.gas, "bottles", "gas bottles"), (vessel.recovery, "place", "recovery")]
     for block, key, what in named:
-        where = getattr(block, key) if block else None
+        where = getattr(block, type(block).fields[key].name) if block else None
         if isinstance(where, str) and find_space(spaces, where)[0] is None:
             yield at(block, key, f"{what}: there is no space '{where}' on her plan", remedy=nearest(where, _names(vessel)), item=what)
 

@@ -90,16 +90,17 @@ def float_free_beacons_have_a_date(sight):
             yield at(beacon, "release", f"{beacon.what}: it floats free, and no date says until when its HRU is good", item=str(beacon.what))
 
 
-@check("radio.test-overdue", RECOMMENDATION, "46 CFR 25.26-50 (monthly)")
-def epirb_was_tested_lately(sight):
-    """The EPIRB was tested within the last months.
+@check("radio.test-overdue", RECOMMENDATION, "46 CFR 25.26-50 (EPIRB: monthly); other devices once a year: common practice")
+def beacons_were_tested_lately(sight):
+    """The EPIRB was tested within a month, other beacons within a year.
 
     Why: a dead beacon looks like a live one.
     Remedy: press its self-test as the maker says, in the first five minutes of an hour where it asks so, and write the day.
     """
     radio = _radio(sight.vessel)
     for beacon in radio.beacons if radio else ():
-        if beacon.kind == "EPIRB" and isinstance(beacon.tested, Stamp) and add_months(beacon.tested.last_day, 1) < sight.as_of:
+        months = 1 if beacon.kind == "EPIRB" else 12
+        if isinstance(beacon.tested, Stamp) and add_months(beacon.tested.last_day, months) < sight.as_of:
             yield at(beacon, "tested", f"{beacon.what}: the last test was {span(beacon.tested.last_day, sight.as_of)} ago ({beacon.tested})",
                      item=str(beacon.what))
 

@@ -26,6 +26,10 @@ def the_description_was_checked_aboard(sight):
                  f"{WALK_ROUND_MONTHS} months ago")
     if not vessel.approved:
         yield at(vessel, "approved", "nobody has approved this description yet")
+    elif vessel.checked_aboard and isinstance(vessel.checked_aboard.date, Stamp) and isinstance(vessel.approved.date, Stamp) and (
+            vessel.approved.date.last_day < vessel.checked_aboard.date.first_day):
+        yield at(vessel.approved, "date", f"it was approved on {vessel.approved.date}, before the walk round the boat on "
+                 f"{vessel.checked_aboard.date}", also=(vessel.checked_aboard.place("date"),))
 
 
 @check("drills.overdue", RECOMMENDATION, "46 CFR 28.270 and MGN 570 Amendment 1 (monthly, commercial); common practice (yearly)")

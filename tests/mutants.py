@@ -1,0 +1,142 @@
+"""Mutants: a demo boat's file with one value deleted, left blank, garbled or made absurd, and whether the survey points there."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+import yaml
+
+from generator.vessel.fields import (NEEDED, OPEN, Choice, Count, Dated, Digits, Dimensions, Many, Measure, Named, OffCentre, One, Range,
+                                     Text, Texts)
+from generator.vessel.vessel import Vessel
+
+# Words that name something described elsewhere: what they name must exist.
+REFERENCES = {"where", "berth", "bottles", "place", "muster-place", "who", "substitute", "carried-by", "helper", "carries", "emergency",
+              "beside", "rule-set", "took-part"}
+FREE = ("contacts", "radio.beacons")  # whose words are free: persons and things ashore, whoever carries a beacon
+# Dates that end something: long past they must be noticed.
+ENDS = {"expires", "next", "battery-expires", "release-expires", "next-service", "head-expires", "hose-expires", "contents-expire",
+        "cylinder-test", "tested", "registered", "date", "made"}
+TYPED = (Choice, Count, Dated, Digits, Dimensions, Measure, OffCentre, Range)
+
+
+@dataclass(frozen=True)
+class Mutant:
+    """One changed file: `how` it was changed, at which key of which block, on which line."""
+
+    boat: str
+    how: str
+    path: str
+    key: str
+    line: int
+    block_line: int
+    text: str = field(repr=False)
+
+    @property
+    def name(self) -> str:
+        """What the list of those not found calls it."""
+        return f"{self.boat}: {self.path}.{self.key}: {self.how}"
+
+
+@dataclass
+class _Leaf:
+    path: str
+    key: str
+    field: object
+    pairs: list
+    at: int
+    block: object
+
+
+def mutants(boat: str, text: str) -> list[Mutant]:
+    """Every mutant of a boat's file, in the order of its lines."""
+    made = []
+    for leaf in _leaves(yaml.compose(text), Vessel, ""):
+        made += [Mutant(boat, how, leaf.path, leaf.key, leaf.pairs[leaf.at][0].start_mark.line + 1, leaf.block.start_mark.line + 1, changed)
+                 for how, changed in _changes(text, leaf)]
+    return made
+
+
+def _leaves(node, block, path):
+    """Every scalar, or list of scalars, under a key that the vessel's blocks know."""
+    pairs = node.value
+    for at, (key_node, value) in enumerate(pairs):
+        found = block.fields.get(key_node.value)
+        if key_node.value in ("format", "based-on", "specimen", "deferred-defects") or found is None:
+            continue
+        here = f"{path}.{key_node.value}".lstrip(".")
+        if isinstance(found, Named):
+            yield from _named(value, found, here)
+        elif isinstance(found, One):
+            for number, each in enumerate(value.value if isinstance(value, yaml.SequenceNode) else [value]):
+                if isinstance(each, yaml.MappingNode):
+                    yield from _leaves(each, found.block, f"{here}[{number}]" if isinstance(found, Many) else here)
+        else:
+            yield _Leaf(path, key_node.value, found, pairs, at, node)
+
+
+def _named(node, found, path):
+    for key_node, value in node.value:
+        here = f"{path}.{key_node.value}"
+        if isinstance(found.block, Named):
+            yield from _named(value, found.block, here)
+        elif isinstance(value, yaml.MappingNode):
+            yield from _leaves(value, found.block, here)
+
+
+def _changes(text, leaf):
+    """(how, changed text) of a value: only such changes as take away or falsify what somebody aboard relies on."""
+    one, (key_node, value) = leaf.field, leaf.pairs[leaf.at]
+    start, end = value.start_mark.index, value.end_mark.index
+    end = start + len(text[start:end].rstrip())
+
+    def put(words):
+        return f"{text[:start]}{words}{text[end:]}"
+
+    if one.required:
+        deleted = _without(text, leaf)
+        if deleted is not None:
+            yield "deleted", deleted
+    yield "left blank", put("")
+    plain = value if isinstance(value, yaml.ScalarNode) else None
+    if plain is not None and plain.value in ("private", "unknown"):
+        return
+    if one.required or one.unknown == NEEDED:
+        yield "unknown", put("unknown")
+    kind = one.of if isinstance(one, Texts) else one
+    if isinstance(kind, TYPED) or (leaf.key in REFERENCES and not leaf.path.startswith(FREE)):
+        yield "garbled", put("[qwxz vlk]" if isinstance(one, Texts) else "qwxz vlk")
+    if isinstance(one, Dated) and leaf.key in ENDS:
+        yield "long past", put("1999-01")
+    if isinstance(one, Measure) and not isinstance(one, (Range, Dimensions)) and plain is not None and one.unknown != OPEN and (
+            not plain.value.startswith("0 ")):
+        yield "a thousandfold", put(re.sub(r"[0-9]+(\.[0-9]+)?", lambda match: f"{float(match[0]) * 1000:g}", plain.value, count=1))
+    if isinstance(one, Count) and one.required:
+        yield "a hundredfold", put(str(int(plain.value) * 100) if plain is not None and plain.value.isdigit() else "0")
+    if isinstance(one, Text) and plain is not None and len(plain.value) > 4 and one.required:
+        yield "no answer", put("tbd")
+
+
+def _without(text, leaf):
+    """The text without a key and its value; None where its block holds nothing else."""
+    key_node, value = leaf.pairs[leaf.at]
+    if leaf.at + 1 < len(leaf.pairs):
+        return text[: key_node.start_mark.index] + text[leaf.pairs[leaf.at + 1][0].start_mark.index:]
+    if leaf.at == 0:
+        return None
+    before = leaf.pairs[leaf.at - 1][1].end_mark.index
+    before = len(text[:before].rstrip())
+    end = value.end_mark.index if leaf.block.flow_style else len(text[: value.end_mark.index].rstrip())
+    return text[:before] + text[end:]
+
+
+def points_at(finding, mutant: Mutant) -> bool:
+    """Whether a finding stands on or beside the mutated key: on its line or the next, at a key of its name, or where its block begins."""
+    for place in (finding.place, *finding.also):
+        if not place.file.endswith("vessel.yaml"):
+            continue
+        last = place.key.rpartition(".")[2]
+        if abs(place.line - mutant.line) <= 1 or last == mutant.key or place.line == mutant.block_line:
+            return True
+    return False

@@ -1,0 +1,68 @@
+"""Whatever is taken out of a demo boat's file, or falsified in it, the survey points at the place.
+
+A run looks at every eighth mutant; `pytest tests/test_mutants.py --all-mutants` looks at all and prints the figure.
+"""
+
+import re
+import shutil
+from datetime import date
+
+import pytest
+from checks.survey_patch import VESSELS, survey_boat
+from mutants import mutants, points_at
+
+from generator.checks.registry import DESCRIPTION, Sight, run
+from generator.loading import load
+
+BOATS = sorted(path.parent.name for path in VESSELS.glob("*/vessel.yaml"))
+AS_OF = date(2026, 6, 1)
+WANTED = 0.99
+EVERY = 8
+# Mutants that no check can tell from a true description, by pattern, with the reason.
+TOLERATED: dict[str, str] = {}
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    into = tmp_path_factory.mktemp("mutants")
+    shutil.copytree(VESSELS / "classes", into / "classes")
+    (into / "boat").mkdir()
+    return into / "boat"
+
+
+def noticed(folder, mutant):
+    """Whether the survey points at the mutated key; the composition is looked at only if the description is silent."""
+    (folder / "vessel.yaml").write_text(mutant.text, encoding="utf-8")
+    vessel, findings = load(folder, "")
+    if any(points_at(each, mutant) for each in findings):
+        return True
+    if vessel is not None and vessel.vessel:
+        if any(points_at(each, mutant) for each in run(DESCRIPTION, Sight(vessel, AS_OF, AS_OF))):
+            return True
+    return any(points_at(each, mutant) for each in survey_boat(folder).findings)
+
+
+@pytest.mark.parametrize("boat", BOATS)
+def test_what_is_taken_out_or_falsified_is_noticed(boat, folder, request):
+    for name in ("private.yaml", "voyage.yaml"):
+        (folder / name).unlink(missing_ok=True)
+        if (VESSELS / boat / name).exists():
+            shutil.copy(VESSELS / boat / name, folder / name)
+    every = mutants(boat, (VESSELS / boat / "vessel.yaml").read_text(encoding="utf-8"))
+    looked_at = every if request.config.getoption("--all-mutants") else every[::EVERY]
+    missed = [each for each in looked_at if not noticed(folder, each)]
+    share = 1 - len(missed) / len(looked_at)
+    print(f"{boat}: {len(looked_at)} of {len(every)} mutants, {share:.2%} noticed")
+    unexplained = [each.name for each in missed if not any(re.search(pattern, each.name) for pattern in TOLERATED)]
+    assert unexplained == []
+    assert share >= WANTED
+
+
+def test_a_mutant_differs_from_its_boat_and_there_are_thousands():
+    count = 0
+    for boat in BOATS:
+        text = (VESSELS / boat / "vessel.yaml").read_text(encoding="utf-8")
+        made = mutants(boat, text)
+        assert all(each.text != text for each in made)
+        count += len(made)
+    assert count > 3000
