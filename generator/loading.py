@@ -239,13 +239,14 @@ class Loader:
         try:
             return field.read(found.text.strip())
         except Misread:
-            self._bad(found, full, f"the private value is not {field.kind}", f"write it like {_private_example(field)}")
+            self._bad(found, full, f"the private value is not {field.kind}", _private_remedy(field))
             return PRIVATE
 
     def _misread(self, error, field, node, path, key):
         full = f"{path}.{key}".lstrip(".")
         if node.source.private or field.reader != "guest":
-            self._bad(node, full, f"the value of '{key}' is not {field.kind}", f"write it like {_private_example(field)}")
+            what = f"answers nothing, or stands in curly quotes: {field.question}" if field.kind == "text" else f"is not {field.kind}"
+            self._bad(node, full, f"the value of '{key}' {what}", _private_remedy(field))
         else:
             self._bad(node, full, error.message, error.remedy)
 
@@ -273,8 +274,10 @@ def _some(fields):
     return ", ".join(keys[:5])
 
 
-def _private_example(field):
-    return field.kind if field.example == "private" else field.example
+def _private_remedy(field):
+    if field.kind == "text":
+        return "write it in words; write unknown if it is not known yet; remove the key if there is none"
+    return f"write {field.kind}" if field.example in ("private", field.kind) else f"write it like {field.example}"
 
 
 def _sample(field):
@@ -301,7 +304,6 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     loader = Loader(private)
     vessel = loader.block(Vessel, tree, "")
     vessel.__dict__["slug"] = folder.resolve().name
-    vessel.__dict__["folder"] = folder
     vessel.__dict__["folder"] = folder
     findings += [*more, *loader.findings]
     voyage_tree, more = _optional(folder, shown, "voyage.yaml")

@@ -17,6 +17,8 @@ READERS = ("guest", "crew", "shore")
 # Words that stand for an answer and give none; printed in a step they would look like one.
 _NO_ANSWER = frozenset(("??", "???", "-", "--", "---", "...", "…", "xxx", "tbd", "tba", "tbc", "todo", "to do", "n/a", "na",
                         "n.a.", "nil", "not known", "unkown", "unknow", "unknown?", "don't know", "no idea", "private?"))
+# Answers to another question, which a step would print: "cut the painter with the knife: yes".
+_NO_WORDS = frozenset(("yes", "no", "true", "false", "none", "nothing"))
 
 
 class Misread(Exception):
@@ -63,16 +65,33 @@ class Field:
 
 
 class Text(Field):
-    """Words as typed."""
+    """Words as typed. `answers` are words such as none that elsewhere are no answer, and are one here."""
+
+    def __init__(self, question, *, answers=(), **options):
+        super().__init__(question, **options)
+        self.answers = answers
 
     def read(self, text):
-        """The words; refuses curly quotes put where straight ones belong, and words that are no answer."""
-        if text[:1] in _OPENING and text[-1:] in _CLOSING and not _CURLY.search(text, 1, len(text) - 1):
-            raise Misread(f"{shortened(text)} stands in curly quotes",
-                          f'write it without quotes or with straight ones: "{shortened(text[1:-1])}"')
+        """The words; refuses curly quotes put where straight ones belong, and words that are no answer to the question."""
+        _refuse_curly(text)
         if len(text) < 12 and text.lower() in _NO_ANSWER:
             raise Misread(f"'{text}' is no answer", "write it in words; write unknown if it is not known yet; remove the key if there is none")
+        if len(text) < 8 and (word := text.lower()) in _NO_WORDS and word not in self.answers:
+            raise self._no_words(text, word)
         return text
+
+    def _no_words(self, text, word):
+        if word in ("none", "nothing") and not self.required:
+            return Misread(f"'{text}' would be printed as the answer to: {self.question}",
+                           "remove the key if there is none; write unknown if it is not known yet")
+        shown = f", for example {self.example}" if self.example != Field.example else ""
+        return Misread(f"'{text}' does not answer: {self.question}", f"write it in words{shown}")
+
+
+def _refuse_curly(text):
+    if text[:1] in _OPENING and text[-1:] in _CLOSING and not _CURLY.search(text, 1, len(text) - 1):
+        raise Misread(f"{shortened(text)} stands in curly quotes",
+                      f'write it without quotes or with straight ones: "{shortened(text[1:-1])}"')
 
 
 _OPENING, _CLOSING, _CURLY = ("“", "”", "„", "‘"), ("“", "”", "’"), re.compile("[“”„]")
@@ -96,6 +115,7 @@ class Choice(Field):
         for choice in self.choices:
             if _folded(choice) == folded:
                 return choice
+        _refuse_curly(text)
         raise Misread(f"'{shortened(text)}' is none of the words this key takes", nearest(text, self.choices))
 
     def schema(self):

@@ -23,9 +23,9 @@ class Specimen(Block):
 class Particulars(Block):
     """The vessel herself."""
 
-    name = Text("What is her name?", required=True, example="Saltmeadow")
+    name = Text("What is her name?", required=True, example="Saltmeadow", answers=("yes", "no", "true", "false", "none", "nothing"))
     type = Choice("What hull is she?", HULLS, required=True)
-    rig = Text("How is she rigged?", example="cutter")
+    rig = Text("How is she rigged?", example="cutter", answers=("none",))
     length = Measure("How long is her hull?", "length", low=4, high=40, required=True, example="12.0 m")
     beam = Measure("How wide is she?", "length", low=1, high=20, required=True, example="3.9 m")
     draft = Measure("How deep does she go?", "length", low=0.2, high=8, required=True, unknown=ESTIMATE, example="2.0 m")

@@ -104,7 +104,7 @@ class Raft(Block):
     reached_inverted = YesNo("Can it be reached when she floats upside down?", unknown=ESTIMATE)
     ready_in = Measure("How long did it take in a drill until it lay ready to go over?", "time", high=3600, unknown=OPEN, example="15 s")
     lashed_over = YesNo("Is anything lashed, locked or stacked over it?", unknown=ESTIMATE)
-    overhead = Text("What is above it that could stop it floating free?", unknown=ESTIMATE, example="nothing")
+    overhead = Text("What is above it that could stop it floating free?", unknown=ESTIMATE, example="nothing", answers=("nothing", "none"))
     carries = Texts("Who goes into it (only with several rafts)?", unknown=NEEDED, example="[skipper, guest 1]")
     board_from = Text("From where do people step into it?", required=True, unknown=NEEDED, example="the side gate, port")
     entrances = Count("How many entrances has it?", low=1, high=4, unknown=OPEN)
