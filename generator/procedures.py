@@ -42,7 +42,10 @@ class ShelfStep:
 
 @dataclass(frozen=True)
 class ShelfProcedure:
-    """A procedure with the steps of its own file and of all files that add to it."""
+    """A procedure with the steps of its own file and of all files that add to it.
+
+    `own_people`: once in a raft, only those whom it carries can act in it.
+    """
 
     id: str
     order: int
@@ -55,6 +58,7 @@ class ShelfProcedure:
     when_any: tuple[str, ...]
     duties: tuple[dict, ...]
     steps: tuple[ShelfStep, ...]
+    own_people: bool = False
 
 
 @dataclass(frozen=True)
@@ -118,7 +122,8 @@ def shelf() -> tuple[ShelfProcedure, ...]:
         made.append(ShelfProcedure(
             name, int(data["order"]), data.get("per", "vessel"), data.get("ground", "plain"), data.get("bill", name),
             data.get("emergency") == "yes", _tuple(data, "cards"), _tuple(data, "when"), _tuple(data, "when-any"),
-            tuple(data.get("duties", ())), tuple(replace(step, position=n) for n, step in enumerate(steps))))
+            tuple(data.get("duties", ())), tuple(replace(step, position=n) for n, step in enumerate(steps)),
+            data.get("own-people") == "yes"))
     return tuple(sorted(made, key=lambda one: (one.order, one.id)))
 
 
@@ -206,12 +211,18 @@ def _compose(one, chosen, vessel, items, raft, words, catalogue, gaps):
         gear = tuple(item for wanted in step.gear for item in gear_called(items, wanted))
         place = words.get(step.place, "") if step.place else ""
         steps.append(Step(step.id, number, said["do"], said["unless"], said["caution"], said["why"],
-                          tuple(assignment.who) if assignment else (), gear, "" if isinstance(place, Missing) else str(place),
+                          _who(assignment, raft if several and one.own_people else None), gear, "" if isinstance(place, Missing) else str(place),
                           step.source, step.standing, step.confirm))
     notes = tuple(markdown(str(note.text)) for note in vessel.notes if note.beside in (one.id, name))
     return Procedure(name, one.id, gaps.fill(page["title"], words, one.id, vessel),
                      gaps.fill(page.get("intro", ""), words, one.id, vessel), one.ground, one.emergency, one.bill, one.cards,
                      tuple(steps), raft, notes)
+
+
+def _who(assignment, raft):
+    """Who has the duty; of several rafts, those of them whom this one carries."""
+    who = tuple(assignment.who) if assignment else ()
+    return who if raft is None else tuple(one for one in who if one in (raft.carries or ()))
 
 
 def slug(text: str) -> str:

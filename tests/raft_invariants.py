@@ -49,7 +49,9 @@ def dress_then_lifejacket_then_count(case):
     ids = case.ids("abandon-ship")
     dressed = [ids.index(name) for name in ("abandon-ship.dress", "abandon-ship.suit") if name in ids]
     assert len(dressed) == 1
-    assert dressed[0] < ids.index("abandon-ship.lifejackets") < ids.index("abandon-ship.count")
+    assert dressed[0] < ids.index("abandon-ship.lifejackets")
+    assert ("abandon-ship.count" in ids) == case.facts["several persons"]
+    assert "abandon-ship.count" not in ids or ids.index("abandon-ship.lifejackets") < ids.index("abandon-ship.count")
     later = [number for number, name in enumerate(ids) if name.startswith(("abandon-ship.call", "abandon-ship.grab-bag", "abandon-ship.bring"))]
     assert all(number > ids.index("abandon-ship.lifejackets") for number in later)
 
@@ -61,16 +63,20 @@ def stay_first_leave_on_the_order_only(case):
     assert first.id == "abandon-ship.stay"
     assert all(word in first.text for word in ("sinking", "burning"))
     ids = case.ids("abandon-ship")
-    assert ids.index("abandon-ship.launch" if "abandon-ship.launch" in ids else "abandon-ship.launch-several") < ids.index("abandon-ship.order")
+    leave = "abandon-ship.order" if case.facts["several persons"] else "abandon-ship.leave-alone"
+    launch = next(name for name in ids if name.startswith("abandon-ship.launch"))
+    assert ids.index(launch) < ids.index(leave)
     assert "Nobody boards until the boat is truly lost" in case.procedures["boarding"].intro
 
 
 @invariant(abandon_ship__launch=("no word comes", "going down"), abandon_ship__launch_several=("no word comes", "going down"))
 def launch_on_the_word(case):
-    """The raft goes over on the skipper's word. Exception: no word comes and she is going down."""
+    """The raft goes over on the skipper's word. Exceptions: no word comes and the boat is going down; nobody else is aboard."""
     ids = case.ids("abandon-ship")
-    launch = case.step("abandon-ship.launch") or case.step("abandon-ship.launch-several")
-    assert "skipper's word" in launch.text
+    alone = case.step("abandon-ship.launch-alone")
+    assert (alone is not None) <= (not case.facts["several persons"])
+    launch = alone or case.step("abandon-ship.launch") or case.step("abandon-ship.launch-several")
+    assert ("about to be lost" if alone else "skipper's word") in launch.text
     assert ids.index("abandon-ship.lifejackets") < ids.index(launch.id)
 
 
@@ -86,7 +92,7 @@ def the_call_runs_beside_the_launch(case):
         assert "never waits" in beside.caution
 
 
-@invariant(raft_launch__painter_also=("do not launch by hand", "goes down with her"),
+@invariant(raft_launch__painter_also=("do not launch by hand", "goes down with the boat"),
            raft_launch__painter_check=("tie it there now",))
 def painter_once_and_as_rigged(case):
     """The painter is dealt with once: joint left alone and also tied (float-free), checked, or tied. Exception: not launching by hand."""
@@ -218,10 +224,12 @@ def a_raft_below_is_fetched_before_all_else(case):
                  *case.at(*MOVES), *case.at(*OVERBOARD)]
         assert order == sorted(order)
         assert case.step("below-deck.fetch").text.startswith("At the first doubt")
-        assert case.step("abandon-ship.fetch-raft").number < case.step("abandon-ship.count").number
+        fetch = case.step("abandon-ship.fetch-raft")
+        assert case.step("abandon-ship.lifejackets").number < fetch.number
+        assert all(fetch.number < step.number for step in case.steps("abandon-ship") if step.id.endswith((".count", ".call", ".launch")))
 
 
-@invariant(raft_trouble__on_deck=("rig or rail",), raft_trouble__dead=("she goes",), raft_trouble__snagged=("people sit in", "cut at once"),
+@invariant(raft_trouble__on_deck=("rig or rail",), raft_trouble__dead=("the boat goes",), raft_trouble__snagged=("people sit in", "cut at once"),
            raft_trouble__wreckage=("people sit in", "cut at once"))
 def every_trouble_has_its_answer(case):
     """Stuck, on deck, not inflated, upside down, blown over, snagged, wreckage, boat capsized: one step each; exceptions beside them."""
@@ -260,7 +268,7 @@ def nobody_waits_for_a_release(case):
         assert case.at(".packed", kind="raft-automatic") < case.at(".board", kind="raft-automatic")
 
 
-@invariant(raft_automatic__cut=("pulls the raft under", "cut at once"), raft_automatic__board=("upside down",))
+@invariant(raft_automatic__cut=("pulls the liferaft under", "cut at once"), raft_automatic__board=("upside down",))
 def afloat_by_itself_cut_after_the_count(case):
     """Where the weak link has not parted the painter is cut once everybody is counted. Exception: the boat pulls the raft under."""
     step = case.step("raft-automatic.cut")
@@ -285,7 +293,8 @@ def with_several_rafts_the_first_and_everybodys_own_are_named(case):
     """With several rafts: which first, and who goes where. Exceptions: fire, smoke or wreckage on its side; a raft that is lost."""
     ids = case.ids("abandon-ship")
     first = case.at(".first", ".lee-first", kind="abandon-ship")
-    assert len(first) == case.facts["several rafts"] == ("abandon-ship.own-raft" in ids)
-    if case.facts["several rafts"]:
+    assert len(first) == case.facts["several rafts"]
+    assert ("abandon-ship.own-raft" in ids) == (case.facts["several rafts"] and case.facts["several persons"])
+    if "abandon-ship.own-raft" in ids:
         assert ("abandon-ship.first" in ids) == case.facts["raft order"]
         assert first[0] < ids.index("abandon-ship.own-raft")
