@@ -201,7 +201,7 @@ def _grouped(procedures):
 
 def _procedure(one):
     says = [
-        text for step in one.steps for text in (step.text, step.unless, step.caution, ", ".join(step.who))
+        text for step in one.steps for text in (step.text, step.place, step.unless, step.caution, ", ".join(step.who))
     ]
     return Block("procedure.html", one.title, one, (one.intro, *says))
 
