@@ -225,3 +225,7 @@ def test_what_is_not_known_is_no_number():
     assert (str(UNKNOWN), repr(PRIVATE)) == ("unknown", "PRIVATE")
     with pytest.raises(TypeError):
         UNKNOWN + 1
+
+
+def test_a_date_is_said_with_its_preposition():
+    assert [DATE.read(text).when for text in ("2026-05-19", "2026-05")] == ["on 2026-05-19", "in 2026-05"]

@@ -322,4 +322,4 @@ def a_beacon_is_programmed_after_a_change_of_flag(sight):
     since = sight.vessel.vessel.flag_since if sight.vessel.vessel else None
     for beacon, _ in _beacons(sight.vessel):
         if isinstance(since, Stamp) and isinstance(beacon.programmed, Stamp) and beacon.programmed.last_day < since.first_day:
-            yield _at(beacon, "programmed", f"it was programmed in {beacon.programmed}, she has her flag and number since {since}")
+            yield _at(beacon, "programmed", f"it was programmed {beacon.programmed.when}, she has her flag and number since {since}")

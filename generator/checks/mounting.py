@@ -94,7 +94,7 @@ def slip_was_opened_lately(sight):
     months = 12 if use == "private" else 1
     for raft in sight.vessel.rafts:
         if raft.slip and isinstance(raft.slip.checked, Stamp) and add_months(raft.slip.checked.last_day, months) < sight.as_of:
-            yield _of(raft, raft.slip, "checked", f"the slip was last opened in {raft.slip.checked}")
+            yield _of(raft, raft.slip, "checked", f"the slip was last opened {raft.slip.checked.when}")
 
 
 @check("raft.drain-holes", RECOMMENDATION, "a raft maker's manual (secondary)")

@@ -115,7 +115,7 @@ def beacon_registration_is_confirmed(sight):
     radio = _radio(sight.vessel)
     for beacon in radio.beacons if radio else ():
         if isinstance(beacon.registered, Stamp) and add_months(beacon.registered.last_day, 24) < sight.as_of:
-            yield at(beacon, "registered", f"{beacon.what}: its registration was last confirmed in {beacon.registered}", item=str(beacon.what))
+            yield at(beacon, "registered", f"{beacon.what}: its registration was last confirmed {beacon.registered.when}", item=str(beacon.what))
 
 
 @check("radio.same-hex-id", DEFECT, "C/S T.001 (each beacon has its own identification)")

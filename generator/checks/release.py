@@ -45,7 +45,7 @@ def release_is_not_trusted_too_long(sight):
             continue
         months = {"disposable": 24, "serviceable": 17}.get(unit.kind)
         if months and unit.expires.last_day > last_of_month(add_months(unit.fitted.last_day, months)):
-            yield at(unit, "expires", f"{raft.name}: the HRU was fitted in {unit.fitted} and is marked {unit.expires}, more than "
+            yield at(unit, "expires", f"{raft.name}: the HRU was fitted {unit.fitted.when} and is marked {unit.expires}, more than "
                      f"{months} months later", item=str(raft.name))
 
 

@@ -18,7 +18,7 @@ def an_old_raft_had_its_pressure_test(sight):
         service = raft.service
         if (service and isinstance(service.pressure_test, Stamp) and isinstance(raft.made, Stamp)
                 and add_months(raft.made.last_day, 120) < sight.as_of and add_months(service.pressure_test.last_day, 12) < sight.as_of):
-            yield at(service, "pressure-test", f"{raft.name}: made in {raft.made}, last tested under pressure in {service.pressure_test}",
+            yield at(service, "pressure-test", f"{raft.name}: made {raft.made.when}, last tested under pressure {service.pressure_test.when}",
                      item=str(raft.name))
 
 

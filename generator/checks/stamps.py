@@ -26,7 +26,7 @@ def a_marked_expiry_fits_the_making(sight):
         months = next((most for begins, most in LONGEST_MONTHS.items() if name.startswith(begins)), None)
         if months and isinstance(item.made, Stamp) and isinstance(item.expires, Stamp) and (
                 item.expires.first_day > add_months(item.made.last_day, months)):
-            yield at(item, "made", f"{item.what}: made in {item.made} and good until {item.expires}, more than {months // 12} years",
+            yield at(item, "made", f"{item.what}: made {item.made.when} and good until {item.expires}, more than {months // 12} years",
                      item=str(item.what), also=(item.place("expires"),))
 
 
@@ -42,7 +42,7 @@ def suits_are_tested_in_time(sight):
             continue
         old = isinstance(item.made, Stamp) and add_months(item.made.last_day, OLD_SUIT_MONTHS) < sight.as_of
         if item.service_interval > (OLD_SUIT_TEST_MONTHS if old else SUIT_TEST_MONTHS):
-            made = f" (made in {item.made})" if old else ""
+            made = f" (made {item.made.when})" if old else ""
             yield at(item, "service-interval", f"{item.what}{made}: tested every {item.service_interval}", item=str(item.what))
 
 

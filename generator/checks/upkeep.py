@@ -22,7 +22,7 @@ def the_description_was_checked_aboard(sight):
     if not vessel.checked_aboard:
         yield at(vessel, "checked-aboard", "nobody has checked this description aboard yet")
     elif isinstance(vessel.checked_aboard.date, Stamp) and add_months(vessel.checked_aboard.date.last_day, WALK_ROUND_MONTHS) < sight.as_of:
-        yield at(vessel.checked_aboard, "date", f"the last walk round the boat was in {vessel.checked_aboard.date}, more than "
+        yield at(vessel.checked_aboard, "date", f"the last walk round the boat was {vessel.checked_aboard.date.when}, more than "
                  f"{WALK_ROUND_MONTHS} months ago")
     if not vessel.approved:
         yield at(vessel, "approved", "nobody has approved this description yet")
@@ -47,7 +47,7 @@ def drills_were_held_lately(sight):
             latest[drill.emergency] = drill if known is None or drill.date.last_day > known.date.last_day else known
     for emergency, drill in latest.items():
         if add_months(drill.date.last_day, 1 if commercial else 12) < sight.as_of:
-            yield at(drill, "date", f"{emergency}: the last drill was in {drill.date}", item=str(emergency))
+            yield at(drill, "date", f"{emergency}: the last drill was {drill.date.when}", item=str(emergency))
 
 
 @check("drills.unknown-emergency", RECOMMENDATION, COMMON_PRACTICE)

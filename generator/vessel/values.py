@@ -89,6 +89,11 @@ class Stamp:
         return date(self.year, self.month, self.day or calendar.monthrange(self.year, self.month)[1])
 
     @property
+    def when(self) -> str:
+        """The date with its preposition, as findings say it: "on 2026-05-19", "in 2026-05"."""
+        return f"on {self}" if self.day else f"in {self}"
+
+    @property
     def exact(self) -> bool:
         """Whether a day is given."""
         return self.day is not None
