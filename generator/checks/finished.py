@@ -273,3 +273,18 @@ def no_id_stands_twice(sight):
             if each in seen:
                 yield Found(_at(reader, name, line), f"the id '{each}' stands twice on the page", item=name)
             seen.add(each)
+
+
+@check("site.font-licence", DEFECT, "SIL Open Font License 1.1, condition 2: each copy is accompanied by the licence", INSPECTION, deferrable=False)
+def a_font_travels_with_its_licence(sight):
+    """A font is never handed on without its licence.
+
+    Why: who copies the site to a stick or a host would break the font's licence without knowing.
+    Remedy: it is a fault of the program: report it.
+    """
+    for made in sight.written.values():
+        for name in made.files:
+            folder, _, file = name.rpartition("/")
+            beside = [other for other in made.files if other.rpartition("/")[0] == folder and "LICENSE" in other]
+            if file.endswith((".ttf", ".woff2", ".otf", ".woff")) and not beside:
+                yield Found(_at(made.reader, name, 1), f"the font '{file}' has no licence beside it", item=name)

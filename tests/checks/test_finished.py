@@ -98,7 +98,7 @@ def test_every_record_of_an_output_is_a_finding(surveyed, kind, check):
 
 def test_every_check_of_the_inspection_has_a_case():
     covered = {check for check, *_ in CASES} | {"paper.engine-warning", "paper.foreign-font", "paper.missing-glyph"}
-    covered |= {"paper.clipped-text", "cards.too-small", "paper.other-fault"}
+    covered |= {"paper.clipped-text", "cards.too-small", "paper.other-fault", "site.font-licence"}
     wanted = {name for name, one in all_checks().items() if one.stage == INSPECTION and one.find is not None}
     assert covered == wanted
 
@@ -110,3 +110,9 @@ def test_several_outputs_of_a_reader_are_one_folder(surveyed):
     assert run(INSPECTION, sight) == []
     sight = replace(sight, written={"site": site, "cards": Made(cards.files, [], "crew")})
     assert [each.check for each in run(INSPECTION, sight)] == ["site.broken-link"]
+
+
+def test_a_font_without_its_licence_is_found(surveyed):
+    found = inspect(surveyed, **{"fonts/Our.ttf": "font"})
+    assert [check for check, _ in found] == ["site.font-licence"]
+    assert inspect(surveyed, **{"fonts/Our.ttf": "font", "fonts/Our-LICENSE.txt": "text"}) == []
