@@ -66,6 +66,8 @@ def _leaves(node, block, path):
         if key_node.value in ("format", "based-on", "specimen", "deferred-defects") or found is None:
             continue
         here = f"{path}.{key_node.value}".lstrip(".")
+        if isinstance(found, One):
+            yield _Leaf(path, key_node.value, found, pairs, at, node)
         if isinstance(found, Named):
             yield from _named(value, found, here)
         elif isinstance(found, One):
@@ -94,11 +96,13 @@ def _changes(text, leaf):
     def put(words):
         return f"{text[:start]}{words}{text[end:]}"
 
-    if one.required:
+    if one.required or one.unknown == NEEDED:
         deleted = _without(text, leaf)
         if deleted is not None:
             yield "deleted", deleted
     yield "left blank", put("")
+    if isinstance(one, One):
+        return
     plain = value if isinstance(value, yaml.ScalarNode) else None
     if plain is not None and plain.value in ("private", "unknown"):
         return
@@ -132,7 +136,12 @@ def _without(text, leaf):
 
 
 def points_at(finding, mutant: Mutant) -> bool:
-    """Whether a finding stands on or beside the mutated key: on its line or the next, at a key of its name, or where its block begins."""
+    """Whether a finding stands on or beside the mutated key: on its line or the next, at a key of its name, or where its block begins.
+
+    What is taken out has no place of its own any more: there a finding counts that names the key.
+    """
+    if mutant.how == "deleted" and f"'{mutant.key}'" in finding.message + finding.remedy:
+        return True
     for place in (finding.place, *finding.also):
         if not place.file.endswith("vessel.yaml"):
             continue

@@ -8,6 +8,8 @@ from generator.checks.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECO
 from generator.drawing.spaces import find_space, spaces_of, unknown_presets, unlocated_spaces
 from generator.vessel.fields import nearest
 
+WIDE_M = 1.5  # a space no wider is overlooked at a glance
+
 
 @lru_cache(maxsize=2)
 def spaces_in(vessel) -> dict:
@@ -73,14 +75,20 @@ def text_and_plan_say_the_same_side(sight):
 
 
 @check("deck.side-missing", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
-def what_lies_in_a_pair_says_which_side(sight):
-    """What lies in a space she has on both sides says on which.
+def what_lies_in_a_wide_space_says_which_side(sight):
+    """What lies in a space that she has on both sides, or that is wide, says on which side.
 
-    Why: whoever searches the wrong hull first loses a minute.
-    Remedy: write 'side'.
+    Why: whoever searches the wrong side first loses a minute, and in the dark more.
+    Remedy: write 'side': port, starboard or centre.
     """
-    for item in sight.manual.plan.side_missing:
+    lost = sight.manual.plan.side_missing
+    for item in lost:
         yield Found(item.block.place("where"), f"{item.what}: '{item.where}' lies on both sides, and nothing says on which it is", item=item.what)
+    spaces = spaces_in(sight.vessel)
+    for item in sight.manual.items:
+        space = find_space(spaces, item.where)[0] if item.where and not item.side and item.aft_m is None and item not in lost else None
+        if space is not None and space.starboard_m - space.port_m > WIDE_M and not any(side in item.where for side in ("port", "starboard")):
+            yield Found(item.block.place("where"), f"{item.what}: nothing says on which side of the {item.where} it is", item=item.what)
 
 
 @check("deck.muster-place", DEFECT, COMMON_PRACTICE, COMPOSITION)

@@ -52,6 +52,8 @@ def whoever_needs_help_has_a_helper(sight):
     travellers = sight.vessel.voyage.persons if sight.vessel.voyage else ()
     for person in (*sight.vessel.people, *travellers):
         who = str(person.role or "somebody aboard")
+        if person.needs_help is None and person.helper:
+            yield at(person, "helper", f"{who}: a helper is named, and 'needs-help' does not say for what", item=who, weight=RECOMMENDATION)
         if person.helper is None and person.needs_help:
             yield at(person, "needs-help", f"{who}: needs help, and no helper is named", item=who)
         elif isinstance(person.helper, str) and person.helper == person.role:

@@ -337,6 +337,8 @@ def somebody_in_the_water_can_climb_in(sight):
     for raft in sight.vessel.rafts:
         if raft.boarding == "none":
             yield at(raft, "boarding", f"{raft.name}: it has neither ramp nor ladder", item=str(raft.name))
+        elif raft.boarding is None:
+            yield at(raft, "name", f"{raft.name}: 'boarding' does not say what helps somebody in the water to climb in", item=str(raft.name))
 
 
 @check("raft.launch-order", DEFECT, COMMON_PRACTICE)

@@ -32,8 +32,8 @@ class Painter(Block):
                      required=True, unknown=NEEDED)
     strength = Measure("Which load does it bear?", "force", low=500, high=100_000, unknown=ESTIMATE, example="7.5 kN")
     checked = Dated("When was the joint last looked at after the raft came back?", unknown=OPEN)
-    lead = Choice("How does it run from the container to its end?", ("clear", "through the strap", "under the container"), unknown=NEEDED)
-    marked = YesNo("If several lines come out of the container, is this one marked?", unknown=NEEDED)
+    lead = Choice("How does it run from the container to its end?", ("clear", "through the strap", "under the container"), unknown=ESTIMATE)
+    marked = YesNo("If several lines come out of the container, is this one marked?", unknown=ESTIMATE)
 
 
 class WeakLink(Block):
@@ -47,7 +47,7 @@ class WeakLink(Block):
 class Slip(Block):
     """The Senhouse slip that a hand opens."""
 
-    opens_clear = YesNo("Does its arm swing right open, clear of every loop and hitch?", unknown=NEEDED)
+    opens_clear = YesNo("Does its arm swing right open, clear of every loop and hitch?", unknown=ESTIMATE)
     condition = Choice("How does it look?", ("sound", "stiff", "corroded", "cracked"), unknown=ESTIMATE)
     checked = Dated("When was it last opened and greased?", unknown=OPEN)
 
