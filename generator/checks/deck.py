@@ -8,7 +8,7 @@ from generator.checks.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECO
 from generator.drawing.spaces import find_space, spaces_of, unknown_presets, unlocated_spaces
 from generator.vessel.fields import nearest
 
-WIDE_M = 1.5  # a space no wider is overlooked at a glance
+WIDE_M = 0.9  # a space no wider is overlooked at a glance
 
 
 @lru_cache(maxsize=2)
