@@ -71,7 +71,7 @@ def a_distress_beacon_is_aboard(sight):
 def beacon_batteries_are_in_date(sight):
     """Batteries and HRU of the beacons are in date for the whole passage.
 
-    Why: an old battery sends for an hour instead of two days.
+    Why: an old battery stops sending before the search is over.
     Remedy: have it renewed, then write the new date.
     """
     yield from passed(sight, "radio.battery-expired")

@@ -17,6 +17,7 @@ from generator.fonts import FAMILY
 from generator.loading import load
 from generator.outputs import Job, Made, book, cards, engine
 from generator.outputs.paper import sheets
+from generator.procedures import to_confirm
 from generator.wording import catalogue
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -136,6 +137,10 @@ def test_the_book_holds_every_step_with_its_source(saltmeadow, book_pdf):
     sources = text[text.rindex(squeezed("Where each step comes from")) :]
     for step in (step for procedure in saltmeadow.procedures for step in procedure.steps):
         assert squeezed(step.source) in sources, step.id
+    asked = sources[sources.index(squeezed("To be confirmed by a professional")) :]
+    assert to_confirm(saltmeadow.procedures)
+    for step in to_confirm(saltmeadow.procedures):
+        assert squeezed(step.text) in asked[: asked.index(squeezed("Sources of the steps"))], step.id
 
 
 def test_the_book_lists_every_item_and_every_deadline(saltmeadow, book_pdf):

@@ -13,6 +13,7 @@ from generator.composing import compose
 from generator.fonts import missing_characters
 from generator.loading import load
 from generator.outputs import Job, onefile, site
+from generator.procedures import to_confirm
 from generator.vessel.block import Block
 from generator.wording import catalogue
 
@@ -222,6 +223,18 @@ def test_each_procedure_has_its_page_with_all_its_steps(manual, guest_site):
             for words in (step.text, step.unless, step.caution, step.why, *step.who):
                 assert " ".join(words.split()) in page.text, (procedure.id, step.id)
             assert f"{procedure.id}-step-{step.number}" in page.ids
+
+
+def test_a_step_says_where_its_thing_is_and_sources_list_what_is_to_be_confirmed(manual, guest_site):
+    parsed = pages(guest_site)
+    for procedure in manual.procedures:
+        for step in procedure.steps:
+            for place in step.place.split("; "):
+                assert place in parsed[f"{procedure.id}.html"].text, step.id
+    asked = parsed["sources.html"].text.partition(catalogue().say("source.to-confirm"))[2]
+    assert to_confirm(manual.procedures)
+    for step in to_confirm(manual.procedures):
+        assert " ".join(step.text.split()) in asked, step.id
 
 
 def test_each_item_has_its_line_in_the_gear_list_and_on_the_plan(manual, guest_site):
