@@ -19,7 +19,7 @@ LEVELS = (
     {"reading", "readiness"},
     {"vessel"},
     {"loading", "inventory", "deadlines", "commissioning"},
-    {"facts", "wording", "identities", "photos"},
+    {"facts", "wording", "identities", "photos", "failures"},
     {"procedures", "drawing", "spelling", "estimates", "rulesets"},
     {"bill", "carriage", "coverage"},
     {"composing"},

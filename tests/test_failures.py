@@ -1,0 +1,46 @@
+"""Every published failure has a check that there is, or a reason that holds; the documents have the table."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from generator.checks.registry import all_checks
+from generator.failures import failures, failures_table
+
+ROOT = Path(__file__).parent.parent
+# How many failures each researched list has; a row that is dropped is a row forgotten.
+ROWS = {"the raft, its mount and its release": 50, "the station bill, cards and manual": 44,
+        "gear, dates and what must be aboard": 65, "radio identities and beacons": 38}
+ALL = [(subject, number, row) for subject, rows in failures().items() for number, row in enumerate(rows, 1)]
+
+
+def test_no_row_is_forgotten_and_none_stands_twice():
+    assert {subject: len(rows) for subject, rows in failures().items()} == ROWS
+    for rows in failures().values():
+        assert len({row.failure for row in rows}) == len(rows)
+
+
+@pytest.mark.parametrize(("subject", "number", "row"), ALL, ids=lambda value: str(value)[:20])
+def test_each_failure_has_its_checks_or_a_reason(subject, number, row):
+    assert row.source
+    assert row.checks or len(row.reason) > 20
+    assert [name for name in row.checks if name not in all_checks()] == []
+    for path in re.findall(r"tests/[a-z_/]+\.py", row.reason):
+        assert (ROOT / path).is_file(), path
+
+
+def test_most_failures_are_looked_for_and_not_explained_away():
+    looked_for = sum(bool(row.checks) for _, _, row in ALL)
+    assert looked_for / len(ALL) > 0.85
+
+
+def test_the_developers_page_has_the_table(renew):
+    path = ROOT / "DEVELOPERS.md"
+    text = path.read_text(encoding="utf-8")
+    pattern = re.compile(r"(<!-- failures -->).*?(<!-- /failures -->)", re.DOTALL)
+    assert pattern.search(text), "DEVELOPERS.md has no section failures"
+    renewed = pattern.sub(lambda match: f"{match[1]}\n{failures_table()}\n{match[2]}", text)
+    if renew:
+        path.write_text(renewed, encoding="utf-8")
+    assert renew or renewed == text, "out of date; renew it with: pytest tests/test_failures.py --renew"
