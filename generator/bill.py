@@ -48,17 +48,22 @@ class Bill:
 
 
 def compose_bill(vessel, items, composed, catalogue) -> Bill:
-    """The bill of the emergencies composed for the vessel."""
+    """The bill of the emergencies composed for the vessel; whoever sails alone has nobody to share duties with, and no bill."""
     kinds, facts = {one.kind: one for one in composed}, facts_of(vessel, items)
     emergencies = []
     for one in shelf():
-        if one.duties and one.id in kinds:
+        if one.duties and one.id in kinds and not alone(vessel):
             words = catalogue.procedures[one.id].get("duties", {})
             assigned = vessel.station_bill.get(one.id) or {}
             duties = tuple(_duty(line, one.id, words, assigned.get(line["id"]), vessel) for line in one.duties
                            if holds(tuple(line.get("when", ())), (), facts, f"{one.id}, {line['id']}"))
             emergencies.append(Emergency(one.id, kinds[one.id].title, duties))
     return Bill(tuple(str(person.role) for person in vessel.people if person.role), tuple(emergencies))
+
+
+def alone(vessel) -> bool:
+    """Whether she never carries more than one person."""
+    return bool(vessel.vessel) and vessel.vessel.persons == 1
 
 
 def _duty(line, emergency, words, assignment, vessel):

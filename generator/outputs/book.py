@@ -146,8 +146,8 @@ def parts(manual, reader: str) -> tuple[Part, ...]:
             say("part.distress"),
             (*steps(distress), *chapter("distress", title=say("book.call-script")), *chapter("radio")),
         ),
-        (say("part.liferafts" if several else "part.liferaft"), (*steps(afloat), *rafts, *estimates)),
-        (say("part.station-bill"), chapter("station-bill")),
+        (say("part.liferafts" if several else "part.liferaft" if rafts else "part.afterwards"), (*steps(afloat), *rafts, *estimates)),
+        (say("part.station-bill"), chapter("station-bill", unless=not manual.bill.emergencies)),
         (
             say("part.plan"),
             (

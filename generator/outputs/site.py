@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 
 START = "start"
 REFERENCE = ("first-words", "plan", "gear", "bill", "vessel", "contacts", "deferred", "sources", "about")
-"""The pages every manual has beside its procedures and rafts, by name; each has its template and its title."""
+"""The pages beside procedures and rafts, by name; each has its template and its title. Who sails alone has no bill."""
 ASIDE = ("raft-automatic", "raft-trouble", "boat-recovered")
 """Procedures that say what happens otherwise: they are listed with their chain, but nobody is sent on to them."""
 
@@ -114,7 +114,7 @@ def articles(job: Job, to: Callable[..., str], picture: Callable[[Item], str]) -
         "otherwise": lambda one: asides_of(manual.procedures, one),
         "duties": {one.id: one for one in manual.bill.emergencies},
         "drawing": lambda narrow: drawing(manual, narrow),
-        "reference": [screen for screen in _reference(say) if screen.name not in ("first-words", "about")],
+        "reference": [screen for screen in _reference(manual) if screen.name not in ("first-words", "about")],
     }
     return [(screen, Markup(  # noqa: S704 - rendered with escaping on
         templates.get_template(screen.template).render(screen=screen, **screen.words))) for screen in screens(manual)]
@@ -128,7 +128,7 @@ def screens(manual: Manual) -> list[Screen]:
              for one in manual.procedures]
     made += [Screen(raft_page(manual, raft), _raft_title(manual, raft), "pages/raft.html", "lifesaving", {"raft_index": n})
              for n, raft in enumerate(manual.vessel.rafts)]
-    made += _reference(say)
+    made += _reference(manual)
     names = [screen.name for screen in made]
     double = {name for name in names if names.count(name) > 1}
     if double:
@@ -136,8 +136,9 @@ def screens(manual: Manual) -> list[Screen]:
     return made
 
 
-def _reference(say: Callable[..., str]) -> list[Screen]:
-    return [Screen(name, say(f"site.page.{name}"), f"pages/{name}.html") for name in REFERENCE]
+def _reference(manual: Manual) -> list[Screen]:
+    return [Screen(name, manual.catalogue.say(f"site.page.{name}"), f"pages/{name}.html") for name in REFERENCE
+            if name != "bill" or manual.bill.emergencies]
 
 
 def raft_page(manual: Manual, raft: Raft) -> str:

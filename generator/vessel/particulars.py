@@ -51,9 +51,9 @@ class Particulars(Block):
     engine = Choice("What engine has she?", ("inboard diesel", "inboard petrol", "outboard", "none"), required=True)
     fire_port = YesNo("Is there a hole to discharge an extinguisher into the engine space without opening it?", unknown=ESTIMATE)
     fuel = Measure("How much fuel does she hold?", "volume", high=50_000, unknown=OPEN, example="200 l")
-    general_alarm = Text("How is the general alarm given aboard?", required=True, unknown=NEEDED,
+    general_alarm = Text("How is the general alarm given aboard?", unknown=NEEDED,
                          example="seven short blasts and one long on the horn")
-    abandon_order = Text("How is the order to abandon given, so that nobody mistakes it?", required=True, unknown=NEEDED,
+    abandon_order = Text("How is the order to abandon given, so that nobody mistakes it?", unknown=NEEDED,
                          example="the skipper calls 'Abandon ship' three times")
     muster_place = Text("Where does everybody gather?", required=True, unknown=NEEDED, example="cockpit")
     single_handed = YesNo("Is she sailed by one person alone?", unknown=OPEN)
