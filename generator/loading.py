@@ -13,6 +13,7 @@ from generator.vessel.fields import (
     ESTIMATE,
     NEEDED,
     Dated,
+    Field,
     Many,
     Misread,
     Named,
@@ -85,7 +86,7 @@ class Loader:
                 full = f"{path}.{field.key}".lstrip(".")
                 self.findings.append(Finding(
                     "file.missing-key", Weight.DEFECT, f"'{full}' is missing: {field.question}",
-                    Place(node.source.file, node.line + 1, node.column + 1, full), f"write {_sample(field)}, or {field.key}: unknown"))
+                    Place(node.source.file, node.line + 1, node.column + 1, full), f"write {_wanted(field)}, or {field.key}: unknown"))
         return block
 
     def _other(self, field, node, path, block):
@@ -208,7 +209,7 @@ class Loader:
             weight, effect = _EFFECT.get(field.unknown, (Weight.NOTE, "it is printed as not known"))
             self.findings.append(Finding(
                 "file.not-known-yet", weight, f"'{full}' is not known yet: {field.question} ({effect})", place_of(node, full),
-                f"find out and write {_sample(field)}"))
+                f"find out and write it{_like(field)}"))
             return UNKNOWN
         if text == "private" and field.reader != "guest":
             return self._private(field, node, full)
@@ -278,6 +279,22 @@ def _private_remedy(field):
     if field.kind == "text":
         return "write it in words; write unknown if it is not known yet; remove the key if there is none"
     return f"write {field.kind}" if field.example in ("private", field.kind) else f"write it like {field.example}"
+
+
+def _like(field):
+    """How the answer to an open question looks: never one answer of several, which would be copied."""
+    choices = getattr(field, "choices", None)
+    if choices:
+        return f"; {'any' if isinstance(field, Texts) else 'one'} of: {', '.join(choices)}"
+    return "" if isinstance(field, One) or field.example == Field.example else f", for example {_sample(field)}"
+
+
+def _wanted(field):
+    """How a missing key is written; of several answers all are shown, for the first would be copied."""
+    choices = getattr(field, "choices", None)
+    if choices and not isinstance(field, Texts):
+        return f"{field.key}: and one of {', '.join(choices)}"
+    return _sample(field)
 
 
 def _sample(field):

@@ -88,7 +88,17 @@ def test_unknown_has_the_effect_its_field_declares(kind, boat):
     line = next(number for number, row in enumerate(text.splitlines(), 1) if new in row)
     assert finding.place.line == line
     assert text.splitlines()[line - 1][finding.place.column - 1:].lower().startswith("unknown")
-    assert finding.remedy.startswith("find out and write ")
+    assert finding.remedy.startswith("find out and write it")
+
+
+@pytest.mark.parametrize(("old", "new", "remedy"), [
+    ("climate: temperate", "climate: unknown", "find out and write it; one of: tropical, temperate, cold, polar"),
+    ("beam: 3.8 m", "beam: unknown", "find out and write it, for example beam: 3.9 m"),
+    ("  climate: temperate\n", "", "write climate: and one of tropical, temperate, cold, polar, or climate: unknown"),
+])
+def test_no_answer_of_several_is_put_into_the_mouth(boat, old, new, remedy):
+    """Whoever copies the first of the list writes a wrong one."""
+    assert one(boat(changed(old, new))[1]).remedy == remedy
 
 
 @pytest.mark.parametrize("key", ["vessel", "rafts", "people", "radio", "station-bill", "grab-bags", "lifejackets", "recovery", "stops",

@@ -77,12 +77,21 @@ def essential_duties_are_assigned(sight):
     Why: what is nobody's duty is not done.
     Remedy: write under 'station-bill' who does it; on a small crew one person may do several that follow each other.
     """
+    bill = sight.vessel.station_bill
+    known = {one.id: [line["id"] for line in one.duties] for one in shelf() if one.duties}
+    emergencies = list(known)
     for emergency, duty, about in _duties(sight):
         if duty.essential and not duty.who:
-            assigned = sight.vessel.station_bill.get(emergency.id) or {}
-            if duty.id in assigned:
+            if _misspelt(emergency.id, bill, emergencies) or _misspelt(duty.id, bill.get(emergency.id) or {}, known[emergency.id]):
+                continue
+            if duty.id in (bill.get(emergency.id) or {}):
                 continue  # the word unknown, or a blank, is found by reading
             yield Found(_place(sight.vessel, emergency.id), f"{emergency.id}: nobody has the duty '{duty.id}' ({duty.text})", item=about)
+
+
+def _misspelt(name, written, known):
+    """Whether `name` stands under a wrong name, which is found by itself: it is missing where something unknown is written."""
+    return name not in written and any(each not in known and nearest(each, known).startswith(f"write {name}?") for each in written)
 
 
 def _place(vessel, emergency):
@@ -125,7 +134,7 @@ def key_duties_have_a_substitute(sight):
         if block.substitute is None:
             yield Found(duty.place, f"{about}: if the {' and the '.join(duty.who)} cannot, nobody takes over", item=about)
         elif block.substitute in duty.who:
-            yield Found(block.place("substitute"), f"{about}: the {block.substitute} is the own substitute", item=about)
+            yield Found(block.place("substitute"), f"{about}: the {block.substitute} would stand in for the {block.substitute}", item=about)
 
 
 @check("bill.one-lost", RECOMMENDATION, _SUBSTITUTES, COMPOSITION)

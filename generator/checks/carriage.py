@@ -172,8 +172,12 @@ def _short(sight, concerns):
             weight = DEFECT if row.rule.standing == "read" else RECOMMENDATION
             past = sum(each.amount for each in row.past)
             late = f", and {_count(past, row)} past the date, which count for nothing" if past else ""
-            listed = "" if row.rule.counts == (row.rule.item,) else f"; counted is what is called: {', '.join(row.rule.counts)}"
-            yield Found(_place(row, sight.vessel), f"{_asked(row)}: aboard {_count(row.aboard, row)}{late}{listed}", item=row.rule.item, weight=weight)
+            listed = "" if row.rule.counts == (row.rule.item,) else f"; what counts is called: {', '.join(row.rule.counts)}"
+            yield Found(_place(row, sight.vessel), f"{_asked(row)}: {_there(row)} {_count(row.aboard, row)}{late}{listed}", item=row.rule.item, weight=weight)
+
+
+def _there(row):
+    return "in grab bag and raft pack" if row.key == "grab-bags" else "aboard"
 
 
 def _asked(row):

@@ -55,7 +55,7 @@ def the_mmsi_is_of_her_flag(sight):
     mmsi, flag = _mmsi(sight.vessel), _flag(sight.vessel)
     states = states_of_mid(mmsi[:3]) if mmsi else ()
     if flag and states and not set(flag) & set(states):
-        yield at(sight.vessel.radio, "mmsi", f"the MMSI is one of {states[0]}, her flag is {sight.vessel.vessel.flag}",
+        yield at(sight.vessel.radio, "mmsi", f"the MMSI belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}",
                  also=(sight.vessel.vessel.place("flag"),))
 
 
@@ -69,7 +69,7 @@ def the_call_sign_is_of_her_flag(sight):
     radio, flag = sight.vessel.radio, _flag(sight.vessel)
     states = states_of_call_sign(radio.call_sign) if radio and isinstance(radio.call_sign, str) else ()
     if flag and states and not set(flag) & set(states):
-        yield at(radio, "call-sign", f"the call sign lies in a series of {states[0]}, her flag is {sight.vessel.vessel.flag}",
+        yield at(radio, "call-sign", f"the call sign belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}",
                  also=(sight.vessel.vessel.place("flag"),))
     elif radio and isinstance(radio.call_sign, str) and not states:
         yield at(radio, "call-sign", f"the call sign lies in no state's series in the table of {table_date()}")
@@ -114,7 +114,7 @@ def a_handhelds_number_is_of_her_flag(sight):
         number = each.mmsi if isinstance(each.mmsi, str) and kind_of(each.mmsi) == "handheld VHF" else None
         states = states_of_mid(mid_of(number)) if number else ()
         if flag and states and not set(flag) & set(states):
-            yield at(each, "mmsi", f"{each.what}: its number is one of {states[0]}, her flag is {sight.vessel.vessel.flag}", item=str(each.what))
+            yield at(each, "mmsi", f"{each.what}: its number belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}", item=str(each.what))
 
 
 @check("identity.device-number", DEFECT, _FORMS)

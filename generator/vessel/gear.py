@@ -90,7 +90,7 @@ class Recovery(Block):
     ladder_from_water = YesNo("Can somebody in the water let it down?", unknown=NEEDED)
     hoist = Text("What lifts a helpless person?", unknown=NEEDED, example="main halyard on the starboard winch")
     side = Choice("At which side?", SIDES, unknown=NEEDED)
-    place_ = Text("In which space does the hoisting crew stand?", unknown=NEEDED)
+    place_ = Text("In which space does the hoisting crew stand?", unknown=NEEDED, example="cockpit")
 
 
 class Stop(Placed):
