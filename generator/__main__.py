@@ -247,7 +247,9 @@ def _why(given):
         raise Misuse("why which check? Give an id as findings print it, or --all")
     one = checks.get(given.check)
     if one is None:
-        raise Misuse(f"there is no check '{given.check}'; {nearest(given.check, checks)}")
+        family = [each for each in checks if each.startswith(f"{given.check}.")]
+        meant = f"write one of: {', '.join(family)}" if family else nearest(given.check, checks)
+        raise Misuse(f"there is no check '{given.check}'; {meant}; all of them: musterbook why --all")
     print(f"{one.id} ({one.weight.word}, {one.stage} stage{'' if one.deferrable else ', cannot be deferred'})\n\n{one.title}\n\n"
           f"Why: {one.why}\n\nRemedy: {one.remedy}\n\nSource: {one.source}")
     return SOUND

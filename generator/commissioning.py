@@ -156,6 +156,8 @@ def _written(key: str, text: str) -> str:
     field, text = _field(key), text.strip()
     word = text.lower()
     if word in ("", _UNKNOWN):
+        if key == "vessel.name" and not text:
+            raise Refusal("a vessel's name needs a letter or a digit; write it as it stands on her stern")
         if key == "vessel.name":
             raise Refusal("this word cannot be a vessel's name in the file, for it says that the name is not known")
         return _UNKNOWN

@@ -55,7 +55,7 @@ def discover(paths: list[str]) -> list[tuple[Path, str]]:
 
 def _looked_for(path, here):
     if not here.exists():
-        return f"there is no {path}; start a vessel with: musterbook commission NAME"
+        return f"there is no folder or file '{path}' here; name the vessel's folder, or start one with: musterbook commission NAME"
     if here.is_file():
         return f"{path} is no vessel.yaml; name the vessel's folder or her vessel.yaml"
     return f"no vessel.yaml in {path} nor in a folder of it; start one with: musterbook commission NAME"

@@ -167,7 +167,7 @@ REFUSED = [
     ("Windhover", {"vessel.flag": "a\nspecimen: {as-of: 2026-01-01}"}, "vessel.flag: the answer holds a line break"),
     ("Windhover", {f"{RAFT}.held-by": "strap", f"{RAFT}.release.expires": "2027-01"}, "held-by names no HRU; correct one of the two"),
     ("Windhover", {f"{RAFT}.stowage": "none", f"{RAFT}.persons": "6"}, "another answer says there is none aboard"),
-    ("", {}, "this word cannot be a vessel's name"),
+    ("", {}, "a vessel's name needs a letter or a digit"),
     ("unknown", {}, "this word cannot be a vessel's name"),
     ("...", {}, "vessel.name: '...' is no answer"),
     ("!!!", {}, "a vessel's name needs a letter or a digit"),

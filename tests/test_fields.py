@@ -227,5 +227,12 @@ def test_what_is_not_known_is_no_number():
         UNKNOWN + 1
 
 
+def test_of_many_words_only_those_alike_are_named():
+    words = [f"raft.{letter}{other}" for letter in "abcdefg" for other in "abcdefg"]
+    assert nearest("raft.aa", words).startswith("write raft.aa? (or one of: ")
+    assert len(nearest("raft.ab", words)) < 100
+    assert nearest("zzz", words) == "look for it in the README"
+
+
 def test_a_date_is_said_with_its_preposition():
     assert [DATE.read(text).when for text in ("2026-05-19", "2026-05")] == ["on 2026-05-19", "in 2026-05"]

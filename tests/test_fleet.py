@@ -56,7 +56,7 @@ def test_a_boat_in_the_folder_one_stands_in(bare, monkeypatch):
 
 
 @pytest.mark.parametrize(("path", "says"), [
-    ("nowhere", "there is no nowhere; start a vessel with: musterbook commission NAME"),
+    ("nowhere", "there is no folder or file 'nowhere' here; name the vessel's folder, or start one with: musterbook commission NAME"),
     ("v/a/voyage.yaml", "v/a/voyage.yaml is no vessel.yaml; name the vessel's folder or her vessel.yaml"),
     ("empty", "no vessel.yaml in empty nor in a folder of it; start one with: musterbook commission NAME")])
 def test_a_path_that_leads_to_no_boat_is_told(bare, path, says):

@@ -82,10 +82,11 @@ def test_the_outputs_offered_are_those_there_are():
     (["publish", "--only", "poster"], "invalid choice: 'poster'"),
     (["publish", "--paper", "A3"], "invalid choice: 'A3'"),
     (["survey", "--loud"], "unrecognized arguments: --loud"),
-    (["survey", "nowhere"], "musterbook: there is no nowhere; start a vessel with: musterbook commission NAME\n"),
+    (["survey", "nowhere"], "musterbook: there is no folder or file 'nowhere' here; name the vessel's folder, or start one with: musterbook commission NAME\n"),
     (["survey", "vessels", "--language", "xx"], "musterbook: there is no language 'xx'; there are: "),
     (["survey", "vessels", "--report", "out.pdf"], "musterbook: --report out.pdf: the ending says the form"),
     (["why"], "musterbook: why which check? Give an id as findings print it, or --all\n"),
+    (["why", "water"], "musterbook: there is no check 'water'; write one of: water.short; all of them: musterbook why --all\n"),
     (["commission", "Tern", "--set", "length"], "musterbook: --set length: write KEY=VALUE"),
 ])
 def test_wrong_usage_is_told_with_exit_code_2(run, boat, argv, says):

@@ -79,14 +79,18 @@ def essential_duties_are_assigned(sight):
     """
     bill = sight.vessel.station_bill
     known = {one.id: [line["id"] for line in one.duties] for one in shelf() if one.duties}
-    emergencies = list(known)
-    for emergency, duty, about in _duties(sight):
-        if duty.essential and not duty.who:
-            if _misspelt(emergency.id, bill, emergencies) or _misspelt(duty.id, bill.get(emergency.id) or {}, known[emergency.id]):
-                continue
-            if duty.id in (bill.get(emergency.id) or {}):
-                continue  # the word unknown, or a blank, is found by reading
-            yield Found(_place(sight.vessel, emergency.id), f"{emergency.id}: nobody has the duty '{duty.id}' ({duty.text})", item=about)
+    for emergency in sight.manual.bill.emergencies:
+        place, open_duties = _place(sight.vessel, emergency.id), [duty for duty in emergency.duties if duty.essential and not duty.who]
+        if emergency.id in bill:
+            assigned = bill[emergency.id] or {}
+            for duty in open_duties:
+                # The word unknown, or a blank, is found by reading.
+                if duty.id not in assigned and not _misspelt(duty.id, assigned, known[emergency.id]):
+                    yield Found(place, f"{emergency.id}: nobody has the duty '{duty.id}' ({duty.text})", item=f"{emergency.id}, {duty.id}")
+        elif open_duties and not _misspelt(emergency.id, bill, list(known)):
+            duties = ", ".join(f"'{duty.id}' ({duty.text})" for duty in open_duties)
+            yield Found(place, f"{emergency.id}: nobody has a duty; it takes: {duties}", f"write under 'station-bill': {emergency.id}, and "
+                        f"below it for each duty: {open_duties[0].id}: {{who: skipper, substitute: mate}}", emergency.id)
 
 
 def _misspelt(name, written, known):

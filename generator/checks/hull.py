@@ -15,7 +15,7 @@ def there_are_pumps_enough(sight):
     """
     vessel, one = sight.vessel, sight.vessel.vessel
     needed = 2 if one and one.waters in ("offshore", "ocean") else 1
-    if one and len(vessel.pumps) < needed:
+    if one and isinstance(one.waters, str) and len(vessel.pumps) < needed:
         place = vessel.key_place("pumps") if vessel.pumps else one.place("waters")
         yield Found(place, f"she sails {one.waters} waters, and {len(vessel.pumps) or 'no'} bilge pump{' is' if len(vessel.pumps) < 2 else 's are'} described")
 
