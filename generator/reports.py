@@ -18,7 +18,8 @@ _NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 _LEVELS = {Weight.DEFECT: "error", Weight.RECOMMENDATION: "warning", Weight.NOTE: "note"}
 _SUBJECTS = {"file": "The file", "people": "People", "bill": "Station bill", "deck": "Deck plan", "steps": "Steps",
              "deferral": "Deferred defects", "reader": "Readers", "output": "Outputs", "program": "The program",
-             "contacts": "Contacts", "escape": "Escape", "recovery": "Recovery from the water"}
+             "contacts": "Contacts", "escape": "Escape", "recovery": "Recovery from the water",
+             "grab-bag": "Grab bag", "through-hulls": "Holes in the hull"}
 FORMS = {"json": "JSON", "sarif": "SARIF", "xml": "JUnit", "txt": "text", "log": "text"}
 
 
