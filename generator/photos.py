@@ -45,8 +45,10 @@ def prepared(path: Path, longest_px: int = PAGE_PX) -> bytes:
 
 @functools.lru_cache(maxsize=128)
 def _prepared(path, _changed_ns, _size, longest_px):
-    from PIL import Image, ImageOps
+    from PIL import Image, ImageFile, ImageOps
 
+    lenient = ImageFile.LOAD_TRUNCATED_IMAGES  # the PDF engine sets it for the whole process
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # the size is looked at here
@@ -61,6 +63,8 @@ def _prepared(path, _changed_ns, _size, longest_px):
         raise
     except Exception as error:  # noqa: BLE001 - a broken picture fails in as many ways as there are formats
         raise Unreadable("it is no picture in JPEG, PNG, WebP or TIFF") from error
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = lenient
     out = io.BytesIO()
     bare.save(out, "JPEG", quality=QUALITY, optimize=True, progressive=False, subsampling="4:2:0")
     return out.getvalue()

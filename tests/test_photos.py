@@ -7,7 +7,7 @@ from datetime import date
 
 import pytest
 from checks.survey_patch import VESSELS, changed, survey_boat
-from PIL import Image
+from PIL import Image, ImageFile
 
 from generator.findings import Weight
 from generator.outputs import Job, book, onefile, site
@@ -74,7 +74,10 @@ def test_every_kind_of_picture_becomes_one_on_white(tmp_path, mode):
         assert min(made.getpixel((5, 5))) > 250
 
 
-def test_what_is_no_picture_says_so(tmp_path):
+@pytest.mark.parametrize("lenient", [False, True], ids=["alone", "beside the PDF engine"])
+def test_what_is_no_picture_says_so(tmp_path, monkeypatch, lenient):
+    """The PDF engine lets half a picture pass for the whole process; here it is told."""
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", lenient)
     (tmp_path / "a.jpg").write_bytes(b"\xff\xd8 no picture")
     with pytest.raises(Unreadable, match="no picture"):
         prepared(tmp_path / "a.jpg")

@@ -55,6 +55,7 @@ PAGES = {
     "disclaimer": {"boat": "Saltmeadow"},
     "about": {},
     "never-rely": {},
+    "first-words-alone": {},
     "first-words": {
         "muster_place": "cockpit",
         "general_alarm": "seven blasts",
