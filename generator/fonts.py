@@ -8,7 +8,6 @@ import base64
 import unicodedata
 from dataclasses import dataclass
 from functools import cache
-from io import BytesIO
 from pathlib import Path
 
 FAMILY = "Atkinson Hyperlegible"
@@ -66,18 +65,17 @@ def faces_css_for_paper() -> str:
 
 def faces_css_for_site(folder: str) -> str:
     """The ``@font-face`` rules for a site page; ``folder`` leads from the style sheet to the fonts (``"fonts/"``)."""
-    return "".join(_rule(face, f"{folder}{face.stem}.woff2", "woff2") for face in FACES)
+    return "".join(_rule(face, f"{folder}{face.path.name}", "truetype") for face in FACES)
 
 
 def faces_css_for_one_file() -> str:
     """The ``@font-face`` rules with the fonts inside, for the manual that is one file; the licence is named before them."""
-    files = site_font_files()
     rules = [
         f"/*! {FAMILY}: {licence_text().splitlines()[0]} SIL Open Font License 1.1, https://scripts.sil.org/OFL */\n"
     ]
     for face in FACES:
-        inside = base64.b64encode(files[f"{face.stem}.woff2"]).decode("ascii")
-        rules.append(_rule(face, f"data:font/woff2;base64,{inside}", "woff2"))
+        inside = base64.b64encode(face.path.read_bytes()).decode("ascii")
+        rules.append(_rule(face, f"data:font/ttf;base64,{inside}", "truetype"))
     return "".join(rules)
 
 
@@ -88,29 +86,21 @@ def _rule(face: Face, address: str, file_format: str) -> str:
     )
 
 
-@cache
-def _site_font_files() -> tuple[tuple[str, bytes], ...]:
-    files = [(f"{face.stem}.woff2", _as_woff2(face.path)) for face in FACES]
-    files.append((LICENCE_FILE, licence_text().encode("utf-8")))
-    return tuple(files)
-
-
 def site_font_files() -> dict[str, bytes]:
-    """The files of a site's font folder by name: four woff2 files and, beside them, their licence.
-
-    The conversion keeps every glyph and the names and dates inside the font, so the bytes are the same each time.
-    """
-    return dict(_site_font_files())
+    """The files of a site's font folder by name: the four faces as the font package ships them and, beside them, their licence."""
+    files = {face.path.name: face.path.read_bytes() for face in FACES}
+    return files | {LICENCE_FILE: licence_text().encode("utf-8")}
 
 
-def _as_woff2(path: Path) -> bytes:
+@cache
+def advances_em(weight: int) -> dict[str, float]:
+    """How far each character of the upright face of a weight (400 or 700) moves the line on, in em, without kerning."""
     from fontTools.ttLib import TTFont
 
-    with TTFont(path, recalcTimestamp=False, recalcBBoxes=False) as font:
-        font.flavor = "woff2"
-        written = BytesIO()
-        font.save(written)
-    return written.getvalue()
+    face = next(face for face in FACES if (face.weight, face.style) == (weight, "normal"))
+    with TTFont(face.path, lazy=True) as font:
+        per_em, advances = font["head"].unitsPerEm, font["hmtx"].metrics
+        return {chr(code): advances[name][0] / per_em for code, name in font.getBestCmap().items()}
 
 
 @cache

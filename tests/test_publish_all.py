@@ -50,7 +50,7 @@ def test_each_reader_gets_a_folder_with_what_is_theirs(site, boat):
             "guest/abandon-ship.html", "guest/man-overboard.html", "guest/fire.html", "guest/flooding.html", "guest/plan.html",
             "guest/gear.html", "guest/bill.html", "guest/distress-call.html"} <= names
     assert {name.partition("/")[0] for name in names} == {"manifest.json", "crew", "guest"}
-    assert [name for name in names if name.startswith("guest/fonts/") and name.endswith(".woff2")]
+    assert [name for name in names if name.startswith("guest/fonts/") and name.endswith(".ttf")]
     manifest = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
     assert set(manifest["files"]) == names - {"manifest.json"}
     assert manifest["good-until"] >= "2027-06-01"

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from math import ceil
 
 from generator.inventory import list_items
 from generator.outputs import Job, Made, Record, engine
+from generator.outputs.fitting import pieces_of, sides_taken
 from generator.outputs.pages import environment, marks
-from generator.outputs.paper import plan_width_mm, sheets
+from generator.outputs.paper import plan_width_mm, room_mm, sheets
 from generator.spelling import spelled
 
 FILE = "cards.pdf"
@@ -22,7 +24,9 @@ READ_AT_M = {"A4": 0.7, "Letter": 0.7, "A5": 0.5}
 SMALLEST_PT = {"A4": 14.0, "Letter": 14.0, "A5": 10.0}
 LARGEST_PT = 26.0
 STEP_PT = 0.25  # coarse enough that a changed word rarely changes the size
-NEARLY_FULL = 0.05  # of a side: no larger type is looked for
+NEAR = 2  # steps: closer to the largest type that fits none is looked for
+TRUSTED = 0.03  # how far an estimate may be off in one size to be believed in others
+DOUBT, LEAST_DOUBT = {"bill.html": 0.3, "script.html": 0.15}, 0.03  # sides that an estimate may be too high
 SIDES = 2
 MOST_STEPS = 16  # procedures of one station share a card up to so many steps
 MOST_NAMES = 56  # things on the plan that are named on its back
@@ -71,19 +75,19 @@ class Card:
 
 @dataclass(frozen=True)
 class Set:
-    """A card with the size of its type; `sides` it takes."""
+    """A card with the size of its type and the `sides` it takes; `layout` is how it was laid out to be sure of both."""
 
     card: Card
     size_pt: float
     sides: int
+    layout: object = field(default=None, compare=False, repr=False)
 
 
 def write(job: Job) -> Made:
     """All cards of a vessel as one PDF, one bookmark a card. Raises EngineMissing."""
     page = _Page(job)
     fitted = [page.fit(card) for card in cards(job.manual, job.reader)]
-    layout = engine.lay_out(page.html(fitted), page.sheets)
-    written, records = engine.write(layout, FILE)
+    written, records = engine.write(engine.join([each.layout for each in fitted]), FILE)
     say = job.manual.catalogue.say
     for each in fitted:
         if each.sides > SIDES:
@@ -107,6 +111,7 @@ class _Page:
 
     def __init__(self, job: Job):
         self.sheets, self.smallest_pt = sheets("cards", job.paper), SMALLEST_PT[job.paper]
+        self.room_mm = room_mm("cards", job.paper)
         manual = job.manual
         vessel = manual.seen_by(job.reader)
         self._fitted: dict[tuple[Block, ...], Set] = {}
@@ -125,45 +130,55 @@ class _Page:
             "plan_height_mm": round(width * manual.plan.height_mm / manual.plan.width_mm, 1),
         }
 
-    def html(self, fitted: list[Set], *, draft: bool = False) -> str:
-        """The cards before they are laid out; a draft has an empty box in place of the plan."""
-        return self._template.render(**self._known, cards=fitted, draft=draft)
+    def html(self, fitted: list[Set]) -> str:
+        """The cards before they are laid out."""
+        return self._template.render(**self._known, cards=fitted)
 
     def fit(self, card: Card) -> Set:
-        """The card in the largest type that keeps it on one side, else on two; in the smallest for more."""
+        """The card laid out in the largest type that keeps it on one side, else on two; in the smallest for more."""
         known = self._fitted.get(card.blocks)
         if known is None:
             known = self._fitted[card.blocks] = self._fit(card)
-        return Set(card, known.size_pt, known.sides)
+            return known
+        layout = self._layout(card, known.size_pt)
+        return Set(card, known.size_pt, layout.pages, layout)
 
     def _fit(self, card):
-        smallest = self._layout(card, 0)
-        sides = smallest.pages
-        if sides > SIDES:
-            return Set(card, self.smallest_pt, sides)
-        # The area of text grows with the square of its size, so the room left says how much larger it may be.
-        low, high, filled, failed = (
-            0,
-            round((LARGEST_PT - self.smallest_pt) / STEP_PT),
-            smallest.filled,
-            False,
-        )
-        while low < high and filled < sides - NEARLY_FULL:
-            size = (self.smallest_pt + low * STEP_PT) * (sides / filled) ** 0.5
-            likely = (low + high + 1) // 2 if failed else int((size - self.smallest_pt) / STEP_PT)
-            tried = min(max(likely, low + 1), high)
-            layout = self._layout(card, tried)
-            failed = layout.pages > sides or bool(engine.clipped(layout))
-            if failed:
-                high = tried - 1
-            else:
-                low, filled = tried, layout.filled
-        return Set(card, self.smallest_pt + low * STEP_PT, sides)
+        pieces = pieces_of(self.html([Set(card, self.smallest_pt, 1)]))
+        sizes = [self.smallest_pt + step * STEP_PT for step in range(round((LARGEST_PT - self.smallest_pt) / STEP_PT) + 1)]
+        expected = [sides_taken(pieces, size_pt, *self.room_mm) for size_pt in sizes]
+        doubt = max(DOUBT.get(block.template, LEAST_DOUBT) for block in card.blocks)
+        for sides in range(min(SIDES, max(1, ceil(expected[0] - doubt))), SIDES + 1):
+            if found := self._largest(card, sides, sizes, expected):
+                return found
+        layout = self._layout(card, self.smallest_pt)
+        return Set(card, self.smallest_pt, layout.pages, layout)
 
-    def _layout(self, card, steps):
-        return engine.lay_out(
-            self.html([Set(card, self.smallest_pt + steps * STEP_PT, 1)], draft=True), self.sheets
-        )
+    def _largest(self, card, sides, sizes, expected):
+        """The card in the largest of the sizes in which it fits, to less than NEAR steps; None where it fits in none."""
+        found, low, high, drop, trusted = None, -1, len(sizes) - 1, 0, True
+
+        def likely_sides(step):
+            if found is None:
+                return expected[step]
+            if trusted:
+                return expected[step] * found.layout.filled / expected[low]
+            return found.layout.filled * (sizes[step] / sizes[low]) ** 2  # the area of text grows so at most
+
+        while low < high and not (found and (high - low < NEAR or (trusted and likely_sides(low + NEAR) > sides))):
+            nearest = low + 1 if found is None else low + NEAR
+            likely = max((step for step in range(nearest, high + 1) if likely_sides(step) <= sides), default=nearest)
+            step = max(nearest, likely - drop)
+            layout = self._layout(card, sizes[step])
+            if layout.pages <= sides and not engine.clipped(layout):
+                found, low, drop = Set(card, sizes[step], layout.pages, layout), step, 0
+                trusted = abs(layout.filled / expected[step] - 1) <= TRUSTED
+            else:
+                high, drop = step - 1, 2 * drop + 1
+        return found
+
+    def _layout(self, card, size_pt):
+        return engine.lay_out(self.html([Set(card, size_pt, 1)]), self.sheets)
 
 
 def cards(manual, reader: str) -> list[Card]:

@@ -10,7 +10,7 @@ from generator.shelves import templates_folder
 # What the margins of the style sheets leave: width and height of the page's content.
 _ROOM_MM = {
     "book": {"A4": (165, 251), "Letter": (170, 237), "A5": (114, 176)},
-    "cards": {"A4": (182, 262), "Letter": (188, 245), "A5": (120, 177)},
+    "cards": {"A4": (182, 261), "Letter": (187.9, 243.4), "A5": (120, 174)},
 }
 
 _HEADING_MM = 24
@@ -23,6 +23,11 @@ def sheets(output: str, paper: str) -> tuple[str, ...]:
         raise ValueError(f"there is no paper '{paper}'; there are: {', '.join(PAPERS)}")
     names = ("paper", f"paper-{output}", f"paper-{output}-{paper.lower()}")
     return tuple((templates_folder() / "style" / f"{name}.css").read_text(encoding="utf-8") for name in names)
+
+
+def room_mm(output: str, paper: str) -> tuple[float, float]:
+    """Width and height of what a page of `output` on `paper` holds between its margins."""
+    return _ROOM_MM[output][paper]
 
 
 def plan_width_mm(plan, output: str, paper: str) -> float:

@@ -53,26 +53,35 @@ def cost(*argv):
 
 
 def documents_written(into):
-    """What the engine was given for the documents that were published: (HTML, style sheets) each."""
+    """What the engine was given for the documents that were published: (HTML, style sheets) each; cards as one document."""
     from generator import fonts
 
     given, written = {}, []
-    lay_out, write = engine.lay_out, engine.write
+    lay_out, join, write = engine.lay_out, engine.join, engine.write
 
     def noted(html, sheets):
         layout = lay_out(html, sheets)
         given[id(layout)] = (layout, (html, (fonts.faces_css_for_paper(), *sheets)))
         return layout
 
+    def joined(layouts):
+        whole = join(layouts)
+        pages = [given[id(layout)][1] for layout in layouts]
+        bodies = [re.search(r"<body>(.*)</body>", html, re.DOTALL) for html, _ in pages]
+        first, sheets = pages[0]
+        html = first.replace(bodies[0][0], f"<body>{''.join(body[1] for body in bodies)}</body>")
+        given[id(whole)] = (whole, (html, sheets))
+        return whole
+
     def kept(layout, file):
         written.append(given[id(layout)][1])
         return write(layout, file)
 
-    engine.lay_out, engine.write = noted, kept
+    engine.lay_out, engine.join, engine.write = noted, joined, kept
     try:
         publishing.publish(BOAT, "boat", Order(DAY, into=into))
     finally:
-        engine.lay_out, engine.write = lay_out, write
+        engine.lay_out, engine.join, engine.write = lay_out, join, write
     return written
 
 
