@@ -13,7 +13,6 @@ from generator.vessel.fields import (
     ESTIMATE,
     NEEDED,
     Dated,
-    Field,
     Many,
     Misread,
     Named,
@@ -23,6 +22,7 @@ from generator.vessel.fields import (
     shortened,
 )
 from generator.vessel.people import Voyage
+from generator.vessel.remedies import like, private_remedy, sample, some, wanted
 from generator.vessel.values import BASES, PRIVATE, UNKNOWN, Stamp
 from generator.vessel.vessel import FORMAT, OWN_KEYS, Vessel
 
@@ -58,11 +58,11 @@ class Loader:
         if node.__class__ is not Mapping:
             if node.__class__ is not Refused:
                 self._bad(node, path, f"a {'value' if node.__class__ is Scalar else 'list'} stands where keys belong",
-                          f"write its keys, indented: {_some(kind.fields)}")
+                          f"write its keys, indented: {some(kind.fields)}")
             return block
         fields, values, entries = kind.fields, block.__dict__, node.entries
         if not entries and not kind.needed:
-            self._bad(node, path, "the block is empty", f"write its keys ({_some(kind.fields)}), or remove it", "file.blank-value")
+            self._bad(node, path, "the block is empty", f"write its keys ({some(kind.fields)}), or remove it", "file.blank-value")
         for key, child in entries.items():
             field = fields.get(key)
             if field is None:
@@ -86,7 +86,7 @@ class Loader:
                 full = f"{path}.{field.key}".lstrip(".")
                 self.findings.append(Finding(
                     "file.missing-key", Weight.DEFECT, f"'{full}' is missing: {field.question}",
-                    Place(node.source.file, node.line + 1, node.column + 1, full), f"write {_wanted(field)}, or {field.key}: unknown"))
+                    Place(node.source.file, node.line + 1, node.column + 1, full), f"write {wanted(field)}, or {field.key}: unknown"))
         return block
 
     def _other(self, field, node, path, block):
@@ -175,7 +175,7 @@ class Loader:
         if value.__class__ is not Scalar:
             if value.__class__ is not Refused:
                 self._bad(node, path, f"a list or block stands where a {field.kind} belongs",
-                          f"write {_sample(field)}, or {field.key}: {{value: {field.example}, from: label}}")
+                          f"write {sample(field)}, or {field.key}: {{value: {field.example}, from: label}}")
             return UNKNOWN
         for key, child in node.entries.items():
             text = child.text if child.__class__ is Scalar else ""
@@ -209,17 +209,17 @@ class Loader:
             weight, effect = _EFFECT.get(field.unknown, (Weight.NOTE, "it is printed as not known"))
             self.findings.append(Finding(
                 "file.not-known-yet", weight, f"'{full}' is not known yet: {field.question} ({effect})", place_of(node, full),
-                f"find out and write it{_like(field)}"))
+                f"find out and write it{like(field)}"))
             return UNKNOWN
         if text == "private" and field.reader != "guest":
             return self._private(field, node, full)
         if text == "private" and text in (getattr(field, "choices", None) or ()):
             return text
         if text == "private":
-            self._bad(node, full, f"'{full}' is printed for guests, so it cannot be private", f"write {_sample(field)}")
+            self._bad(node, full, f"'{full}' is printed for guests, so it cannot be private", f"write {sample(field)}")
             return UNKNOWN
         what = f"'{text}' stands where a value belongs" if text else "the value is blank"
-        self._bad(node, full, f"{what}: {field.question}", f"write {_sample(field)}; write unknown if it is not known yet; "
+        self._bad(node, full, f"{what}: {field.question}", f"write {sample(field)}; write unknown if it is not known yet; "
                   "remove the key if there is none", "file.blank-value")
         return UNKNOWN
 
@@ -240,14 +240,14 @@ class Loader:
         try:
             return field.read(found.text.strip())
         except Misread:
-            self._bad(found, full, f"the private value is not {field.kind}", _private_remedy(field))
+            self._bad(found, full, f"the private value is not {field.kind}", private_remedy(field))
             return PRIVATE
 
     def _misread(self, error, field, node, path, key):
         full = f"{path}.{key}".lstrip(".")
         if node.source.private or field.reader != "guest":
             what = f"answers nothing, or stands in curly quotes: {field.question}" if field.kind == "text" else f"is not {field.kind}"
-            self._bad(node, full, f"the value of '{key}' {what}", _private_remedy(field))
+            self._bad(node, full, f"the value of '{key}' {what}", private_remedy(field))
         else:
             self._bad(node, full, error.message, error.remedy)
 
@@ -268,39 +268,6 @@ _SUGGESTIONS = 200  # a file with more unknown keys is no vessel file; looking f
 
 def _is_special(node):
     return node.__class__ is Scalar and node.text.strip() in _SPECIAL
-
-
-def _some(fields):
-    keys = [key for key, field in fields.items() if field.required] or list(fields)
-    return ", ".join(keys[:5])
-
-
-def _private_remedy(field):
-    if field.kind == "text":
-        return "write it in words; write unknown if it is not known yet; remove the key if there is none"
-    return f"write {field.kind}" if field.example in ("private", field.kind) else f"write it like {field.example}"
-
-
-def _like(field):
-    """How the answer to an open question looks: never one answer of several, which would be copied."""
-    choices = getattr(field, "choices", None)
-    if choices:
-        return f"; {'any' if isinstance(field, Texts) else 'one'} of: {', '.join(choices)}"
-    return "" if isinstance(field, One) or field.example == Field.example else f", for example {_sample(field)}"
-
-
-def _wanted(field):
-    """How a missing key is written; of several answers all are shown, for the first would be copied."""
-    choices = getattr(field, "choices", None)
-    if choices and not isinstance(field, Texts):
-        return f"{field.key}: and one of {', '.join(choices)}"
-    return _sample(field)
-
-
-def _sample(field):
-    if isinstance(field, One):
-        return f"what belongs to '{field.key}'"
-    return f"{field.key}: {field.example}" if field.example else field.key
 
 
 def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Finding]]:

@@ -36,7 +36,7 @@ def the_way_back_aboard_is_told_whole(sight):
     Remedy: try it in harbour, then write 'hoist', 'side', 'place' and 'ladder-from-water'.
     """
     recovery = sight.vessel.recovery
-    if not recovery:
+    if not recovery or (sight.vessel.vessel and sight.vessel.vessel.persons == 1):  # alone, nobody is there to lift
         return
     lacking = ["hoist"] if recovery.hoist is None else [key for key, name in (("side", "side"), ("place", "place_")) if getattr(recovery, name) is None]
     lacking += ["ladder-from-water"] if recovery.ladder and recovery.ladder_from_water is None else []

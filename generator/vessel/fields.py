@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 import types
 
 from generator.vessel import dates
+from generator.vessel.nearest import folded, nearest, shortened
 from generator.vessel.values import Band, Quantity
 
 NEEDED = "needed"      # unknown stops publishing: a step or an essential check needs it
@@ -111,9 +111,9 @@ class Choice(Field):
         """The word as listed, whatever its capitals and hyphens."""
         if text in self.choices:
             return text
-        folded = _folded(text)
+        wanted = folded(text)
         for choice in self.choices:
-            if _folded(choice) == folded:
+            if folded(choice) == wanted:
                 return choice
         _refuse_curly(text)
         raise Misread(f"'{shortened(text)}' is none of the words this key takes", nearest(text, self.choices))
@@ -377,44 +377,6 @@ class Named(One):
     """Blocks under names the skipper gives, or that a shelf gives (emergencies, duties)."""
 
     blank = types.MappingProxyType({})
-
-
-MOST_LISTED = 40
-"""More words than these are not listed in a message: nobody reads on to the end."""
-
-
-def _alike(text, words):
-    """The few of many words that `text` may mean: the nearest, and those that begin with it, as 'raft' begins 'raft.capacity'."""
-    folded = {_folded(word): word for word in words}
-    close = difflib.get_close_matches(_folded(text)[:80], list(folded), n=5, cutoff=0.6)
-    begin = [word for word in folded if len(text) > 2 and word.startswith(_folded(text))]
-    return [folded[each] for each in dict.fromkeys((*close, *begin))][:MOST_LISTED]
-
-
-def nearest(text: str, words) -> str:
-    """What to write instead of `text`: the nearest word, or all there are."""
-    words = [str(word) for word in words]
-    listed = ", ".join(words)
-    close = difflib.get_close_matches(_folded(text), [_folded(word) for word in words], n=1, cutoff=0.6) if len(text) < 80 else []
-    meant = next((word for word in words if close and _folded(word) == close[0]), None)
-    if len(words) > MOST_LISTED:
-        alike = _alike(text, words)
-        if not alike:
-            return "look for it in the README"
-        return f"write {alike[0]}?" + (f" (or one of: {', '.join(alike[1:])})" if alike[1:] else "")
-    if meant and len(words) > 8:
-        return f"write {meant}? (or one of: {listed})"
-    return f"write {meant}? (it takes: {listed})" if meant else f"write one of: {listed}"
-
-
-def shortened(text: str, most: int = 60) -> str:
-    """Text as findings quote it: in one line, cut after `most` letters."""
-    text = " ".join(text.split())
-    return text if len(text) <= most else f"{text[:most]} ..."
-
-
-def _folded(text):
-    return re.sub(r"[\s_-]+", " ", text.strip().lower())
 
 
 _PLAIN_NUMBER = r"[0-9]+(\.[0-9]+)?"
