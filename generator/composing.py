@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 
 from generator.bill import Bill, compose_bill
 from generator.carriage import Row, compare
@@ -41,6 +42,11 @@ class Manual:
     deferred: tuple[Finding, ...] = ()
     proof: bool = False
     carriage: tuple[Row, ...] = ()
+
+    @cached_property
+    def narrow_plan(self) -> Plan:
+        """The plan with its levels one below the other, for a narrow screen."""
+        return draw(self.vessel, self.items, drawing_words(self.catalogue), prefix="narrow", stacked=True)
 
     @property
     def slug(self) -> str:

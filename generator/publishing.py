@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 import hashlib
 import importlib
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
@@ -92,7 +92,7 @@ def survey(folder: Path, shown: str, order: Order) -> Surveyed:
     findings += _not_told_yet(more, findings)
     findings += registry.run(registry.COMPOSITION, registry.Sight(vessel, as_of, until, manual=manual))
     remaining, deferred, more = defer(vessel, in_order(findings), as_of)
-    manual = Manual(**{**vars(manual), "deferred": tuple(deferred)})
+    manual = replace(manual, deferred=tuple(deferred))
     return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, deferred)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import base64
 from dataclasses import dataclass
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from generator.photos import SMALL_PX, Unreadable, photo_file, prepared
@@ -14,6 +14,24 @@ from generator.shelves import templates_folder
 from generator.vessel.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
 
 FEET_M, POUNDS_KG = 0.3048, 0.45359237
+
+
+class _Compiled(BytecodeCache):
+    """Templates compiled once a process: site and one file share most of theirs."""
+
+    def __init__(self):
+        self._codes = {}
+
+    def load_bytecode(self, bucket):
+        """What was compiled of the same text."""
+        bucket.code = self._codes.get((bucket.key, bucket.checksum))
+
+    def dump_bytecode(self, bucket):
+        """Keeps it."""
+        self._codes[bucket.key, bucket.checksum] = bucket.code
+
+
+_COMPILED = _Compiled()
 
 
 def environment(catalogue) -> Environment:
@@ -25,6 +43,7 @@ def environment(catalogue) -> Environment:
     """
     made = Environment(
         loader=FileSystemLoader(templates_folder()),
+        bytecode_cache=_COMPILED,
         undefined=StrictUndefined,
         autoescape=True,
         trim_blocks=True,

@@ -13,8 +13,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from generator.composing import Manual, drawing_words
-from generator.drawing.plan import draw
+from generator.composing import Manual
 from generator.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
 from generator.fonts import faces_css_for_site, missing_characters, site_font_files
 from generator.outputs import Job, Made, Record
@@ -182,7 +181,7 @@ def asides_of(procedures: tuple[Procedure, ...], one: Procedure) -> list[Procedu
 
 def drawing(manual: Manual, narrow: bool) -> Markup:
     """The plan with its levels side by side, as in the book, or one below the other for a narrow screen."""
-    plan = draw(manual.vessel, manual.items, drawing_words(manual.catalogue), prefix="narrow", stacked=True) if narrow else manual.plan
+    plan = manual.narrow_plan if narrow else manual.plan
     return Markup(plan.svg)  # noqa: S704 - our own drawing; its words are escaped where it is drawn
 
 
