@@ -7,10 +7,13 @@ import pytest
 
 from generator.__main__ import parser
 from generator.checks.table import table
+from generator.drawing.spaces import hull_types, preset
 from generator.facts import STEP_GEAR
+from generator.procedures import shelf
 from generator.rulesets import CARRIAGE_GEAR
 from generator.rulesets import table as rule_set_table
 from generator.vessel.reference import keys_tables
+from generator.wording import catalogue
 
 ROOT = Path(__file__).parent.parent
 
@@ -37,6 +40,22 @@ def test_the_readme_lists_the_gear_names(renew):
 def test_the_readme_lists_the_rule_sets(renew):
     _section("README.md", "rule-sets", f"\n{rule_set_table()}\n", renew)
     _section("README.md", "carriage-gear", ", ".join(CARRIAGE_GEAR), renew)
+
+
+def test_the_readme_lists_the_spaces_of_every_hull_type(renew):
+    lines = [f"- `{hull}`: " + ", ".join(f"{each['name']} ({', '.join(each['also'])})" if each.get("also") else each["name"]
+                                         for each in preset(hull)["spaces"]) for hull in hull_types()]
+    _section("README.md", "spaces", "\n" + "\n".join(lines) + "\n", renew)
+
+
+def test_the_readme_lists_the_duties_of_every_emergency(renew):
+    lines = []
+    for one in (each for each in shelf() if each.duties):
+        words = catalogue().procedures[one.id]["duties"]
+        said = [f"`{duty['id']}` {words[duty['id']][:1].lower()}{words[duty['id']][1:]}" for duty in one.duties]
+        lines.append(f"- `{one.id}`: " + ". ".join(text if duty.get("essential") == "yes" else f"({text})"
+                                                 for text, duty in zip(said, one.duties, strict=True)) + ".")
+    _section("README.md", "duties", "\n" + "\n".join(lines) + "\n", renew)
 
 
 def test_the_table_of_checks_is_current(renew):

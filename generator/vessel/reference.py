@@ -44,7 +44,7 @@ def _title(field, key):
 
 def _written(field):
     if isinstance(field, Named):
-        return "names of the shelf, each with its entries below"
+        return "names (emergencies and duties are listed above), each with its entries below"
     if isinstance(field, Many):
         return "list of blocks, below"
     if isinstance(field, One):
