@@ -284,7 +284,7 @@ def _asked(question):
     """The answer to a question of the first round, asked again until it can be read."""
     while True:
         try:
-            text = input(f"{question.text} [{question.example}] ").strip() or "unknown"
+            text = input(f"{question.text} [{question.shown}] ").strip() or "unknown"
         except EOFError:
             raise Misuse("the answers broke off; nothing was written") from None
         refused = question.refused(text)

@@ -50,6 +50,11 @@ class Question:
     text: str
     example: str
 
+    @property
+    def shown(self) -> str:
+        """The words to choose from, or an example that nobody takes for what Enter would answer."""
+        return self.example if _has_words(self.key) else f"for example {self.example}"
+
     def moot(self, answers: Mapping[str, str]) -> bool:
         """Whether the answers so far leave nothing to ask here (no raft, no HRU, no beacon)."""
         return _moot(self.key, answers)
@@ -132,6 +137,10 @@ def _field(key: str) -> Field:
         field = block.fields[part]
         block = getattr(field, "block", None)
     return field
+
+
+def _has_words(key: str) -> bool:
+    return bool(getattr(_field(key), "choices", None))
 
 
 def _topic(key: str) -> str:
