@@ -21,7 +21,7 @@ LEVELS = (
     {"loading", "inventory", "deadlines", "commissioning"},
     {"facts", "wording", "identities", "photos", "failures"},
     {"procedures", "drawing", "spelling", "estimates", "rulesets"},
-    {"bill", "carriage", "coverage"},
+    {"bill", "carriage", "raftlimits", "coverage"},
     {"composing"},
     {"checks"},
     {"outputs", "reports"},

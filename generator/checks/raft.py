@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 
 from generator.calc.expiry import add_months
+from generator.calc.release import painter_least_m
 from generator.checks.passed import passed
 from generator.checks.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, at, check
+from generator.raftlimits import limits
 from generator.vessel.values import Quantity, Stamp
 
 FAR = ("offshore", "ocean")
-# The highest a packed raft may lie above the water, metres, by the beginning of its standard.
-HIGHEST_M = (("SOLAS", 18.0), ("ISO 9650-1 type 1", 6.0), ("ISO 9650-1 type 2", 4.0))
 THROWN_BY_HAND_KG = 185.0
 LIFTED_WITHOUT_AID_KG = 90.7
 
@@ -102,11 +102,10 @@ def raft_service_interval_is_usual(sight):
         service = raft.service
         if not service or not service.known("last", "next") or not raft.standard:
             continue
-        hired = bool(sight.vessel.vessel) and sight.vessel.vessel.use == "charter" and raft.container == "valise"
-        months = 17 if raft.standard == "SOLAS" else 12 if hired else 36
-        if service.next.first_day > add_months(service.last.last_day, months):
-            yield at(service, "next", f"{raft.name}: from {service.last} to {service.next} is more than the {months} months "
-                     f"usual for {'a hired valise' if hired and months == 12 else 'a raft of its standard'}", item=str(raft.name))
+        row = min(limits("service", sight.vessel, raft), key=lambda each: each.figures["months"], default=None)
+        if row and service.next.first_day > add_months(service.last.last_day, int(row.figures["months"])):
+            yield at(service, "next", f"{raft.name}: from {service.last} to {service.next} is more than "
+                     f"{row.figures['months']:g} months ({row.source}; {row.standing})", item=str(raft.name))
 
 
 @check("raft.old", NOTE, "ISO 18079-2 (secondary)")
@@ -131,10 +130,11 @@ def raft_lies_no_higher_than_it_may_drop(sight):
     Remedy: stow it lower, or take a raft made for that height; measure again if the figure is wrong.
     """
     for raft in sight.vessel.rafts:
-        limit_m = next((most for standard, most in HIGHEST_M if str(raft.standard).startswith(standard)), None)
-        if limit_m is not None and isinstance(raft.height, Quantity) and raft.height > limit_m:
+        row = min(limits("highest-stowage", sight.vessel, raft), key=lambda each: each.figures["most"], default=None)
+        if row and isinstance(raft.height, Quantity) and raft.height > row.figures["most"]:
             yield at(raft, "height", f"{raft.name}: it lies {raft.height} above the water; a raft of its standard may drop "
-                     f"{limit_m:g} m at most", item=str(raft.name), weight=RECOMMENDATION if limit_m == 4.0 else None)
+                     f"{row.figures['most']:g} m at most ({row.source}; {row.standing})", item=str(raft.name),
+                     weight=None if row.read else RECOMMENDATION)
 
 
 @check("raft.painter-reach", RECOMMENDATION, "C.R.C. c. 1436 Sch. VIII s. 4(1)(b) (read in the 2006-2023 text): twice the height; "
@@ -149,12 +149,19 @@ def painter_reaches_the_water(sight):
         length_m = raft.painter.length if raft.painter else None
         if not isinstance(length_m, Quantity) or not isinstance(raft.height, Quantity):
             continue
-        needed_m = max(2 * raft.height, 15.0 if raft.standard == "SOLAS" else 0.0)
+        needs = [(_painter_m(row, raft.height), row) for row in limits("painter-least", sight.vessel, raft)]
+        needed_m, row = max(needs, key=lambda each: each[0], default=(0.0, None))
         if length_m < needed_m:
             short = length_m <= raft.height
-            reach = "does not reach the water" if short else f"should be {needed_m:g} m at least"
+            reach = "does not reach the water" if short else f"should be {needed_m:g} m at least ({row.source}; {row.standing})"
             yield at(raft.painter, "length", f"{raft.name}: the painter of {length_m} {reach}; the raft lies {raft.height} high",
                      item=str(raft.name), weight=DEFECT if short else None)
+
+
+def _painter_m(row, height_m):
+    """What a row asks of a painter at a mount's height, in metres."""
+    asked = row.figures
+    return painter_least_m(float(height_m), asked.get("least", 0.0), asked.get("times-height", 0.0), asked.get("plus-height", 0.0))
 
 
 _RAIL = re.compile(r"\b(rails?|guard-?rails?|guard-?wires?|pushpit|pulpit|stanchions?|lifelines?|toerail)\b", re.IGNORECASE)

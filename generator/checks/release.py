@@ -5,10 +5,10 @@ from __future__ import annotations
 from generator.calc.expiry import add_months, last_of_month
 from generator.checks.passed import passed
 from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
+from generator.raftlimits import limits
 from generator.vessel.stowages import stowages
 from generator.vessel.values import Band, Quantity, Stamp
 
-WEAK_LINK_N = (1800.0, 2600.0)
 DEPTH_M = (1.5, 4.0)
 
 
@@ -99,9 +99,12 @@ def weak_link_parts_in_its_band(sight):
     """
     for raft in sight.vessel.rafts:
         link = raft.weak_link
-        if link and isinstance(link.strength, Quantity) and not WEAK_LINK_N[0] - 1e-6 <= link.strength <= WEAK_LINK_N[1] + 1e-6:
-            yield at(link, "strength", f"{raft.name}: the weak link parts at {link.strength}; it should be between 1.8 and 2.6 kN",
-                     item=str(raft.name))
+        for row in limits("weak-link", sight.vessel, raft) if link and isinstance(link.strength, Quantity) else ():
+            low_n, high_n = row.figures["low"], row.figures["high"]
+            if not low_n - 1e-6 <= link.strength <= high_n + 1e-6:
+                yield at(link, "strength", f"{raft.name}: the weak link parts at {link.strength}; it should be between "
+                         f"{low_n / 1000:g} and {high_n / 1000:g} kN ({row.source})", item=str(raft.name),
+                         weight=None if row.read else RECOMMENDATION)
 
 
 @check("release.weak-link-home-made", DEFECT, "MGN 343")
