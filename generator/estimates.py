@@ -55,7 +55,7 @@ def estimates_of(vessel, raft, lifters_kg: tuple[float | None, ...] = ()) -> Raf
     rows = []
     if float_free(raft):
         rows += [_release(raft), _release_water(vessel, raft), _taut_water(vessel, raft), _floats_up(raft), _link(raft), _late(raft)]
-    rows += [_by_hand(raft), _lift(raft, lifters_kg), _water(vessel, raft)]
+    rows += [_by_hand(raft), _carry(raft), _lift(raft, lifters_kg), _water(vessel, raft)]
     return RaftEstimates(raft, tuple(rows), _sequence(vessel, raft) if float_free(raft) else None)
 
 
@@ -173,6 +173,17 @@ def _by_hand(raft):
     return Estimate("by-hand", (("painter", _metres(painter)), ("left", _metres(max(0.0, painter - height)))), ("alongside",))
 
 
+def _carry(raft):
+    """The way from the stowage to where it goes over, and how long a drill took."""
+    lacking = tuple(key for key, name in (("where", "where"), ("launch-from", "launch_from")) if not raft.known(name))
+    if lacking:
+        return _withheld("carry", lacking)
+    way = (("where", str(raft.where)), ("to", str(raft.launch_from)))
+    if raft.known("ready_in"):
+        return Estimate("carry", (*way, ("time", str(raft.ready_in))), ("drill",))
+    return Estimate("carry-untimed", way)
+
+
 def _lift(raft, lifters_kg):
     mass, known = _number(raft.mass), [each for each in lifters_kg if isinstance(each, (int, float))]
     lacking = _lacking(mass=mass) + (() if lifters_kg and len(known) == len(lifters_kg) else ("people.lifts",))
@@ -180,7 +191,8 @@ def _lift(raft, lifters_kg):
         return _withheld("lift", lacking)
     team = known[:4]
     holds = lifting.team_capability_kg(team) >= mass
-    figures = (("mass", f"{mass:.0f}"), ("people", str(len(team))), ("team", f"{lifting.team_capability_kg(team):.0f}"))
+    needed = lifting.smallest_team(mass, team)
+    figures = (("mass", f"{mass:.0f}"), ("people", str(len(team))), ("needed", str(needed or "")), ("team", f"{lifting.team_capability_kg(team):.0f}"))
     return Estimate("lift" if holds else "lift-too-heavy", figures, ("team-lift",), holds=holds)
 
 

@@ -85,7 +85,7 @@ def test_a_raft_that_is_not_float_free_has_no_release_estimates(boat):
     boat.rafts[0].__dict__["held_by"] = ("strap",)
     found = estimates_of(boat, boat.rafts[0], (25.0, 25.0))
     assert found.sequence is None
-    assert {row.key for row in found.rows} == {"by-hand", "lift-too-heavy", "water"}
+    assert {row.key for row in found.rows} == {"by-hand", "carry", "lift-too-heavy", "water"}
 
 
 def test_a_wide_band_is_not_predictable(boat):
@@ -111,3 +111,21 @@ def test_the_drawing_is_to_scale():
     assert dashed[2] / dashed[1] == pytest.approx(11.0 / 4.0, rel=0.01)
     numerals = [element.text for element in drawing.iter("{http://www.w3.org/2000/svg}text") if element.get("text-anchor") == "middle"]
     assert numerals == [str(number) for number in range(1, STAGES + 1)]
+
+
+def test_the_way_and_the_time_of_a_drill(boat):
+    """The skipper's own words and time; without a timed drill none is made up."""
+    assert figure_text(rows(boat)["carry"], "time") == str(boat.rafts[0].ready_in)
+    boat.rafts[0].__dict__.pop("ready_in")
+    assert "carry" not in rows(boat)
+    assert figure_text(rows(boat)["carry-untimed"], "to") == boat.rafts[0].launch_from
+
+
+def figure_text(row, name):
+    return dict(row.figures)[name]
+
+
+def test_a_team_is_as_small_as_will_do(boat):
+    """Network Rail, "Lifting and handling in teams": two thirds of 25 and 25 kg are enough for 30 kg, one alone is not."""
+    boat.rafts[0].__dict__["mass"] = Quantity(30.0, "30 kg", "kg")
+    assert figure_text(rows(boat)["lift"], "needed") == "2"
