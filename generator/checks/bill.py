@@ -108,15 +108,18 @@ def nobody_is_in_two_places(sight):
     """Nobody has two duties at once that keep a person where he is.
 
     Why: whoever looks at the person in the water cannot also steer; one of the two duties is left.
-    Remedy: give one of them to somebody else; on a crew too small for that, defer this and drill it.
+    Remedy: give one of them to somebody else; a crew too small for that (where this only recommends) decides beforehand which
+    of the two comes first, and drills it.
     """
+    roles = sight.manual.bill.roles
     for emergency in sight.manual.bill.emergencies:
-        held = {}
+        held, wanted = {}, sum(duty.persons for duty in emergency.duties if duty.continuous)
         for duty in emergency.duties:
             for who in dict.fromkeys(duty.who) if duty.continuous else ():
                 if who in held:
                     yield Found(duty.place, f"{emergency.id}: the {who} has '{held[who].id}' and '{duty.id}', and neither can be left",
-                                item=f"{emergency.id}, {duty.id}", also=(held[who].place,))
+                                item=f"{emergency.id}, {duty.id}", also=(held[who].place,),
+                                weight=None if len(roles) >= wanted else RECOMMENDATION)
                 else:
                     held[who] = duty
 

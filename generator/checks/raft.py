@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from generator.calc.expiry import add_months
+from generator.calc.lifting import team_capability_kg
 from generator.calc.release import painter_least_m
 from generator.checks.passed import passed
 from generator.checks.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, at, check
@@ -76,8 +77,8 @@ def raft_contents_outlive_the_next_service(sight):
         service = raft.service
         if (service and service.known("contents_expire", "next")
                 and sight.until <= service.contents_expire.last_day < service.next.first_day):
-            yield at(service, "contents-expire", f"{raft.name}: what is packed in it runs out in {service.contents_expire}, "
-                     f"before the next service in {service.next}", item=str(raft.name))
+            yield at(service, "contents-expire", f"{raft.name}: what is packed in it runs out {service.contents_expire.when}, "
+                     f"before the next service {service.next.when}", item=str(raft.name))
 
 
 @check("raft.cylinder-test", RECOMMENDATION, "IMO servicing conditions for inflatable liferafts: gas inflation every five years")
@@ -118,7 +119,7 @@ def an_old_raft_is_tested_every_year(sight):
     for raft in sight.vessel.rafts:
         tested = raft.service and raft.service.pressure_test  # then raft.pressure-test speaks of it
         if isinstance(raft.made, Stamp) and not tested and add_months(raft.made.last_day, 120) < sight.as_of:
-            yield at(raft, "made", f"{raft.name}: made in {raft.made}, more than ten years ago", item=str(raft.name))
+            yield at(raft, "made", f"{raft.name}: made {raft.made.when}, more than ten years ago", item=str(raft.name))
 
 
 @check("raft.stowage-height", DEFECT, "ISO 9650-1:2022 scope (6 m); C.R.C. c. 1436 Sch. VIII s. 1(2) (18 m, read in the 2006-2023 "
@@ -206,8 +207,8 @@ def rig_is_checked_after_service(sight):
         if (raft.painter and raft.service and raft.container == "canister" and isinstance(raft.service.last, Stamp)
                 and (raft.painter.checked is None or isinstance(raft.painter.checked, Stamp))
                 and not (raft.painter.checked and raft.painter.checked.last_day >= raft.service.last.first_day)):
-            seen = f"was last looked at in {raft.painter.checked}" if raft.painter.checked else "was not looked at since, as far as is written"
-            yield at(raft.painter, "checked", f"{raft.name}: it came back from service in {raft.service.last}, and its painter {seen}",
+            seen = f"was last looked at {raft.painter.checked.when}" if raft.painter.checked else "was not looked at since, as far as is written"
+            yield at(raft.painter, "checked", f"{raft.name}: it came back from service {raft.service.last.when}, and its painter {seen}",
                      item=str(raft.name))
 
 
@@ -280,10 +281,10 @@ def launch_crew_can_lift_the_raft(sight):
             continue
         lifts = [people.get(who) for who in assigned.who] if assigned else []
         if lifts and all(isinstance(each, Quantity) for each in lifts):
-            team_kg = sum(lifts) * (1 if len(lifts) == 1 else 2 / 3 if len(lifts) == 2 else 1 / 2)
+            team_kg = team_capability_kg([float(each) for each in lifts[:4]])
             if raft.mass > team_kg:
-                yield at(raft, "mass", f"{raft.name}: it weighs {raft.mass} and must be lifted; {' and '.join(assigned.who)} "
-                         f"together lift about {team_kg:.0f} kg", item=str(raft.name), also=(assigned.place("who"),))
+                told = f"{' and '.join(assigned.who)} together lift" if len(lifts) > 1 else f"{assigned.who[0]} alone lifts"
+                yield at(raft, "mass", f"{raft.name}: it weighs {raft.mass} and must be lifted; {told} about {team_kg:.0f} kg", item=str(raft.name), also=(assigned.place("who"),))
 
 
 @check("raft.too-heavy", RECOMMENDATION, "C.R.C. c. 1436 Sch. VIII s. 3 (read in the 2006-2023 text)")

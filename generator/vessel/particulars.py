@@ -56,7 +56,6 @@ class Particulars(Block):
     abandon_order = Text("How is the order to abandon given, so that nobody mistakes it?", unknown=NEEDED,
                          example="the skipper calls 'Abandon ship' three times")
     muster_place = Text("Where does everybody gather?", required=True, unknown=NEEDED, example="cockpit")
-    single_handed = YesNo("Is she sailed by one person alone?", unknown=OPEN)
 
 
 class Steering(Block):

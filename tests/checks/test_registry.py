@@ -1,14 +1,17 @@
 """Every check has its text, its family and its weight; none is wordy, none speaks of the program's insides."""
 
 import re
+import shutil
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 from checks.survey_patch import VESSELS, survey_boat
 
 from generator.checks import registry
-from generator.checks.registry import COMPOSITION, DESCRIPTION, INSPECTION, Sight, all_checks
+from generator.checks.registry import COMPOSITION, DESCRIPTION, INSPECTION, Sight, all_checks, run
 from generator.checks.table import table
+from generator.findings import Weight
 
 CHECKS = all_checks()
 BOATS = sorted(path.parent for path in VESSELS.glob("*/vessel.yaml"))
@@ -75,3 +78,18 @@ def test_a_check_without_its_text_is_refused():
             """Only a title."""
             yield
 
+
+
+def test_a_crew_of_two_is_only_advised_where_three_would_be_needed(tmp_path):
+    """MGN 71 asks for one duty each as far as practicable; two people cannot be in three places."""
+    shutil.copytree(VESSELS / "zilte-wind", tmp_path / "zilte-wind")
+    surveyed = survey_boat(tmp_path / "zilte-wind")
+    bill = surveyed.manual.bill
+    crowded = [each for each in bill.emergencies if sum(duty.persons for duty in each.duties if duty.continuous) > 2]
+    assert [each.id for each in crowded] == ["abandon-ship"]
+    duties = [replace(duty, who=("skipper",)) if duty.continuous else duty for duty in crowded[0].duties]
+    for roles, weight in ((("skipper", "mate"), Weight.RECOMMENDATION), (("skipper", "mate", "hand"), Weight.DEFECT)):
+        small = replace(bill, roles=roles, emergencies=(replace(crowded[0], duties=tuple(duties)),))
+        sight = Sight(surveyed.vessel, surveyed.manual.as_of, surveyed.manual.until, manual=replace(surveyed.manual, bill=small))
+        found = [each for each in run(COMPOSITION, sight) if each.check == "bill.two-places"]
+        assert [each.weight for each in found] == [weight]
