@@ -225,7 +225,7 @@ def _due(given):
             Path(name).write_bytes(due.for_file(name, found.rows, order))
         except OSError as error:
             raise Misuse(f"--report {name}: {error.strerror}") from None
-    print(due.text(found.rows))
+    print(due.text(found.rows, given.within))
     for name, finding in found.unread:
         print(f"{name}: cannot be read")
         _list([finding], reports)

@@ -37,6 +37,9 @@ _FIRST = (
 # Where the answer "none" leaves the whole block out.
 _MAY_BE_NONE = {f"{_RAFT}.stowage": _RAFT, f"{_SET}.where": _SET, f"{_BEACON}.where": _BEACON}
 
+# Where it leaves out the key alone.
+_LEFT_OUT = ("radio.call-sign", "radio.mmsi")
+
 
 class Refusal(Exception):
     """Nothing was written; the message says why and what to write instead."""
@@ -157,7 +160,7 @@ def _example(key: str) -> str:
     field = _field(key)
     choices = getattr(field, "choices", None)
     example = ", ".join(choices) if choices else field.example
-    return f"{example}; or none" if key in _MAY_BE_NONE or key == f"{_RAFT}.held-by" else example
+    return f"{example}; or none" if _takes_none(key) else example
 
 
 def _written(key: str, text: str) -> str:
@@ -170,7 +173,7 @@ def _written(key: str, text: str) -> str:
         if key == "vessel.name":
             raise Refusal("this word cannot be a vessel's name in the file, for it says that the name is not known")
         return _UNKNOWN
-    if word == _NONE and (key in _MAY_BE_NONE or key == f"{_RAFT}.held-by"):
+    if word == _NONE and _takes_none(key):
         return _NONE
     if word == "private":
         if field.reader == "guest":
@@ -193,6 +196,10 @@ def _scalar(text: str) -> str:
     """Text as YAML: plain where that is safe, else in quotes."""
     plain = re.fullmatch(r"[^\W_](?:[^:#\[\]{},\"'&*!|>%@`\\]*[^\s:#\[\]{},\"'&*!|>%@`\\])?", text)
     return text if plain and text.lower() not in _TYPED_BY_EDITORS else json.dumps(text, ensure_ascii=False)
+
+
+def _takes_none(key: str) -> bool:
+    return key in _MAY_BE_NONE or key in _LEFT_OUT or key == f"{_RAFT}.held-by"
 
 
 def _moot(key: str, answers: Mapping[str, str]) -> bool:
@@ -236,6 +243,8 @@ def _filled(title, folder, written):
 
     def line(key):
         used.add(key)
+        if key in _LEFT_OUT and written.get(key) == _NONE:
+            return f"  # {_field(key).key}: {_field(key).example}"
         return _line(key, written.get(key, _UNKNOWN))
 
     made = Environment(loader=FileSystemLoader(templates_folder() / "parts"), undefined=StrictUndefined, trim_blocks=True,

@@ -72,10 +72,10 @@ def fall_due(paths: list[str], order: Order, within_days: int | None = None) -> 
     return Due(tuple(rows), tuple(unread))
 
 
-def text(rows: tuple[Row, ...]) -> str:
+def text(rows: tuple[Row, ...], within_days: int | None = None) -> str:
     """The rows as a table for the terminal."""
     if not rows:
-        return "nothing falls due"
+        return "nothing falls due" + (f" within {within_days} days; --within all shows everything dated" if within_days is not None else "")
     cells = [(str(row.deadline.last_day), _when(row), row.boat, _thing(row.deadline), f"{row.deadline.governs} ({row.deadline.stamp})",
               f"{row.deadline.place}") for row in rows]
     widths = [max(len(line[column]) for line in cells) for column in range(5)]

@@ -285,3 +285,13 @@ def test_the_examples_in_its_comments_can_be_used_as_they_stand(tmp_path):
     assert len(vessel.gear) == 4
     assert len(vessel.stops) == 4
     assert vessel.station_bill["abandon-ship"]["command"].substitute == "mate"
+
+
+def test_a_boat_may_have_neither_call_sign_nor_mmsi(tmp_path):
+    """Small boats have none; the starter then leaves the key out, as a comment to take up later."""
+    done = commission("Windhover", {"radio.call-sign": "none", "radio.mmsi": "None"}, tmp_path)
+    _, vessel, findings = read_back(done)
+    assert vessel.radio.call_sign is None
+    assert vessel.radio.mmsi is None
+    assert not [each for each in findings if each.place.key in ("radio.call-sign", "radio.mmsi")]
+    assert "# mmsi: 232000000" in done.path.read_text(encoding="utf-8")

@@ -96,7 +96,7 @@ def test_sound_boats(capsys):
 
 
 def test_nothing_due(capsys):
-    assert run(capsys, VESSELS, "--as-of", "2026-06-01", "--within", "3d") == (SOUND, "nothing falls due\n", "")
+    assert run(capsys, VESSELS, "--as-of", "2026-06-01", "--within", "3d") == (SOUND, "nothing falls due within 3 days; --within all shows everything dated\n", "")
 
 
 def test_something_overdue(capsys):
@@ -178,4 +178,4 @@ def test_no_vessel_there(capsys, tmp_path):
 
 def test_a_file_with_almost_nothing_in_it(capsys, tmp_path):
     (tmp_path / "vessel.yaml").write_text("format: 1\n", encoding="utf-8")
-    assert run(capsys, str(tmp_path)) == (SOUND, "nothing falls due\n", "")
+    assert run(capsys, str(tmp_path)) == (SOUND, "nothing falls due within 90 days; --within all shows everything dated\n", "")
