@@ -62,6 +62,7 @@ def _others(vessel):
     bags = vessel.grab_bags
     rows = [("grab bag" if len(bags) == 1 else f"grab bag {n}", "lifesaving", 1, bag) for n, bag in enumerate(bags, 1)]
     rows += [(f"{each.size or ''} lifejackets, {each.kind or ''}".strip(), "lifesaving", each.quantity, each) for each in vessel.lifejackets]
+    rows += [(vessel.tender.what, "other", 1, vessel.tender)] if vessel.tender else []
     rows += [(_STOP_NAMES.get(each.what, each.what), "stop", 1, each) for each in vessel.stops]
     rows += [(each.what, "flooding", 1, each) for each in vessel.pumps]
     rows += [(each.what, "through-hull", 1, each) for each in vessel.through_hulls]

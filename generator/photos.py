@@ -21,7 +21,7 @@ def photographed(vessel) -> list:
     """Everything of a vessel with a place that names a photo."""
     radio = vessel.radio
     placed = (*vessel.rafts, *(radio.sets if radio else ()), *(radio.beacons if radio else ()), *vessel.grab_bags, *vessel.lifejackets,
-              *vessel.stops, *vessel.batteries, *vessel.pumps, *vessel.through_hulls, *vessel.gear)
+              *((vessel.tender,) if vessel.tender else ()), *vessel.stops, *vessel.batteries, *vessel.pumps, *vessel.through_hulls, *vessel.gear)
     return [each for each in placed if isinstance(getattr(each, "photo", None), str)]
 
 

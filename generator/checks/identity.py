@@ -117,6 +117,34 @@ def a_handhelds_number_is_of_her_flag(sight):
             yield at(each, "mmsi", f"{each.what}: its number belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}", item=str(each.what))
 
 
+@check("identity.tender-number", DEFECT, "ITU-R M.585 Annex 1 section 5; US Coast Guard: on a tender the parent vessel's number may be used")
+def the_tenders_number_is_a_tenders_or_hers(sight):
+    """The dinghy's number starts with 98, or is the vessel's MMSI.
+
+    Why: any other number points at a vessel that is not there.
+    Remedy: have it programmed with 98, the three figures of her state and four more, or with her own MMSI.
+    """
+    tender, mmsi = sight.vessel.tender, _mmsi(sight.vessel)
+    number = tender.mmsi if tender and isinstance(tender.mmsi, str) else None
+    if number and mmsi and number != mmsi and kind_of(number) != "craft of a parent ship":
+        yield at(tender, "mmsi", f"{tender.what}: its number is neither the vessel's MMSI nor one that starts with 98", item=str(tender.what))
+
+
+@check("identity.tender-state", RECOMMENDATION, "ITU-R M.585 Annex 1 section 5 (98MIDXXXX)")
+def the_tenders_number_is_of_her_flag(sight):
+    """The dinghy's own number belongs to her flag.
+
+    Why: it is assigned with the vessel's.
+    Remedy: ask the licensing office which number it should have; some states assign none.
+    """
+    tender, flag = sight.vessel.tender, _flag(sight.vessel)
+    number = tender.mmsi if tender and isinstance(tender.mmsi, str) and kind_of(tender.mmsi) == "craft of a parent ship" else None
+    states = states_of_mid(mid_of(number)) if number else ()
+    if flag and states and not set(flag) & set(states):
+        yield at(tender, "mmsi", f"{tender.what}: its number is one of {states[0]}, her flag is {sight.vessel.vessel.flag}", item=str(tender.what),
+                 also=(sight.vessel.vessel.place("flag"),))
+
+
 @check("identity.device-number", DEFECT, _FORMS)
 def locating_devices_have_the_number_of_their_kind(sight):
     """SART, man-overboard device and EPIRB have AIS numbers of their kind.

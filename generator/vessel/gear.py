@@ -2,7 +2,7 @@
 
 from generator.vessel.block import Block
 from generator.vessel.deck import Point
-from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Many, Measure, One, Text, YesNo
+from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Digits, Many, Measure, One, Text, YesNo
 from generator.vessel.lives import Made, own_lives
 
 SIDES = ("port", "starboard", "centre")
@@ -81,6 +81,15 @@ class Lifejackets(Placed):
     cylinder_minimum = Measure("Which least gross weight is stamped on that cylinder?", "mass", low=0.01, high=2, unknown=ESTIMATE,
                                example="135 g")
     lives = own_lives()
+
+
+class Tender(Placed):
+    """The dinghy."""
+
+    called = "what"
+    what = Text("What is it?", required=True, example="inflatable dinghy")
+    persons = Count("How many persons does it carry?", low=1, high=30, unknown=OPEN)
+    mmsi = Digits("Which number is programmed in its AIS or radio?", r"\d{9}", "nine digits", unknown=OPEN)
 
 
 class Recovery(Block):

@@ -5,7 +5,7 @@ from pathlib import Path
 from generator.vessel.block import Block
 from generator.vessel.deck import Deck, Hatch
 from generator.vessel.fields import ESTIMATE, OPEN, Digits, Field, Many, Named, One, Text
-from generator.vessel.gear import (Battery, Gas, Gear, GrabBag, Lifejackets, Pump, Recovery, Stop, ThroughHull)
+from generator.vessel.gear import (Battery, Gas, Gear, GrabBag, Lifejackets, Pump, Recovery, Stop, Tender, ThroughHull)
 from generator.vessel.particulars import Contact, Deferred, Drill, Note, Particulars, Posted, Signed, Specimen, Steering
 from generator.vessel.people import Assignment, Person, Voyage
 from generator.vessel.radio import Radio
@@ -32,6 +32,7 @@ class Vessel(Block):
     grab_bags = Many(GrabBag, "Which grab bags has she?")
     lifejackets = Many(Lifejackets, "Which lifejackets has she?", required=True)
     recovery = One(Recovery, "How does somebody get back aboard?")
+    tender = One(Tender, "Which dinghy has she?", unknown=OPEN)
     stops = Many(Stop, "Where are the engine stop, the fuel and gas shut-offs, the battery switches?")
     gas = One(Gas, "Which cooking gas has she?")
     steering = One(Steering, "How is she steered when the wheel is dead?")
