@@ -14,6 +14,9 @@ from generator.vessel.values import Band
 WIDEST_RATIO = 3.0  # a band wider than this is printed as not predictable
 LINK_TOLERANCE_N = 400.0  # of a weak link rated 2.2 kN, Canada LSE Regulations Sch. VIII s. 7(2)(c)
 
+SOLAS_A_FOOD_KJ = 10_000.0  # a person
+_WITHOUT_FOOD = ("SOLAS B", "under 24 h", "coastal", "none")
+
 
 @dataclass(frozen=True)
 class Estimate:
@@ -55,7 +58,7 @@ def estimates_of(vessel, raft, lifters_kg: tuple[float | None, ...] = ()) -> Raf
     rows = []
     if float_free(raft):
         rows += [_release(raft), _release_water(vessel, raft), _taut_water(vessel, raft), _floats_up(raft), _link(raft), _late(raft)]
-    rows += [_by_hand(raft), _carry(raft), _lift(raft, lifters_kg), _water(vessel, raft)]
+    rows += [_by_hand(raft), _carry(raft), _lift(raft, lifters_kg), _water(vessel, raft), _food(vessel, raft)]
     return RaftEstimates(raft, tuple(rows), _sequence(vessel, raft) if float_free(raft) else None)
 
 
@@ -170,7 +173,7 @@ def _by_hand(raft):
     lacking = _lacking(painter__length=painter, height=height)
     if lacking:
         return _withheld("by-hand", lacking)
-    return Estimate("by-hand", (("painter", _metres(painter)), ("left", _metres(max(0.0, painter - height)))), ("alongside",))
+    return Estimate("by-hand", (("painter", _metres(painter)), ("left", _metres(release.left_to_haul_m(painter, height)))), ("alongside",))
 
 
 def _carry(raft):
@@ -206,6 +209,18 @@ def _water(vessel, raft):
     return Estimate("water", (
         ("persons", str(persons)), ("pack", f"{pack:g}"), ("pack-days", _days(pack, persons)), ("bag", f"{bag:g}"),
         ("bag-days", _days(bag, persons)), ("both-days", _days(pack + bag, persons))), ("first-day", "all-aboard", "never-the-pack-alone"))
+
+
+def _food(vessel, raft):
+    """Food in the pack: SOLAS A holds 10,000 kJ a person (C.R.C. c. 1436 Sch. I s. 1, as in force to 2023)."""
+    persons, packed_for = _number(vessel.vessel.persons), _number(raft.persons)
+    if raft.pack in _WITHOUT_FOOD:
+        return Estimate("food-none", (), ("never-the-pack-alone",))
+    lacking = _lacking(vessel__persons=persons, persons=packed_for) + (() if raft.pack == "SOLAS A" else ("pack",))
+    if lacking:
+        return _withheld("food", lacking)
+    return Estimate("food", (("persons", str(persons)), ("days", f"{rations.food_days(SOLAS_A_FOOD_KJ * packed_for, persons):.1f}")),
+                    ("ration", "all-aboard", "never-the-pack-alone"))
 
 
 def _days(litres, persons):

@@ -85,7 +85,7 @@ def test_a_raft_that_is_not_float_free_has_no_release_estimates(boat):
     boat.rafts[0].__dict__["held_by"] = ("strap",)
     found = estimates_of(boat, boat.rafts[0], (25.0, 25.0))
     assert found.sequence is None
-    assert {row.key for row in found.rows} == {"by-hand", "carry", "lift-too-heavy", "water"}
+    assert {row.key for row in found.rows} == {"by-hand", "carry", "lift-too-heavy", "water", "food-none"}
 
 
 def test_a_wide_band_is_not_predictable(boat):
@@ -129,3 +129,12 @@ def test_a_team_is_as_small_as_will_do(boat):
     """Network Rail, "Lifting and handling in teams": two thirds of 25 and 25 kg are enough for 30 kg, one alone is not."""
     boat.rafts[0].__dict__["mass"] = Quantity(30.0, "30 kg", "kg")
     assert figure_text(rows(boat)["lift"], "needed") == "2"
+
+
+def test_food_of_a_solas_a_pack(boat):
+    """10,000 kJ a person (C.R.C. c. 1436 Sch. I s. 1, as in force to 2023) at 3350 kJ a day (46 CFR 160.046-9): three days, to a decimal."""
+    raft = boat.rafts[0]
+    raft.__dict__.update(pack="SOLAS A", persons=boat.vessel.persons)
+    assert figure(rows(boat)["food"], "days") == pytest.approx(3.0, abs=0.05)
+    raft.__dict__["pack"] = "over 24 h"
+    assert rows(boat)["food"].lacking == ("pack",)

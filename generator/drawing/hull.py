@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
 
 from generator.drawing.spaces import dimensions_m, hull_type, preset
 
@@ -97,11 +96,6 @@ class Outline:
             return self.within_m(station, port_m, starboard_m, level)
 
         return _ring(edges, max(aft_m, 0.0), min(fore_m, self.length_m))
-
-    @cached_property
-    def ends_m(self) -> tuple[float, float]:
-        """The after and forward end of what is drawn."""
-        return (min(part.aft_m for part in self.bodies), max(part.fore_m for part in self.bodies))
 
 
 def _ring(edges_m, aft_m, fore_m):
