@@ -48,7 +48,7 @@ apt_install() { # packages...
 }
 
 # The command that brings a thing on this system, for people who run it themselves.
-# $1 what: libraries, chromium, poppler, python, venv
+# $1 what: libraries, chromium, poppler, atomic, python, venv
 how() {
     family=other
     if [ -r /etc/os-release ]; then
@@ -62,23 +62,25 @@ how() {
         case $1 in
         libraries) set -- "$libraries" ;;
         poppler) set -- poppler-utils ;;
+        atomic) set -- libatomic1 ;;
         python) set -- 'python3 python3-venv' ;;
         venv) set -- python3-venv ;;
         esac
         echo "apt-get update && apt-get install --no-install-recommends $1 (as root)"
         ;;
     *' fedora '* | *' rhel '*)
-        case $1 in libraries) set -- pango ;; poppler) set -- poppler-utils ;; python | venv) set -- python3 ;; esac
+        case $1 in libraries) set -- pango ;; poppler) set -- poppler-utils ;; atomic) set -- libatomic ;; python | venv) set -- python3 ;; esac
         echo "dnf install $1 (as root)"
         ;;
     *' arch '*)
-        case $1 in libraries) set -- pango ;; python | venv) set -- python ;; esac
+        case $1 in libraries) set -- pango ;; atomic) set -- gcc-libs ;; python | venv) set -- python ;; esac
         echo "pacman -S $1 (as root)"
         ;;
     *' alpine '*)
         case $1 in
         libraries) set -- 'pango harfbuzz-subset' ;;
         poppler) set -- poppler-utils ;;
+        atomic) set -- libatomic ;;
         python | venv) set -- python3 ;;
         esac
         echo "apk add $1 (as root)"
@@ -92,6 +94,7 @@ how() {
         libraries) set -- 'Pango 1.44 or newer with its FreeType part, and HarfBuzz with its subset library' ;;
         chromium) set -- 'Chromium, as the command chromium' ;;
         poppler) set -- "Poppler's command-line tools (pdftoppm)" ;;
+        atomic) set -- 'the library libatomic' ;;
         python) set -- 'Python 3.11 or newer' ;;
         venv) set -- "Python's venv module with ensurepip" ;;
         esac
@@ -189,6 +192,17 @@ bring_pdftoppm() {
     pdftoppm_found || { say "the tests need pdftoppm. Bring it with: $(how poppler)" && return 1; }
 }
 
+# The driver that steers the browser brings its own node, which needs libatomic; a bare system has none.
+bring_driver() {
+    [ -f "$venv/ready-driver" ] && return 0
+    for node in "$venv"/lib/python3*/site-packages/playwright/driver/node; do
+        [ -x "$node" ] || return 0
+        "$node" --version >/dev/null 2>&1 || { can_install && apt_install libatomic1; } || true
+        "$node" --version >/dev/null 2>&1 || { say "the browser's driver needs libatomic. Bring it with: $(how atomic)" && return 1; }
+    done
+    : >"$venv/ready-driver"
+}
+
 # --- the order of work --------------------------------------------------------------------------------------------
 
 [ $# -gt 0 ] || stop 'say what to run, for example: sh generator/ready.sh musterbook publish vessels'
@@ -202,6 +216,7 @@ pytest)
     bring_libraries || complete=no
     bring_chromium || complete=no
     bring_pdftoppm || complete=no
+    bring_driver || complete=no
     [ $complete = yes ] || stop "the tests can't run without them"
     ;;
 *)

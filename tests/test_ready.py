@@ -252,6 +252,25 @@ def test_pytest_without_its_tools_stops_and_says_what_to_install(stage, wanting)
     assert re.findall(r"(libraries|Chromium|pdftoppm).*Bring ", done.stderr) == [wanting.replace("chrom", "Chrom")]
 
 
+def test_the_browsers_driver_gets_the_library_it_needs(stage):
+    """On a bare Debian the driver's own node does not start for want of libatomic."""
+    stage.command("apt-get", APT_GET)
+    stage.ready("pytest")
+    stage.calls()
+    node = stage.checkout / ".venv/lib/python3.11/site-packages/playwright/driver/node"
+    node.parent.mkdir(parents=True)
+    node.write_text(f'#!/bin/sh\ntest -e "{stage.folder}/atomic"\n')
+    node.chmod(0o755)
+    (stage.checkout / ".venv/ready-driver").unlink(missing_ok=True)
+    done = stage.ready("pytest")
+    assert done.returncode == 2
+    assert "libatomic" in done.stderr
+    assert stage.installs()[-1].endswith("libatomic1")
+    (stage.folder / "atomic").touch()
+    assert stage.ready("pytest").returncode == 0
+    assert (stage.checkout / ".venv/ready-driver").exists()
+
+
 def test_pytest_names_all_it_lacks_at_once(stage):
     stage.mark("no-libraries")
     done = stage.ready("pytest")
