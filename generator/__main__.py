@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from datetime import date, datetime, timezone
+from datetime import UTC, date, datetime, timezone
 from pathlib import Path
 
 from generator.options import DESCRIPTION, EPILOG, add_options
@@ -36,7 +36,9 @@ def main(argv: list[str] | None = None) -> int:
         print("musterbook: stopped; nothing was replaced half", file=sys.stderr)
         return STOPPED
     except Exception as error:  # a fault of the program, whatever it is
-        _tell_fault(f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced half", error)
+        _tell_fault(
+            f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced half", error
+        )
         return FAULT
     return code
 
@@ -81,14 +83,16 @@ def _today():
     if not epoch:
         return date.today()
     try:
-        return datetime.fromtimestamp(int(epoch), timezone.utc).date()
+        return datetime.fromtimestamp(int(epoch), UTC).date()
     except (ValueError, OverflowError, OSError):
-        raise Misuse(f"SOURCE_DATE_EPOCH is '{epoch}'; it must be seconds since 1970, a whole number") from None
+        raise Misuse(
+            f"SOURCE_DATE_EPOCH is '{epoch}'; it must be seconds since 1970, a whole number"
+        ) from None
 
 
 def _order(given, check_form):
     from generator.publishing import Order
-    from generator.wording import languages
+    from generator.shelves.languages import languages
 
     today = _today()
     for name in given.report:
@@ -100,8 +104,13 @@ def _order(given, check_form):
         raise Misuse(f"there is no language '{given.language}'; there are: {', '.join(languages())}")
     more = {}
     if hasattr(given, "into"):
-        more = {"into": Path(given.into), "paper": given.paper, "only": tuple(dict.fromkeys(given.only)), "reader": given.reader,
-                "proof": given.proof_copy}
+        more = {
+            "into": Path(given.into),
+            "paper": given.paper,
+            "only": tuple(dict.fromkeys(given.only)),
+            "reader": given.reader,
+            "proof": given.proof_copy,
+        }
     return Order(today, given.as_of, getattr(given, "until", None), language=given.language, **more)
 
 
@@ -110,8 +119,8 @@ def _colour():
 
 
 def _report(given, vessels):
-    from generator.checks.registry import all_checks
-    from generator.reports import for_file
+    from generator.survey.registry import all_checks
+    from generator.survey.reports import for_file
 
     for name in given.report:
         try:
@@ -121,8 +130,8 @@ def _report(given, vessels):
 
 
 def _survey(given):
-    from generator import reports
     from generator.fleet import NoVessel, Stopped, survey_all
+    from generator.survey import reports
 
     rows = []
     code = SOUND
@@ -168,15 +177,17 @@ def _tell_stopped(stopped, what):
 
 
 def _publish(given):
-    from generator import reports
     from generator.fleet import NoVessel, Stopped, publish_all
+    from generator.survey import reports
 
     rows = []
     code = SOUND
     order = _order(given, reports.form_of)
     quiet = not sys.stderr.isatty()
     try:
-        for done in publish_all(given.vessels, order, lambda name: None if quiet else print(f"{name} ...", file=sys.stderr)):
+        for done in publish_all(
+            given.vessels, order, lambda name: None if quiet else print(f"{name} ...", file=sys.stderr)
+        ):
             if isinstance(done, Stopped):
                 rows.append((done.name, [done.finding]))
                 code = max(code, _tell_stopped(done, "not published"))
@@ -196,7 +207,9 @@ def _tell(done, order, reports):
         manual = surveyed.manual
         good = f"good until {manual.good_until}" if manual.good_until else "nothing aboard is dated"
         what = "proof copy (not for use)" if order.proof else "published"
-        print(f"{surveyed.name}: {what} -> {done.folder} ({good}; {reports.count(surveyed.findings)}{_deferred(surveyed)})")
+        print(
+            f"{surveyed.name}: {what} -> {done.folder} ({good}; {reports.count(surveyed.findings)}{_deferred(surveyed)})"
+        )
         if done.dropped:
             again = "; publish without --only to have them again" if order.only else ""
             print(f"  removed, for they came from an older description: {', '.join(done.dropped)}{again}")
@@ -205,15 +218,18 @@ def _tell(done, order, reports):
     print(f"{surveyed.name}: not published: {reports.count(surveyed.findings)}")
     _list(surveyed.findings, reports)
     if done.last_good:
-        print(f"  The last good manual stays: {done.stands}, surveyed on {done.last_good.get('surveyed-on')}, "
-              f"good until {done.last_good.get('good-until') or 'no date'}.")
+        print(
+            f"  The last good manual stays: {done.stands}, surveyed on {done.last_good.get('surveyed-on')}, "
+            f"good until {done.last_good.get('good-until') or 'no date'}."
+        )
     if surveyed.vessel is not None and not order.proof:
         print(f"  For a proof copy despite the defects: musterbook publish {surveyed.name} --proof-copy")
 
 
 def _due(given):
-    from generator import due, reports
+    from generator import due
     from generator.fleet import NoVessel
+    from generator.survey import reports
 
     order = _order(given, due.check_form)
     try:
@@ -235,8 +251,8 @@ def _due(given):
 
 
 def _why(given):
-    from generator.checks.registry import all_checks
-    from generator.vessel.fields import nearest
+    from generator.reading.fields import nearest
+    from generator.survey.registry import all_checks
 
     checks = all_checks()
     if given.all:
@@ -250,13 +266,15 @@ def _why(given):
         family = [each for each in checks if each.startswith(f"{given.check}.")]
         meant = f"write one of: {', '.join(family)}" if family else nearest(given.check, checks)
         raise Misuse(f"there is no check '{given.check}'; {meant}; all of them: musterbook why --all")
-    print(f"{one.id} ({one.weight.word}, {one.stage} stage{'' if one.deferrable else ', cannot be deferred'})\n\n{one.title}\n\n"
-          f"Why: {one.why}\n\nRemedy: {one.remedy}\n\nSource: {one.source}")
+    print(
+        f"{one.id} ({one.weight.word}, {one.stage} stage{'' if one.deferrable else ', cannot be deferred'})\n\n{one.title}\n\n"
+        f"Why: {one.why}\n\nRemedy: {one.remedy}\n\nSource: {one.source}"
+    )
     return SOUND
 
 
 def _commission(given):
-    from generator.commissioning import Refusal, commission, file_for, questions
+    from generator.vessel.commissioning import Refusal, commission, file_for, questions
 
     answers = {}
     for each in given.answers:
@@ -275,8 +293,12 @@ def _commission(given):
         done = commission(given.name, answers, Path(given.into))
     except Refusal as error:
         raise Misuse(error) from None
-    print(f"{done.path} written; {done.missing} of {done.asked} first answers are missing (they say unknown).")
-    print(f"Next: musterbook survey {done.path.parent}; a first look: musterbook publish {done.path.parent} --proof-copy")
+    print(
+        f"{done.path} written; {done.missing} of {done.asked} first answers are missing (they say unknown)."
+    )
+    print(
+        f"Next: musterbook survey {done.path.parent}; a first look: musterbook publish {done.path.parent} --proof-copy"
+    )
     return SOUND
 
 
@@ -294,7 +316,7 @@ def _asked(question):
 
 
 def _readiness(given):
-    from generator.readiness import report, take_stock
+    from generator.machine.readiness import report, take_stock
 
     print(report(take_stock()))
     return SOUND
@@ -309,7 +331,15 @@ def _schema(given):
     return SOUND
 
 
-_COMMANDS = {"survey": _survey, "publish": _publish, "due": _due, "why": _why, "commission": _commission, "readiness": _readiness, "schema": _schema}
+_COMMANDS = {
+    "survey": _survey,
+    "publish": _publish,
+    "due": _due,
+    "why": _why,
+    "commission": _commission,
+    "readiness": _readiness,
+    "schema": _schema,
+}
 
 if __name__ == "__main__":
     sys.exit(main())

@@ -7,16 +7,30 @@ import io
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from generator.deadlines import Deadline, deadlines_of
-from generator.findings import Finding
 from generator.fleet import discover
-from generator.loading import load
+from generator.manual.deadlines import Deadline, deadlines_of
 from generator.outputs.calendar import Entry, base_calendar
 from generator.publishing import Order, days_of
-from generator.wording import catalogue
+from generator.reading.findings import Finding
+from generator.shelves.languages import catalogue
+from generator.vessel.loading import load
 
 FORMS = (".csv", ".ics")
-_COLUMNS = ("date", "days", "boat", "item", "what", "where", "governs", "as marked", "source", "then", "key", "file", "line")
+_COLUMNS = (
+    "date",
+    "days",
+    "boat",
+    "item",
+    "what",
+    "where",
+    "governs",
+    "as marked",
+    "source",
+    "then",
+    "key",
+    "file",
+    "line",
+)
 
 
 @dataclass(frozen=True)
@@ -42,7 +56,13 @@ class Row:
     @property
     def then(self) -> str:
         """What the day brings: no longer good, its usual life over, or to be done again."""
-        return "do it again" if self.deadline.routine else "no longer good" if self.deadline.firm else "usual life over"
+        return (
+            "do it again"
+            if self.deadline.routine
+            else "no longer good"
+            if self.deadline.firm
+            else "usual life over"
+        )
 
 
 @dataclass(frozen=True)
@@ -67,7 +87,11 @@ def fall_due(paths: list[str], order: Order, within_days: int | None = None) -> 
         as_of, _ = days_of(vessel, order)
         name = str(vessel.vessel.name or shown) if vessel.vessel else shown
         last = as_of + timedelta(days=within_days) if within_days is not None else date.max
-        rows += [Row(name, vessel.slug, each, as_of, vessel.specimen is not None) for each in deadlines_of(vessel) if each.last_day <= last]
+        rows += [
+            Row(name, vessel.slug, each, as_of, vessel.specimen is not None)
+            for each in deadlines_of(vessel)
+            if each.last_day <= last
+        ]
     rows.sort(key=lambda row: (row.deadline.last_day, row.boat, row.deadline.item, row.deadline.what))
     return Due(tuple(rows), tuple(unread))
 
@@ -75,11 +99,27 @@ def fall_due(paths: list[str], order: Order, within_days: int | None = None) -> 
 def text(rows: tuple[Row, ...], within_days: int | None = None) -> str:
     """The rows as a table for the terminal."""
     if not rows:
-        return "nothing falls due" + (f" within {within_days} days; --within all shows everything dated" if within_days is not None else "")
-    cells = [(str(row.deadline.last_day), _when(row), row.boat, _thing(row.deadline), f"{row.deadline.governs} ({row.deadline.stamp})",
-              f"{row.deadline.place}") for row in rows]
+        return "nothing falls due" + (
+            f" within {within_days} days; --within all shows everything dated"
+            if within_days is not None
+            else ""
+        )
+    cells = [
+        (
+            str(row.deadline.last_day),
+            _when(row),
+            row.boat,
+            _thing(row.deadline),
+            f"{row.deadline.governs} ({row.deadline.stamp})",
+            f"{row.deadline.place}",
+        )
+        for row in rows
+    ]
     widths = [max(len(line[column]) for line in cells) for column in range(5)]
-    return "\n".join("  ".join([*(cell.ljust(width) for cell, width in zip(line, widths, strict=False)), line[5]]) for line in cells)
+    return "\n".join(
+        "  ".join([*(cell.ljust(width) for cell, width in zip(line, widths, strict=False)), line[5]])
+        for line in cells
+    )
 
 
 def _thing(deadline):
@@ -99,8 +139,20 @@ def as_csv(rows: tuple[Row, ...]) -> str:
     writer.writerow(_COLUMNS)
     for row in rows:
         each = row.deadline
-        writer.writerow([each.last_day, row.days, *map(_inert, (row.boat, each.item, each.what, each.where, each.governs, each.stamp,
-                                                                each.source)), row.then, each.place.key, each.place.file, each.place.line])
+        writer.writerow(
+            [
+                each.last_day,
+                row.days,
+                *map(
+                    _inert,
+                    (row.boat, each.item, each.what, each.where, each.governs, each.stamp, each.source),
+                ),
+                row.then,
+                each.place.key,
+                each.place.file,
+                each.place.line,
+            ]
+        )
     return out.getvalue()
 
 

@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from generator.findings import Finding, Place, Weight
+from generator.machine.swapping import Refused
 from generator.outputs import EngineMissing
 from generator.publishing import PROOF_SUFFIX, Impossible, Order, Published, Surveyed, publish, survey
-from generator.swapping import Refused
+from generator.reading.findings import Finding, Place, Weight
 
 
 class NoVessel(Exception):
@@ -27,8 +27,13 @@ class Stopped:
     @property
     def finding(self) -> Finding:
         """The same for a report."""
-        return Finding("program.fault" if self.fault else "output.not-written", Weight.DEFECT, self.why,
-                       Place(f"{self.name}/vessel.yaml"), "" if self.fault else "do what the message says")
+        return Finding(
+            "program.fault" if self.fault else "output.not-written",
+            Weight.DEFECT,
+            self.why,
+            Place(f"{self.name}/vessel.yaml"),
+            "" if self.fault else "do what the message says",
+        )
 
 
 def discover(paths: list[str]) -> list[tuple[Path, str]]:
@@ -44,7 +49,11 @@ def discover(paths: list[str]) -> list[tuple[Path, str]]:
         if (here / "vessel.yaml").is_file():
             below = [here]
         else:
-            below = [each.parent for each in sorted(here.glob("*/vessel.yaml")) if not each.parent.name.startswith(".")]
+            below = [
+                each.parent
+                for each in sorted(here.glob("*/vessel.yaml"))
+                if not each.parent.name.startswith(".")
+            ]
         if not below:
             raise NoVessel(_looked_for(path, here))
         for each in below:
@@ -67,9 +76,13 @@ def _refuse_twins(found):
     for real, (_, shown) in found.items():
         name = real.name.lower()
         if name in seen:
-            raise NoVessel(f"{seen[name]} and {shown} would both be published as '{name}'; rename one of the folders")
+            raise NoVessel(
+                f"{seen[name]} and {shown} would both be published as '{name}'; rename one of the folders"
+            )
         if name.endswith(PROOF_SUFFIX):
-            raise NoVessel(f"{shown}: names that end in {PROOF_SUFFIX} are kept for proof copies; rename the folder")
+            raise NoVessel(
+                f"{shown}: names that end in {PROOF_SUFFIX} are kept for proof copies; rename the folder"
+            )
         seen[name] = shown
 
 
@@ -92,6 +105,11 @@ def _guarded(work, folder, shown, order):
     except (EngineMissing, Refused, Impossible) as error:
         return Stopped(shown, str(error))
     except OSError as error:
-        return Stopped(shown, f"the disk refused: {error.strerror or error} ({error.filename or order.into}); nothing was replaced")
-    except Exception as error:  # noqa: BLE001 - whatever it is, the next vessel gets her manual
-        return Stopped(shown, f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced", error)
+        return Stopped(
+            shown,
+            f"the disk refused: {error.strerror or error} ({error.filename or order.into}); nothing was replaced",
+        )
+    except Exception as error:
+        return Stopped(
+            shown, f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced", error
+        )

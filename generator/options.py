@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from generator import __version__
 
-_OUTPUT_NAMES = ("book", "cards", "site", "one-file", "calendar")  # publishing.OUTPUTS: not imported, so that help comes at once
+_OUTPUT_NAMES = (
+    "book",
+    "cards",
+    "site",
+    "one-file",
+    "calendar",
+)  # publishing.OUTPUTS: not imported, so that help comes at once
 
 
 DESCRIPTION = "One vessel's emergency manual, from her description: book, cards and site."
@@ -16,51 +22,141 @@ def add_options(top, day, span) -> None:
     top.add_argument("--version", action="version", version=f"musterbook {__version__}")
     verbs = top.add_subparsers(title="commands", dest="command", metavar="COMMAND", required=True)
 
-    survey = verbs.add_parser("survey", help="check one or more vessels", description="Checks the descriptions and the manuals composed from them.")
+    survey = verbs.add_parser(
+        "survey",
+        help="check one or more vessels",
+        description="Checks the descriptions and the manuals composed from them.",
+    )
     _vessels(survey, day)
 
-    publish = verbs.add_parser("publish", help="write the manuals of one or more vessels",
-                               description="Surveys each vessel and, if she is sound, replaces her folder in one step.")
+    publish = verbs.add_parser(
+        "publish",
+        help="write the manuals of one or more vessels",
+        description="Surveys each vessel and, if she is sound, replaces her folder in one step.",
+    )
     _vessels(publish, day)
-    publish.add_argument("--into", metavar="DIR", default="site", help="where the vessels' folders stand (default: site)")
-    publish.add_argument("--only", metavar="OUTPUT", action="append", choices=_OUTPUT_NAMES, default=[],
-                         help=f"write only this output, may be given again: {', '.join(_OUTPUT_NAMES)}")
-    publish.add_argument("--for", dest="reader", metavar="READER", choices=("guest", "crew", "shore"),
-                         help="write every output for this reader: guest, crew or shore")
-    publish.add_argument("--paper", choices=("A4", "A5", "Letter"), default="A4", help="A4 (default), A5 or Letter")
-    publish.add_argument("--proof-copy", action="store_true", help="publish despite defects, beside the sound copies, marked on every page")
+    publish.add_argument(
+        "--into", metavar="DIR", default="site", help="where the vessels' folders stand (default: site)"
+    )
+    publish.add_argument(
+        "--only",
+        metavar="OUTPUT",
+        action="append",
+        choices=_OUTPUT_NAMES,
+        default=[],
+        help=f"write only this output, may be given again: {', '.join(_OUTPUT_NAMES)}",
+    )
+    publish.add_argument(
+        "--for",
+        dest="reader",
+        metavar="READER",
+        choices=("guest", "crew", "shore"),
+        help="write every output for this reader: guest, crew or shore",
+    )
+    publish.add_argument(
+        "--paper", choices=("A4", "A5", "Letter"), default="A4", help="A4 (default), A5 or Letter"
+    )
+    publish.add_argument(
+        "--proof-copy",
+        action="store_true",
+        help="publish despite defects, beside the sound copies, marked on every page",
+    )
 
-    due = verbs.add_parser("due", help="what falls due, over all vessels, by date",
-                           description="Lists by date what has passed and what falls due; exit code 1 where something is no longer good.")
-    due.add_argument("vessels", nargs="*", metavar="VESSEL", default=["vessels"],
-                     help="a vessel's folder, her vessel.yaml, or a folder of vessels (default: vessels)")
-    due.add_argument("--within", metavar="DAYS", type=span, default=90, help="how far ahead: 90d (default), 12w, 6m (of 30 days), or all")
-    due.add_argument("--as-of", metavar="DATE", type=day, help="look at them as on this day, YYYY-MM-DD (default: today)")
-    due.add_argument("--language", metavar="CODE", default="en", help="the language of a calendar (default: en)")
-    due.add_argument("--report", metavar="FILE", action="append", default=[], help="write the list to a file too: .csv or .ics (calendar)")
+    due = verbs.add_parser(
+        "due",
+        help="what falls due, over all vessels, by date",
+        description="Lists by date what has passed and what falls due; exit code 1 where something is no longer good.",
+    )
+    due.add_argument(
+        "vessels",
+        nargs="*",
+        metavar="VESSEL",
+        default=["vessels"],
+        help="a vessel's folder, her vessel.yaml, or a folder of vessels (default: vessels)",
+    )
+    due.add_argument(
+        "--within",
+        metavar="DAYS",
+        type=span,
+        default=90,
+        help="how far ahead: 90d (default), 12w, 6m (of 30 days), or all",
+    )
+    due.add_argument(
+        "--as-of", metavar="DATE", type=day, help="look at them as on this day, YYYY-MM-DD (default: today)"
+    )
+    due.add_argument(
+        "--language", metavar="CODE", default="en", help="the language of a calendar (default: en)"
+    )
+    due.add_argument(
+        "--report",
+        metavar="FILE",
+        action="append",
+        default=[],
+        help="write the list to a file too: .csv or .ics (calendar)",
+    )
 
-    why = verbs.add_parser("why", help="what a check is about", description="Prints what a check looks at, why, and what to do.")
+    why = verbs.add_parser(
+        "why", help="what a check is about", description="Prints what a check looks at, why, and what to do."
+    )
     why.add_argument("check", nargs="?", metavar="CHECK", help="the id of a check, as findings print it")
     why.add_argument("--all", action="store_true", help="list every check, one line each")
 
-    commission = verbs.add_parser("commission", help="start the file of a new vessel",
-                                  description="Writes a commented vessel file from answers; unknown stands where none is given.")
+    commission = verbs.add_parser(
+        "commission",
+        help="start the file of a new vessel",
+        description="Writes a commented vessel file from answers; unknown stands where none is given.",
+    )
     commission.add_argument("name", metavar="NAME", help="the vessel's name")
-    commission.add_argument("--into", metavar="DIR", default="vessels", help="where the vessel's folder goes (default: vessels)")
-    commission.add_argument("--set", metavar="KEY=VALUE", action="append", default=[], dest="answers",
-                            help="an answer, for example --set vessel.length='12 m'; may be given again, asks nothing then")
+    commission.add_argument(
+        "--into", metavar="DIR", default="vessels", help="where the vessel's folder goes (default: vessels)"
+    )
+    commission.add_argument(
+        "--set",
+        metavar="KEY=VALUE",
+        action="append",
+        default=[],
+        dest="answers",
+        help="an answer, for example --set vessel.length='12 m'; may be given again, asks nothing then",
+    )
     commission.add_argument("--ask-nothing", action="store_true", help="write the file without asking")
 
-    verbs.add_parser("readiness", help="versions, libraries, fonts, and what is missing",
-                                 description="Prints what the program found on this machine and what brings what is missing.")
+    verbs.add_parser(
+        "readiness",
+        help="versions, libraries, fonts, and what is missing",
+        description="Prints what the program found on this machine and what brings what is missing.",
+    )
 
-    verbs.add_parser("schema", help="the JSON Schema of a vessel file, for editors", description="Prints the JSON Schema of a vessel file.")
+    verbs.add_parser(
+        "schema",
+        help="the JSON Schema of a vessel file, for editors",
+        description="Prints the JSON Schema of a vessel file.",
+    )
 
 
 def _vessels(parser, day):
-    parser.add_argument("vessels", nargs="*", metavar="VESSEL", default=["vessels"],
-                        help="a vessel's folder, her vessel.yaml, or a folder of vessels (default: vessels)")
-    parser.add_argument("--as-of", metavar="DATE", type=day, help="look at her as on this day, YYYY-MM-DD (default: today)")
-    parser.add_argument("--until", metavar="DATE", type=day, help="everything must be good until then: the end of passage or season")
-    parser.add_argument("--language", metavar="CODE", default="en", help="the language of the manual (default: en)")
-    parser.add_argument("--report", metavar="FILE", action="append", default=[], help="write the findings to a file: .txt, .json, .sarif or .xml (JUnit)")
+    parser.add_argument(
+        "vessels",
+        nargs="*",
+        metavar="VESSEL",
+        default=["vessels"],
+        help="a vessel's folder, her vessel.yaml, or a folder of vessels (default: vessels)",
+    )
+    parser.add_argument(
+        "--as-of", metavar="DATE", type=day, help="look at her as on this day, YYYY-MM-DD (default: today)"
+    )
+    parser.add_argument(
+        "--until",
+        metavar="DATE",
+        type=day,
+        help="everything must be good until then: the end of passage or season",
+    )
+    parser.add_argument(
+        "--language", metavar="CODE", default="en", help="the language of the manual (default: en)"
+    )
+    parser.add_argument(
+        "--report",
+        metavar="FILE",
+        action="append",
+        default=[],
+        help="write the findings to a file: .txt, .json, .sarif or .xml (JUnit)",
+    )

@@ -10,21 +10,25 @@ from datetime import date
 from pathlib import Path
 
 from generator import __version__
-from generator.checks import registry
 from generator.checks.deferral import defer
-from generator.composing import Manual, compose
-from generator.findings import Finding, Place, Weight, defects, in_order
-from generator.loading import load
+from generator.machine.photos import photographed
+from generator.machine.swapping import digest, manifest_of, recover, swap_in
+from generator.manual.composing import Manual, compose
 from generator.outputs import Job, Made
-from generator.photos import photographed
-from generator.shelves import templates_folder
-from generator.swapping import digest, manifest_of, recover, swap_in
-from generator.wording import FIRST_LANGUAGE, catalogue
+from generator.reading.findings import Finding, Place, Weight, defects, in_order
+from generator.shelves.folder import templates_folder
+from generator.shelves.languages import FIRST_LANGUAGE, catalogue
+from generator.survey import registry
+from generator.vessel.loading import load
 
 # output -> (module, the reader it will meet)
-OUTPUTS = {"book": ("generator.outputs.book", "crew"), "cards": ("generator.outputs.cards", "guest"),
-           "site": ("generator.outputs.site", "guest"), "one-file": ("generator.outputs.onefile", "guest"),
-           "calendar": ("generator.outputs.calendar", "crew")}
+OUTPUTS = {
+    "book": ("generator.outputs.book", "crew"),
+    "cards": ("generator.outputs.cards", "guest"),
+    "site": ("generator.outputs.site", "guest"),
+    "one-file": ("generator.outputs.onefile", "guest"),
+    "calendar": ("generator.outputs.calendar", "crew"),
+}
 PROOF_SUFFIX = ".proof-copy"
 
 
@@ -115,8 +119,12 @@ def publish(folder: Path, shown: str, order: Order) -> Published:
     if surveyed.manual is None or not (surveyed.sound or order.proof):
         return Published(surveyed, stands, last_good=last_good)
     written = write(surveyed.manual, order)
-    sight = registry.Sight(surveyed.vessel, surveyed.manual.as_of, surveyed.manual.until, manual=surveyed.manual, written=written)
-    surveyed.findings = in_order([*surveyed.findings, *registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)])
+    sight = registry.Sight(
+        surveyed.vessel, surveyed.manual.as_of, surveyed.manual.until, manual=surveyed.manual, written=written
+    )
+    surveyed.findings = in_order(
+        [*surveyed.findings, *registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)]
+    )
     if not (surveyed.sound or order.proof):
         return Published(surveyed, stands, last_good=last_good)
     target = slug + PROOF_SUFFIX if order.proof else slug
@@ -154,7 +162,9 @@ def days_of(vessel, order):
     own = vessel.specimen.as_of.last_day if vessel.specimen and vessel.specimen.known("as_of") else None
     as_of = order.as_of or own or order.today
     if order.until and order.until < as_of:
-        raise Impossible(f"--until {order.until} lies before {as_of}, the day she is looked at; write a later day")
+        raise Impossible(
+            f"--until {order.until} lies before {as_of}, the day she is looked at; write a later day"
+        )
     ends = vessel.voyage.until.last_day if vessel.voyage and vessel.voyage.known("until") else as_of
     return as_of, max(as_of, order.until or ends)
 
@@ -163,8 +173,15 @@ def _skipped(surveyed, written, order):
     left_out = [name for name in order.only or OUTPUTS if name not in written]
     if not left_out:
         return []
-    return [Finding("reader.skipped", Weight.NOTE, f"not written, for values stand as private and there is no private.yaml: {', '.join(left_out)}",
-                    Place(f"{surveyed.name}/vessel.yaml"), "lay private.yaml beside vessel.yaml and publish again")]
+    return [
+        Finding(
+            "reader.skipped",
+            Weight.NOTE,
+            f"not written, for values stand as private and there is no private.yaml: {', '.join(left_out)}",
+            Place(f"{surveyed.name}/vessel.yaml"),
+            "lay private.yaml beside vessel.yaml and publish again",
+        )
+    ]
 
 
 def _files(written, order):
@@ -206,10 +223,18 @@ def _keep(folder, entries, description):
     if manifest is None:
         return {}, ()
     written = {_output_and_reader(name, entry) for name, entry in entries.items()}
-    others = {name: entry for name, entry in manifest["files"].items() if _output_and_reader(name, entry) not in written}
+    others = {
+        name: entry
+        for name, entry in manifest["files"].items()
+        if _output_and_reader(name, entry) not in written
+    }
     if manifest.get("description") != description:
         return {}, tuple(sorted(others))
-    return {name: ((folder / name).read_bytes(), entry) for name, entry in others.items() if (folder / name).is_file()}, ()
+    return {
+        name: ((folder / name).read_bytes(), entry)
+        for name, entry in others.items()
+        if (folder / name).is_file()
+    }, ()
 
 
 def _output_and_reader(name, entry):

@@ -155,7 +155,7 @@ make_environment() { # $1 what to install, $2 stamp
 # --- native libraries and the tools of the tests ------------------------------------------------------------------
 
 libraries_missing() { # $1 which
-    "$venv/bin/python" -P -c "import sys; from generator import readiness as r; sys.exit(not r.missing_libraries($1))"
+    "$venv/bin/python" -P -c "import sys; from generator.machine import readiness as r; sys.exit(not r.missing_libraries($1))"
 }
 
 bring_libraries() {

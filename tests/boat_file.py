@@ -3,7 +3,7 @@
 import re
 from pathlib import Path
 
-from generator.loading import load
+from generator.vessel.loading import load
 
 ROOT = Path(__file__).resolve().parent.parent
 SOUND = (ROOT / "vessels/saltmeadow/vessel.yaml").read_text(encoding="utf-8")

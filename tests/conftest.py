@@ -5,15 +5,21 @@ import shutil
 
 import pytest
 
-from generator import readiness
+from generator.machine import readiness
 
 WANT_OF_A_TOOL = "needs tool"
 
 
 def pytest_addoption(parser):
     """--renew rewrites generated documents and kept files instead of comparing; --all-mutants looks at every mutant."""
-    parser.addoption("--renew", action="store_true", help="renew generated sections of documents and kept files")
-    parser.addoption("--all-mutants", action="store_true", help="look at every mutant of the demo boats, not at every eighth")
+    parser.addoption(
+        "--renew", action="store_true", help="renew generated sections of documents and kept files"
+    )
+    parser.addoption(
+        "--all-mutants",
+        action="store_true",
+        help="look at every mutant of the demo boats, not at every eighth",
+    )
 
 
 @pytest.fixture

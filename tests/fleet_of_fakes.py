@@ -39,11 +39,15 @@ def make_unsound(folder):
 
 def line(output):
     """What a fake output prints of a manual."""
+
     def write(job):
         manual = job.manual
-        words = f"{output} for {job.reader} on {job.paper}: {manual.vessel.vessel.name}, {manual.as_of} to {manual.until}, " \
-                f"proof {manual.proof}, {len(manual.procedures)} procedures, {len(manual.items)} items, {manual.good_until}"
+        words = (
+            f"{output} for {job.reader} on {job.paper}: {manual.vessel.vessel.name}, {manual.as_of} to {manual.until}, "
+            f"proof {manual.proof}, {len(manual.procedures)} procedures, {len(manual.items)} items, {manual.good_until}"
+        )
         return Made({f"{output}.txt": words.encode()})
+
     return write
 
 
@@ -53,7 +57,9 @@ def fakes(monkeypatch):
     modules = {name: SimpleNamespace(write=line(name)) for name in ("book", "site")}
     for name, module in modules.items():
         monkeypatch.setitem(sys.modules, f"fake_{name}", module)
-    monkeypatch.setattr(publishing, "OUTPUTS", {"book": ("fake_book", "crew"), "site": ("fake_site", "guest")})
+    monkeypatch.setattr(
+        publishing, "OUTPUTS", {"book": ("fake_book", "crew"), "site": ("fake_site", "guest")}
+    )
     return modules
 
 
@@ -64,5 +70,8 @@ def order(into, **more):
 
 def held(folder):
     """The files published for a vessel, the manifest apart, as text."""
-    return {path.relative_to(folder).as_posix(): path.read_text() for path in folder.rglob("*")
-            if path.is_file() and path.name != "manifest.json"}
+    return {
+        path.relative_to(folder).as_posix(): path.read_text()
+        for path in folder.rglob("*")
+        if path.is_file() and path.name != "manifest.json"
+    }

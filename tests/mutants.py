@@ -7,17 +7,62 @@ from dataclasses import dataclass, field
 
 import yaml
 
-from generator.vessel.fields import (NEEDED, OPEN, Choice, Count, Dated, Digits, Dimensions, Many, Measure, Named, OffCentre, One, Range,
-                                     Text, Texts)
+from generator.reading.fields import (
+    NEEDED,
+    OPEN,
+    Choice,
+    Count,
+    Dated,
+    Digits,
+    Dimensions,
+    Many,
+    Measure,
+    Named,
+    OffCentre,
+    One,
+    Range,
+    Text,
+    Texts,
+)
 from generator.vessel.vessel import Vessel
 
 # Words that name something described elsewhere: what they name must exist.
-REFERENCES = {"where", "berth", "bottles", "place", "muster-place", "who", "substitute", "carried-by", "helper", "carries", "emergency",
-              "beside", "rule-set", "took-part"}
-FREE = ("contacts", "radio.beacons")  # whose words are free: persons and things ashore, whoever carries a beacon
+REFERENCES = {
+    "where",
+    "berth",
+    "bottles",
+    "place",
+    "muster-place",
+    "who",
+    "substitute",
+    "carried-by",
+    "helper",
+    "carries",
+    "emergency",
+    "beside",
+    "rule-set",
+    "took-part",
+}
+FREE = (
+    "contacts",
+    "radio.beacons",
+)  # whose words are free: persons and things ashore, whoever carries a beacon
 # Dates that end something: long past they must be noticed.
-ENDS = {"expires", "next", "battery-expires", "release-expires", "next-service", "head-expires", "hose-expires", "contents-expire",
-        "cylinder-test", "tested", "registered", "date", "made"}
+ENDS = {
+    "expires",
+    "next",
+    "battery-expires",
+    "release-expires",
+    "next-service",
+    "head-expires",
+    "hose-expires",
+    "contents-expire",
+    "cylinder-test",
+    "tested",
+    "registered",
+    "date",
+    "made",
+}
 TYPED = (Choice, Count, Dated, Digits, Dimensions, Measure, OffCentre, Range)
 
 
@@ -53,8 +98,18 @@ def mutants(boat: str, text: str) -> list[Mutant]:
     """Every mutant of a boat's file, in the order of its lines."""
     made = []
     for leaf in _leaves(yaml.compose(text), Vessel, ""):
-        made += [Mutant(boat, how, leaf.path, leaf.key, leaf.pairs[leaf.at][0].start_mark.line + 1, leaf.block.start_mark.line + 1, changed)
-                 for how, changed in _changes(text, leaf)]
+        made += [
+            Mutant(
+                boat,
+                how,
+                leaf.path,
+                leaf.key,
+                leaf.pairs[leaf.at][0].start_mark.line + 1,
+                leaf.block.start_mark.line + 1,
+                changed,
+            )
+            for how, changed in _changes(text, leaf)
+        ]
     return made
 
 
@@ -73,7 +128,9 @@ def _leaves(node, block, path):
         elif isinstance(found, One):
             for number, each in enumerate(value.value if isinstance(value, yaml.SequenceNode) else [value]):
                 if isinstance(each, yaml.MappingNode):
-                    yield from _leaves(each, found.block, f"{here}[{number}]" if isinstance(found, Many) else here)
+                    yield from _leaves(
+                        each, found.block, f"{here}[{number}]" if isinstance(found, Many) else here
+                    )
         else:
             yield _Leaf(path, key_node.value, found, pairs, at, node)
 
@@ -113,11 +170,26 @@ def _changes(text, leaf):
         yield "garbled", put("[qwxz vlk]" if isinstance(one, Texts) else "qwxz vlk")
     if isinstance(one, Dated) and leaf.key in ENDS:
         yield "long past", put("1999-01")
-    if isinstance(one, Measure) and not isinstance(one, (Range, Dimensions)) and plain is not None and one.unknown != OPEN and (
-            not plain.value.startswith("0 ")):
-        yield "a thousandfold", put(re.sub(r"[0-9]+(\.[0-9]+)?", lambda match: f"{float(match[0]) * 1000:g}", plain.value, count=1))
+    if (
+        isinstance(one, Measure)
+        and not isinstance(one, (Range, Dimensions))
+        and plain is not None
+        and one.unknown != OPEN
+        and (not plain.value.startswith("0 "))
+    ):
+        yield (
+            "a thousandfold",
+            put(
+                re.sub(
+                    r"[0-9]+(\.[0-9]+)?", lambda match: f"{float(match[0]) * 1000:g}", plain.value, count=1
+                )
+            ),
+        )
     if isinstance(one, Count) and one.required:
-        yield "a hundredfold", put(str(int(plain.value) * 100) if plain is not None and plain.value.isdigit() else "0")
+        yield (
+            "a hundredfold",
+            put(str(int(plain.value) * 100) if plain is not None and plain.value.isdigit() else "0"),
+        )
     if isinstance(one, Text) and plain is not None and len(plain.value) > 4 and one.required:
         yield "no answer", put("tbd")
 
@@ -126,7 +198,7 @@ def _without(text, leaf):
     """The text without a key and its value; None where its block holds nothing else."""
     key_node, value = leaf.pairs[leaf.at]
     if leaf.at + 1 < len(leaf.pairs):
-        return text[: key_node.start_mark.index] + text[leaf.pairs[leaf.at + 1][0].start_mark.index:]
+        return text[: key_node.start_mark.index] + text[leaf.pairs[leaf.at + 1][0].start_mark.index :]
     if leaf.at == 0:
         return None
     before = leaf.pairs[leaf.at - 1][1].end_mark.index

@@ -7,12 +7,23 @@ marked so, its caution) must hold whenever the step is printed.
 INVARIANTS = {}
 EXCEPTIONS = []
 
-PAINTER = ("raft-launch.painter-joint", "raft-launch.painter-joint-chocks", "raft-launch.painter-also",
-           "raft-launch.painter-check", "raft-launch.painter-tie")
+PAINTER = (
+    "raft-launch.painter-joint",
+    "raft-launch.painter-joint-chocks",
+    "raft-launch.painter-also",
+    "raft-launch.painter-check",
+    "raft-launch.painter-tie",
+)
 FREED = ("hru.cut", "senhouse-slip.open", "strap.", "pin.pull", "lashing.cut")
 MOVES = (".lift", ".tip")
 OVERBOARD = (".over", ".slide", ".drop", "davit.out")
-HOLD_STEPS = {"HRU": "hru.cut", "Senhouse slip": "senhouse-slip.open", "strap": "strap.", "pin": "pin.pull", "lashing": "lashing.cut"}
+HOLD_STEPS = {
+    "HRU": "hru.cut",
+    "Senhouse slip": "senhouse-slip.open",
+    "strap": "strap.",
+    "pin": "pin.pull",
+    "lashing": "lashing.cut",
+}
 
 
 def invariant(**beside):
@@ -51,8 +62,14 @@ def dress_then_lifejacket_then_count(case):
     assert len(dressed) == 1
     assert dressed[0] < ids.index("abandon-ship.lifejackets")
     assert ("abandon-ship.count" in ids) == case.facts["several persons"]
-    assert "abandon-ship.count" not in ids or ids.index("abandon-ship.lifejackets") < ids.index("abandon-ship.count")
-    later = [number for number, name in enumerate(ids) if name.startswith(("abandon-ship.call", "abandon-ship.grab-bag", "abandon-ship.bring"))]
+    assert "abandon-ship.count" not in ids or ids.index("abandon-ship.lifejackets") < ids.index(
+        "abandon-ship.count"
+    )
+    later = [
+        number
+        for number, name in enumerate(ids)
+        if name.startswith(("abandon-ship.call", "abandon-ship.grab-bag", "abandon-ship.bring"))
+    ]
     assert all(number > ids.index("abandon-ship.lifejackets") for number in later)
 
 
@@ -69,7 +86,10 @@ def stay_first_leave_on_the_order_only(case):
     assert "Nobody boards until the boat is truly lost" in case.procedures["boarding"].intro
 
 
-@invariant(abandon_ship__launch=("no word comes", "going down"), abandon_ship__launch_several=("no word comes", "going down"))
+@invariant(
+    abandon_ship__launch=("no word comes", "going down"),
+    abandon_ship__launch_several=("no word comes", "going down"),
+)
 def launch_on_the_word(case):
     """The raft goes over on the skipper's word. Exceptions: no word comes and the boat is going down; nobody else is aboard."""
     ids = case.ids("abandon-ship")
@@ -83,7 +103,9 @@ def launch_on_the_word(case):
 @invariant()
 def the_call_runs_beside_the_launch(case):
     """The distress call stands in the launch and no step of the launch comes after it by rule. No exception."""
-    if case.facts["several persons"] and any(case.facts[each] for each in ("fixed vhf", "handheld vhf", "mf/hf", "satellite telephone")):
+    if case.facts["several persons"] and any(
+        case.facts[each] for each in ("fixed vhf", "handheld vhf", "mf/hf", "satellite telephone")
+    ):
         call = case.step("raft-launch.call")
         assert call.text.startswith("While others launch")
         assert case.ids().index(call.id) < case.at(*OVERBOARD)[0]
@@ -92,8 +114,10 @@ def the_call_runs_beside_the_launch(case):
         assert "never waits" in beside.caution
 
 
-@invariant(raft_launch__painter_also=("do not launch by hand", "goes down with the boat"),
-           raft_launch__painter_check=("tie it there now",))
+@invariant(
+    raft_launch__painter_also=("do not launch by hand", "goes down with the boat"),
+    raft_launch__painter_check=("tie it there now",),
+)
 def painter_once_and_as_rigged(case):
     """The painter is dealt with once: joint left alone and also tied (float-free), checked, or tied. Exception: not launching by hand."""
     found = [name for name in case.ids() if name in PAINTER]
@@ -101,7 +125,11 @@ def painter_once_and_as_rigged(case):
         joint = "raft-launch.painter-joint" if case.facts["HRU"] else "raft-launch.painter-joint-chocks"
         assert found == [joint, "raft-launch.painter-also"]
     else:
-        assert found == ["raft-launch.painter-check" if case.facts["painter on strong point"] else "raft-launch.painter-tie"]
+        assert found == [
+            "raft-launch.painter-check"
+            if case.facts["painter on strong point"]
+            else "raft-launch.painter-tie"
+        ]
 
 
 @invariant()
@@ -130,7 +158,9 @@ def painter_fast_before_a_hold_comes_off(case):
         assert "Do not pull the painter here" in case.step("below-deck.wedge").caution
 
 
-@invariant(lashing__cut=(), senhouse_slip__open=("stuck", "cut"), strap__undo=("stuck", "cut"), pin__pull=("stuck",))
+@invariant(
+    lashing__cut=(), senhouse_slip__open=("stuck", "cut"), strap__undo=("stuck", "cut"), pin__pull=("stuck",)
+)
 def every_hold_comes_off_in_the_order_of_the_file(case):
     """Each hold has its step, in the boat's order. Exceptions: the slip frees the strap; an HRU is left; a stuck one is cut."""
     if case.facts["below deck"]:
@@ -141,7 +171,9 @@ def every_hold_comes_off_in_the_order_of_the_file(case):
         wanted.remove("strap")
         ids = case.ids()
         assert "strap.clear" not in ids or ids.index("senhouse-slip.open") < ids.index("strap.clear")
-    numbers = [next(n for n, name in enumerate(case.ids()) if name.startswith(HOLD_STEPS[hold])) for hold in wanted]
+    numbers = [
+        next(n for n, name in enumerate(case.ids()) if name.startswith(HOLD_STEPS[hold])) for hold in wanted
+    ]
     assert numbers == sorted(numbers)
 
 
@@ -173,7 +205,9 @@ def no_blade_is_named_without_the_painter_being_spared(case):
 @invariant(raft_launch__side=("fire", "smoke"), raft_launch__water=("fire", "smoke", "wreckage"))
 def side_chosen_once_before_the_raft_goes(case):
     """Lee side, or the one side there is looked at, before the raft goes over. Exception: fire overrides the lee side."""
-    chosen = [step for step in case.steps("raft-launch") if step.id in ("raft-launch.side", "raft-launch.water")]
+    chosen = [
+        step for step in case.steps("raft-launch") if step.id in ("raft-launch.side", "raft-launch.water")
+    ]
     assert len(chosen) == 1
     assert chosen[0].number <= case.at(*OVERBOARD)[0]
     assert "night" in chosen[0].caution.lower()
@@ -201,7 +235,7 @@ def pulled_right_out_then_tugged(case):
         return
     pull = ids.index("raft-launch.pull")
     assert case.at(*OVERBOARD)[0] < pull
-    assert ids[pull + 1:pull + 3] == ["raft-launch.tug", "raft-launch.not-inflated"]
+    assert ids[pull + 1 : pull + 3] == ["raft-launch.tug", "raft-launch.not-inflated"]
     assert any(sign.isdigit() for sign in case.step("raft-launch.pull").text)
 
 
@@ -220,21 +254,46 @@ def a_raft_below_is_fetched_before_all_else(case):
     """Below deck it is fetched at the first doubt, up by two, then wedged. Exception: fire, smoke or deep water bars the way."""
     if case.facts["below deck"]:
         ids = case.ids()
-        order = [ids.index("below-deck.fetch"), *case.at("below-deck.free"), *case.at(".up", ".up-alone"), ids.index("below-deck.wedge"),
-                 *case.at(*MOVES), *case.at(*OVERBOARD)]
+        order = [
+            ids.index("below-deck.fetch"),
+            *case.at("below-deck.free"),
+            *case.at(".up", ".up-alone"),
+            ids.index("below-deck.wedge"),
+            *case.at(*MOVES),
+            *case.at(*OVERBOARD),
+        ]
         assert order == sorted(order)
         assert case.step("below-deck.fetch").text.startswith("At the first doubt")
         fetch = case.step("abandon-ship.fetch-raft")
         assert case.step("abandon-ship.lifejackets").number < fetch.number
-        assert all(fetch.number < step.number for step in case.steps("abandon-ship") if step.id.endswith((".count", ".call", ".launch")))
+        assert all(
+            fetch.number < step.number
+            for step in case.steps("abandon-ship")
+            if step.id.endswith((".count", ".call", ".launch"))
+        )
 
 
-@invariant(raft_trouble__on_deck=("rig or rail",), raft_trouble__dead=("the boat goes",), raft_trouble__snagged=("people sit in", "cut at once"),
-           raft_trouble__wreckage=("people sit in", "cut at once"))
+@invariant(
+    raft_trouble__on_deck=("rig or rail",),
+    raft_trouble__dead=("the boat goes",),
+    raft_trouble__snagged=("people sit in", "cut at once"),
+    raft_trouble__wreckage=("people sit in", "cut at once"),
+)
 def every_trouble_has_its_answer(case):
     """Stuck, on deck, not inflated, upside down, blown over, snagged, wreckage, boat capsized: one step each; exceptions beside them."""
     ids = case.ids("raft-trouble")
-    for name in ("way", "on-deck", "heavy", "not-inflated", "dead", "upside-down", "blows-over", "snagged", "wreckage", "drifting-down"):
+    for name in (
+        "way",
+        "on-deck",
+        "heavy",
+        "not-inflated",
+        "dead",
+        "upside-down",
+        "blows-over",
+        "snagged",
+        "wreckage",
+        "drifting-down",
+    ):
         assert f"raft-trouble.{name}" in ids
     assert ("raft-trouble.stuck" in ids) == bool(case.held_by)
     assert ("raft-trouble.night" in ids) == case.facts["has torch"]
@@ -243,32 +302,53 @@ def every_trouble_has_its_answer(case):
         assert step.text.split()[0] in ("If", "In", "At"), step.text
 
 
-@invariant(raft_trouble__capsized=("burns or goes down",), raft_trouble__capsized_multihull=("fire", "breaks up"),
-           raft_trouble__upside_down_reach=("under water or jammed",))
+@invariant(
+    raft_trouble__capsized=("burns or goes down",),
+    raft_trouble__capsized_multihull=("fire", "breaks up"),
+    raft_trouble__upside_down_reach=("under water or jammed",),
+)
 def stay_with_a_boat_upside_down_and_never_dive(case):
     """A boat upside down is held on to, nobody dives for the raft. Exceptions: she burns, breaks up or goes down."""
-    step = case.step("raft-trouble.capsized-multihull" if case.facts["multihull"] else "raft-trouble.capsized")
+    step = case.step(
+        "raft-trouble.capsized-multihull" if case.facts["multihull"] else "raft-trouble.capsized"
+    )
     assert "Do not dive" in step.caution
     reach = case.step("raft-trouble.upside-down-reach")
-    assert (reach is not None) == (case.facts["multihull"] and (case.facts["transom recess"] or case.facts["under-cockpit slot"]))
+    assert (reach is not None) == (
+        case.facts["multihull"] and (case.facts["transom recess"] or case.facts["under-cockpit slot"])
+    )
     assert (case.step("raft-trouble.upside-down-painter") is not None) == case.facts["multihull"]
 
 
-@invariant(raft_automatic__untouched=("launch by hand",), raft_automatic__untouched_chocks=("launch by hand",))
+@invariant(
+    raft_automatic__untouched=("launch by hand",), raft_automatic__untouched_chocks=("launch by hand",)
+)
 def nobody_waits_for_a_release(case):
     """By hand first; no figure to wait for; an unrigged raft is never waited for. Exception to leaving the rig: a launch by hand."""
     automatic = case.procedures["raft-automatic"]
     printed = automatic.intro + "".join(map(said, automatic.steps))
     assert not any(sign.isdigit() for sign in printed)
-    assert automatic.steps[0].id == ("raft-automatic.by-hand" if case.facts["float-free"] else "raft-automatic.by-hand-only")
-    for name in (".untouched", ".untouched-chocks", ".nothing-more", ".watch", ".packed", ".cut", ".capsized"):
+    assert automatic.steps[0].id == (
+        "raft-automatic.by-hand" if case.facts["float-free"] else "raft-automatic.by-hand-only"
+    )
+    for name in (
+        ".untouched",
+        ".untouched-chocks",
+        ".nothing-more",
+        ".watch",
+        ".packed",
+        ".cut",
+        ".capsized",
+    ):
         assert not case.at(name, kind="raft-automatic") or case.facts["float-free"]
     if case.facts["float-free"]:
         assert len(case.at(".untouched", ".untouched-chocks", kind="raft-automatic")) == 1
         assert case.at(".packed", kind="raft-automatic") < case.at(".board", kind="raft-automatic")
 
 
-@invariant(raft_automatic__cut=("pulls the liferaft under", "cut at once"), raft_automatic__board=("upside down",))
+@invariant(
+    raft_automatic__cut=("pulls the liferaft under", "cut at once"), raft_automatic__board=("upside down",)
+)
 def afloat_by_itself_cut_after_the_count(case):
     """Where the weak link has not parted the painter is cut once everybody is counted. Exception: the boat pulls the raft under."""
     step = case.step("raft-automatic.cut")
@@ -287,8 +367,11 @@ def by_passed_weak_link_is_cut_by_hand(case):
         assert "will not part by itself" in case.step("boarding.cut-by-hand").caution
 
 
-@invariant(abandon_ship__first=("fire", "smoke", "wreckage"), abandon_ship__lee_first=("fire", "smoke", "wreckage"),
-           abandon_ship__own_raft=("lost",))
+@invariant(
+    abandon_ship__first=("fire", "smoke", "wreckage"),
+    abandon_ship__lee_first=("fire", "smoke", "wreckage"),
+    abandon_ship__own_raft=("lost",),
+)
 def with_several_rafts_the_first_and_everybodys_own_are_named(case):
     """With several rafts: which first, and who goes where. Exceptions: fire, smoke or wreckage on its side; a raft that is lost."""
     ids = case.ids("abandon-ship")

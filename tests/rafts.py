@@ -5,17 +5,27 @@ import itertools
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from generator.facts import facts_of, raft_facts_of
-from generator.inventory import list_items
-from generator.loading import load
-from generator.procedures import compose_procedures
-from generator.vessel.stowages import float_free_containers, stowages
-from generator.wording import catalogue
+from generator.manual.facts import facts_of, raft_facts_of
+from generator.manual.inventory import list_items
+from generator.manual.procedures import compose_procedures
+from generator.shelves.languages import catalogue
+from generator.shelves.stowages import float_free_containers, stowages
+from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
 BOATS = ("saltmeadow", "zilte-wind", "nordgyllen", "ombrelune")
-KINDS = ("abandon-ship", "raft-launch", "raft-trouble", "raft-automatic", "boarding", "righting", "in-the-raft", "raft-routine",
-         "being-found", "boat-recovered")
+KINDS = (
+    "abandon-ship",
+    "raft-launch",
+    "raft-trouble",
+    "raft-automatic",
+    "boarding",
+    "righting",
+    "in-the-raft",
+    "raft-routine",
+    "being-found",
+    "boat-recovered",
+)
 
 
 @dataclass(frozen=True)
@@ -58,8 +68,12 @@ def compose(name, hull=None, persons=None, radios=None, **raft_values):
     blocks = (vessel.vessel, vessel.radio, raft, raft.painter)
     before = [dict(block.__dict__) for block in blocks]
     asked = {"name": name, "hull": hull, "persons": persons, "radios": radios, **raft_values}
-    for block, key, value in ((vessel.vessel, "type", hull), (vessel.vessel, "persons", persons), (vessel.radio, "sets", radios),
-                              (raft.painter, "fast_to", raft_values.pop("fast_to", None))):
+    for block, key, value in (
+        (vessel.vessel, "type", hull),
+        (vessel.vessel, "persons", persons),
+        (vessel.radio, "sets", radios),
+        (raft.painter, "fast_to", raft_values.pop("fast_to", None)),
+    ):
         if value is not None:
             block.__dict__[key] = value
     raft.__dict__.update(raft_values)
@@ -91,7 +105,11 @@ def painters(row, container, held):
     if "HRU" in held:
         return ("weak link",)
     free = not held and row.float_free == "yes" and container in float_free_containers()
-    return ("strong point", *(("weak link",) if free else ()), *(("nothing",) if container == "valise" else ()))
+    return (
+        "strong point",
+        *(("weak link",) if free else ()),
+        *(("nothing",) if container == "valise" else ()),
+    )
 
 
 def combinations():
@@ -101,4 +119,10 @@ def combinations():
             if "HRU" in held and container not in float_free_containers():
                 continue
             for fast_to, lift in itertools.product(painters(row, container, held), (True, False)):
-                yield {"stowage": row.name, "container": container, "held_by": held, "fast_to": fast_to, "lift_needed": lift}
+                yield {
+                    "stowage": row.name,
+                    "container": container,
+                    "held_by": held,
+                    "fast_to": fast_to,
+                    "lift_needed": lift,
+                }

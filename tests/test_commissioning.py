@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 
 from generator.__main__ import main
-from generator.commissioning import Refusal, _keys, commission, folder_name, questions
-from generator.loading import load
 from generator.publishing import Order, survey
-from generator.reading import read_file
-from generator.vessel.values import UNKNOWN
+from generator.reading.tree import read_file
+from generator.reading.values import UNKNOWN
+from generator.vessel.commissioning import Refusal, _keys, commission, folder_name, questions
+from generator.vessel.loading import load
 
 RAFT = "rafts[liferaft]"
 ALL = {
@@ -38,7 +38,10 @@ def test_about_twenty_five_questions_in_the_words_of_the_fields():
     assert set(asked) == set(ALL)
     assert asked["vessel.length"].text == "How long is her hull?"
     assert asked["vessel.length"].example == "12.0 m"
-    assert asked[f"{RAFT}.painter.length"].text == "liferaft, painter: How long is it (on the container's label)?"
+    assert (
+        asked[f"{RAFT}.painter.length"].text
+        == "liferaft, painter: How long is it (on the container's label)?"
+    )
     assert asked["radio.beacons[EPIRB].where"].text == "EPIRB: In which space?"
     assert asked["lifejackets[adult].next-service"].text == "lifejackets: When is the next service due?"
     assert asked["vessel.type"].example == "monohull, catamaran, trimaran, motor vessel"
@@ -53,13 +56,19 @@ def test_answers_stand_at_their_keys(tmp_path):
     assert vessel.vessel.name == "Windhover"
     assert str(vessel.vessel.beam) == "12 ft 2 in"
     assert (raft.held_by, str(raft.release.expires), raft.persons) == (("Senhouse slip", "HRU"), "2027-09", 6)
-    assert (str(raft.painter.length), raft.painter.fast_to, str(raft.service.next)) == ("11 m", "weak link", "2028-09-04")
+    assert (str(raft.painter.length), raft.painter.fast_to, str(raft.service.next)) == (
+        "11 m",
+        "weak link",
+        "2028-09-04",
+    )
     assert (vessel.radio.sets[0].where, vessel.radio.beacons[0].where) == ("chart table", "companionway")
     assert vessel.specimen is None
 
 
 def test_unknown_stands_where_there_is_no_answer(tmp_path):
-    done = commission("Windhover", {"vessel.length": "unknown", "vessel.beam": " ", "vessel.type": "Catamaran"}, tmp_path)
+    done = commission(
+        "Windhover", {"vessel.length": "unknown", "vessel.beam": " ", "vessel.type": "Catamaran"}, tmp_path
+    )
     assert (done.missing, done.asked) == (24, 25)
     _, vessel, findings = read_back(done)
     assert vessel.vessel.length is UNKNOWN
@@ -68,8 +77,17 @@ def test_unknown_stands_where_there_is_no_answer(tmp_path):
     assert {finding.check for finding in findings} == {"file.not-known-yet"}
 
 
-@pytest.mark.parametrize("answers", [{}, ALL, {f"{RAFT}.stowage": "none"}, {f"{RAFT}.held-by": "strap"}, {f"{RAFT}.held-by": "none"},
-                                     {"radio.sets[fixed VHF].where": "none", "radio.beacons[EPIRB].where": "none"}])
+@pytest.mark.parametrize(
+    "answers",
+    [
+        {},
+        ALL,
+        {f"{RAFT}.stowage": "none"},
+        {f"{RAFT}.held-by": "strap"},
+        {f"{RAFT}.held-by": "none"},
+        {"radio.sets[fixed VHF].where": "none", "radio.beacons[EPIRB].where": "none"},
+    ],
+)
 def test_what_is_found_in_a_starter_file_is_true(tmp_path, answers):
     """No key is unreadable, and each open value is announced at the line where the word unknown stands."""
     done = commission("Windhover", answers, tmp_path)
@@ -77,7 +95,7 @@ def test_what_is_found_in_a_starter_file_is_true(tmp_path, answers):
     _, _, findings = read_back(done)
     for finding in findings:
         assert finding.check == "file.not-known-yet", finding
-        assert lines[finding.place.line - 1][finding.place.column - 1:].startswith("unknown")
+        assert lines[finding.place.line - 1][finding.place.column - 1 :].startswith("unknown")
     assert sum(bool(re.match(r"[^#]*: unknown\b", line)) for line in lines) == len(findings)
 
 
@@ -85,14 +103,32 @@ def test_the_survey_of_a_starter_file_finds_nothing_wrong_with_its_form(tmp_path
     done = commission("Windhover", ALL, tmp_path)
     found = survey(done.path.parent, "windhover", Order(date(2026, 6, 1)))
     assert found.manual is not None
-    assert not {finding.check for finding in found.findings} & {"file.unknown-key", "file.bad-value", "file.blank-value",
-                                                                "file.missing-key", "file.unreadable"}
+    assert not {finding.check for finding in found.findings} & {
+        "file.unknown-key",
+        "file.bad-value",
+        "file.blank-value",
+        "file.missing-key",
+        "file.unreadable",
+    }
 
 
 def test_of_a_file_that_answers_nothing_a_proof_copy_can_be_published(tmp_path, capsys):
     done = commission("Windhover", {}, tmp_path)
     assert survey(done.path.parent, "windhover", Order(date(2026, 6, 1))).manual is not None
-    assert main(["publish", str(done.path.parent), "--proof-copy", "--only", "site", "--into", str(tmp_path / "site")]) == 1
+    assert (
+        main(
+            [
+                "publish",
+                str(done.path.parent),
+                "--proof-copy",
+                "--only",
+                "site",
+                "--into",
+                str(tmp_path / "site"),
+            ]
+        )
+        == 1
+    )
     assert "proof copy (not for use)" in capsys.readouterr().out
     assert (tmp_path / "site" / "windhover.proof-copy" / "guest" / "index.html").is_file()
 
@@ -121,7 +157,11 @@ def test_nothing_holds_a_valise(tmp_path):
 
 
 def test_no_beacon_and_no_fixed_vhf(tmp_path):
-    tree, vessel, _ = read_back(commission("A", {"radio.sets[fixed VHF].where": "none", "radio.beacons[EPIRB].where": "none"}, tmp_path))
+    tree, vessel, _ = read_back(
+        commission(
+            "A", {"radio.sets[fixed VHF].where": "none", "radio.beacons[EPIRB].where": "none"}, tmp_path
+        )
+    )
     assert vessel.radio.beacons == ()
     assert "beacons" not in tree.entries["radio"].entries
     assert tree.entries["radio"].entries["sets"].text == "unknown"
@@ -140,14 +180,19 @@ def test_what_is_moot_is_not_asked():
 def test_an_answer_is_looked_at_when_it_is_given():
     by_key = {question.key: question for question in questions()}
     assert by_key["vessel.length"].refused("11.4") == (
-        "vessel.length: '11.4' has no unit; write the unit with it, for example 11.4 m (units: m, cm, mm, ft, in)")
+        "vessel.length: '11.4' has no unit; write the unit with it, for example 11.4 m (units: m, cm, mm, ft, in)"
+    )
     assert by_key["vessel.length"].refused("11.4 m") == ""
     assert by_key["vessel.length"].refused("") == ""
 
 
 def test_keys_beyond_the_first_questions_can_be_answered_too(tmp_path):
-    answers = {"vessel.engine": "inboard diesel", "recovery.ladder-from-water": "y", f"{RAFT}.knife": "in a sheath: port foot",
-               "radio.beacons[EPIRB].hex-id": "private"}
+    answers = {
+        "vessel.engine": "inboard diesel",
+        "recovery.ladder-from-water": "y",
+        f"{RAFT}.knife": "in a sheath: port foot",
+        "radio.beacons[EPIRB].hex-id": "private",
+    }
     _, vessel, findings = read_back(commission("Windhover", answers, tmp_path))
     assert vessel.vessel.engine == "inboard diesel"
     assert vessel.recovery.ladder_from_water is True
@@ -158,15 +203,47 @@ def test_keys_beyond_the_first_questions_can_be_answered_too(tmp_path):
 
 
 REFUSED = [
-    ("Windhover", {"vessel.lenght": "12 m"}, "'vessel.lenght' is no key of a starter file; write vessel.length?"),
+    (
+        "Windhover",
+        {"vessel.lenght": "12 m"},
+        "'vessel.lenght' is no key of a starter file; write vessel.length?",
+    ),
     ("Windhover", {"specimen.as-of": "2026-06-01"}, "'specimen.as-of' is no key of a starter file"),
-    ("Windhover", {"vessel.length": "12,5 m"}, "vessel.length: '12,5 m' has a comma in the figure; write a point: 12.5 m"),
-    ("Windhover", {"vessel.type": "submarine"}, "vessel.type: 'submarine' is none of the words this key takes; write one of: monohull"),
-    ("Windhover", {f"{RAFT}.service.next": "05/06/2027"}, "can be read as more than one date; write 2027-06-05 or 2027-05-06"),
-    ("Windhover", {"vessel.flag": "private"}, "vessel.flag: this is printed for guests, so it cannot be private"),
-    ("Windhover", {"vessel.flag": "a\nspecimen: {as-of: 2026-01-01}"}, "vessel.flag: the answer holds a line break"),
-    ("Windhover", {f"{RAFT}.held-by": "strap", f"{RAFT}.release.expires": "2027-01"}, "held-by names no HRU; correct one of the two"),
-    ("Windhover", {f"{RAFT}.stowage": "none", f"{RAFT}.persons": "6"}, "another answer says there is none aboard"),
+    (
+        "Windhover",
+        {"vessel.length": "12,5 m"},
+        "vessel.length: '12,5 m' has a comma in the figure; write a point: 12.5 m",
+    ),
+    (
+        "Windhover",
+        {"vessel.type": "submarine"},
+        "vessel.type: 'submarine' is none of the words this key takes; write one of: monohull",
+    ),
+    (
+        "Windhover",
+        {f"{RAFT}.service.next": "05/06/2027"},
+        "can be read as more than one date; write 2027-06-05 or 2027-05-06",
+    ),
+    (
+        "Windhover",
+        {"vessel.flag": "private"},
+        "vessel.flag: this is printed for guests, so it cannot be private",
+    ),
+    (
+        "Windhover",
+        {"vessel.flag": "a\nspecimen: {as-of: 2026-01-01}"},
+        "vessel.flag: the answer holds a line break",
+    ),
+    (
+        "Windhover",
+        {f"{RAFT}.held-by": "strap", f"{RAFT}.release.expires": "2027-01"},
+        "held-by names no HRU; correct one of the two",
+    ),
+    (
+        "Windhover",
+        {f"{RAFT}.stowage": "none", f"{RAFT}.persons": "6"},
+        "another answer says there is none aboard",
+    ),
     ("", {}, "a vessel's name needs a letter or a digit"),
     ("unknown", {}, "this word cannot be a vessel's name"),
     ("...", {}, "vessel.name: '...' is no answer"),
@@ -174,7 +251,11 @@ REFUSED = [
     ("../..", {}, "a vessel's name needs a letter or a digit"),
     ("x" * 200, {}, "this name is too long"),
     ("Wind\x07hover", {}, "vessel.name: the answer holds a line break or a character that cannot be printed"),
-    ("Wind\udc80hover", {}, "vessel.name: the answer holds a line break or a character that cannot be printed"),
+    (
+        "Wind\udc80hover",
+        {},
+        "vessel.name: the answer holds a line break or a character that cannot be printed",
+    ),
 ]
 
 
@@ -215,8 +296,31 @@ def test_folder_names(name, folder):
     assert folder_name(name) == folder
 
 
-@pytest.mark.parametrize("name", ["No", "null", "12:30", "Anna: the second", "#1", "- dash", "Salt & Pepper", "'Quoted'", '"Q"',
-                                  "Back\\slash", "{{ 7 * 7 }}", "{% raw %}", "Ørnen", "Αργώ", "007", "1e3", "~", "[x]", "* star", "a # b"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "No",
+        "null",
+        "12:30",
+        "Anna: the second",
+        "#1",
+        "- dash",
+        "Salt & Pepper",
+        "'Quoted'",
+        '"Q"',
+        "Back\\slash",
+        "{{ 7 * 7 }}",
+        "{% raw %}",
+        "Ørnen",
+        "Αργώ",
+        "007",
+        "1e3",
+        "~",
+        "[x]",
+        "* star",
+        "a # b",
+    ],
+)
 def test_names_are_written_so_that_they_read_back(tmp_path, name):
     if not re.search(r"\w", name) or name == "null":
         return
@@ -226,7 +330,10 @@ def test_names_are_written_so_that_they_read_back(tmp_path, name):
 def test_the_command_line(tmp_path, capsys):
     assert main(["commission", "Windhover", "--into", str(tmp_path), "--set", "vessel.length=12 m"]) == 0
     printed = capsys.readouterr().out
-    assert f"{tmp_path / 'windhover' / 'vessel.yaml'} written; 24 of 25 first answers are missing (they say unknown)." in printed
+    assert (
+        f"{tmp_path / 'windhover' / 'vessel.yaml'} written; 24 of 25 first answers are missing (they say unknown)."
+        in printed
+    )
     assert main(["commission", "Windhover", "--into", str(tmp_path)]) == 2
     assert "is there already" in capsys.readouterr().err
     assert main(["commission", "Other", "--into", str(tmp_path), "--set", "vessel.length"]) == 2
@@ -249,10 +356,15 @@ def answering(monkeypatch, *lines):
 
 
 def test_asking_again_after_a_misread_answer_and_leaving_out_what_is_moot(tmp_path, monkeypatch, capsys):
-    asked = answering(monkeypatch, "monohull", "12", "12 m", "", "", "", "", "", "", "", "none", "", "", "", "none", "")
+    asked = answering(
+        monkeypatch, "monohull", "12", "12 m", "", "", "", "", "", "", "", "none", "", "", "", "none", ""
+    )
     assert main(["commission", "Windhover", "--into", str(tmp_path)]) == 0
     assert "'12' has no unit" in capsys.readouterr().out
-    assert asked[:3] == ["What hull is she? [monohull, catamaran, trimaran, motor vessel] ", *["How long is her hull? [for example 12.0 m] "] * 2]
+    assert asked[:3] == [
+        "What hull is she? [monohull, catamaran, trimaran, motor vessel] ",
+        *["How long is her hull? [for example 12.0 m] "] * 2,
+    ]
     assert not [prompt for prompt in asked if "painter" in prompt or "battery" in prompt]
 
 
@@ -271,7 +383,9 @@ def test_a_name_that_cannot_be_used_is_told_before_the_first_question(tmp_path, 
 
 def test_the_examples_in_its_comments_can_be_used_as_they_stand(tmp_path):
     """Each commented entry, put in force, reads without a complaint about its form."""
-    done = commission("Windhover", {f"{RAFT}.held-by": "strap", "radio.beacons[EPIRB].where": "none"}, tmp_path)
+    done = commission(
+        "Windhover", {f"{RAFT}.held-by": "strap", "radio.beacons[EPIRB].where": "none"}, tmp_path
+    )
     lines = []
     for line in done.path.read_text(encoding="utf-8").splitlines():
         entry = re.match(r"( *)# ((?:  )*(?:- \{.*\}|[a-z-]+:(?: .*)?|- [a-z-]+:.*))$", line)

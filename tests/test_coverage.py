@@ -3,12 +3,14 @@
 import re
 from pathlib import Path
 
-from generator.coverage import confirm_table, coverage_table, rules
-from generator.procedures import STANDINGS, shelf, to_confirm
+from generator.manual.procedures import STANDINGS, shelf, to_confirm
+from generator.survey.coverage import confirm_table, coverage_table, rules
 
 ROOT = Path(__file__).resolve().parent.parent
 STEPS = {step.id for one in shelf() for step in one.steps}
-PAGES = {path.stem for path in (ROOT / "templates/book").glob("*.html")} | {path.stem for path in (ROOT / "templates/text/en/pages").glob("*.md")}
+PAGES = {path.stem for path in (ROOT / "templates/book").glob("*.html")} | {
+    path.stem for path in (ROOT / "templates/text/en/pages").glob("*.md")
+}
 
 
 def _section(name, wanted, renew):
@@ -19,7 +21,9 @@ def _section(name, wanted, renew):
     renewed = pattern.sub(lambda match: f"{match[1]}\n{wanted}\n{match[2]}", text)
     if renew:
         path.write_text(renewed, encoding="utf-8")
-    assert renewed == text or renew, f"section '{name}' is out of date; renew it with: pytest {Path(__file__).name} --renew"
+    assert renewed == text or renew, (
+        f"section '{name}' is out of date; renew it with: pytest {Path(__file__).name} --renew"
+    )
 
 
 def test_every_item_has_its_steps_its_page_or_a_reason():
@@ -39,7 +43,15 @@ def test_every_step_and_page_named_exists():
 
 def test_every_published_list_asked_for_is_there():
     names = " ".join(rule.name for rule in rules())
-    for wanted in ("26.03-2", "28.265", "131.340", "185.510", "SOLAS III/35", "MGN 280 13.11", "MGN 280 Annex 7"):
+    for wanted in (
+        "26.03-2",
+        "28.265",
+        "131.340",
+        "185.510",
+        "SOLAS III/35",
+        "MGN 280 13.11",
+        "MGN 280 Annex 7",
+    ):
         assert wanted in names
     heads = next(rule for rule in rules() if "III/35" in rule.name)
     assert [item.text.split()[0] for item in heads.items] == [str(number) for number in range(1, 19)]
@@ -48,8 +60,19 @@ def test_every_published_list_asked_for_is_there():
 def test_nothing_asked_for_of_raft_and_abandoning_is_left_to_a_reason():
     """What has no step and no page is named here, so that a new gap is seen."""
     bare = [item.text for rule in rules() for item in rule.items if not item.steps and not item.page]
-    allowed = ("seated", "fire pumps", "anchoring", "heavy weather", "185.512", "from within the craft", "protection in launching areas",
-               "engine and accessories", "booklet", "navigation lights", "port of refuge")
+    allowed = (
+        "seated",
+        "fire pumps",
+        "anchoring",
+        "heavy weather",
+        "185.512",
+        "from within the craft",
+        "protection in launching areas",
+        "engine and accessories",
+        "booklet",
+        "navigation lights",
+        "port of refuge",
+    )
     assert [text for text in bare if not any(word in text for word in allowed)] == []
 
 

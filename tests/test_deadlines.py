@@ -7,13 +7,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from generator.checks.registry import all_checks
-from generator.deadlines import USUAL_CHECK, deadlines_of, things_of
-from generator.deadlines.lines import candidates
-from generator.deadlines.lives import BLOCKS, STANDINGS, read_shelf, shelf
-from generator.facts import STEP_GEAR
-from generator.loading import load
-from generator.shelves import templates_folder
+from generator.manual.deadlines import USUAL_CHECK, deadlines_of, things_of
+from generator.manual.deadlines.lines import candidates
+from generator.manual.facts import STEP_GEAR
+from generator.shelves.folder import templates_folder
+from generator.shelves.lives import BLOCKS, STANDINGS, read_shelf, shelf
+from generator.survey.registry import all_checks
+from generator.vessel.loading import load
 
 ROOT = Path(__file__).resolve().parent.parent
 SHELF = templates_folder() / "lives" / "lives.yaml"
@@ -25,9 +25,13 @@ def deadlines(tmp_path):
     """The deadlines of a boat that has nothing but what is written here; only what no rule reads may be missing in her file."""
 
     def of(text, particulars=UK):
-        (tmp_path / "vessel.yaml").write_text(f"format: 1\nvessel: {{{particulars}}}\n{text}\n", encoding="utf-8")
+        (tmp_path / "vessel.yaml").write_text(
+            f"format: 1\nvessel: {{{particulars}}}\n{text}\n", encoding="utf-8"
+        )
         vessel, findings = load(tmp_path)
-        assert [each.message for each in findings if each.check not in ("file.missing-key", "file.not-known-yet")] == []
+        assert [
+            each.message for each in findings if each.check not in ("file.missing-key", "file.not-known-yet")
+        ] == []
         return deadlines_of(vessel)
 
     return of
@@ -62,8 +66,15 @@ def test_a_flare_elsewhere_lasts_four_years_from_its_making(deadlines):
 
 def test_a_stamped_expiry_governs_a_flare(deadlines):
     # 33 CFR 175.125: the date marked on it
-    found = only(deadlines(gear('red hand flares, made: 2021-07, expires: {value: 2025-12, stamp: "12-25"}'), US))
-    assert (found.last_day, found.governs, found.stamp, found.source) == (date(2025, 12, 31), "marked expiry", "12-25", "")
+    found = only(
+        deadlines(gear('red hand flares, made: 2021-07, expires: {value: 2025-12, stamp: "12-25"}'), US)
+    )
+    assert (found.last_day, found.governs, found.stamp, found.source) == (
+        date(2025, 12, 31),
+        "marked expiry",
+        "12-25",
+        "",
+    )
 
 
 # Worked case V4, extinguishers
@@ -88,14 +99,20 @@ def test_the_making_governs_an_hru_that_lay_on_the_shelf(deadlines):
     # a maker's manual: two years from fitting or four from making, whichever first
     found = only(deadlines(RELEASE.format("made: 2022-01, fitted: 2025-03-10, expires: 2027-03")))
     assert (found.last_day, found.governs) == (date(2026, 1, 31), "made and 4 years")
-    assert (found.place.key, found.path, found.where) == ("rafts[raft].release.made", "rafts[raft].release", "coachroof")
+    assert (found.place.key, found.path, found.where) == (
+        "rafts[raft].release.made",
+        "rafts[raft].release",
+        "coachroof",
+    )
 
 
 def test_the_month_marked_on_an_hru_outranks_the_day_worked_out(deadlines):
     # good to the end of the month marked
     found = only(deadlines(RELEASE.format("fitted: 2024-03-15, expires: {value: 2026-03, stamp: MAR 26}")))
     assert (found.last_day, found.governs, found.stamp) == (date(2026, 3, 31), "marked expiry", "MAR 26")
-    assert only(deadlines(RELEASE.format("fitted: 2024-03-15, expires: 2026-04"))).last_day == date(2026, 3, 15)
+    assert only(deadlines(RELEASE.format("fitted: 2024-03-15, expires: 2026-04"))).last_day == date(
+        2026, 3, 15
+    )
 
 
 # V6, V7: the raft
@@ -127,7 +144,10 @@ def test_the_next_service_written_on_the_certificate_is_firm_and_the_usual_one_a
 def test_the_contents_of_a_raft_have_a_day_of_their_own(deadlines):
     # MSC.388(94): a flare inside of November 2026 before the service of April 2027
     found = deadlines(raft("other", service="next: 2027-04-30, contents-expire: 2026-11"))
-    assert [(each.what, each.last_day) for each in found] == [("contents", date(2026, 11, 30)), ("service", date(2027, 4, 30))]
+    assert [(each.what, each.last_day) for each in found] == [
+        ("contents", date(2026, 11, 30)),
+        ("service", date(2027, 4, 30)),
+    ]
 
 
 # V8, V14: beacons
@@ -161,17 +181,41 @@ def test_the_hru_of_a_beacon_lasts_two_years(deadlines):
 @pytest.mark.parametrize(
     ("text", "expected", "governs"),
     [
-        (gear("torch, replaced: 2024-09-01"), date(2025, 9, 1), "replaced and 12 months"),  # 46 CFR 28.140 table
+        (
+            gear("torch, replaced: 2024-09-01"),
+            date(2025, 9, 1),
+            "replaced and 12 months",
+        ),  # 46 CFR 28.140 table
         (gear('"lifebuoy, with light", replaced: 2024-09'), date(2025, 9, 30), "replaced and 12 months"),
         (gear("food, made: 2021-02"), date(2026, 2, 28), "made and 5 years"),  # 46 CFR 160.046-9
-        (gear("smoke alarm, made: 2014-11"), date(2024, 11, 30), "made and 10 years"),  # fire authorities' advice
+        (
+            gear("smoke alarm, made: 2014-11"),
+            date(2024, 11, 30),
+            "made and 10 years",
+        ),  # fire authorities' advice
         (gear("jackstays, fitted: 2023-05"), date(2026, 5, 31), "fitted and 3 years"),  # CHIRP Maritime
         (gear("jackstays, made: 2020-01, replaced: 2023-05"), date(2026, 5, 31), "replaced and 3 years"),
-        ("gas: {fuel: butane, hose-made: {value: 2019-04, stamp: 04/19}, hose-fitted: 2020-06}", date(2024, 4, 30), "made and 5 years"),
+        (
+            "gas: {fuel: butane, hose-made: {value: 2019-04, stamp: 04/19}, hose-fitted: 2020-06}",
+            date(2024, 4, 30),
+            "made and 5 years",
+        ),
         ("gas: {fuel: butane, regulator-made: 2016-02}", date(2026, 2, 28), "made and 10 years"),
-        ("through-hulls: [{what: inlet, fitted: 2020-03}]", date(2025, 3, 31), "fitted and 5 years"),  # ISO 9093-1, secondary
-        (gear("immersion suits, made: 2014-05, tested: 2022-05-10"), date(2025, 5, 10), "tested and 3 years"),  # MGN 529
-        (gear("immersion suits, made: 2014-05, tested: 2024-06-10"), date(2026, 6, 10), "tested and 2 years"),  # over ten years old
+        (
+            "through-hulls: [{what: inlet, fitted: 2020-03}]",
+            date(2025, 3, 31),
+            "fitted and 5 years",
+        ),  # ISO 9093-1, secondary
+        (
+            gear("immersion suits, made: 2014-05, tested: 2022-05-10"),
+            date(2025, 5, 10),
+            "tested and 3 years",
+        ),  # MGN 529
+        (
+            gear("immersion suits, made: 2014-05, tested: 2024-06-10"),
+            date(2026, 6, 10),
+            "tested and 2 years",
+        ),  # over ten years old
         (gear("immersion suits, made: 2014-05, tested: 2024-05-01"), date(2027, 5, 1), "tested and 3 years"),
     ],
 )
@@ -183,7 +227,10 @@ def test_usual_lives(deadlines, text, expected, governs):
 
 def test_a_carbon_monoxide_alarm_is_advised_from_five_years_and_over_at_seven(deadlines):
     found = deadlines(gear("carbon monoxide alarm, made: 2019-03"))
-    assert [(each.last_day, each.firm) for each in found] == [(date(2024, 3, 31), False), (date(2026, 3, 31), True)]
+    assert [(each.last_day, each.firm) for each in found] == [
+        (date(2024, 3, 31), False),
+        (date(2026, 3, 31), True),
+    ]
 
 
 # Worked case V15, the window of a service
@@ -192,7 +239,10 @@ def test_a_carbon_monoxide_alarm_is_advised_from_five_years_and_over_at_seven(de
 def test_the_window_of_a_commercial_service(deadlines):
     # RYA on small commercial vessels, secondary
     text = "lifejackets: [{size: adult, kind: inflatable, next-service: 2025-07-01}]"
-    assert only(deadlines(text, "flag: United Kingdom, use: commercial")).window == (date(2025, 6, 1), date(2025, 8, 1))
+    assert only(deadlines(text, "flag: United Kingdom, use: commercial")).window == (
+        date(2025, 6, 1),
+        date(2025, 8, 1),
+    )
     assert only(deadlines(text, "flag: United Kingdom, use: private")).window is None
     assert only(deadlines(text, "flag: France, use: commercial")).window is None
 
@@ -201,22 +251,29 @@ def test_the_window_of_a_commercial_service(deadlines):
 
 
 def test_the_makers_own_life_stands_in_for_the_usual_one(deadlines):
-    own = 'lives: [{from: made, life: 7 years, source: "the maker''s manual, page 12"}]'
+    own = 'lives: [{from: made, life: 7 years, source: "the makers manual, page 12"}]'
     found = only(deadlines(gear(f"smoke alarm, made: 2014-11, {own}")))
     assert (found.last_day, found.governs, found.firm) == (date(2021, 11, 30), "made and 7 years", True)
     assert "page 12" in found.source
-    longer = RELEASE.format('fitted: 2024-03-15, expires: 2027-03, lives: [{from: fitted, life: 3 years, source: "manual, page 4"}]')
+    longer = RELEASE.format(
+        'fitted: 2024-03-15, expires: 2027-03, lives: [{from: fitted, life: 3 years, source: "manual, page 4"}]'
+    )
     assert only(deadlines(longer)).last_day == date(2027, 3, 31)
 
 
 def test_an_own_life_counts_once_in_a_kind_of_several_lines(deadlines):
     text = "through-hulls: [{what: inlet, fitted: 2020-03, hose-fitted: 2020-03, lives: [{from: hose-fitted, life: 4 years, source: label}]}]"
     found = deadlines(text)
-    assert [(each.what, each.last_day) for each in found] == [("hose", date(2024, 3, 31)), ("seacock, usual life", date(2025, 3, 31))]
+    assert [(each.what, each.last_day) for each in found] == [
+        ("hose", date(2024, 3, 31)),
+        ("seacock, usual life", date(2025, 3, 31)),
+    ]
 
 
 def test_own_gear_of_no_known_kind_takes_its_own_life(deadlines):
-    found = only(deadlines(gear("leak mat, made: 2023-01, lives: [{from: made, life: 3 years, source: its label}]")))
+    found = only(
+        deadlines(gear("leak mat, made: 2023-01, lives: [{from: made, life: 3 years, source: its label}]"))
+    )
     assert (found.last_day, found.check, found.firm) == (date(2026, 1, 31), "gear.expired", True)
 
 
@@ -233,21 +290,37 @@ def test_unknown_dates_and_no_dates_give_no_deadline(deadlines):
 
 
 def test_service_and_firing_head_of_lifejackets_are_told_apart(deadlines):
-    found = deadlines("lifejackets: [{size: adult, kind: inflatable, next-service: 2027-04, head-expires: 2026-09}]")
+    found = deadlines(
+        "lifejackets: [{size: adult, kind: inflatable, next-service: 2027-04, head-expires: 2026-09}]"
+    )
     assert [(each.item, each.what, each.last_day) for each in found] == [
         ("adult lifejackets", "firing head", date(2026, 9, 30)), ("adult lifejackets", "service", date(2027, 4, 30))]  # fmt: skip
 
 
 def test_the_earliest_comes_first_and_each_keeps_its_stamp_and_place(deadlines):
-    found = deadlines("gear:\n  - {what: parachute flares, expires: {value: 2028-01, stamp: 01/28}}\n  - {what: orange smoke, expires: 2027-02}")
-    assert [(each.item, each.stamp, each.place.line) for each in found] == [("orange smoke", "2027-02", 5), ("parachute flares", "01/28", 4)]
+    found = deadlines(
+        "gear:\n  - {what: parachute flares, expires: {value: 2028-01, stamp: 01/28}}\n  - {what: orange smoke, expires: 2027-02}"
+    )
+    assert [(each.item, each.stamp, each.place.line) for each in found] == [
+        ("orange smoke", "2027-02", 5),
+        ("parachute flares", "01/28", 4),
+    ]
 
 
 # Properties
 
 
 KEYS = ("made", "expires", "fitted", "replaced", "tested", "last-service", "next-service")
-WHATS = (*STEP_GEAR, "smoke alarm", "carbon monoxide alarm", "gas detector", "medical chest", "food", "water", "storm jib")
+WHATS = (
+    *STEP_GEAR,
+    "smoke alarm",
+    "carbon monoxide alarm",
+    "gas detector",
+    "medical chest",
+    "food",
+    "water",
+    "storm jib",
+)
 STAMPS = st.dates(date(1995, 1, 1), date(2045, 12, 31)).flatmap(
     lambda day: st.sampled_from([day.isoformat(), day.isoformat()[:7]]))  # fmt: skip
 
@@ -256,7 +329,9 @@ STAMPS = st.dates(date(1995, 1, 1), date(2045, 12, 31)).flatmap(
 @given(st.sampled_from(WHATS), st.dictionaries(st.sampled_from(KEYS), STAMPS), st.sampled_from([UK, US]))
 def test_no_date_of_a_thing_ends_it_before_its_deadline(tmp_path, what, dates, flag):
     keys = "".join(f", {key}: {value}" for key, value in dates.items())
-    (tmp_path / "vessel.yaml").write_text(f"format: 1\nvessel: {{{flag}}}\ngear: [{{what: {what}{keys}}}]\n", encoding="utf-8")
+    (tmp_path / "vessel.yaml").write_text(
+        f"format: 1\nvessel: {{{flag}}}\ngear: [{{what: {what}{keys}}}]\n", encoding="utf-8"
+    )
     vessel, _ = load(tmp_path)
     found = deadlines_of(vessel)
     (thing,) = things_of(vessel)
@@ -292,7 +367,9 @@ def test_each_life_names_its_source_and_standing():
 
 
 def test_what_is_not_verified_only_recommends():
-    assert [kind.name for kind, _, life in lives() if life.firm and life.standing not in ("read", "secondary")] == []
+    assert [
+        kind.name for kind, _, life in lives() if life.firm and life.standing not in ("read", "secondary")
+    ] == []
 
 
 def test_every_block_has_kinds_and_gear_of_no_kind_keeps_its_marks():
@@ -330,7 +407,11 @@ def test_every_check_a_line_names_is_there():
 @pytest.mark.parametrize(
     ("old", "new", "message"),
     [
-        ("standing: common practice, weight: recommendation", "standing: common practice, weight: defect", "only ever recommends"),
+        (
+            "standing: common practice, weight: recommendation",
+            "standing: common practice, weight: defect",
+            "only ever recommends",
+        ),
         ("standing: read, weight: defect", "standing: sure, weight: defect", "has a standing"),
         ("  - kind: food\n    block: gear", "  - kind: food\n    block: larder", "no block 'larder'"),
         ("routine: yes", "rutine: yes", "rutine"),
@@ -357,7 +438,9 @@ def test_gear_is_known_by_name_alone_or_before_a_comma():
     assert kind("CO alarm") == "carbon monoxide alarm"
 
 
-@pytest.mark.parametrize("boat", sorted(path.parent.name for path in (ROOT / "vessels").glob("*/vessel.yaml")))
+@pytest.mark.parametrize(
+    "boat", sorted(path.parent.name for path in (ROOT / "vessels").glob("*/vessel.yaml"))
+)
 def test_the_specimens_have_dates_of_most_kinds(boat):
     vessel, _ = load(ROOT / "vessels" / boat)
     found = deadlines_of(vessel)

@@ -6,14 +6,14 @@ from pathlib import Path
 import pytest
 
 from generator.__main__ import parser
-from generator.checks.table import table
-from generator.drawing.spaces import hull_types, preset
-from generator.facts import STEP_GEAR
-from generator.procedures import shelf
-from generator.rulesets import CARRIAGE_GEAR
-from generator.rulesets import table as rule_set_table
-from generator.vessel.reference import keys_tables
-from generator.wording import catalogue
+from generator.manual.drawing.spaces import hull_types, preset
+from generator.manual.facts import STEP_GEAR
+from generator.manual.procedures import shelf
+from generator.shelves.languages import catalogue
+from generator.shelves.rulesets import CARRIAGE_GEAR
+from generator.shelves.rulesets import table as rule_set_table
+from generator.survey.table import table
+from generator.vessel.keys import keys_tables
 
 ROOT = Path(__file__).parent.parent
 
@@ -26,7 +26,9 @@ def _section(file, name, wanted, renew):
     renewed = pattern.sub(lambda match: f"{match[1]}{wanted}{match[2]}", text)
     if renew:
         path.write_text(renewed, encoding="utf-8")
-    assert renewed == text or renew, f"{file}: section '{name}' is out of date; renew it with: pytest {Path(__file__).name} --renew"
+    assert renewed == text or renew, (
+        f"{file}: section '{name}' is out of date; renew it with: pytest {Path(__file__).name} --renew"
+    )
 
 
 def test_the_readme_lists_every_key(renew):
@@ -43,8 +45,14 @@ def test_the_readme_lists_the_rule_sets(renew):
 
 
 def test_the_readme_lists_the_spaces_of_every_hull_type(renew):
-    lines = [f"- `{hull}`: " + ", ".join(f"{each['name']} ({', '.join(each['also'])})" if each.get("also") else each["name"]
-                                         for each in preset(hull)["spaces"]) for hull in hull_types()]
+    lines = [
+        f"- `{hull}`: "
+        + ", ".join(
+            f"{each['name']} ({', '.join(each['also'])})" if each.get("also") else each["name"]
+            for each in preset(hull)["spaces"]
+        )
+        for hull in hull_types()
+    ]
     _section("README.md", "spaces", "\n" + "\n".join(lines) + "\n", renew)
 
 
@@ -52,9 +60,17 @@ def test_the_readme_lists_the_duties_of_every_emergency(renew):
     lines = []
     for one in (each for each in shelf() if each.duties):
         words = catalogue().procedures[one.id]["duties"]
-        said = [f"`{duty['id']}` {words[duty['id']][:1].lower()}{words[duty['id']][1:]}" for duty in one.duties]
-        lines.append(f"- `{one.id}`: " + ". ".join(text if duty.get("essential") == "yes" else f"({text})"
-                                                 for text, duty in zip(said, one.duties, strict=True)) + ".")
+        said = [
+            f"`{duty['id']}` {words[duty['id']][:1].lower()}{words[duty['id']][1:]}" for duty in one.duties
+        ]
+        lines.append(
+            f"- `{one.id}`: "
+            + ". ".join(
+                text if duty.get("essential") == "yes" else f"({text})"
+                for text, duty in zip(said, one.duties, strict=True)
+            )
+            + "."
+        )
     _section("README.md", "duties", "\n" + "\n".join(lines) + "\n", renew)
 
 
@@ -63,7 +79,11 @@ def test_the_table_of_checks_is_current(renew):
 
 
 def _commands():
-    verbs = next(action for action in parser()._actions if hasattr(action, "choices") and isinstance(action.choices, dict))
+    verbs = next(
+        action
+        for action in parser()._actions
+        if hasattr(action, "choices") and isinstance(action.choices, dict)
+    )
     return verbs.choices
 
 

@@ -11,11 +11,11 @@ import pytest
 from outputs.rfc5545 import events, faults
 
 from generator.__main__ import main
-from generator.deadlines import deadlines_of
 from generator.due import as_csv, fall_due, text
 from generator.fleet import discover
-from generator.loading import load
+from generator.manual.deadlines import deadlines_of
 from generator.publishing import Order
+from generator.vessel.loading import load
 
 ROOT = Path(__file__).resolve().parent.parent
 VESSELS = str(ROOT / "vessels")
@@ -30,7 +30,9 @@ def test_everything_of_every_boat_is_there_by_date():
     rows = due().rows
     wanted = [each for folder, shown in discover([VESSELS]) for each in deadlines_of(load(folder, shown)[0])]
     assert len(rows) == len(wanted)
-    assert {(row.deadline.item, row.deadline.what, row.deadline.last_day) for row in rows} == {(each.item, each.what, each.last_day) for each in wanted}
+    assert {(row.deadline.item, row.deadline.what, row.deadline.last_day) for row in rows} == {
+        (each.item, each.what, each.last_day) for each in wanted
+    }
     assert [row.deadline.last_day for row in rows] == sorted(each.last_day for each in wanted)
     assert len({row.boat for row in rows}) == len(discover([VESSELS]))
 
@@ -39,7 +41,9 @@ def test_everything_of_every_boat_is_there_by_date():
 def test_a_span_holds_what_has_passed_and_what_falls_due_in_it(within):
     rows = due(within).rows
     assert rows == tuple(row for row in due().rows if row.days <= within)
-    assert all(row.deadline.last_day <= date.fromordinal(date(2026, 6, 1).toordinal() + within) for row in rows)
+    assert all(
+        row.deadline.last_day <= date.fromordinal(date(2026, 6, 1).toordinal() + within) for row in rows
+    )
 
 
 def test_each_boat_is_looked_at_on_her_own_day_unless_one_is_asked_for():
@@ -62,7 +66,13 @@ def test_what_has_passed_is_overdue_only_where_it_is_no_longer_good():
 def test_the_table_names_date_boat_item_what_governs_and_place():
     row = next(row for row in due().rows if row.deadline.item == "liferaft: HRU")
     line = next(line for line in text(due().rows).splitlines() if "liferaft: HRU" in line)
-    for words in (str(row.deadline.last_day), row.boat, "liferaft: HRU, replacement", "marked expiry (SEP 27)", "vessel.yaml:50:"):
+    for words in (
+        str(row.deadline.last_day),
+        row.boat,
+        "liferaft: HRU, replacement",
+        "marked expiry (SEP 27)",
+        "vessel.yaml:50:",
+    ):
         assert words in line
 
 
@@ -72,13 +82,17 @@ def test_csv_reads_back():
     assert [each["date"] for each in read] == [str(row.deadline.last_day) for row in rows]
     assert [each["key"] for each in read] == [row.deadline.place.key for row in rows]
     assert [int(each["days"]) for each in read] == [row.days for row in rows]
-    assert {each["then"] for each in read} == {"no longer good", "do it again", "usual life over"} & {row.then for row in rows}
+    assert {each["then"] for each in read} == {"no longer good", "do it again", "usual life over"} & {
+        row.then for row in rows
+    }
     assert all(each["item"] and each["governs"] and each["as marked"] and each["file"] for each in read)
 
 
 def test_csv_holds_no_formulas(tmp_path):
     (tmp_path / "vessel.yaml").write_text(
-        'format: 1\nvessel: {name: "=1+1"}\ngear: [{what: "@SUM(A1)", where: "-2", expires: 2027-01}]\n', encoding="utf-8")
+        'format: 1\nvessel: {name: "=1+1"}\ngear: [{what: "@SUM(A1)", where: "-2", expires: 2027-01}]\n',
+        encoding="utf-8",
+    )
     (read,) = csv.DictReader(io.StringIO(as_csv(due(paths=[str(tmp_path)]).rows), newline=""))
     assert (read["boat"], read["item"], read["where"]) == ("'=1+1", "'@SUM(A1)", "'-2")
 
@@ -92,11 +106,17 @@ def run(capsys, *words):
 def test_sound_boats(capsys):
     code, out, err = run(capsys, VESSELS, "--as-of", "2026-06-01")
     assert (code, err) == (SOUND, "")
-    assert {line.split("  ")[0] for line in out.splitlines()} == {str(row.deadline.last_day) for row in due(90).rows}
+    assert {line.split("  ")[0] for line in out.splitlines()} == {
+        str(row.deadline.last_day) for row in due(90).rows
+    }
 
 
 def test_nothing_due(capsys):
-    assert run(capsys, VESSELS, "--as-of", "2026-06-01", "--within", "3d") == (SOUND, "nothing falls due within 3 days; --within all shows everything dated\n", "")
+    assert run(capsys, VESSELS, "--as-of", "2026-06-01", "--within", "3d") == (
+        SOUND,
+        "nothing falls due within 3 days; --within all shows everything dated\n",
+        "",
+    )
 
 
 def test_something_overdue(capsys):
@@ -110,7 +130,9 @@ def test_merely_routine_is_no_defect(capsys):
     assert (code, out.count("passed")) == (SOUND, 1)
 
 
-@pytest.mark.parametrize(("span", "days"), [("14", 14), ("90d", 90), ("12w", 84), ("18m", 540), ("all", None)])
+@pytest.mark.parametrize(
+    ("span", "days"), [("14", 14), ("90d", 90), ("12w", 84), ("18m", 540), ("all", None)]
+)
 def test_spans(capsys, span, days):
     _, out, _ = run(capsys, VESSELS, "--as-of", "2026-06-01", "--within", span)
     assert len(out.splitlines()) == max(1, len(due(days).rows))
@@ -125,7 +147,18 @@ def test_a_span_that_is_none_is_refused(capsys, span):
 
 
 def test_reports_hold_what_the_table_holds(capsys, tmp_path):
-    run(capsys, VESSELS, "--as-of", "2026-06-01", "--within", "all", "--report", str(tmp_path / "base.ics"), "--report", str(tmp_path / "due.CSV"))
+    run(
+        capsys,
+        VESSELS,
+        "--as-of",
+        "2026-06-01",
+        "--within",
+        "all",
+        "--report",
+        str(tmp_path / "base.ics"),
+        "--report",
+        str(tmp_path / "due.CSV"),
+    )
     data = (tmp_path / "base.ics").read_bytes()
     assert faults(data) == []
     assert len(events(data)) == len(ics.Calendar(data.decode("utf-8")).events) == len(due().rows)
@@ -134,10 +167,10 @@ def test_reports_hold_what_the_table_holds(capsys, tmp_path):
 
 
 def test_one_boats_events_have_the_uids_of_her_own_calendar(capsys, tmp_path):
-    from generator.composing import compose
+    from generator.manual.composing import compose
     from generator.outputs import Job
     from generator.outputs.calendar import NAME, write
-    from generator.wording import catalogue
+    from generator.shelves.languages import catalogue
 
     run(capsys, VESSELS, "--within", "all", "--report", str(tmp_path / "base.ics"))
     base = {each["UID"] for each in events((tmp_path / "base.ics").read_bytes())}
@@ -178,4 +211,8 @@ def test_no_vessel_there(capsys, tmp_path):
 
 def test_a_file_with_almost_nothing_in_it(capsys, tmp_path):
     (tmp_path / "vessel.yaml").write_text("format: 1\n", encoding="utf-8")
-    assert run(capsys, str(tmp_path)) == (SOUND, "nothing falls due within 90 days; --within all shows everything dated\n", "")
+    assert run(capsys, str(tmp_path)) == (
+        SOUND,
+        "nothing falls due within 90 days; --within all shows everything dated\n",
+        "",
+    )

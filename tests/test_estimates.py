@@ -5,11 +5,11 @@ from xml.etree import ElementTree
 
 import pytest
 
-from generator.drawing.sinking import STAGES, draw_sinking
-from generator.estimates import estimates_of
-from generator.loading import load
-from generator.vessel.values import UNKNOWN, Band, Quantity
-from generator.wording import catalogue
+from generator.manual.drawing.sinking import STAGES, draw_sinking
+from generator.manual.estimates import estimates_of
+from generator.reading.values import UNKNOWN, Band, Quantity
+from generator.shelves.languages import catalogue
+from generator.vessel.loading import load
 
 VESSELS = Path(__file__).parent.parent / "vessels"
 
@@ -41,7 +41,9 @@ def test_depths_of_water_are_counted_from_the_mount_above_the_keel(boat):
     above = float(boat.vessel.draft) + float(boat.rafts[0].height)
     found = rows(boat)
     assert figure(found["release-water"], "never") == pytest.approx(1.5 + above, abs=0.051)
-    assert figure(found["taut-water"], "depth") == pytest.approx(float(boat.rafts[0].painter.length) + above, abs=0.051)
+    assert figure(found["taut-water"], "depth") == pytest.approx(
+        float(boat.rafts[0].painter.length) + above, abs=0.051
+    )
 
 
 def test_a_rated_weak_link_lies_in_order(boat):
@@ -68,8 +70,17 @@ def test_two_thirds_of_two_are_too_few_for_a_heavy_raft(boat):
     assert figure(rows(boat)["lift-too-heavy"], "team") == 33
 
 
-@pytest.mark.parametrize(("name", "key"), [("mass", "floats-up"), ("height", "taut-water"), ("packed_size", "floats-up"),
-                                           ("pack_water", "water"), ("persons", "link"), ("persons", "late")])
+@pytest.mark.parametrize(
+    ("name", "key"),
+    [
+        ("mass", "floats-up"),
+        ("height", "taut-water"),
+        ("packed_size", "floats-up"),
+        ("pack_water", "water"),
+        ("persons", "link"),
+        ("persons", "late"),
+    ],
+)
 def test_an_unknown_input_withholds_what_needs_it(boat, name, key):
     boat.rafts[0].__dict__[name] = UNKNOWN
     row = rows(boat)[key]
@@ -97,7 +108,9 @@ def test_a_wide_band_is_not_predictable(boat):
 def test_every_row_has_its_sentence_and_every_assumption(boat):
     words = catalogue()
     for row in rows(boat).values():
-        assert words.say(f"estimates.{row.key}", **{key.replace("-", "_"): value for key, value in row.figures})
+        assert words.say(
+            f"estimates.{row.key}", **{key.replace("-", "_"): value for key, value in row.figures}
+        )
         assert all(words.say(f"estimates.assumption.{name}") for name in row.assumptions)
 
 
@@ -109,7 +122,11 @@ def test_the_drawing_is_to_scale():
     dashed = sorted(float(line.get("y1")) - surface for line in lines if line.get("stroke-dasharray"))
     assert dashed[1] / dashed[0] == pytest.approx(4.0 / 1.5, rel=0.01)
     assert dashed[2] / dashed[1] == pytest.approx(11.0 / 4.0, rel=0.01)
-    numerals = [element.text for element in drawing.iter("{http://www.w3.org/2000/svg}text") if element.get("text-anchor") == "middle"]
+    numerals = [
+        element.text
+        for element in drawing.iter("{http://www.w3.org/2000/svg}text")
+        if element.get("text-anchor") == "middle"
+    ]
     assert numerals == [str(number) for number in range(1, STAGES + 1)]
 
 

@@ -5,13 +5,17 @@ from pathlib import Path
 
 import pytest
 
-from generator.checks.registry import all_checks
-from generator.failures import failures, failures_table
+from generator.survey.failures import failures, failures_table
+from generator.survey.registry import all_checks
 
 ROOT = Path(__file__).parent.parent
 # How many failures each researched list has; a row that is dropped is a row forgotten.
-ROWS = {"the raft, its mount and its release": 50, "the station bill, cards and manual": 44,
-        "gear, dates and what must be aboard": 65, "radio identities and beacons": 38}
+ROWS = {
+    "the raft, its mount and its release": 50,
+    "the station bill, cards and manual": 44,
+    "gear, dates and what must be aboard": 65,
+    "radio identities and beacons": 38,
+}
 ALL = [(subject, number, row) for subject, rows in failures().items() for number, row in enumerate(rows, 1)]
 
 

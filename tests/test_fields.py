@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.vessel.fields import (
+from generator.reading.fields import (
     _UNITS,
     Choice,
     Count,
@@ -24,7 +24,7 @@ from generator.vessel.fields import (
     nearest,
     shortened,
 )
-from generator.vessel.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
+from generator.reading.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
 
 LENGTH = Measure("How long?", "length", low=1, high=40, example="12.0 m")
 MASS = Measure("How heavy?", "mass", high=600, example="36 kg")
@@ -79,8 +79,18 @@ def test_bands_and_boxes():
 
 def test_dates_to_the_day_and_to_the_month():
     day, month = DATE.read("2026-05-20"), DATE.read("2028-02")
-    assert (str(day), day.exact, day.first_day, day.last_day) == ("2026-05-20", True, day.first_day, day.first_day)
-    assert (str(month), month.exact, str(month.first_day), str(month.last_day)) == ("2028-02", False, "2028-02-01", "2028-02-29")
+    assert (str(day), day.exact, day.first_day, day.last_day) == (
+        "2026-05-20",
+        True,
+        day.first_day,
+        day.first_day,
+    )
+    assert (str(month), month.exact, str(month.first_day), str(month.last_day)) == (
+        "2028-02",
+        False,
+        "2028-02-01",
+        "2028-02-29",
+    )
     assert Stamp(2026, 5) == DATE.read("2026-05")
     assert Stamp(2026, 5) != DATE.read("2026-05-01")
 
@@ -153,7 +163,9 @@ MISREAD = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("field", "text", "message", "remedy"), MISREAD, ids=lambda value: value if isinstance(value, str) else "")
+@pytest.mark.parametrize(
+    ("field", "text", "message", "remedy"), MISREAD, ids=lambda value: value if isinstance(value, str) else ""
+)
 def test_what_cannot_be_read_is_told_with_what_to_write(field, text, message, remedy):
     with pytest.raises(Misread) as caught:
         field.read(text)
@@ -180,11 +192,34 @@ def test_nearest_looks_past_capitals_and_hyphens():
     assert shortened("a\nb  c" + "d" * 100) == "a b c" + "d" * 55 + " ..."
 
 
-ALL = (LENGTH, MASS, FORCE, VOLUME, FLOW, LAST, DEPTH, BOX, OFF, DATE, COUNT, TYPE, FIXED, MMSI, CALL, NAME, Texts("Which?"), Field("Which?"))
+ALL = (
+    LENGTH,
+    MASS,
+    FORCE,
+    VOLUME,
+    FLOW,
+    LAST,
+    DEPTH,
+    BOX,
+    OFF,
+    DATE,
+    COUNT,
+    TYPE,
+    FIXED,
+    MMSI,
+    CALL,
+    NAME,
+    Texts("Which?"),
+    Field("Which?"),
+)
 
 
 @settings(deadline=None, max_examples=600)
-@given(st.sampled_from(ALL), st.text(max_size=30) | st.from_regex(r"[0-9]{1,4}[-./ ,][0-9]{1,4}([-./ ][0-9a-z]{0,4})?", fullmatch=True))
+@given(
+    st.sampled_from(ALL),
+    st.text(max_size=30)
+    | st.from_regex(r"[0-9]{1,4}[-./ ,][0-9]{1,4}([-./ ][0-9a-z]{0,4})?", fullmatch=True),
+)
 def test_any_text_is_a_value_or_misread(field, text):
     try:
         field.read(text)
@@ -194,8 +229,10 @@ def test_any_text_is_a_value_or_misread(field, text):
 
 
 @settings(deadline=None)
-@given(st.sampled_from([(dimension, unit) for dimension, units in _UNITS.items() for unit in units]),
-       st.decimals(min_value=0, max_value=9999, places=3))
+@given(
+    st.sampled_from([(dimension, unit) for dimension, units in _UNITS.items() for unit in units]),
+    st.decimals(min_value=0, max_value=9999, places=3),
+)
 def test_units_go_there_and_back(pair, figure):
     dimension, unit = pair
     read = Measure("How?", dimension, high=1e12).read(f"{figure} {unit}")
@@ -211,8 +248,17 @@ def test_dates_go_there_and_back(day):
 
 
 @settings(deadline=None)
-@given(st.dates(min_value=DATE.read("1900-01-01").first_day, max_value=DATE.read("2099-12-31").first_day),
-       st.sampled_from(["{0.day}.{0.month}.{0.year}", "{0.month}/{0.day}/{0.year}", "{0:%d %B %Y}", "{0.year}/{0.month}/{0.day}"]))
+@given(
+    st.dates(min_value=DATE.read("1900-01-01").first_day, max_value=DATE.read("2099-12-31").first_day),
+    st.sampled_from(
+        [
+            "{0.day}.{0.month}.{0.year}",
+            "{0.month}/{0.day}/{0.year}",
+            "{0:%d %B %Y}",
+            "{0.year}/{0.month}/{0.day}",
+        ]
+    ),
+)
 def test_a_date_in_another_order_is_offered_among_what_may_be_meant(day, order):
     with pytest.raises(Misread) as caught:
         DATE.read(order.format(day))

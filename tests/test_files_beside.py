@@ -3,8 +3,8 @@
 import pytest
 from boat_file import SOUND, Boat, block, changed, one, without
 
-from generator.findings import Weight
-from generator.vessel.values import PRIVATE
+from generator.reading.findings import Weight
+from generator.reading.values import PRIVATE
 
 RECOMMENDATION = Weight.RECOMMENDATION
 
@@ -33,27 +33,49 @@ def test_without_the_private_file_the_value_is_withheld(boat):
     assert (findings, vessel.contacts[2].phone, vessel.lacks_private) == ([], PRIVATE, True)
 
 
-@pytest.mark.parametrize("line", ["format: 1", "contacts[the owner's brother].phone:", "contacts[the owner's brother].phone: unknown"])
+@pytest.mark.parametrize(
+    "line",
+    ["format: 1", "contacts[the owner's brother].phone:", "contacts[the owner's brother].phone: unknown"],
+)
 def test_a_private_value_without_its_line(line, boat):
-    finding = [each for each in boat(with_private(), private=line + "\n")[1] if each.check == "file.private-missing"]
-    assert one(finding).message == "the value stands as private, but private.yaml has no such line with a value"
-    assert one(finding).remedy == "write into private.yaml: contacts[the owner's brother].phone: and the value"
+    finding = [
+        each for each in boat(with_private(), private=line + "\n")[1] if each.check == "file.private-missing"
+    ]
+    assert (
+        one(finding).message == "the value stands as private, but private.yaml has no such line with a value"
+    )
+    assert (
+        one(finding).remedy == "write into private.yaml: contacts[the owner's brother].phone: and the value"
+    )
     assert one(finding).place.file == "saltmeadow/vessel.yaml"
 
 
 def test_a_private_line_that_nothing_asks_for(boat):
     found = boat(private=f"format: 1\ncontacts[x].phone: {SECRET}\n'{SECRET}': y\n")[1]
     assert [(each.message, str(each.place), each.weight) for each in found] == [
-        ("'contacts[...].phone' stands in private.yaml, but vessel.yaml does not ask for it", "saltmeadow/private.yaml:2:1", RECOMMENDATION),
-        ("this line stands in private.yaml, but vessel.yaml does not ask for it", "saltmeadow/private.yaml:3:1", RECOMMENDATION)]
+        (
+            "'contacts[...].phone' stands in private.yaml, but vessel.yaml does not ask for it",
+            "saltmeadow/private.yaml:2:1",
+            RECOMMENDATION,
+        ),
+        (
+            "this line stands in private.yaml, but vessel.yaml does not ask for it",
+            "saltmeadow/private.yaml:3:1",
+            RECOMMENDATION,
+        ),
+    ]
     assert SECRET not in repr(found)
 
 
 def test_two_of_one_name_cannot_both_be_private(boat):
-    text = changed("{who: the yacht insurer, kind: insurer, phone: +44 1632 960155}",
-                   "{who: the owner's brother, kind: insurer, phone: private}", with_private())
+    text = changed(
+        "{who: the yacht insurer, kind: insurer, phone: +44 1632 960155}",
+        "{who: the owner's brother, kind: insurer, phone: private}",
+        with_private(),
+    )
     assert one(boat(text, private=f"contacts[the owner's brother].phone: {SECRET}\n")[1]).message == (
-        "two things of one name are private here, and private.yaml cannot tell them apart")
+        "two things of one name are private here, and private.yaml cannot tell them apart"
+    )
 
 
 @pytest.mark.parametrize("private", [
@@ -80,18 +102,28 @@ VOYAGE = "format: 1\nuntil: 2026-07-01\npersons:\n  - {name: Anna Quay, role: sk
 
 def test_a_voyage(boat):
     vessel, findings = boat(voyage=VOYAGE)
-    assert (findings, str(vessel.voyage.until), vessel.voyage.persons[0].name) == ([], "2026-07-01", "Anna Quay")
+    assert (findings, str(vessel.voyage.until), vessel.voyage.persons[0].name) == (
+        [],
+        "2026-07-01",
+        "Anna Quay",
+    )
 
 
 def test_a_voyage_names_nobody_in_findings(boat):
     finding = one(boat(voyage=VOYAGE.replace("age: 40", "age: forty"))[1])
-    assert (finding.place.file, finding.place.line, finding.place.key) == ("saltmeadow/voyage.yaml", 4, "persons[1].age")
+    assert (finding.place.file, finding.place.line, finding.place.key) == (
+        "saltmeadow/voyage.yaml",
+        4,
+        "persons[1].age",
+    )
     assert "Anna" not in repr(finding)
     assert "forty" not in repr(finding)
 
 
 def test_a_voyage_may_take_private_values(boat):
-    vessel, findings = boat(voyage=VOYAGE.replace("age: 40", "phone: private"), private=f"persons[1].phone: {SECRET}\n")
+    vessel, findings = boat(
+        voyage=VOYAGE.replace("age: 40", "phone: private"), private=f"persons[1].phone: {SECRET}\n"
+    )
     assert (findings, vessel.voyage.persons[0].phone) == ([], SECRET)
 
 
@@ -126,8 +158,11 @@ def test_what_a_class_file_gives_is_placed_there(sister):
 
 
 def test_what_the_boat_says_wins_key_by_key_and_list_by_list(sister):
-    vessel, findings = sister(["gas", "pumps"], own="gas: {fuel: propane}\npumps:\n  - {what: hand pump, power: hand, where: cockpit, side: port, "
-                                                    "handle: beside it}\n")
+    vessel, findings = sister(
+        ["gas", "pumps"],
+        own="gas: {fuel: propane}\npumps:\n  - {what: hand pump, power: hand, where: cockpit, side: port, "
+        "handle: beside it}\n",
+    )
     assert findings == []
     assert (vessel.gas.fuel, vessel.gas.detector, len(vessel.pumps)) == ("propane", True, 1)
     assert vessel.gas.place("fuel").file == "saltmeadow/vessel.yaml"
@@ -138,12 +173,18 @@ def test_what_the_boat_says_wins_key_by_key_and_list_by_list(sister):
 def test_what_one_boat_alone_can_say_is_not_inherited(own, sister):
     vessel, findings = sister([own])
     assert not getattr(vessel, own.replace("-", "_"))
-    assert (one(findings).check, one(findings).message) == ("file.class-file", f"'{own}' can be said of one vessel only, not of a class")
+    assert (one(findings).check, one(findings).message) == (
+        "file.class-file",
+        f"'{own}' can be said of one vessel only, not of a class",
+    )
     assert str(one(findings).place) == "classes/cutter.yaml:1:1"
 
 
 def test_a_class_file_stands_alone(sister):
-    assert one(sister([], extra="based-on: other.yaml\n")[1]).message == "a class file cannot be based on another one"
+    assert (
+        one(sister([], extra="based-on: other.yaml\n")[1]).message
+        == "a class file cannot be based on another one"
+    )
 
 
 @pytest.mark.parametrize(("named", "message"), [
@@ -152,7 +193,9 @@ def test_a_class_file_stands_alone(sister):
     ("''", "the value is blank: On which class file is she based?"),
 ])  # fmt: skip
 def test_a_class_file_that_is_not_there(named, message, boat):
-    assert message in [each.message for each in boat(changed("format: 1", f"format: 1\nbased-on: {named}"))[1]]
+    assert message in [
+        each.message for each in boat(changed("format: 1", f"format: 1\nbased-on: {named}"))[1]
+    ]
 
 
 @pytest.mark.parametrize("name", ["private.yaml", "voyage.yaml"])

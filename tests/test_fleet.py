@@ -3,15 +3,15 @@
 from pathlib import Path
 
 import pytest
-from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound, order  # noqa: F401 - fakes is a fixture
+from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound, order
 
 from generator import fleet
-from generator.checks.registry import all_checks
 from generator.fleet import NoVessel, Stopped, discover, publish_all, survey_all
+from generator.manual.procedures import ShelfFault
 from generator.outputs import EngineMissing
-from generator.procedures import ShelfFault
 from generator.publishing import Published, Surveyed
-from generator.wording import MissingWording
+from generator.shelves.languages import MissingWording
+from generator.survey.registry import all_checks
 
 NAMES = ("ombrelune", "saltmeadow", "zilte-wind")
 
@@ -27,10 +27,12 @@ def three(tmp_path, monkeypatch):
 @pytest.fixture
 def bare(tmp_path, monkeypatch):
     """Folders with an empty vessel.yaml: enough to be found."""
+
     def make(*names):
         for name in names:
             (tmp_path / name).mkdir(parents=True)
             (tmp_path / name / "vessel.yaml").touch()
+
     monkeypatch.chdir(tmp_path)
     return make
 
@@ -42,7 +44,9 @@ def test_boats_are_found_in_the_order_of_their_names_and_other_folders_passed_ov
     assert [shown for _, shown in discover(["vessels"])] == ["vessels/a", "vessels/b"]
 
 
-@pytest.mark.parametrize("paths", [["v/a"], ["v/a/vessel.yaml"], ["v/a", "v/a/vessel.yaml", "v/../v/a", "v"], ["v/a/"]])
+@pytest.mark.parametrize(
+    "paths", [["v/a"], ["v/a/vessel.yaml"], ["v/a", "v/a/vessel.yaml", "v/../v/a", "v"], ["v/a/"]]
+)
 def test_a_boat_is_named_by_folder_or_file_and_found_once(bare, paths):
     bare("v/a")
     assert [shown for _, shown in discover(paths)] == ["v/a"]
@@ -55,10 +59,20 @@ def test_a_boat_in_the_folder_one_stands_in(bare, monkeypatch):
     assert [folder.resolve().name for folder, _ in discover(["vessel.yaml"])] == ["a"]
 
 
-@pytest.mark.parametrize(("path", "says"), [
-    ("nowhere", "there is no folder or file 'nowhere' here; name the vessel's folder, or start one with: musterbook commission NAME"),
-    ("v/a/voyage.yaml", "v/a/voyage.yaml is no vessel.yaml; name the vessel's folder or her vessel.yaml"),
-    ("empty", "no vessel.yaml in empty nor in a folder of it; start one with: musterbook commission NAME")])
+@pytest.mark.parametrize(
+    ("path", "says"),
+    [
+        (
+            "nowhere",
+            "there is no folder or file 'nowhere' here; name the vessel's folder, or start one with: musterbook commission NAME",
+        ),
+        ("v/a/voyage.yaml", "v/a/voyage.yaml is no vessel.yaml; name the vessel's folder or her vessel.yaml"),
+        (
+            "empty",
+            "no vessel.yaml in empty nor in a folder of it; start one with: musterbook commission NAME",
+        ),
+    ],
+)
 def test_a_path_that_leads_to_no_boat_is_told(bare, path, says):
     bare("v/a")
     Path("v/a/voyage.yaml").touch()
@@ -71,7 +85,9 @@ def test_a_path_that_leads_to_no_boat_is_told(bare, path, says):
 @pytest.mark.parametrize("twin", ["w/a", "w/A"])
 def test_two_boats_of_one_folder_name_are_refused(bare, twin):
     bare("v/a", twin)
-    with pytest.raises(NoVessel, match=f"v/a and {twin} would both be published as 'a'; rename one of the folders"):
+    with pytest.raises(
+        NoVessel, match=f"v/a and {twin} would both be published as 'a'; rename one of the folders"
+    ):
         discover(["v/a", twin])
 
 
@@ -86,13 +102,13 @@ def all_of(into, **more):
     return list(publish_all(["vessels"], order(into, **more), told.append)), told
 
 
-def test_each_boat_is_told_of_before_it_is_published(three, fakes, tmp_path):  # noqa: F811
+def test_each_boat_is_told_of_before_it_is_published(three, fakes, tmp_path):
     done, told = all_of(tmp_path / "site")
     assert told == [f"vessels/{name}" for name in NAMES]
     assert [each.folder.name for each in done] == list(NAMES)
 
 
-def test_a_defect_of_one_never_stops_another(three, fakes, tmp_path):  # noqa: F811
+def test_a_defect_of_one_never_stops_another(three, fakes, tmp_path):
     make_unsound(three / "saltmeadow")
     (three / "ombrelune/vessel.yaml").write_text("a: [")
     done, _ = all_of(tmp_path / "site")
@@ -100,8 +116,18 @@ def test_a_defect_of_one_never_stops_another(three, fakes, tmp_path):  # noqa: F
     assert [path.name for path in (tmp_path / "site").iterdir()] == ["zilte-wind"]
 
 
-@pytest.mark.parametrize("fault", [MissingWording("en: no label 'x'"), ShelfFault("two steps"), KeyError("x"), RecursionError("deep"),
-                                   AssertionError(), UnicodeDecodeError("utf-8", b"x", 0, 1, "bad")], ids=lambda one: type(one).__name__)
+@pytest.mark.parametrize(
+    "fault",
+    [
+        MissingWording("en: no label 'x'"),
+        ShelfFault("two steps"),
+        KeyError("x"),
+        RecursionError("deep"),
+        AssertionError(),
+        UnicodeDecodeError("utf-8", b"x", 0, 1, "bad"),
+    ],
+    ids=lambda one: type(one).__name__,
+)
 def test_a_fault_of_the_program_with_one_never_stops_another(bare, tmp_path, monkeypatch, fault):
     def faulty(folder, shown, _order):
         if folder.name == "b":
@@ -131,11 +157,20 @@ def test_a_fault_while_composing_one_never_stops_the_survey_of_another(three, mo
     assert [type(each) for each in done] == [Stopped, Surveyed, Surveyed]
 
 
-@pytest.mark.parametrize(("fault", "says"), [
-    (EngineMissing("needs libpango-1.0"), "needs libpango-1.0"),
-    (OSError(28, "No space left on device", "site/x"), "the disk refused: No space left on device (site/x); nothing was replaced"),
-    (PermissionError(13, "Permission denied"), "the disk refused: Permission denied (")])
-def test_what_the_machine_refuses_is_told_without_blaming_the_program(bare, tmp_path, monkeypatch, fault, says):
+@pytest.mark.parametrize(
+    ("fault", "says"),
+    [
+        (EngineMissing("needs libpango-1.0"), "needs libpango-1.0"),
+        (
+            OSError(28, "No space left on device", "site/x"),
+            "the disk refused: No space left on device (site/x); nothing was replaced",
+        ),
+        (PermissionError(13, "Permission denied"), "the disk refused: Permission denied ("),
+    ],
+)
+def test_what_the_machine_refuses_is_told_without_blaming_the_program(
+    bare, tmp_path, monkeypatch, fault, says
+):
     def refuse(*_):
         raise fault
 
@@ -148,7 +183,7 @@ def test_what_the_machine_refuses_is_told_without_blaming_the_program(bare, tmp_
     assert done[0].finding.check == "output.not-written"
 
 
-def test_a_refused_folder_stops_that_boat_alone(three, fakes, tmp_path):  # noqa: F811
+def test_a_refused_folder_stops_that_boat_alone(three, fakes, tmp_path):
     all_of(tmp_path / "site")
     (tmp_path / "site/ombrelune/mine.txt").write_text("my own")
     edit(three / "saltmeadow", "name: Saltmeadow", "name: Saltmarsh")
@@ -158,7 +193,7 @@ def test_a_refused_folder_stops_that_boat_alone(three, fakes, tmp_path):  # noqa
     assert "Saltmarsh" in held(tmp_path / "site/saltmeadow")["guest/site.txt"]
 
 
-def test_a_target_that_is_the_boats_own_folder_is_refused_and_nothing_lost(three, fakes):  # noqa: F811
+def test_a_target_that_is_the_boats_own_folder_is_refused_and_nothing_lost(three, fakes):
     before = (three / "saltmeadow/vessel.yaml").read_bytes()
     done, _ = all_of(three)
     assert [type(each) for each in done] == [Stopped] * 3
@@ -166,7 +201,7 @@ def test_a_target_that_is_the_boats_own_folder_is_refused_and_nothing_lost(three
     assert (three / "saltmeadow/vessel.yaml").read_bytes() == before
 
 
-def test_where_the_target_is_a_file_it_is_told(tmp_path, fakes, monkeypatch):  # noqa: F811
+def test_where_the_target_is_a_file_it_is_told(tmp_path, fakes, monkeypatch):
     lay_out(tmp_path / "vessels", "saltmeadow")
     monkeypatch.chdir(tmp_path)
     (tmp_path / "site").write_text("a file")
@@ -175,7 +210,7 @@ def test_where_the_target_is_a_file_it_is_told(tmp_path, fakes, monkeypatch):  #
     assert "the disk refused" in done[0].why
 
 
-def test_ctrl_c_stops_everything(three, fakes, tmp_path):  # noqa: F811
+def test_ctrl_c_stops_everything(three, fakes, tmp_path):
     def stop(_job):
         raise KeyboardInterrupt
 

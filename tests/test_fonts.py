@@ -5,7 +5,7 @@ from io import BytesIO
 import pytest
 from fontTools.ttLib import TTFont
 
-from generator import fonts
+from generator.machine import fonts
 
 FILES = [face.path.name for face in fonts.FACES]
 

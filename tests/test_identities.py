@@ -2,21 +2,65 @@
 
 import pytest
 
-from generator import identities
+from generator.shelves import identities
 
 # Radio sourcebooks: 17 MIDs on which four published tables agree.
-AGREED = {"201": "Albania", "211": "Germany", "219": "Denmark", "226": "France", "232": "United Kingdom", "244": "Netherlands",
-          "247": "Italy", "257": "Norway", "265": "Sweden", "316": "Canada", "338": "United States", "366": "United States",
-          "503": "Australia", "512": "New Zealand", "538": "Marshall Islands", "563": "Singapore", "636": "Liberia"}
+AGREED = {
+    "201": "Albania",
+    "211": "Germany",
+    "219": "Denmark",
+    "226": "France",
+    "232": "United Kingdom",
+    "244": "Netherlands",
+    "247": "Italy",
+    "257": "Norway",
+    "265": "Sweden",
+    "316": "Canada",
+    "338": "United States",
+    "366": "United States",
+    "503": "Australia",
+    "512": "New Zealand",
+    "538": "Marshall Islands",
+    "563": "Singapore",
+    "636": "Liberia",
+}
 # RR Appendix 42, entries checked one by one.
-SERIES = {"LA1": "Norway", "PA1": "Netherlands", "PI1": "Netherlands", "9H1": "Malta", "C61": "Bahamas", "V71": "Marshall",
-          "2AB": "United Kingdom", "MZZ": "United Kingdom", "W1A": "United States", "VHA": "Australia", "ZKA": "New Zealand",
-          "OUA": "Denmark", "DAA": "Germany", "3FA": "Panama", "HPA": "Panama", "3DA": "Eswatini", "3DN": "Fiji", "SSA": "Egypt",
-          "SSN": "Sudan"}
+SERIES = {
+    "LA1": "Norway",
+    "PA1": "Netherlands",
+    "PI1": "Netherlands",
+    "9H1": "Malta",
+    "C61": "Bahamas",
+    "V71": "Marshall",
+    "2AB": "United Kingdom",
+    "MZZ": "United Kingdom",
+    "W1A": "United States",
+    "VHA": "Australia",
+    "ZKA": "New Zealand",
+    "OUA": "Denmark",
+    "DAA": "Germany",
+    "3FA": "Panama",
+    "HPA": "Panama",
+    "3DA": "Eswatini",
+    "3DN": "Fiji",
+    "SSA": "Egypt",
+    "SSN": "Sudan",
+}
 # Forms by use: ITU-R M.585 and the US Coast Guard's pages.
-FORMS = {"232000000": "ship", "002320001": "coast station", "023200001": "group of ships", "111232001": "rescue aircraft",
-         "823200001": "handheld VHF", "970010001": "SART", "972010001": "man-overboard device", "974010001": "EPIRB with AIS",
-         "982320001": "craft of a parent ship", "992321001": "aid to navigation", "123456789": None, "900000000": None}
+FORMS = {
+    "232000000": "ship",
+    "002320001": "coast station",
+    "023200001": "group of ships",
+    "111232001": "rescue aircraft",
+    "823200001": "handheld VHF",
+    "970010001": "SART",
+    "972010001": "man-overboard device",
+    "974010001": "EPIRB with AIS",
+    "982320001": "craft of a parent ship",
+    "992321001": "aid to navigation",
+    "123456789": None,
+    "900000000": None,
+}
 
 
 @pytest.mark.parametrize(("mid", "state"), AGREED.items())
@@ -40,11 +84,24 @@ def test_forms(number, kind):
 
 
 def test_the_mid_within_a_number():
-    assert [identities.mid_of(number) for number in ("232000000", "002320001", "982320001", "972010001")] == ["232", "232", "232", None]
+    assert [identities.mid_of(number) for number in ("232000000", "002320001", "982320001", "972010001")] == [
+        "232",
+        "232",
+        "232",
+        None,
+    ]
 
 
-@pytest.mark.parametrize(("flag", "state"), [("Norway", "Norway"), ("the Netherlands", "Netherlands"), ("Bermuda", "United Kingdom"),
-                                             ("FR", "France"), ("united states", "United States")])
+@pytest.mark.parametrize(
+    ("flag", "state"),
+    [
+        ("Norway", "Norway"),
+        ("the Netherlands", "Netherlands"),
+        ("Bermuda", "United Kingdom"),
+        ("FR", "France"),
+        ("united states", "United States"),
+    ],
+)
 def test_flags_as_people_write_them(flag, state):
     assert any(name.startswith(state) for name in identities.states_of_flag(flag))
 

@@ -10,10 +10,10 @@ from boat_file import ROOT, SOUND, Boat, changed, one, without
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from generator import loading
-from generator.findings import Weight, in_order
-from generator.loading import load
-from generator.vessel.values import UNKNOWN
+from generator.reading.findings import Weight, in_order
+from generator.reading.values import UNKNOWN
+from generator.vessel import loading
+from generator.vessel.loading import load
 
 DEFECT, RECOMMENDATION, NOTE = Weight.DEFECT, Weight.RECOMMENDATION, Weight.NOTE
 
@@ -40,7 +40,10 @@ def test_values_and_places(boat):
     assert (raft.held_by, raft.canopy, raft.lift_needed) == (("Senhouse slip", "HRU", "strap"), True, False)
     assert (raft.basis("mass"), raft.release.expires.stamp, raft.basis("serial")) == ("label", "SEP 27", "")
     row = 1 + SOUND.splitlines().index("    persons: 6")
-    assert (str(raft.place("persons")), raft.place("persons").key) == (f"saltmeadow/vessel.yaml:{row}:14", "rafts[liferaft].persons")
+    assert (str(raft.place("persons")), raft.place("persons").key) == (
+        f"saltmeadow/vessel.yaml:{row}:14",
+        "rafts[liferaft].persons",
+    )
     assert str(raft.key_place("persons")) == f"saltmeadow/vessel.yaml:{row}:5"
     assert raft.place("first-to-launch").line == 1 + SOUND.splitlines().index("  - name: liferaft")
     assert vessel.station_bill["fire"]["command"].substitute == "mate"
@@ -87,22 +90,52 @@ def test_unknown_has_the_effect_its_field_declares(kind, boat):
     assert (finding.check, finding.weight, finding.message) == ("file.not-known-yet", weight, message)
     line = next(number for number, row in enumerate(text.splitlines(), 1) if new in row)
     assert finding.place.line == line
-    assert text.splitlines()[line - 1][finding.place.column - 1:].lower().startswith("unknown")
+    assert text.splitlines()[line - 1][finding.place.column - 1 :].lower().startswith("unknown")
     assert finding.remedy.startswith("find out and write it")
 
 
-@pytest.mark.parametrize(("old", "new", "remedy"), [
-    ("climate: temperate", "climate: unknown", "find out and write it; one of: tropical, temperate, cold, polar"),
-    ("beam: 3.8 m", "beam: unknown", "find out and write it, for example beam: 3.9 m"),
-    ("  climate: temperate\n", "", "write climate: and one of tropical, temperate, cold, polar, or climate: unknown"),
-])
+@pytest.mark.parametrize(
+    ("old", "new", "remedy"),
+    [
+        (
+            "climate: temperate",
+            "climate: unknown",
+            "find out and write it; one of: tropical, temperate, cold, polar",
+        ),
+        ("beam: 3.8 m", "beam: unknown", "find out and write it, for example beam: 3.9 m"),
+        (
+            "  climate: temperate\n",
+            "",
+            "write climate: and one of tropical, temperate, cold, polar, or climate: unknown",
+        ),
+    ],
+)
 def test_no_answer_of_several_is_put_into_the_mouth(boat, old, new, remedy):
     """Whoever copies the first of the list writes a wrong one."""
     assert one(boat(changed(old, new))[1]).remedy == remedy
 
 
-@pytest.mark.parametrize("key", ["vessel", "rafts", "people", "radio", "station-bill", "grab-bags", "lifejackets", "recovery", "stops",
-                                 "gas", "steering", "escape", "batteries", "pumps", "through-hulls", "gear"])
+@pytest.mark.parametrize(
+    "key",
+    [
+        "vessel",
+        "rafts",
+        "people",
+        "radio",
+        "station-bill",
+        "grab-bags",
+        "lifejackets",
+        "recovery",
+        "stops",
+        "gas",
+        "steering",
+        "escape",
+        "batteries",
+        "pumps",
+        "through-hulls",
+        "gear",
+    ],
+)
 def test_a_whole_block_can_be_unknown_and_stops_publishing(key, boat):
     text = without(key) + f"{key}: unknown\n"
     vessel, findings = boat(text)
@@ -112,7 +145,10 @@ def test_a_whole_block_can_be_unknown_and_stops_publishing(key, boat):
     assert not getattr(vessel, key.replace("-", "_"))
 
 
-@pytest.mark.parametrize(("key", "weight"), [("contacts", RECOMMENDATION), ("deck", RECOMMENDATION), ("drills", NOTE), ("approved", NOTE)])
+@pytest.mark.parametrize(
+    ("key", "weight"),
+    [("contacts", RECOMMENDATION), ("deck", RECOMMENDATION), ("drills", NOTE), ("approved", NOTE)],
+)
 def test_blocks_that_only_inform_do_not_stop_publishing(key, weight, boat):
     assert one(boat(without(key) + f"{key}: unknown\n")[1]).weight == weight
 
@@ -151,32 +187,90 @@ def test_blocks_in_another_form(text, expected, boat):
 
 
 VALUES = {
-    "length: 12.0 m\n  beam": ("length:\n  beam", "the value is blank: How long is her hull?", 10,
-                               "write length: 12.0 m; write unknown if it is not known yet; remove the key if there is none"),
-    "name: Saltmeadow": ("name: null", "'null' stands where a value belongs: What is her name?", 9,
-                         "write name: Saltmeadow; write unknown if it is not known yet; remove the key if there is none"),
-    "rig: cutter": ("rig: '  '", "the value is blank: How is she rigged?", 8,
-                    "write rig: cutter; write unknown if it is not known yet; remove the key if there is none"),
-    "draft: 2.0 m": ("draft: 2.0", "'2.0' has no unit", 10, "write the unit with it, for example 2.0 m (units: m, cm, mm, ft, in)"),
-    "beam: 3.8 m": ("beam: [3.8 m]", "a list or block stands where a length belongs", 9,
-                    "write beam: 3.9 m, or beam: {value: 3.9 m, from: label}"),
-    "freeboard: 1.2 m": ("freeboard: {}", "a list or block stands where a length belongs", 14,
-                         "write freeboard: 1.2 m, or freeboard: {value: 1.2 m, from: label}"),
-    "waters: offshore": ("waters: sea", "'sea' is none of the words this key takes", 11,
-                         "write one of: sheltered, coastal, offshore, ocean"),
-    "flag: United Kingdom": ("flag: private", "'vessel.flag' is printed for guests, so it cannot be private", 9,
-                             "write flag: United Kingdom"),
-    "climate: temperate": ("climatic: temperate\n  climate: cold", "'climatic' is no key of vessel", 3,
-                           "write climate? (or one of: name, type, rig,"),
-    "mmsi: 232000000": ("mmsi: 2320000", "'2320000' is not nine digits", 9, "write nine digits, for example 232000000"),
-    "mass: {value: 42 kg, from: label}": ("mass: {value: 42 kg, from: hearsay}", "this says no source of the value", 32,
-                                          "write one of: label, certificate, measured, assumed"),
-    "length: {value: 11 m, from: label}": ("length: {value: 11 m, form: label}", "'form' is no key here", 37,
-                                           "write from? (it takes: value, from, stamp)"),
-    "expires: {value: 2027-09, stamp: SEP 27}": ("expires: {value: 2027-13, stamp: SEP 27}", "there is no month 13 in 2027-13", 85,
-                                                 "write year-month or year-month-day: 2026-05 or 2026-05-20"),
-    "strength: 2.2 kN,": ("strength: {value: 2.2 kN, stamp: X},", "a stamp is the marking of a date as it is read on the device", 50,
-                          "remove it here: this value is no date"),
+    "length: 12.0 m\n  beam": (
+        "length:\n  beam",
+        "the value is blank: How long is her hull?",
+        10,
+        "write length: 12.0 m; write unknown if it is not known yet; remove the key if there is none",
+    ),
+    "name: Saltmeadow": (
+        "name: null",
+        "'null' stands where a value belongs: What is her name?",
+        9,
+        "write name: Saltmeadow; write unknown if it is not known yet; remove the key if there is none",
+    ),
+    "rig: cutter": (
+        "rig: '  '",
+        "the value is blank: How is she rigged?",
+        8,
+        "write rig: cutter; write unknown if it is not known yet; remove the key if there is none",
+    ),
+    "draft: 2.0 m": (
+        "draft: 2.0",
+        "'2.0' has no unit",
+        10,
+        "write the unit with it, for example 2.0 m (units: m, cm, mm, ft, in)",
+    ),
+    "beam: 3.8 m": (
+        "beam: [3.8 m]",
+        "a list or block stands where a length belongs",
+        9,
+        "write beam: 3.9 m, or beam: {value: 3.9 m, from: label}",
+    ),
+    "freeboard: 1.2 m": (
+        "freeboard: {}",
+        "a list or block stands where a length belongs",
+        14,
+        "write freeboard: 1.2 m, or freeboard: {value: 1.2 m, from: label}",
+    ),
+    "waters: offshore": (
+        "waters: sea",
+        "'sea' is none of the words this key takes",
+        11,
+        "write one of: sheltered, coastal, offshore, ocean",
+    ),
+    "flag: United Kingdom": (
+        "flag: private",
+        "'vessel.flag' is printed for guests, so it cannot be private",
+        9,
+        "write flag: United Kingdom",
+    ),
+    "climate: temperate": (
+        "climatic: temperate\n  climate: cold",
+        "'climatic' is no key of vessel",
+        3,
+        "write climate? (or one of: name, type, rig,",
+    ),
+    "mmsi: 232000000": (
+        "mmsi: 2320000",
+        "'2320000' is not nine digits",
+        9,
+        "write nine digits, for example 232000000",
+    ),
+    "mass: {value: 42 kg, from: label}": (
+        "mass: {value: 42 kg, from: hearsay}",
+        "this says no source of the value",
+        32,
+        "write one of: label, certificate, measured, assumed",
+    ),
+    "length: {value: 11 m, from: label}": (
+        "length: {value: 11 m, form: label}",
+        "'form' is no key here",
+        37,
+        "write from? (it takes: value, from, stamp)",
+    ),
+    "expires: {value: 2027-09, stamp: SEP 27}": (
+        "expires: {value: 2027-13, stamp: SEP 27}",
+        "there is no month 13 in 2027-13",
+        85,
+        "write year-month or year-month-day: 2026-05 or 2026-05-20",
+    ),
+    "strength: 2.2 kN,": (
+        "strength: {value: 2.2 kN, stamp: X},",
+        "a stamp is the marking of a date as it is read on the device",
+        50,
+        "remove it here: this value is no date",
+    ),
 }
 
 
@@ -191,7 +285,11 @@ def test_values_that_cannot_be_read(old, boat):
 
 
 def test_values_with_blanks_around_them(boat):
-    vessel, findings = boat(changed("length: 12.0 m\n  beam", "length: ' 12.0 m '\n  beam").replace("rig: cutter", 'rig: " unknown "'))
+    vessel, findings = boat(
+        changed("length: 12.0 m\n  beam", "length: ' 12.0 m '\n  beam").replace(
+            "rig: cutter", 'rig: " unknown "'
+        )
+    )
     assert str(vessel.vessel.length) == "12.0 m"
     assert vessel.vessel.rig is UNKNOWN
     assert one(findings).check == "file.not-known-yet"
@@ -210,14 +308,19 @@ def test_a_missing_key_is_told_at_its_block(boat):
     text = changed("  persons: 6\n  waters", "  waters")
     finding = one(boat(text)[1])
     assert (finding.check, finding.message) == (
-        "file.missing-key", "'vessel.persons' is missing: How many persons at most are aboard on a passage?")
+        "file.missing-key",
+        "'vessel.persons' is missing: How many persons at most are aboard on a passage?",
+    )
     assert finding.place.line == 1 + text.splitlines().index("  name: Saltmeadow")
     assert finding.remedy == "write persons: 6, or persons: unknown"
 
 
 def test_a_missing_block_is_told(boat):
     finding = one(boat(without("lifejackets"))[1])
-    assert (finding.message, finding.place.line) == ("'lifejackets' is missing: Which lifejackets has she?", 3)
+    assert (finding.message, finding.place.line) == (
+        "'lifejackets' is missing: Which lifejackets has she?",
+        3,
+    )
 
 
 def test_all_mistakes_are_told_at_once(boat):
@@ -230,9 +333,13 @@ def test_all_mistakes_are_told_at_once(boat):
 
 
 def test_an_alias_is_told_once(boat):
-    for text in (changed("length: 12.0 m\n  beam", "length: *x\n  beam"), without("gas") + "gas: *x\n",
-                 changed("[Senhouse slip, HRU, strap]", "[Senhouse slip, HRU, *x]"), SOUND + "notes: [*x]\n",
-                 changed("    launch: {who: [deckhand, cook], substitute: guest 1}", "    launch: *x")):
+    for text in (
+        changed("length: 12.0 m\n  beam", "length: *x\n  beam"),
+        without("gas") + "gas: *x\n",
+        changed("[Senhouse slip, HRU, strap]", "[Senhouse slip, HRU, *x]"),
+        SOUND + "notes: [*x]\n",
+        changed("    launch: {who: [deckhand, cook], substitute: guest 1}", "    launch: *x"),
+    ):
         assert one(boat(text)[1]).check == "file.refused-form"
 
 
@@ -264,9 +371,18 @@ def test_paths_are_shown_with_slashes_on_every_system(monkeypatch):
 
 
 PLAIN = yaml.load(SOUND, yaml.BaseLoader)
-ODD = st.one_of(st.sampled_from(["unknown", "private", "", "?", "12", "12 m", "2026-05", "HRU", "yes", "none", "9" * 400, "٣", "-1 m"]),
-                st.text(max_size=8), st.just([]), st.just({}), st.lists(st.text(max_size=4), max_size=2),
-                st.dictionaries(st.sampled_from(["value", "from", "stamp", "what", "who", "name"]), st.text(max_size=5), max_size=2))
+ODD = st.one_of(
+    st.sampled_from(
+        ["unknown", "private", "", "?", "12", "12 m", "2026-05", "HRU", "yes", "none", "9" * 400, "٣", "-1 m"]
+    ),
+    st.text(max_size=8),
+    st.just([]),
+    st.just({}),
+    st.lists(st.text(max_size=4), max_size=2),
+    st.dictionaries(
+        st.sampled_from(["value", "from", "stamp", "what", "who", "name"]), st.text(max_size=5), max_size=2
+    ),
+)
 
 
 def paths(value, before=()):
@@ -280,7 +396,13 @@ PATHS = [path for path in paths(PLAIN) if path]
 
 
 @settings(deadline=None, max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(st.lists(st.tuples(st.sampled_from(PATHS), ODD, st.sampled_from(["put", "drop", "rename"])), min_size=1, max_size=4))
+@given(
+    st.lists(
+        st.tuples(st.sampled_from(PATHS), ODD, st.sampled_from(["put", "drop", "rename"])),
+        min_size=1,
+        max_size=4,
+    )
+)
 def test_a_mutated_file_gives_findings_and_never_raises(boat, changes):
     values = copy.deepcopy(PLAIN)
     for path, odd, act in changes:
@@ -308,12 +430,26 @@ def test_a_mutated_file_gives_findings_and_never_raises(boat, changes):
 
 
 @settings(deadline=None, max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(st.recursive(st.text(max_size=6) | st.sampled_from(["unknown", "private", "12 m"]),
-                    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(
-                        st.sampled_from([*PLAIN, "name", "where", "sets", "items", "painter", "who"]) | st.text(max_size=4), inner, max_size=4),
-                    max_leaves=12), st.booleans())
+@given(
+    st.recursive(
+        st.text(max_size=6) | st.sampled_from(["unknown", "private", "12 m"]),
+        lambda inner: (
+            st.lists(inner, max_size=3)
+            | st.dictionaries(
+                st.sampled_from([*PLAIN, "name", "where", "sets", "items", "painter", "who"])
+                | st.text(max_size=4),
+                inner,
+                max_size=4,
+            )
+        ),
+        max_leaves=12,
+    ),
+    st.booleans(),
+)
 def test_arbitrary_trees_never_raise(boat, value, as_voyage):
-    text = yaml.safe_dump({"format": "1", **value} if isinstance(value, dict) else value, allow_unicode=True, default_style="'")
+    text = yaml.safe_dump(
+        {"format": "1", **value} if isinstance(value, dict) else value, allow_unicode=True, default_style="'"
+    )
     _, findings = boat(SOUND, voyage=text) if as_voyage else boat(text)
     assert all(each.message and each.remedy for each in findings)
 
@@ -322,7 +458,7 @@ def test_a_guest_does_not_see_the_voyages_names():
     """voyage.yaml is seen by each reader as the vessel file is."""
     from pathlib import Path
 
-    from generator.vessel.block import for_reader
+    from generator.reading.block import for_reader
 
     vessel, _ = load(Path(__file__).parent.parent / "vessels" / "zilte-wind", "zilte-wind")
     guest, crew = for_reader(vessel, "guest"), for_reader(vessel, "crew")

@@ -8,15 +8,15 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound  # noqa: F401 - fakes is a fixture
+from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound
 
 from generator import __main__ as program
 from generator import __version__, publishing
-from generator.checks.registry import all_checks
 from generator.options import _OUTPUT_NAMES
 from generator.outputs import EngineMissing
 from generator.publishing import OUTPUTS
-from generator.wording import MissingWording
+from generator.shelves.languages import MissingWording
+from generator.survey.registry import all_checks
 
 ROOT = Path(__file__).parent.parent
 VERBS = tuple(program._COMMANDS)
@@ -34,6 +34,7 @@ def run(capsys, monkeypatch):
         except SystemExit as done:
             code = done.code
         return (code, *capsys.readouterr())
+
     return call
 
 
@@ -48,7 +49,9 @@ def boat(tmp_path, monkeypatch):
 def alone(*argv, **more):
     """A process of its own."""
     environment = {**os.environ, "PYTHONPATH": str(ROOT), **more.pop("env", {})}
-    return subprocess.run([sys.executable, "-m", "generator", *argv], capture_output=True, check=False, env=environment, **more)
+    return subprocess.run(
+        [sys.executable, "-m", "generator", *argv], capture_output=True, check=False, env=environment, **more
+    )
 
 
 @pytest.mark.parametrize("verb", VERBS)
@@ -75,20 +78,32 @@ def test_the_outputs_offered_are_those_there_are():
     assert tuple(OUTPUTS) == _OUTPUT_NAMES
 
 
-@pytest.mark.parametrize(("argv", "says"), [
-    ([], "the following arguments are required: COMMAND"),
-    (["sail"], "invalid choice: 'sail'"),
-    (["survey", "--as-of", "1.6.2026"], "'1.6.2026' is no day; write it like 2026-05-20"),
-    (["publish", "--only", "poster"], "invalid choice: 'poster'"),
-    (["publish", "--paper", "A3"], "invalid choice: 'A3'"),
-    (["survey", "--loud"], "unrecognized arguments: --loud"),
-    (["survey", "nowhere"], "musterbook: there is no folder or file 'nowhere' here; name the vessel's folder, or start one with: musterbook commission NAME\n"),
-    (["survey", "vessels", "--language", "xx"], "musterbook: there is no language 'xx'; there are: "),
-    (["survey", "vessels", "--report", "out.pdf"], "musterbook: --report out.pdf: the ending says the form"),
-    (["why"], "musterbook: why which check? Give an id as findings print it, or --all\n"),
-    (["why", "water"], "musterbook: there is no check 'water'; write one of: water.short; all of them: musterbook why --all\n"),
-    (["commission", "Tern", "--set", "length"], "musterbook: --set length: write KEY=VALUE"),
-])
+@pytest.mark.parametrize(
+    ("argv", "says"),
+    [
+        ([], "the following arguments are required: COMMAND"),
+        (["sail"], "invalid choice: 'sail'"),
+        (["survey", "--as-of", "1.6.2026"], "'1.6.2026' is no day; write it like 2026-05-20"),
+        (["publish", "--only", "poster"], "invalid choice: 'poster'"),
+        (["publish", "--paper", "A3"], "invalid choice: 'A3'"),
+        (["survey", "--loud"], "unrecognized arguments: --loud"),
+        (
+            ["survey", "nowhere"],
+            "musterbook: there is no folder or file 'nowhere' here; name the vessel's folder, or start one with: musterbook commission NAME\n",
+        ),
+        (["survey", "vessels", "--language", "xx"], "musterbook: there is no language 'xx'; there are: "),
+        (
+            ["survey", "vessels", "--report", "out.pdf"],
+            "musterbook: --report out.pdf: the ending says the form",
+        ),
+        (["why"], "musterbook: why which check? Give an id as findings print it, or --all\n"),
+        (
+            ["why", "water"],
+            "musterbook: there is no check 'water'; write one of: water.short; all of them: musterbook why --all\n",
+        ),
+        (["commission", "Tern", "--set", "length"], "musterbook: --set length: write KEY=VALUE"),
+    ],
+)
 def test_wrong_usage_is_told_with_exit_code_2(run, boat, argv, says):
     code, out, err = run(*argv)
     assert (code, out) == (2, "")
@@ -117,7 +132,10 @@ def test_a_file_that_cannot_be_read(run, boat):
     assert "file.unreadable" in out
 
 
-@pytest.mark.parametrize(("terminal", "no_color", "coloured"), [(True, None, True), (True, "1", False), (True, "", True), (False, None, False)])
+@pytest.mark.parametrize(
+    ("terminal", "no_color", "coloured"),
+    [(True, None, True), (True, "1", False), (True, "", True), (False, None, False)],
+)
 def test_colour_on_a_terminal_unless_unwanted(run, boat, monkeypatch, terminal, no_color, coloured):
     make_unsound(boat)
     monkeypatch.setattr(program.sys.stdout, "isatty", lambda: terminal, raising=False)
@@ -144,51 +162,60 @@ def test_a_report_that_cannot_be_written_is_told(run, boat):
     assert err == "musterbook: --report nowhere/a.json: No such file or directory\n"
 
 
-def test_publishing_says_where_and_until_when(run, boat, fakes):  # noqa: F811
+def test_publishing_says_where_and_until_when(run, boat, fakes):
     code, out, err = run("publish")
     assert (code, err) == (0, "")
     assert out.startswith("vessels/saltmeadow: published -> site/saltmeadow (good until 2027-")
     assert sorted(held(Path("site/saltmeadow"))) == ["crew/book.txt", "guest/site.txt"]
 
 
-def test_a_vessel_not_published_names_the_last_good_manual_and_the_way_to_a_proof_copy(run, boat, fakes):  # noqa: F811
+def test_a_vessel_not_published_names_the_last_good_manual_and_the_way_to_a_proof_copy(run, boat, fakes):
     run("publish")
     make_unsound(boat)
     code, out, _ = run("publish")
     assert code == 1
     assert "vessels/saltmeadow: not published: " in out
     assert "  The last good manual stays: site/saltmeadow, surveyed on 2026-06-01, good until 2027-" in out
-    assert "  For a proof copy despite the defects: musterbook publish vessels/saltmeadow --proof-copy\n" in out
+    assert (
+        "  For a proof copy despite the defects: musterbook publish vessels/saltmeadow --proof-copy\n" in out
+    )
     code, out, _ = run("publish", "vessels/saltmeadow", "--proof-copy")
     assert code == 1
     assert "vessels/saltmeadow: proof copy (not for use) -> site/saltmeadow.proof-copy" in out
 
 
-def test_what_was_dropped_is_told(run, boat, fakes):  # noqa: F811
+def test_what_was_dropped_is_told(run, boat, fakes):
     run("publish")
     code, out, _ = run("publish", "--only", "site", "--as-of", "2026-06-02")
     assert code == 0
-    assert "removed, for they came from an older description: crew/book.txt; publish without --only to have them again" in out
+    assert (
+        "removed, for they came from an older description: crew/book.txt; publish without --only to have them again"
+        in out
+    )
 
 
-def test_progress_is_shown_on_a_terminal_alone(run, boat, fakes, monkeypatch):  # noqa: F811
+def test_progress_is_shown_on_a_terminal_alone(run, boat, fakes, monkeypatch):
     assert run("publish")[2] == ""
     monkeypatch.setattr(program.sys.stderr, "isatty", lambda: True, raising=False)
     assert run("publish")[2] == "vessels/saltmeadow ...\n"
 
 
-def test_a_refused_folder_is_exit_code_2_and_in_the_report(run, boat, fakes):  # noqa: F811
+def test_a_refused_folder_is_exit_code_2_and_in_the_report(run, boat, fakes):
     run("publish")
     Path("site/saltmeadow/mine.txt").write_text("my own")
     code, out, err = run("publish", "--report", "a.xml")
     assert (code, err) == (2, "")
-    assert out.startswith("vessels/saltmeadow: not published: site/saltmeadow holds files that musterbook did not write")
+    assert out.startswith(
+        "vessels/saltmeadow: not published: site/saltmeadow holds files that musterbook did not write"
+    )
     assert 'failures="1"' in Path("a.xml").read_text()
 
 
-def test_without_the_pdf_engine_the_book_is_refused_with_the_remedy_and_the_site_published(run, boat, fakes):  # noqa: F811
+def test_without_the_pdf_engine_the_book_is_refused_with_the_remedy_and_the_site_published(run, boat, fakes):
     def missing(_job):
-        raise EngineMissing("The PDF engine needs libpango-1.0.\nBring it with: apt-get install libpango-1.0-0")
+        raise EngineMissing(
+            "The PDF engine needs libpango-1.0.\nBring it with: apt-get install libpango-1.0-0"
+        )
 
     fakes["book"].write = missing
     code, out, err = run("publish")
@@ -198,7 +225,7 @@ def test_without_the_pdf_engine_the_book_is_refused_with_the_remedy_and_the_site
 
 
 def test_the_real_engine_s_message_names_the_way_without_it(run, boat, monkeypatch):
-    from generator import readiness
+    from generator.machine import readiness
     from generator.outputs import engine
 
     told = readiness.engine_missing(lambda _names: False, "debian")
@@ -212,7 +239,7 @@ def test_the_real_engine_s_message_names_the_way_without_it(run, boat, monkeypat
     assert not Path("site").exists()
 
 
-def test_a_fault_with_one_boat_is_told_in_one_line_and_the_exit_code_is_3(run, boat, fakes):  # noqa: F811
+def test_a_fault_with_one_boat_is_told_in_one_line_and_the_exit_code_is_3(run, boat, fakes):
     lay_out(boat.parent, "zilte-wind")
     write = fakes["site"].write
 
@@ -224,8 +251,10 @@ def test_a_fault_with_one_boat_is_told_in_one_line_and_the_exit_code_is_3(run, b
     fakes["site"].write = faulty
     code, out, err = run("publish", "--report", "a.sarif")
     assert code == 3
-    assert err == ("musterbook: vessels/saltmeadow: not published: a fault of the program: MissingWording: en: no label 'x' in "
-                   "labels.yaml; nothing was replaced. Set MUSTERBOOK_TRACE=1 to see the trace, and report it.\n")
+    assert err == (
+        "musterbook: vessels/saltmeadow: not published: a fault of the program: MissingWording: en: no label 'x' in "
+        "labels.yaml; nothing was replaced. Set MUSTERBOOK_TRACE=1 to see the trace, and report it.\n"
+    )
     assert "zilte-wind: published" in out
     assert '"program.fault"' in Path("a.sarif").read_text()
 
@@ -237,8 +266,10 @@ def test_a_fault_anywhere_else_is_one_line_too(run, monkeypatch):
     monkeypatch.setitem(program._COMMANDS, "schema", broken)
     code, out, err = run("schema")
     assert (code, out) == (3, "")
-    assert err == ("musterbook: a fault of the program: RuntimeError: odd thing; nothing was replaced half. "
-                   "Set MUSTERBOOK_TRACE=1 to see the trace, and report it.\n")
+    assert err == (
+        "musterbook: a fault of the program: RuntimeError: odd thing; nothing was replaced half. "
+        "Set MUSTERBOOK_TRACE=1 to see the trace, and report it.\n"
+    )
 
 
 @pytest.mark.parametrize("where", ["boat", "elsewhere"])
@@ -265,7 +296,7 @@ def test_ctrl_c_is_told_in_one_line(run, monkeypatch):
     assert run("schema") == (130, "", "musterbook: stopped; nothing was replaced half\n")
 
 
-def test_the_clock_stands_still_at_source_date_epoch(run, boat, fakes, monkeypatch):  # noqa: F811
+def test_the_clock_stands_still_at_source_date_epoch(run, boat, fakes, monkeypatch):
     edit(boat, "specimen: {as-of: 2026-06-01}\n", "")
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1781000000")  # 9 June 2026, UTC
     run("publish")
@@ -273,10 +304,10 @@ def test_the_clock_stands_still_at_source_date_epoch(run, boat, fakes, monkeypat
     run("publish", "--as-of", "2026-06-20")
     assert json.loads(Path("site/saltmeadow/manifest.json").read_text())["surveyed-on"] == "2026-06-20"
     monkeypatch.delenv("SOURCE_DATE_EPOCH")
-    assert program._today() == date.today()  # noqa: DTZ011 - the clock itself is asked
+    assert program._today() == date.today()
 
 
-def test_the_specimen_s_day_wins_over_source_date_epoch(run, boat, fakes, monkeypatch):  # noqa: F811
+def test_the_specimen_s_day_wins_over_source_date_epoch(run, boat, fakes, monkeypatch):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1781000000")
     run("publish")
     assert json.loads(Path("site/saltmeadow/manifest.json").read_text())["surveyed-on"] == "2026-06-01"
@@ -292,8 +323,11 @@ def test_a_source_date_epoch_that_is_no_number_is_told(run, boat, monkeypatch, e
 
 def test_until_before_the_day_is_told(run, boat):
     code, out, _ = run("survey", "--until", "2026-01-01")
-    assert (code, out) == (2, "vessels/saltmeadow: not surveyed: --until 2026-01-01 lies before 2026-06-01, the day she is looked at; "
-                              "write a later day\n")
+    assert (code, out) == (
+        2,
+        "vessels/saltmeadow: not surveyed: --until 2026-01-01 lies before 2026-06-01, the day she is looked at; "
+        "write a later day\n",
+    )
 
 
 def test_why_prints_what_a_check_is_about(run):
@@ -342,7 +376,13 @@ def test_schema_prints_json(run):
 
 
 def test_a_reader_that_went_away_is_no_fault():
-    done = subprocess.run(f"'{sys.executable}' -m generator why --all | head -n 1", shell=True, capture_output=True, cwd=ROOT, check=False)
+    done = subprocess.run(
+        f"'{sys.executable}' -m generator why --all | head -n 1",
+        shell=True,
+        capture_output=True,
+        cwd=ROOT,
+        check=False,
+    )
     assert done.stdout.count(b"\n") == 1
     assert done.stderr == b""
 
@@ -358,7 +398,10 @@ def test_a_terminal_without_unicode_gets_escapes_not_a_trace(tmp_path):
 HEAVY = {"weasyprint", "pydyf", "fontTools", "PIL", "urllib.request", "http.client", "jinja2", "markdown_it"}
 
 
-@pytest.mark.parametrize(("argv", "light"), [(["--help"], HEAVY | {"yaml", "generator.publishing"}), (["survey", "vessels"], HEAVY)])
+@pytest.mark.parametrize(
+    ("argv", "light"),
+    [(["--help"], HEAVY | {"yaml", "generator.publishing"}), (["survey", "vessels"], HEAVY)],
+)
 def test_what_prints_no_page_starts_without_what_makes_pages(argv, light, tmp_path):
     lay_out(tmp_path / "vessels", "saltmeadow")
     code = f"""import sys
@@ -368,6 +411,12 @@ try:
 except SystemExit:
     pass
 print(sorted({light!r} & set(sys.modules)), file=sys.stderr)"""
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, cwd=tmp_path, check=True,
-                          env={**os.environ, "PYTHONPATH": str(ROOT)})
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        capture_output=True,
+        text=True,
+        cwd=tmp_path,
+        check=True,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+    )
     assert done.stderr == "[]\n"

@@ -6,8 +6,8 @@ import shutil
 import pytest
 from checks.survey_patch import VESSELS, survey_boat
 
-from generator import reports
-from generator.findings import Weight
+from generator.reading.findings import Weight
+from generator.survey import reports
 
 # (old, new) of saltmeadow's file: each spoils one line, in every part of the file.
 FAULTS = (
@@ -66,7 +66,9 @@ def test_the_report_is_grouped_worst_first_with_the_count_at_the_end(spoiled):
         head, *rest = group.splitlines()
         assert re.match(r"[A-Z]", head)
         heads.append(head)
-        words = [match[1] for line in rest if (match := re.match(r"  \S+: (defect|recommendation|note) ", line))]
+        words = [
+            match[1] for line in rest if (match := re.match(r"  \S+: (defect|recommendation|note) ", line))
+        ]
         order = ["defect", "recommendation", "note"]
         assert words == sorted(words, key=order.index), head
         worst.append(order.index(words[0]))

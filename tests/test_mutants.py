@@ -11,8 +11,8 @@ import pytest
 from checks.survey_patch import VESSELS, survey_boat
 from mutants import mutants, points_at
 
-from generator.checks.registry import DESCRIPTION, Sight, run
-from generator.loading import load
+from generator.survey.registry import DESCRIPTION, Sight, run
+from generator.vessel.loading import load
 
 BOATS = sorted(path.parent.name for path in VESSELS.glob("*/vessel.yaml"))
 AS_OF = date(2026, 6, 1)
@@ -65,7 +65,9 @@ def test_what_is_taken_out_or_falsified_is_noticed(boat, folder, request):
     missed = [each for each in looked_at if not noticed(folder, each)]
     share = 1 - len(missed) / len(looked_at)
     print(f"{boat}: {len(looked_at)} of {len(every)} mutants, {share:.2%} noticed")
-    unexplained = [each.name for each in missed if not any(re.search(pattern, each.name) for pattern in TOLERATED)]
+    unexplained = [
+        each.name for each in missed if not any(re.search(pattern, each.name) for pattern in TOLERATED)
+    ]
     assert unexplained == []
     FIGURES[boat] = (len(looked_at), len(missed))
 

@@ -188,7 +188,7 @@ def test_the_notice_states_each_librarys_own_licence(row):
 
 
 def test_the_notice_names_the_family_with_its_copyright_and_licence():
-    from generator import fonts
+    from generator.machine import fonts
 
     family, licence, copyright_line, package = rows("FONTS")[0]
     assert family == fonts.FAMILY
@@ -215,7 +215,7 @@ def test_every_dependency_has_its_reason_and_licence_beside_it():
 
 
 def test_the_installed_program_uses_what_came_with_it(installed, tmp_path):
-    code = "import generator.shelves as s; print(s.__file__); print(s.templates_folder())"
+    code = "import generator.shelves.folder as s; print(s.__file__); print(s.templates_folder())"
     done = run(str(installed / "python"), "-c", code, cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     for line in done.stdout.splitlines():

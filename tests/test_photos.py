@@ -9,10 +9,10 @@ import pytest
 from checks.survey_patch import VESSELS, changed, survey_boat
 from PIL import Image, ImageFile
 
-from generator.findings import Weight
+from generator.machine.photos import PAGE_PX, SMALL_PX, Unreadable, photographed, prepared
 from generator.outputs import Job, book, onefile, site
 from generator.outputs.pages import embedded
-from generator.photos import PAGE_PX, SMALL_PX, Unreadable, photographed, prepared
+from generator.reading.findings import Weight
 
 ORIENTATION, GPS, MAKE = 0x0112, 0x8825, 0x010F
 RED, BLUE = (200, 20, 20), (20, 20, 200)
@@ -95,8 +95,12 @@ def boat(tmp_path_factory):
     folder = tmp_path_factory.mktemp("photographed") / "saltmeadow"
     shutil.copytree(VESSELS / "saltmeadow", folder)
     text = (folder / "vessel.yaml").read_text(encoding="utf-8")
-    text = changed(text, "", "    where: coachroof\n", "    where: coachroof\n    photo: photos/The Raft.jpg\n")
-    text = changed(text, "", "{what: bolt cutters, kind: rig,", "{what: bolt cutters, photo: cutters.png, kind: rig,")
+    text = changed(
+        text, "", "    where: coachroof\n", "    where: coachroof\n    photo: photos/The Raft.jpg\n"
+    )
+    text = changed(
+        text, "", "{what: bolt cutters, kind: rig,", "{what: bolt cutters, photo: cutters.png, kind: rig,"
+    )
     (folder / "vessel.yaml").write_text(text, encoding="utf-8")
     (folder / "photos").mkdir()
     camera_photo(folder / "photos/The Raft.jpg")
@@ -109,7 +113,10 @@ def boat(tmp_path_factory):
 def test_the_site_has_them_as_files(boat):
     files = site.write(Job(boat.manual, "guest")).files
     names = sorted(name for name in files if name.startswith("photos/"))
-    assert [re.sub(r"-[0-9a-f]{8}\.jpg$", "", name) for name in names] == ["photos/cutters", "photos/the-raft"]
+    assert [re.sub(r"-[0-9a-f]{8}\.jpg$", "", name) for name in names] == [
+        "photos/cutters",
+        "photos/the-raft",
+    ]
     page = files["gear.html"].decode()
     for name in names:
         assert page.count(f'src="{name}"') == 1
@@ -143,6 +150,8 @@ def test_a_photo_that_is_not_there_is_a_defect_and_leaves_no_hole(boat, tmp_path
     shutil.copytree(boat.vessel.folder, folder)
     (folder / "cutters.png").write_bytes(b"nothing")
     surveyed = survey_boat(folder, as_of=date(2026, 6, 1))
-    assert [(each.check, each.weight, each.item) for each in surveyed.findings] == [("gear.photo-missing", Weight.DEFECT, "bolt cutters")]
+    assert [(each.check, each.weight, each.item) for each in surveyed.findings] == [
+        ("gear.photo-missing", Weight.DEFECT, "bolt cutters")
+    ]
     page = site.write(Job(surveyed.manual, "guest")).files["gear.html"].decode()
     assert page.count("<img") == 1

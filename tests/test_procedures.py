@@ -5,14 +5,14 @@ from pathlib import Path
 
 import pytest
 
-from generator.bill import compose_bill
-from generator.facts import STEP_GEAR, facts_of, gear_called, raft_facts_of, words_of
-from generator.findings import Weight
-from generator.inventory import list_items
-from generator.loading import load
-from generator.procedures import compose_procedures, holds, shelf
-from generator.vessel.values import UNKNOWN
-from generator.wording import catalogue, slots
+from generator.manual.bill import compose_bill
+from generator.manual.facts import STEP_GEAR, facts_of, gear_called, raft_facts_of, words_of
+from generator.manual.inventory import list_items
+from generator.manual.procedures import compose_procedures, holds, shelf
+from generator.reading.findings import Weight
+from generator.reading.values import UNKNOWN
+from generator.shelves.languages import catalogue, slots
+from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
 BOATS = ["saltmeadow", "ombrelune", "zilte-wind", "nordgyllen"]
@@ -312,9 +312,15 @@ def test_bill_has_words_and_people_for_every_duty(name):
             assert duty.persons >= 1
 
 
-@pytest.mark.parametrize(("call_sign", "mmsi", "step"), [
-    ("MZZZ9", "232000000", "identity"), ("MZZZ9", None, "identity-call-sign"), (None, "232000000", "identity-mmsi"),
-    (None, None, "identity-none")])
+@pytest.mark.parametrize(
+    ("call_sign", "mmsi", "step"),
+    [
+        ("MZZZ9", "232000000", "identity"),
+        ("MZZZ9", None, "identity-call-sign"),
+        (None, "232000000", "identity-mmsi"),
+        (None, None, "identity-none"),
+    ],
+)
 def test_the_call_names_what_she_has(call_sign, mmsi, step):
     """A small boat may have neither call sign nor MMSI; the words to say leave out what she has not got."""
     vessel, _ = load(VESSELS / "saltmeadow", "saltmeadow")

@@ -27,7 +27,9 @@ def site(tmp_path_factory, pdf_engine):
 
 
 def files(folder):
-    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()
+    }
 
 
 def text_of(path):
@@ -46,9 +48,22 @@ def test_all_four_are_published_without_defects(site):
 def test_each_reader_gets_a_folder_with_what_is_theirs(site, boat):
     folder = site[0] / boat
     names = set(files(folder))
-    assert {"manifest.json", "crew/book.pdf", "guest/cards.pdf", "guest/index.html", "guest/manual.html", "guest/style.css",
-            "guest/abandon-ship.html", "guest/man-overboard.html", "guest/fire.html", "guest/flooding.html", "guest/plan.html",
-            "guest/gear.html", "guest/bill.html", "guest/distress-call.html"} <= names
+    assert {
+        "manifest.json",
+        "crew/book.pdf",
+        "guest/cards.pdf",
+        "guest/index.html",
+        "guest/manual.html",
+        "guest/style.css",
+        "guest/abandon-ship.html",
+        "guest/man-overboard.html",
+        "guest/fire.html",
+        "guest/flooding.html",
+        "guest/plan.html",
+        "guest/gear.html",
+        "guest/bill.html",
+        "guest/distress-call.html",
+    } <= names
     assert {name.partition("/")[0] for name in names} == {"manifest.json", "crew", "guest"}
     assert [name for name in names if name.startswith("guest/fonts/") and name.endswith(".ttf")]
     manifest = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
@@ -86,10 +101,31 @@ def test_every_page_card_and_screen_says_until_when_it_is_good(site, boat):
 
 def test_the_same_bytes_come_again_in_another_zone_locale_and_order_of_names(site, tmp_path):
     """In a process of its own, so that nothing the first run kept in memory helps, and its sets are shuffled differently."""
-    environment = {**os.environ, "TZ": "Pacific/Kiritimati", "LC_ALL": "tr_TR.UTF-8", "LANG": "tr_TR.UTF-8", "PYTHONHASHSEED": "7",
-                   "PYTHONPATH": str(ROOT), "SOURCE_DATE_EPOCH": "1900000000"}
-    done = subprocess.run([sys.executable, "-m", "generator", "publish", str(ROOT / "vessels" / "zilte-wind"), "--into", str(tmp_path)],
-                          env=environment, cwd=tmp_path, capture_output=True, text=True, check=False)
+    environment = {
+        **os.environ,
+        "TZ": "Pacific/Kiritimati",
+        "LC_ALL": "tr_TR.UTF-8",
+        "LANG": "tr_TR.UTF-8",
+        "PYTHONHASHSEED": "7",
+        "PYTHONPATH": str(ROOT),
+        "SOURCE_DATE_EPOCH": "1900000000",
+    }
+    done = subprocess.run(
+        [
+            sys.executable,
+            "-m",
+            "generator",
+            "publish",
+            str(ROOT / "vessels" / "zilte-wind"),
+            "--into",
+            str(tmp_path),
+        ],
+        env=environment,
+        cwd=tmp_path,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
     assert (done.returncode, done.stderr) == (0, "")
     first, second = files(site[0] / "zilte-wind"), files(tmp_path / "zilte-wind")
     assert sorted(first) == sorted(second)

@@ -4,12 +4,12 @@ import json
 from datetime import date
 
 import pytest
-from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound, order  # noqa: F401 - fakes is a fixture
+from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound, order
 
 from generator import publishing
+from generator.machine.swapping import Refused, manifest_of
 from generator.outputs import EngineMissing, Made
 from generator.publishing import Impossible, publish, survey
-from generator.swapping import Refused, manifest_of
 
 pytestmark = pytest.mark.usefixtures("fakes")
 
@@ -39,7 +39,11 @@ def test_a_sound_vessel_is_swapped_in_with_a_folder_for_each_reader(boat, into):
     assert sorted(files) == ["crew/book.txt", "guest/site.txt"]
     assert files["crew/book.txt"].startswith("book for crew on A4: Saltmeadow, 2026-06-01")
     manifest = manifest_of(done.folder)
-    assert (manifest["vessel"], manifest["surveyed-on"], manifest["proof-copy"]) == ("Saltmeadow", "2026-06-01", False)
+    assert (manifest["vessel"], manifest["surveyed-on"], manifest["proof-copy"]) == (
+        "Saltmeadow",
+        "2026-06-01",
+        False,
+    )
     assert manifest["good-until"] == done.surveyed.manual.good_until.isoformat()
     assert manifest["first-to-expire"]
     assert manifest["files"]["crew/book.txt"]["output"] == "book"
@@ -88,13 +92,20 @@ def test_a_proof_copy_stands_beside_the_sound_one(boat, into):
 
 
 def test_a_defect_found_in_what_was_written_stops_it_as_well(boat, into, monkeypatch):
-    from generator.checks import registry
+    from generator.survey import registry
 
     def seen(stage, sight):
         if stage == registry.INSPECTION:
             assert sorted(sight.written) == ["book", "site"]
             assert sight.written["book"].reader == "crew"
-            return [publishing.Finding("site.broken-link", publishing.Weight.DEFECT, "leads nowhere", publishing.Place("guest/x.html"))]
+            return [
+                publishing.Finding(
+                    "site.broken-link",
+                    publishing.Weight.DEFECT,
+                    "leads nowhere",
+                    publishing.Place("guest/x.html"),
+                )
+            ]
         return []
 
     published(boat, into)
@@ -192,8 +203,12 @@ def test_until_is_the_day_everything_must_last_to(boat, into):
     assert survey(boat, "b", order(into, until=ends)).sound
     late = survey(boat, "b", order(into, until=date(2027, 12, 1)))
     assert not late.sound
-    assert {finding.check for finding in late.findings if finding.weight.word == "defect"} >= {"release.expired"}
-    assert "short of 2027-12-01" in next(each.message for each in late.findings if each.check == "release.expired")
+    assert {finding.check for finding in late.findings if finding.weight.word == "defect"} >= {
+        "release.expired"
+    }
+    assert "short of 2027-12-01" in next(
+        each.message for each in late.findings if each.check == "release.expired"
+    )
 
 
 def test_until_before_the_as_of_day_is_told(boat, into):
@@ -209,11 +224,15 @@ def test_a_voyage_sets_the_day_to_last_to(tmp_path, into):
 
 def test_a_deferred_defect_lets_her_publish_and_is_kept_for_printing(boat, into):
     edit(boat, "strength: 7.5 kN, checked: 2026-05-24", "strength: 7.5 kN, checked: 2025-01-24")
-    found = [each for each in survey(boat, "b", order(into)).findings if each.check == "raft.painter-unchecked"]
+    found = [
+        each for each in survey(boat, "b", order(into)).findings if each.check == "raft.painter-unchecked"
+    ]
     assert found, "the patch no longer gives the finding that the test defers"
     with (boat / "vessel.yaml").open("a", encoding="utf-8") as file:
-        file.write("\ndeferred-defects:\n  - {check: raft.painter-unchecked, reason: the yard looks in July, who: the skipper, "
-                   "until: 2026-08-01}\n")
+        file.write(
+            "\ndeferred-defects:\n  - {check: raft.painter-unchecked, reason: the yard looks in July, who: the skipper, "
+            "until: 2026-08-01}\n"
+        )
     done = published(boat, into)
     assert done.folder is not None
     assert [each.check for each in done.surveyed.deferred] == ["raft.painter-unchecked"]
@@ -226,13 +245,15 @@ def test_a_deferred_defect_lets_her_publish_and_is_kept_for_printing(boat, into)
 def test_a_capacity_defect_cannot_be_deferred(boat, into):
     make_unsound(boat)
     with (boat / "vessel.yaml").open("a", encoding="utf-8") as file:
-        file.write("\ndeferred-defects:\n  - {check: raft.capacity, reason: short trip, who: the skipper, until: 2026-08-01}\n")
+        file.write(
+            "\ndeferred-defects:\n  - {check: raft.capacity, reason: short trip, who: the skipper, until: 2026-08-01}\n"
+        )
     done = published(boat, into)
     assert done.folder is None
     assert {"raft.capacity", "deferral.not-allowed"} <= set(checks(done))
 
 
-def test_what_an_output_cannot_write_replaces_nothing(boat, into, fakes):  # noqa: F811
+def test_what_an_output_cannot_write_replaces_nothing(boat, into, fakes):
     published(boat, into)
     before = held(into / "saltmeadow")
 
@@ -259,8 +280,16 @@ def test_the_same_description_gives_the_same_bytes(boat, into, tmp_path):
 def test_the_manifest_says_nothing_of_the_machine(private_boat, into, tmp_path):
     text = (published(private_boat, into).folder / "manifest.json").read_text()
     assert str(tmp_path) not in text
-    assert set(json.loads(text)) == {"program", "vessel", "surveyed-on", "good-until", "first-to-expire", "proof-copy", "description",
-                                     "files"}
+    assert set(json.loads(text)) == {
+        "program",
+        "vessel",
+        "surveyed-on",
+        "good-until",
+        "first-to-expire",
+        "proof-copy",
+        "description",
+        "files",
+    }
 
 
 def test_files_left_by_a_killed_run_are_cleared_even_when_a_defect_stops_this_one(boat, into):
@@ -272,6 +301,10 @@ def test_files_left_by_a_killed_run_are_cleared_even_when_a_defect_stops_this_on
     assert list(into.iterdir()) == []
 
 
-def test_an_output_may_hold_folders(boat, into, fakes):  # noqa: F811
+def test_an_output_may_hold_folders(boat, into, fakes):
     fakes["site"].write = lambda _job: Made({"fonts/a.bin": b"1", "index.txt": b"2"})
-    assert sorted(held(published(boat, into).folder)) == ["crew/book.txt", "guest/fonts/a.bin", "guest/index.txt"]
+    assert sorted(held(published(boat, into).folder)) == [
+        "crew/book.txt",
+        "guest/fonts/a.bin",
+        "guest/index.txt",
+    ]

@@ -9,22 +9,47 @@ from hypothesis import strategies as st
 from raft_invariants import EXCEPTIONS, INVARIANTS
 from rafts import BOATS, KINDS, boat, combinations, compose
 
-from generator.procedures import MOST_WORDS, STANDINGS, shelf
-from generator.vessel.stowages import holds, stowages
-from generator.wording import catalogue
+from generator.manual.procedures import MOST_WORDS, STANDINGS, shelf
+from generator.shelves.languages import catalogue
+from generator.shelves.stowages import holds, stowages
 
 MOST_STEPS = 16  # what one card may hold
-CONDITIONS = ("After", "As", "At", "Before", "By", "From", "In", "Once", "Unless", "When", "While", "If", "Until", "On", "With")
-VERBS = frozenset(re.findall(r"\w+", """Agree Also Ask Bail Bring Call Catch Check Choose Climb Close Count Cut Do Drive Feel Get Give Go Hand Hold Hook Inflate Join Keep
+CONDITIONS = (
+    "After",
+    "As",
+    "At",
+    "Before",
+    "By",
+    "From",
+    "In",
+    "Once",
+    "Unless",
+    "When",
+    "While",
+    "If",
+    "Until",
+    "On",
+    "With",
+)
+VERBS = frozenset(
+    re.findall(
+        r"\w+",
+        """Agree Also Ask Bail Bring Call Catch Check Choose Climb Close Count Cut Do Drive Feel Get Give Go Hand Hold Hook Inflate Join Keep
     Knock Launch Leave Let Lift Look Never Open Pass Paddle Post Pull Pump Push Put Read Report Select Send Share Slide Sound Stand Stay Step
     Stop Stow Swing Switch Take Throw Tie Tip Treat Turn Undo Watch Wedge Wrap Wring Fire Shine Use Cover Swim Lie
-    Make Clip Brace Set Free Lead Board Lean Eat Have Lower"""))
+    Make Clip Brace Set Free Lead Board Lean Eat Have Lower""",
+    )
+)
 
 
 @pytest.fixture(scope="module")
 def cases():
     """Every valid combination on both hulls, and the four boats as they are."""
-    made = [compose("saltmeadow", hull=hull, **raft) for hull in ("monohull", "catamaran") for raft in combinations()]
+    made = [
+        compose("saltmeadow", hull=hull, **raft)
+        for hull in ("monohull", "catamaran")
+        for raft in combinations()
+    ]
     return [*made, *(compose(name) for name in BOATS)]
 
 
@@ -54,26 +79,37 @@ def test_the_invariant_is_explained(name):
 
 @pytest.mark.parametrize(("name", "step", "words"), EXCEPTIONS)
 def test_the_exception_prints_beside_its_step(name, step, words, cases):
-    found = [composed for case in [*cases, compose("nordgyllen", first_to_launch=1)] if (composed := case.step(step)) is not None]
+    found = [
+        composed
+        for case in [*cases, compose("nordgyllen", first_to_launch=1)]
+        if (composed := case.step(step)) is not None
+    ]
     assert found or step == "abandon-ship.suit", f"{name}: no boat prints {step}"
     for each in found:
         assert all(word in each.unless for word in words), (name, step, each.unless)
 
 
-BLOCKS = st.fixed_dictionaries({
-    "boarding": st.sampled_from(["ramp", "ladder", "ramp and ladder", "none"]),
-    "righting": st.sampled_from(["strap", "ladder", "none"]),
-    "drogue": st.sampled_from(["by hand", "streams itself", None]),
-    "canopy": st.sampled_from([True, False, None]),
-    "cylinder_side": st.sampled_from(["marked", "not marked", None]),
-    "pack": st.sampled_from(["SOLAS A", "SOLAS B", "over 24 h", "under 24 h", "coastal", "none"]),
-    "entrances": st.sampled_from([None, 1, 2]),
-    "launch_from": st.sampled_from(["the gate on the lee side", "the port side gate", "the stern"]),
-})
+BLOCKS = st.fixed_dictionaries(
+    {
+        "boarding": st.sampled_from(["ramp", "ladder", "ramp and ladder", "none"]),
+        "righting": st.sampled_from(["strap", "ladder", "none"]),
+        "drogue": st.sampled_from(["by hand", "streams itself", None]),
+        "canopy": st.sampled_from([True, False, None]),
+        "cylinder_side": st.sampled_from(["marked", "not marked", None]),
+        "pack": st.sampled_from(["SOLAS A", "SOLAS B", "over 24 h", "under 24 h", "coastal", "none"]),
+        "entrances": st.sampled_from([None, 1, 2]),
+        "launch_from": st.sampled_from(["the gate on the lee side", "the port side gate", "the stern"]),
+    }
+)
 
 
-@given(st.sampled_from(BOATS), st.sampled_from(["monohull", "catamaran", "trimaran", "motor vessel"]), st.sampled_from([1, 2, 6]),
-       st.booleans(), st.tuples(st.sampled_from(list(combinations())), BLOCKS))
+@given(
+    st.sampled_from(BOATS),
+    st.sampled_from(["monohull", "catamaran", "trimaran", "motor vessel"]),
+    st.sampled_from([1, 2, 6]),
+    st.booleans(),
+    st.tuples(st.sampled_from(list(combinations())), BLOCKS),
+)
 @settings(max_examples=250, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_the_invariants_hold_for_any_boat(name, hull, persons, radio, raft):
     case = compose(name, hull=hull, persons=persons, radios=None if radio else [], **raft[0], **raft[1])
@@ -111,7 +147,12 @@ def test_a_launch_stays_short(cases):
 
 def _worded():
     words = catalogue().procedures
-    return [(step, words[step.words_in]["steps"][step.id]) for one in shelf() if one.id in KINDS for step in one.steps]
+    return [
+        (step, words[step.words_in]["steps"][step.id])
+        for one in shelf()
+        if one.id in KINDS
+        for step in one.steps
+    ]
 
 
 @pytest.mark.parametrize(("step", "text"), _worded(), ids=lambda each: getattr(each, "id", ""))
@@ -129,15 +170,29 @@ def test_a_step_is_an_act_or_its_condition_and_then_the_act(step, text):
 @pytest.mark.parametrize(("step", "text"), _worded(), ids=lambda each: getattr(each, "id", ""))
 def test_the_lowest_standing_governs(step, text):
     """A source that says "common practice" or "from memory" of a part of the step may not stand higher than that part."""
-    marks = {"secondary": 1, "common practice": 2, "trade practice": 2, "handbook practice": 2, "from memory": 3}
+    marks = {
+        "secondary": 1,
+        "common practice": 2,
+        "trade practice": 2,
+        "handbook practice": 2,
+        "from memory": 3,
+    }
     lowest = max([rank for word, rank in marks.items() if word in step.source], default=0)
     assert STANDINGS.index(step.standing) >= lowest, (step.id, step.standing, step.source)
 
 
 def test_every_float_free_wording_is_on_the_list_to_confirm():
     listed = {step.id for one in shelf() for step in one.steps if step.confirm}
-    assert listed >= {"raft-launch.painter-joint", "raft-launch.painter-joint-chocks", "raft-launch.painter-also", "hru.leave", "hru.cut",
-                      "boarding.cut-by-hand", "raft-automatic.untouched", "raft-automatic.cut"}
+    assert listed >= {
+        "raft-launch.painter-joint",
+        "raft-launch.painter-joint-chocks",
+        "raft-launch.painter-also",
+        "hru.leave",
+        "hru.cut",
+        "boarding.cut-by-hand",
+        "raft-automatic.untouched",
+        "raft-automatic.cut",
+    }
 
 
 def test_the_step_names_its_place_where_it_has_one(cases):

@@ -9,13 +9,13 @@ from pathlib import Path
 import pytest
 from rafts import KINDS, boat, compose
 
-from generator.facts import facts_of, raft_facts_of
-from generator.findings import Weight
-from generator.inventory import list_items
-from generator.loading import load
-from generator.procedures import compose_procedures, holds, in_sequence, shelf, to_confirm
-from generator.vessel.stowages import stowages
-from generator.wording import catalogue
+from generator.manual.facts import facts_of, raft_facts_of
+from generator.manual.inventory import list_items
+from generator.manual.procedures import compose_procedures, holds, in_sequence, shelf, to_confirm
+from generator.reading.findings import Weight
+from generator.shelves.languages import catalogue
+from generator.shelves.stowages import stowages
+from generator.vessel.loading import load
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -39,8 +39,15 @@ def test_a_boat_without_a_raft_is_told_nothing_of_one():
 
 @pytest.mark.parametrize("stowage", sorted(set(stowages()) - {"davit"}))
 def test_alone_aboard_nobody_is_told_to_lift_with_another(stowage):
-    case = compose("saltmeadow", persons=1, stowage=stowage, lift_needed=True, held_by=("strap",), fast_to="strong point",
-                   container=stowages()[stowage].containers[0])
+    case = compose(
+        "saltmeadow",
+        persons=1,
+        stowage=stowage,
+        lift_needed=True,
+        held_by=("strap",),
+        fast_to="strong point",
+        container=stowages()[stowage].containers[0],
+    )
     assert case.at(".tip"), case.ids()
     assert not case.at(".lift", ".call", ".up"), case.ids()
     assert case.step("abandon-ship.call-alone")
@@ -51,11 +58,20 @@ def test_in_chocks_without_a_lashing_the_raft_floats_off_by_itself():
     assert case.facts["float-free"]
     assert case.step("raft-launch.painter-joint-chocks")
     assert case.step("raft-automatic.untouched-chocks")
-    told = " ".join(text for one in (case.procedures["raft-launch"], case.procedures["raft-automatic"]) for step in one.steps
-                    for text in (step.text, step.unless, step.caution, step.why))
+    told = " ".join(
+        text
+        for one in (case.procedures["raft-launch"], case.procedures["raft-automatic"])
+        for step in one.steps
+        for text in (step.text, step.unless, step.caution, step.why)
+    )
     assert "HRU" not in told
     for changed in ({"stowage": "deck locker"}, {"container": "valise"}, {"fast_to": "strong point"}):
-        values = {"stowage": "deck cradle", "container": "canister", "held_by": (), "fast_to": "weak link"} | changed
+        values = {
+            "stowage": "deck cradle",
+            "container": "canister",
+            "held_by": (),
+            "fast_to": "weak link",
+        } | changed
         assert not compose("saltmeadow", **values).facts["float-free"], changed
 
 
@@ -82,16 +98,21 @@ def test_two_rafts_whose_people_are_not_said_leave_a_gap():
     vessel, items = fresh("nordgyllen")
     vessel.rafts[1].__dict__["carries"] = ()
     _, gaps = compose_procedures(vessel, items, catalogue())
-    assert [(gap.check, gap.place.key) for gap in gaps] == [("steps.gap", "rafts[starboard liferaft].carries")]
+    assert [(gap.check, gap.place.key) for gap in gaps] == [
+        ("steps.gap", "rafts[starboard liferaft].carries")
+    ]
 
 
 def test_a_step_made_too_long_by_the_boats_own_words_names_the_key():
     vessel, items = fresh("zilte-wind")
     raft = vessel.rafts[0]
-    raft.__dict__["strong_point"] = "the big shiny eye bolt that goes right through the cockpit side just ahead of the starboard winch base"
+    raft.__dict__["strong_point"] = (
+        "the big shiny eye bolt that goes right through the cockpit side just ahead of the starboard winch base"
+    )
     _, found = compose_procedures(vessel, items, catalogue())
     assert [(each.check, each.weight, each.place.key) for each in found] == [
-        ("steps.too-long", Weight.RECOMMENDATION, "rafts[liferaft].strong-point")]
+        ("steps.too-long", Weight.RECOMMENDATION, "rafts[liferaft].strong-point")
+    ]
     assert found[0].place.line == raft.place("strong-point").line
 
 
@@ -118,7 +139,9 @@ def test_every_fact_named_exists_and_every_step_has_its_words():
 def test_nothing_of_a_raft_waits_for_the_call():
     for one in shelf():
         for step in one.steps:
-            assert one.id not in KINDS or not [name for name in step.after if name.partition(".")[2].startswith("call")], step.id
+            assert one.id not in KINDS or not [
+                name for name in step.after if name.partition(".")[2].startswith("call")
+            ], step.id
 
 
 def test_holds_come_off_in_the_order_of_the_file():
@@ -172,13 +195,24 @@ def test_a_new_stowage_needs_no_python(tmp_path):
     table = tmp_path / "templates/procedures/combinations.yaml"
     table.write_text(table.read_text(encoding="utf-8").replace("holds:", NEW_ROW, 1), encoding="utf-8")
     file = tmp_path / "vessels/ombrelune/vessel.yaml"
-    file.write_text(file.read_text(encoding="utf-8").replace("stowage: transom recess", "stowage: arch shelf"), encoding="utf-8")
-    script = ("from pathlib import Path\nfrom generator.publishing import Order, survey\nfrom datetime import date\n"
-              "found = survey(Path('vessels/ombrelune'), '', Order(date(2026, 6, 1)))\n"
-              "print([each for each in found.findings if each.weight.word == 'defect'])\n"
-              "print([step.text for one in found.manual.procedures if one.kind == 'raft-launch' for step in one.steps])\n")
-    done = subprocess.run([sys.executable, "-c", script], cwd=tmp_path, env={"PYTHONPATH": str(tmp_path)}, capture_output=True, text=True,
-                          check=False)
+    file.write_text(
+        file.read_text(encoding="utf-8").replace("stowage: transom recess", "stowage: arch shelf"),
+        encoding="utf-8",
+    )
+    script = (
+        "from pathlib import Path\nfrom generator.publishing import Order, survey\nfrom datetime import date\n"
+        "found = survey(Path('vessels/ombrelune'), '', Order(date(2026, 6, 1)))\n"
+        "print([each for each in found.findings if each.weight.word == 'defect'])\n"
+        "print([step.text for one in found.manual.procedures if one.kind == 'raft-launch' for step in one.steps])\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script],
+        cwd=tmp_path,
+        env={"PYTHONPATH": str(tmp_path)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
     assert done.returncode == 0, done.stderr
     defects, steps = done.stdout.splitlines()
     assert defects == "[]"

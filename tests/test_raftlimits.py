@@ -4,11 +4,11 @@ from pathlib import Path
 
 import pytest
 
-from generator.checks.registry import DESCRIPTION, Sight, run
-from generator.findings import Weight
-from generator.loading import load
-from generator.raftlimits import KINDS, LimitFault, limit, limits, shelf
-from generator.vessel.values import Quantity
+from generator.reading.findings import Weight
+from generator.reading.values import Quantity
+from generator.shelves.limits import KINDS, LimitFault, limit, limits, shelf
+from generator.survey.registry import DESCRIPTION, Sight, run
+from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
 
@@ -24,21 +24,35 @@ def figures(boat, kind, name, **raft):
     return [row.figures[name] for row in limits(kind, boat, boat.rafts[0]) if name in row.figures]
 
 
-@pytest.mark.parametrize(("standard", "metres"), [
-    ("SOLAS", 18.0),                       # C.R.C. c. 1436 Sch. VIII s. 1(2); 46 CFR 133.130(b)(2)
-    ("ISO 9650-1 type 1 group A", 6.0),    # ISO 9650-1:2022, scope
-    ("ISO 9650-1 type 2", 4.0)])           # a maker's page on ISO 9650:2005
+@pytest.mark.parametrize(
+    ("standard", "metres"),
+    [
+        ("SOLAS", 18.0),  # C.R.C. c. 1436 Sch. VIII s. 1(2); 46 CFR 133.130(b)(2)
+        ("ISO 9650-1 type 1 group A", 6.0),  # ISO 9650-1:2022, scope
+        ("ISO 9650-1 type 2", 4.0),
+    ],
+)  # a maker's page on ISO 9650:2005
 def test_highest_stowage(boat, standard, metres):
     assert figures(boat, "highest-stowage", "most", standard=standard) == [metres]
 
 
-@pytest.mark.parametrize(("standard", "container", "use", "sets", "months"), [
-    ("SOLAS", "canister", "private", (), 17),                                       # SOLAS III/20.8
-    ("ISO 9650-1 type 1 group A", "canister", "private", (), 36),                   # OSR 4.20.4
-    ("ISO 9650-1 type 1 group A", "valise", "private", (), 36),                     # OSR 4.20.4
-    ("ISO 9650-1 type 1 group A", "valise", "charter", (), 12),                     # OSR 4.20.4, hired valise
-    ("ISO 9650-1 type 1 group A", "valise", "commercial", ("UK small commercial category 2",), 12),  # valises yearly, secondary
-    ("SOLAS", "canister", "private", ("World Sailing offshore special regulations category 1",), 12)])  # OSR 4.20.4
+@pytest.mark.parametrize(
+    ("standard", "container", "use", "sets", "months"),
+    [
+        ("SOLAS", "canister", "private", (), 17),  # SOLAS III/20.8
+        ("ISO 9650-1 type 1 group A", "canister", "private", (), 36),  # OSR 4.20.4
+        ("ISO 9650-1 type 1 group A", "valise", "private", (), 36),  # OSR 4.20.4
+        ("ISO 9650-1 type 1 group A", "valise", "charter", (), 12),  # OSR 4.20.4, hired valise
+        (
+            "ISO 9650-1 type 1 group A",
+            "valise",
+            "commercial",
+            ("UK small commercial category 2",),
+            12,
+        ),  # valises yearly, secondary
+        ("SOLAS", "canister", "private", ("World Sailing offshore special regulations category 1",), 12),
+    ],
+)  # OSR 4.20.4
 def test_service_interval(boat, standard, container, use, sets, months):
     boat.vessel.__dict__.update(use=use, rule_set=sets)
     assert min(figures(boat, "service", "months", standard=standard, container=container)) == months
@@ -57,7 +71,7 @@ def test_a_chosen_rule_set_changes_the_finding(boat):
 
 def test_the_weak_link_band():
     """2.2 +- 0.4 kN: C.R.C. c. 1436 Sch. VIII s. 7(2)(c); MGN 343."""
-    row, = shelf()["weak-link"]
+    (row,) = shelf()["weak-link"]
     assert (row.figures["low"], row.figures["high"]) == (1800.0, 2600.0)
 
 
@@ -68,23 +82,32 @@ def test_a_solas_painter(boat, height_m, needed):
     boat.rafts[0].__dict__.update(standard="SOLAS", height=Quantity(height_m, f"{height_m} m", "m"))
     boat.rafts[0].painter.__dict__["length"] = Quantity(14.9, "14.9 m", "m")
     sight = Sight(boat, boat.specimen.as_of.last_day, boat.specimen.as_of.last_day)
-    found, = [each for each in run(DESCRIPTION, sight) if each.check == "raft.painter-reach"]
+    (found,) = [each for each in run(DESCRIPTION, sight) if each.check == "raft.painter-reach"]
     assert f"should be {needed} at least" in found.message
 
 
 def test_what_was_not_read_only_recommends(boat):
     """Type 2's 4 m is secondary; type 1's 6 m was read."""
     sight = Sight(boat, boat.specimen.as_of.last_day, boat.specimen.as_of.last_day)
-    for standard, weight in (("ISO 9650-1 type 2", Weight.RECOMMENDATION), ("ISO 9650-1 type 1 group A", Weight.DEFECT)):
+    for standard, weight in (
+        ("ISO 9650-1 type 2", Weight.RECOMMENDATION),
+        ("ISO 9650-1 type 1 group A", Weight.DEFECT),
+    ):
         boat.rafts[0].__dict__.update(standard=standard, height=Quantity(7.0, "7 m", "m"))
-        found, = [each for each in run(DESCRIPTION, sight) if each.check == "raft.stowage-height"]
+        (found,) = [each for each in run(DESCRIPTION, sight) if each.check == "raft.stowage-height"]
         assert found.weight is weight
 
 
-@pytest.mark.parametrize(("row", "why"), [
-    ({"most": "6 m", "standing": "read"}, "source"), ({"most": "6 m", "source": "x", "standing": "heard"}, "standings"),
-    ({"source": "x", "standing": "read"}, "without a figure"), ({"mast": "6 m", "source": "x", "standing": "read"}, "no key"),
-    ({"most": "6 m", "source": "x", "standing": "read", "rule-set": "nobody's"}, "no rule set")])
+@pytest.mark.parametrize(
+    ("row", "why"),
+    [
+        ({"most": "6 m", "standing": "read"}, "source"),
+        ({"most": "6 m", "source": "x", "standing": "heard"}, "standings"),
+        ({"source": "x", "standing": "read"}, "without a figure"),
+        ({"mast": "6 m", "source": "x", "standing": "read"}, "no key"),
+        ({"most": "6 m", "source": "x", "standing": "read", "rule-set": "nobody's"}, "no rule set"),
+    ],
+)
 def test_a_wrong_row_is_told(row, why):
     with pytest.raises(LimitFault, match=why):
         limit(row, "highest-stowage")

@@ -5,7 +5,7 @@ import sys
 
 import pytest
 
-from generator import readiness
+from generator.machine import readiness
 
 
 def all_but(library):
@@ -44,7 +44,7 @@ def test_the_verdict_agrees_with_the_engine_itself():
 
 
 def test_looking_does_not_import_the_engine():
-    code = "import sys; from generator import readiness as r; r.engine_missing(); r.report(r.take_stock())"
+    code = "import sys; from generator.machine import readiness as r; r.engine_missing(); r.report(r.take_stock())"
     code += "; sys.exit('weasyprint' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
 

@@ -11,8 +11,8 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator import reading
-from generator.reading import (
+from generator.reading import tree as reading
+from generator.reading.tree import (
     DEPTH_LIMIT,
     EVENT_LIMIT,
     SIZE_LIMIT_BYTES,
@@ -40,7 +40,10 @@ def parser(request, monkeypatch):
 
 def found(text):
     """What is found in the text, as place and message."""
-    return [f"{each.place.line}:{each.place.column} {each.message}" for each in read(text, Source("vessel.yaml"))[1]]
+    return [
+        f"{each.place.line}:{each.place.column} {each.message}"
+        for each in read(text, Source("vessel.yaml"))[1]
+    ]
 
 
 def tree(text):
@@ -51,12 +54,23 @@ def tree(text):
 
 def test_every_scalar_is_text_as_typed(parser):
     text = "a: 12:30\nb: 0123\nc: no\nd: 3.10\ne: 2026-05-01\nf: 5' 6\"\ng: ~\nh: +44 7700\n'i j': \" k \"\n"
-    assert plain(tree(text)) == {"a": "12:30", "b": "0123", "c": "no", "d": "3.10", "e": "2026-05-01", "f": "5' 6\"", "g": "~",
-                                 "h": "+44 7700", "i j": " k "}
+    assert plain(tree(text)) == {
+        "a": "12:30",
+        "b": "0123",
+        "c": "no",
+        "d": "3.10",
+        "e": "2026-05-01",
+        "f": "5' 6\"",
+        "g": "~",
+        "h": "+44 7700",
+        "i j": " k ",
+    }
 
 
 def test_places_are_exact(parser):
-    made = tree("# first\nvessel:\n  name: Ørnen   # said\n  sizes: [12 m, {beam: 3.8 m}]\nlist:\n  - one\n  - two: 2\n")
+    made = tree(
+        "# first\nvessel:\n  name: Ørnen   # said\n  sizes: [12 m, {beam: 3.8 m}]\nlist:\n  - one\n  - two: 2\n"
+    )
 
     def at(node, key=""):
         place = place_of(node, key)
@@ -199,7 +213,10 @@ def test_the_remedies_word_for_word(form):
 
 def test_a_duplicate_names_both_places():
     finding = read("a: 1\nb: 2\na: 3\n", Source("boats/vessel.yaml"))[1][0]
-    assert (str(finding.place), [str(each) for each in finding.also]) == ("boats/vessel.yaml:3:1", ["boats/vessel.yaml:1:1"])
+    assert (str(finding.place), [str(each) for each in finding.also]) == (
+        "boats/vessel.yaml:3:1",
+        ["boats/vessel.yaml:1:1"],
+    )
 
 
 def test_mistakes_of_form_are_told_together():
@@ -229,14 +246,20 @@ def test_what_is_no_file(tmp_path):
     (tmp_path / "circle").symlink_to(tmp_path / "circle")
     assert said(tmp_path / "folder") == "this is a folder, and a text file belongs here"
     assert said(tmp_path / "missing") == "the file cannot be opened: No such file or directory"
-    assert said(tmp_path / "link") == "the file cannot be opened: it is a link, and what it points to is not there"
+    assert (
+        said(tmp_path / "link")
+        == "the file cannot be opened: it is a link, and what it points to is not there"
+    )
     assert said(tmp_path / "circle").startswith("the file cannot be opened: ")
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no named pipes")
 def test_a_pipe_is_not_waited_for(tmp_path):
     os.mkfifo(tmp_path / "vessel.yaml")
-    assert read_file(tmp_path / "vessel.yaml", "vessel.yaml")[1][0].message == "this is no plain file, and a text file belongs here"
+    assert (
+        read_file(tmp_path / "vessel.yaml", "vessel.yaml")[1][0].message
+        == "this is no plain file, and a text file belongs here"
+    )
 
 
 def test_a_file_that_may_not_be_read(tmp_path, monkeypatch):
@@ -247,7 +270,10 @@ def test_a_file_that_may_not_be_read(tmp_path, monkeypatch):
 
     monkeypatch.setattr(Path, "open", refused)
     finding = read_file(tmp_path / "vessel.yaml", "vessel.yaml")[1][0]
-    assert (finding.message, finding.remedy) == ("the file cannot be opened: Permission denied", "check the path and that you may read it")
+    assert (finding.message, finding.remedy) == (
+        "the file cannot be opened: Permission denied",
+        "check the path and that you may read it",
+    )
 
 
 HOSTILE = {
@@ -272,7 +298,7 @@ def test_a_hostile_file_is_refused_in_two_seconds_and_300_megabytes(kind, tmp_pa
     code = f"""
 import resource, sys
 from pathlib import Path
-from generator.loading import load
+from generator.vessel.loading import load
 folder = Path(sys.argv[1])
 (folder / "vessel.yaml").write_text({HOSTILE[kind]}, encoding="utf-8")
 before = resource.getrusage(resource.RUSAGE_SELF).ru_utime
@@ -283,7 +309,14 @@ peak = int(status.read_text().split("VmHWM:")[1].split()[0]) if status.exists() 
 assert findings and all(each.message and len(each.message) < 400 and each.remedy for each in findings)
 print(used.ru_utime - before, peak)
 """
-    done = subprocess.run([sys.executable, "-c", code, str(tmp_path)], cwd=ROOT, capture_output=True, text=True, check=True, timeout=60)
+    done = subprocess.run(
+        [sys.executable, "-c", code, str(tmp_path)],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=True,
+        timeout=60,
+    )
     seconds, kilobytes = map(float, done.stdout.split())
     assert seconds < 2
     assert kilobytes < 300_000
@@ -294,7 +327,9 @@ def test_the_bound_on_keys_leaves_room():
     assert (made is not None, findings) == (True, [])
 
 
-YAMLISH = st.text(alphabet=st.sampled_from(list("ab:?-&*!|>%@`'\"[]{},#\\\n\t 01~<.=\u00a0\u200b\u2028“ø")), max_size=60)
+YAMLISH = st.text(
+    alphabet=st.sampled_from(list("ab:?-&*!|>%@`'\"[]{},#\\\n\t 01~<.=\u00a0\u200b\u2028“ø")), max_size=60
+)
 
 
 @settings(deadline=None, max_examples=400)
@@ -319,13 +354,32 @@ def test_arbitrary_bytes_never_raise(data):
         assert error.finding.remedy
 
 
-WORDS = st.text(alphabet=st.characters(codec="utf-8", exclude_categories=["Cc", "Cf", "Zl", "Zp", "Zs", "Cn", "Co"],
-                                       exclude_characters="\ufffd"), min_size=1, max_size=12)
+WORDS = st.text(
+    alphabet=st.characters(
+        codec="utf-8",
+        exclude_categories=["Cc", "Cf", "Zl", "Zp", "Zs", "Cn", "Co"],
+        exclude_characters="\ufffd",
+    ),
+    min_size=1,
+    max_size=12,
+)
 
 
 @settings(deadline=None, max_examples=100)
-@given(st.dictionaries(WORDS, st.recursive(WORDS, lambda inner: st.lists(inner, min_size=1, max_size=3)
-                                           | st.dictionaries(WORDS, inner, min_size=1, max_size=3), max_leaves=8), min_size=1))
+@given(
+    st.dictionaries(
+        WORDS,
+        st.recursive(
+            WORDS,
+            lambda inner: (
+                st.lists(inner, min_size=1, max_size=3)
+                | st.dictionaries(WORDS, inner, min_size=1, max_size=3)
+            ),
+            max_leaves=8,
+        ),
+        min_size=1,
+    )
+)
 def test_what_is_written_is_read_as_it_was(values):
     text = yaml.safe_dump(values, default_style="'", allow_unicode=True, width=10_000)
     assert plain(tree(text)) == values

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from generator import readiness
+from generator.machine import readiness
 
 ROOT = Path(__file__).resolve().parent.parent
 SHELL = shutil.which("sh")
@@ -249,7 +249,9 @@ def test_pytest_without_its_tools_stops_and_says_what_to_install(stage, wanting)
         stage.mark("no-libraries")
     done = stage.ready("pytest")
     assert (done.returncode, done.stdout) == (2, "")
-    assert re.findall(r"(libraries|Chromium|pdftoppm).*Bring ", done.stderr) == [wanting.replace("chrom", "Chrom")]
+    assert re.findall(r"(libraries|Chromium|pdftoppm).*Bring ", done.stderr) == [
+        wanting.replace("chrom", "Chrom")
+    ]
 
 
 def test_the_browsers_driver_gets_the_library_it_needs(stage):
@@ -275,7 +277,11 @@ def test_pytest_names_all_it_lacks_at_once(stage):
     stage.mark("no-libraries")
     done = stage.ready("pytest")
     assert done.returncode == 2
-    assert re.findall(r"(libraries|Chromium|pdftoppm).*Bring ", done.stderr) == ["libraries", "Chromium", "pdftoppm"]
+    assert re.findall(r"(libraries|Chromium|pdftoppm).*Bring ", done.stderr) == [
+        "libraries",
+        "Chromium",
+        "pdftoppm",
+    ]
 
 
 def test_the_exit_code_of_the_command_comes_through(stage):

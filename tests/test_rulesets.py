@@ -4,18 +4,41 @@ import re
 
 import pytest
 
-from generator.checks.registry import all_checks
-from generator.rulesets import STANDINGS, Boat, RuleSetFault, amount, holds, rule_set, rule_sets
-from generator.vessel.fields import Measure
+from generator.reading.fields import Measure
+from generator.shelves.rulesets import STANDINGS, Boat, RuleSetFault, amount, holds, rule_set, rule_sets
+from generator.survey.registry import all_checks
 
-FACTS = dict.fromkeys(("sails", "engine", "inboard engine", "fuel-burning cooker", "through-hulls", "grab bag", "inflatable lifejackets",
-                       "has fixed extinguisher", "has automatic extinguisher", "fixed vhf", "handheld vhf", "epirb", "plb"), False)
+FACTS = dict.fromkeys(
+    (
+        "sails",
+        "engine",
+        "inboard engine",
+        "fuel-burning cooker",
+        "through-hulls",
+        "grab bag",
+        "inflatable lifejackets",
+        "has fixed extinguisher",
+        "has automatic extinguisher",
+        "fixed vhf",
+        "handheld vhf",
+        "epirb",
+        "plb",
+    ),
+    False,
+)
 US, UK, OSR = "US recreational", "UK small commercial", "World Sailing offshore special regulations"
 CANADA, SOLAS, GOOD = "Canada small craft", "SOLAS raft contents", "good practice"
 
 
 def boat(length="10 m", persons=6, waters="coastal", category="", freeboard_m=1.0, facts=()):
-    return Boat(persons, float(Measure("", "length").read(length)), freeboard_m, waters, category, FACTS | dict.fromkeys(facts, True))
+    return Boat(
+        persons,
+        float(Measure("", "length").read(length)),
+        freeboard_m,
+        waters,
+        category,
+        FACTS | dict.fromkeys(facts, True),
+    )
 
 
 def asked(name, item, **about):
@@ -51,9 +74,17 @@ PUBLISHED = [
     (US, "portable extinguishers, in units of 5-B", {"length": "65 ft"}, 3, "33 CFR 175.320(a)"),
     (US, "portable extinguishers, in units of 5-B", {"length": "65 ft 1 in"}, 0, "33 CFR 175.320(a)"),
     (US, "portable extinguishers, in units of 5-B", {"facts": ["has fixed extinguisher"]}, 0, None),
-    *((US, "portable extinguishers beside a fixed system, in units of 5-B", {"length": length, "facts": [fixed]}, number, "33 CFR 175.320(a)")
-      for fixed in ("has fixed extinguisher", "has automatic extinguisher")
-      for length, number in (("25 ft", 0), ("26 ft", 1), ("39 ft 11 in", 1), ("40 ft", 2), ("65 ft", 2))),
+    *(
+        (
+            US,
+            "portable extinguishers beside a fixed system, in units of 5-B",
+            {"length": length, "facts": [fixed]},
+            number,
+            "33 CFR 175.320(a)",
+        )
+        for fixed in ("has fixed extinguisher", "has automatic extinguisher")
+        for length, number in (("25 ft", 0), ("26 ft", 1), ("39 ft 11 in", 1), ("40 ft", 2), ("65 ft", 2))
+    ),
     # COLREG rule 33
     (US, "whistle", {"length": "11.99 m"}, 0, None),
     (US, "whistle", {"length": "12 m"}, 1, "COLREG rule 33(a)"),
@@ -61,16 +92,41 @@ PUBLISHED = [
     (US, "bell", {"length": "19.99 m"}, 0, None),
     (US, "bell", {"length": "20 m"}, 1, "COLREG rule 33(a)"),
     # UK codes, table of flares
-    *((UK, "parachute flares", {"category": category}, number, "table of life-saving appliances")
-      for category, number in zip("01234", (12, 6, 4, 4, 0), strict=True)),
-    *((UK, "red hand flares", {"category": category}, number, "table of life-saving appliances")
-      for category, number in zip("01234", (6, 6, 6, 6, 2), strict=True)),
-    *((UK, "smoke signals", {"category": category}, 2, "table of life-saving appliances") for category in "01234"),
-    (UK, "lifejackets, two spare where they are inflatable", {"category": "2", "persons": 9, "facts": ["inflatable lifejackets"]}, 11, "inventory"),
+    *(
+        (UK, "parachute flares", {"category": category}, number, "table of life-saving appliances")
+        for category, number in zip("01234", (12, 6, 4, 4, 0), strict=True)
+    ),
+    *(
+        (UK, "red hand flares", {"category": category}, number, "table of life-saving appliances")
+        for category, number in zip("01234", (6, 6, 6, 6, 2), strict=True)
+    ),
+    *(
+        (UK, "smoke signals", {"category": category}, 2, "table of life-saving appliances")
+        for category in "01234"
+    ),
+    (
+        UK,
+        "lifejackets, two spare where they are inflatable",
+        {"category": "2", "persons": 9, "facts": ["inflatable lifejackets"]},
+        11,
+        "inventory",
+    ),
     (UK, "lifejackets, two spare where they are inflatable", {"category": "2", "persons": 9}, 0, None),
     (UK, "thermal protective aids", {"category": "2", "persons": 9}, 9, "inventory"),
-    (UK, "fire pump and hose, or four extinguishers of 13A/113B", {"category": "2", "length": "14.9 m"}, 0, None),
-    (UK, "fire pump and hose, or four extinguishers of 13A/113B", {"category": "2", "length": "15 m"}, 1, "from 15 m"),
+    (
+        UK,
+        "fire pump and hose, or four extinguishers of 13A/113B",
+        {"category": "2", "length": "14.9 m"},
+        0,
+        None,
+    ),
+    (
+        UK,
+        "fire pump and hose, or four extinguishers of 13A/113B",
+        {"category": "2", "length": "15 m"},
+        1,
+        "from 15 m",
+    ),
     # World Sailing offshore special regulations
     (OSR, "red hand flares", {"category": "1"}, 4, "OSR 4.23"),
     (OSR, "orange smoke signals", {"category": "1"}, 2, "OSR 4.23"),
@@ -91,32 +147,71 @@ PUBLISHED = [
     (CANADA, "reboarding device", {"freeboard_m": 0.5}, 0, None),
     (CANADA, "reboarding device", {"freeboard_m": 0.51}, 1, "s. 204(b)"),
     (CANADA, "lifebuoy with a light or a buoyant line of 15 m", {"length": "12 m"}, 0, None),
-    (CANADA, "lifebuoy with a light or a buoyant line of 15 m", {"length": "12.01 m"}, 1, "s. 204(c), table item 4"),
+    (
+        CANADA,
+        "lifebuoy with a light or a buoyant line of 15 m",
+        {"length": "12.01 m"},
+        1,
+        "s. 204(c), table item 4",
+    ),
     (CANADA, "lifebuoy with a buoyant line of 15 m", {"length": "12 m"}, 1, "s. 204(c), table item 3"),
     (CANADA, "anchor with 50 m of rode", {"length": "13 m"}, 1, "s. 206, table item 3"),
     (CANADA, "anchor with 30 m of rode", {"length": "12 m"}, 1, "s. 206, table item 2"),
-    (CANADA, "portable extinguishers of 5B:C", {"length": "9 m", "facts": ["engine", "fuel-burning cooker"]}, 2, "s. 208, table item 2"),
-    (CANADA, "portable extinguishers of 10B:C", {"length": "9.01 m", "facts": ["engine"]}, 1, "s. 208, table item 3"),
-    (CANADA, "portable extinguishers of 10B:C, at accommodation, machinery space and cooker",
-     {"length": "13 m", "facts": ["inboard engine", "fuel-burning cooker"]}, 3, "s. 208, table item 4"),
+    (
+        CANADA,
+        "portable extinguishers of 5B:C",
+        {"length": "9 m", "facts": ["engine", "fuel-burning cooker"]},
+        2,
+        "s. 208, table item 2",
+    ),
+    (
+        CANADA,
+        "portable extinguishers of 10B:C",
+        {"length": "9.01 m", "facts": ["engine"]},
+        1,
+        "s. 208, table item 3",
+    ),
+    (
+        CANADA,
+        "portable extinguishers of 10B:C, at accommodation, machinery space and cooker",
+        {"length": "13 m", "facts": ["inboard engine", "fuel-burning cooker"]},
+        3,
+        "s. 208, table item 4",
+    ),
     (CANADA, "axe", {"length": "12 m"}, 0, None),
     (CANADA, "axe", {"length": "13 m"}, 1, "s. 208, table item 4"),
     (CANADA, "buckets", {"length": "13 m"}, 2, "s. 208, table item 4"),
     # LSA packs A and B
-    *((SOLAS, item, {"category": category, "persons": 10}, number, "schedule I")
-      for item, a, b in (("parachute flares", 4, 2), ("red hand flares", 6, 3), ("buoyant smoke signals", 2, 1), ("tin openers", 3, 0),
-                         ("seasickness tablets", 60, 60), ("drinking water", 15, 0), ("food rations of 10,000 kJ", 10, 0), ("sponges", 2, 2),
-                         ("graduated cup", 1, 0), ("thermal protective aids", 2, 2))
-      for category, number in (("A", a), ("B", b))),
+    *(
+        (SOLAS, item, {"category": category, "persons": 10}, number, "schedule I")
+        for item, a, b in (
+            ("parachute flares", 4, 2),
+            ("red hand flares", 6, 3),
+            ("buoyant smoke signals", 2, 1),
+            ("tin openers", 3, 0),
+            ("seasickness tablets", 60, 60),
+            ("drinking water", 15, 0),
+            ("food rations of 10,000 kJ", 10, 0),
+            ("sponges", 2, 2),
+            ("graduated cup", 1, 0),
+            ("thermal protective aids", 2, 2),
+        )
+        for category, number in (("A", a), ("B", b))
+    ),
     (SOLAS, "thermal protective aids", {"category": "A", "persons": 25}, 3, "schedule I"),
     # our own list
-    *((GOOD, "parachute flares", {"waters": waters}, number, "common practice")
-      for waters, number in zip(("sheltered", "coastal", "offshore", "ocean"), (0, 2, 4, 6), strict=True)),
+    *(
+        (GOOD, "parachute flares", {"waters": waters}, number, "common practice")
+        for waters, number in zip(("sheltered", "coastal", "offshore", "ocean"), (0, 2, 4, 6), strict=True)
+    ),
 ]
 
 
-@pytest.mark.parametrize(("name", "item", "about", "number", "source"), PUBLISHED,
-                         ids=lambda value: re.sub(r"[^\w.,-]+", " ", str(value))[:40])
+@pytest.mark.parametrize(
+    ("name", "item", "about", "number", "source"),
+    PUBLISHED,
+    ids=lambda value: re.sub(r"[^\w.,-]+", " ", str(value))[:40],
+)
 def test_the_rows_ask_what_their_sources_print(name, item, about, number, source):
     wanted, sources = asked(name, item, **about)
     assert wanted == number
@@ -140,34 +235,56 @@ def test_what_is_not_read_is_not_called_read():
     assert "read" not in standings[OSR] | standings[UK] | standings[GOOD]
     assert standings[GOOD] == {"common practice"}
     read = {row.item for row in rule_sets()[US].rows if row.standing == "read"}
-    assert read == {"wearable lifejackets", "device to throw", "whistle", "some other means of making a sound signal", "bell"}
+    assert read == {
+        "wearable lifejackets",
+        "device to throw",
+        "whistle",
+        "some other means of making a sound signal",
+        "bell",
+    }
 
 
 def a_set(**row):
-    whole = {"item": "bell", "counts": "bell", "quantity": {"at-least": "1"}, "source": "somebody", "standing": "read"} | row
+    whole = {
+        "item": "bell",
+        "counts": "bell",
+        "quantity": {"at-least": "1"},
+        "source": "somebody",
+        "standing": "read",
+    } | row
     whole = {key: value for key, value in whole.items() if value is not None}
-    return {"name": "test", "edition": "1", "checked-on": "2026-06-01", "length-means": "hull", "categories": ["A"], "rows": [whole]}
+    return {
+        "name": "test",
+        "edition": "1",
+        "checked-on": "2026-06-01",
+        "length-means": "hull",
+        "categories": ["A"],
+        "rows": [whole],
+    }
 
 
-@pytest.mark.parametrize(("row", "said"), [
-    ({"counts": "gong"}, "'gong' is none of: .*bell"),
-    ({"quantity": {"about": "2"}}, "'about' is none of: .*at-least"),
-    ({"quantity": {"at-least": "two"}}, "'two' is not a number"),
-    ({"quantity": {"each": "boat"}}, "'boat' is none of: person"),
-    ({"quantity": None}, "a quantity is a number or one of: .*by-waters"),
-    ({"quantity": {"by-waters": {"lakes": "1"}}}, "'lakes' is none of: .*coastal"),
-    ({"quantity": {"by-category": {"B": "1"}}}, "'B' is none of: A"),
-    ({"quantity": {"by-length": [{"under": "6 m", "quantity": "1"}]}}, "'under' is none of: below"),
-    ({"quantity": {"by-length": [{"below": "6", "quantity": "1"}]}}, "has no unit"),
-    ({"when": {"length-over": "6 m"}}, "'length-over' is none of: .*length-from"),
-    ({"when": {"length-from": "6 yd"}}, "6 yd"),
-    ({"when": {"waters": "lakes"}}, "'lakes' is none of"),
-    ({"needs": {"colour": "red"}}, "'colour' is none of: .*rating"),
-    ({"within": "the raft"}, "'the raft' is none of: .*grab bag"),
-    ({"standing": "certain"}, "'certain' is none of: .*secondary"),
-    ({"source": None}, "says what it counts and its source"),
-    ({"remark": "x"}, "'remark' is none of: .*note"),
-])
+@pytest.mark.parametrize(
+    ("row", "said"),
+    [
+        ({"counts": "gong"}, "'gong' is none of: .*bell"),
+        ({"quantity": {"about": "2"}}, "'about' is none of: .*at-least"),
+        ({"quantity": {"at-least": "two"}}, "'two' is not a number"),
+        ({"quantity": {"each": "boat"}}, "'boat' is none of: person"),
+        ({"quantity": None}, "a quantity is a number or one of: .*by-waters"),
+        ({"quantity": {"by-waters": {"lakes": "1"}}}, "'lakes' is none of: .*coastal"),
+        ({"quantity": {"by-category": {"B": "1"}}}, "'B' is none of: A"),
+        ({"quantity": {"by-length": [{"under": "6 m", "quantity": "1"}]}}, "'under' is none of: below"),
+        ({"quantity": {"by-length": [{"below": "6", "quantity": "1"}]}}, "has no unit"),
+        ({"when": {"length-over": "6 m"}}, "'length-over' is none of: .*length-from"),
+        ({"when": {"length-from": "6 yd"}}, "6 yd"),
+        ({"when": {"waters": "lakes"}}, "'lakes' is none of"),
+        ({"needs": {"colour": "red"}}, "'colour' is none of: .*rating"),
+        ({"within": "the raft"}, "'the raft' is none of: .*grab bag"),
+        ({"standing": "certain"}, "'certain' is none of: .*secondary"),
+        ({"source": None}, "says what it counts and its source"),
+        ({"remark": "x"}, "'remark' is none of: .*note"),
+    ],
+)
 def test_a_word_outside_the_vocabulary_is_refused_with_the_words_there_are(row, said):
     with pytest.raises(RuleSetFault, match=said):
         rule_set(a_set(**row), "test.yaml")

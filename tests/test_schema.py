@@ -10,9 +10,9 @@ import pytest
 import yaml
 
 from generator.__main__ import main
-from generator.commissioning import commission
-from generator.vessel.block import Block
-from generator.vessel.fields import One
+from generator.reading.block import Block
+from generator.reading.fields import One
+from generator.vessel.commissioning import commission
 from generator.vessel.schema import vessel_schema
 from generator.vessel.vessel import OWN_KEYS, Vessel
 
@@ -56,12 +56,20 @@ def test_every_reference_leads_to_a_definition():
 @pytest.mark.parametrize("boat", BOATS)
 def test_the_specimens_are_valid(boat, validator):
     text = (ROOT / "vessels" / boat / "vessel.yaml").read_text(encoding="utf-8")
-    assert [f"{list(error.absolute_path)}: {error.message}" for error in validator.iter_errors(as_editors_load(text))] == []
+    assert [
+        f"{list(error.absolute_path)}: {error.message}"
+        for error in validator.iter_errors(as_editors_load(text))
+    ] == []
 
 
 def test_a_starter_file_is_valid(tmp_path, validator):
-    for number, answers in enumerate(({}, {"rafts[liferaft].held-by": "HRU", "radio.beacons[EPIRB].where": "galley"},
-                    {"rafts[liferaft].stowage": "none", "radio.sets[fixed VHF].where": "none"})):
+    for number, answers in enumerate(
+        (
+            {},
+            {"rafts[liferaft].held-by": "HRU", "radio.beacons[EPIRB].where": "galley"},
+            {"rafts[liferaft].stowage": "none", "radio.sets[fixed VHF].where": "none"},
+        )
+    ):
         done = commission(f"Boat {number}", answers, tmp_path)
         assert list(validator.iter_errors(as_editors_load(done.path.read_text(encoding="utf-8")))) == []
 
@@ -126,7 +134,9 @@ GOOD = {
     "unknown for the bill": lambda it: it.update({"station-bill": "unknown"}),
     "private where only crew read": lambda it: it["rafts"][0].update(serial="private"),
     "a value with its source": lambda it: it["vessel"].update(length={"value": "39 ft", "from": "measured"}),
-    "an unknown value with its source": lambda it: it["vessel"].update(length={"value": "unknown", "from": "assumed"}),
+    "an unknown value with its source": lambda it: it["vessel"].update(
+        length={"value": "unknown", "from": "assumed"}
+    ),
     "feet and inches": lambda it: it["vessel"].update(length="39' 6\"", beam="12 ft 6 in"),
     "a month": lambda it: it["rafts"][0]["service"].update(next="2028-09"),
     "yes as editors type it": lambda it: it["rafts"][0].update(canopy=True),

@@ -4,14 +4,58 @@ import re
 
 import pytest
 
-from generator.procedures import STANDINGS, shelf, slug
-from generator.wording import catalogue
+from generator.manual.procedures import STANDINGS, shelf, slug
+from generator.shelves.languages import catalogue
 
 VESSEL_WIDE = ["distress-call", "man-overboard", "fire", "flooding", "gas"]
 
 # A step starts with one of these or with a condition that ends at a comma.
 VERBS = frozenset(
-    ["Aim", "Bail", "Bring", "Call", "Close", "Cover", "Drive", "Fire", "Go", "Hold", "Keep", "Lay", "Leave", "Let", "Lift", "Light", "Look", "Make", "Move", "Open", "Point", "Press", "Pump", "Put", "Raise", "Release", "Say", "Say:", "Search", "Select", "Send", "Shout", "Shut", "Slow", "Smother", "Sound", "Stay", "Stop", "Switch", "Take", "Throw", "Turn", "Work"]
+    [
+        "Aim",
+        "Bail",
+        "Bring",
+        "Call",
+        "Close",
+        "Cover",
+        "Drive",
+        "Fire",
+        "Go",
+        "Hold",
+        "Keep",
+        "Lay",
+        "Leave",
+        "Let",
+        "Lift",
+        "Light",
+        "Look",
+        "Make",
+        "Move",
+        "Open",
+        "Point",
+        "Press",
+        "Pump",
+        "Put",
+        "Raise",
+        "Release",
+        "Say",
+        "Say:",
+        "Search",
+        "Select",
+        "Send",
+        "Shout",
+        "Shut",
+        "Slow",
+        "Smother",
+        "Sound",
+        "Stay",
+        "Stop",
+        "Switch",
+        "Take",
+        "Throw",
+        "Turn",
+        "Work",
+    ]
 )
 CONDITIONS = {"If", "When", "While", "Before", "By"}
 

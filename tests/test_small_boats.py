@@ -4,11 +4,11 @@ from datetime import date
 
 import pytest
 
-from generator.findings import Weight
 from generator.outputs.book import parts
 from generator.outputs.site import screens
 from generator.publishing import Order, survey
-from generator.wording import catalogue
+from generator.reading.findings import Weight
+from generator.shelves.languages import catalogue
 
 ALONE = """\
 format: 1
@@ -37,11 +37,18 @@ recovery: {ladder: "transom, starboard", ladder-from-water: yes}
 gear:
   - {what: fire extinguisher, kind: fire, quantity: 1, where: cockpit locker, side: port, expires: 2029-01}
 """
-TWO = ALONE.replace("persons: 1", "persons: 2").replace("  - {role: skipper}", "  - {role: skipper}\n  - {role: mate}").replace(
-    "quantity: 1, where: cockpit, next", "quantity: 2, where: cockpit, next").replace("  muster-place", """\
+TWO = (
+    ALONE.replace("persons: 1", "persons: 2")
+    .replace("  - {role: skipper}", "  - {role: skipper}\n  - {role: mate}")
+    .replace("quantity: 1, where: cockpit, next", "quantity: 2, where: cockpit, next")
+    .replace(
+        "  muster-place",
+        """\
   general-alarm: one long blast on the horn
   abandon-order: the skipper calls 'Abandon ship' three times
-  muster-place""") + """\
+  muster-place""",
+    )
+    + """\
 station-bill:
   abandon-ship: {command: {who: skipper, substitute: mate}, call: {who: mate, substitute: skipper}, muster: {who: mate, substitute: skipper}}
   fire: {command: {who: skipper, substitute: mate}, call: {who: skipper, substitute: mate}, close: {who: skipper, substitute: mate},
@@ -51,6 +58,7 @@ station-bill:
   man-overboard: {helm: {who: skipper, substitute: mate}, call: {who: skipper, substitute: mate}, lookout: {who: mate, substitute: skipper},
                   throw: {who: skipper, substitute: mate}, recover: {who: skipper, substitute: mate}}
 """
+)
 
 
 @pytest.fixture
@@ -59,6 +67,7 @@ def surveyed(tmp_path):
         (tmp_path / "boat").mkdir(exist_ok=True)
         (tmp_path / "boat" / "vessel.yaml").write_text(text, encoding="utf-8")
         return survey(tmp_path / "boat", "boat", Order(date(2026, 6, 1)))
+
     return of
 
 
@@ -67,7 +76,12 @@ def defects(done):
 
 
 def texts(done):
-    return [text for one in done.manual.procedures for step in one.steps for text in (step.text, step.unless, step.caution)]
+    return [
+        text
+        for one in done.manual.procedures
+        for step in one.steps
+        for text in (step.text, step.unless, step.caution)
+    ]
 
 
 def test_who_sails_alone_needs_neither_signals_nor_a_bill(surveyed):
@@ -79,7 +93,17 @@ def test_who_sails_alone_needs_neither_signals_nor_a_bill(surveyed):
     assert "man-overboard" not in {one.id for one in done.manual.procedures}
 
 
-@pytest.mark.parametrize("word", ["general alarm", "everybody together", "on the skipper's word", "Point at", "not known", "hold on to each other"])
+@pytest.mark.parametrize(
+    "word",
+    [
+        "general alarm",
+        "everybody together",
+        "on the skipper's word",
+        "Point at",
+        "not known",
+        "hold on to each other",
+    ],
+)
 def test_who_sails_alone_is_told_nothing_that_takes_two(surveyed, word):
     assert [text for text in texts(surveyed(ALONE)) if word in text] == []
 
@@ -92,7 +116,12 @@ def test_without_a_raft_no_step_launches_one(surveyed, text):
 
 
 def test_two_persons_have_a_bill_and_signals(surveyed):
-    assert [each.id for each in surveyed(TWO).manual.bill.emergencies] == ["abandon-ship", "man-overboard", "fire", "flooding"]
+    assert [each.id for each in surveyed(TWO).manual.bill.emergencies] == [
+        "abandon-ship",
+        "man-overboard",
+        "fire",
+        "flooding",
+    ]
     silent = TWO.replace("  general-alarm: one long blast on the horn\n", "")
     gap = next(each for each in surveyed(silent).findings if each.weight is Weight.DEFECT)
     assert (gap.check, "general-alarm" in gap.message) == ("steps.gap", True)

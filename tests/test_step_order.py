@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.facts import facts_of
-from generator.inventory import list_items
-from generator.loading import load
-from generator.procedures import ShelfFault, ShelfStep, holds, in_sequence, shelf
+from generator.manual.facts import facts_of
+from generator.manual.inventory import list_items
+from generator.manual.procedures import ShelfFault, ShelfStep, holds, in_sequence, shelf
+from generator.vessel.loading import load
 
 VESSEL_WIDE = ["distress-call", "man-overboard", "fire", "flooding", "gas"]
 MOST_STEPS = 13
@@ -123,7 +123,9 @@ def test_the_button_comes_before_the_voice_and_somebody_is_always_called(facts):
         "distress-call.again",
     ]
     radio = facts["fixed vhf"] or facts["handheld vhf"]
-    spoken = ["distress-call.identity" if each.startswith("distress-call.identity") else each for each in steps]
+    spoken = [
+        "distress-call.identity" if each.startswith("distress-call.identity") else each for each in steps
+    ]
     assert [each for each in spoken if each in voice] == (voice if radio else [])
     assert bool(button) <= radio
     seen = {
@@ -139,7 +141,9 @@ def test_the_button_comes_before_the_voice_and_somebody_is_always_called(facts):
 @settings(max_examples=300, deadline=None)
 def test_gas_touches_no_switch_before_it_is_said(facts):
     steps = chosen("gas", facts)
-    assert steps[:2] == (["gas.shout", "gas.switches"] if facts["several persons"] else ["gas.switches", "gas.flames"])
+    assert steps[:2] == (
+        ["gas.shout", "gas.switches"] if facts["several persons"] else ["gas.switches", "gas.flames"]
+    )
     assert before(steps, ["gas.muster", "gas.go-on-deck"], ["gas.engine", "gas.leave"])
 
 
@@ -151,7 +155,9 @@ def test_flooding_pumps_and_looks_before_it_mends(facts):
     assert len(set(look) & set(steps)) == 1
     assert before(steps, [each for each in steps if "pump" in each or each == "flooding.bail"], look)
     assert ("flooding.fetch-raft" in steps) == facts["raft below"]
-    assert before(steps, look, ["flooding.fetch-raft"]) and before(steps, ["flooding.fetch-raft"], ["flooding.call", "flooding.raft"])
+    assert before(steps, look, ["flooding.fetch-raft"]) and before(
+        steps, ["flooding.fetch-raft"], ["flooding.call", "flooding.raft"]
+    )
     assert before(steps, look, ["flooding.seacocks", "flooding.plug", "flooding.own-plug", "flooding.hole"])
 
 

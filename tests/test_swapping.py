@@ -8,15 +8,18 @@ from pathlib import Path
 
 import pytest
 
-from generator import swapping
-from generator.swapping import Refused, digest, foreign_files, manifest_of, recover, swap_in
+from generator.machine import swapping
+from generator.machine.swapping import Refused, digest, foreign_files, manifest_of, recover, swap_in
 
 OLD = {"guest/index.html": b"old start", "guest/fonts/a.woff2": b"font", "crew/book.pdf": b"old book"}
 NEW = {"guest/index.html": b"new start", "guest/plan.html": b"new plan", "crew/book.pdf": b"new book"}
 
 
 def manifest(files):
-    return {"surveyed-on": "2026-06-01", "files": {name: {"output": "site", "sha256": digest(data)} for name, data in files.items()}}
+    return {
+        "surveyed-on": "2026-06-01",
+        "files": {name: {"output": "site", "sha256": digest(data)} for name, data in files.items()},
+    }
 
 
 def put(into, files):
@@ -25,8 +28,11 @@ def put(into, files):
 
 def held(folder):
     """The files of a folder, the manifest apart."""
-    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*")
-            if path.is_file() and path != folder / swapping.MANIFEST}
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in folder.rglob("*")
+        if path.is_file() and path != folder / swapping.MANIFEST
+    }
 
 
 @pytest.fixture(params=["exchanged", "renamed"])
@@ -68,6 +74,7 @@ def test_the_exchange_is_one_step_where_the_system_has_it(tmp_path):
 def test_a_system_without_exchange_says_so(tmp_path, monkeypatch, fault):
     def none(*_args, **_more):
         raise fault
+
     monkeypatch.setattr(swapping.ctypes, "CDLL", none)
     assert swapping.exchange(tmp_path, tmp_path) is False
 
@@ -108,15 +115,29 @@ def spoil_pipe(folder):
     return "guest/pipe"
 
 
-@pytest.mark.parametrize("spoil", [spoil_added, spoil_changed, spoil_linked, spoil_listed_by_a_link, spoil_manifest_removed,
-                                   spoil_manifest_of_another_program, spoil_pipe], ids=lambda one: one.__name__)
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        spoil_added,
+        spoil_changed,
+        spoil_linked,
+        spoil_listed_by_a_link,
+        spoil_manifest_removed,
+        spoil_manifest_of_another_program,
+        spoil_pipe,
+    ],
+    ids=lambda one: one.__name__,
+)
 def test_a_folder_with_foreign_files_is_refused(tmp_path, variant, spoil):
     folder = put(tmp_path, OLD)
     name = spoil(folder)
     before = sorted(folder.rglob("*"))
     with pytest.raises(Refused, match="that musterbook did not write") as refused:
         put(tmp_path, NEW)
-    assert f": {name}. Move them elsewhere, or choose another folder with --into; nothing was replaced" in str(refused.value)
+    assert (
+        f": {name}. Move them elsewhere, or choose another folder with --into; nothing was replaced"
+        in str(refused.value)
+    )
     assert sorted(folder.rglob("*")) == before
     assert not [path for path in tmp_path.iterdir() if path.name.startswith(".boat")]
 
@@ -239,11 +260,12 @@ def count_down(call, variant):
                     half(*args)
                 os.kill(os.getpid(), signal.SIGKILL)
             return function(*args, **more)
+
         return run
 
     def half_a_file(path, data, *_):
         with open(path, "wb") as file:
-            file.write(data[:len(data) // 2] if isinstance(data, bytes) else data[:len(data) // 2].encode())
+            file.write(data[: len(data) // 2] if isinstance(data, bytes) else data[: len(data) // 2].encode())
 
     for name in ("rename", "fsync"):
         setattr(os, name, counted(getattr(os, name)))
@@ -271,7 +293,9 @@ def kill_at(call, into, variant):
 
 
 FEW = 60  # more calls than this would mean that the swap has become something else
-posix = pytest.mark.skipif(not hasattr(os, "fork"), reason="kills a process of its own with a signal of POSIX")
+posix = pytest.mark.skipif(
+    not hasattr(os, "fork"), reason="kills a process of its own with a signal of POSIX"
+)
 
 
 @posix

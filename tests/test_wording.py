@@ -7,18 +7,18 @@ from pathlib import Path
 
 import pytest
 
-from generator import wording
-from generator.findings import Weight
-from generator.inventory import _KIND_ORDER
-from generator.procedures import STANDINGS, slug
-from generator.shelves import templates_folder
-from generator.spelling import spelled
-from generator.vessel.fields import READERS
+from generator.manual.inventory import _KIND_ORDER
+from generator.manual.procedures import STANDINGS, slug
+from generator.reading.fields import READERS
+from generator.reading.findings import Weight
+from generator.reading.values import Stamp
+from generator.shelves import languages as wording
+from generator.shelves.folder import templates_folder
+from generator.shelves.languages import MissingWording, catalogue, fill, languages, markdown, missing, slots
+from generator.shelves.spelling import spelled
 from generator.vessel.gear import SIDES
 from generator.vessel.particulars import HULLS, WATERS, Contact, Particulars
 from generator.vessel.raft import Raft
-from generator.vessel.values import Stamp
-from generator.wording import MissingWording, catalogue, fill, languages, markdown, missing, slots
 
 ROOT = Path(__file__).resolve().parent.parent
 

@@ -6,8 +6,16 @@ from generator.calc.baudot import letters_of_five, text_of
 from generator.calc.beacon import BeaconId
 
 _NO_MMSI, _NO_AIS = "000111111", 10922
-_KINDS = {"000": "none", "001": "mmsi", "010": "callsign", "011": "aircraft-registration", "100": "aircraft-24bit",
-          "101": "aircraft-operator", "110": "spare", "111": "system-test"}
+_KINDS = {
+    "000": "none",
+    "001": "mmsi",
+    "010": "callsign",
+    "011": "aircraft-registration",
+    "100": "aircraft-24bit",
+    "101": "aircraft-operator",
+    "110": "spare",
+    "111": "system-test",
+}
 
 
 def decode_second(kept: str) -> BeaconId:
@@ -15,7 +23,7 @@ def decode_second(kept: str) -> BeaconId:
     bits = f"{int(kept, 16):092b}"
 
     def part(first, last):
-        return bits[first - 1:last]
+        return bits[first - 1 : last]
 
     faults = []
     if part(1, 1) != "1" or part(12, 14) != "101":
@@ -27,15 +35,27 @@ def decode_second(kept: str) -> BeaconId:
     if kind == "spare":
         faults.append("its kind of identity is not in use")
     more = _identity(kind, bits[48:])
-    return BeaconId(2, int(part(2, 11), 2), kind, kept[:15], serial=int(part(31, 44), 2), type_approval=int(part(15, 30), 2),
-                    is_test=test or kind == "system-test", faults=tuple(faults), **more)
+    return BeaconId(
+        2,
+        int(part(2, 11), 2),
+        kind,
+        kept[:15],
+        serial=int(part(31, 44), 2),
+        type_approval=int(part(15, 30), 2),
+        is_test=test or kind == "system-test",
+        faults=tuple(faults),
+        **more,
+    )
 
 
 def _identity(kind, field):
     """The 44 bits of the vessel's or aircraft's identity."""
     if kind == "mmsi":
         mmsi, ais = f"{int(field[:30], 2):09}", int(field[30:44], 2)
-        return {"mmsi": None if mmsi == _NO_MMSI else mmsi, "epirb_ais": None if ais == _NO_AIS else f"{ais:04}"}
+        return {
+            "mmsi": None if mmsi == _NO_MMSI else mmsi,
+            "epirb_ais": None if ais == _NO_AIS else f"{ais:04}",
+        }
     if kind == "callsign":
         return {"call_sign": (text_of(field[:42]) or "").strip() or None}
     if kind == "aircraft-registration":

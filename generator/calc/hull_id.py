@@ -34,7 +34,9 @@ def read_hull_id(text: str) -> HullId:
     if plain.startswith("US") and len(plain) == 14:
         plain = plain[2:]
     if len(plain) not in (12, 14):
-        raise ValueError(f"a hull id has 12 characters, or 14 with the builder's country; this has {len(plain)}")
+        raise ValueError(
+            f"a hull id has 12 characters, or 14 with the builder's country; this has {len(plain)}"
+        )
     country, body = (plain[:2], plain[2:]) if len(plain) == 14 else ("", plain)
     if country and not country.isalpha():
         raise ValueError("the first two of 14 characters are the builder's country, in letters")
@@ -45,4 +47,11 @@ def read_hull_id(text: str) -> HullId:
         if not re.fullmatch(r"[A-L]", body[8]):
             raise ValueError(f"character {9 + len(country)} is the month, A to L")
         raise ValueError("the last three characters are figures: the year's last digit and the model year")
-    return HullId(country, match["maker"], match["serial"], ord(match["month"]) - 64, int(match["year"]), int(match["model"]))
+    return HullId(
+        country,
+        match["maker"],
+        match["serial"],
+        ord(match["month"]) - 64,
+        int(match["year"]),
+        int(match["model"]),
+    )

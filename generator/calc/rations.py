@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-WATER_L_A_DAY = 0.5      # litres a person and day, none on the first; survival-craft course manual p. 161
-FOOD_KJ_A_DAY = 3350.0   # kJ a person and day, 46 CFR 160.046-9
+WATER_L_A_DAY = 0.5  # litres a person and day, none on the first; survival-craft course manual p. 161
+FOOD_KJ_A_DAY = 3350.0  # kJ a person and day, 46 CFR 160.046-9
 
 
 def water_days(water_l: float, persons: int) -> float:

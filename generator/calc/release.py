@@ -5,13 +5,13 @@ All results are estimates for still water; bands come out where bands go in. Den
 
 from __future__ import annotations
 
-G_M_S2 = 9.80665            # standard gravity, ISO 80000-3
-SEA_KG_M3 = 1025.0          # nominal sea water; 64 lb/cu ft in US Army TM 55-1915-200
+G_M_S2 = 9.80665  # standard gravity, ISO 80000-3
+SEA_KG_M3 = 1025.0  # nominal sea water; 64 lb/cu ft in US Army TM 55-1915-200
 FRESH_KG_M3 = 1000.0
 ATMOSPHERE_KPA = 101.325
-PULL_N = 150.0              # most force to pull the painter and start inflation, IMO MSC.81(70) Pt 2 5.1.2
-TUBE_M3_A_PERSON = 0.096    # least tube volume a person, survival-craft course manual p. 60 (secondary)
-SWAMPED_SHARE = 0.2         # assumed share of the container that fills with water before it floats up
+PULL_N = 150.0  # most force to pull the painter and start inflation, IMO MSC.81(70) Pt 2 5.1.2
+TUBE_M3_A_PERSON = 0.096  # least tube volume a person, survival-craft course manual p. 60 (secondary)
+SWAMPED_SHARE = 0.2  # assumed share of the container that fills with water before it floats up
 
 
 def gauge_pressure_kpa(depth_m: float, density_kg_m3: float = SEA_KG_M3) -> float:
@@ -37,7 +37,9 @@ def depth_at_same_pressure_m(depth_m: float, density_kg_m3: float = FRESH_KG_M3)
     return depth_m * SEA_KG_M3 / density_kg_m3
 
 
-def net_buoyancy_n(mass_kg: float, volume_m3: float, swamped_share: float = 0.0, density_kg_m3: float = SEA_KG_M3) -> float:
+def net_buoyancy_n(
+    mass_kg: float, volume_m3: float, swamped_share: float = 0.0, density_kg_m3: float = SEA_KG_M3
+) -> float:
     """Upward force on a packed raft held under water, in N; negative where it sinks.
 
     `swamped_share` is the part of the container's outer volume filled with water. Limits: mass and volume above 0, share 0
@@ -108,7 +110,8 @@ def grounds_before_taut_m(painter_m: float, attachment_above_keel: float, drift_
 
 def releases_below_m(band_m: tuple[float, float], attachment_above_keel: float) -> tuple[float, float]:
     """The depths of water (never below the first, surely from the second) at which a boat on the bottom, upright, has taken
-    the HRU to its depth, in m."""
+    the HRU to its depth, in m.
+    """
     return band_m[0] + attachment_above_keel, band_m[1] + attachment_above_keel
 
 

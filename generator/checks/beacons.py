@@ -6,9 +6,9 @@ from functools import lru_cache
 
 from generator.calc import beacon as calc
 from generator.calc.beacon import BeaconId
-from generator.checks.registry import DEFECT, NOTE, RECOMMENDATION, at, check
-from generator.identities import states_of_flag, states_of_mid, table_date
-from generator.vessel.values import Stamp
+from generator.reading.values import Stamp
+from generator.shelves.identities import states_of_flag, states_of_mid, table_date
+from generator.survey.registry import DEFECT, NOTE, RECOMMENDATION, at, check
 
 _FIRST = "C/S T.001 Rev. 12"
 _SECOND = "C/S T.018 Rev. 12"
@@ -46,10 +46,16 @@ def an_id_is_no_whole_message(sight):
     for beacon, code in _beacons(sight.vessel):
         if len(beacon.hex_id) in _WHOLE_MESSAGE:
             right = "" if code.bch_right else ", and its check figures do not agree: a character is wrong"
-            yield _at(beacon, "hex-id", f"{len(beacon.hex_id)} characters are a whole message, not an id{right}")
+            yield _at(
+                beacon, "hex-id", f"{len(beacon.hex_id)} characters are a whole message, not an id{right}"
+            )
 
 
-@check("beacon.label-differs", DEFECT, "USCG safety alert 04-09: a registered id other than the programmed one delayed a rescue")
+@check(
+    "beacon.label-differs",
+    DEFECT,
+    "USCG safety alert 04-09: a registered id other than the programmed one delayed a rescue",
+)
 def label_and_registration_agree(sight):
     """The id on the label and the one registered are the same.
 
@@ -59,8 +65,12 @@ def label_and_registration_agree(sight):
     for beacon in sight.vessel.radio.beacons if sight.vessel.radio else ():
         both = (beacon.hex_id, beacon.hex_id_registered)
         if all(isinstance(each, str) for each in both) and both[0] != both[1]:
-            yield _at(beacon, "hex-id-registered", "the id on the proof of registration is not the one on its label",
-                      also=(beacon.place("hex-id"),))
+            yield _at(
+                beacon,
+                "hex-id-registered",
+                "the id on the proof of registration is not the one on its label",
+                also=(beacon.place("hex-id"),),
+            )
 
 
 @check("beacon.position-left-in", DEFECT, f"{_FIRST} 3.3, Annex A3.2")
@@ -99,7 +109,11 @@ def every_id_can_exist(sight):
             yield _at(beacon, "hex-id", "its id cannot be right: " + "; ".join(code.faults))
 
 
-@check("beacon.device-number", RECOMMENDATION, f"UK MCA Safety Bulletin 30 (withdrawn); for second-generation ids {_SECOND} App. I")
+@check(
+    "beacon.device-number",
+    RECOMMENDATION,
+    f"UK MCA Safety Bulletin 30 (withdrawn); for second-generation ids {_SECOND} App. I",
+)
 def no_beacon_is_coded_with_a_devices_number(sight):
     """No beacon is coded with the number of a locating device or of a tender.
 
@@ -108,12 +122,25 @@ def no_beacon_is_coded_with_a_devices_number(sight):
     """
     for beacon, code in _beacons(sight.vessel):
         if 970 <= code.country_code <= 989:
-            yield _at(beacon, "hex-id", f"its id starts with {code.country_code}, the number of a device or tender, not of a vessel")
+            yield _at(
+                beacon,
+                "hex-id",
+                f"its id starts with {code.country_code}, the number of a device or tender, not of a vessel",
+            )
         elif code.generation == 2 and code.mmsi and code.mmsi[:3] in ("970", "972", "974"):
-            yield _at(beacon, "hex-id", f"its id carries a device's number ({code.mmsi[:3]}…) where the vessel's belongs", weight=DEFECT)
+            yield _at(
+                beacon,
+                "hex-id",
+                f"its id carries a device's number ({code.mmsi[:3]}…) where the vessel's belongs",
+                weight=DEFECT,
+            )
 
 
-@check("beacon.country-unknown", RECOMMENDATION, f"ITU table of maritime identification digits; {_FIRST} Annex A1.2.3")
+@check(
+    "beacon.country-unknown",
+    RECOMMENDATION,
+    f"ITU table of maritime identification digits; {_FIRST} Annex A1.2.3",
+)
 def the_country_in_an_id_exists(sight):
     """The country code in an id is allotted to a state.
 
@@ -122,7 +149,11 @@ def the_country_in_an_id_exists(sight):
     """
     for beacon, code in _beacons(sight.vessel):
         if not _state(code) and not 970 <= code.country_code <= 989 and not code.faults and not code.is_test:
-            yield _at(beacon, "hex-id", f"its country code {code.country_code} is allotted to no state in the table of {table_date()}")
+            yield _at(
+                beacon,
+                "hex-id",
+                f"its country code {code.country_code} is allotted to no state in the table of {table_date()}",
+            )
 
 
 @check("beacon.other-vessel", DEFECT, f"{_FIRST} Annex A1.2.3, A2.2; {_SECOND} Table 3.1")
@@ -134,9 +165,17 @@ def a_beacon_carries_her_own_number(sight):
     """
     radio = sight.vessel.radio
     for beacon, code in _beacons(sight.vessel):
-        if code.mmsi and isinstance(radio.mmsi, str) and code.mmsi != radio.mmsi and not 970 <= int(code.mmsi[:3]) <= 989 \
-                and not code.is_test and not code.faults:
-            yield _at(beacon, "hex-id", "its id carries the MMSI of another vessel", also=(radio.place("mmsi"),))
+        if (
+            code.mmsi
+            and isinstance(radio.mmsi, str)
+            and code.mmsi != radio.mmsi
+            and not 970 <= int(code.mmsi[:3]) <= 989
+            and not code.is_test
+            and not code.faults
+        ):
+            yield _at(
+                beacon, "hex-id", "its id carries the MMSI of another vessel", also=(radio.place("mmsi"),)
+            )
 
 
 @check("beacon.no-vessel-coded", NOTE, f"{_SECOND} Table 3.11")
@@ -147,11 +186,21 @@ def a_second_generation_id_names_the_vessel(sight):
     Remedy: have the MMSI or call sign programmed at the next service.
     """
     for beacon, code in _beacons(sight.vessel):
-        if beacon.kind == "EPIRB" and code.generation == 2 and not (code.mmsi or code.call_sign) and not code.is_test and not code.faults:
+        if (
+            beacon.kind == "EPIRB"
+            and code.generation == 2
+            and not (code.mmsi or code.call_sign)
+            and not code.is_test
+            and not code.faults
+        ):
             yield _at(beacon, "hex-id", "its id names no vessel")
 
 
-@check("beacon.country-differs", RECOMMENDATION, "Cospas-Sarsat: the country code should match the flag, a PLB's the owner's residence")
+@check(
+    "beacon.country-differs",
+    RECOMMENDATION,
+    "Cospas-Sarsat: the country code should match the flag, a PLB's the owner's residence",
+)
 def country_code_and_flag_agree(sight):
     """An EPIRB's country code belongs to her flag.
 
@@ -162,9 +211,21 @@ def country_code_and_flag_agree(sight):
     flag = states_of_flag(str(one.flag)) if one and one.known("flag") else ()
     for beacon, code in _beacons(sight.vessel):
         states = _state(code)
-        if flag and states and not code.mmsi and not code.is_test and not code.faults and not set(flag) & set(states):
-            yield _at(beacon, "hex-id", f"its country code {code.country_code} is {states[0]}'s, her flag is {one.flag}",
-                      weight=NOTE if beacon.kind == "PLB" else None, also=(one.place("flag"),))
+        if (
+            flag
+            and states
+            and not code.mmsi
+            and not code.is_test
+            and not code.faults
+            and not set(flag) & set(states)
+        ):
+            yield _at(
+                beacon,
+                "hex-id",
+                f"its country code {code.country_code} is {states[0]}'s, her flag is {one.flag}",
+                weight=NOTE if beacon.kind == "PLB" else None,
+                also=(one.place("flag"),),
+            )
 
 
 @check("beacon.call-sign", DEFECT, f"{_FIRST} Annex A2.2, A2.3")
@@ -176,8 +237,18 @@ def a_call_sign_in_an_id_is_hers(sight):
     """
     radio = sight.vessel.radio
     for beacon, code in _beacons(sight.vessel):
-        if code.call_sign and isinstance(radio.call_sign, str) and code.call_sign != radio.call_sign and not code.faults:
-            yield _at(beacon, "hex-id", "its id carries the call sign of another vessel", also=(radio.place("call-sign"),))
+        if (
+            code.call_sign
+            and isinstance(radio.call_sign, str)
+            and code.call_sign != radio.call_sign
+            and not code.faults
+        ):
+            yield _at(
+                beacon,
+                "hex-id",
+                "its id carries the call sign of another vessel",
+                also=(radio.place("call-sign"),),
+            )
 
 
 @check("beacon.same-number", DEFECT, f"{_FIRST} Annex A2.2")
@@ -193,7 +264,12 @@ def two_epirbs_with_her_number_are_told_apart(sight):
             continue
         other = seen.setdefault((code.mmsi, code.beacon_number), (beacon, code))
         if other[0] is not beacon and other[1].id15 != code.id15:
-            yield _at(beacon, "hex-id", f"it has the same beacon number as {other[0].what}", also=(other[0].place("hex-id"),))
+            yield _at(
+                beacon,
+                "hex-id",
+                f"it has the same beacon number as {other[0].what}",
+                also=(other[0].place("hex-id"),),
+            )
 
 
 @check("beacon.number-order", RECOMMENDATION, f"{_FIRST} Annex A2.2, A3.3.7.1: first or only EPIRB 0")
@@ -203,9 +279,15 @@ def the_first_epirb_has_number_nought(sight):
     Why: another number says that there is a second one aboard, and it may be looked for.
     Remedy: have it programmed as number 0 at the next service.
     """
-    coded = [(beacon, code) for beacon, code in _beacons(sight.vessel) if beacon.kind == "EPIRB" and code.mmsi and not code.is_test]
+    coded = [
+        (beacon, code)
+        for beacon, code in _beacons(sight.vessel)
+        if beacon.kind == "EPIRB" and code.mmsi and not code.is_test
+    ]
     if len(coded) == 1 and coded[0][1].beacon_number not in (None, "0") and not coded[0][1].faults:
-        yield _at(coded[0][0], "hex-id", f"it is the only EPIRB and is coded as number {coded[0][1].beacon_number}")
+        yield _at(
+            coded[0][0], "hex-id", f"it is the only EPIRB and is coded as number {coded[0][1].beacon_number}"
+        )
 
 
 @check("beacon.mount", RECOMMENDATION, f"{_FIRST} Annex A2.5")
@@ -216,9 +298,16 @@ def mount_and_code_agree(sight):
     Remedy: correct 'release', or have the beacon programmed for its bracket.
     """
     for beacon, code in _beacons(sight.vessel):
-        coded = {"EPIRB float-free": "float-free", "EPIRB non-float-free": "by hand"}.get(code.beacon_type or "")
+        coded = {"EPIRB float-free": "float-free", "EPIRB non-float-free": "by hand"}.get(
+            code.beacon_type or ""
+        )
         if coded and isinstance(beacon.release, str) and beacon.release != coded:
-            yield _at(beacon, "release", f"it leaves its bracket {beacon.release}, its id says {coded}", also=(beacon.place("hex-id"),))
+            yield _at(
+                beacon,
+                "release",
+                f"it leaves its bracket {beacon.release}, its id says {coded}",
+                also=(beacon.place("hex-id"),),
+            )
 
 
 @check("beacon.kind", DEFECT, f"{_FIRST} Annex A Table A2")
@@ -231,7 +320,12 @@ def kind_and_code_agree(sight):
     for beacon, code in _beacons(sight.vessel):
         coded = (code.beacon_type or "").split(" ")[0]
         if coded in ("EPIRB", "PLB") and beacon.kind in ("EPIRB", "PLB") and coded != beacon.kind:
-            yield _at(beacon, "kind", f"it is described as {beacon.kind}, its id says {coded}", also=(beacon.place("hex-id"),))
+            yield _at(
+                beacon,
+                "kind",
+                f"it is described as {beacon.kind}, its id says {coded}",
+                also=(beacon.place("hex-id"),),
+            )
         elif coded == "ELT":
             yield _at(beacon, "hex-id", "its id is that of an aircraft's beacon (ELT)", weight=RECOMMENDATION)
 
@@ -258,7 +352,12 @@ def the_type_approval_on_the_label_is_the_coded_one(sight):
     for beacon, code in _beacons(sight.vessel):
         label = beacon.type_approval
         if isinstance(label, int) and code.type_approval and code.type_approval != label and not code.faults:
-            yield _at(beacon, "type-approval", "the type-approval number on the label is not the one in its id", also=(beacon.place("hex-id"),))
+            yield _at(
+                beacon,
+                "type-approval",
+                "the type-approval number on the label is not the one in its id",
+                also=(beacon.place("hex-id"),),
+            )
 
 
 @check("beacon.position-protocol", RECOMMENDATION, f"{_FIRST} 3.3")
@@ -270,7 +369,12 @@ def a_location_code_needs_a_receiver(sight):
     """
     for beacon, code in _beacons(sight.vessel):
         if beacon.gnss is False and code.position_default is not None:
-            yield _at(beacon, "gnss", "its id is coded for sending a position, and it has no receiver", also=(beacon.place("hex-id"),))
+            yield _at(
+                beacon,
+                "gnss",
+                "its id is coded for sending a position, and it has no receiver",
+                also=(beacon.place("hex-id"),),
+            )
 
 
 @check("beacon.homing", RECOMMENDATION, f"{_FIRST} Annex A2.1")
@@ -294,7 +398,12 @@ def the_ais_number_is_the_coded_one(sight):
     """
     for beacon, code in _beacons(sight.vessel):
         if code.epirb_ais and isinstance(beacon.ais_number, str) and beacon.ais_number[-4:] != code.epirb_ais:
-            yield _at(beacon, "ais-number", "its AIS number does not end with the four figures in its id", also=(beacon.place("hex-id"),))
+            yield _at(
+                beacon,
+                "ais-number",
+                "its AIS number does not end with the four figures in its id",
+                also=(beacon.place("hex-id"),),
+            )
 
 
 @check("beacon.registered-elsewhere", DEFECT, f"{_FIRST} Annex D")
@@ -308,8 +417,12 @@ def a_beacon_is_registered_where_its_code_points(sight):
         where = states_of_flag(str(beacon.registered_in)) if beacon.known("registered_in") else ()
         states = _state(code)
         if where and states and not set(where) & set(states):
-            yield _at(beacon, "registered-in", f"it is registered in {beacon.registered_in}, its code is {states[0]}'s",
-                      also=(beacon.place("hex-id"),))
+            yield _at(
+                beacon,
+                "registered-in",
+                f"it is registered in {beacon.registered_in}, its code is {states[0]}'s",
+                also=(beacon.place("hex-id"),),
+            )
 
 
 @check("beacon.reprogram", RECOMMENDATION, f"{_SECOND} App. I")
@@ -321,5 +434,13 @@ def a_beacon_is_programmed_after_a_change_of_flag(sight):
     """
     since = sight.vessel.vessel.flag_since if sight.vessel.vessel else None
     for beacon, _ in _beacons(sight.vessel):
-        if isinstance(since, Stamp) and isinstance(beacon.programmed, Stamp) and beacon.programmed.last_day < since.first_day:
-            yield _at(beacon, "programmed", f"it was programmed {beacon.programmed.when}, she has her flag and number since {since}")
+        if (
+            isinstance(since, Stamp)
+            and isinstance(beacon.programmed, Stamp)
+            and beacon.programmed.last_day < since.first_day
+        ):
+            yield _at(
+                beacon,
+                "programmed",
+                f"it was programmed {beacon.programmed.when}, she has her flag and number since {since}",
+            )

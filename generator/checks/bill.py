@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from generator.checks.people import roles_of
-from generator.checks.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, check
-from generator.procedures import shelf
-from generator.vessel.fields import nearest
+from generator.manual.procedures import shelf
+from generator.reading.fields import nearest
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, check
 
 _SUBSTITUTES = "SOLAS III/37 (substitutes for key persons); IMO code text 14.10.14"
 
@@ -29,10 +29,16 @@ def duties_name_people_aboard(sight):
         about = f"{emergency}, {duty}"
         for who in assignment.who:
             if who not in roles:
-                yield Found(assignment.place("who"), f"{about}: '{who}' is no role aboard", nearest(who, roles), about)
+                yield Found(
+                    assignment.place("who"), f"{about}: '{who}' is no role aboard", nearest(who, roles), about
+                )
         if isinstance(assignment.substitute, str) and assignment.substitute not in roles:
-            yield Found(assignment.place("substitute"), f"{about}: the substitute '{assignment.substitute}' is no role aboard",
-                        nearest(assignment.substitute, roles), about)
+            yield Found(
+                assignment.place("substitute"),
+                f"{about}: the substitute '{assignment.substitute}' is no role aboard",
+                nearest(assignment.substitute, roles),
+                about,
+            )
 
 
 @check("bill.unknown-emergency", DEFECT, COMMON_PRACTICE)
@@ -46,7 +52,12 @@ def the_bill_is_for_emergencies_there_are(sight):
     bill = sight.vessel.station_bill
     for emergency in bill:
         if emergency not in names:
-            yield Found(bill.places[emergency], f"there is no station bill for '{emergency}'", nearest(emergency, names), emergency)
+            yield Found(
+                bill.places[emergency],
+                f"there is no station bill for '{emergency}'",
+                nearest(emergency, names),
+                emergency,
+            )
 
 
 @check("bill.unknown-duty", DEFECT, COMMON_PRACTICE)
@@ -60,8 +71,12 @@ def the_bill_names_duties_there_are(sight):
     for emergency, duties in sight.vessel.station_bill.items():
         for duty in duties:
             if emergency in names and duty not in names[emergency]:
-                yield Found(duties.places[duty], f"{emergency} has no duty '{duty}'", nearest(duty, names[emergency]),
-                            f"{emergency}, {duty}")
+                yield Found(
+                    duties.places[duty],
+                    f"{emergency} has no duty '{duty}'",
+                    nearest(duty, names[emergency]),
+                    f"{emergency}, {duty}",
+                )
 
 
 def _duties(sight):
@@ -80,22 +95,36 @@ def essential_duties_are_assigned(sight):
     bill = sight.vessel.station_bill
     known = {one.id: [line["id"] for line in one.duties] for one in shelf() if one.duties}
     for emergency in sight.manual.bill.emergencies:
-        place, open_duties = _place(sight.vessel, emergency.id), [duty for duty in emergency.duties if duty.essential and not duty.who]
+        place, open_duties = (
+            _place(sight.vessel, emergency.id),
+            [duty for duty in emergency.duties if duty.essential and not duty.who],
+        )
         if emergency.id in bill:
             assigned = bill[emergency.id] or {}
             for duty in open_duties:
                 # The word unknown, or a blank, is found by reading.
                 if duty.id not in assigned and not _misspelt(duty.id, assigned, known[emergency.id]):
-                    yield Found(place, f"{emergency.id}: nobody has the duty '{duty.id}' ({duty.text})", item=f"{emergency.id}, {duty.id}")
+                    yield Found(
+                        place,
+                        f"{emergency.id}: nobody has the duty '{duty.id}' ({duty.text})",
+                        item=f"{emergency.id}, {duty.id}",
+                    )
         elif open_duties and not _misspelt(emergency.id, bill, list(known)):
             duties = ", ".join(f"'{duty.id}' ({duty.text})" for duty in open_duties)
-            yield Found(place, f"{emergency.id}: nobody has a duty; it takes: {duties}", f"write under 'station-bill': {emergency.id}, and "
-                        f"below it for each duty: {open_duties[0].id}: {{who: skipper, substitute: mate}}", emergency.id)
+            yield Found(
+                place,
+                f"{emergency.id}: nobody has a duty; it takes: {duties}",
+                f"write under 'station-bill': {emergency.id}, and "
+                f"below it for each duty: {open_duties[0].id}: {{who: skipper, substitute: mate}}",
+                emergency.id,
+            )
 
 
 def _misspelt(name, written, known):
     """Whether `name` stands under a wrong name, which is found by itself: it is missing where something unknown is written."""
-    return name not in written and any(each not in known and nearest(each, known).startswith(f"write {name}?") for each in written)
+    return name not in written and any(
+        each not in known and nearest(each, known).startswith(f"write {name}?") for each in written
+    )
 
 
 def _place(vessel, emergency):
@@ -103,7 +132,12 @@ def _place(vessel, emergency):
     return bill.places[emergency] if emergency in bill else vessel.key_place("station-bill")
 
 
-@check("bill.two-places", DEFECT, "MGN 71 Amendment 1 Annex 2.4 (one duty, or a series within one party)", COMPOSITION)
+@check(
+    "bill.two-places",
+    DEFECT,
+    "MGN 71 Amendment 1 Annex 2.4 (one duty, or a series within one party)",
+    COMPOSITION,
+)
 def nobody_is_in_two_places(sight):
     """Nobody has two duties at once that keep a person where he is.
 
@@ -117,9 +151,13 @@ def nobody_is_in_two_places(sight):
         for duty in emergency.duties:
             for who in dict.fromkeys(duty.who) if duty.continuous else ():
                 if who in held:
-                    yield Found(duty.place, f"{emergency.id}: the {who} has '{held[who].id}' and '{duty.id}', and neither can be left",
-                                item=f"{emergency.id}, {duty.id}", also=(held[who].place,),
-                                weight=None if len(roles) >= wanted else RECOMMENDATION)
+                    yield Found(
+                        duty.place,
+                        f"{emergency.id}: the {who} has '{held[who].id}' and '{duty.id}', and neither can be left",
+                        item=f"{emergency.id}, {duty.id}",
+                        also=(held[who].place,),
+                        weight=None if len(roles) >= wanted else RECOMMENDATION,
+                    )
                 else:
                     held[who] = duty
 
@@ -139,9 +177,17 @@ def key_duties_have_a_substitute(sight):
             continue
         block = assigned[emergency.id][duty.id]
         if block.substitute is None:
-            yield Found(duty.place, f"{about}: if the {' and the '.join(duty.who)} cannot, nobody takes over", item=about)
+            yield Found(
+                duty.place,
+                f"{about}: if the {' and the '.join(duty.who)} cannot, nobody takes over",
+                item=about,
+            )
         elif block.substitute in duty.who:
-            yield Found(block.place("substitute"), f"{about}: the {block.substitute} would stand in for the {block.substitute}", item=about)
+            yield Found(
+                block.place("substitute"),
+                f"{about}: the {block.substitute} would stand in for the {block.substitute}",
+                item=about,
+            )
 
 
 @check("bill.one-lost", RECOMMENDATION, _SUBSTITUTES, COMPOSITION)
@@ -187,18 +233,28 @@ def helpers_are_free_to_help(sight):
         for who in duty.who if duty.continuous else ():
             if who in helpers:
                 person = helpers[who]
-                yield Found(duty.place, f"{about}: the {who} cannot leave it, and must help the {person.role} ({emergency.title})",
-                            item=about, also=(person.place("helper"),))
+                yield Found(
+                    duty.place,
+                    f"{about}: the {who} cannot leave it, and must help the {person.role} ({emergency.title})",
+                    item=about,
+                    also=(person.place("helper"),),
+                )
 
 
-@check("bill.unable", RECOMMENDATION, "46 CFR 122.514(c) (duties like the person's regular work)", COMPOSITION)
+@check(
+    "bill.unable", RECOMMENDATION, "46 CFR 122.514(c) (duties like the person's regular work)", COMPOSITION
+)
 def whoever_calls_or_commands_can(sight):
     """Whoever has the call or the command is able to do it.
 
     Why: a radio nobody taught is no radio.
     Remedy: give the duty to somebody who can, or teach the person and add the ability under 'people'.
     """
-    able = {str(person.role): person.abilities for person in sight.vessel.people if person.role and person.abilities}
+    able = {
+        str(person.role): person.abilities
+        for person in sight.vessel.people
+        if person.role and person.abilities
+    }
     for _, duty, about in _duties(sight):
         needed = {"call": "radio", "command": "command"}.get(duty.id)
         for who in duty.who if needed else ():

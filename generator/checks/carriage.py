@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from generator.carriage import NOT_SAID, SHORT, named
-from generator.checks.registry import (
+from generator.manual.carriage import NOT_SAID, SHORT, named
+from generator.reading.fields import nearest
+from generator.shelves.rulesets import rule_sets
+from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
     DEFECT,
@@ -16,13 +18,20 @@ from generator.checks.registry import (
     at,
     check,
 )
-from generator.rulesets import rule_sets
-from generator.vessel.fields import nearest
 
-_NEEDS = {"lights": "whether they have lights", "crotch-straps": "whether they have crotch straps", "with": "whether it has {}",
-          "rating": "its rating in the system of {}", "twice-from": "", "dsc": "whether it makes a digital distress call",
-          "power-from": "whether it sends with {}", "flow-from": "whether it pumps {}", "standard": "its standard", "pack": "its pack",
-          "metres-from": "whether it is {} long"}
+_NEEDS = {
+    "lights": "whether they have lights",
+    "crotch-straps": "whether they have crotch straps",
+    "with": "whether it has {}",
+    "rating": "its rating in the system of {}",
+    "twice-from": "",
+    "dsc": "whether it makes a digital distress call",
+    "power-from": "whether it sends with {}",
+    "flow-from": "whether it pumps {}",
+    "standard": "its standard",
+    "pack": "its pack",
+    "metres-from": "whether it is {} long",
+}
 _SOURCE = "the rule sets of templates/carriage; each row has its source"
 
 
@@ -36,7 +45,13 @@ def every_rule_set_is_on_the_shelf(sight):
     one = sight.vessel.vessel
     for text in _named(sight):
         if named(text)[0] is None:
-            yield at(one, "rule-set", f"there is no rule set '{text}'", remedy=nearest(text.partition(" category ")[0], rule_sets()), item=text)
+            yield at(
+                one,
+                "rule-set",
+                f"there is no rule set '{text}'",
+                remedy=nearest(text.partition(" category ")[0], rule_sets()),
+                item=text,
+            )
 
 
 @check("carriage.category", DEFECT, "this program's rule sets", COMPOSITION)
@@ -51,9 +66,16 @@ def every_category_is_one_of_the_set(sight):
         found, category = named(text)
         if found is None or category in (found.categories or ("",)):
             continue
-        said = f"'{text}' names no category of {found.name}" if found.categories else f"{found.name} has no categories"
-        wanted = f"write one of: {', '.join(f'{found.name} category {each}' for each in found.categories)}" if found.categories \
+        said = (
+            f"'{text}' names no category of {found.name}"
+            if found.categories
+            else f"{found.name} has no categories"
+        )
+        wanted = (
+            f"write one of: {', '.join(f'{found.name} category {each}' for each in found.categories)}"
+            if found.categories
             else f"write {found.name}"
+        )
         yield at(one, "rule-set", said, remedy=wanted, item=text)
 
 
@@ -77,10 +99,17 @@ def bag_and_raft_together_are_enough(sight):
     the service station for the list of any other.
     """
     for each in _short(sight, lambda row: not _is_water(row) and row.key == "grab-bags"):
-        yield replace(each, weight=RECOMMENDATION)  # rules of packs bind the raft's maker; the bag makes good what the pack lacks
+        yield replace(
+            each, weight=RECOMMENDATION
+        )  # rules of packs bind the raft's maker; the bag makes good what the pack lacks
 
 
-@check("grab-bag.only-in-the-raft", NOTE, "raft pack and grab bag counted together (offshore grab-bag advice, secondary)", COMPOSITION)
+@check(
+    "grab-bag.only-in-the-raft",
+    NOTE,
+    "raft pack and grab bag counted together (offshore grab-bag advice, secondary)",
+    COMPOSITION,
+)
 def nothing_lies_in_the_packed_raft_alone(sight):
     """Nothing that the rule sets ask for lies inside the packed raft alone.
 
@@ -90,7 +119,12 @@ def nothing_lies_in_the_packed_raft_alone(sight):
     lost = [row for row in sight.manual.carriage if row.needs_the_raft]
     if lost:
         raft = next(thing.block for row in lost for thing in row.things if thing.in_raft)
-        yield at(raft, "pack", f"only inside the packed raft: {', '.join(dict.fromkeys(row.rule.item for row in lost))}", item=str(raft.name))
+        yield at(
+            raft,
+            "pack",
+            f"only inside the packed raft: {', '.join(dict.fromkeys(row.rule.item for row in lost))}",
+            item=str(raft.name),
+        )
 
 
 @check("water.short", RECOMMENDATION, _SOURCE, COMPOSITION)
@@ -113,14 +147,25 @@ def the_description_shows_what_is_asked(sight):
     for row in sight.manual.carriage:
         if row.state == NOT_SAID:
             thing = row.unsaid[0]
-            needs = [_NEEDS[word].format(said if isinstance(said, str) else " and ".join(said)) for word, said in row.rule.needs.items()]
+            needs = [
+                _NEEDS[word].format(said if isinstance(said, str) else " and ".join(said))
+                for word, said in row.rule.needs.items()
+            ]
             wanted = ", ".join(filter(None, needs)) or "how many there are"
-            yield Found(thing.block.place(), f"{_asked(row)}: counted {_count(row.aboard, row)}; of {thing.what} it is not said: {wanted}",
-                        item=row.rule.item)
+            yield Found(
+                thing.block.place(),
+                f"{_asked(row)}: counted {_count(row.aboard, row)}; of {thing.what} it is not said: {wanted}",
+                item=row.rule.item,
+            )
 
 
-@check("voyage.adult-lifejackets", DEFECT, "33 CFR 175.15; SOR/2010-91 s. 204(a) (a lifejacket of the right size for each)", COMPOSITION,
-       deferrable=False)
+@check(
+    "voyage.adult-lifejackets",
+    DEFECT,
+    "33 CFR 175.15; SOR/2010-91 s. 204(a) (a lifejacket of the right size for each)",
+    COMPOSITION,
+    deferrable=False,
+)
 def grown_ups_have_their_size(sight):
     """There is an adult's lifejacket for every grown-up on the voyage.
 
@@ -133,7 +178,10 @@ def grown_ups_have_their_size(sight):
         return
     adults = sum(not (isinstance(each.age, int) and each.age < 13) for each in voyage.persons)
     if adults > sum(counts):
-        yield Found(voyage.key_place("persons"), f"grown-ups on the voyage: {adults}; lifejackets of the adult size: {sum(counts)}")
+        yield Found(
+            voyage.key_place("persons"),
+            f"grown-ups on the voyage: {adults}; lifejackets of the adult size: {sum(counts)}",
+        )
 
 
 @check("gear.ratings-mixed", RECOMMENDATION, COMMON_PRACTICE)
@@ -143,12 +191,21 @@ def extinguishers_are_rated_in_one_system(sight):
     Why: 13A/113B and 5-B are measured on different fires; neither can be turned into the other, so they cannot be added up.
     Remedy: write the ratings as marked; where both are marked, write the one that her rule set uses.
     """
-    rated = [item for item in sight.vessel.gear if isinstance(item.rating, str) and str(item.what).lower().startswith("fire extinguisher")]
+    rated = [
+        item
+        for item in sight.vessel.gear
+        if isinstance(item.rating, str) and str(item.what).lower().startswith("fire extinguisher")
+    ]
     first = next(iter(rated), None)
     for item in rated:
         if _american(item.rating) != _american(first.rating):
-            yield at(item, "rating", f"{item.what}: {item.rating} is of another system than {first.rating} of {first.what}", item=str(item.what),
-                     also=(first.place("rating"),))
+            yield at(
+                item,
+                "rating",
+                f"{item.what}: {item.rating} is of another system than {first.rating} of {first.what}",
+                item=str(item.what),
+                also=(first.place("rating"),),
+            )
             return
 
 
@@ -172,8 +229,17 @@ def _short(sight, concerns):
             weight = DEFECT if row.rule.standing == "read" else RECOMMENDATION
             past = sum(each.amount for each in row.past)
             late = f", and {_count(past, row)} past the date, which count for nothing" if past else ""
-            listed = "" if row.rule.counts == (row.rule.item,) else f"; what counts is called: {', '.join(row.rule.counts)}"
-            yield Found(_place(row, sight.vessel), f"{_asked(row)}: {_there(row)} {_count(row.aboard, row)}{late}{listed}", item=row.rule.item, weight=weight)
+            listed = (
+                ""
+                if row.rule.counts == (row.rule.item,)
+                else f"; what counts is called: {', '.join(row.rule.counts)}"
+            )
+            yield Found(
+                _place(row, sight.vessel),
+                f"{_asked(row)}: {_there(row)} {_count(row.aboard, row)}{late}{listed}",
+                item=row.rule.item,
+                weight=weight,
+            )
 
 
 def _there(row):
@@ -182,7 +248,9 @@ def _there(row):
 
 def _asked(row):
     standing = "" if row.rule.standing in row.rule.source else f"; {row.rule.standing}"
-    return f"{row.rule.item}: {row.rule_set} asks for {_count(row.required, row)} ({row.rule.source}{standing})"
+    return (
+        f"{row.rule.item}: {row.rule_set} asks for {_count(row.required, row)} ({row.rule.source}{standing})"
+    )
 
 
 def _count(amount, row):
@@ -190,7 +258,11 @@ def _count(amount, row):
 
 
 def _place(row, vessel):
-    return row.things[0].block.place("quantity") if row.things and not row.things[0].in_raft else vessel.key_place(row.key)
+    return (
+        row.things[0].block.place("quantity")
+        if row.things and not row.things[0].in_raft
+        else vessel.key_place(row.key)
+    )
 
 
 def _told(row, sight):

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from generator.checks.people import roles_of
-from generator.checks.registry import COMMON_PRACTICE, DEFECT, at, check
-from generator.vessel.fields import nearest
-from generator.vessel.stowages import stowages
+from generator.reading.fields import nearest
+from generator.shelves.stowages import stowages
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, at, check
 
 
 @check("raft.combination", DEFECT, "the table of stowages, each row with its source")
@@ -22,13 +22,27 @@ def raft_goes_with_its_stowage(sight):
         about = {"item": str(raft.name)}
         if isinstance(raft.container, str) and raft.container not in row.containers:
             others = [name for name, one in stowages().items() if raft.container in one.containers]
-            yield at(raft, "container", f"{raft.name}: a {raft.container} does not go with the stowage '{row.name}'",
-                     remedy=f"with '{row.name}' goes: {', '.join(row.containers)}; a {raft.container} goes with: {', '.join(others)}", **about)
+            yield at(
+                raft,
+                "container",
+                f"{raft.name}: a {raft.container} does not go with the stowage '{row.name}'",
+                remedy=f"with '{row.name}' goes: {', '.join(row.containers)}; a {raft.container} goes with: {', '.join(others)}",
+                **about,
+            )
         # An HRU where nothing floats free is found by release.closed-in.
-        wrong = [hold for hold in raft.held_by if hold not in row.holds and not (hold == "HRU" and row.float_free == "no")]
+        wrong = [
+            hold
+            for hold in raft.held_by
+            if hold not in row.holds and not (hold == "HRU" and row.float_free == "no")
+        ]
         if wrong:
-            yield at(raft, "held-by", f"{raft.name}: {' and '.join(wrong)} does not go with the stowage '{row.name}'",
-                     remedy=f"with '{row.name}' goes: {', '.join(row.holds)}, or nothing", **about)
+            yield at(
+                raft,
+                "held-by",
+                f"{raft.name}: {' and '.join(wrong)} does not go with the stowage '{row.name}'",
+                remedy=f"with '{row.name}' goes: {', '.join(row.holds)}, or nothing",
+                **about,
+            )
 
 
 @check("bill.no-raft-for", DEFECT, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
@@ -47,17 +61,33 @@ def everybody_has_a_raft(sight):
     for raft in rafts:
         for who in map(str, raft.carries or ()):
             if who not in roles:
-                yield at(raft, "carries", f"{raft.name}: '{who}' is no role aboard", remedy=nearest(who, roles), item=who)
+                yield at(
+                    raft,
+                    "carries",
+                    f"{raft.name}: '{who}' is no role aboard",
+                    remedy=nearest(who, roles),
+                    item=who,
+                )
             elif who in seen:
-                yield at(raft, "carries", f"the {who} goes into the {seen[who].name} and into the {raft.name}", item=who,
-                         also=(seen[who].place("carries"),))
+                yield at(
+                    raft,
+                    "carries",
+                    f"the {who} goes into the {seen[who].name} and into the {raft.name}",
+                    item=who,
+                    also=(seen[who].place("carries"),),
+                )
             seen.setdefault(who, raft)
     for person in sight.vessel.people:
         if person.role and str(person.role) not in seen:
             yield at(person, "role", f"no raft carries the {person.role}", item=str(person.role))
 
 
-@check("raft.overloaded", DEFECT, "46 CFR 28.120 (aggregate capacity for all aboard); " + COMMON_PRACTICE, deferrable=False)
+@check(
+    "raft.overloaded",
+    DEFECT,
+    "46 CFR 28.120 (aggregate capacity for all aboard); " + COMMON_PRACTICE,
+    deferrable=False,
+)
 def no_raft_carries_too_many(sight):
     """No raft carries more than it is approved for.
 
@@ -65,6 +95,14 @@ def no_raft_carries_too_many(sight):
     Remedy: share the people otherwise between the rafts; a child counts as a person.
     """
     for raft in sight.vessel.rafts:
-        if isinstance(raft.carries, (list, tuple)) and isinstance(raft.persons, int) and len(set(raft.carries)) > raft.persons:
-            yield at(raft, "carries", f"{raft.name}: it is approved for {raft.persons} persons, and {len(set(raft.carries))} are to go into it",
-                     item=str(raft.name))
+        if (
+            isinstance(raft.carries, (list, tuple))
+            and isinstance(raft.persons, int)
+            and len(set(raft.carries)) > raft.persons
+        ):
+            yield at(
+                raft,
+                "carries",
+                f"{raft.name}: it is approved for {raft.persons} persons, and {len(set(raft.carries))} are to go into it",
+                item=str(raft.name),
+            )

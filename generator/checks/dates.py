@@ -5,16 +5,40 @@ from __future__ import annotations
 from functools import lru_cache
 
 from generator.checks.passed import deadlines, good, span
-from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
-from generator.vessel.block import Block
-from generator.vessel.values import Stamp
+from generator.reading.block import Block
+from generator.reading.values import Stamp
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
 
 SOON_DAYS = 30
 # What has happened cannot lie ahead; of each pair the first comes before the second.
-_HAPPENED = ("made", "last", "fitted", "checked", "tested", "registered", "last_service", "replaced", "hose_made", "hose_fitted",
-             "regulator_made", "battery_replaced", "release_fitted")
-_IN_ORDER = (("made", "fitted"), ("made", "expires"), ("fitted", "expires"), ("last", "next"), ("last_service", "next_service"),
-             ("made", "last_service"), ("made", "next_service"), ("departs", "until"), ("made", "tested"), ("made", "replaced"), ("hose_made", "hose_fitted"))
+_HAPPENED = (
+    "made",
+    "last",
+    "fitted",
+    "checked",
+    "tested",
+    "registered",
+    "last_service",
+    "replaced",
+    "hose_made",
+    "hose_fitted",
+    "regulator_made",
+    "battery_replaced",
+    "release_fitted",
+)
+_IN_ORDER = (
+    ("made", "fitted"),
+    ("made", "expires"),
+    ("fitted", "expires"),
+    ("last", "next"),
+    ("last_service", "next_service"),
+    ("made", "last_service"),
+    ("made", "next_service"),
+    ("departs", "until"),
+    ("made", "tested"),
+    ("made", "replaced"),
+    ("hose_made", "hose_fitted"),
+)
 
 
 @lru_cache(maxsize=4)
@@ -48,7 +72,12 @@ def what_happened_lies_behind(sight):
             stamp = block.__dict__.get(name)
             if isinstance(stamp, Stamp) and stamp.first_day > sight.as_of:
                 key = name.replace("_", "-")
-                yield at(block, key, f"{_called(block)}: '{key}' says {stamp}, which is still to come on {sight.as_of}", item=_called(block))
+                yield at(
+                    block,
+                    key,
+                    f"{_called(block)}: '{key}' says {stamp}, which is still to come on {sight.as_of}",
+                    item=_called(block),
+                )
     for block, key in _signed(sight.vessel):
         if isinstance(block.date, Stamp) and block.date.first_day > sight.as_of:
             yield at(block, "date", f"{key}: {block.date} is still to come on {sight.as_of}", item=key)
@@ -73,8 +102,13 @@ def dates_stand_in_their_order(sight):
             early, late = block.__dict__.get(first), block.__dict__.get(second)
             if isinstance(early, Stamp) and isinstance(late, Stamp) and early.first_day > late.last_day:
                 first_key, second_key = first.replace("_", "-"), second.replace("_", "-")
-                yield at(block, second_key, f"{_called(block)}: '{second_key}' ({late}) lies before '{first_key}' ({early})",
-                         item=_called(block), also=(block.place(first_key),))
+                yield at(
+                    block,
+                    second_key,
+                    f"{_called(block)}: '{second_key}' ({late}) lies before '{first_key}' ({early})",
+                    item=_called(block),
+                    also=(block.place(first_key),),
+                )
 
 
 @check("dates.soon", RECOMMENDATION, "ready notice of 30 and 90 days, our own choice")
@@ -88,5 +122,8 @@ def nothing_runs_out_soon(sight):
         if not each.routine and sight.until <= each.last_day <= sight.lead_day:
             days = (each.last_day - sight.until).days
             urgent = ": order it or book the service today" if days <= SOON_DAYS else ""
-            yield Found(each.place, f"{good(each, sight)}, only {span(sight.until, each.last_day)} "
-                        f"beyond {sight.until}{urgent}", item=each.item)
+            yield Found(
+                each.place,
+                f"{good(each, sight)}, only {span(sight.until, each.last_day)} beyond {sight.until}{urgent}",
+                item=each.item,
+            )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from generator.checks.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, at, check
-from generator.drawing.spaces import find_space, spaces_of, unknown_presets, unlocated_spaces
-from generator.vessel.fields import nearest
+from generator.manual.drawing.spaces import find_space, spaces_of, unknown_presets, unlocated_spaces
+from generator.reading.fields import nearest
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, at, check
 
 WIDE_M = 0.9  # a space no wider is overlooked at a glance
 
@@ -30,7 +30,12 @@ def gear_lies_in_spaces_she_has(sight):
     """
     names = _names(sight.vessel)
     for item in sight.manual.plan.unknown_spaces:
-        yield Found(item.block.place("where"), f"{item.what}: there is no space '{item.where}' on her plan", nearest(item.where, names), item.what)
+        yield Found(
+            item.block.place("where"),
+            f"{item.what}: there is no space '{item.where}' on her plan",
+            nearest(item.where, names),
+            item.what,
+        )
 
 
 @check("deck.unknown-place", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
@@ -47,7 +52,13 @@ def places_named_are_spaces_she_has(sight):
     for block, key, what in named:
         where = getattr(block, type(block).fields[key].name) if block else None
         if isinstance(where, str) and find_space(spaces, where)[0] is None:
-            yield at(block, key, f"{what}: there is no space '{where}' on her plan", remedy=nearest(where, _names(vessel)), item=what)
+            yield at(
+                block,
+                key,
+                f"{what}: there is no space '{where}' on her plan",
+                remedy=nearest(where, _names(vessel)),
+                item=what,
+            )
 
 
 @check("deck.outside-hull", DEFECT, COMMON_PRACTICE, COMPOSITION)
@@ -58,7 +69,9 @@ def points_lie_on_the_hull(sight):
     Remedy: measure again: 'aft' from the transom, 'off' from the centreline.
     """
     for item in sight.manual.plan.outside:
-        yield Found(item.block.place("point"), f"{item.what}: its point lies outside the hull", item=item.what)
+        yield Found(
+            item.block.place("point"), f"{item.what}: its point lies outside the hull", item=item.what
+        )
 
 
 @check("deck.wrong-side", DEFECT, COMMON_PRACTICE, COMPOSITION, deferrable=False)
@@ -70,8 +83,11 @@ def text_and_plan_say_the_same_side(sight):
     """
     for item in sight.manual.plan.wrong_side:
         key = "side" if item.side else "point" if item.aft_m is not None else "where"
-        yield Found(item.block.place(key), f"{item.what}: the side '{item.side or 'in its place'}' is not where its place on the plan lies",
-                    item=item.what)
+        yield Found(
+            item.block.place(key),
+            f"{item.what}: the side '{item.side or 'in its place'}' is not where its place on the plan lies",
+            item=item.what,
+        )
 
 
 @check("deck.side-missing", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
@@ -83,12 +99,28 @@ def what_lies_in_a_wide_space_says_which_side(sight):
     """
     lost = sight.manual.plan.side_missing
     for item in lost:
-        yield Found(item.block.place("where"), f"{item.what}: '{item.where}' lies on both sides, and nothing says on which it is", item=item.what)
+        yield Found(
+            item.block.place("where"),
+            f"{item.what}: '{item.where}' lies on both sides, and nothing says on which it is",
+            item=item.what,
+        )
     spaces = spaces_in(sight.vessel)
     for item in sight.manual.items:
-        space = find_space(spaces, item.where)[0] if item.where and not item.side and item.aft_m is None and item not in lost else None
-        if space is not None and space.starboard_m - space.port_m > WIDE_M and not any(side in item.where for side in ("port", "starboard")):
-            yield Found(item.block.place("where"), f"{item.what}: nothing says on which side of the {item.where} it is", item=item.what)
+        space = (
+            find_space(spaces, item.where)[0]
+            if item.where and not item.side and item.aft_m is None and item not in lost
+            else None
+        )
+        if (
+            space is not None
+            and space.starboard_m - space.port_m > WIDE_M
+            and not any(side in item.where for side in ("port", "starboard"))
+        ):
+            yield Found(
+                item.block.place("where"),
+                f"{item.what}: nothing says on which side of the {item.where} it is",
+                item=item.what,
+            )
 
 
 @check("deck.muster-place", DEFECT, COMMON_PRACTICE, COMPOSITION)
@@ -100,7 +132,12 @@ def the_muster_place_is_on_the_plan(sight):
     """
     one = sight.vessel.vessel
     if isinstance(one.muster_place, str) and not sight.manual.plan.muster_drawn:
-        yield at(one, "muster-place", f"there is no space '{one.muster_place}' on her plan", remedy=nearest(one.muster_place, _names(sight.vessel)))
+        yield at(
+            one,
+            "muster-place",
+            f"there is no space '{one.muster_place}' on her plan",
+            remedy=nearest(one.muster_place, _names(sight.vessel)),
+        )
 
 
 @check("deck.unknown-preset", DEFECT, COMMON_PRACTICE, COMPOSITION)
@@ -116,11 +153,22 @@ def spaces_replaced_are_of_the_preset(sight):
         return
     for name in deck.without or ():
         if name in lost:
-            yield at(deck, "without", f"the preset has no space '{name}'", remedy=nearest(name, _names(sight.vessel)), item=name)
+            yield at(
+                deck,
+                "without",
+                f"the preset has no space '{name}'",
+                remedy=nearest(name, _names(sight.vessel)),
+                item=name,
+            )
     for space in deck.spaces or ():
         if space.replaces in lost:
-            yield at(space, "replaces", f"the preset has no space '{space.replaces}'", remedy=nearest(space.replaces, _names(sight.vessel)),
-                     item=str(space.name))
+            yield at(
+                space,
+                "replaces",
+                f"the preset has no space '{space.replaces}'",
+                remedy=nearest(space.replaces, _names(sight.vessel)),
+                item=str(space.name),
+            )
 
 
 @check("deck.unlocated-space", DEFECT, COMMON_PRACTICE, COMPOSITION)
@@ -145,4 +193,10 @@ def ways_lead_between_spaces_she_has(sight):
     for way in sight.vessel.deck.ways or () if sight.vessel.deck else ():
         for key, name in (("from", way.from_), ("to", way.to)):
             if isinstance(name, str) and find_space(spaces, name)[0] is None:
-                yield at(way, key, f"there is no space '{name}' on her plan", remedy=nearest(name, _names(sight.vessel)), item=name)
+                yield at(
+                    way,
+                    key,
+                    f"there is no space '{name}' on her plan",
+                    remedy=nearest(name, _names(sight.vessel)),
+                    item=name,
+                )

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from datetime import date
 
-from generator.checks.registry import (
+from generator.reading.fields import nearest
+from generator.reading.findings import Finding
+from generator.reading.values import Stamp
+from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
     DEFECT,
@@ -12,22 +15,43 @@ from generator.checks.registry import (
     all_checks,
     describe,
 )
-from generator.findings import Finding
-from generator.vessel.fields import nearest
-from generator.vessel.values import Stamp
 
-describe("deferral.unused", RECOMMENDATION, COMPOSITION, COMMON_PRACTICE, """Every deferred defect is still found.
+describe(
+    "deferral.unused",
+    RECOMMENDATION,
+    COMPOSITION,
+    COMMON_PRACTICE,
+    """Every deferred defect is still found.
     Why: an entry left behind would silently cover the next fault of the same kind.
-    Remedy: delete the entry, or correct the item it names.""")
-describe("deferral.expired", DEFECT, COMPOSITION, COMMON_PRACTICE, """No deferral has run out.
+    Remedy: delete the entry, or correct the item it names.""",
+)
+describe(
+    "deferral.expired",
+    DEFECT,
+    COMPOSITION,
+    COMMON_PRACTICE,
+    """No deferral has run out.
     Why: it was to be mended by then; a deferral that renews itself is no decision.
-    Remedy: mend it and delete the entry, or decide again and write a new 'until' with who and why.""")
-describe("deferral.not-allowed", DEFECT, COMPOSITION, COMMON_PRACTICE, """Nothing is deferred that cannot be.
+    Remedy: mend it and delete the entry, or decide again and write a new 'until' with who and why.""",
+)
+describe(
+    "deferral.not-allowed",
+    DEFECT,
+    COMPOSITION,
+    COMMON_PRACTICE,
+    """Nothing is deferred that cannot be.
     Why: with these nobody may sail knowingly, or the manual would have a hole.
-    Remedy: mend it and delete the entry.""")
-describe("deferral.unknown-check", DEFECT, COMPOSITION, COMMON_PRACTICE, """Every deferral names a check there is.
+    Remedy: mend it and delete the entry.""",
+)
+describe(
+    "deferral.unknown-check",
+    DEFECT,
+    COMPOSITION,
+    COMMON_PRACTICE,
+    """Every deferral names a check there is.
     Why: an entry for a misspelt check covers nothing.
-    Remedy: write the id that stands in the finding, as 'musterbook why --all' lists it.""")
+    Remedy: write the id that stands in the finding, as 'musterbook why --all' lists it.""",
+)
 
 
 def defer(vessel, findings: list[Finding], as_of: date) -> tuple[list[Finding], list[Finding], list[Finding]]:
@@ -54,7 +78,9 @@ def _covers(entry, finding):
     if not isinstance(entry.item, str):
         return True
     item = entry.item.lower()
-    return item == finding.item.lower() or item in finding.message.lower() or item in finding.place.key.lower()
+    return (
+        item == finding.item.lower() or item in finding.message.lower() or item in finding.place.key.lower()
+    )
 
 
 def _fault(entry, covers, as_of):
@@ -65,12 +91,21 @@ def _fault(entry, covers, as_of):
     about = f"'{entry.check}'" + (f" at '{entry.item}'" if isinstance(entry.item, str) else "")
     if one is None:
         same = [name for name in checks if name.partition(".")[0] == entry.check.partition(".")[0]]
-        return _said(entry, "check", "deferral.unknown-check", f"there is no check '{entry.check}'",
-                     nearest(entry.check, same or sorted({name.partition(".")[0] + ".…" for name in checks})))
+        return _said(
+            entry,
+            "check",
+            "deferral.unknown-check",
+            f"there is no check '{entry.check}'",
+            nearest(entry.check, same or sorted({name.partition(".")[0] + ".…" for name in checks})),
+        )
     if not one.deferrable:
-        return _said(entry, "check", "deferral.not-allowed", f"{about} cannot be deferred", f"mend it: {one.remedy}")
+        return _said(
+            entry, "check", "deferral.not-allowed", f"{about} cannot be deferred", f"mend it: {one.remedy}"
+        )
     if isinstance(entry.until, Stamp) and entry.until.last_day < as_of:
-        return _said(entry, "until", "deferral.expired", f"the deferral of {about} ran out on {entry.until.last_day}")
+        return _said(
+            entry, "until", "deferral.expired", f"the deferral of {about} ran out on {entry.until.last_day}"
+        )
     if not covers:
         return _said(entry, "check", "deferral.unused", f"the deferral of {about} covers no finding")
     return None

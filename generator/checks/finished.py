@@ -8,14 +8,24 @@ from html.parser import HTMLParser
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote, urlsplit
 
-from generator.checks.registry import DEFECT, INSPECTION, Found, check
-from generator.findings import Place
+from generator.reading.findings import Place
+from generator.survey.registry import DEFECT, INSPECTION, Found, check
 
 _OUR_OWN = "this program's outputs"
 _KINDS = ("engine-warning", "foreign-font", "missing-glyph", "clipped-text", "too-small")
 _ELSEWHERE = ("http", "https", "mailto", "tel", "sms")
-_RESOURCES = {"img": ("src",), "script": ("src",), "link": ("href",), "iframe": ("src",), "source": ("src",), "object": ("data",),
-              "image": ("href", "xlink:href"), "embed": ("src",), "video": ("src",), "audio": ("src",)}
+_RESOURCES = {
+    "img": ("src",),
+    "script": ("src",),
+    "link": ("href",),
+    "iframe": ("src",),
+    "source": ("src",),
+    "object": ("data",),
+    "image": ("href", "xlink:href"),
+    "embed": ("src",),
+    "video": ("src",),
+    "audio": ("src",),
+}
 _UNFILLED = re.compile(r"\{\{|\}\}|\{%|%\}|\{[a-z][a-z0-9 -]*\}|\bUndefined\b|^None$")
 _CSS_URL = re.compile(r"url\(\s*['\"]?([^'\")]+)")
 
@@ -45,7 +55,11 @@ class Page(HTMLParser):
         self.resources += [(values[key], line) for key in _RESOURCES.get(tag, ()) if key in values]
         for key in ("aria-labelledby", "aria-describedby", "for"):
             self.named += [(name, line) for name in values.get(key, "").split()]
-        self.words += [(values[key], line) for key in ("alt", "title", "aria-label", "content", "value", "placeholder") if key in values]
+        self.words += [
+            (values[key], line)
+            for key in ("alt", "title", "aria-label", "content", "value", "placeholder")
+            if key in values
+        ]
 
     def handle_startendtag(self, tag, attrs):
         """The same for an element that closes itself."""
@@ -141,7 +155,12 @@ def no_text_is_cut_off(sight):
     yield from _records(sight, "clipped-text")
 
 
-@check("cards.too-small", DEFECT, "letters of one two-hundredth of the reading distance (abstract of an aviation study, secondary)", INSPECTION)
+@check(
+    "cards.too-small",
+    DEFECT,
+    "letters of one two-hundredth of the reading distance (abstract of an aviation study, secondary)",
+    INSPECTION,
+)
 def cards_can_be_read_from_where_they_hang(sight):
     """A card can be read from where people stand.
 
@@ -188,8 +207,14 @@ def every_link_leads_to_a_page(sight):
             target = _target(name, href)
             if target is None and urlsplit(href).scheme in _ELSEWHERE:
                 continue
-            if target is None or href.startswith("/") or (target[0] not in files and join(target[0], "index.html") not in files):
-                yield Found(_at(reader, name, line), f"a link leads to '{href}', which was not written", item=name)
+            if (
+                target is None
+                or href.startswith("/")
+                or (target[0] not in files and join(target[0], "index.html") not in files)
+            ):
+                yield Found(
+                    _at(reader, name, line), f"a link leads to '{href}', which was not written", item=name
+                )
 
 
 @check("site.broken-anchor", DEFECT, _OUR_OWN, INSPECTION, deferrable=False)
@@ -203,13 +228,21 @@ def every_anchor_is_there(sight):
         own = {each for each, _ in page.ids}
         for wanted, line in page.named:
             if wanted not in own:
-                yield Found(_at(reader, name, line), f"a label names the id '{wanted}', which is not on the page", item=name)
+                yield Found(
+                    _at(reader, name, line),
+                    f"a label names the id '{wanted}', which is not on the page",
+                    item=name,
+                )
         for href, line in page.links:
             target = _target(name, href)
             if target is None or not target[1] or target[0] not in files or not target[0].endswith(".html"):
                 continue
             if target[1] not in {each for each, _ in _page(files[target[0]]).ids}:
-                yield Found(_at(reader, name, line), f"a link leads to '{href}', and there is no such place on the page", item=name)
+                yield Found(
+                    _at(reader, name, line),
+                    f"a link leads to '{href}', and there is no such place on the page",
+                    item=name,
+                )
 
 
 def _resources(sight):
@@ -220,7 +253,11 @@ def _resources(sight):
                 asked = _page(data).resources
             else:
                 asked = _asked_for(data.decode("utf-8")) if name.endswith(".css") else ()
-            yield from ((reader, files, name, line, href) for href, line in asked if not href.startswith(("data:", "#")))
+            yield from (
+                (reader, files, name, line, href)
+                for href, line in asked
+                if not href.startswith(("data:", "#"))
+            )
 
 
 @check("site.missing-image", DEFECT, _OUR_OWN, INSPECTION, deferrable=False)
@@ -275,7 +312,13 @@ def no_id_stands_twice(sight):
             seen.add(each)
 
 
-@check("site.font-licence", DEFECT, "SIL Open Font License 1.1, condition 2: each copy is accompanied by the licence", INSPECTION, deferrable=False)
+@check(
+    "site.font-licence",
+    DEFECT,
+    "SIL Open Font License 1.1, condition 2: each copy is accompanied by the licence",
+    INSPECTION,
+    deferrable=False,
+)
 def a_font_travels_with_its_licence(sight):
     """A font is never handed on without its licence.
 
@@ -285,6 +328,10 @@ def a_font_travels_with_its_licence(sight):
     for made in sight.written.values():
         for name in made.files:
             folder, _, file = name.rpartition("/")
-            beside = [other for other in made.files if other.rpartition("/")[0] == folder and "LICENSE" in other]
+            beside = [
+                other for other in made.files if other.rpartition("/")[0] == folder and "LICENSE" in other
+            ]
             if file.endswith((".ttf", ".woff2", ".otf", ".woff")) and not beside:
-                yield Found(_at(made.reader, name, 1), f"the font '{file}' has no licence beside it", item=name)
+                yield Found(
+                    _at(made.reader, name, 1), f"the font '{file}' has no licence beside it", item=name
+                )

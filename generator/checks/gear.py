@@ -6,10 +6,10 @@ import re
 
 from generator.checks.passed import passed
 from generator.checks.people import roles_of
-from generator.checks.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, at, check
-from generator.facts import gear_called
-from generator.procedures import shelf
-from generator.vessel.fields import nearest
+from generator.manual.facts import gear_called
+from generator.manual.procedures import shelf
+from generator.reading.fields import nearest
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, at, check
 
 FAR = ("offshore", "ocean")
 _FLARES = re.compile(r"\b(flares?|orange smokes?|rockets?)\b", re.IGNORECASE)
@@ -33,7 +33,12 @@ def flares_have_a_date(sight):
     Remedy: read it from the flare and write 'expires', or 'made' where only that is stamped; with neither, count it as expired.
     """
     for item in _things(sight.vessel):
-        if item.expires is None and item.made is None and isinstance(item.what, str) and _FLARES.search(item.what):
+        if (
+            item.expires is None
+            and item.made is None
+            and isinstance(item.what, str)
+            and _FLARES.search(item.what)
+        ):
             yield at(item, "what", f"{item.what}: no date says until when they are good", item=item.what)
 
 
@@ -41,7 +46,11 @@ def _things(vessel):
     return [*vessel.gear, *(item for bag in vessel.grab_bags for item in bag.items)]
 
 
-@check("gear.service-undated", RECOMMENDATION, "33 CFR 175.320; fire codes: yearly look at extinguishers (secondary)")
+@check(
+    "gear.service-undated",
+    RECOMMENDATION,
+    "33 CFR 175.320; fire codes: yearly look at extinguishers (secondary)",
+)
 def extinguishers_have_a_date(sight):
     """Extinguishers have an expiry or a service date.
 
@@ -49,9 +58,17 @@ def extinguishers_have_a_date(sight):
     Remedy: write 'expires' or 'next-service', as the label says.
     """
     for item in sight.vessel.gear:
-        if isinstance(item.what, str) and "extinguisher" in item.what.lower() and item.expires is None \
-                and item.next_service is None and item.last_service is None and item.made is None:
-            yield at(item, "what", f"{item.what}: neither 'expires' nor 'next-service' is given", item=item.what)
+        if (
+            isinstance(item.what, str)
+            and "extinguisher" in item.what.lower()
+            and item.expires is None
+            and item.next_service is None
+            and item.last_service is None
+            and item.made is None
+        ):
+            yield at(
+                item, "what", f"{item.what}: neither 'expires' nor 'next-service' is given", item=item.what
+            )
 
 
 @check("gear.duplicate-name", RECOMMENDATION, COMMON_PRACTICE)
@@ -65,8 +82,13 @@ def nothing_is_listed_twice(sight):
     for item in sight.vessel.gear:
         name = tuple(str(each or "").lower() for each in (item.what, item.where, item.side, item.spot))
         if name in seen and item.known("what", "where"):
-            yield at(item, "what", f"{item.what} is listed twice in the same place ({item.where})", item=str(item.what),
-                     also=(seen[name].place("what"),))
+            yield at(
+                item,
+                "what",
+                f"{item.what} is listed twice in the same place ({item.where})",
+                item=str(item.what),
+                also=(seen[name].place("what"),),
+            )
         seen.setdefault(name, item)
 
 
@@ -78,7 +100,9 @@ def there_is_a_fire_extinguisher(sight):
     Remedy: list each one: what: fire extinguisher, galley.
     """
     vessel = sight.vessel
-    if vessel.gear and not any(str(item.what).lower().startswith("fire extinguisher") for item in vessel.gear):
+    if vessel.gear and not any(
+        str(item.what).lower().startswith("fire extinguisher") for item in vessel.gear
+    ):
         yield Found(vessel.key_place("gear"), "no fire extinguisher is in the gear list")
 
 
@@ -92,7 +116,10 @@ def something_can_be_thrown(sight):
     vessel = sight.vessel
     names = ("lifebuoy", "danbuoy", "throwing line")
     if vessel.gear and not any(str(item.what).lower().startswith(names) for item in vessel.gear):
-        yield Found(vessel.key_place("gear"), "neither a lifebuoy nor a danbuoy nor a throwing line is in the gear list")
+        yield Found(
+            vessel.key_place("gear"),
+            "neither a lifebuoy nor a danbuoy nor a throwing line is in the gear list",
+        )
 
 
 @check("gear.carrier", DEFECT, "RYA advice on grab bags: one person carries it (secondary)")
@@ -105,8 +132,13 @@ def the_grab_bag_has_a_carrier_aboard(sight):
     roles = roles_of(sight.vessel)
     for bag in sight.vessel.grab_bags:
         if isinstance(bag.carried_by, str) and bag.carried_by not in roles:
-            yield at(bag, "carried-by", f"the grab bag is carried by '{bag.carried_by}', which is no role aboard",
-                     remedy=nearest(bag.carried_by, roles), item="grab bag")
+            yield at(
+                bag,
+                "carried-by",
+                f"the grab bag is carried by '{bag.carried_by}', which is no role aboard",
+                remedy=nearest(bag.carried_by, roles),
+                item="grab bag",
+            )
 
 
 @check("gear.grab-bag-missing", RECOMMENDATION, "offshore racing grab-bag list (secondary)")
@@ -144,13 +176,25 @@ def what_burns_can_be_shut_off(sight):
     vessel = sight.vessel
     there = {stop.what for stop in vessel.stops}
     if vessel.gas and vessel.gas.fuel in ("butane", "propane") and "gas" not in there:
-        yield at(vessel.gas, "fuel", f"{vessel.gas.fuel} is aboard, and no gas shut-off is described", item="gas")
+        yield at(
+            vessel.gas, "fuel", f"{vessel.gas.fuel} is aboard, and no gas shut-off is described", item="gas"
+        )
     one = vessel.vessel
     if one and str(one.engine).startswith("inboard") and "fuel" not in there:
-        yield at(one, "engine", "she has an inboard engine, and no fuel shut-off is described", item="fuel", weight=RECOMMENDATION)
+        yield at(
+            one,
+            "engine",
+            "she has an inboard engine, and no fuel shut-off is described",
+            item="fuel",
+            weight=RECOMMENDATION,
+        )
 
 
-@check("gear.gas-hose-undated", RECOMMENDATION, "gas fitters' guidance: hoses five years from the date marked (secondary)")
+@check(
+    "gear.gas-hose-undated",
+    RECOMMENDATION,
+    "gas fitters' guidance: hoses five years from the date marked (secondary)",
+)
 def the_gas_hose_has_a_date(sight):
     """The gas hose has its date.
 
@@ -158,7 +202,13 @@ def the_gas_hose_has_a_date(sight):
     Remedy: read the date printed on the hose and write 'hose-made', or 'hose-expires' where an expiry is printed.
     """
     gas = sight.vessel.gas
-    if gas and gas.fuel in ("butane", "propane") and gas.hose_expires is None and gas.hose_made is None and gas.hose_fitted is None:
+    if (
+        gas
+        and gas.fuel in ("butane", "propane")
+        and gas.hose_expires is None
+        and gas.hose_made is None
+        and gas.hose_fitted is None
+    ):
         yield at(gas, "fuel", "no date says until when the gas hose is good", item="gas hose")
 
 
@@ -218,7 +268,12 @@ def ways_out_open_from_inside(sight):
     """
     for hatch in sight.vessel.escape:
         if hatch.opens == "outside":
-            yield at(hatch, "opens", f"the hatch in the {hatch.where} opens from outside only", item=str(hatch.where))
+            yield at(
+                hatch,
+                "opens",
+                f"the hatch in the {hatch.where} opens from outside only",
+                item=str(hatch.where),
+            )
 
 
 @check("gear.missing-for-step", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
@@ -232,7 +287,15 @@ def steps_find_their_gear(sight):
     lost: dict[str, str] = {}
     for one in shelf():
         for step in one.steps:
-            if step.id in printed and step.gear and not any(gear_called(sight.manual.items, name) for name in step.gear):
+            if (
+                step.id in printed
+                and step.gear
+                and not any(gear_called(sight.manual.items, name) for name in step.gear)
+            ):
                 lost.setdefault(step.gear[0], step.id)
     for name, step in lost.items():
-        yield Found(sight.vessel.key_place("gear"), f"the step '{step}' asks for '{name}', and the gear list has none", item=name)
+        yield Found(
+            sight.vessel.key_place("gear"),
+            f"the step '{step}' asks for '{name}', and the gear list has none",
+            item=name,
+        )

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
-from generator.vessel.values import Quantity
+from generator.reading.values import Quantity
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
 
 
-@check("pumps.too-few", RECOMMENDATION, "ISO 15083 5.1.3 (a second pump, read in an excerpt); common practice offshore")
+@check(
+    "pumps.too-few",
+    RECOMMENDATION,
+    "ISO 15083 5.1.3 (a second pump, read in an excerpt); common practice offshore",
+)
 def there_are_pumps_enough(sight):
     """There is a bilge pump; offshore there are two.
 
@@ -17,7 +21,10 @@ def there_are_pumps_enough(sight):
     needed = 2 if one and one.waters in ("offshore", "ocean") else 1
     if one and isinstance(one.waters, str) and len(vessel.pumps) < needed:
         place = vessel.key_place("pumps") if vessel.pumps else one.place("waters")
-        yield Found(place, f"she sails {one.waters} waters, and {len(vessel.pumps) or 'no'} bilge pump{' is' if len(vessel.pumps) < 2 else 's are'} described")
+        yield Found(
+            place,
+            f"she sails {one.waters} waters, and {len(vessel.pumps) or 'no'} bilge pump{' is' if len(vessel.pumps) < 2 else 's are'} described",
+        )
 
 
 @check("through-hulls.missing", RECOMMENDATION, COMMON_PRACTICE)
@@ -52,8 +59,17 @@ def plugs_are_wider_than_their_holes(sight):
     Remedy: tie a larger one there and write its size.
     """
     for each in sight.vessel.through_hulls:
-        if isinstance(each.plug_size, Quantity) and isinstance(each.diameter, Quantity) and each.plug_size <= each.diameter:
-            yield at(each, "plug-size", f"{each.what}: the plug is {each.plug_size} wide and the hole {each.diameter}", item=str(each.what))
+        if (
+            isinstance(each.plug_size, Quantity)
+            and isinstance(each.diameter, Quantity)
+            and each.plug_size <= each.diameter
+        ):
+            yield at(
+                each,
+                "plug-size",
+                f"{each.what}: the plug is {each.plug_size} wide and the hole {each.diameter}",
+                item=str(each.what),
+            )
 
 
 @check("vessel.proportions", RECOMMENDATION, "proportions of yachts; common practice")

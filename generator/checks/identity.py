@@ -3,8 +3,15 @@
 from __future__ import annotations
 
 from generator.calc.hull_id import read_hull_id
-from generator.checks.registry import DEFECT, RECOMMENDATION, at, check
-from generator.identities import kind_of, mid_of, states_of_call_sign, states_of_flag, states_of_mid, table_date
+from generator.shelves.identities import (
+    kind_of,
+    mid_of,
+    states_of_call_sign,
+    states_of_flag,
+    states_of_mid,
+    table_date,
+)
+from generator.survey.registry import DEFECT, RECOMMENDATION, at, check
 
 _FORMS = "ITU-R M.585 Annexes 1 and 2 (by a dossier; the text itself not read)"
 _DEVICES = {"SART": "970", "AIS man-overboard device": "972", "EPIRB": "974"}
@@ -42,7 +49,11 @@ def the_mmsi_belongs_to_a_state(sight):
     """
     mmsi = _mmsi(sight.vessel)
     if mmsi and not states_of_mid(mmsi[:3]):
-        yield at(sight.vessel.radio, "mmsi", f"the MMSI starts with {mmsi[:3]}, which is allotted to no state in the table of {table_date()}")
+        yield at(
+            sight.vessel.radio,
+            "mmsi",
+            f"the MMSI starts with {mmsi[:3]}, which is allotted to no state in the table of {table_date()}",
+        )
 
 
 @check("identity.mmsi-flag", DEFECT, "C/S T.018 Rev. 12 Table 3.1: the MID indicates the flag state")
@@ -55,8 +66,12 @@ def the_mmsi_is_of_her_flag(sight):
     mmsi, flag = _mmsi(sight.vessel), _flag(sight.vessel)
     states = states_of_mid(mmsi[:3]) if mmsi else ()
     if flag and states and not set(flag) & set(states):
-        yield at(sight.vessel.radio, "mmsi", f"the MMSI belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}",
-                 also=(sight.vessel.vessel.place("flag"),))
+        yield at(
+            sight.vessel.radio,
+            "mmsi",
+            f"the MMSI belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}",
+            also=(sight.vessel.vessel.place("flag"),),
+        )
 
 
 @check("identity.call-sign-flag", RECOMMENDATION, "Radio Regulations 19.50, Appendix 42")
@@ -69,13 +84,21 @@ def the_call_sign_is_of_her_flag(sight):
     radio, flag = sight.vessel.radio, _flag(sight.vessel)
     states = states_of_call_sign(radio.call_sign) if radio and isinstance(radio.call_sign, str) else ()
     if flag and states and not set(flag) & set(states):
-        yield at(radio, "call-sign", f"the call sign belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}",
-                 also=(sight.vessel.vessel.place("flag"),))
+        yield at(
+            radio,
+            "call-sign",
+            f"the call sign belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}",
+            also=(sight.vessel.vessel.place("flag"),),
+        )
     elif radio and isinstance(radio.call_sign, str) and not states:
-        yield at(radio, "call-sign", f"the call sign lies in no state's series in the table of {table_date()}")
+        yield at(
+            radio, "call-sign", f"the call sign lies in no state's series in the table of {table_date()}"
+        )
 
 
-@check("identity.set-number", DEFECT, "USCG text on digital calling: the set works only with the MMSI programmed")
+@check(
+    "identity.set-number", DEFECT, "USCG text on digital calling: the set works only with the MMSI programmed"
+)
 def fixed_sets_send_her_number(sight):
     """Fixed radios have her MMSI programmed.
 
@@ -85,8 +108,13 @@ def fixed_sets_send_her_number(sight):
     mmsi = _mmsi(sight.vessel)
     for each in sight.vessel.radio.sets if sight.vessel.radio else ():
         if mmsi and each.kind in ("VHF", "MF/HF") and isinstance(each.mmsi, str) and each.mmsi != mmsi:
-            yield at(each, "mmsi", f"{each.what}: the MMSI programmed in it is not hers", item=str(each.what),
-                     also=(sight.vessel.radio.place("mmsi"),))
+            yield at(
+                each,
+                "mmsi",
+                f"{each.what}: the MMSI programmed in it is not hers",
+                item=str(each.what),
+                also=(sight.vessel.radio.place("mmsi"),),
+            )
 
 
 @check("identity.handheld-number", DEFECT, _FORMS)
@@ -98,8 +126,18 @@ def handhelds_have_their_own_or_her_number(sight):
     """
     mmsi = _mmsi(sight.vessel)
     for each in sight.vessel.radio.sets if sight.vessel.radio else ():
-        if each.kind == "handheld VHF" and isinstance(each.mmsi, str) and each.mmsi != mmsi and kind_of(each.mmsi) != "handheld VHF":
-            yield at(each, "mmsi", f"{each.what}: its number is neither her MMSI nor a handheld's, which starts with 8", item=str(each.what))
+        if (
+            each.kind == "handheld VHF"
+            and isinstance(each.mmsi, str)
+            and each.mmsi != mmsi
+            and kind_of(each.mmsi) != "handheld VHF"
+        ):
+            yield at(
+                each,
+                "mmsi",
+                f"{each.what}: its number is neither her MMSI nor a handheld's, which starts with 8",
+                item=str(each.what),
+            )
 
 
 @check("identity.handheld-state", RECOMMENDATION, _FORMS)
@@ -114,10 +152,19 @@ def a_handhelds_number_is_of_her_flag(sight):
         number = each.mmsi if isinstance(each.mmsi, str) and kind_of(each.mmsi) == "handheld VHF" else None
         states = states_of_mid(mid_of(number)) if number else ()
         if flag and states and not set(flag) & set(states):
-            yield at(each, "mmsi", f"{each.what}: its number belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}", item=str(each.what))
+            yield at(
+                each,
+                "mmsi",
+                f"{each.what}: its number belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}",
+                item=str(each.what),
+            )
 
 
-@check("identity.tender-number", DEFECT, "ITU-R M.585 Annex 1 section 5; US Coast Guard: on a tender the parent vessel's number may be used")
+@check(
+    "identity.tender-number",
+    DEFECT,
+    "ITU-R M.585 Annex 1 section 5; US Coast Guard: on a tender the parent vessel's number may be used",
+)
 def the_tenders_number_is_a_tenders_or_hers(sight):
     """The dinghy's number starts with 98, or is the vessel's MMSI.
 
@@ -127,7 +174,12 @@ def the_tenders_number_is_a_tenders_or_hers(sight):
     tender, mmsi = sight.vessel.tender, _mmsi(sight.vessel)
     number = tender.mmsi if tender and isinstance(tender.mmsi, str) else None
     if number and mmsi and number != mmsi and kind_of(number) != "craft of a parent ship":
-        yield at(tender, "mmsi", f"{tender.what}: its number is neither the vessel's MMSI nor one that starts with 98", item=str(tender.what))
+        yield at(
+            tender,
+            "mmsi",
+            f"{tender.what}: its number is neither the vessel's MMSI nor one that starts with 98",
+            item=str(tender.what),
+        )
 
 
 @check("identity.tender-state", RECOMMENDATION, "ITU-R M.585 Annex 1 section 5 (98MIDXXXX)")
@@ -138,11 +190,20 @@ def the_tenders_number_is_of_her_flag(sight):
     Remedy: ask the licensing office which number it should have; some states assign none.
     """
     tender, flag = sight.vessel.tender, _flag(sight.vessel)
-    number = tender.mmsi if tender and isinstance(tender.mmsi, str) and kind_of(tender.mmsi) == "craft of a parent ship" else None
+    number = (
+        tender.mmsi
+        if tender and isinstance(tender.mmsi, str) and kind_of(tender.mmsi) == "craft of a parent ship"
+        else None
+    )
     states = states_of_mid(mid_of(number)) if number else ()
     if flag and states and not set(flag) & set(states):
-        yield at(tender, "mmsi", f"{tender.what}: its number is one of {states[0]}, her flag is {sight.vessel.vessel.flag}", item=str(tender.what),
-                 also=(sight.vessel.vessel.place("flag"),))
+        yield at(
+            tender,
+            "mmsi",
+            f"{tender.what}: its number is one of {states[0]}, her flag is {sight.vessel.vessel.flag}",
+            item=str(tender.what),
+            also=(sight.vessel.vessel.place("flag"),),
+        )
 
 
 @check("identity.device-number", DEFECT, _FORMS)
@@ -155,7 +216,12 @@ def locating_devices_have_the_number_of_their_kind(sight):
     for each in sight.vessel.radio.beacons if sight.vessel.radio else ():
         wanted = _DEVICES.get(str(each.kind))
         if wanted and isinstance(each.ais_number, str) and not each.ais_number.startswith(wanted):
-            yield at(each, "ais-number", f"{each.what}: the AIS number of a {each.kind} starts with {wanted}", item=str(each.what))
+            yield at(
+                each,
+                "ais-number",
+                f"{each.what}: the AIS number of a {each.kind} starts with {wanted}",
+                item=str(each.what),
+            )
 
 
 @check("identity.device-test-number", DEFECT, _FORMS)
@@ -168,7 +234,12 @@ def no_device_has_a_test_number(sight):
     for each in sight.vessel.radio.beacons if sight.vessel.radio else ():
         number = each.ais_number
         if isinstance(number, str) and number[:3] in _DEVICES.values() and number[3:5] == "00":
-            yield at(each, "ais-number", f"{each.what}: the figures 00 after {number[:3]} mark a test device", item=str(each.what))
+            yield at(
+                each,
+                "ais-number",
+                f"{each.what}: the figures 00 after {number[:3]} mark a test device",
+                item=str(each.what),
+            )
 
 
 @check("identity.hull-id-form", DEFECT, "33 CFR 181.25; ISO 10087 (form, secondary)")
@@ -186,7 +257,11 @@ def the_hull_id_has_its_form(sight):
             yield at(one, "hull-id", f"the hull id cannot be right: {error}")
 
 
-@check("identity.hull-id-year", RECOMMENDATION, "33 CFR 181.25 (the rule that both years agree is from memory, unverified)")
+@check(
+    "identity.hull-id-year",
+    RECOMMENDATION,
+    "33 CFR 181.25 (the rule that both years agree is from memory, unverified)",
+)
 def the_years_in_the_hull_id_agree(sight):
     """Year and model year in the hull id belong together.
 
@@ -200,7 +275,11 @@ def the_years_in_the_hull_id_agree(sight):
         except ValueError:
             return
         if (found.model_year - found.year) % 10 not in (0, 1):
-            yield at(one, "hull-id", "the year of building and the model year in the hull id do not belong together")
+            yield at(
+                one,
+                "hull-id",
+                "the year of building and the model year in the hull id do not belong together",
+            )
 
 
 def _older(one):

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from generator.checks.registry import DEFECT, Found, check
-from generator.findings import Place
-from generator.fonts import missing_characters
-from generator.reading import Listing, Mapping, Scalar, place_of
+from generator.machine.fonts import missing_characters
+from generator.reading.findings import Place
+from generator.reading.tree import Listing, Mapping, Scalar, place_of
+from generator.survey.registry import DEFECT, Found, check
 
 
 @check("file.letter-missing", DEFECT, "this program's font", deferrable=False)
@@ -20,7 +20,9 @@ def every_letter_can_be_drawn(sight):
             for place, text in _texts(block._node, ""):
                 lost = missing_characters(text)
                 if lost:
-                    yield Found(place, f"the font has no {' '.join(lost[:8])}{' ...' if len(lost) > 8 else ''}")
+                    yield Found(
+                        place, f"the font has no {' '.join(lost[:8])}{' ...' if len(lost) > 8 else ''}"
+                    )
 
 
 def _texts(node, path) -> list[tuple[Place, str]]:
@@ -31,5 +33,11 @@ def _texts(node, path) -> list[tuple[Place, str]]:
         return [found for item in node.items for found in _texts(item, path)]
     if not isinstance(node, Mapping):
         return []
-    keys = [(place_of(node.keys[key], path), key) for key in node.entries if isinstance(key, str) and not key.isascii() and key in node.keys]
-    return keys + [found for key, each in node.entries.items() for found in _texts(each, f"{path}.{key}".lstrip("."))]
+    keys = [
+        (place_of(node.keys[key], path), key)
+        for key in node.entries
+        if isinstance(key, str) and not key.isascii() and key in node.keys
+    ]
+    return keys + [
+        found for key, each in node.entries.items() for found in _texts(each, f"{path}.{key}".lstrip("."))
+    ]

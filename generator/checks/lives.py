@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from generator.checks.passed import deadlines, span
-from generator.checks.registry import DEFECT, RECOMMENDATION, Found, at, check
-from generator.deadlines import USUAL_CHECK, things_of
+from generator.manual.deadlines import USUAL_CHECK, things_of
+from generator.survey.registry import DEFECT, RECOMMENDATION, Found, at, check
 
 
-@check(USUAL_CHECK, RECOMMENDATION, "templates/lives/lives.yaml, where each life stands with its source and standing")
+@check(
+    "dates.life",
+    RECOMMENDATION,
+    "templates/lives/lives.yaml, where each life stands with its source and standing",
+)
 def nothing_has_outlived_its_usual_life(sight):
     """Nothing has outlived what is usual for its kind.
 
@@ -17,9 +21,16 @@ def nothing_has_outlived_its_usual_life(sight):
     for each in deadlines(sight.vessel):
         if each.check != USUAL_CHECK or each.last_day >= sight.until:
             continue
-        ended = f"ended on {each.last_day}, {span(each.last_day, sight.as_of)} ago" if each.last_day < sight.as_of \
+        ended = (
+            f"ended on {each.last_day}, {span(each.last_day, sight.as_of)} ago"
+            if each.last_day < sight.as_of
             else f"ends on {each.last_day}, before {sight.until}"
-        yield Found(each.place, f"{each.item}: its {each.what} {ended} ({each.governs}, {each.stamp}; {each.source})", item=each.item)
+        )
+        yield Found(
+            each.place,
+            f"{each.item}: its {each.what} {ended} ({each.governs}, {each.stamp}; {each.source})",
+            item=each.item,
+        )
 
 
 @check("dates.missing", RECOMMENDATION, "templates/lives/lives.yaml, where each need stands with its source")
@@ -31,14 +42,25 @@ def what_ages_has_a_date(sight):
     """
     for thing in things_of(sight.vessel):
         for line in thing.kind.lines:
-            if line.needs and all(thing.block.__dict__.get(key.replace("-", "_")) is None for key in line.needs.one_of):
+            if line.needs and all(
+                thing.block.__dict__.get(key.replace("-", "_")) is None for key in line.needs.one_of
+            ):
                 keys = " nor ".join(f"'{key}'" for key in line.needs.one_of)
                 neither = f"neither {keys} is given" if len(line.needs.one_of) > 1 else f"{keys} is not given"
                 about = f" ({line.what})" if line.what else ""
-                yield at(thing.block, type(thing.block).called, f"{thing.name}{about}: {neither} ({line.needs.source})", item=thing.name)
+                yield at(
+                    thing.block,
+                    type(thing.block).called,
+                    f"{thing.name}{about}: {neither} ({line.needs.source})",
+                    item=thing.name,
+                )
 
 
-@check("gear.cylinder-light", DEFECT, "lifeboat institution's advice: no tolerance below the stamped gross weight (secondary)")
+@check(
+    "gear.cylinder-light",
+    DEFECT,
+    "lifeboat institution's advice: no tolerance below the stamped gross weight (secondary)",
+)
 def cylinders_weigh_what_is_stamped_on_them(sight):
     """No lifejacket cylinder weighs less than the gross weight stamped on it.
 
@@ -47,5 +69,10 @@ def cylinders_weigh_what_is_stamped_on_them(sight):
     """
     for each in sight.vessel.lifejackets:
         if each.known("cylinder_mass", "cylinder_minimum") and each.cylinder_mass < each.cylinder_minimum:
-            yield at(each, "cylinder-mass", f"{each.size} lifejackets: a cylinder weighs {each.cylinder_mass}, less than the "
-                     f"{each.cylinder_minimum} stamped on it", item=f"{each.size} lifejackets")
+            yield at(
+                each,
+                "cylinder-mass",
+                f"{each.size} lifejackets: a cylinder weighs {each.cylinder_mass}, less than the "
+                f"{each.cylinder_minimum} stamped on it",
+                item=f"{each.size} lifejackets",
+            )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from generator.calc.expiry import add_months
 from generator.checks.deck import spaces_in
-from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
-from generator.drawing.spaces import find_space
-from generator.vessel.values import Band, Quantity, Stamp
+from generator.manual.drawing.spaces import find_space
+from generator.reading.values import Band, Quantity, Stamp
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
 
 FAR = ("offshore", "ocean")
 CLOSED = ("transom recess", "deck locker", "under-cockpit slot", "cockpit locker")
@@ -18,7 +18,11 @@ def _of(raft, block, key, message, **more) -> Found:
     return at(block, key, f"{raft.name}: {message}", item=str(raft.name), **more)
 
 
-@check("raft.loose-in-cradle", RECOMMENDATION, "marine accident report on a fishing vessel lost in 2012 (secondary)")
+@check(
+    "raft.loose-in-cradle",
+    RECOMMENDATION,
+    "marine accident report on a fishing vessel lost in 2012 (secondary)",
+)
 def container_sits_snugly(sight):
     """The container sits snugly where it is stowed.
 
@@ -42,7 +46,12 @@ def strap_of_the_hru_is_hand_tight(sight):
             yield _of(raft, raft.release, "strap", f"the strap that the HRU holds is {raft.release.strap}")
 
 
-@check("release.painter-trapped", DEFECT, "CHIRP Maritime, liferaft painters not secured to the ship", deferrable=False)
+@check(
+    "release.painter-trapped",
+    DEFECT,
+    "CHIRP Maritime, liferaft painters not secured to the ship",
+    deferrable=False,
+)
 def painter_runs_clear(sight):
     """The painter runs clear of straps and container.
 
@@ -54,7 +63,11 @@ def painter_runs_clear(sight):
             yield _of(raft, raft.painter, "lead", f"the painter runs {raft.painter.lead}")
 
 
-@check("raft.painter-unmarked", RECOMMENDATION, "MGN 343 (some rafts have more than one line out of the container)")
+@check(
+    "raft.painter-unmarked",
+    RECOMMENDATION,
+    "MGN 343 (some rafts have more than one line out of the container)",
+)
 def painter_is_told_from_other_lines(sight):
     """Where several lines come out of the container, the painter is marked.
 
@@ -63,10 +76,19 @@ def painter_is_told_from_other_lines(sight):
     """
     for raft in sight.vessel.rafts:
         if raft.painter and raft.painter.marked is False:
-            yield _of(raft, raft.painter, "marked", "several lines come out of the container, and the painter is not marked")
+            yield _of(
+                raft,
+                raft.painter,
+                "marked",
+                "several lines come out of the container, and the painter is not marked",
+            )
 
 
-@check("release.slip-stuck", DEFECT, "a safety study of 2004 found almost a third of slips not easily released (secondary); common practice")
+@check(
+    "release.slip-stuck",
+    DEFECT,
+    "a safety study of 2004 found almost a third of slips not easily released (secondary); common practice",
+)
 def slip_opens(sight):
     """The slip opens by hand.
 
@@ -78,12 +100,21 @@ def slip_opens(sight):
         if slip and slip.opens_clear is False:
             yield _of(raft, slip, "opens-clear", "the arm of the slip does not swing clear when it opens")
         if slip and slip.condition in ("stiff", "corroded", "cracked"):
-            yield _of(raft, slip, "condition", f"the slip is {slip.condition}",
-                      weight=RECOMMENDATION if slip.condition == "stiff" else None)
+            yield _of(
+                raft,
+                slip,
+                "condition",
+                f"the slip is {slip.condition}",
+                weight=RECOMMENDATION if slip.condition == "stiff" else None,
+            )
 
 
-@check("release.slip-unchecked", RECOMMENDATION, "a safety alert on slips: monthly aboard ships (secondary); once a year on a private boat: "
-       "common practice")
+@check(
+    "release.slip-unchecked",
+    RECOMMENDATION,
+    "a safety alert on slips: monthly aboard ships (secondary); once a year on a private boat: "
+    "common practice",
+)
 def slip_was_opened_lately(sight):
     """The slip was opened and greased lately: within a year, on a commercial or charter boat within a month.
 
@@ -93,7 +124,11 @@ def slip_was_opened_lately(sight):
     use = sight.vessel.vessel.use if sight.vessel.vessel else None
     months = 12 if use == "private" else 1
     for raft in sight.vessel.rafts:
-        if raft.slip and isinstance(raft.slip.checked, Stamp) and add_months(raft.slip.checked.last_day, months) < sight.as_of:
+        if (
+            raft.slip
+            and isinstance(raft.slip.checked, Stamp)
+            and add_months(raft.slip.checked.last_day, months) < sight.as_of
+        ):
             yield _of(raft, raft.slip, "checked", f"the slip was last opened {raft.slip.checked.when}")
 
 
@@ -121,7 +156,9 @@ def compartment_of_the_raft_drains(sight):
             yield _of(raft, raft, "compartment-drains", f"its {raft.stowage} does not drain")
 
 
-@check("raft.compartment-shared", RECOMMENDATION, "Offshore Special Regulations 4.20.3 (2008 text, secondary)")
+@check(
+    "raft.compartment-shared", RECOMMENDATION, "Offshore Special Regulations 4.20.3 (2008 text, secondary)"
+)
 def compartment_holds_the_raft_alone(sight):
     """The raft has its locker or recess for itself.
 
@@ -134,8 +171,12 @@ def compartment_holds_the_raft_alone(sight):
             continue
         beside = [item for item in vessel.gear if (item.where, item.side) == (raft.where, raft.side)]
         for item in beside:
-            yield Found(item.place("where"), f"{item.what}: it lies with the {raft.name} in the {raft.where}", item=str(item.what),
-                        also=(raft.place("where"),))
+            yield Found(
+                item.place("where"),
+                f"{item.what}: it lies with the {raft.name} in the {raft.where}",
+                item=str(item.what),
+                also=(raft.place("where"),),
+            )
 
 
 @check("raft.label-height", DEFECT, "LSA Code 4.2.6.3 (the label states the greatest stowage height)")
@@ -146,9 +187,18 @@ def raft_lies_no_higher_than_its_label_says(sight):
     Remedy: stow it lower, or have a raft packed for that height; measure again if the figure is wrong.
     """
     for raft in sight.vessel.rafts:
-        if isinstance(raft.label_height, Quantity) and isinstance(raft.height, Quantity) and raft.height > raft.label_height:
-            yield _of(raft, raft, "label-height", f"it lies {raft.height} above the water, and its label allows {raft.label_height}",
-                      also=(raft.place("height"),))
+        if (
+            isinstance(raft.label_height, Quantity)
+            and isinstance(raft.height, Quantity)
+            and raft.height > raft.label_height
+        ):
+            yield _of(
+                raft,
+                raft,
+                "label-height",
+                f"it lies {raft.height} above the water, and its label allows {raft.label_height}",
+                also=(raft.place("height"),),
+            )
 
 
 @check("raft.reached-heeled", RECOMMENDATION, COMMON_PRACTICE)
@@ -160,10 +210,19 @@ def raft_is_reached_when_she_heels(sight):
     """
     for raft in sight.vessel.rafts:
         if raft.reached_heeled is False:
-            yield _of(raft, raft, "reached-heeled", "it cannot be reached when she lies on her side or is down by the stern")
+            yield _of(
+                raft,
+                raft,
+                "reached-heeled",
+                "it cannot be reached when she lies on her side or is down by the stern",
+            )
 
 
-@check("raft.reached-inverted", RECOMMENDATION, "advice on raft stowage (secondary); common practice for multihulls offshore")
+@check(
+    "raft.reached-inverted",
+    RECOMMENDATION,
+    "advice on raft stowage (secondary); common practice for multihulls offshore",
+)
 def raft_of_a_multihull_is_reached_upside_down(sight):
     """Offshore, the raft of a multihull can be reached when she floats upside down.
 
@@ -173,13 +232,22 @@ def raft_of_a_multihull_is_reached_upside_down(sight):
     one = sight.vessel.vessel
     for raft in sight.vessel.rafts if one and one.type in MULTIHULLS and one.waters in FAR else ():
         if raft.reached_inverted is None:
-            yield _of(raft, raft, "stowage", "nothing says whether it can be reached when she floats upside down",
-                      remedy="think it through at the mooring: how is it got out from below? Then write reached-inverted: yes or no")
+            yield _of(
+                raft,
+                raft,
+                "stowage",
+                "nothing says whether it can be reached when she floats upside down",
+                remedy="think it through at the mooring: how is it got out from below? Then write reached-inverted: yes or no",
+            )
         elif raft.reached_inverted is False:
             yield _of(raft, raft, "reached-inverted", "it cannot be reached when she floats upside down")
 
 
-@check("release.inverted", RECOMMENDATION, "AMSA safety alert, December 2021 (1.5 to 4 m); an estimate: she is taken to float as deep inverted")
+@check(
+    "release.inverted",
+    RECOMMENDATION,
+    "AMSA safety alert, December 2021 (1.5 to 4 m); an estimate: she is taken to float as deep inverted",
+)
 def release_trips_upside_down(sight):
     """Under a multihull that floats upside down the HRU lies deep enough to release.
 
@@ -189,9 +257,19 @@ def release_trips_upside_down(sight):
     one = sight.vessel.vessel
     for raft in sight.vessel.rafts if one and one.type in MULTIHULLS else ():
         depth = raft.release.depth if raft.release else None
-        if "HRU" in raft.held_by and isinstance(depth, Band) and isinstance(raft.height, Quantity) and raft.height < depth[0]:
-            yield _of(raft, raft, "height", f"upside down the HRU lies about {raft.height:.1f} m deep, and it releases at {depth}",
-                      also=(raft.release.place("depth"),))
+        if (
+            "HRU" in raft.held_by
+            and isinstance(depth, Band)
+            and isinstance(raft.height, Quantity)
+            and raft.height < depth[0]
+        ):
+            yield _of(
+                raft,
+                raft,
+                "height",
+                f"upside down the HRU lies about {raft.height:.1f} m deep, and it releases at {depth}",
+                also=(raft.release.place("depth"),),
+            )
 
 
 @check("raft.exposed", RECOMMENDATION, "46 CFR 180.130(a)(8) (sheltered from breaking seas)")
@@ -204,11 +282,21 @@ def raft_is_sheltered_from_seas(sight):
     spaces = spaces_in(sight.vessel) if sight.vessel.vessel and sight.vessel.rafts else {}
     for raft in sight.vessel.rafts:
         space = find_space(spaces, raft.where)[0] if isinstance(raft.where, str) else None
-        if space is not None and space.name in ("foredeck", "pulpit", "anchor locker", "foredeck locker", "trampoline"):
+        if space is not None and space.name in (
+            "foredeck",
+            "pulpit",
+            "anchor locker",
+            "foredeck locker",
+            "trampoline",
+        ):
             yield _of(raft, raft, "where", f"it is kept at the {raft.where}, where the seas break")
 
 
-@check("raft.launch-slow", RECOMMENDATION, "Offshore Special Regulations 4.20.3 (quoted text: 15 seconds to the lifelines or launched)")
+@check(
+    "raft.launch-slow",
+    RECOMMENDATION,
+    "Offshore Special Regulations 4.20.3 (quoted text: 15 seconds to the lifelines or launched)",
+)
 def raft_is_ready_soon(sight):
     """In a drill the raft lay ready to go over within fifteen seconds.
 
@@ -230,11 +318,21 @@ def raft_is_boarded_where_it_is_launched(sight):
     for raft in sight.vessel.rafts:
         sides = [_side(raft.launch_from), _side(raft.board_from)]
         if all(sides) and sides[0] != sides[1]:
-            yield _of(raft, raft, "board-from", f"it goes over to {sides[0]} and is boarded to {sides[1]}", also=(raft.place("launch-from"),))
+            yield _of(
+                raft,
+                raft,
+                "board-from",
+                f"it goes over to {sides[0]} and is boarded to {sides[1]}",
+                also=(raft.place("launch-from"),),
+            )
 
 
 def _side(words):
-    named = {each for each in ("port", "starboard") if isinstance(words, str) and each in words.lower().replace(",", " ").split()}
+    named = {
+        each
+        for each in ("port", "starboard")
+        if isinstance(words, str) and each in words.lower().replace(",", " ").split()
+    }
     return named.pop() if len(named) == 1 else ""
 
 
@@ -249,9 +347,30 @@ def figures_of_the_raft_belong_together(sight):
     for raft in sight.vessel.rafts:
         mass, persons, size = raft.mass, raft.persons, raft.packed_size
         if isinstance(mass, Quantity) and isinstance(persons, int) and not 2.0 <= mass / persons <= 25.0:
-            yield _of(raft, raft, "mass", f"{mass} for {persons} persons is {mass / persons:.0f} kg a person; rafts have 2 to 25")
-        if isinstance(mass, Quantity) and isinstance(size, tuple) and not 80 <= mass / (size[0] * size[1] * size[2]) <= 900:
-            yield _of(raft, raft, "packed-size", f"{mass} in this size is {mass / (size[0] * size[1] * size[2]):.0f} kg a cubic metre; "
-                      "packed rafts have 80 to 900")
-        if one and isinstance(raft.height, Quantity) and isinstance(one.freeboard, Quantity) and raft.height > one.freeboard + 3:
-            yield _of(raft, raft, "height", f"it lies {raft.height} above the water, and her deck {one.freeboard}")
+            yield _of(
+                raft,
+                raft,
+                "mass",
+                f"{mass} for {persons} persons is {mass / persons:.0f} kg a person; rafts have 2 to 25",
+            )
+        if (
+            isinstance(mass, Quantity)
+            and isinstance(size, tuple)
+            and not 80 <= mass / (size[0] * size[1] * size[2]) <= 900
+        ):
+            yield _of(
+                raft,
+                raft,
+                "packed-size",
+                f"{mass} in this size is {mass / (size[0] * size[1] * size[2]):.0f} kg a cubic metre; "
+                "packed rafts have 80 to 900",
+            )
+        if (
+            one
+            and isinstance(raft.height, Quantity)
+            and isinstance(one.freeboard, Quantity)
+            and raft.height > one.freeboard + 3
+        ):
+            yield _of(
+                raft, raft, "height", f"it lies {raft.height} above the water, and her deck {one.freeboard}"
+            )

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 from functools import lru_cache
 
-from generator.checks.registry import Found
-from generator.deadlines import deadlines_of
+from generator.manual.deadlines import deadlines_of
+from generator.survey.registry import Found
 
 
 @lru_cache(maxsize=4)
@@ -19,7 +19,9 @@ def passed(sight, check: str):
     """What the check `check` speaks of whose last good day lies before the day everything must be good through."""
     for each in deadlines(sight.vessel):
         if each.check == check and each.last_day < sight.until:
-            yield Found(each.place, f"{good(each, sight)}{_over(each, sight)}{_governed(each)}", item=each.item)
+            yield Found(
+                each.place, f"{good(each, sight)}{_over(each, sight)}{_governed(each)}", item=each.item
+            )
 
 
 def good(deadline, sight) -> str:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from generator.checks.passed import deadlines, good
-from generator.checks.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, Found, at, check
-from generator.vessel.values import Stamp
+from generator.reading.values import Stamp
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, Found, at, check
 
 
 def roles_of(vessel) -> list[str]:
@@ -23,7 +23,13 @@ def every_role_is_one_person(sight):
     for person in sight.vessel.people:
         role = person.role.lower() if isinstance(person.role, str) else None
         if role in seen:
-            yield at(person, "role", f"two people have the role '{person.role}'", item=str(person.role), also=(seen[role].place("role"),))
+            yield at(
+                person,
+                "role",
+                f"two people have the role '{person.role}'",
+                item=str(person.role),
+                also=(seen[role].place("role"),),
+            )
         elif role:
             seen[role] = person
 
@@ -37,8 +43,12 @@ def no_more_roles_than_persons(sight):
     """
     one, people = sight.vessel.vessel, sight.vessel.people
     if one and isinstance(one.persons, int) and len(people) > one.persons:
-        yield at(people[one.persons], "role", f"{len(people)} roles are listed, and {one.persons} persons at most are aboard",
-                 also=(one.place("persons"),))
+        yield at(
+            people[one.persons],
+            "role",
+            f"{len(people)} roles are listed, and {one.persons} persons at most are aboard",
+            also=(one.place("persons"),),
+        )
 
 
 @check("people.helper", DEFECT, "SOLAS III/8 and MGN 71 Amendment 1 (duties towards those who need help)")
@@ -53,16 +63,31 @@ def whoever_needs_help_has_a_helper(sight):
     for person in (*sight.vessel.people, *travellers):
         who = str(person.role or "somebody aboard")
         if person.needs_help is None and person.helper:
-            yield at(person, "helper", f"{who}: a helper is named, and 'needs-help' does not say for what", item=who, weight=RECOMMENDATION)
+            yield at(
+                person,
+                "helper",
+                f"{who}: a helper is named, and 'needs-help' does not say for what",
+                item=who,
+                weight=RECOMMENDATION,
+            )
         if person.helper is None and person.needs_help:
             yield at(person, "needs-help", f"{who}: needs help, and no helper is named", item=who)
         elif isinstance(person.helper, str) and person.helper == person.role:
             yield at(person, "helper", f"{who}: is named as the own helper", item=who)
         elif isinstance(person.helper, str) and person.helper not in roles:
-            yield at(person, "helper", f"{who}: the helper '{person.helper}' is no role aboard; there are: {', '.join(roles)}", item=who)
+            yield at(
+                person,
+                "helper",
+                f"{who}: the helper '{person.helper}' is no role aboard; there are: {', '.join(roles)}",
+                item=who,
+            )
 
 
-@check("people.second-in-command", RECOMMENDATION, "MGN 280 Annex 7 (a second person briefed); SOLAS III/37 (substitutes for key persons)")
+@check(
+    "people.second-in-command",
+    RECOMMENDATION,
+    "MGN 280 Annex 7 (a second person briefed); SOLAS III/37 (substitutes for key persons)",
+)
 def somebody_can_take_over(sight):
     """Somebody besides the skipper can take command.
 
@@ -84,10 +109,20 @@ def everybody_has_a_lifejacket(sight):
     """
     one, jackets = sight.vessel.vessel, sight.vessel.lifejackets
     counts = [each.quantity for each in jackets]
-    if not one or not isinstance(one.persons, int) or not jackets or not all(isinstance(count, int) for count in counts):
+    if (
+        not one
+        or not isinstance(one.persons, int)
+        or not jackets
+        or not all(isinstance(count, int) for count in counts)
+    ):
         return
     if sum(counts) < one.persons:
-        yield at(jackets[0], "quantity", f"{sum(counts)} lifejackets for {one.persons} persons", also=(one.place("persons"),))
+        yield at(
+            jackets[0],
+            "quantity",
+            f"{sum(counts)} lifejackets for {one.persons} persons",
+            also=(one.place("persons"),),
+        )
 
 
 @check("people.lifejacket-fittings", RECOMMENDATION, "Offshore Special Regulations 5.01 (secondary)")
@@ -100,7 +135,9 @@ def lifejackets_stay_on_and_are_seen(sight):
     for each in sight.vessel.lifejackets:
         for key, what in (("crotch-straps", "crotch straps"), ("lights", "lights")):
             if getattr(each, key.replace("-", "_")) is False:
-                yield at(each, key, f"the {each.size} lifejackets have no {what}", item=f"{each.size} lifejackets")
+                yield at(
+                    each, key, f"the {each.size} lifejackets have no {what}", item=f"{each.size} lifejackets"
+                )
 
 
 @check("voyage.too-many", DEFECT, "46 CFR 28.120 (aggregate capacity for all aboard)", deferrable=False)
@@ -118,7 +155,9 @@ def no_more_travel_than_fit(sight):
         limits.append((sum(raft.persons for raft in rafts), "have a place in a raft"))
     for most, what in limits:
         if len(voyage.persons) > most:
-            yield Found(voyage.key_place("persons"), f"{len(voyage.persons)} people travel, and {most} {what}")
+            yield Found(
+                voyage.key_place("persons"), f"{len(voyage.persons)} people travel, and {most} {what}"
+            )
             return
 
 
@@ -133,9 +172,13 @@ def travellers_have_roles_of_the_bill(sight):
     for traveller in sight.vessel.voyage.persons if sight.vessel.voyage else ():
         role = traveller.role
         if isinstance(role, str) and role not in roles:
-            yield at(traveller, "role", f"'{role}' is no role aboard; there are: {', '.join(roles)}", item=role)
+            yield at(
+                traveller, "role", f"'{role}' is no role aboard; there are: {', '.join(roles)}", item=role
+            )
         elif isinstance(role, str) and role in taken:
-            yield at(traveller, "role", f"two travel as '{role}'", item=role, also=(taken[role].place("role"),))
+            yield at(
+                traveller, "role", f"two travel as '{role}'", item=role, also=(taken[role].place("role"),)
+            )
         elif isinstance(role, str):
             taken[role] = traveller
 
@@ -152,8 +195,12 @@ def everything_lasts_the_voyage(sight):
         return
     for each in deadlines(sight.vessel):
         if each.firm and sight.until <= each.last_day < voyage.until.last_day:
-            yield Found(each.place, f"{good(each, sight)}; the voyage lasts until {voyage.until}",
-                        item=each.item, also=(voyage.place("until"),))
+            yield Found(
+                each.place,
+                f"{good(each, sight)}; the voyage lasts until {voyage.until}",
+                item=each.item,
+                also=(voyage.place("until"),),
+            )
 
 
 @check("voyage.over", NOTE, COMMON_PRACTICE)
@@ -181,4 +228,7 @@ def children_have_their_size(sight):
         return
     children = sum(isinstance(each.age, int) and each.age < 13 for each in voyage.persons)
     if children > sum(counts):
-        yield Found(voyage.key_place("persons"), f"children under 13 on the voyage: {children}; lifejackets of their size: {sum(counts)}")
+        yield Found(
+            voyage.key_place("persons"),
+            f"children under 13 on the voyage: {children}; lifejackets of their size: {sum(counts)}",
+        )

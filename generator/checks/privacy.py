@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from html import unescape
 
-from generator.checks.registry import COMMON_PRACTICE, DEFECT, INSPECTION, Found, check
-from generator.findings import Place
-from generator.vessel.block import Block
-from generator.vessel.fields import One
-from generator.vessel.values import NotKnown
+from generator.reading.block import Block
+from generator.reading.fields import One
+from generator.reading.findings import Place
+from generator.reading.values import NotKnown
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, INSPECTION, Found, check
 
 _TEXTS = (".html", ".htm", ".svg", ".js", ".css", ".txt", ".ics", ".json", ".webmanifest")
 _ALLOWED = {"guest": ("guest",), "shore": ("guest", "shore"), "crew": ("guest", "crew", "shore")}
@@ -61,15 +61,20 @@ def readers_get_only_what_is_theirs(sight):
         hidden = private_values(sight.vessel, reader)
         if not hidden:
             continue
-        pattern = re.compile("|".join(rf"(?<!\w){_loose(value)}(?!\w)" for value in sorted(hidden, key=len, reverse=True)))
+        pattern = re.compile(
+            "|".join(rf"(?<!\w){_loose(value)}(?!\w)" for value in sorted(hidden, key=len, reverse=True))
+        )
         by_plain = {_plain(value): path for value, path in hidden.items()}
         for name, data in sorted(made.files.items()):
             if not name.endswith(_TEXTS):
                 continue
             text = unescape(data.decode("utf-8"))
             for found in dict.fromkeys(_plain(match[0]) for match in pattern.finditer(text)):
-                yield Found(Place(f"{reader}/{name}"), f"this copy is for: {reader}; it holds the value of '{by_plain[found]}', which is not",
-                            item=by_plain[found])
+                yield Found(
+                    Place(f"{reader}/{name}"),
+                    f"this copy is for: {reader}; it holds the value of '{by_plain[found]}', which is not",
+                    item=by_plain[found],
+                )
 
 
 def _plain(value):

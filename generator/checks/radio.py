@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from generator.calc.expiry import add_months
 from generator.checks.passed import passed, span
-from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
-from generator.vessel.values import Stamp
+from generator.reading.values import Stamp
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
 
 FAR = ("offshore", "ocean")
 
@@ -26,7 +26,9 @@ def mmsi_is_a_vessel_s(sight):
     if not isinstance(mmsi, str):
         return
     if not "2" <= mmsi[0] <= "7":
-        yield at(radio, "mmsi", f"the MMSI begins with {mmsi[0]}; a vessel's begins with a figure from 2 to 7")
+        yield at(
+            radio, "mmsi", f"the MMSI begins with {mmsi[0]}; a vessel's begins with a figure from 2 to 7"
+        )
     elif len(set(mmsi)) == 1 or mmsi in ("234567890", "234567891"):
         yield at(radio, "mmsi", "the MMSI is a row of figures, not an assigned number")
 
@@ -51,8 +53,16 @@ def a_handheld_goes_into_the_raft(sight):
     Remedy: keep a handheld in the grab bag and describe it under 'sets'.
     """
     one, radio = sight.vessel.vessel, _radio(sight.vessel)
-    if one and radio and one.waters in FAR and radio.sets and not any(each.kind == "handheld VHF" for each in radio.sets):
-        yield Found(radio.key_place("sets"), f"she sails {one.waters}, and none of the radios is a handheld VHF")
+    if (
+        one
+        and radio
+        and one.waters in FAR
+        and radio.sets
+        and not any(each.kind == "handheld VHF" for each in radio.sets)
+    ):
+        yield Found(
+            radio.key_place("sets"), f"she sails {one.waters}, and none of the radios is a handheld VHF"
+        )
 
 
 @check("radio.beacon-missing", DEFECT, "Offshore Special Regulations 4.19 (quoted text)")
@@ -63,8 +73,15 @@ def a_distress_beacon_is_aboard(sight):
     Remedy: describe it under 'beacons'; if she sails without, defer this with the reason.
     """
     one, radio = sight.vessel.vessel, _radio(sight.vessel)
-    if one and radio and one.waters in FAR and not any(each.kind in ("EPIRB", "PLB") for each in radio.beacons):
-        yield Found(radio.key_place("beacons"), f"she sails {one.waters}, and neither an EPIRB nor a PLB is described")
+    if (
+        one
+        and radio
+        and one.waters in FAR
+        and not any(each.kind in ("EPIRB", "PLB") for each in radio.beacons)
+    ):
+        yield Found(
+            radio.key_place("beacons"), f"she sails {one.waters}, and neither an EPIRB nor a PLB is described"
+        )
 
 
 @check("radio.battery-expired", DEFECT, "46 CFR 25.26-50")
@@ -87,10 +104,19 @@ def float_free_beacons_have_a_date(sight):
     radio = _radio(sight.vessel)
     for beacon in radio.beacons if radio else ():
         if beacon.release == "float-free" and beacon.release_expires is None:
-            yield at(beacon, "release", f"{beacon.what}: it floats free, and no date says until when its HRU is good", item=str(beacon.what))
+            yield at(
+                beacon,
+                "release",
+                f"{beacon.what}: it floats free, and no date says until when its HRU is good",
+                item=str(beacon.what),
+            )
 
 
-@check("radio.test-overdue", RECOMMENDATION, "46 CFR 25.26-50 (EPIRB: monthly); other devices once a year: common practice")
+@check(
+    "radio.test-overdue",
+    RECOMMENDATION,
+    "46 CFR 25.26-50 (EPIRB: monthly); other devices once a year: common practice",
+)
 def beacons_were_tested_lately(sight):
     """The EPIRB was tested within a month, other beacons within a year.
 
@@ -101,8 +127,12 @@ def beacons_were_tested_lately(sight):
     for beacon in radio.beacons if radio else ():
         months = 1 if beacon.kind == "EPIRB" else 12
         if isinstance(beacon.tested, Stamp) and add_months(beacon.tested.last_day, months) < sight.as_of:
-            yield at(beacon, "tested", f"{beacon.what}: the last test was {span(beacon.tested.last_day, sight.as_of)} ago ({beacon.tested})",
-                     item=str(beacon.what))
+            yield at(
+                beacon,
+                "tested",
+                f"{beacon.what}: the last test was {span(beacon.tested.last_day, sight.as_of)} ago ({beacon.tested})",
+                item=str(beacon.what),
+            )
 
 
 @check("radio.registration-old", RECOMMENDATION, "AMSA; NOAA: registration valid for two years (secondary)")
@@ -115,7 +145,12 @@ def beacon_registration_is_confirmed(sight):
     radio = _radio(sight.vessel)
     for beacon in radio.beacons if radio else ():
         if isinstance(beacon.registered, Stamp) and add_months(beacon.registered.last_day, 24) < sight.as_of:
-            yield at(beacon, "registered", f"{beacon.what}: its registration was last confirmed {beacon.registered.when}", item=str(beacon.what))
+            yield at(
+                beacon,
+                "registered",
+                f"{beacon.what}: its registration was last confirmed {beacon.registered.when}",
+                item=str(beacon.what),
+            )
 
 
 @check("radio.same-hex-id", DEFECT, "C/S T.001 (each beacon has its own identification)")
@@ -129,7 +164,13 @@ def no_two_beacons_share_an_id(sight):
     for beacon in radio.beacons if radio else ():
         if isinstance(beacon.hex_id, str) and beacon.hex_id in seen:
             other = seen[beacon.hex_id]
-            yield at(beacon, "hex-id", f"{beacon.what} and {other.what} have the same id", item=str(beacon.what), also=(other.place("hex-id"),))
+            yield at(
+                beacon,
+                "hex-id",
+                f"{beacon.what} and {other.what} have the same id",
+                item=str(beacon.what),
+                also=(other.place("hex-id"),),
+            )
         elif isinstance(beacon.hex_id, str):
             seen[beacon.hex_id] = beacon
 
@@ -166,10 +207,16 @@ def a_coast_station_s_mmsi_begins_with_two_noughts(sight):
     """
     for each in sight.vessel.contacts:
         if each.kind == "rescue centre" and isinstance(each.mmsi, str) and not each.mmsi.startswith("00"):
-            yield at(each, "mmsi", f"{each.who}: the MMSI {each.mmsi} is no coast station's", item=str(each.who))
+            yield at(
+                each, "mmsi", f"{each.who}: the MMSI {each.mmsi} is no coast station's", item=str(each.who)
+            )
 
 
-@check("radio.dsc-without-mmsi", DEFECT, "USCG text on digital calling: the set works only with the MMSI programmed")
+@check(
+    "radio.dsc-without-mmsi",
+    DEFECT,
+    "USCG text on digital calling: the set works only with the MMSI programmed",
+)
 def a_set_with_a_distress_button_has_a_number(sight):
     """A radio with a distress button has an MMSI to send.
 
@@ -179,4 +226,9 @@ def a_set_with_a_distress_button_has_a_number(sight):
     radio = _radio(sight.vessel)
     for each in radio.sets if radio else ():
         if each.dsc is True and radio.mmsi is None and each.mmsi is None:
-            yield at(each, "dsc", f"{each.what}: it has a distress button, and there is no MMSI", item=str(each.what))
+            yield at(
+                each,
+                "dsc",
+                f"{each.what}: it has a distress button, and there is no MMSI",
+                item=str(each.what),
+            )

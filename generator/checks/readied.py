@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from generator.checks.people import roles_of
-from generator.checks.registry import COMMON_PRACTICE, RECOMMENDATION, Found, at, check
-from generator.vessel.fields import nearest
-from generator.vessel.values import Stamp
+from generator.reading.fields import nearest
+from generator.reading.values import Stamp
+from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Found, at, check
 
 DRILLED = ("abandon-ship", "fire", "man-overboard")
 
@@ -18,13 +18,22 @@ def everybody_was_shown_round(sight):
     Remedy: show them round by the first page, then write the day under 'briefed'.
     """
     voyage = sight.vessel.voyage
-    if not voyage or not isinstance(voyage.departs, Stamp) or voyage.departs.last_day > sight.as_of or not isinstance(voyage.until, Stamp):
+    if (
+        not voyage
+        or not isinstance(voyage.departs, Stamp)
+        or voyage.departs.last_day > sight.as_of
+        or not isinstance(voyage.until, Stamp)
+    ):
         return
     if voyage.until.last_day >= sight.as_of and not voyage.briefed:
         yield at(voyage, "departs", f"she left on {voyage.departs}, and nothing says that they were briefed")
 
 
-@check("drills.missing", RECOMMENDATION, "46 CFR 28.270; 46 CFR 199.180 (fire and abandon-ship drills); common practice for man overboard")
+@check(
+    "drills.missing",
+    RECOMMENDATION,
+    "46 CFR 28.270; 46 CFR 199.180 (fire and abandon-ship drills); common practice for man overboard",
+)
 def working_boats_drill(sight):
     """A boat that works or is let has drilled abandon ship, fire and man overboard.
 
@@ -49,11 +58,21 @@ def a_drill_says_who_led_it_and_who_took_part(sight):
     vessel, roles = sight.vessel, roles_of(sight.vessel)
     for drill in vessel.drills:
         if vessel.vessel and vessel.vessel.use == "commercial" and drill.led_by is None:
-            yield at(drill, "emergency", f"the drill '{drill.emergency}' does not say who led it", item=str(drill.emergency))
+            yield at(
+                drill,
+                "emergency",
+                f"the drill '{drill.emergency}' does not say who led it",
+                item=str(drill.emergency),
+            )
         for who in drill.took_part:
             if who not in roles and who != "all":
-                yield at(drill, "took-part", f"the drill '{drill.emergency}' names '{who}', which is no role aboard",
-                         remedy=nearest(who, roles), item=str(drill.emergency))
+                yield at(
+                    drill,
+                    "took-part",
+                    f"the drill '{drill.emergency}' names '{who}', which is no role aboard",
+                    remedy=nearest(who, roles),
+                    item=str(drill.emergency),
+                )
 
 
 @check("people.child-lifejacket", RECOMMENDATION, "33 CFR 175.15(c)")
@@ -68,8 +87,13 @@ def a_child_of_the_crew_list_has_its_size(sight):
         small = [person for person in sight.vessel.people if size in str(person.role).lower().split()]
         there = sum(each.quantity for each in jackets if each.size == size and isinstance(each.quantity, int))
         if small and jackets and len(small) > there:
-            yield at(small[there], "role", f"{len(small)} with the role of {'an' if size == 'infant' else 'a'} {size}, and {there} lifejackets of "
-                     "that size", item=str(small[there].role))
+            yield at(
+                small[there],
+                "role",
+                f"{len(small)} with the role of {'an' if size == 'infant' else 'a'} {size}, and {there} lifejackets of "
+                "that size",
+                item=str(small[there].role),
+            )
 
 
 @check("people.suits", RECOMMENDATION, COMMON_PRACTICE)
@@ -80,13 +104,27 @@ def suits_are_enough_for_all(sight):
     Remedy: bring as many as persons may be aboard, or plan who gets what.
     """
     one = sight.vessel.vessel
-    suits = [item for item in sight.vessel.gear if str(item.what).lower().startswith("immersion suits") and isinstance(item.quantity, int)]
+    suits = [
+        item
+        for item in sight.vessel.gear
+        if str(item.what).lower().startswith("immersion suits") and isinstance(item.quantity, int)
+    ]
     there = sum(item.quantity for item in suits)
     if one and isinstance(one.persons, int) and suits and there < one.persons:
-        yield at(suits[0], "quantity", f"{there} immersion suits for {one.persons} persons", item=str(suits[0].what), also=(one.place("persons"),))
+        yield at(
+            suits[0],
+            "quantity",
+            f"{there} immersion suits for {one.persons} persons",
+            item=str(suits[0].what),
+            also=(one.place("persons"),),
+        )
 
 
-@check("posted.raft-card-missing", RECOMMENDATION, "LSA Code and SOLAS III/9 (instructions at survival craft, secondary)")
+@check(
+    "posted.raft-card-missing",
+    RECOMMENDATION,
+    "LSA Code and SOLAS III/9 (instructions at survival craft, secondary)",
+)
 def a_card_hangs_at_the_raft(sight):
     """Where posted cards are recorded, one hangs at the raft.
 
@@ -94,5 +132,9 @@ def a_card_hangs_at_the_raft(sight):
     Remedy: hang the card 'at the raft', then record it under 'posted'.
     """
     vessel = sight.vessel
-    if vessel.posted and vessel.rafts and not any("raft" in str(card.station).lower() for card in vessel.posted):
+    if (
+        vessel.posted
+        and vessel.rafts
+        and not any("raft" in str(card.station).lower() for card in vessel.posted)
+    ):
         yield Found(vessel.key_place("posted"), "no card is recorded as hanging at the raft")

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from generator.calc.expiry import add_months, last_of_month
 from generator.checks.passed import passed
-from generator.checks.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
-from generator.raftlimits import limits
-from generator.vessel.stowages import stowages
-from generator.vessel.values import Band, Quantity, Stamp
+from generator.reading.values import Band, Quantity, Stamp
+from generator.shelves.limits import limits
+from generator.shelves.stowages import stowages
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
 
 DEPTH_M = (1.5, 4.0)
 
@@ -21,8 +21,13 @@ def _of(raft, key, message, **more) -> Found:
     return at(raft, key, f"{raft.name}: {message}", item=str(raft.name), **more)
 
 
-@check("release.expired", DEFECT, "46 CFR 28.140 (replace on or before expiry); two years from fitting or four from making (a maker's "
-       "manual, secondary)", deferrable=False)
+@check(
+    "release.expired",
+    DEFECT,
+    "46 CFR 28.140 (replace on or before expiry); two years from fitting or four from making (a maker's "
+    "manual, secondary)",
+    deferrable=False,
+)
 def release_is_in_date(sight):
     """The HRU is in date for the whole passage.
 
@@ -32,7 +37,11 @@ def release_is_in_date(sight):
     yield from passed(sight, "release.expired")
 
 
-@check("release.life", RECOMMENDATION, "AMSA Working Boats, May 2020 (two years); SOLAS III/20.9 (12 months between services, 17 at most)")
+@check(
+    "release.life",
+    RECOMMENDATION,
+    "AMSA Working Boats, May 2020 (two years); SOLAS III/20.9 (12 months between services, 17 at most)",
+)
 def release_is_not_trusted_too_long(sight):
     """The HRU's expiry lies no further from its fitting than usual.
 
@@ -45,8 +54,13 @@ def release_is_not_trusted_too_long(sight):
             continue
         months = {"disposable": 24, "serviceable": 17}.get(unit.kind)
         if months and unit.expires.last_day > last_of_month(add_months(unit.fitted.last_day, months)):
-            yield at(unit, "expires", f"{raft.name}: the HRU was fitted {unit.fitted.when} and is marked {unit.expires}, more than "
-                     f"{months} months later", item=str(raft.name))
+            yield at(
+                unit,
+                "expires",
+                f"{raft.name}: the HRU was fitted {unit.fitted.when} and is marked {unit.expires}, more than "
+                f"{months} months later",
+                item=str(raft.name),
+            )
 
 
 @check("release.unfitted", DEFECT, COMMON_PRACTICE)
@@ -73,7 +87,12 @@ def hru_described_holds_the_raft(sight):
             yield _of(raft, "release", "an HRU is described, and held-by does not name it")
 
 
-@check("release.weak-link-missing", DEFECT, "MGN 343; C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text)", deferrable=False)
+@check(
+    "release.weak-link-missing",
+    DEFECT,
+    "MGN 343; C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text)",
+    deferrable=False,
+)
 def float_free_raft_has_a_weak_link(sight):
     """A raft held by an HRU has a weak link.
 
@@ -86,11 +105,19 @@ def float_free_raft_has_a_weak_link(sight):
         if "HRU" in raft.held_by:
             yield _of(raft, "held-by", "an HRU holds it, and no weak link is described")
         elif raft.painter and raft.painter.fast_to == "weak link":
-            yield at(raft.painter, "fast-to", f"{raft.name}: the painter is fast to a weak link that is not described",
-                     item=str(raft.name))
+            yield at(
+                raft.painter,
+                "fast-to",
+                f"{raft.name}: the painter is fast to a weak link that is not described",
+                item=str(raft.name),
+            )
 
 
-@check("release.weak-link-band", DEFECT, "C.R.C. c. 1436 Sch. VIII s. 7(2)(c) (read in the 2006-2023 text); MGN 343")
+@check(
+    "release.weak-link-band",
+    DEFECT,
+    "C.R.C. c. 1436 Sch. VIII s. 7(2)(c) (read in the 2006-2023 text); MGN 343",
+)
 def weak_link_parts_in_its_band(sight):
     """The weak link parts at 2.2 kN, within 0.4 kN.
 
@@ -99,12 +126,19 @@ def weak_link_parts_in_its_band(sight):
     """
     for raft in sight.vessel.rafts:
         link = raft.weak_link
-        for row in limits("weak-link", sight.vessel, raft) if link and isinstance(link.strength, Quantity) else ():
+        for row in (
+            limits("weak-link", sight.vessel, raft) if link and isinstance(link.strength, Quantity) else ()
+        ):
             low_n, high_n = row.figures["low"], row.figures["high"]
             if not low_n - 1e-6 <= link.strength <= high_n + 1e-6:
-                yield at(link, "strength", f"{raft.name}: the weak link parts at {link.strength}; it should be between "
-                         f"{low_n / 1000:g} and {high_n / 1000:g} kN ({row.source})", item=str(raft.name),
-                         weight=None if row.read else RECOMMENDATION)
+                yield at(
+                    link,
+                    "strength",
+                    f"{raft.name}: the weak link parts at {link.strength}; it should be between "
+                    f"{low_n / 1000:g} and {high_n / 1000:g} kN ({row.source})",
+                    item=str(raft.name),
+                    weight=None if row.read else RECOMMENDATION,
+                )
 
 
 @check("release.weak-link-home-made", DEFECT, "MGN 343")
@@ -116,10 +150,16 @@ def weak_link_is_made_for_it(sight):
     """
     for raft in sight.vessel.rafts:
         if raft.weak_link and raft.weak_link.made_by == "home-made":
-            yield at(raft.weak_link, "made-by", f"{raft.name}: the weak link is home-made", item=str(raft.name))
+            yield at(
+                raft.weak_link, "made-by", f"{raft.name}: the weak link is home-made", item=str(raft.name)
+            )
 
 
-@check("release.weak-link-joins", DEFECT, "Nautical Institute MARS 200037; CHIRP Maritime, hydrostatic non-release unit")
+@check(
+    "release.weak-link-joins",
+    DEFECT,
+    "Nautical Institute MARS 200037; CHIRP Maritime, hydrostatic non-release unit",
+)
 def weak_link_joins_painter_to_hull(sight):
     """The weak link joins the painter to the strong point.
 
@@ -128,11 +168,19 @@ def weak_link_joins_painter_to_hull(sight):
     """
     for raft in sight.vessel.rafts:
         if raft.weak_link and raft.weak_link.joins in ("cradle", "HRU"):
-            yield at(raft.weak_link, "joins", f"{raft.name}: the weak link joins the painter to the {raft.weak_link.joins}",
-                     item=str(raft.name))
+            yield at(
+                raft.weak_link,
+                "joins",
+                f"{raft.name}: the weak link joins the painter to the {raft.weak_link.joins}",
+                item=str(raft.name),
+            )
 
 
-@check("release.weak-link-stronger", DEFECT, "C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text): the link breaks, not the painter")
+@check(
+    "release.weak-link-stronger",
+    DEFECT,
+    "C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text): the link breaks, not the painter",
+)
 def weak_link_is_weaker_than_the_painter(sight):
     """The weak link is weaker than the painter.
 
@@ -141,13 +189,28 @@ def weak_link_is_weaker_than_the_painter(sight):
     """
     for raft in sight.vessel.rafts:
         link, painter = raft.weak_link, raft.painter
-        if (link and painter and isinstance(link.strength, Quantity) and isinstance(painter.strength, Quantity)
-                and link.strength >= painter.strength):
-            yield at(link, "strength", f"{raft.name}: the weak link parts at {link.strength}, the painter already at {painter.strength}",
-                     item=str(raft.name), also=(painter.place("strength"),))
+        if (
+            link
+            and painter
+            and isinstance(link.strength, Quantity)
+            and isinstance(painter.strength, Quantity)
+            and link.strength >= painter.strength
+        ):
+            yield at(
+                link,
+                "strength",
+                f"{raft.name}: the weak link parts at {link.strength}, the painter already at {painter.strength}",
+                item=str(raft.name),
+                also=(painter.place("strength"),),
+            )
 
 
-@check("release.painter-bypasses", DEFECT, "Nautical Institute MARS 200037; USCG 'Lost at Sea' report", deferrable=False)
+@check(
+    "release.painter-bypasses",
+    DEFECT,
+    "Nautical Institute MARS 200037; USCG 'Lost at Sea' report",
+    deferrable=False,
+)
 def painter_does_not_bypass_the_weak_link(sight):
     """With an HRU the painter ends at the weak link, not at the strong point.
 
@@ -156,11 +219,20 @@ def painter_does_not_bypass_the_weak_link(sight):
     """
     for raft in _float_free(sight.vessel):
         if raft.painter and raft.painter.fast_to == "strong point":
-            yield at(raft.painter, "fast-to", f"{raft.name}: an HRU holds it, and the painter is fast straight to the strong point",
-                     item=str(raft.name))
+            yield at(
+                raft.painter,
+                "fast-to",
+                f"{raft.name}: an HRU holds it, and the painter is fast straight to the strong point",
+                item=str(raft.name),
+            )
 
 
-@check("release.painter-joint", DEFECT, "Nautical Institute MARS 200037; CHIRP Maritime, hydrostatic non-release unit", deferrable=False)
+@check(
+    "release.painter-joint",
+    DEFECT,
+    "Nautical Institute MARS 200037; CHIRP Maritime, hydrostatic non-release unit",
+    deferrable=False,
+)
 def painter_is_not_fast_to_what_lets_go(sight):
     """The painter is not fast to the cradle or the HRU.
 
@@ -169,7 +241,12 @@ def painter_is_not_fast_to_what_lets_go(sight):
     """
     for raft in sight.vessel.rafts:
         if raft.painter and raft.painter.fast_to in ("cradle", "HRU"):
-            yield at(raft.painter, "fast-to", f"{raft.name}: the painter is fast to the {raft.painter.fast_to}", item=str(raft.name))
+            yield at(
+                raft.painter,
+                "fast-to",
+                f"{raft.name}: the painter is fast to the {raft.painter.fast_to}",
+                item=str(raft.name),
+            )
 
 
 @check("release.shared", DEFECT, "AMSA safety alert, December 2021", deferrable=False)
@@ -181,10 +258,20 @@ def one_release_holds_one_raft(sight):
     """
     for raft in sight.vessel.rafts:
         if raft.release and isinstance(raft.release.serves, int) and raft.release.serves > 1:
-            yield at(raft.release, "serves", f"{raft.name}: its HRU holds {raft.release.serves} rafts", item=str(raft.name))
+            yield at(
+                raft.release,
+                "serves",
+                f"{raft.name}: its HRU holds {raft.release.serves} rafts",
+                item=str(raft.name),
+            )
 
 
-@check("release.lashed-over", DEFECT, "MAIB report on the loss of FV Purbeck Isle, 2012 (secondary)", deferrable=False)
+@check(
+    "release.lashed-over",
+    DEFECT,
+    "MAIB report on the loss of FV Purbeck Isle, 2012 (secondary)",
+    deferrable=False,
+)
 def nothing_is_lashed_over_the_raft(sight):
     """Nothing is lashed, locked or stacked over the raft.
 
@@ -211,7 +298,11 @@ def nothing_keeps_a_float_free_raft_down(sight):
             yield _of(raft, "overhead", f"an HRU holds it, and above it is: {raft.overhead}")
 
 
-@check("release.closed-in", DEFECT, "46 CFR 180.130(a)(2); Safety Investigation Authority Finland, safety observation of 23 January 2018")
+@check(
+    "release.closed-in",
+    DEFECT,
+    "46 CFR 180.130(a)(2); Safety Investigation Authority Finland, safety observation of 23 January 2018",
+)
 def float_free_raft_is_not_closed_in(sight):
     """A raft held by an HRU is not shut in a locker or below deck.
 
@@ -224,11 +315,19 @@ def float_free_raft_is_not_closed_in(sight):
         if row is None or row.float_free == "yes":
             continue
         where = raft.stowage if raft.stowage == "below deck" else f"in a {raft.stowage}"
-        yield _of(raft, "stowage", f"an HRU holds it, and it is kept {where}; a raft floats free from: {free}",
-                  weight=RECOMMENDATION if row.float_free == "depends" else None)
+        yield _of(
+            raft,
+            "stowage",
+            f"an HRU holds it, and it is kept {where}; a raft floats free from: {free}",
+            weight=RECOMMENDATION if row.float_free == "depends" else None,
+        )
 
 
-@check("release.valise", DEFECT, "Small Vessel Regulations SOR/2010-91 s. 21(c) (a coastal raft in a valise is not float-free)")
+@check(
+    "release.valise",
+    DEFECT,
+    "Small Vessel Regulations SOR/2010-91 s. 21(c) (a coastal raft in a valise is not float-free)",
+)
 def a_valise_has_no_release(sight):
     """A valise is not held by an HRU.
 
@@ -240,7 +339,11 @@ def a_valise_has_no_release(sight):
             yield _of(raft, "container", "an HRU holds it, and it is packed in a valise")
 
 
-@check("release.by-hand", RECOMMENDATION, "46 CFR 180.130(a)(4); C.R.C. c. 1436 s. 145; a ship's safety manual (one swift action, secondary)")
+@check(
+    "release.by-hand",
+    RECOMMENDATION,
+    "46 CFR 180.130(a)(4); C.R.C. c. 1436 s. 145; a ship's safety manual (one swift action, secondary)",
+)
 def raft_can_be_freed_by_hand(sight):
     """A raft held by an HRU can also be freed by hand in one swift action.
 
@@ -262,4 +365,9 @@ def release_trips_at_its_depth(sight):
     for raft in sight.vessel.rafts:
         depth = raft.release.depth if raft.release else None
         if isinstance(depth, Band) and (depth[0] < DEPTH_M[0] or depth[1] > DEPTH_M[1]):
-            yield at(raft.release, "depth", f"{raft.name}: the HRU releases at {depth}; it should be within 1.5 and 4 m", item=str(raft.name))
+            yield at(
+                raft.release,
+                "depth",
+                f"{raft.name}: the HRU releases at {depth}; it should be within 1.5 and 4 m",
+                item=str(raft.name),
+            )

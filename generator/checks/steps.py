@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
-from generator.checks.registry import COMPOSITION, RECOMMENDATION, describe
+from generator.survey.registry import COMPOSITION, RECOMMENDATION, describe
 
-describe("steps.too-long", RECOMMENDATION, COMPOSITION, "ASD-STE100 (at most 20 words an instruction, secondary)", """No step is too long.
+describe(
+    "steps.too-long",
+    RECOMMENDATION,
+    COMPOSITION,
+    "ASD-STE100 (at most 20 words an instruction, secondary)",
+    """No step is too long.
     Why: a long place or name in the file makes a step that nobody takes in at one reading, wet and in the dark.
-    Remedy: say the value in fewer words, as people aboard would call the place.""", deferrable=True)
+    Remedy: say the value in fewer words, as people aboard would call the place.""",
+    deferrable=True,
+)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from generator.checks.registry import COMMON_PRACTICE, RECOMMENDATION, at, check
+from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, at, check
 
 _CALLS = re.compile(r"\b(epirb|plb|sart|radar transponder|handheld vhf|satellite telephone)\b", re.IGNORECASE)
 FALLS_OUT = ("pushpit bracket", "transom recess", "under-cockpit slot")
@@ -19,7 +19,11 @@ def every_radio_says_how_it_is_worked(sight):
     """
     radio = sight.vessel.radio
     for each in radio.sets if radio else ():
-        lacking = [key for key in ("power", "dsc") if getattr(each, key) is None and (key != "dsc" or each.kind != "satellite telephone")]
+        lacking = [
+            key
+            for key in ("power", "dsc")
+            if getattr(each, key) is None and (key != "dsc" or each.kind != "satellite telephone")
+        ]
         lacking += ["distress-button"] if each.dsc is True and each.distress_button is None else []
         if lacking:
             yield at(each, "what", f"{each.what}: it does not say: {', '.join(lacking)}", item=str(each.what))
@@ -36,9 +40,15 @@ def the_way_back_aboard_is_told_whole(sight):
     Remedy: try it in harbour, then write 'hoist', 'side', 'place' and 'ladder-from-water'.
     """
     recovery = sight.vessel.recovery
-    if not recovery or (sight.vessel.vessel and sight.vessel.vessel.persons == 1):  # alone, nobody is there to lift
+    if not recovery or (
+        sight.vessel.vessel and sight.vessel.vessel.persons == 1
+    ):  # alone, nobody is there to lift
         return
-    lacking = ["hoist"] if recovery.hoist is None else [key for key, name in (("side", "side"), ("place", "place_")) if getattr(recovery, name) is None]
+    lacking = (
+        ["hoist"]
+        if recovery.hoist is None
+        else [key for key, name in (("side", "side"), ("place", "place_")) if getattr(recovery, name) is None]
+    )
     lacking += ["ladder-from-water"] if recovery.ladder and recovery.ladder_from_water is None else []
     if lacking:
         yield at(recovery, "", f"the way back aboard does not say: {', '.join(lacking)}")
@@ -85,8 +95,12 @@ def what_calls_for_help_from_the_bag_is_described(sight):
         for item in bag.items:
             name = item.what.lower().partition(",")[0].strip() if isinstance(item.what, str) else ""
             if _CALLS.search(name) and name not in known:
-                yield at(item, "what", f"{item.what}: it is on the grab bag's list, and 'radio' does not describe it under 'beacons' or 'sets'",
-                         item=item.what)
+                yield at(
+                    item,
+                    "what",
+                    f"{item.what}: it is on the grab bag's list, and 'radio' does not describe it under 'beacons' or 'sets'",
+                    item=item.what,
+                )
 
 
 @check("raft.unheld", RECOMMENDATION, COMMON_PRACTICE)
@@ -98,4 +112,9 @@ def a_raft_that_could_fall_is_held(sight):
     """
     for raft in sight.vessel.rafts:
         if raft.stowage in FALLS_OUT and not raft.held_by and raft.held_by == ():
-            yield at(raft, "stowage", f"{raft.name}: nothing is said to hold it in its {raft.stowage}", item=str(raft.name))
+            yield at(
+                raft,
+                "stowage",
+                f"{raft.name}: nothing is said to hold it in its {raft.stowage}",
+                item=str(raft.name),
+            )

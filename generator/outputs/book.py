@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.carriage import by_rule_set
-from generator.drawing.sinking import draw_sinking
-from generator.facts import float_free
-from generator.inventory import list_items
+from generator.manual.carriage import by_rule_set
+from generator.manual.drawing.sinking import draw_sinking
+from generator.manual.facts import float_free
+from generator.manual.inventory import list_items
+from generator.manual.procedures import slug
 from generator.outputs import Job, Made, engine
 from generator.outputs.pages import embedded, environment, marks
 from generator.outputs.paper import plan_width_mm, sheets
-from generator.procedures import slug
-from generator.spelling import spelled
+from generator.shelves.spelling import spelled
 
 FILE = "book.pdf"
 STEPS_ON_A_PAGE = 7  # with their exceptions and cautions
@@ -146,7 +146,10 @@ def parts(manual, reader: str) -> tuple[Part, ...]:
             say("part.distress"),
             (*steps(distress), *chapter("distress", title=say("book.call-script")), *chapter("radio")),
         ),
-        (say("part.liferafts" if several else "part.liferaft" if rafts else "part.afterwards"), (*steps(afloat), *rafts, *estimates)),
+        (
+            say("part.liferafts" if several else "part.liferaft" if rafts else "part.afterwards"),
+            (*steps(afloat), *rafts, *estimates),
+        ),
         (say("part.station-bill"), chapter("station-bill", unless=not manual.bill.emergencies)),
         (
             say("part.plan"),

@@ -8,10 +8,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
-from generator.deadlines import Deadline
+from generator.manual.deadlines import Deadline
 from generator.outputs import Job, Made
 from generator.outputs.pages import marks
-from generator.wording import Catalogue
+from generator.shelves.languages import Catalogue
 
 NAME = "calendar.ics"
 ALARM_DAYS = (90, 30)
@@ -41,7 +41,9 @@ def write(job: Job) -> Made:
 
 def base_calendar(entries: Iterable[Entry], as_of: date, catalogue: Catalogue) -> bytes:
     """The calendar of several boats in one file."""
-    about = ". ".join((catalogue.say("mark.surveyed-on", date=catalogue.day(as_of)), catalogue.say("disclaimer.short")))
+    about = ". ".join(
+        (catalogue.say("mark.surveyed-on", date=catalogue.day(as_of)), catalogue.say("disclaimer.short"))
+    )
     return calendar_of(entries, catalogue.say("calendar.of-all"), about, as_of, catalogue)
 
 
@@ -65,7 +67,10 @@ def _with_uids(entries):
 
     Things of one name are told apart by their place, and those of one place by their order in the file.
     """
-    entries = sorted(entries, key=lambda each: (each.slug, each.deadline.place.file, each.deadline.place.line, each.deadline.what))
+    entries = sorted(
+        entries,
+        key=lambda each: (each.slug, each.deadline.place.file, each.deadline.place.line, each.deadline.what),
+    )
     alike = Counter(_named(entry) for entry in entries)
     seen: Counter[tuple[str, ...]] = Counter()
     rows = []
@@ -101,7 +106,11 @@ def _event(uid, entry, as_of, catalogue):
     event.add("categories", [entry.boat, catalogue.say(f"calendar.kind.{_kind(each)}")])
     event.add("transp", "TRANSPARENT")
     for days in ROUTINE_ALARM_DAYS if each.routine else ALARM_DAYS:
-        words = catalogue.say("calendar.ahead", days=days, summary=summary) if days > 1 else catalogue.say("calendar.tomorrow", summary=summary)
+        words = (
+            catalogue.say("calendar.ahead", days=days, summary=summary)
+            if days > 1
+            else catalogue.say("calendar.tomorrow", summary=summary)
+        )
         event.add_component(_alarm(days, words))
     return event
 
@@ -133,4 +142,6 @@ def _described(entry, catalogue):
     if each.source:
         yield catalogue.say("calendar.source", source=each.source)
     if each.window:
-        yield catalogue.say("calendar.window", first=catalogue.day(each.window[0]), last=catalogue.day(each.window[1]))
+        yield catalogue.say(
+            "calendar.window", first=catalogue.day(each.window[0]), last=catalogue.day(each.window[1])
+        )

@@ -6,12 +6,12 @@ import hashlib
 from dataclasses import dataclass, field
 from math import ceil
 
-from generator.inventory import list_items
+from generator.manual.inventory import list_items
 from generator.outputs import Job, Made, Record, engine
 from generator.outputs.fitting import pieces_of, sides_taken
 from generator.outputs.pages import environment, marks
 from generator.outputs.paper import plan_width_mm, room_mm, sheets
-from generator.spelling import spelled
+from generator.shelves.spelling import spelled
 
 FILE = "cards.pdf"
 STATIONS = ("raft", "muster place", "helm", "radio", "galley")
@@ -145,7 +145,10 @@ class _Page:
 
     def _fit(self, card):
         pieces = pieces_of(self.html([Set(card, self.smallest_pt, 1)]))
-        sizes = [self.smallest_pt + step * STEP_PT for step in range(round((LARGEST_PT - self.smallest_pt) / STEP_PT) + 1)]
+        sizes = [
+            self.smallest_pt + step * STEP_PT
+            for step in range(round((LARGEST_PT - self.smallest_pt) / STEP_PT) + 1)
+        ]
         expected = [sides_taken(pieces, size_pt, *self.room_mm) for size_pt in sizes]
         doubt = max(DOUBT.get(block.template, LEAST_DOUBT) for block in card.blocks)
         for sides in range(min(SIDES, max(1, ceil(expected[0] - doubt))), SIDES + 1):
@@ -165,9 +168,13 @@ class _Page:
                 return expected[step] * found.layout.filled / expected[low]
             return found.layout.filled * (sizes[step] / sizes[low]) ** 2  # the area of text grows so at most
 
-        while low < high and not (found and (high - low < NEAR or (trusted and likely_sides(low + NEAR) > sides))):
+        while low < high and not (
+            found and (high - low < NEAR or (trusted and likely_sides(low + NEAR) > sides))
+        ):
             nearest = low + 1 if found is None else low + NEAR
-            likely = max((step for step in range(nearest, high + 1) if likely_sides(step) <= sides), default=nearest)
+            likely = max(
+                (step for step in range(nearest, high + 1) if likely_sides(step) <= sides), default=nearest
+            )
             step = max(nearest, likely - drop)
             layout = self._layout(card, sizes[step])
             if layout.pages <= sides and not engine.clipped(layout):
@@ -216,14 +223,19 @@ def _grouped(procedures):
 
 def _procedure(one):
     says = [
-        text for step in one.steps for text in (step.text, step.place, step.unless, step.caution, ", ".join(step.who))
+        text
+        for step in one.steps
+        for text in (step.text, step.place, step.unless, step.caution, ", ".join(step.who))
     ]
     return Block("procedure.html", one.title, one, (one.intro, *says))
 
 
 def _script(vessel, say):
     one, radio = vessel.vessel, vessel.radio
-    says = map(str, (one.name, radio.call_sign or "", radio.mmsi or "", one.type, one.rig, one.length, one.hull_colour))
+    says = map(
+        str,
+        (one.name, radio.call_sign or "", radio.mmsi or "", one.type, one.rig, one.length, one.hull_colour),
+    )
     return Block("script.html", say("book.call-script"), None, tuple(says))
 
 

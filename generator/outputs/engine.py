@@ -16,7 +16,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
-from generator import fonts, readiness
+from generator.machine import fonts, readiness
 from generator.outputs import EngineMissing, Record
 
 SLACK_PX = 0.6  # a letter's own shape may stand this far outside its box
@@ -191,7 +191,7 @@ def clipped(layout: Layout) -> list[str]:
 
 def _sheet_of(page):
     """The box of a page with all boxes in it: the engine keeps it to itself."""
-    return page._page_box  # noqa: SLF001
+    return page._page_box
 
 
 def _is_margin(box):

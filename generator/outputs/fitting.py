@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
 
-from generator.fonts import advances_em
+from generator.machine.fonts import advances_em
 
 PT_PER_MM = 72 / 25.4
 LINE_EM = 1.2
@@ -65,7 +65,9 @@ class Piece:
     def height_pt(self, size_pt: float, width_pt: float) -> float:
         """Its height in type of a size on a side of a width."""
         width_em = (width_pt / size_pt - self.numbers * _NUMBER_EM) / max(1, len(self.columns))
-        tallest_em = max((sum(one.height_em(width_em) for one in column) for column in self.columns), default=0.0)
+        tallest_em = max(
+            (sum(one.height_em(width_em) for one in column) for column in self.columns), default=0.0
+        )
         return size_pt * (tallest_em + self.fixed_em) + self.fixed_mm * PT_PER_MM
 
 
@@ -103,9 +105,23 @@ class _Reader(HTMLParser):
             measures = dict(re.findall(r"(width|height): ([\d.]+)mm", values.get("style") or ""))
             self._begin(Piece(fixed_mm=float(measures["height"])))
         elif name in ("ground", "script") or tag == "h2" and "ground" not in self._open:
-            mm = 5.0 if "ground-fire" in (values.get("class") or "") else 2.4 if name == "ground" else 1.6 if name == "script" else 0.8
-            self._begin(Piece(fixed_em=0.6 if name == "ground" else 1.2 if name == "script" else 0.4, fixed_mm=mm,
-                              starts_side=name == "new-side", with_next=name != "script"))
+            mm = (
+                5.0
+                if "ground-fire" in (values.get("class") or "")
+                else 2.4
+                if name == "ground"
+                else 1.6
+                if name == "script"
+                else 0.8
+            )
+            self._begin(
+                Piece(
+                    fixed_em=0.6 if name == "ground" else 1.2 if name == "script" else 0.4,
+                    fixed_mm=mm,
+                    starts_side=name == "new-side",
+                    with_next=name != "script",
+                )
+            )
         elif tag == "li":
             self._begin(Piece(fixed_em=0.44, fixed_mm=0.25, hanging_em=0.22))
         elif tag == "tr":
@@ -138,7 +154,9 @@ class _Reader(HTMLParser):
         beside = sum(_BESIDE_EM[each] for each in inside) + (_NUMERAL_EM if "action" in self._open else 0.0)
         between = 0.1 if "action" in self._open else 0.15 if "script" in self._open else 0.0
         cell = "td" in self._open or "th" in self._open
-        self._text = Text([], beside + 0.4 * cell, _LINES_EM.get(name, LINE_EM), _BETWEEN_EM.get(name, 0.0) + between)
+        self._text = Text(
+            [], beside + 0.4 * cell, _LINES_EM.get(name, LINE_EM), _BETWEEN_EM.get(name, 0.0) + between
+        )
         columns = self.pieces[-1].columns
         if not columns:
             columns.append([])

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from generator.fonts import faces_css_for_one_file
+from generator.machine.fonts import faces_css_for_one_file
+from generator.machine.photos import SMALL_PX, photographed
 from generator.outputs import Job, Made
 from generator.outputs.pages import embedded, environment
 from generator.outputs.site import articles, style, undrawn
-from generator.photos import SMALL_PX, photographed
 
 NAME = "manual.html"
 MOST_PHOTO_BYTES = 1_400_000  # of the 3 MB that go by message
@@ -17,15 +17,21 @@ def write(job: Job) -> Made:
     """The file `manual.html`: the pages one below the other, joined by links inside the file."""
     longest_px = _photos_px(job.manual.vessel)
     document = environment(job.manual.catalogue).get_template("pages/onefile.html")
-    text = document.render(articles=articles(job, inside, lambda item: embedded(job.manual.vessel, item.block, longest_px)), boat=job.manual.vessel.vessel.name,
-                           style=faces_css_for_one_file() + style())
+    text = document.render(
+        articles=articles(job, inside, lambda item: embedded(job.manual.vessel, item.block, longest_px)),
+        boat=job.manual.vessel.vessel.name,
+        style=faces_css_for_one_file() + style(),
+    )
     return Made({NAME: text.encode("utf-8")}, undrawn(NAME, text))
 
 
 def _photos_px(vessel) -> int:
     """How large photos may be so that all of them together stay within MOST_PHOTO_BYTES; 0 where none fits."""
     shown = photographed(vessel)
-    return next((px for px in SIZES_PX if sum(len(embedded(vessel, each, px)) for each in shown) <= MOST_PHOTO_BYTES), 0)
+    return next(
+        (px for px in SIZES_PX if sum(len(embedded(vessel, each, px)) for each in shown) <= MOST_PHOTO_BYTES),
+        0,
+    )
 
 
 def inside(name: str, anchor: str = "") -> str:

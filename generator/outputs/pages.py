@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from generator.photos import SMALL_PX, Unreadable, photo_file, prepared
-from generator.procedures import slug
-from generator.shelves import templates_folder
-from generator.vessel.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
+from generator.machine.photos import SMALL_PX, Unreadable, photo_file, prepared
+from generator.manual.procedures import slug
+from generator.reading.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
+from generator.shelves.folder import templates_folder
 
 FEET_M, POUNDS_KG = 0.3048, 0.45359237
 

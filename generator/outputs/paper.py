@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from generator.outputs import PAPERS
-from generator.shelves import templates_folder
+from generator.shelves.folder import templates_folder
 
 # What the margins of the style sheets leave: width and height of the page's content.
 _ROOM_MM = {

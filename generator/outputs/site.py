@@ -13,21 +13,21 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from generator.composing import Manual
-from generator.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
-from generator.fonts import faces_css_for_site, missing_characters, site_font_files
+from generator.machine.fonts import faces_css_for_site, missing_characters, site_font_files
+from generator.machine.photos import PAGE_PX
+from generator.manual.composing import Manual
+from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
+from generator.manual.procedures import Procedure, slug
 from generator.outputs import Job, Made, Record
 from generator.outputs.pages import environment, marks, photo_of
-from generator.photos import PAGE_PX
-from generator.procedures import Procedure, slug
-from generator.shelves import templates_folder
-from generator.spelling import spelled
+from generator.shelves.folder import templates_folder
+from generator.shelves.spelling import spelled
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from generator.deadlines import Deadline
-    from generator.inventory import Item
+    from generator.manual.deadlines import Deadline
+    from generator.manual.inventory import Item
     from generator.vessel.raft import Raft
 
 START = "start"
@@ -80,7 +80,10 @@ def write(job: Job) -> Made:
 
 def undrawn(file: str, text: str) -> list[Record]:
     """A record of each character of a page that the family cannot draw: a screen would borrow it from another font."""
-    return [Record("missing-glyph", file, f"{letter} (U+{ord(letter):04X})") for letter in missing_characters(text)]
+    return [
+        Record("missing-glyph", file, f"{letter} (U+{ord(letter):04X})")
+        for letter in missing_characters(text)
+    ]
 
 
 def site_address(name: str, anchor: str = "") -> str:
@@ -101,11 +104,17 @@ def articles(job: Job, to: Callable[..., str], picture: Callable[[Item], str]) -
     say = manual.catalogue.say
     templates = environment(manual.catalogue)
     templates.globals |= {
-        "to": to, "picture": picture, "manual": manual, "seen": manual.seen_by(job.reader), "reader": job.reader, "marks": marks(manual),
+        "to": to,
+        "picture": picture,
+        "manual": manual,
+        "seen": manual.seen_by(job.reader),
+        "reader": job.reader,
+        "marks": marks(manual),
         "emergencies": [one for one in manual.procedures if one.emergency],
         "others": [one for one in manual.procedures if not one.emergency],
         "rafts": [(raft_page(manual, raft), _raft_title(manual, raft), raft) for raft in manual.vessel.rafts],
-        "deadline": lambda item: first_deadline(manual, item), "numeral": numeral,
+        "deadline": lambda item: first_deadline(manual, item),
+        "numeral": numeral,
         "spelled": lambda text: spelled(str(text), manual.catalogue),
         "chain": lambda one: chain_of(manual.procedures, one),
         "before": lambda one: neighbours(manual.procedures, one, -1),
@@ -115,18 +124,35 @@ def articles(job: Job, to: Callable[..., str], picture: Callable[[Item], str]) -
         "drawing": lambda narrow: drawing(manual, narrow),
         "reference": [screen for screen in _reference(manual) if screen.name not in ("first-words", "about")],
     }
-    return [(screen, Markup(  # noqa: S704 - rendered with escaping on
-        templates.get_template(screen.template).render(screen=screen, **screen.words))) for screen in screens(manual)]
+    return [
+        (
+            screen,
+            Markup(
+                templates.get_template(screen.template).render(screen=screen, **screen.words)
+            ),
+        )
+        for screen in screens(manual)
+    ]
 
 
 def screens(manual: Manual) -> list[Screen]:
     """The pages of a manual in the order they are read. Raises TwiceError."""
     say = manual.catalogue.say
     made = [Screen(START, say("manual-of", boat=manual.vessel.vessel.name), "pages/start.html")]
-    made += [Screen(one.id, one.title, "pages/procedure.html", one.ground, {"procedure": one})
-             for one in manual.procedures]
-    made += [Screen(raft_page(manual, raft), _raft_title(manual, raft), "pages/raft.html", "lifesaving", {"raft_index": n})
-             for n, raft in enumerate(manual.vessel.rafts)]
+    made += [
+        Screen(one.id, one.title, "pages/procedure.html", one.ground, {"procedure": one})
+        for one in manual.procedures
+    ]
+    made += [
+        Screen(
+            raft_page(manual, raft),
+            _raft_title(manual, raft),
+            "pages/raft.html",
+            "lifesaving",
+            {"raft_index": n},
+        )
+        for n, raft in enumerate(manual.vessel.rafts)
+    ]
     made += _reference(manual)
     names = [screen.name for screen in made]
     double = {name for name in names if names.count(name) > 1}
@@ -136,8 +162,11 @@ def screens(manual: Manual) -> list[Screen]:
 
 
 def _reference(manual: Manual) -> list[Screen]:
-    return [Screen(name, manual.catalogue.say(f"site.page.{name}"), f"pages/{name}.html") for name in REFERENCE
-            if name != "bill" or manual.bill.emergencies]
+    return [
+        Screen(name, manual.catalogue.say(f"site.page.{name}"), f"pages/{name}.html")
+        for name in REFERENCE
+        if name != "bill" or manual.bill.emergencies
+    ]
 
 
 def raft_page(manual: Manual, raft: Raft) -> str:
@@ -156,9 +185,13 @@ def chain_of(procedures: tuple[Procedure, ...], one: Procedure) -> list[Procedur
     A chain is what stands under one column of the bill: abandon ship, launch, board, right, in the raft. Another
     emergency under that column (the distress call) runs beside it. With several rafts each has its own links.
     """
-    links = [other for other in procedures
-             if other.bill == one.bill and (not other.emergency or other.kind == other.bill)
-             and (one.raft is None or other.raft is None or other.raft is one.raft)]
+    links = [
+        other
+        for other in procedures
+        if other.bill == one.bill
+        and (not other.emergency or other.kind == other.bill)
+        and (one.raft is None or other.raft is None or other.raft is one.raft)
+    ]
     return links if one in links and len(links) > 1 else []
 
 
@@ -174,7 +207,7 @@ def asides_of(procedures: tuple[Procedure, ...], one: Procedure) -> list[Procedu
     """What to turn to when `one` goes otherwise: the asides that stand between it and the next link of its chain."""
     links = chain_of(procedures, one)
     kinds = list(dict.fromkeys(other.kind for other in links))
-    behind = kinds[kinds.index(one.kind) + 1:] if links and one.kind not in ASIDE else []
+    behind = kinds[kinds.index(one.kind) + 1 :] if links and one.kind not in ASIDE else []
     wanted = list(takewhile(lambda kind: kind in ASIDE, behind))
     return [other for other in links if other.kind in wanted]
 
@@ -182,14 +215,14 @@ def asides_of(procedures: tuple[Procedure, ...], one: Procedure) -> list[Procedu
 def drawing(manual: Manual, narrow: bool) -> Markup:
     """The plan with its levels side by side, as in the book, or one below the other for a narrow screen."""
     plan = manual.narrow_plan if narrow else manual.plan
-    return Markup(plan.svg)  # noqa: S704 - our own drawing; its words are escaped where it is drawn
+    return Markup(plan.svg)
 
 
 def numeral(item: Item) -> Markup:
     """The number of an item of the gear list in the form and on the ground it has on the plan."""
     size = WIDE_MM if item.number > 99 else SIZE_MM
     drawn = symbol(str(item.number), class_of(item.kind), (size / 2, size / 2), size)
-    return Markup(f'<svg class="form" viewBox="0 0 {size} {size}" aria-hidden="true">{drawn}</svg>')  # noqa: S704 - ours
+    return Markup(f'<svg class="form" viewBox="0 0 {size} {size}" aria-hidden="true">{drawn}</svg>')
 
 
 def first_deadline(manual: Manual, item: Item) -> Deadline | None:

@@ -1,7 +1,7 @@
 """The deck plan: spaces, levels and the ways between them."""
 
-from generator.vessel.block import Block
-from generator.vessel.fields import ESTIMATE, OPEN, Choice, Many, Measure, OffCentre, Text, Texts
+from generator.reading.block import Block
+from generator.reading.fields import ESTIMATE, OPEN, Choice, Many, Measure, OffCentre, Text, Texts
 
 
 class Space(Block):

@@ -1,12 +1,36 @@
 """Gear: each thing with its place, its number and its dates; grab bag, lifejackets and what is fixed in the hull."""
 
-from generator.vessel.block import Block
+from generator.reading.block import Block
+from generator.reading.fields import (
+    ESTIMATE,
+    NEEDED,
+    OPEN,
+    Choice,
+    Count,
+    Dated,
+    Digits,
+    Many,
+    Measure,
+    One,
+    Text,
+    YesNo,
+)
 from generator.vessel.deck import Point
-from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Digits, Many, Measure, One, Text, YesNo
 from generator.vessel.lives import Made, own_lives
 
 SIDES = ("port", "starboard", "centre")
-KINDS = ("lifesaving", "signal", "fire", "flooding", "navigation", "medical", "rig", "tool", "water and food", "other")
+KINDS = (
+    "lifesaving",
+    "signal",
+    "fire",
+    "flooding",
+    "navigation",
+    "medical",
+    "rig",
+    "tool",
+    "water and food",
+    "other",
+)
 
 
 class Placed(Block):
@@ -33,11 +57,15 @@ class Gear(Placed):
     replaced = Dated("When was it, or its battery, renewed?", unknown=ESTIMATE)
     tested = Dated("When was it last tested?", unknown=ESTIMATE)
     last_service = Dated("When was it last serviced?", unknown=ESTIMATE)
-    service_interval = Measure("How often is it serviced?", "duration", high=240, unknown=ESTIMATE, example="12 months")
+    service_interval = Measure(
+        "How often is it serviced?", "duration", high=240, unknown=ESTIMATE, example="12 months"
+    )
     next_service = Dated("When is the next service due?", unknown=NEEDED)
     for_ = Text("Whose or what for?", unknown=OPEN)
     rating = Text("Which rating is marked on it?", unknown=OPEN, example="13A/113B")
-    volume = Measure("How much water do they hold in all?", "volume", high=500, unknown=ESTIMATE, example="18 l")
+    volume = Measure(
+        "How much water do they hold in all?", "volume", high=500, unknown=ESTIMATE, example="18 l"
+    )
     lives = own_lives()
 
 
@@ -77,9 +105,22 @@ class Lifejackets(Placed):
     last_service = Dated("When were they last serviced?", unknown=ESTIMATE)
     next_service = Dated("When is the next service due?", unknown=NEEDED)
     head_expires = Dated("Until when is the firing head good?", unknown=NEEDED)
-    cylinder_mass = Measure("What does the lightest of their cylinders weigh?", "mass", low=0.01, high=2, unknown=ESTIMATE, example="138 g")
-    cylinder_minimum = Measure("Which least gross weight is stamped on that cylinder?", "mass", low=0.01, high=2, unknown=ESTIMATE,
-                               example="135 g")
+    cylinder_mass = Measure(
+        "What does the lightest of their cylinders weigh?",
+        "mass",
+        low=0.01,
+        high=2,
+        unknown=ESTIMATE,
+        example="138 g",
+    )
+    cylinder_minimum = Measure(
+        "Which least gross weight is stamped on that cylinder?",
+        "mass",
+        low=0.01,
+        high=2,
+        unknown=ESTIMATE,
+        example="135 g",
+    )
     lives = own_lives()
 
 
@@ -97,7 +138,9 @@ class Recovery(Block):
 
     ladder = Text("Where is the ladder?", unknown=NEEDED, example="transom, starboard side")
     ladder_from_water = YesNo("Can somebody in the water let it down?", unknown=NEEDED)
-    hoist = Text("What lifts a helpless person?", unknown=NEEDED, example="main halyard on the starboard winch")
+    hoist = Text(
+        "What lifts a helpless person?", unknown=NEEDED, example="main halyard on the starboard winch"
+    )
     side = Choice("At which side?", SIDES, unknown=NEEDED)
     place_ = Text("In which space does the hoisting crew stand?", unknown=NEEDED, example="cockpit")
 
@@ -106,7 +149,11 @@ class Stop(Placed):
     """A switch, valve or shut-off that ends a danger."""
 
     called = "what"
-    what = Choice("What does it stop?", ("engine", "fuel", "gas", "batteries", "ventilation", "kill cord"), required=True)
+    what = Choice(
+        "What does it stop?",
+        ("engine", "fuel", "gas", "batteries", "ventilation", "kill cord"),
+        required=True,
+    )
     from_outside = YesNo("Can it be worked without opening the space where the danger is?", unknown=ESTIMATE)
     how = Text("How is it worked?", required=True, unknown=NEEDED, example="pull the red knob right out")
 
@@ -124,11 +171,23 @@ class ThroughHull(Placed):
 
     called = "what"
     what = Text("What is it for?", required=True, example="engine cooling inlet")
-    diameter = Measure("How wide is it inside?", "length", low=0.005, high=0.3, required=True, unknown=ESTIMATE, example="25 mm")
-    below_water = Measure("How deep below the water is it?", "length", high=5, unknown=ESTIMATE, example="0.4 m")
+    diameter = Measure(
+        "How wide is it inside?",
+        "length",
+        low=0.005,
+        high=0.3,
+        required=True,
+        unknown=ESTIMATE,
+        example="25 mm",
+    )
+    below_water = Measure(
+        "How deep below the water is it?", "length", high=5, unknown=ESTIMATE, example="0.4 m"
+    )
     closes = Text("How is it closed?", unknown=NEEDED, example="lever across the hose")
     plug = Text("Where is its plug?", unknown=NEEDED, example="tied beside it")
-    plug_size = Measure("How wide is the plug at its thick end?", "length", low=0.005, high=0.4, unknown=OPEN, example="45 mm")
+    plug_size = Measure(
+        "How wide is the plug at its thick end?", "length", low=0.005, high=0.4, unknown=OPEN, example="45 mm"
+    )
     fitted = Dated("When was its seacock fitted?", unknown=OPEN)
     hose_fitted = Dated("When was its hose fitted?", unknown=OPEN)
     lives = own_lives()
@@ -155,5 +214,3 @@ class Gas(Block):
     hose_fitted = Dated("When was the hose fitted?", unknown=ESTIMATE)
     regulator_made = Dated("When was the regulator made?", unknown=ESTIMATE)
     lives = own_lives()
-
-

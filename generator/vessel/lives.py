@@ -3,14 +3,25 @@
 import re
 from datetime import date
 
-from generator.vessel import dates
-from generator.vessel.block import Block
-from generator.vessel.fields import NEEDED, Choice, Dated, Many, Measure, Misread, Text
-from generator.vessel.values import Stamp
+from generator.reading import dates
+from generator.reading.block import Block
+from generator.reading.fields import NEEDED, Choice, Dated, Many, Measure, Misread, Text
+from generator.reading.values import Stamp
 
 # The dates a life may be counted from, as the keys of the blocks name them.
-SINCE = ("made", "fitted", "replaced", "tested", "last-service", "last", "hose-made", "hose-fitted", "regulator-made",
-         "battery-replaced", "release-fitted")
+SINCE = (
+    "made",
+    "fitted",
+    "replaced",
+    "tested",
+    "last-service",
+    "last",
+    "hose-made",
+    "hose-fitted",
+    "regulator-made",
+    "battery-replaced",
+    "release-fitted",
+)
 
 
 class YearStamp(Stamp):
@@ -52,7 +63,10 @@ class Made(Dated):
         """The date as marked."""
         if re.fullmatch(r"[0-9]{4}", text):
             if not 1950 <= int(text) <= 2099:
-                raise Misread(f"the year {text} is outside what can be: 1950 to 2099", "write the year as it is stamped, in four digits")
+                raise Misread(
+                    f"the year {text} is outside what can be: 1950 to 2099",
+                    "write the year as it is stamped, in four digits",
+                )
             return YearStamp(int(text))
         try:
             return dates.read(text)
@@ -61,8 +75,12 @@ class Made(Dated):
 
     def schema(self):
         """A day, a month or a year; editors turn a year into a number."""
-        return {"anyOf": [{"type": "string", "pattern": "^(19|20)[0-9]{2}(-[0-9]{2}(-[0-9]{2})?)?$"},
-                          {"type": "integer", "minimum": 1950, "maximum": 2099}]}
+        return {
+            "anyOf": [
+                {"type": "string", "pattern": "^(19|20)[0-9]{2}(-[0-9]{2}(-[0-9]{2})?)?$"},
+                {"type": "integer", "minimum": 1950, "maximum": 2099},
+            ]
+        }
 
 
 class Life(Block):
@@ -70,8 +88,12 @@ class Life(Block):
 
     called = "from"
     from_ = Choice("Counted from which of its dates?", SINCE, required=True, unknown=NEEDED)
-    life = Measure("How long?", "duration", low=1, high=600, required=True, unknown=NEEDED, example="48 months")
-    source = Text("Where does it say so?", required=True, unknown=NEEDED, example="the maker's manual, page 12")
+    life = Measure(
+        "How long?", "duration", low=1, high=600, required=True, unknown=NEEDED, example="48 months"
+    )
+    source = Text(
+        "Where does it say so?", required=True, unknown=NEEDED, example="the maker's manual, page 12"
+    )
 
 
 def own_lives() -> Many:

@@ -1,7 +1,20 @@
 """What the boat is: identity, dimensions, waters; and who checked and approved the description."""
 
-from generator.vessel.block import Block
-from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Digits, Field, Measure, Text, Texts, YesNo
+from generator.reading.block import Block
+from generator.reading.fields import (
+    ESTIMATE,
+    NEEDED,
+    OPEN,
+    Choice,
+    Count,
+    Dated,
+    Digits,
+    Field,
+    Measure,
+    Text,
+    Texts,
+    YesNo,
+)
 
 HULLS = ("monohull", "catamaran", "trimaran", "motor vessel")
 WATERS = ("sheltered", "coastal", "offshore", "ocean")
@@ -23,38 +36,78 @@ class Specimen(Block):
 class Particulars(Block):
     """The vessel herself."""
 
-    name = Text("What is her name?", required=True, example="Saltmeadow", answers=("yes", "no", "true", "false", "none", "nothing"))
+    name = Text(
+        "What is her name?",
+        required=True,
+        example="Saltmeadow",
+        answers=("yes", "no", "true", "false", "none", "nothing"),
+    )
     type = Choice("What hull is she?", HULLS, required=True)
     rig = Text("How is she rigged?", example="cutter", answers=("none",))
     length = Measure("How long is her hull?", "length", low=4, high=40, required=True, example="12.0 m")
     beam = Measure("How wide is she?", "length", low=1, high=20, required=True, example="3.9 m")
-    draft = Measure("How deep does she go?", "length", low=0.2, high=8, required=True, unknown=ESTIMATE, example="2.0 m")
-    freeboard = Measure("How high is the deck edge above the water amidships?", "length", low=0.1, high=5,
-                        required=True, unknown=ESTIMATE, example="1.2 m")
-    air_draft = Measure("How high is she above the water?", "length", low=0.5, high=60, unknown=OPEN, example="17.5 m")
-    displacement = Measure("What does she weigh?", "mass", low=200, high=500_000, unknown=OPEN, example="9500 kg")
+    draft = Measure(
+        "How deep does she go?", "length", low=0.2, high=8, required=True, unknown=ESTIMATE, example="2.0 m"
+    )
+    freeboard = Measure(
+        "How high is the deck edge above the water amidships?",
+        "length",
+        low=0.1,
+        high=5,
+        required=True,
+        unknown=ESTIMATE,
+        example="1.2 m",
+    )
+    air_draft = Measure(
+        "How high is she above the water?", "length", low=0.5, high=60, unknown=OPEN, example="17.5 m"
+    )
+    displacement = Measure(
+        "What does she weigh?", "mass", low=200, high=500_000, unknown=OPEN, example="9500 kg"
+    )
     flag = Text("Which flag does she fly (the state's name)?", required=True, example="United Kingdom")
     port = Text("What is her home port?", unknown=OPEN)
     registration = Text("Under which number is she registered?", reader="crew", unknown=OPEN)
     hull_id = Text("What is her hull identification number?", reader="crew", unknown=OPEN)
     built = Count("In which year was she built?", low=1850, high=2100, unknown=OPEN, example="2009")
     flag_since = Dated("Since when does she fly this flag and have this MMSI?", unknown=OPEN)
-    hull_colour = Text("What colour is her hull, seen from another ship or the air?", unknown=OPEN, example="white with a blue line")
+    hull_colour = Text(
+        "What colour is her hull, seen from another ship or the air?",
+        unknown=OPEN,
+        example="white with a blue line",
+    )
     deck_colour = Text("What colour is her deck, seen from the air?", unknown=OPEN, example="grey")
     sail_mark = Text("What mark or number is on her mainsail?", unknown=OPEN)
-    persons = Count("How many persons at most are aboard on a passage?", low=1, high=60, required=True, example="6")
+    persons = Count(
+        "How many persons at most are aboard on a passage?", low=1, high=60, required=True, example="6"
+    )
     waters = Choice("Which waters does she sail?", WATERS, required=True)
-    climate = Choice("How cold can the sea be there?", ("tropical", "temperate", "cold", "polar"), required=True)
+    climate = Choice(
+        "How cold can the sea be there?", ("tropical", "temperate", "cold", "polar"), required=True
+    )
     use = Choice("What is she used for?", ("private", "charter", "commercial"), required=True)
-    rule_set = Texts("Which rule set or sets is she kept by, each with its category if it has any?", unknown=OPEN,
-                     example="[good practice, UK small commercial category 2]")
-    engine = Choice("What engine has she?", ("inboard diesel", "inboard petrol", "outboard", "none"), required=True)
-    fire_port = YesNo("Is there a hole to discharge an extinguisher into the engine space without opening it?", unknown=ESTIMATE)
+    rule_set = Texts(
+        "Which rule set or sets is she kept by, each with its category if it has any?",
+        unknown=OPEN,
+        example="[good practice, UK small commercial category 2]",
+    )
+    engine = Choice(
+        "What engine has she?", ("inboard diesel", "inboard petrol", "outboard", "none"), required=True
+    )
+    fire_port = YesNo(
+        "Is there a hole to discharge an extinguisher into the engine space without opening it?",
+        unknown=ESTIMATE,
+    )
     fuel = Measure("How much fuel does she hold?", "volume", high=50_000, unknown=OPEN, example="200 l")
-    general_alarm = Text("How is the general alarm given aboard?", unknown=NEEDED,
-                         example="seven short blasts and one long on the horn")
-    abandon_order = Text("How is the order to abandon given, so that nobody mistakes it?", unknown=NEEDED,
-                         example="the skipper calls 'Abandon ship' three times")
+    general_alarm = Text(
+        "How is the general alarm given aboard?",
+        unknown=NEEDED,
+        example="seven short blasts and one long on the horn",
+    )
+    abandon_order = Text(
+        "How is the order to abandon given, so that nobody mistakes it?",
+        unknown=NEEDED,
+        example="the skipper calls 'Abandon ship' three times",
+    )
     muster_place = Text("Where does everybody gather?", required=True, unknown=NEEDED, example="cockpit")
 
 
@@ -63,7 +116,11 @@ class Steering(Block):
 
     main = Text("How is she steered?", example="wheel with cables to a quadrant")
     emergency_tiller = Text("Where is the emergency tiller?", unknown=NEEDED, example="cockpit locker, port")
-    fits = Text("Where does the emergency tiller fit?", unknown=NEEDED, example="on the rudder stock under the helm seat cushion")
+    fits = Text(
+        "Where does the emergency tiller fit?",
+        unknown=NEEDED,
+        example="on the rudder stock under the helm seat cushion",
+    )
 
 
 class Deferred(Block):
@@ -88,7 +145,11 @@ class Contact(Block):
 
     called = "who"
     who = Text("Who is it?", required=True, example="rescue centre")
-    kind = Choice("What for?", ("rescue centre", "medical advice", "base", "insurer", "shore contact", "other"), required=True)
+    kind = Choice(
+        "What for?",
+        ("rescue centre", "medical advice", "base", "insurer", "shore contact", "other"),
+        required=True,
+    )
     channel = Text("On which channel or frequency?", example="VHF 16")
     phone = Text("On which telephone number?", reader="crew", unknown=OPEN)
     mmsi = Digits("With which MMSI, for a routine digital call?", r"\d{9}", "nine digits", unknown=OPEN)

@@ -1,7 +1,7 @@
 """People: the roles aboard, their duties, and who is aboard on a voyage."""
 
-from generator.vessel.block import Block
-from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Count, Dated, Many, Measure, Text, Texts
+from generator.reading.block import Block
+from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Count, Dated, Many, Measure, Text, Texts
 
 ABILITIES = ("command", "radio", "first aid", "engine", "deck", "swim")
 
@@ -13,7 +13,9 @@ class Person(Block):
     role = Text("Which role?", required=True, example="skipper")
     name = Text("Who is it?", reader="crew", unknown=OPEN)
     abilities = Texts("What can this person do?", ABILITIES)
-    lifts = Measure("What can this person lift with both hands?", "mass", high=80, unknown=ESTIMATE, example="25 kg")
+    lifts = Measure(
+        "What can this person lift with both hands?", "mass", high=80, unknown=ESTIMATE, example="25 kg"
+    )
     berth = Text("Where does this person sleep?", unknown=OPEN)
     language = Text("Which language?", unknown=OPEN)
     needs_help = Text("What help does this person need?", unknown=NEEDED)
@@ -53,5 +55,3 @@ class Voyage(Block):
     until = Dated("Until when at the latest?", required=True)
     briefed = Dated("When were all of them shown round and briefed?", unknown=OPEN)
     raise_alarm = Text("When does the shore contact raise the alarm?", reader="shore", unknown=OPEN)
-
-

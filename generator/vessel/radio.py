@@ -1,7 +1,19 @@
 """Radio: who she is on the air, and what calls for help."""
 
-from generator.vessel.block import Block
-from generator.vessel.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Digits, Many, Measure, Text, YesNo
+from generator.reading.block import Block
+from generator.reading.fields import (
+    ESTIMATE,
+    NEEDED,
+    OPEN,
+    Choice,
+    Count,
+    Dated,
+    Digits,
+    Many,
+    Measure,
+    Text,
+    YesNo,
+)
 from generator.vessel.lives import own_lives
 
 # 22 and 30 characters are a whole message: read here so that the survey can say so
@@ -21,7 +33,9 @@ class RadioSet(Block):
     side = Choice("On which side?", ("port", "starboard", "centre"))
     spot = Text("Exactly where?", unknown=OPEN)
     photo = Text("Which photo shows it?", unknown=OPEN)
-    distress_button = Text("Where is its distress button?", unknown=NEEDED, example="under the red flap, right of the screen")
+    distress_button = Text(
+        "Where is its distress button?", unknown=NEEDED, example="under the red flap, right of the screen"
+    )
     power = Text("How is it switched on?", unknown=NEEDED, example="breaker 'VHF', then the knob left")
     mmsi = Digits("Which MMSI is programmed in it?", r"\d{9}", "nine digits", unknown=OPEN)
     battery_expires = Dated("Which expiry has its battery, if that cannot be charged?", unknown=OPEN)
@@ -36,11 +50,31 @@ class Beacon(Block):
     called = "what"
     what = Text("What is it called aboard?", required=True, example="EPIRB")
     kind = Choice("Which kind?", ("EPIRB", "PLB", "SART", "AIS man-overboard device"), required=True)
-    hex_id = Digits("Which 15-hex id has it?", _HEX_ID, _HEX_ID_SHAPE, reader="crew", unknown=ESTIMATE, example="private")
-    hex_id_registered = Digits("Which id stands on the proof of registration?", _HEX_ID, _HEX_ID_SHAPE, reader="crew", unknown=OPEN,
-                               example="private")
-    type_approval = Count("Which type-approval (TAC) number stands on its label?", low=1, high=99_999, reader="crew", unknown=OPEN)
-    ais_number = Digits("Which AIS number does it send (970…, 972…, 974…)?", r"\d{9}", "nine digits", reader="crew", unknown=OPEN)
+    hex_id = Digits(
+        "Which 15-hex id has it?", _HEX_ID, _HEX_ID_SHAPE, reader="crew", unknown=ESTIMATE, example="private"
+    )
+    hex_id_registered = Digits(
+        "Which id stands on the proof of registration?",
+        _HEX_ID,
+        _HEX_ID_SHAPE,
+        reader="crew",
+        unknown=OPEN,
+        example="private",
+    )
+    type_approval = Count(
+        "Which type-approval (TAC) number stands on its label?",
+        low=1,
+        high=99_999,
+        reader="crew",
+        unknown=OPEN,
+    )
+    ais_number = Digits(
+        "Which AIS number does it send (970…, 972…, 974…)?",
+        r"\d{9}",
+        "nine digits",
+        reader="crew",
+        unknown=OPEN,
+    )
     gnss = YesNo("Does it know its position by itself?", unknown=OPEN)
     programmed = Dated("When was its code last programmed?", unknown=OPEN)
     registered_in = Text("In which state's registry does it stand?", unknown=OPEN, example="United Kingdom")
@@ -51,7 +85,11 @@ class Beacon(Block):
     release = Choice("How does it leave its bracket?", ("by hand", "float-free"), unknown=ESTIMATE)
     release_fitted = Dated("When was its own HRU fitted?", unknown=ESTIMATE)
     release_expires = Dated("Until when is its own HRU good?")
-    use = Text("How is it switched on?", unknown=NEEDED, example="slide the red cover, hold the button for two seconds")
+    use = Text(
+        "How is it switched on?",
+        unknown=NEEDED,
+        example="slide the red cover, hold the button for two seconds",
+    )
     battery_expires = Dated("Until when is the battery good?", required=True, unknown=NEEDED)
     tested = Dated("When was it last tested?", unknown=ESTIMATE)
     registered = Dated("When was its registration last confirmed?", unknown=ESTIMATE)
@@ -62,7 +100,13 @@ class Beacon(Block):
 class Radio(Block):
     """The vessel's identity on the air, her sets and beacons."""
 
-    call_sign = Digits("What is her call sign?", r"[A-Z0-9]{3,8}", "three to eight letters and digits", unknown=NEEDED, example="MZZZ9")
+    call_sign = Digits(
+        "What is her call sign?",
+        r"[A-Z0-9]{3,8}",
+        "three to eight letters and digits",
+        unknown=NEEDED,
+        example="MZZZ9",
+    )
     mmsi = Digits("What is her MMSI?", r"\d{9}", "nine digits", unknown=NEEDED, example="232000000")
     sets = Many(RadioSet, "Which radios has she?", required=True)
     beacons = Many(Beacon, "Which beacons has she?")

@@ -1,10 +1,23 @@
 """The liferaft: what it is, what holds it, what fires it, how it is boarded and righted."""
 
-from generator.vessel.block import Block
-from generator.vessel.fields import (ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Dimensions, Measure, One, Range, Text,
-                                     Texts, YesNo)
+from generator.reading.block import Block
+from generator.reading.fields import (
+    ESTIMATE,
+    NEEDED,
+    OPEN,
+    Choice,
+    Count,
+    Dated,
+    Dimensions,
+    Measure,
+    One,
+    Range,
+    Text,
+    Texts,
+    YesNo,
+)
+from generator.shelves.stowages import holds, stowages
 from generator.vessel.lives import own_lives
-from generator.vessel.stowages import holds, stowages
 
 STANDARDS = ("SOLAS", "ISO 9650-1 type 1 group A", "ISO 9650-1 type 1 group B", "ISO 9650-1 type 2", "other")
 STOWAGES = tuple(stowages())
@@ -17,7 +30,9 @@ class Release(Block):
     fitted = Dated("When was it fitted?", required=True)
     expires = Dated("Which expiry is marked on it?", required=True)
     made = Dated("When was it made?")
-    kind = Choice("Is it thrown away or serviced?", ("disposable", "serviceable"), required=True, unknown=ESTIMATE)
+    kind = Choice(
+        "Is it thrown away or serviced?", ("disposable", "serviceable"), required=True, unknown=ESTIMATE
+    )
     depth = Range("At which depth does it release?", "length", high=20, unknown=ESTIMATE, example="1.5-4 m")
     serves = Count("How many rafts hang on this one unit?", low=1, high=4, unknown=OPEN)
     strap = Choice("How tight is the strap it holds?", ("hand-tight", "slack", "overtight"), unknown=ESTIMATE)
@@ -27,21 +42,48 @@ class Release(Block):
 class Painter(Block):
     """The line from raft to boat that also fires the cylinder."""
 
-    length = Measure("How long is it (on the container's label)?", "length", low=3, high=60, required=True, example="11 m")
-    fast_to = Choice("What is its end fast to as rigged?", ("weak link", "strong point", "HRU", "cradle", "rail", "nothing"),
-                     required=True, unknown=NEEDED)
-    strength = Measure("Which load does it bear?", "force", low=500, high=100_000, unknown=ESTIMATE, example="7.5 kN")
+    length = Measure(
+        "How long is it (on the container's label)?", "length", low=3, high=60, required=True, example="11 m"
+    )
+    fast_to = Choice(
+        "What is its end fast to as rigged?",
+        ("weak link", "strong point", "HRU", "cradle", "rail", "nothing"),
+        required=True,
+        unknown=NEEDED,
+    )
+    strength = Measure(
+        "Which load does it bear?", "force", low=500, high=100_000, unknown=ESTIMATE, example="7.5 kN"
+    )
     checked = Dated("When was the joint last looked at after the raft came back?", unknown=OPEN)
-    lead = Choice("How does it run from the container to its end?", ("clear", "through the strap", "under the container"), unknown=ESTIMATE)
+    lead = Choice(
+        "How does it run from the container to its end?",
+        ("clear", "through the strap", "under the container"),
+        unknown=ESTIMATE,
+    )
     marked = YesNo("If several lines come out of the container, is this one marked?", unknown=ESTIMATE)
 
 
 class WeakLink(Block):
     """The part that must break after the raft is inflated, before the boat drags it down."""
 
-    strength = Measure("At which load does it part?", "force", low=100, high=20_000, required=True, unknown=ESTIMATE, example="2.2 kN")
-    made_by = Choice("Is it the release's own, or home-made?", ("release maker", "raft maker", "home-made"), required=True, unknown=NEEDED)
-    joins = Choice("What does it join the painter to?", ("strong point", "cradle", "HRU"), required=True, unknown=NEEDED)
+    strength = Measure(
+        "At which load does it part?",
+        "force",
+        low=100,
+        high=20_000,
+        required=True,
+        unknown=ESTIMATE,
+        example="2.2 kN",
+    )
+    made_by = Choice(
+        "Is it the release's own, or home-made?",
+        ("release maker", "raft maker", "home-made"),
+        required=True,
+        unknown=NEEDED,
+    )
+    joins = Choice(
+        "What does it join the painter to?", ("strong point", "cradle", "HRU"), required=True, unknown=NEEDED
+    )
 
 
 class Slip(Block):
@@ -61,8 +103,12 @@ class Service(Block):
     station = Text("Which station did it?", unknown=OPEN)
     contents_expire = Dated("Which dated thing inside the pack runs out first?", unknown=ESTIMATE)
     cylinder_test = Dated("Until when is the cylinder tested?", unknown=ESTIMATE)
-    pressure_test = Dated("When were the tubes of a raft over ten years old last tested under over-pressure?", unknown=ESTIMATE)
-    cylinder_weighed = YesNo("Does the certificate say that the gas cylinder was weighed and full?", unknown=ESTIMATE)
+    pressure_test = Dated(
+        "When were the tubes of a raft over ten years old last tested under over-pressure?", unknown=ESTIMATE
+    )
+    cylinder_weighed = YesNo(
+        "Does the certificate say that the gas cylinder was weighed and full?", unknown=ESTIMATE
+    )
     ballast_bags = YesNo("Does the certificate say that the ballast bags were all there?", unknown=ESTIMATE)
     station_approved = YesNo("Has the raft's maker approved the station?", unknown=OPEN)
     lives = own_lives()
@@ -75,7 +121,9 @@ class Raft(Block):
     name = Text("What is it called aboard?", required=True, example="liferaft")
     standard = Choice("Which standard is marked on it?", STANDARDS, required=True)
     persons = Count("For how many persons is it approved?", low=1, high=50, required=True, example="6")
-    mass = Measure("What does it weigh?", "mass", low=8, high=600, required=True, unknown=ESTIMATE, example="36 kg")
+    mass = Measure(
+        "What does it weigh?", "mass", low=8, high=600, required=True, unknown=ESTIMATE, example="36 kg"
+    )
     packed_size = Dimensions("How large is the container?", unknown=ESTIMATE)
     container = Choice("What is it packed in?", ("canister", "valise"), required=True)
     made = Dated("When was it made?", unknown=ESTIMATE)
@@ -84,40 +132,91 @@ class Raft(Block):
     where = Text("In which space of the deck plan?", required=True, unknown=NEEDED, example="coachroof")
     side = Choice("On which side?", ("port", "starboard", "centre"), required=True, unknown=NEEDED)
     photo = Text("Which photo shows it where it is kept?", unknown=OPEN)
-    height = Measure("How high above the water does it lie?", "length", high=20, required=True, unknown=ESTIMATE, example="1.6 m")
+    height = Measure(
+        "How high above the water does it lie?",
+        "length",
+        high=20,
+        required=True,
+        unknown=ESTIMATE,
+        example="1.6 m",
+    )
     held_by = Texts("What holds it, in the order you take it off?", HOLDS, unknown=NEEDED)
     release = One(Release, "Which hydrostatic release unit holds it?")
     painter = One(Painter, "Which painter has it?", required=True)
     weak_link = One(WeakLink, "Which weak link has it?")
-    strong_point = Text("Which strong point on the hull takes the painter?", required=True, unknown=NEEDED,
-                        example="U-bolt on the coachroof, port side of the cradle")
-    launch_from = Text("From where does it go over the side?", required=True, unknown=NEEDED,
-                       example="the gate in the guardwires, port side")
-    knife = Text("Where is the knife to cut it loose?", required=True, unknown=NEEDED, example="in a sheath on the cradle")
+    strong_point = Text(
+        "Which strong point on the hull takes the painter?",
+        required=True,
+        unknown=NEEDED,
+        example="U-bolt on the coachroof, port side of the cradle",
+    )
+    launch_from = Text(
+        "From where does it go over the side?",
+        required=True,
+        unknown=NEEDED,
+        example="the gate in the guardwires, port side",
+    )
+    knife = Text(
+        "Where is the knife to cut it loose?",
+        required=True,
+        unknown=NEEDED,
+        example="in a sheath on the cradle",
+    )
     lift_needed = YesNo("Must it be lifted to go over the side?", unknown=ESTIMATE)
-    label_height = Measure("Which greatest height does its label allow it to lie at?", "length", high=60, unknown=OPEN, example="6 m")
+    label_height = Measure(
+        "Which greatest height does its label allow it to lie at?",
+        "length",
+        high=60,
+        unknown=OPEN,
+        example="6 m",
+    )
     slip = One(Slip, "How is its Senhouse slip?", unknown=OPEN)
     snug = YesNo("Does the container sit snugly, without play?", unknown=ESTIMATE)
     drains_down = YesNo("Do the drain holes of the container point down?", unknown=ESTIMATE)
     compartment_drains = YesNo("Does its locker or recess drain overboard by itself?", unknown=ESTIMATE)
-    reached_heeled = YesNo("Can it be reached and sent over when she lies on her side or is down by the stern?", unknown=ESTIMATE)
+    reached_heeled = YesNo(
+        "Can it be reached and sent over when she lies on her side or is down by the stern?", unknown=ESTIMATE
+    )
     reached_inverted = YesNo("Can it be reached when she floats upside down?", unknown=ESTIMATE)
-    ready_in = Measure("How long did it take in a drill until it lay ready to go over?", "time", high=3600, unknown=OPEN, example="15 s")
+    ready_in = Measure(
+        "How long did it take in a drill until it lay ready to go over?",
+        "time",
+        high=3600,
+        unknown=OPEN,
+        example="15 s",
+    )
     lashed_over = YesNo("Is anything lashed, locked or stacked over it?", unknown=ESTIMATE)
-    overhead = Text("What is above it that could stop it floating free?", unknown=ESTIMATE, example="nothing", answers=("nothing", "none"))
-    carries = Texts("Who goes into it (only with several rafts)?", unknown=NEEDED, example="[skipper, guest 1]")
-    board_from = Text("From where do people step into it?", required=True, unknown=NEEDED, example="the side gate, port")
+    overhead = Text(
+        "What is above it that could stop it floating free?",
+        unknown=ESTIMATE,
+        example="nothing",
+        answers=("nothing", "none"),
+    )
+    carries = Texts(
+        "Who goes into it (only with several rafts)?", unknown=NEEDED, example="[skipper, guest 1]"
+    )
+    board_from = Text(
+        "From where do people step into it?", required=True, unknown=NEEDED, example="the side gate, port"
+    )
     entrances = Count("How many entrances has it?", low=1, high=4, unknown=OPEN)
-    boarding = Choice("What helps someone in the water to climb in?", ("ramp", "ladder", "ramp and ladder", "none"), unknown=NEEDED)
+    boarding = Choice(
+        "What helps someone in the water to climb in?",
+        ("ramp", "ladder", "ramp and ladder", "none"),
+        unknown=NEEDED,
+    )
     righting = Choice("What turns it upright?", ("strap", "ladder", "none"), required=True, unknown=NEEDED)
-    cylinder_side = Choice("Is the gas cylinder's side marked on the raft's bottom?", ("marked", "not marked"), unknown=OPEN)
+    cylinder_side = Choice(
+        "Is the gas cylinder's side marked on the raft's bottom?", ("marked", "not marked"), unknown=OPEN
+    )
     tubes = Count("How many buoyancy tubes has it?", low=1, high=3, unknown=ESTIMATE)
     canopy = YesNo("Has it a canopy?", unknown=ESTIMATE)
     floor = Choice("What floor has it?", ("single", "double", "insulated"), unknown=ESTIMATE)
     drogue = Choice("How does the drogue go out?", ("streams itself", "by hand"), unknown=OPEN)
-    pack = Choice("Which pack is inside?", ("SOLAS A", "SOLAS B", "over 24 h", "under 24 h", "coastal", "none"), required=True)
+    pack = Choice(
+        "Which pack is inside?",
+        ("SOLAS A", "SOLAS B", "over 24 h", "under 24 h", "coastal", "none"),
+        required=True,
+    )
     pack_water = Measure("How much water is inside?", "volume", high=500, unknown=ESTIMATE, example="6 l")
     service = One(Service, "When was it serviced?", required=True)
     first_to_launch = Count("In which order is it launched?", low=1, high=9, unknown=OPEN, example="1")
-
-

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from generator.vessel.fields import Choice, Count, Dated, Digits, Many, Named, One, Texts, YesNo
-from generator.vessel.values import BASES
+from generator.reading.fields import Choice, Count, Dated, Digits, Many, Named, One, Texts, YesNo
+from generator.reading.values import BASES
 from generator.vessel.vessel import FORMAT, OWN_KEYS, Vessel
 
 
@@ -32,7 +32,9 @@ def vessel_schema() -> dict:
 
 
 def _properties(kind, blocks):
-    return {key: {"description": field.question, **_value(field, blocks)} for key, field in kind.fields.items()}
+    return {
+        key: {"description": field.question, **_value(field, blocks)} for key, field in kind.fields.items()
+    }
 
 
 def _value(field, blocks):
@@ -41,7 +43,16 @@ def _value(field, blocks):
         return {"enum": [FORMAT, int(FORMAT)]}
     word = _words("unknown") if field.reader == "guest" else _words("unknown", "private")
     if isinstance(field, Many):
-        return {"anyOf": [{"type": "array", "minItems": 1, "items": {"anyOf": [_block(field.block, blocks), _words("unknown")]}}, word]}
+        return {
+            "anyOf": [
+                {
+                    "type": "array",
+                    "minItems": 1,
+                    "items": {"anyOf": [_block(field.block, blocks), _words("unknown")]},
+                },
+                word,
+            ]
+        }
     if isinstance(field, Named):
         return {"anyOf": [_named(field, blocks), word]}
     if isinstance(field, One):
@@ -57,7 +68,9 @@ def _value(field, blocks):
 
 def _name(field):
     """What the definition of a kind of value is called: one for all keys that take the same."""
-    parts = [field.kind] if isinstance(field, Digits) else [type(field).__name__, getattr(field, "dimension", "")]
+    parts = (
+        [field.kind] if isinstance(field, Digits) else [type(field).__name__, getattr(field, "dimension", "")]
+    )
     if field.reader != "guest":
         parts.append("private")
     return "-".join(re.findall(r"\w+", " ".join(parts)))
@@ -67,8 +80,16 @@ def _forms(field, word):
     """A value of the field's type, the word that stands for it, or the value with where it comes from."""
     with_source = {"value": {"anyOf": [field.schema(), word]}, "from": {"enum": list(BASES)}}
     if isinstance(field, Dated):
-        with_source["stamp"] = {"type": ["string", "number"], "description": "The marking as it is read on the device."}
-    sourced = {"type": "object", "properties": with_source, "required": ["value"], "additionalProperties": False}
+        with_source["stamp"] = {
+            "type": ["string", "number"],
+            "description": "The marking as it is read on the device.",
+        }
+    sourced = {
+        "type": "object",
+        "properties": with_source,
+        "required": ["value"],
+        "additionalProperties": False,
+    }
     return {"anyOf": [field.schema(), word, sourced]}
 
 
@@ -78,15 +99,23 @@ def _words(*words):
 
 def _named(field, blocks):
     inner = _named(field.block, blocks) if isinstance(field.block, Named) else _block(field.block, blocks)
-    return {"type": "object", "minProperties": 1, "additionalProperties": {"anyOf": [inner, _words("unknown")]}}
+    return {
+        "type": "object",
+        "minProperties": 1,
+        "additionalProperties": {"anyOf": [inner, _words("unknown")]},
+    }
 
 
 def _block(kind, blocks):
     """A reference to a block's definition, or what its shorthand takes."""
     if kind.__name__ not in blocks:
         made = blocks[kind.__name__] = {}
-        made |= {"description": (kind.__doc__ or "").partition("\n")[0], "type": "object",
-                 "properties": _properties(kind, blocks), "additionalProperties": False}
+        made |= {
+            "description": (kind.__doc__ or "").partition("\n")[0],
+            "type": "object",
+            "properties": _properties(kind, blocks),
+            "additionalProperties": False,
+        }
         if kind.needed and kind not in _shared():
             made["required"] = [field.key for field in kind.needed]
         elif not kind.needed:
@@ -97,11 +126,16 @@ def _block(kind, blocks):
 
 def _shared():
     """The blocks that a class file may give in part, so that the vessel's own file may leave keys of them out."""
-    return {field.block for field in Vessel.fields.values() if type(field) is One and field.key not in OWN_KEYS}
+    return {
+        field.block for field in Vessel.fields.values() if type(field) is One and field.key not in OWN_KEYS
+    }
 
 
 def _required():
     """What a file that stands alone must hold."""
-    parts = {key: {"required": [each.key for each in field.block.needed]} for key, field in Vessel.fields.items()
-             if type(field) is One and field.block in _shared() and field.block.needed}
+    parts = {
+        key: {"required": [each.key for each in field.block.needed]}
+        for key, field in Vessel.fields.items()
+        if type(field) is One and field.block in _shared() and field.block.needed
+    }
     return {"required": [field.key for field in Vessel.needed], "properties": parts}

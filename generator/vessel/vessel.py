@@ -2,11 +2,32 @@
 
 from pathlib import Path
 
-from generator.vessel.block import Block
+from generator.reading.block import Block
+from generator.reading.fields import ESTIMATE, OPEN, Digits, Field, Many, Named, One, Text
 from generator.vessel.deck import Deck, Hatch
-from generator.vessel.fields import ESTIMATE, OPEN, Digits, Field, Many, Named, One, Text
-from generator.vessel.gear import (Battery, Gas, Gear, GrabBag, Lifejackets, Pump, Recovery, Stop, Tender, ThroughHull)
-from generator.vessel.particulars import Contact, Deferred, Drill, Note, Particulars, Posted, Signed, Specimen, Steering
+from generator.vessel.gear import (
+    Battery,
+    Gas,
+    Gear,
+    GrabBag,
+    Lifejackets,
+    Pump,
+    Recovery,
+    Stop,
+    Tender,
+    ThroughHull,
+)
+from generator.vessel.particulars import (
+    Contact,
+    Deferred,
+    Drill,
+    Note,
+    Particulars,
+    Posted,
+    Signed,
+    Specimen,
+    Steering,
+)
 from generator.vessel.people import Assignment, Person, Voyage
 from generator.vessel.radio import Radio
 from generator.vessel.raft import Raft

@@ -1,6 +1,6 @@
 """Ratios that do not depend on the machine: what the program adds to its PDF engine and to the YAML library.
 
-    python -m pytest tests/benchmark/bench_ratios.py -s            # prints them; --renew also writes them into DEVELOPERS.md
+python -m pytest tests/benchmark/bench_ratios.py -s            # prints them; --renew also writes them into DEVELOPERS.md
 """
 
 import os
@@ -16,10 +16,11 @@ from pathlib import Path
 import pytest
 import yaml
 
-from generator import loading, publishing
-from generator.checks import registry
+from generator import publishing
 from generator.outputs import engine
 from generator.publishing import Order
+from generator.survey import registry
+from generator.vessel import loading
 
 ROOT = Path(__file__).parent.parent.parent
 BOAT = ROOT / "vessels/saltmeadow"
@@ -54,7 +55,7 @@ def cost(*argv):
 
 def documents_written(into):
     """What the engine was given for the documents that were published: (HTML, style sheets) each; cards as one document."""
-    from generator import fonts
+    from generator.machine import fonts
 
     given, written = {}, []
     lay_out, join, write = engine.lay_out, engine.join, engine.write
@@ -90,13 +91,26 @@ def figures(request):
     """Rows of the table, printed at the end and with --renew written into DEVELOPERS.md."""
     rows = []
     yield rows
-    table = "\n".join(["| what | measured | goal |", "| --- | --- | --- |", *(f"| {what} | {value} | {goal} |" for what, value, goal in rows)])
+    table = "\n".join(
+        [
+            "| what | measured | goal |",
+            "| --- | --- | --- |",
+            *(f"| {what} | {value} | {goal} |" for what, value, goal in rows),
+        ]
+    )
     print(f"\n\n{table}")
     if request.config.getoption("--renew"):
         path = ROOT / "DEVELOPERS.md"
         text = path.read_text(encoding="utf-8")
-        path.write_text(re.sub(r"(<!-- measured -->).*(<!-- /measured -->)", lambda match: f"{match[1]}\n{table}\n{match[2]}", text,
-                               flags=re.DOTALL), encoding="utf-8")
+        path.write_text(
+            re.sub(
+                r"(<!-- measured -->).*(<!-- /measured -->)",
+                lambda match: f"{match[1]}\n{table}\n{match[2]}",
+                text,
+                flags=re.DOTALL,
+            ),
+            encoding="utf-8",
+        )
 
 
 def test_publishing_beside_the_bare_engine(figures, pdf_engine, tmp_path):
@@ -105,7 +119,13 @@ def test_publishing_beside_the_bare_engine(figures, pdf_engine, tmp_path):
     file.write_bytes(pickle.dumps(documents))
     bare_s, bare_kib = cost("-c", BARE, str(file))
     own_s, own_kib = cost("-m", "generator", "publish", str(BOAT), "--into", str(tmp_path / "site"))
-    figures.append((f"publish one boat ÷ bare engine on the same {len(documents)} documents, CPU", f"{own_s / bare_s:.2f}", "≤ 1.15"))
+    figures.append(
+        (
+            f"publish one boat ÷ bare engine on the same {len(documents)} documents, CPU",
+            f"{own_s / bare_s:.2f}",
+            "≤ 1.15",
+        )
+    )
     figures.append(("the same, peak memory", f"{own_kib / bare_kib:.2f}", "≤ 1.25"))
     assert own_s > 0
 
@@ -135,11 +155,19 @@ def test_a_thousand_descriptions_beside_reading_their_yaml(figures):
         start = time.process_time()
         work()
         took.append(time.process_time() - start)
-    figures.append((f"description stage of {BOATS} boats ÷ libyaml compose of the same files", f"{took[0] / took[1]:.2f}", "≤ 3"))
+    figures.append(
+        (
+            f"description stage of {BOATS} boats ÷ libyaml compose of the same files",
+            f"{took[0] / took[1]:.2f}",
+            "≤ 3",
+        )
+    )
     figures.append(("both stages, the manual composed, ÷ the same", f"{took[2] / took[1]:.2f}", "none set"))
 
 
 @pytest.mark.parametrize("argv", [("--help",), ("survey", str(BOAT))], ids=lambda argv: argv[0])
 def test_start_up(figures, argv):
     seconds, _ = cost("-m", "generator", *argv)
-    figures.append((f"`musterbook {argv[0]}`{' of one boat' if argv[1:] else ''}, CPU", f"{seconds:.2f} s", "≤ 0.35 s"))
+    figures.append(
+        (f"`musterbook {argv[0]}`{' of one boat' if argv[1:] else ''}, CPU", f"{seconds:.2f} s", "≤ 0.35 s")
+    )

@@ -13,8 +13,8 @@ from pathlib import Path
 
 import pytest
 
-from generator import loading
-from generator.checks import registry
+from generator.survey import registry
+from generator.vessel import loading
 
 ROOT = Path(__file__).parent.parent.parent
 BOAT = ROOT / "vessels/saltmeadow"
@@ -40,7 +40,9 @@ def slope(sizes, costs):
     """The least-squares slope of log cost against log size."""
     xs, ys = [math.log(size) for size in sizes], [math.log(cost) for cost in costs]
     middle_x, middle_y = sum(xs) / len(xs), sum(ys) / len(ys)
-    return sum((x - middle_x) * (y - middle_y) for x, y in zip(xs, ys, strict=True)) / sum((x - middle_x) ** 2 for x in xs)
+    return sum((x - middle_x) * (y - middle_y) for x, y in zip(xs, ys, strict=True)) / sum(
+        (x - middle_x) ** 2 for x in xs
+    )
 
 
 def with_gear(folder, count):
@@ -48,7 +50,10 @@ def with_gear(folder, count):
     folder.mkdir()
     text = (BOAT / "vessel.yaml").read_text(encoding="utf-8")
     head, gear, tail = re.split(r"(?m)(^gear:\n)", text, maxsplit=1)
-    more = "".join(f"  - {{what: spare {number}, kind: other, quantity: 1, where: saloon, side: port}}\n" for number in range(count))
+    more = "".join(
+        f"  - {{what: spare {number}, kind: other, quantity: 1, where: saloon, side: port}}\n"
+        for number in range(count)
+    )
     (folder / "vessel.yaml").write_text(head + gear + more + tail, encoding="utf-8")
     return folder
 

@@ -15,8 +15,16 @@ from generator.calc.beacon import NoBeaconId, bch_1, decode, plain
 
 DATA = json.loads((Path(__file__).parent.parent / "data" / "beacon_vectors.json").read_text(encoding="utf-8"))
 # what a vector calls a field -> what we call it
-NAMES = {"serial_number": "serial", "tac": "type_approval", "callsign": "call_sign", "aircraft_24bit": "aircraft",
-         "aircraft_registration": "aircraft", "specific_beacon_number": "beacon_number", "hex15": "id15", "vessel_id_type": "protocol"}
+NAMES = {
+    "serial_number": "serial",
+    "tac": "type_approval",
+    "callsign": "call_sign",
+    "aircraft_24bit": "aircraft",
+    "aircraft_registration": "aircraft",
+    "specific_beacon_number": "beacon_number",
+    "hex15": "id15",
+    "vessel_id_type": "protocol",
+}
 OTHERWISE = {
     "mmsi_last6": lambda found: found.mmsi[3:],
     "tac_present": lambda found: found.type_approval is not None,
@@ -35,9 +43,19 @@ def test_published_ids(vector):
 
 
 def test_every_protocol_occurs_among_the_vectors():
-    assert {"standard-location", "national-location", "rls-location", "elt-dt-location", "maritime-user", "radio-callsign-user",
-            "serial-user", "aviation-user", "test-user", "national-user", "orbitography"} <= {
-                decode(vector["hex"]).protocol for vector in DATA["vectors"]}
+    assert {
+        "standard-location",
+        "national-location",
+        "rls-location",
+        "elt-dt-location",
+        "maritime-user",
+        "radio-callsign-user",
+        "serial-user",
+        "aviation-user",
+        "test-user",
+        "national-user",
+        "orbitography",
+    } <= {decode(vector["hex"]).protocol for vector in DATA["vectors"]}
 
 
 @pytest.mark.parametrize("row", DATA["written"], ids=lambda row: row["text"])
@@ -55,9 +73,13 @@ def test_a_letter_that_looks_like_a_figure_is_pointed_out():
         plain("ADCD0O800440401")
 
 
-@pytest.mark.parametrize(("message", "id15"), [
-    ("56E6804002202009655250", "ADCD00800440401"),          # C/S T.001 Annex B1
-    ("90127B92922BC022FF103504422535", "2024F72524FFBFF")])  # a test file citing a coding guide page
+@pytest.mark.parametrize(
+    ("message", "id15"),
+    [
+        ("56E6804002202009655250", "ADCD00800440401"),  # C/S T.001 Annex B1
+        ("90127B92922BC022FF103504422535", "2024F72524FFBFF"),
+    ],
+)  # a test file citing a coding guide page
 def test_whole_messages(message, id15):
     found = decode(message)
     assert found.id15 == id15

@@ -18,8 +18,18 @@ MONTHS = st.integers(0, 600)
         (date(2023, 3, 31), False, 42, date(2026, 9, 30)),  # US flare made in March 2023: 46 CFR 160.036-5
         (date(2022, 8, 31), True, 42, date(2026, 2, 28)),  # the same to the day: clamped
         (date(2021, 7, 31), False, 42, date(2025, 1, 31)),  # flare without expiry, US
-        (date(2021, 7, 31), False, 48, date(2025, 7, 31)),  # the same: Offshore Special Regulations 4.23, and Canada
-        (date(2009, 8, 1), True, 24, date(2011, 8, 1)),  # HRU fitted in August 2009, replace August 2011: a maker's manual
+        (
+            date(2021, 7, 31),
+            False,
+            48,
+            date(2025, 7, 31),
+        ),  # the same: Offshore Special Regulations 4.23, and Canada
+        (
+            date(2009, 8, 1),
+            True,
+            24,
+            date(2011, 8, 1),
+        ),  # HRU fitted in August 2009, replace August 2011: a maker's manual
         (date(2022, 1, 31), False, 48, date(2026, 1, 31)),  # HRU made in January 2022: the same manual
         (date(2023, 6, 14), True, 36, date(2026, 6, 14)),  # ISO raft: Offshore Special Regulations 4.20.4
         (date(2023, 6, 14), True, 12, date(2024, 6, 14)),  # SOLAS raft: class news 05/2015
@@ -31,7 +41,12 @@ MONTHS = st.integers(0, 600)
         (date(2019, 3, 31), False, 60, date(2024, 3, 31)),  # carbon monoxide alarm, five years
         (date(2019, 3, 31), False, 84, date(2026, 3, 31)),  # the same, seven years
         (date(2022, 5, 10), True, 36, date(2025, 5, 10)),  # immersion suit: MGN 529
-        (date(2024, 2, 29), True, 24, date(2026, 2, 28)),  # registration of a beacon confirmed on a leap day: AMSA
+        (
+            date(2024, 2, 29),
+            True,
+            24,
+            date(2026, 2, 28),
+        ),  # registration of a beacon confirmed on a leap day: AMSA
         (date(2024, 8, 31), True, 6, date(2025, 2, 28)),  # month-end rule
     ],
 )
@@ -58,7 +73,10 @@ def test_time_does_not_run_backwards():
 
 
 def test_of_equal_dates_the_first_named_governs():
-    assert governing([("marked", date(2026, 1, 31)), ("made", date(2026, 1, 31))]) == ("marked", date(2026, 1, 31))
+    assert governing([("marked", date(2026, 1, 31)), ("made", date(2026, 1, 31))]) == (
+        "marked",
+        date(2026, 1, 31),
+    )
 
 
 @given(DAYS)
@@ -92,7 +110,12 @@ def test_a_later_date_never_ends_earlier(first, second, months, exact, year_end)
 def test_a_coarser_date_never_ends_earlier(day, months):
     exact = end_of_life(day, True, months)
     to_the_month = end_of_life(last_of_month(day), False, months)
-    assert exact <= to_the_month <= end_of_life(last_of_year(day), False, months) <= last_of_year(end_of_life(last_of_year(day), False, months))
+    assert (
+        exact
+        <= to_the_month
+        <= end_of_life(last_of_year(day), False, months)
+        <= last_of_year(end_of_life(last_of_year(day), False, months))
+    )
     assert to_the_month == last_of_month(to_the_month)
 
 

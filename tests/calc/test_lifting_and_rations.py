@@ -21,8 +21,16 @@ def test_more_than_four_are_refused():
         lifting.team_capability_kg([25] * 5)
 
 
-@pytest.mark.parametrize(("mass_kg", "each_kg", "needed"), [
-    (25, [25, 25], 1), (30, [25, 25], 2), (36, [25, 25, 25], 3), (30, [25, 16], None), (80, [25, 25, 25, 25], None)])
+@pytest.mark.parametrize(
+    ("mass_kg", "each_kg", "needed"),
+    [
+        (25, [25, 25], 1),
+        (30, [25, 25], 2),
+        (36, [25, 25, 25], 3),
+        (30, [25, 16], None),
+        (80, [25, 25, 25, 25], None),
+    ],
+)
 def test_the_smallest_team(mass_kg, each_kg, needed):
     assert lifting.smallest_team(mass_kg, each_kg) == needed
 

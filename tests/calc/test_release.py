@@ -66,7 +66,9 @@ def test_shallow_water_is_where_the_painter_is_longer_than_the_water_is_deep():
     assert release.grounds_before_taut_m(11, 0) == 11
 
 
-@pytest.mark.parametrize(("height_m", "least_m"), [(1.2, 15), (5, 15), (7.5, 15), (8, 16), (10, 20), (12, 24)])
+@pytest.mark.parametrize(
+    ("height_m", "least_m"), [(1.2, 15), (5, 15), (7.5, 15), (8, 16), (10, 20), (12, 24)]
+)
 def test_the_canadian_painter_rule(height_m, least_m):
     """Canada, LSE Regulations Sch. VIII s. 4(1)(b) (in force to 2023): the greater of 15 m and twice the height."""
     assert release.painter_least_m(height_m, 15, times_height=2) == pytest.approx(least_m)
@@ -86,9 +88,17 @@ def test_at_the_limit_nothing_is_left_to_haul(painter_m, depth_m):
     assert left == pytest.approx(max(0.0, painter_m - depth_m))
 
 
-@pytest.mark.parametrize("call", [
-    lambda: release.gauge_pressure_kpa(-1), lambda: release.net_buoyancy_n(0, 0.1), lambda: release.net_buoyancy_n(10, 0.1, 1.0),
-    lambda: release.inflated_buoyancy_n(0, 10), lambda: release.grounds_before_taut_m(9, 1, 9), lambda: release.painter_least_m(-1, 15)])
+@pytest.mark.parametrize(
+    "call",
+    [
+        lambda: release.gauge_pressure_kpa(-1),
+        lambda: release.net_buoyancy_n(0, 0.1),
+        lambda: release.net_buoyancy_n(10, 0.1, 1.0),
+        lambda: release.inflated_buoyancy_n(0, 10),
+        lambda: release.grounds_before_taut_m(9, 1, 9),
+        lambda: release.painter_least_m(-1, 15),
+    ],
+)
 def test_figures_outside_what_can_be_are_refused(call):
     with pytest.raises(ValueError, match="must be"):
         call()

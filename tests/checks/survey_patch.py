@@ -26,8 +26,8 @@ from pathlib import Path
 
 import yaml
 
-from generator.findings import Finding
 from generator.publishing import Order, survey
+from generator.reading.findings import Finding
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 VESSELS = ROOT / "vessels"
@@ -58,9 +58,18 @@ def cases() -> list[Path]:
 
 def read_case(path: Path) -> Case:
     data = yaml.safe_load(path.read_text(encoding="utf-8"))
-    return Case(path.stem, path.stem.partition("--")[0], data.pop("boat"), data.pop("changes", []), data.pop("files", {}),
-                _day(data.pop("as-of", "")), _day(data.pop("until", "")), set(data.pop("comes-with", ())),
-                str(data.pop("column-of", "")), data.pop("message", ""))
+    return Case(
+        path.stem,
+        path.stem.partition("--")[0],
+        data.pop("boat"),
+        data.pop("changes", []),
+        data.pop("files", {}),
+        _day(data.pop("as-of", "")),
+        _day(data.pop("until", "")),
+        set(data.pop("comes-with", ())),
+        str(data.pop("column-of", "")),
+        data.pop("message", ""),
+    )
 
 
 def _day(text) -> date | None:
@@ -79,7 +88,11 @@ def lay_out(case: Case, into: Path) -> Path:
     path = folder / "vessel.yaml"
     text = path.read_text(encoding="utf-8")
     for change in case.changes:
-        text = without(text, case.name, *change["cut"]) if "cut" in change else changed(text, case.name, **change)
+        text = (
+            without(text, case.name, *change["cut"])
+            if "cut" in change
+            else changed(text, case.name, **change)
+        )
     path.write_text(text, encoding="utf-8")
     for name, content in case.files.items():
         (folder / name).write_text(content, encoding="utf-8")
@@ -89,8 +102,10 @@ def lay_out(case: Case, into: Path) -> Path:
 def without(text: str, name: str, first: str, after: str) -> str:
     """The text without what lies between two lines, the first of them too."""
     starts = [text.find(f"\n{each}") + 1 for each in (first, after)]
-    assert 0 < starts[0] < starts[1], f"{name}: no line begins with {first!r}, or none behind it with {after!r}"
-    return text[: starts[0]] + text[starts[1]:]
+    assert 0 < starts[0] < starts[1], (
+        f"{name}: no line begins with {first!r}, or none behind it with {after!r}"
+    )
+    return text[: starts[0]] + text[starts[1] :]
 
 
 def changed(text: str, name: str, old: str, new: str, *, line: str = "", here: bool | str = False) -> str:
@@ -103,7 +118,7 @@ def changed(text: str, name: str, old: str, new: str, *, line: str = "", here: b
     part = text[start:end]
     assert part.count(old) == 1, f"{name}: {old!r} stands {part.count(old)} times"
     at = start + part.index(old)
-    text = text[:at] + new + text[at + len(old):]
+    text = text[:at] + new + text[at + len(old) :]
     if here:
         stop = text.index("\n", at + len(new))
         text = f"{text[:stop]}   # here{'' if here is True else ': ' + here}{text[stop:]}"

@@ -3,7 +3,7 @@
 import pytest
 from checks.survey_patch import VESSELS, cases, lay_out, marked, new_findings, read_case, survey_boat
 
-from generator.checks.registry import INSPECTION, all_checks
+from generator.survey.registry import INSPECTION, all_checks
 
 
 @pytest.fixture(scope="module")
@@ -31,7 +31,10 @@ def test_the_fault_is_found_where_it_stands_and_nothing_else(path, tmp_path, sou
     assert case.check in {check for check, _, _ in expected}, "no line is marked for the check itself"
     beside = [each for each in new if each.check in case.comes_with]
     assert {each.check for each in beside} == case.comes_with & set(all_checks())
-    assert sorted((each.check, each.place.file, each.place.line) for each in new if each not in beside) == expected
+    assert (
+        sorted((each.check, each.place.file, each.place.line) for each in new if each not in beside)
+        == expected
+    )
     own = [each for each in new if each.check == case.check]
     assert all(each.message and each.remedy for each in own)
     if case.column_of:

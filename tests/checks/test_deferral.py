@@ -6,8 +6,8 @@ import pytest
 from checks.survey_patch import VESSELS, changed
 
 from generator.checks.deferral import defer
-from generator.findings import Finding, Place, Weight
-from generator.loading import load
+from generator.reading.findings import Finding, Place, Weight
+from generator.vessel.loading import load
 
 DAY = date(2026, 6, 1)
 ENTRY = "{check: gear.expired, item: red hand flares, reason: new ones are ordered, who: the skipper, until: 2026-06-20}"
@@ -16,12 +16,19 @@ ENTRY = "{check: gear.expired, item: red hand flares, reason: new ones are order
 def vessel_with(tmp_path, *entries):
     text = (VESSELS / "saltmeadow/vessel.yaml").read_text(encoding="utf-8")
     listed = "\ndeferred-defects:\n" + "".join(f"  - {entry}\n" for entry in entries)
-    (tmp_path / "vessel.yaml").write_text(changed(text, "", "\ndrills:", listed + "\ndrills:"), encoding="utf-8")
+    (tmp_path / "vessel.yaml").write_text(
+        changed(text, "", "\ndrills:", listed + "\ndrills:"), encoding="utf-8"
+    )
     vessel, findings = load(tmp_path, "")
     return vessel, findings
 
 
-def found(check="gear.expired", item="red hand flares", message="red hand flares are old", key="gear[red hand flares].expires"):
+def found(
+    check="gear.expired",
+    item="red hand flares",
+    message="red hand flares are old",
+    key="gear[red hand flares].expires",
+):
     return Finding(check, Weight.DEFECT, message, Place("vessel.yaml", 9, 1, key), "renew", item)
 
 

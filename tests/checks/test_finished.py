@@ -6,8 +6,8 @@ from datetime import date
 import pytest
 from checks.survey_patch import VESSELS, survey_boat
 
-from generator.checks.registry import INSPECTION, Sight, all_checks, run
 from generator.outputs import Made, Record
+from generator.survey.registry import INSPECTION, Sight, all_checks, run
 
 DAY = date(2026, 6, 1)
 GOOD = """<!DOCTYPE html>
@@ -27,9 +27,16 @@ def surveyed():
 
 
 def inspect(surveyed, records=(), reader="guest", **pages):
-    files = {"index.html": GOOD, "pages/raft.html": RAFT, "style.css": "body{background:url(plan.svg)}", "plan.svg": "<svg/>"}
+    files = {
+        "index.html": GOOD,
+        "pages/raft.html": RAFT,
+        "style.css": "body{background:url(plan.svg)}",
+        "plan.svg": "<svg/>",
+    }
     files |= {name.replace("__", "."): text for name, text in pages.items()}
-    made = Made({name: text.encode() for name, text in files.items() if text is not None}, list(records), reader)
+    made = Made(
+        {name: text.encode() for name, text in files.items() if text is not None}, list(records), reader
+    )
     sight = Sight(surveyed.vessel, DAY, DAY, manual=surveyed.manual, written={"site": made})
     return [(each.check, str(each.place)) for each in run(INSPECTION, sight)]
 
@@ -97,7 +104,11 @@ def test_every_record_of_an_output_is_a_finding(surveyed, kind, check):
 
 
 def test_every_check_of_the_inspection_has_a_case():
-    covered = {check for check, *_ in CASES} | {"paper.engine-warning", "paper.foreign-font", "paper.missing-glyph"}
+    covered = {check for check, *_ in CASES} | {
+        "paper.engine-warning",
+        "paper.foreign-font",
+        "paper.missing-glyph",
+    }
     covered |= {"paper.clipped-text", "cards.too-small", "paper.other-fault", "site.font-licence"}
     wanted = {name for name, one in all_checks().items() if one.stage == INSPECTION and one.find is not None}
     assert covered == wanted

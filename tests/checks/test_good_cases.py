@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from checks.survey_patch import VESSELS, lay_out, new_findings, read_case, survey_boat
 
-from generator.checks.registry import all_checks
+from generator.survey.registry import all_checks
 
 GOOD = sorted((Path(__file__).parent / "good").glob("*.yaml"))
 
@@ -19,4 +19,6 @@ def test_nothing_is_found(path, tmp_path):
     assert case.check in all_checks()
     surveyed = survey_boat(lay_out(case, tmp_path), case.as_of, case.until)
     sound = survey_boat(VESSELS / case.boat, case.as_of, case.until)
-    assert [f"{each.check}: {each.message}" for each in new_findings(case, surveyed.findings, sound.findings)] == []
+    assert [
+        f"{each.check}: {each.message}" for each in new_findings(case, surveyed.findings, sound.findings)
+    ] == []

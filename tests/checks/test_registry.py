@@ -8,10 +8,10 @@ from datetime import timedelta
 import pytest
 from checks.survey_patch import VESSELS, survey_boat
 
-from generator.checks import registry
-from generator.checks.registry import COMPOSITION, DESCRIPTION, INSPECTION, Sight, all_checks, run
-from generator.checks.table import table
-from generator.findings import Weight
+from generator.reading.findings import Weight
+from generator.survey import registry
+from generator.survey.registry import COMPOSITION, DESCRIPTION, INSPECTION, Sight, all_checks, run
+from generator.survey.table import table
 
 CHECKS = all_checks()
 BOATS = sorted(path.parent for path in VESSELS.glob("*/vessel.yaml"))
@@ -34,7 +34,11 @@ def test_what_is_unverified_only_recommends():
 
 
 def test_what_cannot_be_deferred_is_a_defect():
-    assert all(one.weight == registry.DEFECT for one in CHECKS.values() if one.find is not None and not one.deferrable)
+    assert all(
+        one.weight == registry.DEFECT
+        for one in CHECKS.values()
+        if one.find is not None and not one.deferrable
+    )
 
 
 def test_the_table_has_a_row_for_every_check():
@@ -54,7 +58,11 @@ def test_the_specimens_are_sound(folder):
 def test_the_specimens_stay_free_of_defects_for_a_year(folder):
     until = survey_boat(folder).manual.as_of + timedelta(days=365)
     surveyed = survey_boat(folder, until=until)
-    assert [f"{each.place}: {each.check}: {each.message}" for each in surveyed.findings if each.weight == registry.DEFECT] == []
+    assert [
+        f"{each.place}: {each.check}: {each.message}"
+        for each in surveyed.findings
+        if each.weight == registry.DEFECT
+    ] == []
 
 
 def test_every_check_runs_on_the_specimens():
@@ -62,7 +70,9 @@ def test_every_check_runs_on_the_specimens():
     for folder in BOATS:
         surveyed = survey_boat(folder)
         for stage in (DESCRIPTION, COMPOSITION):
-            sight = Sight(surveyed.vessel, surveyed.manual.as_of, surveyed.manual.until, manual=surveyed.manual)
+            sight = Sight(
+                surveyed.vessel, surveyed.manual.as_of, surveyed.manual.until, manual=surveyed.manual
+            )
             for one in CHECKS.values():
                 if one.stage == stage and one.find is not None:
                     assert list(one.find(sight)) == []
@@ -79,17 +89,26 @@ def test_a_check_without_its_text_is_refused():
             yield
 
 
-
 def test_a_crew_of_two_is_only_advised_where_three_would_be_needed(tmp_path):
     """MGN 71 asks for one duty each as far as practicable; two people cannot be in three places."""
     shutil.copytree(VESSELS / "zilte-wind", tmp_path / "zilte-wind")
     surveyed = survey_boat(tmp_path / "zilte-wind")
     bill = surveyed.manual.bill
-    crowded = [each for each in bill.emergencies if sum(duty.persons for duty in each.duties if duty.continuous) > 2]
+    crowded = [
+        each for each in bill.emergencies if sum(duty.persons for duty in each.duties if duty.continuous) > 2
+    ]
     assert [each.id for each in crowded] == ["abandon-ship"]
     duties = [replace(duty, who=("skipper",)) if duty.continuous else duty for duty in crowded[0].duties]
-    for roles, weight in ((("skipper", "mate"), Weight.RECOMMENDATION), (("skipper", "mate", "hand"), Weight.DEFECT)):
+    for roles, weight in (
+        (("skipper", "mate"), Weight.RECOMMENDATION),
+        (("skipper", "mate", "hand"), Weight.DEFECT),
+    ):
         small = replace(bill, roles=roles, emergencies=(replace(crowded[0], duties=tuple(duties)),))
-        sight = Sight(surveyed.vessel, surveyed.manual.as_of, surveyed.manual.until, manual=replace(surveyed.manual, bill=small))
+        sight = Sight(
+            surveyed.vessel,
+            surveyed.manual.as_of,
+            surveyed.manual.until,
+            manual=replace(surveyed.manual, bill=small),
+        )
         found = [each for each in run(COMPOSITION, sight) if each.check == "bill.two-places"]
         assert [each.weight for each in found] == [weight]

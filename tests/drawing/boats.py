@@ -1,9 +1,9 @@
 """Vessels and items for the tests of the drawing, read from text like any vessel file."""
 
-from generator.findings import Place
-from generator.inventory import Item
-from generator.loading import Loader
-from generator.reading import Source, read
+from generator.manual.inventory import Item
+from generator.reading.findings import Place
+from generator.reading.tree import Source, read
+from generator.vessel.loading import Loader
 from generator.vessel.vessel import Vessel
 
 WORDS = {"title": "Where the gear is", "deck": "On deck", "below": "Below deck"}

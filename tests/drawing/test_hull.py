@@ -3,7 +3,7 @@
 import pytest
 from drawing.boats import vessel
 
-from generator.drawing.hull import outline_of
+from generator.manual.drawing.hull import outline_of
 from generator.vessel.particulars import HULLS
 
 

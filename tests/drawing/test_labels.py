@@ -3,7 +3,7 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.drawing.labels import Label, Sheet, overlap
+from generator.manual.drawing.labels import Label, Sheet, overlap
 
 
 def sheet(bottom=60.0):

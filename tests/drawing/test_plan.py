@@ -9,16 +9,16 @@ from drawing.boats import item, vessel, words
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.drawing.hull import outline_of
-from generator.drawing.labels import overlap
-from generator.drawing.level import Level
-from generator.drawing.plan import WORDS, draw
-from generator.drawing.spaces import spaces_of
-from generator.drawing.svg import width_mm
-from generator.drawing.symbols import CLASSES, NUMERAL_MM, SIZE_MM, WIDE_MM, symbol
-from generator.fonts import FACES
-from generator.inventory import list_items
-from generator.loading import load
+from generator.machine.fonts import FACES
+from generator.manual.drawing.hull import outline_of
+from generator.manual.drawing.labels import overlap
+from generator.manual.drawing.level import Level
+from generator.manual.drawing.plan import WORDS, draw
+from generator.manual.drawing.spaces import spaces_of
+from generator.manual.drawing.svg import width_mm
+from generator.manual.drawing.symbols import CLASSES, NUMERAL_MM, SIZE_MM, WIDE_MM, symbol
+from generator.manual.inventory import list_items
+from generator.vessel.loading import load
 from generator.vessel.particulars import HULLS
 
 VESSELS = Path(__file__).resolve().parents[2] / "vessels"

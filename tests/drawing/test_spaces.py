@@ -3,8 +3,8 @@
 import pytest
 from drawing.boats import vessel
 
-from generator.drawing.hull import outline_of
-from generator.drawing.spaces import (
+from generator.manual.drawing.hull import outline_of
+from generator.manual.drawing.spaces import (
     LEVELS,
     find_space,
     folded,

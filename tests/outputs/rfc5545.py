@@ -4,13 +4,18 @@ import re
 from collections import Counter
 from datetime import UTC, date, datetime
 
-_LINE = re.compile(r"([A-Za-z0-9-]+)((?:;[A-Za-z0-9-]+=(?:\"[^\"\x00-\x1f]*\"|[^\";:,\x00-\x1f]*))*):(.*)", re.DOTALL)
+_LINE = re.compile(
+    r"([A-Za-z0-9-]+)((?:;[A-Za-z0-9-]+=(?:\"[^\"\x00-\x1f]*\"|[^\";:,\x00-\x1f]*))*):(.*)", re.DOTALL
+)
 _DURATION = re.compile(r"[+-]?P(?:\d+W|\d+D(?:T(?:\d+H)?(?:\d+M)?(?:\d+S)?)?|T(?:\d+H)?(?:\d+M)?(?:\d+S)?)")
 _TEXT = ("SUMMARY", "DESCRIPTION", "LOCATION", "UID", "PRODID")
 # 3.6: name -> (needed once, allowed at most once)
 _RULES = {
     "VCALENDAR": ({"PRODID", "VERSION"}, {"CALSCALE", "METHOD", "X-WR-CALNAME", "X-WR-CALDESC"}),
-    "VEVENT": ({"UID", "DTSTAMP", "DTSTART"}, {"DTEND", "SUMMARY", "DESCRIPTION", "LOCATION", "SEQUENCE", "TRANSP", "CLASS"}),
+    "VEVENT": (
+        {"UID", "DTSTAMP", "DTSTART"},
+        {"DTEND", "SUMMARY", "DESCRIPTION", "LOCATION", "SEQUENCE", "TRANSP", "CLASS"},
+    ),
     "VALARM": ({"ACTION", "TRIGGER", "DESCRIPTION"}, {"DURATION", "REPEAT"}),
 }
 _MANY = {"VCALENDAR": set(), "VEVENT": {"CATEGORIES", "COMMENT"}, "VALARM": set()}
@@ -72,8 +77,15 @@ def _properties(kind, properties):
         return [f"3.6: {kind} is none of ours"]
     needed, once = _RULES[kind]
     found = [f"3.6: {kind} has no {name}" for name in sorted(needed - set(properties))]
-    found += [f"3.6: {kind} has {name} more than once" for name in needed | once if len(properties.get(name, ())) > 1]
-    found += [f"3.6: {name} is no property of {kind}" for name in sorted(set(properties) - needed - once - _MANY[kind])]
+    found += [
+        f"3.6: {kind} has {name} more than once"
+        for name in needed | once
+        if len(properties.get(name, ())) > 1
+    ]
+    found += [
+        f"3.6: {name} is no property of {kind}"
+        for name in sorted(set(properties) - needed - once - _MANY[kind])
+    ]
     for name, rows in properties.items():
         for parameters, value in rows:
             found += [f"{each} ({kind})" for each in _value(name, parameters, value)]
@@ -84,7 +96,11 @@ def _properties(kind, properties):
 
 
 def _value(name, parameters, value):
-    if name in _TEXT and re.search(r"(?<!\\)(?:\\\\)*[;,]|\\(?![\\;,nN])(?<!\\\\)", value) and name != "PRODID":
+    if (
+        name in _TEXT
+        and re.search(r"(?<!\\)(?:\\\\)*[;,]|\\(?![\\;,nN])(?<!\\\\)", value)
+        and name != "PRODID"
+    ):
         return [f"3.3.11: {name} holds ; or , or \\ without escape"]
     if name in ("DTSTART", "DTEND") and (parameters != ";VALUE=DATE" or not _date(value)):
         return [f"3.3.4: {name} is no DATE"]
@@ -105,7 +121,11 @@ def _value(name, parameters, value):
 
 def _date(text):
     try:
-        return datetime.strptime(text, "%Y%m%d").replace(tzinfo=UTC).date() if re.fullmatch(r"\d{8}", text) else None
+        return (
+            datetime.strptime(text, "%Y%m%d").replace(tzinfo=UTC).date()
+            if re.fullmatch(r"\d{8}", text)
+            else None
+        )
     except ValueError:
         return None
 

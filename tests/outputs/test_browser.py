@@ -7,17 +7,17 @@ from pathlib import Path
 
 import pytest
 
-from generator.composing import compose
-from generator.fonts import FAMILY
-from generator.loading import load
+from generator.machine.fonts import FAMILY
+from generator.manual.composing import compose
 from generator.outputs import Job, onefile, site
-from generator.wording import catalogue
+from generator.shelves.languages import catalogue
+from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parents[2] / "vessels"
 AS_OF = dt.date(2026, 6, 1)
 PHONE, DESK = (390, 844), (1280, 800)
 A4_INSIDE_MARGINS_PX = 665  # 210 mm less the margins of the print style, at 96 px an inch
-LEAST_CONTRAST = 4.5        # WCAG 2.2, 1.4.3, for text
+LEAST_CONTRAST = 4.5  # WCAG 2.2, 1.4.3, for text
 LEAST_TARGET_PX, LEAST_LETTERS_PX = 48, 18
 
 CONTRASTS = """() => {
@@ -54,7 +54,10 @@ def manual():
 def folder(manual, tmp_path_factory):
     """The guest's site and the manual in one file, in a folder with a blank in its name, as on a stick."""
     root = tmp_path_factory.mktemp("a stick") / "guest"
-    for name, content in {**site.write(Job(manual, "guest")).files, **onefile.write(Job(manual, "guest")).files}.items():
+    for name, content in {
+        **site.write(Job(manual, "guest")).files,
+        **onefile.write(Job(manual, "guest")).files,
+    }.items():
         path = root / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(content)
@@ -76,17 +79,41 @@ def look(browser):
     contexts, wrong = [], []
 
     def opened(path, size=PHONE, *, scripts=True, **options):
-        context = browser.new_context(viewport=dict(zip(("width", "height"), size, strict=True)), java_script_enabled=scripts,
-                                      offline=True, **options)
+        context = browser.new_context(
+            viewport=dict(zip(("width", "height"), size, strict=True)),
+            java_script_enabled=scripts,
+            offline=True,
+            **options,
+        )
         contexts.append(context)
         page = context.new_page()
-        page.on("request", lambda request: wrong.append(request.url) if not request.url.startswith(("file:", "data:")) else None)
+        page.on(
+            "request",
+            lambda request: (
+                wrong.append(request.url) if not request.url.startswith(("file:", "data:")) else None
+            ),
+        )
         # a page left before its fonts have come takes its requests back: that is no failure
-        page.on("requestfailed", lambda request: wrong.append(f"failed: {request.url}")
-                if request.failure != "net::ERR_ABORTED" and request.url != page.url else None)
+        page.on(
+            "requestfailed",
+            lambda request: (
+                wrong.append(f"failed: {request.url}")
+                if request.failure != "net::ERR_ABORTED" and request.url != page.url
+                else None
+            ),
+        )
         # some versions' inspector asks for the page's own source again, which a file may not be asked for: page.goto fails by itself
-        page.on("console", lambda message: wrong.append(message.text) if message.type in ("error", "warning")
-                and not message.text.startswith(f"Unsafe attempt to load URL {page.url} from frame with URL {page.url}") else None)
+        page.on(
+            "console",
+            lambda message: (
+                wrong.append(message.text)
+                if message.type in ("error", "warning")
+                and not message.text.startswith(
+                    f"Unsafe attempt to load URL {page.url} from frame with URL {page.url}"
+                )
+                else None
+            ),
+        )
         page.on("pageerror", lambda error: wrong.append(str(error)))
         page.goto(path.as_uri())
         return page
@@ -133,7 +160,9 @@ def test_from_every_page_the_start_and_every_emergency_are_one_tap_away(look, fo
     wanted = {f"{one.id}.html" for one in manual.procedures if one.emergency} | {"index.html"}
     for name in set(names) - {"manual.html", "index.html"}:
         page.goto((folder / name).as_uri())
-        seen = page.evaluate("() => [...document.querySelectorAll('a')].filter(a => a.checkVisibility()).map(a => a.getAttribute('href'))")
+        seen = page.evaluate(
+            "() => [...document.querySelectorAll('a')].filter(a => a.checkVisibility()).map(a => a.getAttribute('href'))"
+        )
         assert wanted - {name} <= set(seen), name
 
 
@@ -149,7 +178,9 @@ def test_every_letter_is_drawn_from_our_family(look, folder, file):
     root = session.send("DOM.getDocument", {"depth": -1})["root"]
     main = session.send("DOM.querySelector", {"nodeId": root["nodeId"], "selector": "main"})["nodeId"]
     used = []
-    for node in session.send("DOM.querySelectorAll", {"nodeId": main, "selector": "h1, h2, p, strong, td, dd, svg text"})["nodeIds"][:150]:
+    for node in session.send(
+        "DOM.querySelectorAll", {"nodeId": main, "selector": "h1, h2, p, strong, td, dd, svg text"}
+    )["nodeIds"][:150]:
         used += session.send("CSS.getPlatformFontsForNode", {"nodeId": node})["fonts"]
     assert used
     assert all(font["isCustomFont"] and font["familyName"].startswith(FAMILY) for font in used), used
@@ -178,8 +209,10 @@ def test_the_keyboard_shows_where_it_is_and_reaches_the_first_emergency(look, fo
     page = look(folder / "index.html", DESK, scripts=False)
     page.keyboard.press("Tab")
     page.keyboard.press("Tab")
-    focused = page.evaluate("() => { const e = document.activeElement, s = getComputedStyle(e);"
-                            " return [e.className, s.outlineStyle, parseFloat(s.outlineWidth)]; }")
+    focused = page.evaluate(
+        "() => { const e = document.activeElement, s = getComputedStyle(e);"
+        " return [e.className, s.outlineStyle, parseFloat(s.outlineWidth)]; }"
+    )
     assert focused == ["plate", "solid", 4]
     page.keyboard.press("Enter")
     page.wait_for_url("**/abandon-ship.html")
@@ -201,7 +234,10 @@ def test_no_meaning_hangs_on_red_or_green_alone(look, folder, manual):
     for procedure in manual.procedures:
         plate = page.locator("#start .plate", has_text=procedure.title).first
         assert plate.locator(".title").inner_text() == procedure.title
-        assert page.evaluate("e => getComputedStyle(e).color", plate.locator(".title").element_handle()) == "rgb(0, 0, 0)"
+        assert (
+            page.evaluate("e => getComputedStyle(e).color", plate.locator(".title").element_handle())
+            == "rgb(0, 0, 0)"
+        )
     reds = page.evaluate("() => [...document.querySelectorAll('.ground-fire .ground')].length")
     assert reds == sum(one.ground == "fire" for one in manual.procedures) == 1
 

@@ -9,15 +9,15 @@ import ics
 import pytest
 from outputs.rfc5545 import events, faults, unfolded
 
-from generator.composing import compose
-from generator.deadlines import Deadline
-from generator.findings import Place
-from generator.loading import load
+from generator.manual.composing import compose
+from generator.manual.deadlines import Deadline
 from generator.outputs import Job
 from generator.outputs.calendar import NAME, Entry, base_calendar, calendar_of, write
 from generator.publishing import OUTPUTS, Order
 from generator.publishing import write as write_all
-from generator.wording import catalogue
+from generator.reading.findings import Place
+from generator.shelves.languages import catalogue
+from generator.vessel.loading import load
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 BOATS = sorted(path.parent.name for path in (ROOT / "vessels").glob("*/vessel.yaml"))
@@ -104,7 +104,10 @@ def test_nothing_private_stands_in_it(tmp_path):
 
 
 def test_a_new_date_moves_the_event_and_makes_no_new_one():
-    first, later = calendar(entry()), calendar(entry(last_day=date(2028, 5, 31), governs="marked expiry"), as_of=date(2027, 6, 2))
+    first, later = (
+        calendar(entry()),
+        calendar(entry(last_day=date(2028, 5, 31), governs="marked expiry"), as_of=date(2027, 6, 2)),
+    )
     (before,), (after,) = events(first), events(later)
     assert before["UID"] == after["UID"]
     assert before["DTSTART"] < after["DTSTART"]
@@ -114,7 +117,13 @@ def test_a_new_date_moves_the_event_and_makes_no_new_one():
 def test_an_edited_date_keeps_the_uid_in_a_whole_file(tmp_path):
     text = (ROOT / "vessels/saltmeadow/vessel.yaml").read_text(encoding="utf-8")
     uids = []
-    for number, words in enumerate((text, text.replace("next: 2028-09-04", "next: 2028-08-04"), text.replace("made: 2025-02}", "expires: 2029-02}"))):
+    for number, words in enumerate(
+        (
+            text,
+            text.replace("next: 2028-09-04", "next: 2028-08-04"),
+            text.replace("made: 2025-02}", "expires: 2029-02}"),
+        )
+    ):
         folder = tmp_path / str(number) / "saltmeadow"
         folder.mkdir(parents=True)
         (folder / "vessel.yaml").write_text(words, encoding="utf-8")
@@ -124,15 +133,31 @@ def test_an_edited_date_keeps_the_uid_in_a_whole_file(tmp_path):
 
 
 def test_things_of_one_name_keep_apart():
-    pair = [entry(where="cockpit"), entry(where="saloon", place=Place("v.yaml", 9)), entry(where="saloon", place=Place("v.yaml", 12))]
+    pair = [
+        entry(where="cockpit"),
+        entry(where="saloon", place=Place("v.yaml", 9)),
+        entry(where="saloon", place=Place("v.yaml", 12)),
+    ]
     assert len({each["UID"] for each in events(calendar(*pair))}) == 3
-    assert {each["UID"] for each in events(calendar(*pair))} == {each["UID"] for each in events(calendar(*reversed(pair)))}
+    assert {each["UID"] for each in events(calendar(*pair))} == {
+        each["UID"] for each in events(calendar(*reversed(pair)))
+    }
     other = Entry("Tern", "tern-2", pair[0].deadline)
     assert len({each["UID"] for each in events(base_calendar([pair[0], other], AS_OF, catalogue()))}) == 2
 
 
 @pytest.mark.parametrize(
-    "words", ['a; b, c\\d: "e"', "ÆØÅ " * 40 + ".", "長い名前" * 30, "x" * 500, "🛟" * 60, "line\nbreak", "\\n", "END:VEVENT"]
+    "words",
+    [
+        'a; b, c\\d: "e"',
+        "ÆØÅ " * 40 + ".",
+        "長い名前" * 30,
+        "x" * 500,
+        "🛟" * 60,
+        "line\nbreak",
+        "\\n",
+        "END:VEVENT",
+    ],
 )
 def test_any_words_come_back_as_they_were(words):
     data = calendar(entry(item=words, where=words))

@@ -7,10 +7,10 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from generator.composing import compose
-from generator.loading import load
+from generator.manual.composing import compose
 from generator.outputs import Job, cards, engine, fitting
-from generator.wording import catalogue
+from generator.shelves.languages import catalogue
+from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parents[2] / "vessels"
 AS_OF = dt.date(2026, 6, 1)
@@ -48,7 +48,9 @@ def fits(page, each, size_pt, sides):
     return layout.pages <= sides and not engine.clipped(layout)
 
 
-@pytest.mark.parametrize(("boat", "paper"), [*((boat, "A4") for boat in BOATS), ("saltmeadow", "A5"), ("zilte-wind", "Letter")])
+@pytest.mark.parametrize(
+    ("boat", "paper"), [*((boat, "A4") for boat in BOATS), ("saltmeadow", "A5"), ("zilte-wind", "Letter")]
+)
 def test_every_card_is_in_the_largest_type_that_fits(boat, paper):
     page, sets = fitted(boat, paper)
     assert page.layouts <= LAYOUTS_A_CARD * len(sets)
@@ -74,7 +76,9 @@ def test_the_estimate_of_a_procedure_is_near_what_the_engine_makes_of_it(saltmea
     for each in sets:
         if each.card.blocks[0].template == "procedure.html" and each.sides == 1:
             pieces = fitting.pieces_of(page.html([each]))
-            assert fitting.sides_taken(pieces, each.size_pt, *page.room_mm) == pytest.approx(each.layout.filled, rel=0.03)
+            assert fitting.sides_taken(pieces, each.size_pt, *page.room_mm) == pytest.approx(
+                each.layout.filled, rel=0.03
+            )
 
 
 def test_the_room_of_an_estimate_is_that_of_the_page(saltmeadow):

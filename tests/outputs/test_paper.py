@@ -12,13 +12,13 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from generator.composing import compose
-from generator.fonts import FAMILY
-from generator.loading import load
+from generator.machine.fonts import FAMILY
+from generator.manual.composing import compose
+from generator.manual.procedures import to_confirm
 from generator.outputs import Job, Made, book, cards, engine
 from generator.outputs.paper import sheets
-from generator.procedures import to_confirm
-from generator.wording import catalogue
+from generator.shelves.languages import catalogue
+from generator.vessel.loading import load
 
 ROOT = Path(__file__).resolve().parents[2]
 VESSELS = ROOT / "vessels"
@@ -247,8 +247,8 @@ def test_the_same_manual_is_the_same_bytes_in_another_zone_and_locale(the_book, 
     script = (
         "import sys, hashlib; sys.path.insert(0, 'tests/outputs')\n"
         "from pathlib import Path\nimport datetime as dt\n"
-        "from generator.composing import compose\nfrom generator.loading import load\n"
-        "from generator.outputs import Job, book, cards\nfrom generator.wording import catalogue\n"
+        "from generator.manual.composing import compose\nfrom generator.vessel.loading import load\n"
+        "from generator.outputs import Job, book, cards\nfrom generator.shelves.languages import catalogue\n"
         "day = dt.date(2026, 6, 1)\n"
         "manual = compose(load(Path('vessels/saltmeadow'))[0], day, day, catalogue())[0]\n"
         "print(hashlib.sha256(book.write(Job(manual, 'crew')).files['book.pdf']).hexdigest())\n"

@@ -9,13 +9,13 @@ from pathlib import Path, PurePosixPath
 
 import pytest
 
-from generator.composing import compose
-from generator.fonts import missing_characters
-from generator.loading import load
+from generator.machine.fonts import missing_characters
+from generator.manual.composing import compose
+from generator.manual.procedures import to_confirm
 from generator.outputs import Job, onefile, site
-from generator.procedures import to_confirm
-from generator.vessel.block import Block
-from generator.wording import catalogue
+from generator.reading.block import Block
+from generator.shelves.languages import catalogue
+from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parents[2] / "vessels"
 BOATS = sorted(path.parent.name for path in VESSELS.glob("*/vessel.yaml"))
@@ -126,8 +126,10 @@ def test_a_lost_page_or_anchor_is_noticed(broken):
 
 
 def test_nothing_comes_from_the_network_and_no_script_runs(guest_site, guest_file):
-    for text in [*(content.decode() for name, content in guest_site.items() if name.endswith((".html", ".css"))),
-                 guest_file]:
+    for text in [
+        *(content.decode() for name, content in guest_site.items() if name.endswith((".html", ".css"))),
+        guest_file,
+    ]:
         without_names = re.sub(r'xmlns(:\w+)?="[^"]*"|/\*!.*?\*/|;base64,[\w+/=]+', "", text, flags=re.DOTALL)
         assert not re.search(r"https?:|//[a-z]", without_names)
         assert "<script" not in text
@@ -155,7 +157,10 @@ def test_each_page_has_language_title_one_first_heading_and_headings_in_order(gu
     titles = []
     for name, page in pages(guest_site).items():
         assert ("html", {"lang": "en"}) in page.tags, name
-        assert ("meta", {"name": "viewport", "content": "width=device-width, initial-scale=1"}) in page.tags, name
+        assert (
+            "meta",
+            {"name": "viewport", "content": "width=device-width, initial-scale=1"},
+        ) in page.tags, name
         levels = [level for level, _ in page.headings]
         assert levels[0] == 1, (name, page.headings)
         assert levels.count(1) == 1, (name, page.headings)
@@ -167,8 +172,12 @@ def test_each_page_has_language_title_one_first_heading_and_headings_in_order(gu
 
 def test_every_page_prints_the_marks_and_the_disclaimer(manual, guest_site, guest_file):
     say, day = manual.catalogue.say, manual.catalogue.day
-    wanted = [say("mark.surveyed-on", date=day(AS_OF)), say("mark.good-until", date=day(manual.good_until)),
-              say("mark.specimen"), say("disclaimer.short")]
+    wanted = [
+        say("mark.surveyed-on", date=day(AS_OF)),
+        say("mark.good-until", date=day(manual.good_until)),
+        say("mark.specimen"),
+        say("disclaimer.short"),
+    ]
     parsed = pages(guest_site)
     for name, page in parsed.items():
         for mark in wanted:
@@ -178,7 +187,10 @@ def test_every_page_prints_the_marks_and_the_disclaimer(manual, guest_site, gues
 
 def test_proof_copies_and_unchecked_ones_say_so_on_every_page(manual):
     say = manual.catalogue.say
-    for changed, mark in ((replace(manual, proof=True), "mark.proof-copy"), (replace(manual, checked=False), "mark.not-yet-checked")):
+    for changed, mark in (
+        (replace(manual, proof=True), "mark.proof-copy"),
+        (replace(manual, checked=False), "mark.not-yet-checked"),
+    ):
         for name, page in pages(site.write(Job(changed, "guest")).files).items():
             assert say(mark) in page.text, (name, mark)
 
@@ -189,7 +201,9 @@ def crew_only(block):
         field = type(block).fields.get(name.rstrip("_").replace("_", "-"))
         if field is None:
             continue
-        blocks = value if isinstance(value, list) else list(value.values()) if isinstance(value, dict) else [value]
+        blocks = (
+            value if isinstance(value, list) else list(value.values()) if isinstance(value, dict) else [value]
+        )
         for each in blocks:
             if isinstance(each, Block):
                 yield from crew_only(each)
@@ -202,7 +216,10 @@ def crew_only(block):
 def test_guests_read_nothing_that_is_the_crews(manual, guest_site, guest_file):
     secret = set(crew_only(manual.vessel)) - {"unknown", "private"}
     assert secret, "the specimen has crew-only values"
-    for name, text in {**{name: page.text for name, page in pages(guest_site).items()}, "manual.html": Page(guest_file).text}.items():
+    for name, text in {
+        **{name: page.text for name, page in pages(guest_site).items()},
+        "manual.html": Page(guest_file).text,
+    }.items():
         assert not [value for value in secret if value in text], name
 
 
@@ -255,7 +272,10 @@ def test_an_expired_item_is_marked_and_its_steps_stand():
     assert mark in parsed["distress-call.html"].text
     sound = pages(site.write(Job(composed("saltmeadow"), "guest")).files)
     assert not [name for name, page in sound.items() if mark in page.text]
-    steps = [sum(tag == "li" and attrs.get("class") == "step" for tag, attrs in one["distress-call.html"].tags) for one in (parsed, sound)]
+    steps = [
+        sum(tag == "li" and attrs.get("class") == "step" for tag, attrs in one["distress-call.html"].tags)
+        for one in (parsed, sound)
+    ]
     assert steps[0] == steps[1] > 0
 
 
@@ -284,7 +304,9 @@ def test_with_two_rafts_each_keeps_its_own_chain():
     assert [one.raft for one in launches] == list(manual.vessel.rafts)
     for launch in launches:
         assert {one.raft for one in site.neighbours(manual.procedures, launch, 1)} == {launch.raft}
-    assert {site.raft_page(manual, raft) for raft in manual.vessel.rafts} <= {screen.name for screen in site.screens(manual)}
+    assert {site.raft_page(manual, raft) for raft in manual.vessel.rafts} <= {
+        screen.name for screen in site.screens(manual)
+    }
 
 
 def test_two_pages_of_one_name_are_a_fault():
@@ -306,8 +328,9 @@ def test_a_character_the_family_lacks_is_recorded_with_its_page():
     assert [(record.kind, record.file) for record in site.write(Job(changed, "guest")).records] == []
     changed = replace(manual, procedures=(replace(first, intro="\u6f22"), *manual.procedures[1:]))
     for output, file in ((site, f"{first.id}.html"), (onefile, onefile.NAME)):
-        assert [(record.kind, record.file, record.text) for record in output.write(Job(changed, "guest")).records] == [
-            ("missing-glyph", file, "\u6f22 (U+6F22)")]
+        assert [
+            (record.kind, record.file, record.text) for record in output.write(Job(changed, "guest")).records
+        ] == [("missing-glyph", file, "\u6f22 (U+6F22)")]
 
 
 def test_the_one_file_holds_every_page_and_stays_small(manual, guest_file):
@@ -319,6 +342,11 @@ def test_the_one_file_holds_every_page_and_stays_small(manual, guest_file):
 
 
 def test_the_same_manual_gives_the_same_bytes():
-    made = [{**site.write(Job(composed("saltmeadow"), "guest")).files, **onefile.write(Job(composed("saltmeadow"), "guest")).files}
-            for _ in range(2)]
+    made = [
+        {
+            **site.write(Job(composed("saltmeadow"), "guest")).files,
+            **onefile.write(Job(composed("saltmeadow"), "guest")).files,
+        }
+        for _ in range(2)
+    ]
     assert made[0] == made[1]

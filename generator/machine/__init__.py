@@ -1,0 +1,1 @@
+"""The machine's side: fonts, photos, readiness, swapping folders."""

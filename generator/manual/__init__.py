@@ -1,0 +1,1 @@
+"""One tree of what is said about a boat, composed before anything is written."""

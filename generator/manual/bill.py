@@ -1,0 +1,89 @@
+"""The station bill: who does what in each emergency, as the file assigns it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.manual.facts import facts_of
+from generator.manual.procedures import holds, shelf
+from generator.reading.findings import Place
+
+
+@dataclass(frozen=True)
+class Duty:
+    """One line of the bill. `continuous` duties cannot be shared with another one; `key` ones need a substitute."""
+
+    id: str
+    emergency: str
+    text: str
+    essential: bool
+    key: bool
+    continuous: bool
+    persons: int
+    who: tuple[str, ...]
+    substitute: str
+    place: Place
+
+
+@dataclass(frozen=True)
+class Emergency:
+    """A column of the bill."""
+
+    id: str
+    title: str
+    duties: tuple[Duty, ...]
+
+
+@dataclass(frozen=True)
+class Bill:
+    """People by emergencies. `roles` in the order of the file, each with its names (from the voyage) for crew copies."""
+
+    roles: tuple[str, ...]
+    emergencies: tuple[Emergency, ...]
+
+    def cell(self, role: str, emergency: Emergency) -> list[tuple[Duty, bool]]:
+        """The duties of a role in an emergency; True marks those taken over as substitute."""
+        own = [(duty, False) for duty in emergency.duties if role in duty.who]
+        return own + [
+            (duty, True) for duty in emergency.duties if duty.substitute == role and role not in duty.who
+        ]
+
+
+def compose_bill(vessel, items, composed, catalogue) -> Bill:
+    """The bill of the emergencies composed for the vessel; whoever sails alone has nobody to share duties with, and no bill."""
+    kinds, facts = {one.kind: one for one in composed}, facts_of(vessel, items)
+    emergencies = []
+    for one in shelf():
+        if one.duties and one.id in kinds and not alone(vessel):
+            words = catalogue.procedures[one.id].get("duties", {})
+            assigned = vessel.station_bill.get(one.id) or {}
+            duties = tuple(
+                _duty(line, one.id, words, assigned.get(line["id"]), vessel)
+                for line in one.duties
+                if holds(tuple(line.get("when", ())), (), facts, f"{one.id}, {line['id']}")
+            )
+            emergencies.append(Emergency(one.id, kinds[one.id].title, duties))
+    return Bill(tuple(str(person.role) for person in vessel.people if person.role), tuple(emergencies))
+
+
+def alone(vessel) -> bool:
+    """Whether she never carries more than one person."""
+    return bool(vessel.vessel) and vessel.vessel.persons == 1
+
+
+def _duty(line, emergency, words, assignment, vessel):
+    who = tuple(assignment.who) if assignment else ()
+    substitute = str(assignment.substitute or "") if assignment else ""
+    place = assignment.place() if assignment else vessel.place("station-bill")
+    return Duty(
+        line["id"],
+        emergency,
+        words[line["id"]],
+        line.get("essential") == "yes",
+        line.get("key") == "yes",
+        line.get("continuous") == "yes",
+        int(line.get("persons", "1")),
+        who,
+        substitute,
+        place,
+    )

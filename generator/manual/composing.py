@@ -1,0 +1,135 @@
+"""Composing: one vessel's manual as a tree, before anything is written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+
+from generator.manual.bill import Bill, compose_bill
+from generator.manual.carriage import Row, compare
+from generator.manual.deadlines import Deadline, deadlines_of
+from generator.manual.drawing.plan import Plan, draw
+from generator.manual.estimates import RaftEstimates, estimates_of
+from generator.manual.inventory import Item, list_items
+from generator.manual.procedures import Procedure, compose_procedures
+from generator.reading.block import for_reader
+from generator.reading.findings import Finding
+from generator.shelves.languages import Catalogue
+
+
+@dataclass(frozen=True)
+class Manual:
+    """Everything the outputs print. `vessel` holds all; outputs take `seen_by(reader)`.
+
+    `good_until` is the last day on which nothing aboard has expired, `first_to_expire` says what ends it (None: nothing
+    is dated). `checked` is False while the description is not yet checked aboard and approved. `carriage` compares what the
+    rule sets ask for with what is aboard.
+    """
+
+    vessel: object
+    as_of: date
+    until: date
+    catalogue: Catalogue
+    items: tuple[Item, ...]
+    procedures: tuple[Procedure, ...]
+    bill: Bill
+    plan: Plan
+    deadlines: tuple[Deadline, ...]
+    checked: bool
+    specimen: bool
+    estimates: tuple[RaftEstimates, ...] = ()
+    deferred: tuple[Finding, ...] = ()
+    proof: bool = False
+    carriage: tuple[Row, ...] = ()
+
+    @cached_property
+    def narrow_plan(self) -> Plan:
+        """The plan with its levels one below the other, for a narrow screen."""
+        return draw(self.vessel, self.items, drawing_words(self.catalogue), prefix="narrow", stacked=True)
+
+    @property
+    def slug(self) -> str:
+        """The name of the vessel's folder."""
+        return self.vessel.slug
+
+    @property
+    def first_to_expire(self) -> Deadline | None:
+        """The deadline that ends the manual; dates already past are findings, not the end."""
+        return next((each for each in self.deadlines if each.firm and each.last_day >= self.as_of), None)
+
+    @property
+    def good_until(self) -> date | None:
+        """The last day before something runs out."""
+        first = self.first_to_expire
+        return first.last_day if first else None
+
+    def seen_by(self, reader: str):
+        """The vessel as `reader` may see her."""
+        return for_reader(self.vessel, reader)
+
+    def expired(self, item: Item) -> bool:
+        """Whether something of an item of the gear list has run out on the as-of day."""
+        return any(each.firm and each.last_day < self.as_of for each in self.deadlines_for(item))
+
+    def deadlines_for(self, item: Item) -> list[Deadline]:
+        """Until when an item of the gear list is good, line by line; what is merely to be done again is left out."""
+        path = item.block.path
+        return [
+            each
+            for each in self.deadlines
+            if not each.routine and (each.path == path or each.path.startswith(f"{path}."))
+        ]
+
+
+def compose(
+    vessel,
+    as_of: date,
+    until: date,
+    catalogue: Catalogue,
+    proof: bool = False,
+    deferred: tuple[Finding, ...] = (),
+) -> tuple[Manual, list[Finding]]:
+    """The manual of a vessel, and the gaps found while composing it."""
+    items = list_items(vessel)
+    procedures, findings = compose_procedures(vessel, items, catalogue)
+    plan = draw(vessel, items, drawing_words(catalogue))
+    deadlines = deadlines_of(vessel)
+    manual = Manual(
+        vessel,
+        as_of,
+        until,
+        catalogue,
+        items,
+        procedures,
+        compose_bill(vessel, items, procedures, catalogue),
+        plan,
+        deadlines,
+        checked_aboard(vessel, as_of),
+        vessel.specimen is not None,
+        tuple(estimates_of(vessel, raft, lifters(vessel)) for raft in vessel.rafts),
+        deferred,
+        proof,
+        compare(vessel, items, deadlines, until),
+    )
+    return manual, findings
+
+
+def lifters(vessel) -> tuple[float | None, ...]:
+    """What each role assigned to launch the raft can lift, in kg; None where the file does not say."""
+    launch = (vessel.station_bill.get("abandon-ship") or {}).get("launch")
+    able = {
+        person.role: person.lifts if isinstance(person.lifts, float) else None for person in vessel.people
+    }
+    return tuple(able.get(role) for role in launch.who) if launch else ()
+
+
+def drawing_words(catalogue: Catalogue):
+    """The words of the drawing in a language, by the keys of `drawing.plan.WORDS`."""
+    return lambda key: catalogue.say(f"drawing.{key.replace(' ', '-')}")
+
+
+def checked_aboard(vessel, as_of: date) -> bool:
+    """Whether the description is checked aboard and approved, both known and not after the as-of day."""
+    both = (vessel.checked_aboard, vessel.approved)
+    return all(each and each.known("by", "date") and each.date.first_day <= as_of for each in both)

@@ -1,0 +1,14 @@
+"""Deadlines: every dated thing aboard with the last day on which it is good, and which of its dates says so."""
+
+from __future__ import annotations
+
+from generator.manual.deadlines.lines import USUAL_CHECK, Deadline, deadlines_of_thing
+from generator.manual.deadlines.things import Thing, things_of
+
+__all__ = ["USUAL_CHECK", "Deadline", "Thing", "deadlines_of", "things_of"]
+
+
+def deadlines_of(vessel) -> tuple[Deadline, ...]:
+    """All deadlines of a vessel, the earliest first."""
+    found = [each for thing in things_of(vessel) for each in deadlines_of_thing(thing)]
+    return tuple(sorted(found, key=lambda each: (each.last_day, each.item, each.what)))

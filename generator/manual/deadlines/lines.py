@@ -1,0 +1,211 @@
+"""The deadlines of one thing: its marked dates, the lives counted from others, and the earliest of them."""
+
+from __future__ import annotations
+
+import functools
+from dataclasses import dataclass
+from datetime import date
+from typing import NamedTuple
+
+from generator.calc.expiry import add_months, end_of_life, governing, window
+from generator.reading.findings import Place
+from generator.reading.values import Stamp
+from generator.shelves.lives import USUAL_CHECK, Life, holds, shelf
+
+
+@dataclass(frozen=True)
+class Deadline:
+    """`item` is good until `last_day`; `governs` names the date that says so, `stamp` the marking as written.
+
+    `check` is the id of the check that speaks of it when it has passed. `firm`: what has passed is no longer good; else its
+    usual life is over, or (`routine`) something is to be done again. `source` is who says how long the life is, "" where the
+    date itself is marked. `path` is the key path of the thing, `where` its place aboard, `window` from when until when a
+    service counts as in time.
+    """
+
+    item: str
+    what: str
+    last_day: date
+    governs: str
+    place: Place
+    check: str
+    stamp: str = ""
+    firm: bool = True
+    routine: bool = False
+    source: str = ""
+    path: str = ""
+    where: str = ""
+    window: tuple[date, date] | None = None
+
+
+class Candidate(NamedTuple):
+    """A last day out of one date of a thing."""
+
+    governs: str
+    last_day: date
+    key: str
+    stamp: str
+    source: str
+
+
+def deadlines_of_thing(thing) -> list[Deadline]:
+    """The deadlines of a thing, line by line of its kind: the earliest of its firm dates, and that of its usual ones if earlier."""
+    found = []
+    for line in thing.kind.lines:
+        firm, usual = candidates(thing, line)
+        first = _earliest(firm)
+        if first:
+            found.append(_deadline(thing, line, first, line.what, line.check, firm=not line.routine))
+        advised = _earliest(usual)
+        if advised and (first is None or advised.last_day < first.last_day):
+            what = line.what if line.routine else ", ".join(filter(None, (line.what, shelf().words["usual"])))
+            found.append(
+                _deadline(thing, line, advised, what, line.check if line.routine else USUAL_CHECK, firm=False)
+            )
+    return found
+
+
+def _earliest(found):
+    chosen = governing([(each.governs, each.last_day) for each in found])
+    return next((each for each in found if (each.governs, each.last_day) == chosen), None)
+
+
+def _deadline(thing, line, first, what, check, firm):
+    rule = line.window
+    around = window(first.last_day, rule.months) if rule and firm and holds(rule.when, thing.owners) else None
+    return Deadline(
+        thing.name,
+        what,
+        first.last_day,
+        first.governs,
+        thing.block.place(first.key),
+        check,
+        first.stamp,
+        firm,
+        line.routine,
+        first.source,
+        thing.block.path,
+        _where(thing),
+        around,
+    )
+
+
+def _where(thing):
+    """Space and side of a thing, or of what it lies in."""
+    for owner in thing.owners[:2]:
+        if owner is not None and "where" in type(owner).fields and isinstance(owner.where, str):
+            side = owner.side if owner.side in ("port", "starboard") and owner.side not in owner.where else ""
+            return f"{owner.where}, {side}" if side else owner.where
+    return ""
+
+
+def candidates(thing, line) -> tuple[list[Candidate], list[Candidate]]:
+    """Every last day that a thing has by one line: the firm ones, and those by what is usual.
+
+    A life that the thing's own maker gives (its key `lives`) stands in for the shelf's from the same date.
+    """
+    words = shelf().words
+    firm = [
+        Candidate(words[key], stamp.last_day, key, stamp.stamp or str(stamp), "")
+        for key in line.marked
+        if (stamp := _stamp(thing.block, key))
+    ]
+    firm += _by_interval(thing.block, line, words)
+    usual: list[Candidate] = []
+    own = [each for each in thing.block.lives if each.known("from_", "life")]
+    for each in own:
+        if any(each.from_ in life.since for life in line.lives) or _takes_all(thing, line, each.from_):
+            firm += _counted(thing.block, each.from_, round(each.life), str(each.source or ""), words)
+    replaced = [each.from_ for each in own]
+    for life in line.lives:
+        key = next((key for key in life.since if _stamp(thing.block, key)), None)
+        if (
+            key is None
+            or key in replaced
+            or any(_given(thing.block, each) for each in life.unless)
+            or not holds(life.when, thing.owners)
+        ):
+            continue
+        into = firm if life.firm else usual
+        into += _counted(
+            thing.block,
+            key,
+            _months(thing.block, life, key),
+            f"{life.source}; {life.standing}",
+            words,
+            life.year_end,
+        )
+    return (
+        firm if len(firm) < 2 else [each for each in firm if not _outranked(thing.block, line, each)]
+    ), usual
+
+
+def _outranked(block, line, counted):
+    """Whether a day counted lies in the month that is marked on the thing: the month on the label then stands for itself."""
+    marks = [stamp for key in line.marked if (stamp := _stamp(block, key)) and not stamp.exact]
+    return counted.key not in line.marked and any(
+        (mark.year, mark.month) == (counted.last_day.year, counted.last_day.month) for mark in marks
+    )
+
+
+def _takes_all(thing, line, since):
+    """Whether a line takes an own life from a date that no line of the kind counts from: the first line does."""
+    return line is thing.kind.lines[0] and not any(
+        since in life.since for other in thing.kind.lines for life in other.lives
+    )
+
+
+def _by_interval(block, line, words):
+    """Last service and the interval the file itself gives."""
+    interval = block.__dict__.get("service_interval")
+    stamp = _stamp(block, "last-service")
+    if (
+        interval is None
+        or stamp is None
+        or "next-service" not in line.marked
+        or not isinstance(interval, float)
+    ):
+        return []
+    last_day = end_of_life(stamp.last_day, stamp.exact, round(interval))
+    return [Candidate(words["interval"], last_day, "last-service", stamp.stamp or str(stamp), "")]
+
+
+def _counted(block, key, months, source, words, year_end=False):
+    stamp = _stamp(block, key)
+    if not stamp:
+        return []
+    form = "month" if months == 1 else "years" if months % 12 == 0 and months > 12 else "months"
+    said = words[form].format_map({"from": words[key], "months": months, "years": months // 12})
+    return [
+        Candidate(
+            said,
+            end_of_life(stamp.last_day, stamp.exact, months, year_end),
+            key,
+            stamp.stamp or str(stamp),
+            source,
+        )
+    ]
+
+
+def _months(block, life: Life, key) -> int:
+    """The months of a life; fewer for a thing that was already old at the date counted from."""
+    if life.aged:
+        since, over, fewer = life.aged
+        made, then = _stamp(block, since), _stamp(block, key)
+        if made and then and add_months(made.first_day, over) < then.last_day:
+            return fewer
+    return life.months
+
+
+def _stamp(block, key) -> Stamp | None:
+    value = block.__dict__.get(_attribute(key))
+    return value if isinstance(value, Stamp) else None
+
+
+def _given(block, key) -> bool:
+    return block.__dict__.get(_attribute(key)) is not None
+
+
+@functools.cache
+def _attribute(key):
+    return key.replace("-", "_")

@@ -1,0 +1,331 @@
+"""The gear-locations diagram: each numbered item of the gear list on the vessel's two levels."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from generator.manual.drawing import svg
+from generator.manual.drawing.hull import outline_of
+from generator.manual.drawing.key import draw_key
+from generator.manual.drawing.level import Level
+from generator.manual.drawing.names import Namer
+from generator.manual.drawing.spaces import LEVELS, dimensions_m, find_space, spaces_of
+from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, muster, symbol
+from generator.manual.inventory import Item
+
+WORDS = (
+    "title",
+    "deck",
+    "below",
+    "bow",
+    "stern",
+    "port",
+    "starboard",
+    "muster place",
+    "raft",
+    "scale",
+    "not to scale",
+    "life-saving",
+    "fire",
+    "stops",
+    "flooding",
+    "other gear",
+)
+"""The keys that `draw` asks `words` for: the drawing's title, the names of the levels, the ends and sides, the words
+beside the muster place and a raft, the word before the scale bar or in place of it, and what the forms of the symbols
+stand for."""
+
+COLUMN_MM = 84.0
+LONGEST_MM = 184.0
+_MARGIN_MM = SIZE_MM + 3.2  # beside the hull: one symbol and its distance
+_HEAD_MM = 12.0
+_WORD_MM = 3.6
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """What is drawn. `svg` has a viewBox in millimetres of `width_mm` by `height_mm` and fills the width it is given.
+
+    `entries` are (number, x, y, level) of each symbol drawn, x and y its centre in millimetres.
+    """
+
+    svg: str
+    width_mm: float
+    height_mm: float
+    entries: tuple[tuple[int, float, float, str], ...]
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The drawing and what of the gear it could not show as described. It is drawn when first looked at.
+
+    `unplaced`: no space given. `unknown_spaces`: the space is none of hers. `outside`: the point is not on the hull
+    (drawn in its space instead). `wrong_side`: its point, or its space, lies on the other side than its `side` says.
+    `side_missing`: its space lies on both sides and it says neither. `muster_drawn`: her muster place is a space of hers.
+    """
+
+    draw_sheet: Callable[[], Sheet] = field(repr=False, compare=False)
+    unplaced: tuple[Item, ...] = ()
+    unknown_spaces: tuple[Item, ...] = ()
+    outside: tuple[Item, ...] = ()
+    wrong_side: tuple[Item, ...] = ()
+    side_missing: tuple[Item, ...] = ()
+    muster_drawn: bool = False
+
+    @cached_property
+    def sheet(self) -> Sheet:
+        """The drawing; the survey does without it, for placing the labels takes longer than all checks together."""
+        return self.draw_sheet()
+
+    @property
+    def svg(self) -> str:
+        """The drawing as SVG."""
+        return self.sheet.svg
+
+    @property
+    def width_mm(self) -> float:
+        """Its width."""
+        return self.sheet.width_mm
+
+    @property
+    def height_mm(self) -> float:
+        """Its height."""
+        return self.sheet.height_mm
+
+    @property
+    def entries(self) -> tuple[tuple[int, float, float, str], ...]:
+        """Its symbols."""
+        return self.sheet.entries
+
+
+@dataclass
+class _Sorted:
+    """The items with their space and side, and those that have none."""
+
+    placed: list = field(default_factory=list)
+    unplaced: list = field(default_factory=list)
+    unknown_spaces: list = field(default_factory=list)
+    outside: list = field(default_factory=list)
+    wrong_side: list = field(default_factory=list)
+    side_missing: list = field(default_factory=list)
+
+
+def draw(
+    vessel,
+    items: tuple[Item, ...],
+    words: Callable[[str], str],
+    *,
+    prefix: str = "plan",
+    stacked: bool = False,
+) -> Plan:
+    """The diagram of `vessel` with `items`; `words` gives the printed words for the keys in `WORDS`.
+
+    Ids in the drawing start with `prefix`: two drawings on one page take two prefixes; the symbol of item 7 is
+    `<prefix>-item-7`. The levels stand side by side, bow up, or one below the other if `stacked` (for a narrow screen).
+    """
+    spaces = spaces_of(vessel)
+    outline = outline_of(vessel)
+    sorted_items = _sort(items, spaces, outline)
+    muster_space, muster_side = (
+        find_space(spaces, vessel.vessel.muster_place or "") if vessel.vessel else (None, "")
+    )
+    gathering = (muster_space, muster_side) if muster_space else None
+    return Plan(
+        lambda: _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, words, prefix, stacked),
+        tuple(sorted_items.unplaced),
+        tuple(sorted_items.unknown_spaces),
+        tuple(sorted_items.outside),
+        tuple(sorted_items.wrong_side),
+        tuple(sorted_items.side_missing),
+        muster_space is not None,
+    )
+
+
+def _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, words, prefix, stacked) -> Sheet:
+    """Both levels and the key."""
+    size = WIDE_MM if any(item.number > 99 for item in items) else SIZE_MM
+    mm_per_m = min((COLUMN_MM - 2 * _MARGIN_MM) / outline.beam_m, LONGEST_MM / outline.length_m)
+    pieces, entries, top, bottom = [], [], 0.0, 0.0
+    for column, name in enumerate(LEVELS):
+        left = 0.0 if stacked else column * (COLUMN_MM + 2)
+        level = Level(name, outline, left, left + COLUMN_MM, top + _HEAD_MM, mm_per_m)
+        here = [each for each in sorted_items.placed if each[1].level == name]
+        meeting = gathering if gathering and gathering[0].level == name else None
+        drawn, found = _draw_level(level, spaces, here, meeting, words, prefix, size, top)
+        pieces.append(drawn)
+        entries += found
+        bottom = max(bottom, level.sheet.bottom + 6)
+        top = bottom + 4 if stacked else top
+    width = COLUMN_MM if stacked else 2 * COLUMN_MM + 2
+    used = [class_of(item.kind) for item, *_ in sorted_items.placed]
+    key, height = draw_key(
+        used,
+        gathering is not None,
+        words,
+        width,
+        bottom + 1,
+        mm_per_m if dimensions_m(vessel)[2] else None,
+    )
+    if not stacked:
+        pieces.append(svg.line((COLUMN_MM + 1, 0), (COLUMN_MM + 1, bottom), stroke=svg.GREY, width=0.3))
+    title, name = f"{prefix}-title", getattr(vessel.vessel, "name", "") or ""
+    heading = svg.element("title", svg.escape(f"{words('title')}: {name}"), id=title)
+    heading += svg.element(
+        "desc",
+        svg.escape("; ".join(_told(item, words) for item, *_ in sorted_items.placed)),
+        id=f"{prefix}-items",
+    )
+    content = (
+        heading + svg.rectangle((0, 0, width, height), fill=svg.PAPER, stroke="none") + "".join(pieces) + key
+    )
+    written = svg.element(
+        "svg",
+        content,
+        xmlns="http://www.w3.org/2000/svg",
+        width="100%",
+        role="img",
+        viewBox=f"0 0 {svg.number(width)} {svg.number(height)}",
+        aria_labelledby=title,
+        aria_describedby=f"{prefix}-items",
+    )
+    return Sheet(written, width, round(height, 2), tuple(sorted(entries)))
+
+
+def _told(item, words):
+    """An item in the description for those who don't see the drawing."""
+    side = words(item.side) if item.side in ("port", "starboard") else ""
+    return f"{item.number} {item.what}: " + ", ".join(part for part in (item.where, side) if part)
+
+
+def _sort(items, spaces, outline) -> _Sorted:
+    """Each item with its space, side and point in metres (None if it has none on the hull)."""
+    found = _Sorted()
+    for item in items:
+        if not item.situated or item.where in ("unknown", "private"):
+            found.unplaced.append(item)
+            continue
+        space, named_side = find_space(spaces, item.where)
+        if space is None:
+            found.unknown_spaces.append(item)
+            continue
+        stated = item.side if item.side in ("port", "starboard", "centre") else ""
+        side = named_side or stated
+        point = (item.aft_m, item.off_m) if item.aft_m is not None and item.off_m is not None else None
+        if point and not outline.contains(*point, space.level):
+            found.outside.append(item)
+            point = None
+        elif point and ((side == "port" and point[1] > 0) or (side == "starboard" and point[1] < 0)):
+            found.wrong_side.append(item)
+        if not point and (not space.lies_on(side) or (named_side and stated and named_side != stated)):
+            found.wrong_side.append(item)
+        if not point and space.paired and side not in ("port", "starboard"):
+            found.side_missing.append(item)
+        found.placed.append((item, space, side, point))
+    return found
+
+
+def _draw_level(level, spaces, here, gathering, words, prefix, size, top):
+    """One level as SVG, and its entries."""
+    namer = Namer(
+        level,
+        [space for space in spaces.values() if space.level == level.name],
+        [(space, side) for _, space, side, _ in here] + ([gathering] if gathering else []),
+    )
+    sheet = level.sheet
+    for item, _, _, point in here:
+        if point:
+            sheet.place([level.label_at(item, point, (size, size))])
+    if gathering:
+        lines = _lines(words("muster place"))
+        width = max(size, *(svg.width_mm(line, _WORD_MM) for line in lines))
+        extra = _WORD_MM * 1.15 * len(lines)
+        _place(level, ["muster"], *gathering, (width, size + extra), -extra / 2)
+    namer.name_always()
+    groups = {}
+    for item, space, side, point in here:
+        if not point:
+            groups.setdefault(
+                (item.kind != "raft", _area(level.bounds(space, side)), space.name, side), []
+            ).append((item, space))
+    for (no_raft, _, _, side), found in sorted(groups.items(), key=lambda each: each[0]):
+        items = [item for item, _ in found]
+        if no_raft:
+            _place(level, items, found[0][1], side, (size, size))
+        else:
+            extra = _WORD_MM * 1.15
+            _place(
+                level,
+                items,
+                found[0][1],
+                side,
+                (max(svg.width_mm(words("raft"), _WORD_MM), size), size + extra),
+                -extra / 2,
+            )
+    namer.name_used()
+    return _written(level, namer, words, prefix, size, top), [
+        (each.label.key.number, round(each.centre[0], 2), round(each.centre[1], 2), level.name)
+        for each in sheet.placed
+        if isinstance(each.label.key, Item)
+    ]
+
+
+def _place(level, keys, space, side, size, rise=0.0):
+    level.sheet.place(level.labels(keys, space, side, size, rise))
+
+
+def _lines(text):
+    """Words on two lines if there are two."""
+    first, _, rest = text.partition(" ")
+    return [first, rest] if rest else [text]
+
+
+def _area(box):
+    return round((box[2] - box[0]) * (box[3] - box[1]), 3)
+
+
+def _written(level, namer, words, prefix, size, top):
+    pieces = [namer.drawn_hull(), namer.drawn_spaces()]
+    level.sheet.settle()
+    clusters = level.sheet.clusters
+    pieces += [svg.line(*each.leader, stroke=svg.PAPER, width=1.2) for each in clusters]
+    for each in clusters:
+        pieces.append(
+            svg.line(*each.leader, width=0.4) + svg.circle(each.leader[1], 0.65, fill=svg.INK, width=0.2)
+        )
+        if len(each.labels) > 1:
+            pieces.append(svg.rectangle(_grown(each.box, 0.2), fill=svg.PAPER, width=0.3))
+    pieces.append(namer.drawn_names())
+    for each in level.sheet.placed:
+        below = (each.centre[0], each.centre[1] + size / 2 + 2.0)
+        if each.label.key == "muster":
+            word = "".join(
+                svg.words(line, (below[0], below[1] + row * _WORD_MM * 1.1), _WORD_MM, bold=True, halo=True)
+                for row, line in enumerate(_lines(words("muster place")))
+            )
+            pieces.append(svg.element("g", muster(each.centre, size) + word, id=f"{prefix}-muster-place"))
+            continue
+        item = each.label.key
+        drawn = symbol(str(item.number), class_of(item.kind), each.centre, size)
+        if each.label.rise:
+            drawn += svg.words(words("raft"), below, _WORD_MM, bold=True, halo=True)
+        title = svg.element("title", svg.escape(f"{item.number} {item.what}"))
+        pieces.append(svg.element("g", title + drawn, id=f"{prefix}-item-{item.number}"))
+    return "".join(pieces) + _headings(level, words, top)
+
+
+def _grown(box, by):
+    return box[0] - by, box[1] - by, box[2] + by, box[3] + by
+
+
+def _headings(level, words, top):
+    """The name of the level, and the words for its ends and sides above and below it."""
+    left, right = level.sheet.left + 5, level.sheet.right - 5
+    foot = level.sheet.bottom + 3
+    written = svg.words(words(level.name), (level.middle, top + 3.2), 5, bold=True)
+    for end, height in (("bow", top + 9.6), ("stern", foot)):
+        written += svg.words(words("port").upper(), (left, height), 4, bold=True, anchor="start")
+        written += svg.words(words(end).upper(), (level.middle, height), 4, bold=True)
+        written += svg.words(words("starboard").upper(), (right, height), 4, bold=True, anchor="end")
+    return written

@@ -1,0 +1,230 @@
+"""Spaces: where on her two levels each named place of the vessel lies, in metres."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from functools import cache
+
+from generator.reading.tree import plain, read_file
+from generator.reading.values import Quantity
+from generator.shelves.folder import templates_folder
+
+LEVELS = ("deck", "below")
+_SIDES = ("port", "starboard")
+
+
+@dataclass(frozen=True)
+class Space:
+    """A named place on one level.
+
+    `aft_m` and `fore_m` count from the transom, `port_m` and `starboard_m` from the centreline, negative to port.
+    A space that lies on both sides (`paired`) gives its starboard half as `inner_m` to `starboard_m`.
+    `always` says whether the plan shows it with nothing in it; `mark` names the drawing inside it, if any.
+    """
+
+    name: str
+    level: str
+    aft_m: float
+    fore_m: float
+    port_m: float
+    starboard_m: float
+    inner_m: float = 0.0
+    paired: bool = False
+    always: bool = False
+    mark: str = ""
+    also: tuple[str, ...] = ()
+
+    def half(self, side: str) -> tuple[float, float]:
+        """The port and starboard edge in metres of what lies on `side`; of the whole space for centre or ""."""
+        if self.paired and side in _SIDES:
+            return (-self.starboard_m, -self.inner_m) if side == "port" else (self.inner_m, self.starboard_m)
+        if side == "port" and self.port_m < 0:
+            return self.port_m, min(self.starboard_m, 0.0)
+        if side == "starboard" and self.starboard_m > 0:
+            return max(self.port_m, 0.0), self.starboard_m
+        return self.port_m, self.starboard_m
+
+    def lies_on(self, side: str) -> bool:
+        """Whether any of the space lies on that side; true for centre and ""."""
+        return not ((side == "port" and self.port_m >= 0) or (side == "starboard" and self.starboard_m <= 0))
+
+
+def folded(name: str) -> str:
+    """A name as spaces are looked up by: without capitals, with single blanks for hyphens and underscores."""
+    return re.sub(r"[\s_-]+", " ", str(name).strip().casefold())
+
+
+@cache
+def preset(hull_type: str) -> dict:
+    """The shelf's file on a hull type as plain values; the monohull's where there is none of that name.
+
+    Raises ValueError when the file cannot be read: the installation is at fault, not the vessel.
+    """
+    folder = templates_folder() / "symbols" / "hulls"
+    path = folder / f"{hull_type}.yaml"
+    path = path if path.is_file() else folder / "monohull.yaml"
+    tree, findings = read_file(path, path.name)
+    if tree is None or findings:
+        raise ValueError(f"{path.name}: {findings[0].message}")
+    return plain(tree)
+
+
+@cache
+def hull_types() -> tuple[str, ...]:
+    """The hull types on the shelf."""
+    return tuple(sorted(path.stem for path in (templates_folder() / "symbols" / "hulls").glob("*.yaml")))
+
+
+def dimensions_m(vessel) -> tuple[float, float, bool]:
+    """Length and beam in metres, and whether both are the vessel's own; else what is usual for her type."""
+    particulars = vessel.vessel
+    length = getattr(particulars, "length", None)
+    beam = getattr(particulars, "beam", None)
+    if isinstance(length, Quantity) and isinstance(beam, Quantity):
+        return float(length), float(beam), True
+    usual = preset(hull_type(vessel))["usual"]
+    return float(usual["length"]), float(usual["beam"]), False
+
+
+def hull_type(vessel) -> str:
+    """Her hull type, monohull where it is not known."""
+    return str(getattr(vessel.vessel, "type", None) or "monohull")
+
+
+def preset_spaces(hull: str, length_m: float, beam_m: float) -> dict[str, Space]:
+    """The usual spaces of a hull type at these dimensions, by folded name."""
+    made = [_space(entry, length_m, beam_m / 2) for entry in preset(hull)["spaces"]]
+    return {folded(space.name): space for space in made}
+
+
+def _space(entry, length, half_beam):
+    aft, fore = (float(each) * length for each in entry["along"])
+    paired = "off" in entry
+    inner, outer = (float(each) * half_beam for each in entry["off" if paired else "across"])
+    return Space(
+        entry["name"],
+        entry["level"],
+        aft,
+        fore,
+        -outer if paired else inner,
+        outer,
+        inner if paired else 0.0,
+        paired,
+        entry["shown"] == "always",
+        entry.get("mark", ""),
+        tuple(entry.get("also", ())),
+    )
+
+
+def spaces_of(vessel) -> dict[str, Space]:
+    """Her spaces by folded name (see `folded`): the preset of her type as changed by the `deck` block.
+
+    An own space without ends takes those of the preset space it replaces or is called like, on any hull type; what
+    has no such model is left out and told by `unlocated_spaces`.
+    """
+    length, beam, _ = dimensions_m(vessel)
+    spaces = preset_spaces(hull_type(vessel), length, beam)
+    models = dict(spaces)
+    deck = vessel.deck
+    if not deck:
+        return spaces
+    for name in deck.without or ():
+        spaces.pop(_key_of(spaces, name), None)
+    for own in deck.spaces or ():
+        spaces.pop(_key_of(spaces, own.replaces or ""), None)
+    for own in deck.spaces or ():
+        space = _own_space(own, models, length, beam)
+        if space:
+            spaces[folded(space.name)] = space
+    return spaces
+
+
+def unlocated_spaces(vessel) -> tuple:
+    """The entries of `deck.spaces` that give no ends and no model to take them from."""
+    length, beam, _ = dimensions_m(vessel)
+    models = preset_spaces(hull_type(vessel), length, beam)
+    return tuple(
+        own
+        for own in (vessel.deck.spaces if vessel.deck else ()) or ()
+        if own.name and not _own_space(own, models, length, beam)
+    )
+
+
+def unknown_presets(vessel) -> tuple[str, ...]:
+    """The names in `deck.without` and `replaces` that her preset doesn't hold."""
+    if not vessel.deck:
+        return ()
+    models = preset_spaces(hull_type(vessel), *dimensions_m(vessel)[:2])
+    named = [
+        *(vessel.deck.without or ()),
+        *(own.replaces for own in vessel.deck.spaces or () if own.replaces),
+    ]
+    return tuple(name for name in named if not _key_of(models, name))
+
+
+def _own_space(own, models, length, beam):
+    if not own.name:
+        return None
+    model = models.get(_key_of(models, own.replaces or own.name)) or _elsewhere(own.name, length, beam)
+    aft, fore, port, starboard = (
+        float(each) if isinstance(each, Quantity) else None
+        for each in (own.aft, own.fore, own.port, own.starboard)
+    )
+    if model is None and (aft is None or fore is None):
+        return None
+    if model is None:
+        model = Space(own.name, "deck", aft, fore, -beam / 2, beam / 2)
+    aft, fore = sorted((model.aft_m if aft is None else aft, model.fore_m if fore is None else fore))
+    across = port is not None or starboard is not None
+    port, starboard = sorted(
+        (model.port_m if port is None else port, model.starboard_m if starboard is None else starboard)
+    )
+    renamed = folded(own.name) != folded(model.name)
+    return replace(
+        model,
+        name=own.name,
+        level=own.level or model.level,
+        aft_m=aft,
+        fore_m=fore,
+        port_m=port,
+        starboard_m=starboard,
+        paired=model.paired and not across,
+        always=True,
+        also=() if renamed else model.also,
+    )
+
+
+def _elsewhere(name, length, beam):
+    """The space of that name on another hull type: a wheelhouse on a sailing yacht."""
+    for hull in hull_types():
+        spaces = preset_spaces(hull, length, beam)
+        key = _key_of(spaces, name)
+        if key:
+            return spaces[key]
+    return None
+
+
+def _key_of(spaces, name):
+    """The key of the space called `name`, also by another of its names; "" if there is none."""
+    name = folded(name)
+    if name in spaces:
+        return name
+    return next((key for key, space in spaces.items() if name in map(folded, space.also)), "")
+
+
+def find_space(spaces: dict[str, Space], where: str) -> tuple[Space | None, str]:
+    """The space that `where` names, and the side if the name begins with one ("port hull" of a paired space).
+
+    Capitals don't matter; what stands after a comma is left aside ("cockpit, under the seat").
+    """
+    for name in (folded(where), folded(where.partition(",")[0])):
+        key = _key_of(spaces, name)
+        if key:
+            return spaces[key], ""
+        side, _, rest = name.partition(" ")
+        if side in _SIDES:
+            key = _key_of(spaces, rest) or _key_of(spaces, rest.removeprefix("hull "))
+            if key and spaces[key].lies_on(side):
+                return spaces[key], side
+    return None, ""

@@ -1,0 +1,119 @@
+"""The gear list: everything aboard that has a place, numbered once for list, plan, cards and site."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.reading.block import Block
+from generator.reading.findings import Place
+from generator.reading.values import Quantity
+
+# The numbers follow this order: what saves lives first.
+_KIND_ORDER = (
+    "raft",
+    "lifesaving",
+    "signal",
+    "radio",
+    "fire",
+    "stop",
+    "flooding",
+    "medical",
+    "water and food",
+    "rig",
+    "tool",
+    "navigation",
+    "through-hull",
+    "other",
+)
+
+
+@dataclass(frozen=True)
+class Item:
+    """One numbered line of the gear list.
+
+    `where` is the name of a space, `side` port, starboard, centre or "", `aft_m` and `off_m` the point on the plan
+    if the file gives one (metres from the transom; metres off the centreline, negative to port).
+    """
+
+    number: int
+    what: str
+    kind: str
+    quantity: int
+    where: str
+    side: str
+    spot: str
+    block: Block
+    place: Place
+    aft_m: float | None = None
+    off_m: float | None = None
+
+    @property
+    def situated(self) -> bool:
+        """Whether the file says in which space it is."""
+        return bool(self.where)
+
+
+def list_items(vessel) -> tuple[Item, ...]:
+    """The numbered gear list of a vessel, in the order of `_KIND_ORDER` and then of the file."""
+    rows = [*_rafts(vessel), *_radio(vessel), *_others(vessel)]
+    rows.sort(key=lambda row: _KIND_ORDER.index(row[1]))
+    return tuple(_item(number, *row) for number, row in enumerate(rows, 1))
+
+
+def _rafts(vessel):
+    return [(raft.name, "raft", 1, raft) for raft in vessel.rafts]
+
+
+def _radio(vessel):
+    radio = vessel.radio
+    if not radio:
+        return []
+    return [(each.what, "radio", 1, each) for each in radio.sets] + [
+        (each.what, "signal", 1, each) for each in radio.beacons
+    ]
+
+
+def _others(vessel):
+    bags = vessel.grab_bags
+    rows = [
+        ("grab bag" if len(bags) == 1 else f"grab bag {n}", "lifesaving", 1, bag)
+        for n, bag in enumerate(bags, 1)
+    ]
+    rows += [
+        (f"{each.size or ''} lifejackets, {each.kind or ''}".strip(), "lifesaving", each.quantity, each)
+        for each in vessel.lifejackets
+    ]
+    rows += [(vessel.tender.what, "other", 1, vessel.tender)] if vessel.tender else []
+    rows += [(_STOP_NAMES.get(each.what, each.what), "stop", 1, each) for each in vessel.stops]
+    rows += [(each.what, "flooding", 1, each) for each in vessel.pumps]
+    rows += [(each.what, "through-hull", 1, each) for each in vessel.through_hulls]
+    rows += [(f"{each.what} batteries", "other", 1, each) for each in vessel.batteries]
+    rows += [(each.what, each.kind or "other", each.quantity, each) for each in vessel.gear]
+    return rows
+
+
+_STOP_NAMES = {
+    "engine": "engine stop",
+    "fuel": "fuel shut-off",
+    "gas": "gas shut-off",
+    "batteries": "battery switch",
+    "ventilation": "ventilation shut-off",
+}
+
+
+def _item(number, what, kind, quantity, block):
+    point = getattr(block, "point", None)
+    aft, off = (point.aft, point.off) if point else (None, None)
+    return Item(
+        number,
+        str(what or "unknown"),
+        kind,
+        quantity or 0,
+        str(block.where or ""),
+        str(block.side or ""),
+        str(block.spot or "") if hasattr(block, "spot") else "",
+        block,
+        block.place("where"),
+        float(aft) if isinstance(aft, Quantity) else None,
+        float(off) if isinstance(off, Quantity) else None,
+    )

@@ -1,0 +1,82 @@
+"""Dates as they are typed: read where they can mean one day or month only, else told how to write them."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+
+from generator.reading.values import Stamp
+
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_LIKE = "write year-month or year-month-day: 2026-05 or 2026-05-20"
+
+
+def read(text: str) -> Stamp:
+    """The date of year-month or year-month-day; raises ValueError(message, remedy) for everything else."""
+    match = re.fullmatch(r"([0-9]{4})-([0-9]{2})(?:-([0-9]{2}))?", text)
+    if not match:
+        raise ValueError(*_told(text if len(text) <= 60 else f"{text[:60]} ..."))
+    year, month, day = int(match[1]), int(match[2]), int(match[3]) if match[3] else None
+    if not 1900 <= year <= 2099:
+        raise ValueError(f"the year of {text} is outside what can be: 1900 to 2099", _LIKE)
+    if not 1 <= month <= 12:
+        raise ValueError(f"there is no month {match[2]} in {text}", _LIKE)
+    try:
+        date(year, month, day or 1)
+    except ValueError:
+        raise ValueError(
+            f"there is no day {text}", "look at the day again, or write the month alone: " + text[:7]
+        ) from None
+    return Stamp(year, month, day)
+
+
+def _told(text):
+    """What is wrong with text that may be meant as a date, and how to write what it may mean."""
+    meant = _meanings(text)
+    if len(meant) > 1:
+        return (
+            f"'{text}' can be read as more than one date",
+            f"write {' or '.join(meant)}, whichever is meant",
+        )
+    if meant:
+        return f"'{text}' is not written as dates are in a vessel file", f"write {meant[0]}"
+    if re.fullmatch(r"[0-9]{1,4}[./ -][0-9]{1,2}([./ -][0-9]{1,4})?", text):
+        return f"'{text}' can be read as more than one date", _LIKE
+    return f"'{text}' is not a date", _LIKE
+
+
+def _meanings(text):
+    """The dates that a skipper may have meant, written as a vessel file has them."""
+    parts = [part for part in re.split(r"[\s./,-]+", text.lower()) if part]
+    word = next((part for part in parts if part[:3] in _MONTHS and part.isalpha()), None)
+    figures = [part for part in parts if part != word]
+    if not all(re.fullmatch(r"[0-9]{1,4}", part) for part in figures):
+        return []
+    year = next((part for part in figures if len(part) == 4), None)
+    if year is None:
+        return []
+    first = figures.index(year) == 0
+    figures.remove(year)
+    rest = [int(part) for part in figures]
+    if word:
+        rest = [rest[0], _MONTHS.index(word[:3]) + 1] if rest else [_MONTHS.index(word[:3]) + 1]
+    if len(rest) == 1:
+        orders = [(rest[0], None)]
+    elif len(rest) == 2:
+        orders = (
+            [(rest[1], rest[0])]
+            if word
+            else [(rest[0], rest[1])]
+            if first
+            else [(rest[1], rest[0]), (rest[0], rest[1])]
+        )
+    else:
+        return []
+    return list(dict.fromkeys(text for month, day in orders if (text := _dated(int(year), month, day))))
+
+
+def _dated(year, month, day):
+    try:
+        return str(Stamp(year, month, day)) if 1900 <= year <= 2099 else ""
+    except ValueError:
+        return ""

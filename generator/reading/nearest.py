@@ -1,0 +1,48 @@
+"""What a misspelt word may mean, as remedies say it."""
+
+from __future__ import annotations
+
+import difflib
+import re
+
+MOST_LISTED = 40
+"""More words than these are not listed in a message: nobody reads on to the end."""
+
+
+def _alike(text, words):
+    """The few of many words that `text` may mean: the nearest, and those that begin with it, as 'raft' begins 'raft.capacity'."""
+    named = {folded(word): word for word in words}
+    close = difflib.get_close_matches(folded(text)[:80], list(named), n=5, cutoff=0.6)
+    begin = [each for each in named if len(text) > 2 and each.startswith(folded(text))]
+    return [named[each] for each in dict.fromkeys((*close, *begin))][:MOST_LISTED]
+
+
+def nearest(text: str, words) -> str:
+    """What to write instead of `text`: the nearest word, or all there are."""
+    words = [str(word) for word in words]
+    listed = ", ".join(words)
+    close = (
+        difflib.get_close_matches(folded(text), [folded(word) for word in words], n=1, cutoff=0.6)
+        if len(text) < 80
+        else []
+    )
+    meant = next((word for word in words if close and folded(word) == close[0]), None)
+    if len(words) > MOST_LISTED:
+        alike = _alike(text, words)
+        if not alike:
+            return "look for it in the README"
+        return f"write {alike[0]}?" + (f" (or one of: {', '.join(alike[1:])})" if alike[1:] else "")
+    if meant and len(words) > 8:
+        return f"write {meant}? (or one of: {listed})"
+    return f"write {meant}? (it takes: {listed})" if meant else f"write one of: {listed}"
+
+
+def shortened(text: str, most: int = 60) -> str:
+    """Text as findings quote it: in one line, cut after `most` letters."""
+    text = " ".join(text.split())
+    return text if len(text) <= most else f"{text[:most]} ..."
+
+
+def folded(text: str) -> str:
+    """Text without what hands add to it: capitals, underscores, hyphens and blanks in a row."""
+    return re.sub(r"[\s_-]+", " ", text.strip().lower())

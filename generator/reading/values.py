@@ -1,0 +1,115 @@
+"""Values that remember how they were written: quantities in SI, dates to the month or day, and what is not known."""
+
+from __future__ import annotations
+
+import calendar
+from datetime import date
+
+
+class NotKnown:
+    """The value of a key that says `unknown` or `private`; false in conditions, never a number."""
+
+    def __init__(self, word: str):
+        self.word = word
+
+    def __bool__(self) -> bool:
+        return False
+
+    def __repr__(self) -> str:
+        return self.word.upper()
+
+    def __str__(self) -> str:
+        return self.word
+
+    def __deepcopy__(self, memo):
+        return self
+
+
+BASES = ("label", "certificate", "measured", "assumed")  # what a value may say it comes from
+UNKNOWN = NotKnown("unknown")
+PRIVATE = NotKnown("private")
+
+
+class Quantity(float):
+    """A number in SI with the unit it was written in; `written` is the skipper's own text."""
+
+    __slots__ = ("unit", "written")
+
+    def __new__(cls, value: float, written: str = "", unit: str = ""):
+        made = super().__new__(cls, value)
+        made.written = written or f"{value:g}"
+        made.unit = unit
+        return made
+
+    def __deepcopy__(self, memo):
+        return self
+
+    def __str__(self) -> str:
+        return self.written
+
+
+class Band(tuple):
+    """A lowest and a highest value in SI."""
+
+    written = ""
+
+    def __new__(cls, low: float, high: float, written: str = ""):
+        made = super().__new__(cls, (low, high))
+        made.written = written
+        return made
+
+    def __deepcopy__(self, memo):
+        return self
+
+    def __str__(self) -> str:
+        return self.written
+
+
+class Stamp:
+    """A date as marked: to the day, or to the month (then good to the month's last day).
+
+    `last_day` is the last day on which it is still good; `stamp` the marking as read on the device, or "".
+    """
+
+    __slots__ = ("day", "month", "stamp", "year")
+    year_alone = False
+
+    def __init__(self, year: int, month: int, day: int | None = None, stamp: str = ""):
+        self.year, self.month, self.day, self.stamp = year, month, day, stamp
+        date(year, month, day or 1)
+
+    @property
+    def first_day(self) -> date:
+        """The earliest day the marking can mean."""
+        return date(self.year, self.month, self.day or 1)
+
+    @property
+    def last_day(self) -> date:
+        """The latest day the marking can mean."""
+        return date(self.year, self.month, self.day or calendar.monthrange(self.year, self.month)[1])
+
+    @property
+    def when(self) -> str:
+        """The date with its preposition, as findings say it: "on 2026-05-19", "in 2026-05"."""
+        return f"on {self}" if self.day else f"in {self}"
+
+    @property
+    def exact(self) -> bool:
+        """Whether a day is given."""
+        return self.day is not None
+
+    def __eq__(self, other) -> bool:
+        return isinstance(other, Stamp) and (self.year, self.month, self.day) == (
+            other.year,
+            other.month,
+            other.day,
+        )
+
+    def __hash__(self) -> int:
+        return hash((self.year, self.month, self.day))
+
+    def __str__(self) -> str:
+        return f"{self.year:04}-{self.month:02}" + (f"-{self.day:02}" if self.day else "")
+
+    def __deepcopy__(self, memo):
+        return self

@@ -1,0 +1,1 @@
+"""The shelves of templates/ as typed data: what grows without Python."""

@@ -1,0 +1,54 @@
+"""Spelling a name, a call sign or a number aloud, letter by letter, for the distress page and the radio card."""
+
+from __future__ import annotations
+
+import functools
+import unicodedata
+from pathlib import Path
+
+from generator.reading.tree import plain, read_file
+from generator.shelves.languages import Catalogue, MissingWording
+
+
+def spelled(text: str, catalogue: Catalogue) -> list[tuple[str, str]]:
+    """(character, word to speak) for each character of `text`, in order.
+
+    A letter with a mark (é) is spelled as the bare letter, one written as two (ø) as those two. What has no word, such as
+    an apostrophe, is left out. Figures are spoken as plain digits.
+
+    Source of the letters: ITU Radio Regulations, appendix 14, as reproduced by others.
+    """
+    table = _table(catalogue)
+    said = []
+    for character in text.strip():
+        for letter in _plain_letters(character, table):
+            word = (
+                table["letters"].get(letter.lower())
+                or table["figures"].get(letter)
+                or table.get(_MARKS.get(letter))
+            )
+            if word:
+                said.append((letter.upper(), word))
+    return said
+
+
+_MARKS = {" ": "space", "-": "hyphen", "‐": "hyphen", "–": "hyphen", ".": "stop"}
+
+
+def _plain_letters(character: str, table: dict) -> list[str]:
+    """The characters the table has words for that stand for `character`."""
+    if character.lower() in table["doubled"]:
+        return list(table["doubled"][character.lower()])
+    return [each for each in unicodedata.normalize("NFKD", character) if not unicodedata.combining(each)]
+
+
+def _table(catalogue: Catalogue) -> dict:
+    return _read(catalogue.folder / "spelling.yaml")
+
+
+@functools.cache
+def _read(path: Path) -> dict:
+    tree, findings = read_file(path, path.name)
+    if tree is None or findings:
+        raise MissingWording(f"{path.parent.name}: {path.name} cannot be read or is not there")
+    return plain(tree)

@@ -1,0 +1,233 @@
+"""Reports of findings: text for people, JSON, SARIF 2.1.0 and JUnit XML for machines."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable
+from xml.etree import ElementTree
+
+from generator import __version__
+from generator.reading.findings import Finding, Weight, in_order
+from generator.survey.registry import Check
+
+_COLOURS = {Weight.DEFECT: "\033[1;31m", Weight.RECOMMENDATION: "\033[33m", Weight.NOTE: "\033[36m"}
+_PLAIN = "\033[0m"
+_NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+# SARIF 2.1.0 section 3.27.10: the level of a result.
+_LEVELS = {Weight.DEFECT: "error", Weight.RECOMMENDATION: "warning", Weight.NOTE: "note"}
+_SUBJECTS = {
+    "file": "The file",
+    "people": "People",
+    "bill": "Station bill",
+    "deck": "Deck plan",
+    "steps": "Steps",
+    "deferral": "Deferred defects",
+    "reader": "Readers",
+    "output": "Outputs",
+    "program": "The program",
+    "contacts": "Contacts",
+    "escape": "Escape",
+    "recovery": "Recovery from the water",
+    "grab-bag": "Grab bag",
+    "through-hulls": "Holes in the hull",
+}
+FORMS = {"json": "JSON", "sarif": "SARIF", "xml": "JUnit", "txt": "text", "log": "text"}
+
+
+def count(findings: Iterable[Finding]) -> str:
+    """How many findings of which weight, in words."""
+    found = list(findings)
+    parts = []
+    for weight in Weight:
+        number = sum(finding.weight is weight for finding in found)
+        if number:
+            parts.append(f"{number} {weight.word}{'s' if number > 1 else ''}")
+    return ", ".join(parts) or "no findings"
+
+
+def listing(findings: Iterable[Finding], colour: bool = False) -> str:
+    """Findings by subject, the subject with the worst first; within it by weight and place."""
+    found = in_order(findings)
+    groups: dict[str, list[Finding]] = {}
+    for finding in found:
+        groups.setdefault(finding.subject, []).append(finding)
+    lines = []
+    for subject, group in sorted(groups.items(), key=lambda each: (min(f.weight for f in each[1]), each[0])):
+        lines.append(_SUBJECTS.get(subject, subject.capitalize()))
+        for finding in sorted(group, key=lambda each: (each.weight, each.order)):
+            word = finding.weight.word
+            shown = f"{_COLOURS[finding.weight]}{word}{_PLAIN}" if colour else word
+            lines.append(f"  {finding.place}: {shown} {finding.check}: {finding.message}")
+            lines += [f"      see also {place}" for place in finding.also]
+            if finding.remedy:
+                lines.append(f"      -> {finding.remedy}")
+        lines.append("")
+    return "\n".join(lines)
+
+
+def text(findings: Iterable[Finding]) -> str:
+    """The listing, and how many there are at the end."""
+    found = list(findings)
+    return "\n".join([*listing(found).splitlines(), *[""][: bool(found)], count(found)]) + "\n"
+
+
+def as_json(findings: Iterable[Finding]) -> str:
+    """Findings as JSON: a list in order, and the counts."""
+    found = in_order(findings)
+    rows = [
+        {
+            "check": each.check,
+            "weight": each.weight.word,
+            "message": each.message,
+            "remedy": each.remedy,
+            "item": each.item,
+            **_place(each.place),
+            "also": [_place(place) for place in each.also],
+        }
+        for each in found
+    ]
+    counts = {weight.word: sum(each.weight is weight for each in found) for weight in Weight}
+    return (
+        json.dumps(
+            {"program": f"musterbook {__version__}", "counts": counts, "findings": rows},
+            indent=2,
+            ensure_ascii=False,
+        )
+        + "\n"
+    )
+
+
+def _place(place):
+    return {"file": place.file, "line": place.line, "column": place.column, "key": place.key}
+
+
+def as_sarif(findings: Iterable[Finding], checks: dict[str, Check]) -> str:
+    """Findings as a SARIF 2.1.0 log of one run; columns count characters (unicodeCodePoints)."""
+    found = in_order(findings)
+    used = sorted({each.check for each in found})
+    rules = [
+        {
+            "id": name,
+            "shortDescription": {"text": checks[name].title},
+            "fullDescription": {"text": checks[name].why},
+            "help": {"text": checks[name].remedy},
+            "defaultConfiguration": {"level": _LEVELS[checks[name].weight]},
+        }
+        for name in used
+        if name in checks
+    ]
+    index = {rule["id"]: number for number, rule in enumerate(rules)}
+    results = []
+    for each in found:
+        result = {
+            "ruleId": each.check,
+            "level": _LEVELS[each.weight],
+            "message": {"text": each.message + (f". {each.remedy}" if each.remedy else "")},
+            "locations": [_location(each.place)],
+        }
+        if each.check in index:
+            result["ruleIndex"] = index[each.check]
+        if each.also:
+            result["relatedLocations"] = [
+                {"id": number, **_location(place)} for number, place in enumerate(each.also)
+            ]
+        results.append(result)
+    log = {
+        "version": "2.1.0",
+        "$schema": "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
+        "runs": [
+            {
+                "tool": {"driver": {"name": "musterbook", "version": __version__, "rules": rules}},
+                "columnKind": "unicodeCodePoints",
+                "results": results,
+            }
+        ],
+    }
+    return json.dumps(log, indent=2, ensure_ascii=False) + "\n"
+
+
+def _location(place):
+    where = {
+        "physicalLocation": {
+            "artifactLocation": {"uri": _uri(place.file)},
+            "region": {"startLine": place.line, "startColumn": place.column},
+        }
+    }
+    if place.key:
+        where["logicalLocations"] = [{"fullyQualifiedName": place.key}]
+    return where
+
+
+def _uri(file):
+    """A file's name as a URI reference (RFC 3986): relative ones stay so, absolute ones become file addresses."""
+    from urllib.parse import quote
+
+    path = file.replace("\\", "/")
+    drive = re.match(r"[A-Za-z]:/", path)
+    return ("file:///" if drive else "file://" if path.startswith("/") else "") + quote(
+        path, safe="/:" if drive else "/"
+    )
+
+
+def as_junit(vessels: Iterable[tuple[str, list[Finding]]]) -> str:
+    """One test suite a vessel: each finding a test case, failed where it is a defect; a sound vessel has one passed case."""
+    root = ElementTree.Element("testsuites", name="musterbook survey")
+    total = failed = 0
+    for name, findings in vessels:
+        found = in_order(findings)
+        failures = sum(each.weight is Weight.DEFECT for each in found)
+        suite = ElementTree.SubElement(
+            root,
+            "testsuite",
+            name=_clean(name),
+            tests=str(len(found) or 1),
+            failures=str(failures),
+            errors="0",
+        )
+        total, failed = total + (len(found) or 1), failed + failures
+        if not found:
+            ElementTree.SubElement(suite, "testcase", classname=_clean(name), name="survey")
+        for each in found:
+            case = ElementTree.SubElement(
+                suite, "testcase", classname=each.check, name=_clean(f"{each.place} {each.place.key}".strip())
+            )
+            if each.weight is Weight.DEFECT:
+                failure = ElementTree.SubElement(
+                    case, "failure", message=_clean(each.message), type=each.check
+                )
+                failure.text = _clean(each.remedy)
+            else:
+                ElementTree.SubElement(case, "system-out").text = _clean(
+                    f"{each.weight.word}: {each.message}. {each.remedy}"
+                )
+    root.set("tests", str(total))
+    root.set("failures", str(failed))
+    ElementTree.indent(root)
+    return '<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(root, encoding="unicode") + "\n"
+
+
+def _clean(words):
+    """The text without what XML 1.0 (section 2.2) does not allow: control characters, surrogates, U+FFFE and U+FFFF."""
+    return _NO_XML.sub("\N{REPLACEMENT CHARACTER}", words)
+
+
+def form_of(name: str) -> str:
+    """The form of a report file by its ending: json, sarif, xml (JUnit), txt or log. Raises ValueError."""
+    ending = name.rpartition(".")[2].lower()
+    if ending not in FORMS:
+        raise ValueError(f"--report {name}: the ending says the form: .txt, .json, .sarif or .xml (JUnit)")
+    return ending
+
+
+def for_file(name: str, vessels: list[tuple[str, list[Finding]]], checks: dict[str, Check]) -> str:
+    """The report for a file, its form chosen by the ending. Raises ValueError."""
+    everything = [finding for _, findings in vessels for finding in findings]
+    form = form_of(name)
+    if form == "json":
+        return as_json(everything)
+    if form == "sarif":
+        return as_sarif(everything, checks)
+    if form == "xml":
+        return as_junit(vessels)
+    return text(everything)
