@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from datetime import UTC, date, datetime, timezone
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 from generator.options import DESCRIPTION, EPILOG, add_options
@@ -251,7 +251,7 @@ def _due(given):
 
 
 def _why(given):
-    from generator.reading.fields import nearest
+    from generator.reading.nearest import nearest
     from generator.survey.registry import all_checks
 
     checks = all_checks()

@@ -11,19 +11,17 @@ from generator.reading.fields import (
     NEEDED,
     OPEN,
     Choice,
+    Compound,
     Count,
     Dated,
     Digits,
-    Dimensions,
     Many,
-    Measure,
     Named,
-    OffCentre,
-    One,
-    Range,
     Text,
     Texts,
+    YesNo,
 )
+from generator.reading.measures import Dimensions, Measure, OffCentre, Range
 from generator.vessel.vessel import Vessel
 
 # Words that name something described elsewhere: what they name must exist.
@@ -63,7 +61,7 @@ ENDS = {
     "date",
     "made",
 }
-TYPED = (Choice, Count, Dated, Digits, Dimensions, Measure, OffCentre, Range)
+TYPED = (Choice, YesNo, Count, Dated, Digits, Dimensions, Measure, OffCentre, Range)
 
 
 @dataclass(frozen=True)
@@ -121,15 +119,15 @@ def _leaves(node, block, path):
         if key_node.value in ("format", "based-on", "specimen", "deferred-defects") or found is None:
             continue
         here = f"{path}.{key_node.value}".lstrip(".")
-        if isinstance(found, One):
+        if isinstance(found, Compound):
             yield _Leaf(path, key_node.value, found, pairs, at, node)
         if isinstance(found, Named):
             yield from _named(value, found, here)
-        elif isinstance(found, One):
+        elif isinstance(found, Compound):
             for number, each in enumerate(value.value if isinstance(value, yaml.SequenceNode) else [value]):
                 if isinstance(each, yaml.MappingNode):
                     yield from _leaves(
-                        each, found.block, f"{here}[{number}]" if isinstance(found, Many) else here
+                        each, found.blocks, f"{here}[{number}]" if isinstance(found, Many) else here
                     )
         else:
             yield _Leaf(path, key_node.value, found, pairs, at, node)
@@ -138,10 +136,10 @@ def _leaves(node, block, path):
 def _named(node, found, path):
     for key_node, value in node.value:
         here = f"{path}.{key_node.value}"
-        if isinstance(found.block, Named):
-            yield from _named(value, found.block, here)
+        if isinstance(found.inner, Named):
+            yield from _named(value, found.inner, here)
         elif isinstance(value, yaml.MappingNode):
-            yield from _leaves(value, found.block, here)
+            yield from _leaves(value, found.inner, here)
 
 
 def _changes(text, leaf):

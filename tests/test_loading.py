@@ -458,10 +458,8 @@ def test_a_guest_does_not_see_the_voyages_names():
     """voyage.yaml is seen by each reader as the vessel file is."""
     from pathlib import Path
 
-    from generator.reading.block import for_reader
-
     vessel, _ = load(Path(__file__).parent.parent / "vessels" / "zilte-wind", "zilte-wind")
-    guest, crew = for_reader(vessel, "guest"), for_reader(vessel, "crew")
+    guest, crew = vessel.seen_by("guest"), vessel.seen_by("crew")
     assert [each.name for each in crew.voyage.persons] != [None] * len(crew.voyage.persons)
     assert [each.name for each in guest.voyage.persons] == [None] * len(guest.voyage.persons)
     assert [each.role for each in guest.voyage.persons] == [each.role for each in vessel.voyage.persons]

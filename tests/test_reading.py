@@ -12,18 +12,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.reading import tree as reading
+from generator.reading.nodes import Listing, Mapping, Scalar, Source, place_of, plain
 from generator.reading.tree import (
     DEPTH_LIMIT,
     EVENT_LIMIT,
     SIZE_LIMIT_BYTES,
-    Listing,
-    Mapping,
-    Scalar,
-    Source,
     Unreadable,
     decode,
-    place_of,
-    plain,
     read,
     read_file,
 )

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from generator.reading.fields import Measure
+from generator.reading.measures import Measure
 from generator.shelves.rulesets import STANDINGS, Boat, RuleSetFault, amount, holds, rule_set, rule_sets
 from generator.survey.registry import all_checks
 

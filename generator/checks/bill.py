@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.checks.people import roles_of
 from generator.manual.procedures import shelf
-from generator.reading.fields import nearest
+from generator.reading.nearest import nearest
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, check
 
 _SUBSTITUTES = "SOLAS III/37 (substitutes for key persons); IMO code text 14.10.14"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from generator.manual.carriage import NOT_SAID, SHORT, named
-from generator.reading.fields import nearest
+from generator.reading.nearest import nearest
 from generator.shelves.rulesets import rule_sets
 from generator.survey.registry import (
     COMMON_PRACTICE,

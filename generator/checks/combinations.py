@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.checks.people import roles_of
-from generator.reading.fields import nearest
+from generator.reading.nearest import nearest
 from generator.shelves.stowages import stowages
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, at, check
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from generator.manual.drawing.spaces import find_space, spaces_of, unknown_presets, unlocated_spaces
-from generator.reading.fields import nearest
+from generator.reading.nearest import nearest
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, at, check
 
 WIDE_M = 0.9  # a space no wider is overlooked at a glance

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from generator.reading.fields import nearest
 from generator.reading.findings import Finding
+from generator.reading.nearest import nearest
 from generator.reading.values import Stamp
 from generator.survey.registry import (
     COMMON_PRACTICE,

@@ -8,7 +8,7 @@ from generator.checks.passed import passed
 from generator.checks.people import roles_of
 from generator.manual.facts import gear_called
 from generator.manual.procedures import shelf
-from generator.reading.fields import nearest
+from generator.reading.nearest import nearest
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, at, check
 
 FAR = ("offshore", "ocean")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.machine.fonts import missing_characters
 from generator.reading.findings import Place
-from generator.reading.tree import Listing, Mapping, Scalar, place_of
+from generator.reading.nodes import Listing, Mapping, Scalar, place_of
 from generator.survey.registry import DEFECT, Found, check
 
 

@@ -6,7 +6,7 @@ import re
 from html import unescape
 
 from generator.reading.block import Block
-from generator.reading.fields import One
+from generator.reading.fields import Compound
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, INSPECTION, Found, check
@@ -30,7 +30,7 @@ def private_values(vessel, reader: str) -> dict[str, str]:
 def _leaves(block):
     for field in type(block).fields.values():
         value = getattr(block, field.name)
-        if isinstance(field, One):
+        if isinstance(field, Compound):
             for each in _blocks(value):
                 yield from _leaves(each)
         elif value is not None and not isinstance(value, (NotKnown, bool)):

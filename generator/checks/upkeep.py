@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.calc.expiry import add_months
 from generator.manual.procedures import shelf
-from generator.reading.fields import nearest
+from generator.reading.nearest import nearest
 from generator.reading.values import Stamp
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, at, check
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from generator.manual.facts import facts_of
-from generator.reading.fields import Measure
+from generator.reading.measures import Measure
 from generator.shelves.rulesets import COUNTED, Boat, Rule, RuleSet, amount, fine, holds, rule_sets
 
 MET, SHORT, NOT_SAID = "met", "short", "not said"

@@ -13,7 +13,6 @@ from generator.manual.drawing.plan import Plan, draw
 from generator.manual.estimates import RaftEstimates, estimates_of
 from generator.manual.inventory import Item, list_items
 from generator.manual.procedures import Procedure, compose_procedures
-from generator.reading.block import for_reader
 from generator.reading.findings import Finding
 from generator.shelves.languages import Catalogue
 
@@ -66,7 +65,7 @@ class Manual:
 
     def seen_by(self, reader: str):
         """The vessel as `reader` may see her."""
-        return for_reader(self.vessel, reader)
+        return self.vessel.seen_by(reader)
 
     def expired(self, item: Item) -> bool:
         """Whether something of an item of the gear list has run out on the as-of day."""

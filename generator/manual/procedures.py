@@ -15,7 +15,8 @@ from generator.manual.facts import (
     words_of,
 )
 from generator.reading.findings import Finding, Weight
-from generator.reading.tree import plain, read_file
+from generator.reading.nodes import plain
+from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
 from generator.shelves.languages import Catalogue, MissingWording, fill, markdown, slots
 

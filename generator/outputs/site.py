@@ -127,9 +127,7 @@ def articles(job: Job, to: Callable[..., str], picture: Callable[[Item], str]) -
     return [
         (
             screen,
-            Markup(
-                templates.get_template(screen.template).render(screen=screen, **screen.words)
-            ),
+            Markup(templates.get_template(screen.template).render(screen=screen, **screen.words)),
         )
         for screen in screens(manual)
     ]

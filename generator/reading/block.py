@@ -1,11 +1,24 @@
-"""Block: the values under one key of a vessel file, and where each of them stands."""
+"""Block: the values under one key of a file, and where each of them stands."""
 
 from __future__ import annotations
 
-from generator.reading.fields import READERS, Field, Many, Named, One
+from collections.abc import Iterator
+from typing import Any, ClassVar, Self, TypeVar
+
+from generator.reading.fields import READERS, Compound, Field
 from generator.reading.findings import Place
-from generator.reading.tree import place_of
-from generator.reading.values import NotKnown
+from generator.reading.nodes import Listing, Mapping, Node, place_of
+from generator.reading.values import Keyed, NotKnown
+
+B = TypeVar("B", bound="Block")
+
+
+class Fault(Exception):
+    """What a block says of itself that cannot be: at which key, what, and what to write instead."""
+
+    def __init__(self, key: str, message: str, remedy: str):
+        super().__init__(message)
+        self.key, self.message, self.remedy = key, message, remedy
 
 
 class Block:
@@ -15,37 +28,51 @@ class Block:
     `shorthand` names the field that a bare value stands for, if any.
     """
 
-    fields: dict[str, Field] = {}
-    called: str = ""
-    shorthand: str = ""
+    fields: ClassVar[dict[str, Field[Any]]] = {}
+    needed: ClassVar[tuple[Field[Any], ...]] = ()
+    called: ClassVar[str] = ""
+    shorthand: ClassVar[str] = ""
+    examined: ClassVar[bool] = False
 
-    def __init_subclass__(cls):
+    def __init_subclass__(cls) -> None:
         cls.fields = dict(cls.fields)
         for field in vars(cls).values():
             if isinstance(field, Field):
                 cls.fields[field.key] = field
         cls.needed = tuple(field for field in cls.fields.values() if field.required)
+        cls.examined = cls.faults is not Block.faults
 
-    def __init__(self, node, path: str):
+    def __init__(self, node: Node, path: str):
         self.__dict__["_node"] = node
         self.__dict__["_path"] = path
+
+    def faults(self) -> Iterator[Fault]:
+        """What does not go together within the block; a kind that has such rules yields them."""
+        yield from ()
 
     def place(self, key: str = "") -> Place:
         """Where the value of `key` stands (kebab-case, as in the file); else where the block starts."""
         node, path = self._node, self._path
-        entries = getattr(node, "entries", {})
-        if key in entries:
-            return place_of(entries[key], f"{path}.{key}".lstrip("."))
+        if isinstance(node, Mapping) and key in node.entries:
+            return place_of(node.entries[key], f"{path}.{key}".lstrip("."))
         return place_of(node, f"{path}.{key}".strip("."))
+
+    def place_in(self, key: str, number: int) -> Place:
+        """Where the value with that number, from 0, of a list under `key` stands."""
+        node = self._node.entries.get(key) if isinstance(self._node, Mapping) else None
+        if isinstance(node, Listing) and number < len(node.items):
+            return place_of(node.items[number], f"{self._path}.{key}".lstrip("."))
+        return self.place(key)
 
     def key_place(self, key: str) -> Place:
         """Where the key itself stands."""
-        keys = getattr(self._node, "keys", {})
+        keys = self._node.keys if isinstance(self._node, Mapping) else {}
         return place_of(keys[key], f"{self._path}.{key}".lstrip(".")) if key in keys else self.place(key)
 
     def basis(self, key: str) -> str:
         """Where a value comes from: label, certificate, measured, assumed; "" if not said."""
-        return self.__dict__.get("_basis", {}).get(key, "")
+        bases: dict[str, str] = self.__dict__.get("_basis", {})
+        return bases.get(key, "")
 
     def known(self, *names: str) -> bool:
         """Whether all of these attributes are given and known."""
@@ -54,35 +81,67 @@ class Block:
             for name in names
         )
 
+    def inner(self) -> Iterator[Block]:
+        """The block itself and every block in it, in the order of the file."""
+        yield self
+        for value in self.__dict__.values():
+            for each in _within(value):
+                yield from each.inner()
+
     @property
     def path(self) -> str:
         """The key path of the block in its file."""
-        return self._path
+        path: str = self._path
+        return path
+
+    @property
+    def _node(self) -> Node:
+        node: Node = self.__dict__["_node"]
+        return node
+
+    @property
+    def _path(self) -> str:
+        path: str = self.__dict__["_path"]
+        return path
+
+    def seen_by(self, reader: str) -> Self:
+        """A copy without what `reader` may not see: guests see guest fields, shore sees shore's and guests', crew all."""
+        return _seen_by(self, {"guest": ("guest",), "shore": ("guest", "shore"), "crew": READERS}[reader])
 
 
-def for_reader(block: Block, reader: str) -> Block:
-    """A copy without what `reader` may not see: guests see guest fields, shore sees shore's and guests', crew all."""
-    allowed = {"guest": ("guest",), "shore": ("guest", "shore"), "crew": READERS}[reader]
+def _within(value: object) -> Iterator[Block]:
+    """The blocks that a value of a block is made of."""
+    if isinstance(value, Block):
+        yield value
+    elif isinstance(value, dict):
+        for each in value.values():
+            yield from _within(each)
+    elif isinstance(value, list):
+        for each in value:
+            yield from _within(each)
+
+
+def _seen_by(block: B, allowed: tuple[str, ...]) -> B:
     copy = object.__new__(type(block))
     for name, value in block.__dict__.items():
         field = type(block).fields.get(name.rstrip("_").replace("_", "-"))
         if field is not None:
             if field.reader not in allowed:
                 continue
-            if isinstance(field, Many):
-                value = [for_reader(each, reader) for each in value] if isinstance(value, list) else value
-            elif isinstance(field, Named):
-                value = _named_for_reader(value, reader)
-            elif isinstance(field, One):
-                value = for_reader(value, reader) if isinstance(value, Block) else value
+            if isinstance(field, Compound):
+                value = _held_for(value, allowed)  # noqa: PLW2901 - the value as this reader may see it
         elif isinstance(value, Block):  # the voyage, which has a file of its own
-            value = for_reader(value, reader)
+            value = _seen_by(value, allowed)  # noqa: PLW2901 - same
         copy.__dict__[name] = value
     return copy
 
 
-def _named_for_reader(value, reader):
-    """Named entries, of any depth, as a reader may see them."""
-    if isinstance(value, dict):
-        return {key: _named_for_reader(each, reader) for key, each in value.items()}
-    return for_reader(value, reader) if isinstance(value, Block) else value
+def _held_for(value: Any, allowed: tuple[str, ...]) -> Any:
+    """Blocks, lists of them and named entries, of any depth, as a reader may see them."""
+    if isinstance(value, Block):
+        return _seen_by(value, allowed)
+    if isinstance(value, Keyed):
+        kept = Keyed({key: _held_for(each, allowed) for key, each in value.items()})
+        kept.places = value.places
+        return kept
+    return [_held_for(each, allowed) for each in value] if isinstance(value, list) else value

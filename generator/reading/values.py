@@ -3,7 +3,21 @@
 from __future__ import annotations
 
 import calendar
+from collections.abc import Mapping
 from datetime import date
+from typing import Self, TypeVar
+
+from generator.reading.findings import Place
+
+V = TypeVar("V")
+
+
+class Keyed(dict[str, V]):
+    """Values by name; `places` says where each name stands."""
+
+    def __init__(self, *given: Mapping[str, V]) -> None:
+        super().__init__(*given)
+        self.places: dict[str, Place] = {}
 
 
 class NotKnown:
@@ -21,7 +35,7 @@ class NotKnown:
     def __str__(self) -> str:
         return self.word
 
-    def __deepcopy__(self, memo):
+    def __deepcopy__(self, memo: object) -> Self:
         return self
 
 
@@ -35,30 +49,33 @@ class Quantity(float):
 
     __slots__ = ("unit", "written")
 
-    def __new__(cls, value: float, written: str = "", unit: str = ""):
+    unit: str
+    written: str
+
+    def __new__(cls, value: float, written: str = "", unit: str = "") -> Self:
         made = super().__new__(cls, value)
         made.written = written or f"{value:g}"
         made.unit = unit
         return made
 
-    def __deepcopy__(self, memo):
+    def __deepcopy__(self, memo: object) -> Self:
         return self
 
     def __str__(self) -> str:
         return self.written
 
 
-class Band(tuple):
+class Band(tuple[float, float]):
     """A lowest and a highest value in SI."""
 
-    written = ""
+    written: str = ""
 
-    def __new__(cls, low: float, high: float, written: str = ""):
+    def __new__(cls, low: float, high: float, written: str = "") -> Self:
         made = super().__new__(cls, (low, high))
         made.written = written
         return made
 
-    def __deepcopy__(self, memo):
+    def __deepcopy__(self, memo: object) -> Self:
         return self
 
     def __str__(self) -> str:
@@ -98,7 +115,7 @@ class Stamp:
         """Whether a day is given."""
         return self.day is not None
 
-    def __eq__(self, other) -> bool:
+    def __eq__(self, other: object) -> bool:
         return isinstance(other, Stamp) and (self.year, self.month, self.day) == (
             other.year,
             other.month,
@@ -111,5 +128,5 @@ class Stamp:
     def __str__(self) -> str:
         return f"{self.year:04}-{self.month:02}" + (f"-{self.day:02}" if self.day else "")
 
-    def __deepcopy__(self, memo):
+    def __deepcopy__(self, memo: object) -> Self:
         return self

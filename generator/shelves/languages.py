@@ -7,7 +7,8 @@ import re
 from datetime import date
 from pathlib import Path
 
-from generator.reading.tree import plain, read_file
+from generator.reading.nodes import plain
+from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
 
 FIRST_LANGUAGE = "en"

@@ -5,8 +5,9 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass
 
-from generator.reading.fields import Measure
-from generator.reading.tree import plain, read_file
+from generator.reading.measures import Measure
+from generator.reading.nodes import plain
+from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
 from generator.shelves.rulesets import rule_sets
 

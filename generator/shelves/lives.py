@@ -8,7 +8,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from generator.reading.tree import plain, read_file
+from generator.reading.nodes import plain
+from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
 
 BLOCKS = ("gear", "service", "release", "beacon", "set", "lifejackets", "gas", "through-hull")

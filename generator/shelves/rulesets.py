@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from generator.manual.facts import STEP_GEAR
-from generator.reading.fields import Measure, Misread
-from generator.reading.tree import plain, read_file
+from generator.reading.fields import Misread
+from generator.reading.measures import Measure
+from generator.reading.nodes import plain
+from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
 from generator.vessel.particulars import WATERS
 

@@ -6,7 +6,8 @@ import functools
 import unicodedata
 from pathlib import Path
 
-from generator.reading.tree import plain, read_file
+from generator.reading.nodes import plain
+from generator.reading.tree import read_file
 from generator.shelves.languages import Catalogue, MissingWording
 
 

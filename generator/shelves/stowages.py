@@ -5,7 +5,8 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass
 
-from generator.reading.tree import plain, read_file
+from generator.reading.nodes import plain
+from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
 
 FILE = "combinations.yaml"

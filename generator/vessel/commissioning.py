@@ -14,7 +14,8 @@ from textwrap import wrap
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from generator.reading.fields import Choice, Field, Misread, Texts, YesNo, nearest
+from generator.reading.fields import Choice, Field, Misread, Texts, YesNo
+from generator.reading.nearest import nearest
 from generator.shelves.folder import templates_folder
 from generator.vessel.vessel import FORMAT, Vessel
 
@@ -317,7 +318,7 @@ def _line(key, value):
     elif value == _UNKNOWN:
         comment = (
             f"{field.question} For example: {field.example}"
-            if field.example != Field.example
+            if field.example != Field.usual
             else field.question
         )
     else:

@@ -1,7 +1,8 @@
 """The deck plan: spaces, levels and the ways between them."""
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, OPEN, Choice, Many, Measure, OffCentre, Text, Texts
+from generator.reading.fields import ESTIMATE, OPEN, Choice, Many, Text, Texts
+from generator.reading.measures import Measure, OffCentre
 
 
 class Space(Block):

@@ -10,11 +10,11 @@ from generator.reading.fields import (
     Dated,
     Digits,
     Many,
-    Measure,
     One,
     Text,
     YesNo,
 )
+from generator.reading.measures import Measure
 from generator.vessel.deck import Point
 from generator.vessel.lives import Made, own_lives
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.reading.fields import ESTIMATE, NEEDED, Choice, Many, Named, One, Texts
+from generator.reading.fields import ESTIMATE, NEEDED, Choice, Compound, Many, Named, Texts, YesNo
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import Vessel
 
@@ -33,11 +33,8 @@ def _block(kind, title, parts, seen):
         parts.append(
             f"| `{key}` | {'yes' if field.required else ''} | {_cell(field.question)} | {_cell(_written(field))} | {effect} | {field.reader} |"
         )
-        inner = field
-        while isinstance(inner, One) and isinstance(inner.block, One):
-            inner = inner.block
-        if isinstance(inner, One):
-            later.append((inner.block, _title(field, key)))
+        if isinstance(field, Compound) and field.blocks:
+            later.append((field.blocks, _title(field, key)))
     for block, name in later:
         if block not in seen:
             _block(block, name, parts, seen)
@@ -54,9 +51,9 @@ def _written(field):
         return "names (emergencies and duties are listed above), each with its entries below"
     if isinstance(field, Many):
         return "list of blocks, below"
-    if isinstance(field, One):
+    if isinstance(field, Compound):
         return "block, below"
-    if isinstance(field, Choice):
+    if isinstance(field, (Choice, YesNo)):
         return " · ".join(field.choices)
     if isinstance(field, Texts) and field.choices:
         return "list of: " + " · ".join(field.choices)

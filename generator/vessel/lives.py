@@ -5,7 +5,8 @@ from datetime import date
 
 from generator.reading import dates
 from generator.reading.block import Block
-from generator.reading.fields import NEEDED, Choice, Dated, Many, Measure, Misread, Text
+from generator.reading.fields import NEEDED, Choice, Dated, Many, Misread, Text
+from generator.reading.measures import Measure
 from generator.reading.values import Stamp
 
 # The dates a life may be counted from, as the keys of the blocks name them.

@@ -1,27 +1,20 @@
-"""Tree to Vessel: every value read by its field, class file and private values filled in, all errors collected."""
+"""Tree to Vessel: class file, voyage and private values filled in; what `unknown` and `private` do."""
 
 from __future__ import annotations
 
 import os
 import re
 from pathlib import Path
+from typing import Any
 
 from generator.reading.block import Block
-from generator.reading.fields import (
-    ESTIMATE,
-    NEEDED,
-    Dated,
-    Many,
-    Misread,
-    Named,
-    One,
-    Texts,
-    nearest,
-    shortened,
-)
+from generator.reading.fields import ESTIMATE, NEEDED, Dated, Field, Misread, Single
 from generator.reading.findings import Finding, Place, Weight
-from generator.reading.remedies import like, private_remedy, sample, some, wanted
-from generator.reading.tree import Listing, Mapping, Refused, Scalar, place_of, read_file
+from generator.reading.loader import NO_VALUE, Loader
+from generator.reading.nearest import nearest, shortened
+from generator.reading.nodes import Mapping, Node, Refused, Scalar, place_of
+from generator.reading.remedies import like, private_remedy, sample
+from generator.reading.tree import read_file
 from generator.reading.values import BASES, PRIVATE, UNKNOWN, Stamp
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import FORMAT, OWN_KEYS, Vessel
@@ -35,193 +28,25 @@ _EFFECT = {
 }
 
 
-class Keyed(dict):
-    """Values by name; `places` says where each name stands."""
+class VesselLoader(Loader):
+    """Reads a boat's files: values may stand as `unknown`, as `private`, or with where they come from."""
 
-    places: dict[str, Place]
-
-
-class Loader:
-    """Reads blocks out of trees; what is wrong goes into `findings`."""
+    special = NO_VALUE | {"unknown", "Unknown", "UNKNOWN", "private", "Private", "PRIVATE"}
+    whole = "a vessel file"
+    open_answer = "unknown"
 
     def __init__(self, private: Mapping | None = None):
-        self.findings: list[Finding] = []
+        super().__init__()
         self.private = private
         self.used_private: set[str] = set()
         self.lacks_private = False
-        self.unknown_keys = 0
 
-    def block(self, kind, node, path: str) -> Block:
-        """A block of `kind` from its node; `path` is the key path that findings name."""
-        block = kind(node, path)
-        if node.__class__ is Scalar and kind.shorthand:
-            wrapped = Mapping(node.line, node.column, node.source)
-            wrapped.entries[kind.shorthand] = node
-            block.__dict__["_node"] = node = wrapped
-        if node.__class__ is not Mapping:
-            if node.__class__ is not Refused:
-                self._bad(
-                    node,
-                    path,
-                    f"a {'value' if node.__class__ is Scalar else 'list'} stands where keys belong",
-                    f"write its keys, indented: {some(kind.fields)}",
-                )
-            return block
-        fields, values, entries = kind.fields, block.__dict__, node.entries
-        if not entries and not kind.needed:
-            self._bad(
-                node,
-                path,
-                "the block is empty",
-                f"write its keys ({some(kind.fields)}), or remove it",
-                "file.blank-value",
-            )
-        for key, child in entries.items():
-            field = fields.get(key)
-            if field is None:
-                self._unknown_key(kind, node, key, path)
-                continue
-            if child.__class__ is Scalar and field.scalar:
-                text = child.text.strip()
-                if text in _SPECIAL:
-                    value = self._special(field, child, path, key)
-                else:
-                    try:
-                        value = field.read(text)
-                    except Misread as error:
-                        self._misread(error, field, child, path, key)
-                        value = UNKNOWN
-                values[field.name] = value
-            else:
-                values[field.name] = self._other(field, child, f"{path}.{key}" if path else key, block)
-        for field in kind.needed:
-            if field.key not in entries:
-                full = f"{path}.{field.key}".lstrip(".")
-                self.findings.append(
-                    Finding(
-                        "file.missing-key",
-                        Weight.DEFECT,
-                        f"'{full}' is missing: {field.question}",
-                        Place(node.source.file, node.line + 1, node.column + 1, full),
-                        f"write {wanted(field)}, or {field.key}: unknown",
-                    )
-                )
-        return block
-
-    def _other(self, field, node, path, block):
-        """The value of a field that holds blocks or lists, or of a scalar field written as {value, from, stamp}."""
-        if node.__class__ is Refused:
-            return UNKNOWN if field.scalar else field.blank
-        if _is_special(node) and not isinstance(field, Texts):
-            self._special(field, node, path.rpartition(".")[0], field.key)
-            return field.blank
-        if isinstance(field, Many):
-            return self._many(field, node, path)
-        if isinstance(field, Named):
-            return self._named(field, node, path)
-        if isinstance(field, One):
-            return self.block(field.block, node, path)
-        if isinstance(field, Texts):
-            if node.__class__ is Listing and not node.items:
-                self._empty(field, node, path)
-            items = node.items if node.__class__ is Listing else [node]
-            return tuple(value for item in items if (value := self._text(field, item, path)))
-        return self._with_basis(field, node, path, block)
-
-    def _many(self, field, node, path):
-        if node.__class__ is not Listing:
-            self._bad(
-                node,
-                path,
-                "one thing stands where a list belongs",
-                "start each entry with '- ', also a single one",
-            )
-            return ()
-        if not node.items:
-            self._empty(field, node, path)
-        made = []
-        for number, item in enumerate(node.items, 1):
-            called = item.entries.get(field.block.called) if item.__class__ is Mapping else None
-            named = (
-                called.__class__ is Scalar
-                and not _is_special(called)
-                and field.block.fields[field.block.called].reader == "guest"
-            )
-            made += self._entry(field, item, f"{path}[{shortened(called.text) if named else number}]")
-        return made
-
-    def _entry(self, field, node, path):
-        """One entry of a list or of named blocks, as a list; empty where it is blank or unknown."""
-        if node.__class__ is Refused:
-            return []
-        if _is_special(node) and not field.block.shorthand:
-            self._special(field, node, "", path)
-            return []
-        return [self.block(field.block, node, path)]
-
-    def _empty(self, field, node, path):
-        self._bad(
-            node,
-            path,
-            "the list is empty",
-            f"remove '{field.key}' if there is none, or write unknown",
-            "file.blank-value",
-        )
-
-    def _named(self, field, node, path, question=""):
-        made = Keyed()
-        made.places = {}
-        question = question or field.question
-        if node.__class__ is not Mapping:
-            self._bad(
-                node,
-                path,
-                "a list or value stands where named entries belong",
-                "write 'name:' and what belongs to it below",
-            )
-            return made
-        if not node.entries:
-            self._bad(
-                node,
-                path,
-                f"the block is empty: {question}",
-                "write its entries, or remove it",
-                "file.blank-value",
-            )
-        for key, child in node.entries.items():
-            inner = f"{path}.{key}"
-            made.places[key] = place_of(node.keys[key], inner)
-            if not isinstance(field.block, Named):
-                made.update((key, block) for block in self._entry(field, child, inner))
-            elif _is_special(child):
-                self._special(field, child, path, key)
-            elif child.__class__ is not Refused:
-                made[key] = self._named(field.block, child, inner, question)
-        return made
-
-    def _text(self, field, node, path):
-        if node.__class__ is Refused:
-            return None
-        if node.__class__ is not Scalar:
-            self._bad(
-                node, path, "a list or block stands where a word belongs", "write [one, two] or a single word"
-            )
-            return None
-        if _is_special(node):
-            parent, _, key = path.rpartition(".")
-            self._special(field, node, parent, key)
-            return None
-        try:
-            return field.of.read(node.text.strip())
-        except Misread as error:
-            self._misread(error, field, node, path.rpartition(".")[0], field.key)
-            return None
-
-    def _with_basis(self, field, node, path, block):
-        value = node.entries.get("value") if node.__class__ is Mapping else None
-        if value.__class__ is not Scalar:
-            if value.__class__ is not Refused:
-                self._bad(
+    def wrapped(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
+        """The value of a field written as {value, from, stamp}."""
+        value = node.entries.get("value") if isinstance(node, Mapping) else None
+        if not isinstance(node, Mapping) or not isinstance(value, Scalar) or isinstance(value, Refused):
+            if not isinstance(value, Refused):
+                self.bad(
                     node,
                     path,
                     f"a list or block stands where a {field.kind} belongs",
@@ -229,7 +54,7 @@ class Loader:
                 )
             return UNKNOWN
         for key, child in node.entries.items():
-            text = child.text if child.__class__ is Scalar else ""
+            text = child.text if isinstance(child, Scalar) else ""
             if key not in ("value", "from", "stamp"):
                 self.findings.append(
                     Finding(
@@ -241,11 +66,11 @@ class Loader:
                     )
                 )
             elif key == "from" and text not in BASES:
-                self._bad(child, f"{path}.from", "this says no source of the value", nearest(text, BASES))
+                self.bad(child, f"{path}.from", "this says no source of the value", nearest(text, BASES))
             elif key == "from":
                 block.__dict__.setdefault("_basis", {})[field.key] = text
             elif key == "stamp" and (not text.strip() or not isinstance(field, Dated)):
-                self._bad(
+                self.bad(
                     child,
                     f"{path}.stamp",
                     "a stamp is the marking of a date as it is read on the device",
@@ -254,21 +79,22 @@ class Loader:
                     else "remove it here: this value is no date",
                 )
         parent, _, key = path.rpartition(".")
-        if _is_special(value):
-            return self._special(field, value, parent, key)
+        if self.is_special(value):
+            return self.special_word(field, value, parent, key)
         try:
             read = field.read(value.text.strip())
         except Misread as error:
-            self._misread(error, field, value, parent, key)
+            self.misread(error, field, value, parent, key)
             return UNKNOWN
         stamp = node.entries.get("stamp")
-        if stamp.__class__ is Scalar and isinstance(read, Stamp):
+        if isinstance(stamp, Scalar) and isinstance(read, Stamp):
             read.stamp = stamp.text
         return read
 
-    def _special(self, field, node, path, key):
+    def special_word(self, field: Field[Any], node: Node, path: str, key: str) -> Any:
         """What `unknown`, `private` and a blank do."""
-        text, full = node.text.strip().lower(), f"{path}.{key}".lstrip(".")
+        text = node.text.strip().lower() if isinstance(node, Scalar) else ""
+        full = f"{path}.{key}".lstrip(".")
         if text == "unknown":
             weight, effect = _EFFECT.get(field.unknown, (Weight.NOTE, "it is printed as not known"))
             self.findings.append(
@@ -286,30 +112,22 @@ class Loader:
         if text == "private" and text in (getattr(field, "choices", None) or ()):
             return text
         if text == "private":
-            self._bad(
+            self.bad(
                 node,
                 full,
                 f"'{full}' is printed for guests, so it cannot be private",
                 f"write {sample(field)}",
             )
             return UNKNOWN
-        what = f"'{text}' stands where a value belongs" if text else "the value is blank"
-        self._bad(
-            node,
-            full,
-            f"{what}: {field.question}",
-            f"write {sample(field)}; write unknown if it is not known yet; remove the key if there is none",
-            "file.blank-value",
-        )
-        return UNKNOWN
+        return super().special_word(field, node, path, key)
 
-    def _private(self, field, node, full):
+    def _private(self, field: Field[Any], node: Node, full: str) -> Any:
         if self.private is None:
             self.lacks_private = True
             return PRIVATE
         found = self.private.entries.get(full)
-        if found.__class__ is not Scalar or _is_special(found):
-            self._bad(
+        if not isinstance(found, Scalar) or not isinstance(field, Single) or self.is_special(found):
+            self.bad(
                 node,
                 full,
                 "the value stands as private, but private.yaml has no such line with a value",
@@ -318,7 +136,7 @@ class Loader:
             )
             return PRIVATE
         if full in self.used_private:
-            self._bad(
+            self.bad(
                 node,
                 full,
                 "two things of one name are private here, and private.yaml cannot tell them apart",
@@ -330,10 +148,11 @@ class Loader:
         try:
             return field.read(found.text.strip())
         except Misread:
-            self._bad(found, full, f"the private value is not {field.kind}", private_remedy(field))
+            self.bad(found, full, f"the private value is not {field.kind}", private_remedy(field))
             return PRIVATE
 
-    def _misread(self, error, field, node, path, key):
+    def misread(self, error: Misread, field: Field[Any], node: Node, path: str, key: str) -> None:
+        """The same; what may be private is not quoted."""
         full = f"{path}.{key}".lstrip(".")
         if node.source.private or field.reader != "guest":
             what = (
@@ -341,38 +160,9 @@ class Loader:
                 if field.kind == "text"
                 else f"is not {field.kind}"
             )
-            self._bad(node, full, f"the value of '{key}' {what}", private_remedy(field))
+            self.bad(node, full, f"the value of '{key}' {what}", private_remedy(field))
         else:
-            self._bad(node, full, error.message, error.remedy)
-
-    def _bad(self, node, path, message, remedy, check="file.bad-value"):
-        self.findings.append(Finding(check, Weight.DEFECT, message, place_of(node, path), remedy))
-
-    def _unknown_key(self, kind, node, key, path):
-        self.unknown_keys += 1
-        self.findings.append(
-            Finding(
-                "file.unknown-key",
-                Weight.DEFECT,
-                f"'{shortened(key)}' is no key {'of ' + path if path else 'of a vessel file'}",
-                place_of(node.keys[key], f"{path}.{key}".lstrip(".")),
-                nearest(key, kind.fields)
-                if self.unknown_keys <= _SUGGESTIONS
-                else "see the first findings for what it takes",
-            )
-        )
-
-
-_SPECIAL = frozenset(
-    ("", "?", "unknown", "Unknown", "UNKNOWN", "private", "Private", "PRIVATE", "~", "null", "Null", "NULL")
-)
-_SUGGESTIONS = (
-    200  # a file with more unknown keys is no vessel file; looking for the nearest of each would take minutes
-)
-
-
-def _is_special(node):
-    return node.__class__ is Scalar and node.text.strip() in _SPECIAL
+            super().misread(error, field, node, path, key)
 
 
 def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Finding]]:
@@ -390,7 +180,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
         return None, [*findings, wrong]
     findings += _fill_from_class(tree, folder, shown)
     private, more = _optional(folder, shown, "private.yaml", private=True)
-    loader = Loader(private)
+    loader = VesselLoader(private)
     vessel = loader.block(Vessel, tree, "")
     vessel.__dict__["slug"] = folder.resolve().name
     vessel.__dict__["folder"] = folder
@@ -399,7 +189,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     findings += more
     if voyage_tree is not None:
         node = voyage_tree.entries.pop("format", None)
-        wrong = node is not None and _wrong_format(node, "")
+        wrong = _wrong_format(node, "") if node is not None else None
         loader.findings = [wrong] if wrong else []
         vessel.__dict__["voyage"] = None if wrong else loader.block(Voyage, voyage_tree, "")
         findings += loader.findings
@@ -408,18 +198,20 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     return vessel, findings
 
 
-def _joined(shown, name):
+def _joined(shown: str, name: str) -> str:
     return os.path.normpath(os.path.join(shown, name)).replace(os.sep, "/")
 
 
-def _optional(folder, shown, name, private=False):
+def _optional(
+    folder: Path, shown: str, name: str, private: bool = False
+) -> tuple[Mapping | None, list[Finding]]:
     if not os.path.lexists(folder / name):
         return None, []
     return read_file(folder / name, _joined(shown, name), private)
 
 
-def _wrong_format(node, name):
-    if node.__class__ is Scalar and node.text.strip() == FORMAT:
+def _wrong_format(node: Node | None, name: str) -> Finding | None:
+    if isinstance(node, Scalar) and node.text.strip() == FORMAT:
         return None
     if node is None:
         return Finding(
@@ -439,12 +231,12 @@ def _wrong_format(node, name):
     )
 
 
-def _fill_from_class(tree, folder, shown):
+def _fill_from_class(tree: Mapping, folder: Path, shown: str) -> list[Finding]:
     """Adds what the class file says and the vessel file does not; its nodes keep their own file and line."""
     named = tree.entries.get("based-on")
-    if named is None or _is_special(named) or named.__class__ is Refused:
+    if named is None or isinstance(named, Refused) or VesselLoader().is_special(named):
         return []
-    if named.__class__ is not Scalar:
+    if not isinstance(named, Scalar):
         return [
             Finding(
                 "file.bad-value",
@@ -493,16 +285,16 @@ def _fill_from_class(tree, folder, shown):
     return findings
 
 
-def _merge(tree, base):
+def _merge(tree: Mapping, base: Mapping) -> None:
     for key, node in base.entries.items():
         if key not in tree.entries:
             tree.entries[key] = node
             tree.keys[key] = base.keys[key]
-        elif tree.entries[key].__class__ is Mapping and node.__class__ is Mapping:
-            _merge(tree.entries[key], node)
+        elif isinstance(own := tree.entries[key], Mapping) and isinstance(node, Mapping):
+            _merge(own, node)
 
 
-def _unused_private(private, used):
+def _unused_private(private: Mapping | None, used: set[str]) -> list[Finding]:
     if private is None:
         return []
     return [
@@ -518,7 +310,7 @@ def _unused_private(private, used):
     ]
 
 
-def _called(key):
+def _called(key: str) -> str:
     """A key of private.yaml as findings may quote it: without names, and not where it could be a value on the wrong side."""
     path = re.sub(r"\[[^\]]*\]", "[...]", key)
     return (

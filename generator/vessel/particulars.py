@@ -9,12 +9,12 @@ from generator.reading.fields import (
     Count,
     Dated,
     Digits,
-    Field,
-    Measure,
+    Plain,
     Text,
     Texts,
     YesNo,
 )
+from generator.reading.measures import Measure
 
 HULLS = ("monohull", "catamaran", "trimaran", "motor vessel")
 WATERS = ("sheltered", "coastal", "offshore", "ocean")
@@ -168,5 +168,5 @@ class Posted(Block):
     """A card hanging aboard."""
 
     station = Text("At which station does it hang?", required=True)
-    code = Field("Which code is printed on it?", required=True)
+    code = Plain("Which code is printed on it?", required=True)
     date = Dated("Since when?", required=True)

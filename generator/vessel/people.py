@@ -1,7 +1,8 @@
 """People: the roles aboard, their duties, and who is aboard on a voyage."""
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Count, Dated, Many, Measure, Text, Texts
+from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Count, Dated, Many, Text, Texts
+from generator.reading.measures import Measure
 
 ABILITIES = ("command", "radio", "first aid", "engine", "deck", "swim")
 

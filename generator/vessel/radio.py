@@ -1,19 +1,8 @@
 """Radio: who she is on the air, and what calls for help."""
 
 from generator.reading.block import Block
-from generator.reading.fields import (
-    ESTIMATE,
-    NEEDED,
-    OPEN,
-    Choice,
-    Count,
-    Dated,
-    Digits,
-    Many,
-    Measure,
-    Text,
-    YesNo,
-)
+from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Digits, Many, Text, YesNo
+from generator.reading.measures import Measure
 from generator.vessel.lives import own_lives
 
 # 22 and 30 characters are a whole message: read here so that the survey can say so

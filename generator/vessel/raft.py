@@ -1,21 +1,8 @@
 """The liferaft: what it is, what holds it, what fires it, how it is boarded and righted."""
 
 from generator.reading.block import Block
-from generator.reading.fields import (
-    ESTIMATE,
-    NEEDED,
-    OPEN,
-    Choice,
-    Count,
-    Dated,
-    Dimensions,
-    Measure,
-    One,
-    Range,
-    Text,
-    Texts,
-    YesNo,
-)
+from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, One, Text, Texts, YesNo
+from generator.reading.measures import Dimensions, Measure, Range
 from generator.shelves.stowages import holds, stowages
 from generator.vessel.lives import own_lives
 

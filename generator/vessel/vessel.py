@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, OPEN, Digits, Field, Many, Named, One, Text
+from generator.reading.fields import ESTIMATE, OPEN, Digits, Many, Named, One, Plain, Text
 from generator.vessel.deck import Deck, Hatch
 from generator.vessel.gear import (
     Battery,
@@ -41,7 +41,7 @@ class Vessel(Block):
     """One vessel, as described; `folder` and `slug` come from where the file lies."""
 
     format = Digits("Which format has the file?", r"[0-9]+", "a whole number", required=True, example=FORMAT)
-    based_on = Field("On which class file is she based?")
+    based_on = Plain("On which class file is she based?")
     specimen = One(Specimen, "Is this a demo vessel?", unknown=OPEN)
     checked_aboard = One(Signed, "Who walked round the boat with this description?", unknown=OPEN)
     approved = One(Signed, "Who approved it?", unknown=OPEN)

@@ -2,8 +2,9 @@
 
 from generator.manual.inventory import Item
 from generator.reading.findings import Place
-from generator.reading.tree import Source, read
-from generator.vessel.loading import Loader
+from generator.reading.nodes import Source
+from generator.reading.tree import read
+from generator.vessel.loading import VesselLoader
 from generator.vessel.vessel import Vessel
 
 WORDS = {"title": "Where the gear is", "deck": "On deck", "below": "Below deck"}
@@ -23,7 +24,7 @@ vessel: {{name: Tern, type: {hull}, length: {length}, beam: {beam}, muster-place
         text += f"deck: {deck}\n"
     tree, findings = read(text, Source("vessel.yaml"))
     assert tree is not None and not findings
-    return Loader().block(Vessel, tree, "")
+    return VesselLoader().block(Vessel, tree, "")
 
 
 def item(number=1, where="cockpit", side="", kind="other", point=None, what="thing"):

@@ -6,7 +6,8 @@ import re
 from dataclasses import dataclass, replace
 from functools import cache
 
-from generator.reading.tree import plain, read_file
+from generator.reading.nodes import plain
+from generator.reading.tree import read_file
 from generator.reading.values import Quantity
 from generator.shelves.folder import templates_folder
 

@@ -1,0 +1,305 @@
+"""Tree to blocks: every value read by its field, all errors collected. Boats' files and the program's shelves alike."""
+
+from __future__ import annotations
+
+from typing import Any, TypeVar
+
+from generator.reading.block import Block
+from generator.reading.fields import Field, Many, Misread, Named, One, Single, Texts
+from generator.reading.findings import Finding, Place, Weight
+from generator.reading.nearest import nearest, shortened
+from generator.reading.nodes import Listing, Mapping, Node, Refused, Scalar, place_of
+from generator.reading.remedies import sample, some, wanted
+from generator.reading.values import UNKNOWN, Keyed
+
+B = TypeVar("B", bound=Block)
+
+NO_VALUE = frozenset(("", "?", "~", "null", "Null", "NULL"))
+_SUGGESTIONS = (
+    200  # a file with more unknown keys is none of ours; looking for the nearest of each would take minutes
+)
+
+
+class Loader:
+    """Reads blocks out of trees; what is wrong goes into `findings`.
+
+    `special` are the words that are no plain values; `whole` what the file is called in messages, `open_answer` what
+    may be written instead of a value that is missing.
+    """
+
+    special: frozenset[str] = NO_VALUE
+    whole = "this file"
+    open_answer = ""
+
+    def __init__(self) -> None:
+        self.findings: list[Finding] = []
+        self.unknown_keys = 0
+
+    def block(self, kind: type[B], node: Node, path: str) -> B:
+        """A block of `kind` from its node; `path` is the key path that findings name."""
+        block = kind(node, path)
+        if node.__class__ is Scalar and kind.shorthand:
+            wrapped = Mapping(node.line, node.column, node.source)
+            wrapped.entries[kind.shorthand] = node
+            block.__dict__["_node"] = node = wrapped
+        if not isinstance(node, Mapping):
+            if node.__class__ is not Refused:
+                self.bad(
+                    node,
+                    path,
+                    f"a {'value' if node.__class__ is Scalar else 'list'} stands where keys belong",
+                    f"write its keys, indented: {some(kind.fields)}",
+                )
+            return block
+        fields, values, entries, special = kind.fields, block.__dict__, node.entries, self.special
+        if not entries and not kind.needed:
+            self.bad(
+                node,
+                path,
+                "the block is empty",
+                f"write its keys ({some(kind.fields)}), or remove it",
+                "file.blank-value",
+            )
+        for key, child in entries.items():
+            field = fields.get(key)
+            if field is None:
+                self._unknown_key(kind, node, key, path)
+                continue
+            if child.__class__ is Scalar and field.scalar:
+                text = child.text.strip()  # type: ignore[union-attr]  # a Scalar; isinstance would cost here
+                if text in special:
+                    value = self.special_word(field, child, path, key)
+                else:
+                    try:
+                        value = field.read(text)  # type: ignore[attr-defined]  # scalar fields are Single
+                    except Misread as error:
+                        self.misread(error, field, child, path, key)
+                        value = UNKNOWN
+                values[field.name] = value
+            else:
+                values[field.name] = self._other(field, child, f"{path}.{key}" if path else key, block)
+        for field in kind.needed:
+            if field.key not in entries:
+                self._missing(field, node, path)
+        if kind.examined:
+            for fault in block.faults():
+                place = block.place(fault.key)
+                self.findings.append(
+                    Finding("file.bad-value", Weight.DEFECT, fault.message, place, fault.remedy)
+                )
+        return block
+
+    def special_word(self, field: Field[Any], node: Node, path: str, key: str) -> Any:
+        """What stands for no value: a blank, or one of the words of `special`."""
+        text, full = _text(node).strip().lower(), f"{path}.{key}".lstrip(".")
+        what = f"'{text}' stands where a value belongs" if text else "the value is blank"
+        instead = f"; write {self.open_answer} if it is not known yet" if self.open_answer else ""
+        self.bad(
+            node,
+            full,
+            f"{what}: {field.question}",
+            f"write {sample(field)}{instead}; remove the key if there is none",
+            "file.blank-value",
+        )
+        return UNKNOWN
+
+    def wrapped(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
+        """The value of a field of one value under which a list or keys stand."""
+        if isinstance(node, Refused):
+            return UNKNOWN
+        self.bad(node, path, f"a list or block stands where a {field.kind} belongs", f"write {sample(field)}")
+        return UNKNOWN
+
+    def misread(self, error: Misread, field: Field[Any], node: Node, path: str, key: str) -> None:
+        """Tells of a value that its field cannot read."""
+        self.bad(node, f"{path}.{key}".lstrip("."), error.message, error.remedy)
+
+    def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:
+        """A defect at a node."""
+        self.findings.append(Finding(check, Weight.DEFECT, message, place_of(node, path), remedy))
+
+    def is_special(self, node: Node) -> bool:
+        """Whether a word stands there that is no plain value."""
+        return node.__class__ is Scalar and _text(node).strip() in self.special
+
+    def _other(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
+        """The value of a field that holds blocks or lists, or of a scalar field written with more than its value."""
+        if node.__class__ is Refused:
+            return UNKNOWN if field.scalar else field.blank
+        if self.is_special(node) and not isinstance(field, Texts):
+            self.special_word(field, node, path.rpartition(".")[0], field.key)
+            return field.blank
+        if isinstance(field, Many):
+            return self._many(field, node, path)
+        if isinstance(field, Named):
+            return self._named(field, node, path)
+        if isinstance(field, One):
+            return self.block(field.block, node, path)
+        if isinstance(field, Texts):
+            return self._texts(field, node, path)
+        return self.wrapped(field, node, path, block)
+
+    def _many(self, field: Many[B], node: Node, path: str) -> list[B]:
+        if not isinstance(node, Listing):
+            self.bad(
+                node,
+                path,
+                "one thing stands where a list belongs",
+                "start each entry with '- ', also a single one",
+            )
+            return []
+        if not node.items:
+            self._empty(field, node, path)
+        made: list[B] = []
+        seen: dict[str, Place] = {}
+        for number, item in enumerate(node.items, 1):
+            called = item.entries.get(field.block.called) if isinstance(item, Mapping) else None
+            name = self._name(field.block, called)
+            inner = f"{path}[{name or number}]"
+            if field.distinct and name in seen and called is not None:
+                self.findings.append(
+                    Finding(
+                        "file.bad-value",
+                        Weight.DEFECT,
+                        f"two are called '{name}'",
+                        place_of(called, inner),
+                        "give each its own name, or keep the one that is true",
+                        also=(seen[name],),
+                    )
+                )
+            elif name and called is not None:
+                seen[name] = place_of(called, inner)
+            made += self._entry(field, field.block, item, inner)
+        return made
+
+    def _name(self, kind: type[Block], called: Node | None) -> str:
+        """What findings call an entry of a list; "" where that is not said, or not to be told."""
+        told = (
+            isinstance(called, Scalar)
+            and not self.is_special(called)
+            and kind.fields[kind.called].reader == "guest"
+        )
+        return shortened(called.text) if told and isinstance(called, Scalar) else ""
+
+    def _entry(self, field: Field[Any], kind: type[B], node: Node, path: str) -> list[B]:
+        """One entry of a list or of named blocks, as a list; empty where it is blank or unknown."""
+        if node.__class__ is Refused:
+            return []
+        if self.is_special(node) and not kind.shorthand:
+            self.special_word(field, node, "", path)
+            return []
+        return [self.block(kind, node, path)]
+
+    def _empty(self, field: Field[Any], node: Node, path: str) -> None:
+        instead = f", or write {self.open_answer}" if self.open_answer else ""
+        self.bad(
+            node,
+            path,
+            "the list is empty",
+            f"remove '{field.key}' if there is none{instead}",
+            "file.blank-value",
+        )
+
+    def _named(self, field: Named[Any], node: Node, path: str, question: str = "") -> Keyed[Any]:
+        made: Keyed[Any] = Keyed()
+        question = question or field.question
+        if not isinstance(node, Mapping):
+            self.bad(
+                node,
+                path,
+                "a list or value stands where named entries belong",
+                "write 'name:' and what belongs to it below",
+            )
+            return made
+        if not node.entries:
+            self.bad(
+                node,
+                path,
+                f"the block is empty: {question}",
+                "write its entries, or remove it",
+                "file.blank-value",
+            )
+        for key, child in node.entries.items():
+            inner = f"{path}.{key}"
+            made.places[key] = place_of(node.keys[key], inner)
+            if not isinstance(field.inner, Field):
+                made.update((key, block) for block in self._entry(field, field.inner, child, inner))
+            elif child.__class__ is not Refused:
+                self._named_value(made, field, child, path, key, question)
+        return made
+
+    def _named_value(
+        self, made: Keyed[Any], field: Named[Any], node: Node, path: str, key: str, question: str
+    ) -> None:
+        """One named entry that is no block: a value, words, or named entries again."""
+        inner, full = field.inner, f"{path}.{key}"
+        if isinstance(inner, Texts):
+            made[key] = self._texts(inner, node, full)
+        elif self.is_special(node):
+            self.special_word(field, node, path, key)
+        elif isinstance(inner, Named):
+            made[key] = self._named(inner, node, full, question)
+        elif not isinstance(node, Scalar) or not isinstance(inner, Single):
+            self.bad(
+                node, full, "a list or block stands where a value belongs", f"write {key}: and one value"
+            )
+        else:
+            try:
+                made[key] = inner.read(node.text.strip())
+            except Misread as error:
+                self.misread(error, field, node, path, key)
+
+    def _texts(self, field: Texts, node: Node, path: str) -> tuple[str, ...]:
+        if isinstance(node, Listing) and not node.items:
+            self._empty(field, node, path)
+        items = node.items if isinstance(node, Listing) else [node]
+        return tuple(value for item in items if (value := self._word(field, item, path)))
+
+    def _word(self, field: Texts, node: Node, path: str) -> str | None:
+        if node.__class__ is Refused:
+            return None
+        if not isinstance(node, Scalar):
+            self.bad(
+                node, path, "a list or block stands where a word belongs", "write [one, two] or a single word"
+            )
+            return None
+        parent, _, key = path.rpartition(".")
+        if self.is_special(node):
+            self.special_word(field, node, parent, key)
+            return None
+        try:
+            return field.of.read(node.text.strip())
+        except Misread as error:
+            self.misread(error, field, node, parent, field.key or key)
+            return None
+
+    def _missing(self, field: Field[Any], node: Node, path: str) -> None:
+        full = f"{path}.{field.key}".lstrip(".")
+        instead = f", or {field.key}: {self.open_answer}" if self.open_answer else ""
+        self.findings.append(
+            Finding(
+                "file.missing-key",
+                Weight.DEFECT,
+                f"'{full}' is missing: {field.question}",
+                place_of(node, full),
+                f"write {wanted(field)}{instead}",
+            )
+        )
+
+    def _unknown_key(self, kind: type[Block], node: Mapping, key: str, path: str) -> None:
+        self.unknown_keys += 1
+        self.findings.append(
+            Finding(
+                "file.unknown-key",
+                Weight.DEFECT,
+                f"'{shortened(key)}' is no key of {path or self.whole}",
+                place_of(node.keys[key], f"{path}.{key}".lstrip(".")),
+                nearest(key, kind.fields)
+                if self.unknown_keys <= _SUGGESTIONS
+                else "see the first findings for what it takes",
+            )
+        )
+
+
+def _text(node: Node) -> str:
+    return node.text if isinstance(node, Scalar) else ""

@@ -1,0 +1,252 @@
+"""Quantities with their units: lengths, masses, forces and the like, in SI inside."""
+
+from __future__ import annotations
+
+import functools
+import re
+from typing import Unpack
+
+from generator.reading.fields import Misread, Options, Schema, Single, T
+from generator.reading.nearest import shortened
+from generator.reading.values import Band, Quantity
+
+_UNITS = {
+    "length": {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254},
+    "mass": {"kg": 1.0, "g": 0.001, "lb": 0.45359237},
+    "force": {"kN": 1000.0, "N": 1.0, "kgf": 9.80665, "lbf": 4.4482216152605},
+    "volume": {"l": 1.0, "L": 1.0, "ml": 0.001, "US gal": 3.785411784, "imp gal": 4.54609},
+    "flow": {
+        "l/min": 1.0,
+        "L/min": 1.0,
+        "l/h": 1 / 60,
+        "m3/h": 1000 / 60,
+        "US gph": 3.785411784 / 60,
+        "US gpm": 3.785411784,
+    },
+    "duration": {"months": 1.0, "month": 1.0, "years": 12.0, "year": 12.0},
+    "time": {"s": 1.0, "min": 60.0},
+    "power": {"W": 1.0, "kW": 1000.0, "hp": 745.69987},
+}
+_OTHERWISE = {
+    "metre": "m",
+    "metres": "m",
+    "meter": "m",
+    "meters": "m",
+    "feet": "ft",
+    "foot": "ft",
+    "inch": "in",
+    "inches": "in",
+    "kilo": "kg",
+    "kilos": "kg",
+    "kgs": "kg",
+    "kilogram": "kg",
+    "kilograms": "kg",
+    "lbs": "lb",
+    "pound": "lb",
+    "pounds": "lb",
+    "litre": "l",
+    "litres": "l",
+    "liter": "l",
+    "liters": "l",
+    "ltr": "l",
+    "lpm": "l/min",
+    "lph": "l/h",
+    "m³/h": "m3/h",
+    "watt": "W",
+    "watts": "W",
+    "newton": "N",
+    "newtons": "N",
+    "month(s)": "months",
+    "yr": "years",
+    "yrs": "years",
+}
+_NUMBER = r"([0-9]+(?:\.[0-9]+)?)"
+_FEET = re.compile(rf"{_NUMBER}\s*(?:ft|feet|foot|'|′|’)\s*(?:{_NUMBER}\s*(?:in|\"|″|”|''))?")
+
+
+Box = tuple[float, float, float]
+"""Length, width and height in metres."""
+
+
+class Measured(Single[T]):
+    """Something written with the units of one dimension, within bounds in SI."""
+
+    def __init__(
+        self,
+        question: str,
+        dimension: str,
+        *,
+        low: float = 0.0,
+        high: float = 1e6,
+        **options: Unpack[Options],
+    ):
+        super().__init__(question, **options)
+        self.kind = self.dimension = dimension
+        self.low, self.high = low, high
+        self.units = _UNITS[dimension]
+        self._example = self._example or f"{max(low, 1):g} {next(iter(self.units))}"
+
+    def _in_range(self, value: float, text: str) -> float:
+        if not self.low <= value <= self.high:
+            unit = next(iter(self.units))
+            factor = self.units[unit]
+            raise Misread(
+                f"{shortened(text)} is outside what can be: {self.low / factor:g} to {self.high / factor:g} {unit}",
+                "look at the figure and its unit again",
+            )
+        return value
+
+
+class Measure(Measured[Quantity]):
+    """A quantity with its unit, in SI inside (litres and litres a minute for volumes and flows)."""
+
+    def __init__(
+        self,
+        question: str,
+        dimension: str,
+        *,
+        low: float = 0.0,
+        high: float = 1e6,
+        **options: Unpack[Options],
+    ):
+        super().__init__(question, dimension, low=low, high=high, **options)
+        self._pattern = _pattern(dimension)
+
+    def read(self, text: str) -> Quantity:
+        """The quantity; 5 ft 6 in and 5' 6\" are read, a figure without unit is not guessed."""
+        match = self._pattern.fullmatch(text)
+        if match:
+            value, unit = float(match[1]) * self.units[match[2]], match[2]
+        else:
+            feet = _FEET.fullmatch(text) if self.dimension == "length" else None
+            if not feet or float(feet[2] or 0) >= 12:
+                raise self._misread(text)
+            value, unit = float(feet[1]) * 0.3048 + float(feet[2] or 0) * 0.0254, "ft"
+        return Quantity(self._in_range(value, text), text, unit)
+
+    def _misread(self, text: str) -> Misread:
+        shown, first = shortened(text), next(iter(self.units))
+        units = f"(units: {', '.join(self.units)})"
+        if re.fullmatch(_NUMBER, text):
+            return Misread(
+                f"'{shown}' has no unit", f"write the unit with it, for example {shown} {first} {units}"
+            )
+        comma = re.fullmatch(r"([0-9]+),([0-9]+)(.*)", shown)
+        if comma and len(comma[2]) == 3:
+            return Misread(
+                f"'{shown}' has a comma in the figure",
+                f"write {comma[1]}{comma[2]}{comma[3]} for thousands, {comma[1]}.{comma[2]}{comma[3]} for a decimal",
+            )
+        if comma:
+            return Misread(
+                f"'{shown}' has a comma in the figure", f"write a point: {comma[1]}.{comma[2]}{comma[3]}"
+            )
+        figure = re.fullmatch(rf"{_NUMBER}\s*(.+?)\.?", text)
+        if figure:
+            word = figure[2].lower()
+            known = {unit.lower(): unit for unit in self.units}
+            unit = known.get(word) or (_OTHERWISE[word] if _OTHERWISE.get(word) in self.units else None)
+            if unit:
+                return Misread(
+                    f"'{shown}' writes its unit otherwise than a vessel file does",
+                    f"write {figure[1]} {unit} {units}",
+                )
+        return Misread(
+            f"'{shown}' is not a {self.dimension}",
+            f"write a figure and its unit, for example {self.example} {units}",
+        )
+
+    def schema(self) -> Schema:
+        """Text with one of the units."""
+        feet = r"|ft *[0-9.]+ *in|'( *[0-9.]+ *\")?" if self.dimension == "length" else ""
+        return {"type": "string", "pattern": f"^{_PLAIN_NUMBER} *({'|'.join(self.units)}{feet})$"}
+
+
+class Range(Measured[Band]):
+    """Two figures of one unit, lowest first: 1.5-4 m."""
+
+    def read(self, text: str) -> Band:
+        """The band in SI."""
+        match = re.fullmatch(
+            rf"{_NUMBER}\s*(?:-|–|to)\s*{_NUMBER}\s*({'|'.join(map(re.escape, self.units))})", text
+        )
+        if not match:
+            raise Misread(
+                f"'{shortened(text)}' is not a band",
+                f"write lowest and highest with one unit, for example {self.example}",
+            )
+        low, high = float(match[1]) * self.units[match[3]], float(match[2]) * self.units[match[3]]
+        if low > high:
+            raise Misread(
+                f"'{shortened(text)}' starts with the higher figure", "write the lower figure first"
+            )
+        return Band(self._in_range(low, text), self._in_range(high, text), text)
+
+    def schema(self) -> Schema:
+        """Text of two figures and a unit."""
+        return {
+            "type": "string",
+            "pattern": f"^{_PLAIN_NUMBER} *(-|–|to) *{_PLAIN_NUMBER} *({'|'.join(self.units)})$",
+        }
+
+
+class Dimensions(Measured[Box]):
+    """Length x width x height of a box."""
+
+    def __init__(self, question: str, **options: Unpack[Options]):
+        options.setdefault("example", "0.90 x 0.60 x 0.40 m")
+        super().__init__(question, "length", high=10, **options)
+
+    def read(self, text: str) -> Box:
+        """Three lengths in metres."""
+        match = re.fullmatch(rf"{_NUMBER}\s*[x×]\s*{_NUMBER}\s*[x×]\s*{_NUMBER}\s*(m|cm|mm|in|ft)", text)
+        if not match:
+            raise Misread(
+                f"'{shortened(text)}' is not length x width x height", f"write it like {self.example}"
+            )
+        length, width, height = (
+            self._in_range(float(match[n]) * self.units[match[4]], text) for n in (1, 2, 3)
+        )
+        return length, width, height
+
+    def schema(self) -> Schema:
+        """Text of three figures and a unit."""
+        return {
+            "type": "string",
+            "pattern": f"^{' *[x×] *'.join([_PLAIN_NUMBER] * 3)} *({'|'.join(self.units)})$",
+        }
+
+
+class OffCentre(Measure):
+    """A distance to one side of the centreline: 0.8 m port, 1.2 m starboard, or centre."""
+
+    def __init__(self, question: str, **options: Unpack[Options]):
+        options.setdefault("example", "0.8 m port")
+        super().__init__(question, "length", high=20, **options)
+
+    def read(self, text: str) -> Quantity:
+        """Metres, negative to port."""
+        if text == "centre":
+            return Quantity(0.0, text, "m")
+        figure, _, side = text.rpartition(" ")
+        if side not in ("port", "starboard"):
+            raise Misread(
+                f"'{shortened(text)}' does not say which side", f"write it like {self.example}, or centre"
+            )
+        return Quantity(super().read(figure) * (-1 if side == "port" else 1), text, "m")
+
+    def schema(self) -> Schema:
+        """Text of a distance and a side."""
+        return {
+            "type": "string",
+            "pattern": f"^({_PLAIN_NUMBER} *({'|'.join(self.units)}) (port|starboard)|centre)$",
+        }
+
+
+_PLAIN_NUMBER = r"[0-9]+(\.[0-9]+)?"
+
+
+@functools.cache
+def _pattern(dimension: str) -> re.Pattern[str]:
+    units = "|".join(re.escape(unit) for unit in sorted(_UNITS[dimension], key=len, reverse=True))
+    return re.compile(rf"{_NUMBER}\s*({units})")

@@ -1,0 +1,137 @@
+"""Fields for the program's own shelves: names of things, references to them by others, plain figures, standings."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator, Mapping
+from typing import Any, Unpack
+
+from generator.reading.block import Block
+from generator.reading.fields import Choice, Field, Misread, Named, Options, Schema, Single, Texts
+from generator.reading.findings import Finding, Place, Weight
+from generator.reading.nearest import nearest, shortened
+from generator.reading.values import Keyed
+
+STANDINGS = ("read", "quoted", "secondary", "common practice", "from memory, unverified")
+"""How far a row was verified: in the rule itself, in another's quotation of it, at second hand, or not; none is law's word."""
+
+_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ,/&().+-]*")
+
+
+class Name(Single[str]):
+    """What a thing is called by: letters, figures, blanks and hyphens, so that others can refer to it."""
+
+    kind = "name"
+    usual = "a name"
+
+    def read(self, text: str) -> str:
+        """The name as typed."""
+        if not _NAME.fullmatch(text):
+            raise Misread(
+                f"'{shortened(text)}' is no name", "write it in letters, figures, blanks and hyphens"
+            )
+        return text
+
+
+class Figure(Single[float]):
+    """A plain number from `low` to `high`."""
+
+    kind = "number"
+    usual = "1"
+
+    def __init__(self, question: str, *, low: float = 0.0, high: float = 1e6, **options: Unpack[Options]):
+        super().__init__(question, **options)
+        self.low, self.high = low, high
+
+    def read(self, text: str) -> float:
+        """The number."""
+        if not re.fullmatch(r"-?[0-9]+(\.[0-9]+)?", text):
+            raise Misread(
+                f"'{shortened(text)}' is not a number", f"write it in figures, for example {self.example}"
+            )
+        value = float(text)
+        if not self.low <= value <= self.high:
+            raise Misread(
+                f"{text} is outside what can be: {self.low:g} to {self.high:g}", "look at the figure again"
+            )
+        return value
+
+    def schema(self) -> Schema:
+        """A number in its range."""
+        return {"type": "number", "minimum": self.low, "maximum": self.high}
+
+
+class Reference(Single[str]):
+    """The name of something that stands elsewhere: `to` says what kind. `negatable` ones may be preceded by "not"."""
+
+    def __init__(self, question: str, to: str, *, negatable: bool = False, **options: Unpack[Options]):
+        super().__init__(question, **options)
+        self.to, self.negatable = to, negatable
+        self.kind = to
+
+    def read(self, text: str) -> str:
+        """The name as typed; whether there is such a thing is seen when all shelves are read."""
+        return text
+
+    def bare(self, said: str) -> str:
+        """The name without its "not"."""
+        return said.removeprefix("not ") if self.negatable else said
+
+
+def references(question: str, to: str, *, negatable: bool = False, **options: Unpack[Options]) -> Texts:
+    """A list of names of things of one kind, or a single one."""
+    return Texts(question, of=Reference(question, to, negatable=negatable), **options)
+
+
+def standing(question: str = "How far was it verified?", **options: Unpack[Options]) -> Choice:
+    """The one field for standings."""
+    options.setdefault("required", True)
+    return Choice(question, STANDINGS, **options)
+
+
+Known = Mapping[str, Collection[str]]
+"""The names there are, by the kind that references name."""
+
+
+def unresolved(block: Block, known: Known) -> Iterator[Finding]:
+    """A finding for each name in a block, and in the blocks within, that nothing is called by."""
+    for each in block.inner():
+        for field in type(each).fields.values():
+            for reference, said, place in _referred(each, field):
+                names = known.get(reference.to)
+                if names is None or reference.bare(said) not in names:
+                    yield Finding(
+                        "file.bad-value",
+                        Weight.DEFECT,
+                        f"there is no {reference.to} '{shortened(reference.bare(said))}'",
+                        place,
+                        nearest(reference.bare(said), sorted(names or ())),
+                    )
+
+
+def _referred(block: Block, field: Field[Any]) -> Iterator[tuple[Reference, str, Place]]:
+    """Every name that a field of a block refers by, with its place."""
+    value = block.__dict__.get(field.name)
+    if value is None:
+        return
+    if isinstance(field, Reference) and isinstance(value, str):
+        yield field, value, block.place(field.key)
+    elif isinstance(field, Texts) and isinstance(field.of, Reference):
+        for number, said in enumerate(value):
+            yield field.of, said, block.place_in(field.key, number)
+    elif isinstance(field, Named) and isinstance(value, Keyed):
+        yield from _named(field, value)
+
+
+def _named(field: Named[Any], value: Keyed[Any]) -> Iterator[tuple[Reference, str, Place]]:
+    if field.names is not None:
+        for name in value:
+            yield field.names, name, value.places[name]
+    inner = field.inner
+    for name, each in value.items():
+        if isinstance(inner, Named) and isinstance(each, Keyed):
+            yield from _named(inner, each)
+        elif isinstance(inner, Reference) and isinstance(each, str):
+            yield inner, each, value.places[name]
+        elif isinstance(inner, Texts) and isinstance(inner.of, Reference):
+            yield from ((inner.of, said, value.places[name]) for said in each)

@@ -1,0 +1,141 @@
+"""JSON Schema (2020-12) of files read as blocks, made from the fields, for editors that complete and check while one types."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from generator.reading.block import Block
+from generator.reading.fields import (
+    Choice,
+    Compound,
+    Count,
+    Dated,
+    Digits,
+    Field,
+    Many,
+    Named,
+    One,
+    Schema,
+    Single,
+    Texts,
+)
+from generator.reading.measures import Measured
+from generator.reading.values import BASES
+
+
+class Writer:
+    """Writes the schema of a kind of file; `blocks` are the definitions it has come upon.
+
+    `in_part` are kinds of which the file may hold only a part. A subclass says which words may stand in place of a value.
+    """
+
+    sourced = False
+
+    def __init__(self, in_part: frozenset[type[Block]] = frozenset()):
+        self.in_part = in_part
+        self.blocks: dict[str, Schema] = {}
+
+    def words(self, field: Field[Any] | None) -> tuple[str, ...]:
+        """The words that may stand for a value of the field; for an entry of a list or a name where it is None."""
+        del field
+        return ()
+
+    def properties(self, kind: type[Block]) -> Schema:
+        """The keys of a kind of block, each with its question."""
+        return {
+            key: {"description": field.question, **self.value(field)} for key, field in kind.fields.items()
+        }
+
+    def whole(self, kind: type[Block], title: str, description: str) -> Schema:
+        """The schema of a file that is one block of `kind`."""
+        made = {
+            "$schema": "https://json-schema.org/draft/2020-12/schema",
+            "title": title,
+            "description": description,
+            "type": "object",
+            "properties": self.properties(kind),
+            "additionalProperties": False,
+            "required": [field.key for field in kind.needed],
+        }
+        return made | ({"$defs": dict(sorted(self.blocks.items()))} if self.blocks else {})
+
+    def value(self, field: Field[Any]) -> Schema:
+        """What may stand at a field: its value, a word in its stead, the value with its source."""
+        if isinstance(field, Many):
+            entries = {"type": "array", "minItems": 1, "items": self._or_words(self.block(field.block), None)}
+            return self._or_words(entries, field)
+        if isinstance(field, Named):
+            return self._or_words(self._named(field), field)
+        if isinstance(field, One):
+            return self._or_words(self.block(field.block), field)
+        if isinstance(field, Texts):
+            return {**self._or_words(field.schema(), field), "examples": [field.example]}
+        if isinstance(field, (Choice, Count)):
+            return self._forms(field)
+        name = _name(field)
+        self.blocks.setdefault(name, self._forms(field))
+        return {"$ref": f"#/$defs/{name}", "examples": [field.example]}
+
+    def block(self, kind: type[Block]) -> Schema:
+        """A reference to a block's definition, or what its shorthand takes."""
+        if kind.__name__ not in self.blocks:
+            made = self.blocks[kind.__name__] = {}
+            made |= {
+                "description": (kind.__doc__ or "").partition("\n")[0],
+                "type": "object",
+                "properties": self.properties(kind),
+                "additionalProperties": False,
+            }
+            if kind.needed and kind not in self.in_part:
+                made["required"] = [field.key for field in kind.needed]
+            elif not kind.needed:
+                made["minProperties"] = 1
+        reference = {"$ref": f"#/$defs/{kind.__name__}"}
+        if not kind.shorthand:
+            return reference
+        return {"anyOf": [reference, kind.fields[kind.shorthand].schema()]}
+
+    def _named(self, field: Named[Any]) -> Schema:
+        inner = field.inner
+        if not isinstance(inner, Field):
+            made = self.block(inner)
+        else:
+            made = inner.schema() if not isinstance(inner, Compound) else self._inside(inner)
+        return {"type": "object", "minProperties": 1, "additionalProperties": self._or_words(made, None)}
+
+    def _inside(self, field: Compound[Any]) -> Schema:
+        return self._named(field) if isinstance(field, Named) else self.value(field)
+
+    def _forms(self, field: Field[Any]) -> Schema:
+        """A value of the field's type, the word that stands for it, or the value with where it comes from."""
+        plain, words = field.schema(), self.words(field)
+        word = [{"enum": list(words)}] if words else []
+        if not self.sourced or not isinstance(field, Single):
+            return {"anyOf": [plain, *word]} if word else plain
+        with_source: Schema = {"value": {"anyOf": [plain, *word]}, "from": {"enum": list(BASES)}}
+        if isinstance(field, Dated):
+            stamp = "The marking as it is read on the device."
+            with_source["stamp"] = {"type": ["string", "number"], "description": stamp}
+        sourced = {
+            "type": "object",
+            "properties": with_source,
+            "required": ["value"],
+            "additionalProperties": False,
+        }
+        return {"anyOf": [plain, *word, sourced]}
+
+    def _or_words(self, made: Schema, field: Field[Any] | None) -> Schema:
+        words = self.words(field)
+        return {"anyOf": [made, {"enum": list(words)}]} if words else made
+
+
+def _name(field: Field[Any]) -> str:
+    """What the definition of a kind of value is called: one for all keys that take the same."""
+    if isinstance(field, Digits):
+        parts = [field.kind]
+    else:
+        parts = [type(field).__name__, field.dimension if isinstance(field, Measured) else ""]
+    if field.reader != "guest":
+        parts.append("private")
+    return "-".join(re.findall(r"\w+", " ".join(parts)))

@@ -1,0 +1,144 @@
+"""A shelf: files of one kind below templates/, read as blocks by the one loader; its faults told all at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+from typing import Any, Generic, TypeVar
+
+from generator.reading.block import Block
+from generator.reading.fields import Schema
+from generator.reading.findings import Finding, Weight, in_order
+from generator.reading.loader import Loader
+from generator.reading.names import unresolved
+from generator.reading.nodes import Mapping as Tree
+from generator.reading.nodes import Source
+from generator.reading.schema import Writer
+from generator.reading.tree import read, read_file
+from generator.shelves.faults import ShelfFault
+from generator.shelves.folder import templates_folder
+
+B = TypeVar("B", bound=Block)
+
+Names = Mapping[str, Iterable[str]]
+"""Names by what references call their kind: {"duty": ["launch", …]}."""
+
+
+@dataclass(frozen=True)
+class File(Generic[B]):
+    """One file of a shelf: its stem, its path below templates/ and what stands in it."""
+
+    path: str
+    block: B
+
+    @property
+    def stem(self) -> str:
+        """The name of the file without its folder and ending."""
+        return Path(self.path).stem
+
+
+@dataclass(frozen=True)
+class Shelf(Generic[B]):
+    """Files of one `kind` of block: `pattern` is a glob below templates/.
+
+    `gives` says which names others may refer to; `holds_together` yields what is wrong between its files.
+    """
+
+    name: str
+    pattern: str
+    kind: type[B]
+    about: str
+    gives: Callable[[Sequence[File[B]]], Names] = field(default=lambda _files: {})
+    holds_together: Callable[[Sequence[File[B]]], Iterable[Finding]] = field(default=lambda _files: ())
+
+    def read(self, folder: Path) -> tuple[tuple[File[B], ...], tuple[Finding, ...]]:
+        """Every file of the shelf below a folder of templates, by path, and what is wrong with each of them."""
+        files: list[File[B]] = []
+        findings: list[Finding] = []
+        for path in sorted(folder.glob(self.pattern)):
+            name = path.relative_to(folder).as_posix()
+            tree, found = read_file(path, f"templates/{name}")
+            findings += found
+            if tree is not None:
+                block, found = self._block(tree)
+                files.append(File(name, block))
+                findings += found
+        return tuple(files), tuple(findings)
+
+    def read_text(self, text: str, name: str) -> tuple[File[B] | None, tuple[Finding, ...]]:
+        """The same for one file given as text."""
+        tree, findings = read(text, Source(f"templates/{name}"))
+        if tree is None:
+            return None, tuple(findings)
+        block, found = self._block(tree)
+        return File(name, block), (*findings, *found)
+
+    def files(self) -> tuple[File[B], ...]:
+        """The files of the shelf as installed; raises ShelfFault."""
+        files, findings = _as_installed(self, templates_folder())
+        if findings:
+            raise ShelfFault(findings)
+        return files
+
+    def schema(self) -> Schema:
+        """The JSON Schema of a file of the shelf, for editors."""
+        title = f"A file of the shelf of {self.name}"
+        return Writer().whole(self.kind, title, self.about)
+
+    def _block(self, tree: Tree) -> tuple[B, list[Finding]]:
+        loader = ShelfLoader()
+        return loader.block(self.kind, tree, ""), loader.findings
+
+
+class ShelfLoader(Loader):
+    """Reads a file of a shelf: every word is a value, and a blank is none."""
+
+    whole = "a file of this shelf"
+
+
+@lru_cache(maxsize=64)
+def _as_installed(shelf: Shelf[Any], folder: Path) -> tuple[tuple[File[Any], ...], tuple[Finding, ...]]:
+    return shelf.read(folder)
+
+
+def examine(shelves: Sequence[Shelf[Any]], folder: Path, known: Names) -> list[Finding]:
+    """Everything that is wrong on the shelves below a folder of templates, in order.
+
+    `known` are the names that the program itself gives, besides those of the shelves.
+    """
+    read_shelves = [(shelf, *_as_installed(shelf, folder)) for shelf in shelves]
+    return faults(read_shelves, known)
+
+
+def faults(
+    read_shelves: Sequence[tuple[Shelf[Any], tuple[File[Any], ...], tuple[Finding, ...]]], known: Names
+) -> list[Finding]:
+    """What is wrong on shelves that were read: in their files, between them, and names that nothing has."""
+    names: dict[str, set[str]] = {kind: set(given) for kind, given in known.items()}
+    findings: list[Finding] = []
+    for shelf, files, found in read_shelves:
+        findings += [*found, *shelf.holds_together(files)]
+        for kind, given in shelf.gives(files).items():
+            names.setdefault(kind, set()).update(given)
+    for _, files, _ in read_shelves:
+        for each in files:
+            findings += unresolved(each.block, names)
+    return in_order(findings)
+
+
+def twice(blocks: Iterable[tuple[str, Block, str]]) -> Iterator[Finding]:
+    """A finding for each (name, block, key) whose name an earlier one has."""
+    seen: dict[str, Block] = {}
+    for name, block, key in blocks:
+        if name in seen:
+            yield Finding(
+                "file.bad-value",
+                Weight.DEFECT,
+                f"two are called '{name}'",
+                block.place(key),
+                "give each its own name, or keep the one that is true",
+                also=(seen[name].place(key),),
+            )
+        seen.setdefault(name, block)
