@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.reading.fields import Choice, Count, Dated, Digits, Field, Misread, Text, Texts, YesNo
+from generator.reading.fields import Choice, Count, Dated, Digits, Misread, Plain, Text, Texts, YesNo
 from generator.reading.measures import _UNITS, Dimensions, Measure, OffCentre, Range
 from generator.reading.nearest import nearest, shortened
 from generator.reading.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
@@ -195,7 +195,7 @@ ALL = (
     CALL,
     NAME,
     Texts("Which?"),
-    Field("Which?"),
+    Plain("Which?"),
 )
 
 
