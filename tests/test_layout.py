@@ -13,23 +13,6 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "generator"
 
-# Lowest first. A module imports only from lower levels, or from its own package; a new module needs a level here.
-LEVELS = (
-    {"calc", "machine", "options"},
-    {"reading"},
-    {"shelves"},
-    {"vessel"},
-    {"manual"},
-    {"survey"},
-    {"checks"},
-    {"outputs"},
-    {"publishing"},
-    {"fleet"},
-    {"due"},
-    {"__main__"},
-)
-NEVER_TOGETHER = {("checks", "outputs"), ("outputs", "checks")}
-
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "LICENSE", "NOTICE"}
 TOP_LEVEL |= {"generator", "templates", "vessels", "tests", "site"}
 
@@ -74,16 +57,6 @@ def modules():
     return sorted(PACKAGE.rglob("*.py"))
 
 
-def shelf(path):
-    """The module or package of ours that a file belongs to, as LEVELS has it; "" for the package's own file."""
-    first = path.relative_to(PACKAGE).parts[0].removesuffix(".py")
-    return "" if first == "__init__" else first
-
-
-def level(name):
-    return next((height for height, names in enumerate(LEVELS) if name in names), None)
-
-
 def tree(path):
     return ast.parse(path.read_text(encoding="utf-8"), str(path))
 
@@ -101,48 +74,8 @@ def imports(path):
             yield from ((base, alias.name, node) for alias in node.names)
 
 
-def our_imports(path):
-    """The names in LEVELS that a file imports, with the line."""
-    for module, name, node in imports(path):
-        parts = module.split(".")
-        if parts[0] != "generator":
-            continue
-        target = parts[1] if len(parts) > 1 else name
-        if len(parts) > 1 or (PACKAGE / f"{name}.py").exists() or (PACKAGE / name).is_dir():
-            yield target, node.lineno
-
-
 def where(path, line):
     return f"{path.relative_to(ROOT)}:{line}"
-
-
-def test_every_module_has_a_level():
-    unknown = {shelf(path) for path in modules()} - {""} - set().union(*LEVELS)
-    assert not unknown, f"give {sorted(unknown)} a level in LEVELS: what may it import?"
-
-
-def test_imports_run_one_way():
-    wrong = []
-    for path in modules():
-        own = shelf(path)
-        for target, line in our_imports(path):
-            if target == own:
-                continue
-            if own == "" or level(target) is None or level(own) is None or level(target) >= level(own):
-                wrong.append(f"{where(path, line)}: {own or 'the package'} imports {target}")
-            if (own, target) in NEVER_TOGETHER:
-                wrong.append(f"{where(path, line)}: {own} never imports {target}")
-    assert not wrong, "\n".join(wrong)
-
-
-def test_calc_imports_nothing_of_ours():
-    wrong = [
-        where(path, line)
-        for path in (PACKAGE / "calc").rglob("*.py")
-        for target, line in our_imports(path)
-        if target != "calc"
-    ]
-    assert not wrong, "\n".join(wrong)
 
 
 def test_only_reading_imports_yaml():

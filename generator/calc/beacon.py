@@ -7,9 +7,11 @@ Bits are numbered as in T.001: the id is message bits 26 to 85; bit 25 and the B
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from generator.calc.baudot import letters_of_five, text_of
+from generator.calc.beacon_id import BeaconId, NoBeaconId
+from generator.calc.beacon_second import decode_second
 
 ID_15, ID_23, SHORT_MESSAGE, LONG_MESSAGE = 15, 23, 22, 30
 _BCH_1 = 0b1001101101100111100011  # generator of BCH-1, T.001 Annex B1
@@ -57,38 +59,6 @@ _POSITION = {
 }
 
 
-class NoBeaconId(ValueError):
-    """The text is no beacon id; the message says why and what it may be."""
-
-
-@dataclass(frozen=True)
-class BeaconId:
-    """What an id says. Fields that its protocol does not carry are None.
-
-    `id15` is the canonical 15-hex id (position bits at their defaults), `faults` what no valid id can have,
-    `bch_right` is None unless a whole message was given.
-    """
-
-    generation: int
-    country_code: int
-    protocol: str
-    id15: str
-    beacon_type: str | None = None
-    mmsi: str | None = None
-    call_sign: str | None = None
-    aircraft: str | None = None
-    aircraft_operator: str | None = None
-    beacon_number: str | None = None
-    serial: int | None = None
-    type_approval: int | None = None
-    homing: str | None = None
-    position_default: bool | None = None
-    epirb_ais: str | None = None
-    is_test: bool = False
-    bch_right: bool | None = None
-    faults: tuple[str, ...] = ()
-
-
 def plain(text: str) -> str:
     """The hexadecimal characters of an id as written on a label, in capitals; raises NoBeaconId.
 
@@ -116,8 +86,6 @@ def decode(text: str) -> BeaconId:
     """
     kept = plain(text)
     if len(kept) == ID_23:
-        from generator.calc.beacon_second import decode_second
-
         return decode_second(kept)
     if len(kept) == ID_15:
         return _first(_bits(kept), kept)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.calc.baudot import letters_of_five, text_of
-from generator.calc.beacon import BeaconId
+from generator.calc.beacon_id import BeaconId
 
 _NO_MMSI, _NO_AIS = "000111111", 10922
 _KINDS = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from generator.calc import beacon as calc
-from generator.calc.beacon import BeaconId
+from generator.calc.beacon_id import BeaconId
 from generator.reading.values import Stamp
 from generator.shelves.identities import states_of_flag, states_of_mid, table_date
 from generator.survey.registry import DEFECT, NOTE, RECOMMENDATION, at, check
