@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -9,7 +10,7 @@ from pathlib import Path
 from typing import Any, Generic, TypeVar
 
 from generator.reading.block import Block
-from generator.reading.fields import Schema
+from generator.reading.fields import Count, Many, Named, Schema
 from generator.reading.findings import Finding, Weight, in_order
 from generator.reading.loader import Loader
 from generator.reading.names import unresolved
@@ -89,13 +90,57 @@ class Shelf(Generic[B]):
 
     def _block(self, tree: Tree) -> tuple[B, list[Finding]]:
         loader = ShelfLoader()
-        return loader.block(self.kind, tree, ""), loader.findings
+        block = loader.block(self.kind, tree, "")
+        return block, [*loader.findings, *(miscounted(block) if isinstance(block, Tallied) else ())]
 
 
 class ShelfLoader(Loader):
     """Reads a file of a shelf: every word is a value, and a blank is none."""
 
     whole = "a file of this shelf"
+
+
+class Tallied(Block):
+    """A file that says how often each of its optional keys stands in it, and how many entries each of its lists has.
+
+    Such a control total notices what no other rule can: a line that somebody deleted.
+    """
+
+    tally = Named(
+        Count("How often does each key that may be left out stand in this file?", high=10_000),
+        "How many entries and optional keys has this file?",
+        required=True,
+    )
+
+
+def counted(block: Block) -> dict[str, int]:
+    """How often each optional key stands in a block and those within; of lists and named values their entries."""
+    totals: Counter[str] = Counter()
+    for each in block.inner():
+        for name, field in type(each).fields.items():
+            value = each.__dict__.get(field.name)
+            if value is None or name == "tally":
+                continue
+            if isinstance(field, (Many, Named)):
+                totals[name] += len(value)
+            elif not field.required:
+                totals[name] += 1
+    return dict(sorted(totals.items()))
+
+
+def miscounted(block: Tallied) -> Iterator[Finding]:
+    """A finding for each key whose number is not the one that the file itself gives."""
+    said, there = block.tally, counted(block)
+    for name in sorted({*said, *there}):
+        if said.get(name, 0) != there.get(name, 0):
+            place = said.places.get(name, block.place("tally"))
+            yield Finding(
+                "file.bad-value",
+                Weight.DEFECT,
+                f"the tally says {said.get(name, 0)} times '{name}', and it stands here {there.get(name, 0)} times",
+                place,
+                f"look for a line that is gone or too many; if all is as meant, write {name}: {there.get(name, 0)}",
+            )
 
 
 @lru_cache(maxsize=64)
