@@ -6,11 +6,10 @@ import functools
 import hashlib
 import importlib
 from dataclasses import dataclass, field, replace
-from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from generator import __version__
-from generator.checks.deferral import defer
 from generator.machine.photos import photographed
 from generator.machine.swapping import digest, manifest_of, recover, swap_in
 from generator.manual.composing import Manual, compose
@@ -19,7 +18,12 @@ from generator.reading.findings import Finding, Place, Weight, defects, in_order
 from generator.shelves.folder import templates_folder
 from generator.shelves.languages import FIRST_LANGUAGE, catalogue
 from generator.survey import registry
+from generator.survey.deferral import defer
+from generator.survey.sight import Sight
 from generator.vessel.loading import load
+
+if TYPE_CHECKING:
+    from datetime import date
 
 # output -> (module, the reader it will meet)
 OUTPUTS = {
@@ -90,11 +94,11 @@ def survey(folder: Path, shown: str, order: Order) -> Surveyed:
     as_of, until = days_of(vessel, order)
     if not vessel.vessel or not vessel.vessel.known("name"):
         return Surveyed(shown, in_order(findings), vessel)
-    sight = registry.Sight(vessel, as_of, until)
+    sight = Sight(vessel, as_of, until)
     findings += registry.run(registry.DESCRIPTION, sight)
-    manual, more = compose(vessel, as_of, until, catalogue(order.language), order.proof)
+    manual, more = compose(vessel, as_of, until, catalogue(order.language), order.proof, sight.reckoning)
     findings += _not_told_yet(more, findings)
-    findings += registry.run(registry.COMPOSITION, registry.Sight(vessel, as_of, until, manual=manual))
+    findings += registry.run(registry.COMPOSITION, sight.composed(manual))
     remaining, deferred, more = defer(vessel, in_order(findings), as_of)
     manual = replace(manual, deferred=tuple(deferred))
     return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, deferred)
@@ -119,9 +123,8 @@ def publish(folder: Path, shown: str, order: Order) -> Published:
     if surveyed.manual is None or not (surveyed.sound or order.proof):
         return Published(surveyed, stands, last_good=last_good)
     written = write(surveyed.manual, order)
-    sight = registry.Sight(
-        surveyed.vessel, surveyed.manual.as_of, surveyed.manual.until, manual=surveyed.manual, written=written
-    )
+    manual = surveyed.manual
+    sight = Sight(surveyed.vessel, manual.as_of, manual.until, manual=manual, written=written)
     surveyed.findings = in_order(
         [*surveyed.findings, *registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)]
     )

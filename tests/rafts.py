@@ -8,6 +8,7 @@ from pathlib import Path
 from generator.manual.facts import facts_of, raft_facts_of
 from generator.manual.inventory import list_items
 from generator.manual.procedures import compose_procedures
+from generator.manual.reckoning import Reckoning
 from generator.shelves.languages import catalogue
 from generator.shelves.stowages import float_free_containers, stowages
 from generator.vessel.loading import load
@@ -78,7 +79,7 @@ def compose(name, hull=None, persons=None, radios=None, **raft_values):
             block.__dict__[key] = value
     raft.__dict__.update(raft_values)
     try:
-        composed, gaps = compose_procedures(vessel, items, catalogue())
+        composed, gaps = compose_procedures(Reckoning(vessel), catalogue())
         facts = facts_of(vessel, items) | raft_facts_of(raft)
         held_by = tuple(raft.held_by)
     finally:

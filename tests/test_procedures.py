@@ -9,6 +9,7 @@ from generator.manual.bill import compose_bill
 from generator.manual.facts import STEP_GEAR, facts_of, gear_called, raft_facts_of, words_of
 from generator.manual.inventory import list_items
 from generator.manual.procedures import compose_procedures, holds, shelf
+from generator.manual.reckoning import Reckoning
 from generator.reading.findings import Weight
 from generator.reading.values import UNKNOWN
 from generator.shelves.languages import catalogue, slots
@@ -35,7 +36,7 @@ def boat(name="saltmeadow", **changed):
 
 def composed(vessel):
     """Its procedures by id and the gaps."""
-    procedures, gaps = compose_procedures(vessel, list_items(vessel), catalogue())
+    procedures, gaps = compose_procedures(Reckoning(vessel), catalogue())
     return {one.id: one for one in procedures}, gaps
 
 
@@ -301,8 +302,8 @@ def test_slots_have_a_word_or_a_guard():
 @pytest.mark.parametrize("name", BOATS)
 def test_bill_has_words_and_people_for_every_duty(name):
     vessel = boat(name)
-    procedures, _ = compose_procedures(vessel, list_items(vessel), catalogue())
-    bill = compose_bill(vessel, list_items(vessel), procedures, catalogue())
+    procedures, _ = compose_procedures(Reckoning(vessel), catalogue())
+    bill = compose_bill(Reckoning(vessel), procedures, catalogue())
     assert {"man-overboard", "fire", "flooding"} <= {each.id for each in bill.emergencies}
     for emergency in bill.emergencies:
         for duty in emergency.duties:
@@ -325,7 +326,7 @@ def test_the_call_names_what_she_has(call_sign, mmsi, step):
     """A small boat may have neither call sign nor MMSI; the words to say leave out what she has not got."""
     vessel, _ = load(VESSELS / "saltmeadow", "saltmeadow")
     vessel.radio.__dict__.update(call_sign=call_sign, mmsi=mmsi)
-    procedures, gaps = compose_procedures(vessel, list_items(vessel), catalogue())
+    procedures, gaps = compose_procedures(Reckoning(vessel), catalogue())
     call = next(one for one in procedures if one.id == "distress-call")
     said = [each.id for each in call.steps if "identity" in each.id]
     assert said == [f"distress-call.{step}"]
@@ -335,8 +336,7 @@ def test_the_call_names_what_she_has(call_sign, mmsi, step):
 def test_a_boat_without_a_raft_has_no_duty_to_launch_one():
     vessel, _ = load(VESSELS / "saltmeadow", "saltmeadow")
     vessel.__dict__.update(rafts=[], grab_bags=[])
-    items = list_items(vessel)
-    procedures, _ = compose_procedures(vessel, items, catalogue())
-    bill = compose_bill(vessel, items, procedures, catalogue())
+    procedures, _ = compose_procedures(Reckoning(vessel), catalogue())
+    bill = compose_bill(Reckoning(vessel), procedures, catalogue())
     duties = {duty.id for each in bill.emergencies if each.id == "abandon-ship" for duty in each.duties}
     assert duties == {"command", "call", "muster"}

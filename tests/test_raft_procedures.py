@@ -10,8 +10,8 @@ import pytest
 from rafts import KINDS, boat, compose
 
 from generator.manual.facts import facts_of, raft_facts_of
-from generator.manual.inventory import list_items
 from generator.manual.procedures import compose_procedures, holds, in_sequence, shelf, to_confirm
+from generator.manual.reckoning import Reckoning
 from generator.reading.findings import Weight
 from generator.shelves.languages import catalogue
 from generator.shelves.stowages import stowages
@@ -22,14 +22,13 @@ ROOT = Path(__file__).resolve().parent.parent
 
 def fresh(name):
     """A specimen of one's own, to be changed."""
-    vessel, _ = load(ROOT / "vessels" / name)
-    return vessel, list_items(vessel)
+    return load(ROOT / "vessels" / name)[0]
 
 
 def test_a_boat_without_a_raft_is_told_nothing_of_one():
-    vessel, items = fresh("saltmeadow")
+    vessel = fresh("saltmeadow")
     vessel.__dict__["rafts"] = []
-    composed, gaps = compose_procedures(vessel, items, catalogue())
+    composed, gaps = compose_procedures(Reckoning(vessel), catalogue())
     assert gaps == []
     assert [one.kind for one in composed if one.kind in KINDS] == ["abandon-ship", "boat-recovered"]
     steps = {step.id: step for one in composed if one.kind in KINDS for step in one.steps}
@@ -76,8 +75,8 @@ def test_in_chocks_without_a_lashing_the_raft_floats_off_by_itself():
 
 
 def test_two_rafts_are_each_named_with_their_people_and_the_lee_one_goes_first():
-    vessel, items = fresh("nordgyllen")
-    composed, gaps = compose_procedures(vessel, items, catalogue())
+    vessel = fresh("nordgyllen")
+    composed, gaps = compose_procedures(Reckoning(vessel), catalogue())
     assert gaps == []
     steps = {step.id: step for one in composed if one.kind == "abandon-ship" for step in one.steps}
     assert "lee side first" in steps["abandon-ship.lee-first"].text
@@ -88,28 +87,28 @@ def test_two_rafts_are_each_named_with_their_people_and_the_lee_one_goes_first()
         boarding = next(one for one in composed if one.kind == "boarding" and one.raft is raft)
         assert any(own in step.text for step in boarding.steps)
     vessel.rafts[1].__dict__["first_to_launch"] = 1
-    composed, _ = compose_procedures(vessel, items, catalogue())
+    composed, _ = compose_procedures(Reckoning(vessel), catalogue())
     steps = {step.id: step for one in composed if one.kind == "abandon-ship" for step in one.steps}
     assert "starboard liferaft first" in steps["abandon-ship.first"].text
     assert "abandon-ship.lee-first" not in steps
 
 
 def test_two_rafts_whose_people_are_not_said_leave_a_gap():
-    vessel, items = fresh("nordgyllen")
+    vessel = fresh("nordgyllen")
     vessel.rafts[1].__dict__["carries"] = ()
-    _, gaps = compose_procedures(vessel, items, catalogue())
+    _, gaps = compose_procedures(Reckoning(vessel), catalogue())
     assert [(gap.check, gap.place.key) for gap in gaps] == [
         ("steps.gap", "rafts[starboard liferaft].carries")
     ]
 
 
 def test_a_step_made_too_long_by_the_boats_own_words_names_the_key():
-    vessel, items = fresh("zilte-wind")
+    vessel = fresh("zilte-wind")
     raft = vessel.rafts[0]
     raft.__dict__["strong_point"] = (
         "the big shiny eye bolt that goes right through the cockpit side just ahead of the starboard winch base"
     )
-    _, found = compose_procedures(vessel, items, catalogue())
+    _, found = compose_procedures(Reckoning(vessel), catalogue())
     assert [(each.check, each.weight, each.place.key) for each in found] == [
         ("steps.too-long", Weight.RECOMMENDATION, "rafts[liferaft].strong-point")
     ]
@@ -153,8 +152,8 @@ def test_holds_come_off_in_the_order_of_the_file():
 
 def test_what_is_to_be_confirmed_is_listed_from_shelf_and_boat():
     names = {step.id for step in to_confirm(shelf())}
-    vessel, items = boat("saltmeadow")
-    printed = {step.id for step in to_confirm(compose_procedures(vessel, items, catalogue())[0])}
+    vessel, _ = boat("saltmeadow")
+    printed = {step.id for step in to_confirm(compose_procedures(Reckoning(vessel), catalogue())[0])}
     assert {"raft-launch.painter-also", "raft-trouble.on-deck"} <= printed < names
 
 

@@ -1,16 +1,119 @@
-"""The station bill: every duty has its person, and nobody is in two places."""
+"""The station bill: every duty and every raft has its people, nobody is in two places, and the signals can be given."""
 
 from __future__ import annotations
 
-from generator.checks.people import roles_of
+import re
+from typing import TYPE_CHECKING
+
 from generator.manual.procedures import shelf
 from generator.reading.nearest import nearest
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    DEFECT,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from generator.manual.bill import Duty, Emergency
+    from generator.reading.findings import Place
+    from generator.vessel.people import Assignment
+    from generator.vessel.vessel import Vessel
 
 _SUBSTITUTES = "SOLAS III/37 (substitutes for key persons); IMO code text 14.10.14"
 
 
-def _assignments(vessel):
+@check("bill.no-raft-for", DEFECT, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
+def everybody_has_a_raft(sight: Sight) -> Finds:
+    """With several rafts, everybody has one, and only one.
+
+    Why: in the dark each raft believes the missing person to be in the other.
+    Remedy: name each role once, under 'carries' of one raft.
+    """
+    rafts = sight.vessel.rafts
+    if len(rafts) < 2 or not any(raft.carries for raft in rafts):
+        return
+    if any(raft.carries is not None and not isinstance(raft.carries, (list, tuple)) for raft in rafts):
+        return
+    roles, seen = sight.roles, {}
+    for raft in rafts:
+        for who in map(str, raft.carries or ()):
+            if who not in roles:
+                yield at(
+                    raft,
+                    "carries",
+                    f"{raft.name}: '{who}' is no role aboard",
+                    remedy=nearest(who, roles),
+                    item=who,
+                )
+            elif who in seen:
+                yield at(
+                    raft,
+                    "carries",
+                    f"the {who} goes into the {seen[who].name} and into the {raft.name}",
+                    item=who,
+                    also=(seen[who].place("carries"),),
+                )
+            seen.setdefault(who, raft)
+    for person in sight.vessel.people:
+        if person.role and str(person.role) not in seen:
+            yield at(person, "role", f"no raft carries the {person.role}", item=str(person.role))
+
+
+@check(
+    "bill.same-signal",
+    DEFECT,
+    "46 CFR 199.80(b) (general alarm); SOLAS III/6 (secondary): the order to abandon is another",
+)
+def general_alarm_and_order_to_abandon_differ(sight: Sight) -> Finds:
+    """General alarm and order to abandon are not the same signal.
+
+    Why: on the general alarm people muster, on the order they leave her; whoever mixes them up jumps.
+    Remedy: write for the order what cannot be mistaken: by word of mouth, three times.
+    """
+    one = sight.vessel.vessel
+    if (
+        one
+        and isinstance(one.general_alarm, str)
+        and isinstance(one.abandon_order, str)
+        and one.general_alarm.strip().lower() == one.abandon_order.strip().lower()
+    ):
+        yield at(
+            one,
+            "abandon-order",
+            "the order to abandon is given just as the general alarm",
+            also=(one.place("general-alarm"),),
+        )
+
+
+@check("bill.alarm-unsounded", RECOMMENDATION, COMMON_PRACTICE)
+def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
+    """The foghorn, bell or whistle that gives the general alarm is in the gear list.
+
+    Why: nobody finds it in the moment it is needed.
+    Remedy: list it under 'gear' with its place, or write what really gives the alarm.
+    """
+    one, vessel = sight.vessel.vessel, sight.vessel
+    for word in ("foghorn", "bell", "whistle") if one and isinstance(one.general_alarm, str) else ():
+        if re.search(rf"\b{word}\b", one.general_alarm.lower()) and not any(
+            word in str(item.what).lower() for item in vessel.gear
+        ):
+            yield at(
+                one,
+                "general-alarm",
+                f"the alarm is given on the {word}, and the gear list has none",
+                item=word,
+            )
+
+
+def _assignments(vessel: Vessel) -> Iterator[tuple[str, str, Assignment]]:
     """(emergency, duty, assignment) of all that the file assigns."""
     for emergency, duties in vessel.station_bill.items():
         for duty, assignment in duties.items():
@@ -18,13 +121,13 @@ def _assignments(vessel):
 
 
 @check("bill.unknown-person", DEFECT, COMMON_PRACTICE)
-def duties_name_people_aboard(sight):
+def duties_name_people_aboard(sight: Sight) -> Finds:
     """The bill names roles that are aboard.
 
     Why: a duty of somebody who is not aboard is nobody's duty.
     Remedy: write one of the roles under 'people', or add the role there.
     """
-    roles = roles_of(sight.vessel)
+    roles = sight.roles
     for emergency, duty, assignment in _assignments(sight.vessel):
         about = f"{emergency}, {duty}"
         for who in assignment.who:
@@ -42,7 +145,7 @@ def duties_name_people_aboard(sight):
 
 
 @check("bill.unknown-emergency", DEFECT, COMMON_PRACTICE)
-def the_bill_is_for_emergencies_there_are(sight):
+def the_bill_is_for_emergencies_there_are(sight: Sight) -> Finds:
     """The bill is for emergencies the manual has.
 
     Why: under a misspelt name the duties never reach a card.
@@ -61,7 +164,7 @@ def the_bill_is_for_emergencies_there_are(sight):
 
 
 @check("bill.unknown-duty", DEFECT, COMMON_PRACTICE)
-def the_bill_names_duties_there_are(sight):
+def the_bill_names_duties_there_are(sight: Sight) -> Finds:
     """The bill names duties the emergency has.
 
     Why: under a misspelt name the person never reads of it.
@@ -79,14 +182,14 @@ def the_bill_names_duties_there_are(sight):
                 )
 
 
-def _duties(sight):
+def _duties(sight: Sight) -> Iterator[tuple[Emergency, Duty, str]]:
     for emergency in sight.manual.bill.emergencies:
         for duty in emergency.duties:
             yield emergency, duty, f"{emergency.id}, {duty.id}"
 
 
 @check("bill.unassigned", DEFECT, "46 CFR 199.80(b)", COMPOSITION, deferrable=False)
-def essential_duties_are_assigned(sight):
+def essential_duties_are_assigned(sight: Sight) -> Finds:
     """Every essential duty has a person.
 
     Why: what is nobody's duty is not done.
@@ -120,14 +223,14 @@ def essential_duties_are_assigned(sight):
             )
 
 
-def _misspelt(name, written, known):
+def _misspelt(name: str, written: Iterable[str], known: Iterable[str]) -> bool:
     """Whether `name` stands under a wrong name, which is found by itself: it is missing where something unknown is written."""
     return name not in written and any(
         each not in known and nearest(each, known).startswith(f"write {name}?") for each in written
     )
 
 
-def _place(vessel, emergency):
+def _place(vessel: Vessel, emergency: str) -> Place:
     bill = vessel.station_bill
     return bill.places[emergency] if emergency in bill else vessel.key_place("station-bill")
 
@@ -138,7 +241,7 @@ def _place(vessel, emergency):
     "MGN 71 Amendment 1 Annex 2.4 (one duty, or a series within one party)",
     COMPOSITION,
 )
-def nobody_is_in_two_places(sight):
+def nobody_is_in_two_places(sight: Sight) -> Finds:
     """Nobody has two duties at once that keep a person where he is.
 
     Why: whoever looks at the person in the water cannot also steer; one of the two duties is left.
@@ -163,7 +266,7 @@ def nobody_is_in_two_places(sight):
 
 
 @check("bill.no-substitute", DEFECT, _SUBSTITUTES, COMPOSITION)
-def key_duties_have_a_substitute(sight):
+def key_duties_have_a_substitute(sight: Sight) -> Finds:
     """Every key duty has a substitute, who is somebody else.
 
     Why: the person may be the one who is hurt or overboard.
@@ -191,7 +294,7 @@ def key_duties_have_a_substitute(sight):
 
 
 @check("bill.one-lost", RECOMMENDATION, _SUBSTITUTES, COMPOSITION)
-def one_person_lost_leaves_every_duty_done(sight):
+def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
     """With any one person lost, every essential duty still has somebody.
 
     Why: in the emergency that matters most one person is in the water or hurt.
@@ -209,7 +312,7 @@ def one_person_lost_leaves_every_duty_done(sight):
 
 
 @check("bill.too-few", RECOMMENDATION, "46 CFR 199.130(a)(5) and common practice", COMPOSITION)
-def duties_have_hands_enough(sight):
+def duties_have_hands_enough(sight: Sight) -> Finds:
     """A duty that takes several persons has as many.
 
     Why: one person does not get a raft over the rail, or somebody out of the water.
@@ -222,7 +325,7 @@ def duties_have_hands_enough(sight):
 
 
 @check("bill.helper-busy", RECOMMENDATION, "MGN 71 Amendment 1 Annex 2.4; common practice", COMPOSITION)
-def helpers_are_free_to_help(sight):
+def helpers_are_free_to_help(sight: Sight) -> Finds:
     """Whoever helps another has no duty that cannot be left.
 
     Why: the person who needs help waits, or the duty stops.
@@ -244,7 +347,7 @@ def helpers_are_free_to_help(sight):
 @check(
     "bill.unable", RECOMMENDATION, "46 CFR 122.514(c) (duties like the person's regular work)", COMPOSITION
 )
-def whoever_calls_or_commands_can(sight):
+def whoever_calls_or_commands_can(sight: Sight) -> Finds:
     """Whoever has the call or the command is able to do it.
 
     Why: a radio nobody taught is no radio.

@@ -1,14 +1,28 @@
-"""Dates that contradict each other or the calendar, and what falls due soon."""
+"""Dates that contradict each other or the calendar, what has outlived its usual life, and what falls due soon."""
 
 from __future__ import annotations
 
-from functools import lru_cache
+from typing import TYPE_CHECKING
 
-from generator.checks.passed import deadlines, good, span
-from generator.reading.block import Block
+from generator.calc.expiry import add_months
+from generator.manual.deadlines import USUAL_CHECK
 from generator.reading.values import Stamp
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
+from generator.survey.passed import good, span
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
 
+if TYPE_CHECKING:
+    from generator.reading.block import Block
+    from generator.vessel.vessel import Vessel
+
+# The longest that a marked expiry lies after making, in months, by the beginning of the name.
+LONGEST_MONTHS = {
+    "smoke alarm": 120,
+    "carbon monoxide alarm": 120,
+    "parachute flares": 48,
+    "red hand flares": 48,
+    "orange smoke": 48,
+    "white hand flares": 48,
+}
 SOON_DAYS = 30
 # What has happened cannot lie ahead; of each pair the first comes before the second.
 _HAPPENED = (
@@ -41,33 +55,98 @@ _IN_ORDER = (
 )
 
 
-@lru_cache(maxsize=4)
-def _all(vessel) -> tuple[Block, ...]:
-    """The vessel, her voyage and every block in them, found once for the checks of this file."""
-    return tuple(_blocks(vessel))
+@check(
+    "dates.life",
+    RECOMMENDATION,
+    "templates/lives/lives.yaml, where each life stands with its source and standing",
+)
+def nothing_has_outlived_its_usual_life(sight: Sight) -> Finds:
+    """Nothing has outlived what is usual for its kind.
+
+    Why: webbing, hoses, batteries and alarms fail with age, and nothing on them says so.
+    Remedy: renew it, have it tested, or write under its 'lives' what its own maker says and where.
+    """
+    for each in sight.deadlines:
+        if each.check != USUAL_CHECK or each.last_day >= sight.until:
+            continue
+        ended = (
+            f"ended on {each.last_day}, {span(each.last_day, sight.as_of)} ago"
+            if each.last_day < sight.as_of
+            else f"ends on {each.last_day}, before {sight.until}"
+        )
+        yield Found(
+            each.place,
+            f"{each.item}: its {each.what} {ended} ({each.governs}, {each.stamp}; {each.source})",
+            item=each.item,
+        )
 
 
-def _blocks(block):
-    yield block
-    for value in block.__dict__.values():
-        for each in value if isinstance(value, list) else (value,):
-            if isinstance(each, Block):
-                yield from _blocks(each)
+@check("dates.missing", RECOMMENDATION, "templates/lives/lives.yaml, where each need stands with its source")
+def what_ages_has_a_date(sight: Sight) -> Finds:
+    """What ages has a date to tell its age by.
+
+    Why: without one nobody notices when it is over, and on the day it is needed it fails.
+    Remedy: read the date on the thing or its papers and write the key the message names; with none to be found, renew the thing.
+    """
+    for thing in sight.things:
+        for line in thing.kind.lines:
+            if line.needs and all(
+                thing.block.__dict__.get(key.replace("-", "_")) is None for key in line.needs.one_of
+            ):
+                keys = " nor ".join(f"'{key}'" for key in line.needs.one_of)
+                neither = f"neither {keys} is given" if len(line.needs.one_of) > 1 else f"{keys} is not given"
+                about = f" ({line.what})" if line.what else ""
+                yield at(
+                    thing.block,
+                    type(thing.block).called,
+                    f"{thing.name}{about}: {neither} ({line.needs.source})",
+                    item=thing.name,
+                )
 
 
-def _called(block):
+@check(
+    "dates.stretched",
+    RECOMMENDATION,
+    "fire authorities: smoke alarms ten years from making; Offshore Special Regulations 4.23: signals "
+    "four years (secondary)",
+)
+def a_marked_expiry_fits_the_making(sight: Sight) -> Finds:
+    """No marked expiry lies further from the making than is usual for such a thing.
+
+    Why: a year read wrong, or a date made up, keeps in the list what is long dead.
+    Remedy: read both dates on the thing again.
+    """
+    for item in (*sight.vessel.gear, *(each for bag in sight.vessel.grab_bags for each in bag.items)):
+        name = item.what.lower() if isinstance(item.what, str) else ""
+        months = next((most for begins, most in LONGEST_MONTHS.items() if name.startswith(begins)), None)
+        if (
+            months
+            and isinstance(item.made, Stamp)
+            and isinstance(item.expires, Stamp)
+            and (item.expires.first_day > add_months(item.made.last_day, months))
+        ):
+            yield at(
+                item,
+                "made",
+                f"{item.what}: made {item.made.when} and good until {item.expires}, more than {months // 12} years",
+                item=str(item.what),
+                also=(item.place("expires"),),
+            )
+
+
+def _called(block: Block) -> str:
     words = getattr(block, type(block).called, "") if type(block).called else ""
     return str(words or block.path or "voyage")
 
 
 @check("dates.in-future", DEFECT, COMMON_PRACTICE)
-def what_happened_lies_behind(sight):
+def what_happened_lies_behind(sight: Sight) -> Finds:
     """What is said to have happened lies in the past.
 
     Why: a service that has not taken place yet makes everything after it look in date; mostly it is a slip of the pen.
     Remedy: correct the year or the month; write it when it has happened.
     """
-    for block in _all(sight.vessel):
+    for block in sight.blocks:
         for name in _HAPPENED:
             stamp = block.__dict__.get(name)
             if isinstance(stamp, Stamp) and stamp.first_day > sight.as_of:
@@ -83,7 +162,7 @@ def what_happened_lies_behind(sight):
             yield at(block, "date", f"{key}: {block.date} is still to come on {sight.as_of}", item=key)
 
 
-def _signed(vessel):
+def _signed(vessel: Vessel) -> list[tuple[Block, str]]:
     named_blocks = [(vessel.checked_aboard, "checked-aboard"), (vessel.approved, "approved")]
     named_blocks += [(drill, f"drill {drill.emergency}") for drill in vessel.drills]
     named_blocks += [(card, f"card {card.station}") for card in vessel.posted]
@@ -91,13 +170,13 @@ def _signed(vessel):
 
 
 @check("dates.reversed", DEFECT, COMMON_PRACTICE)
-def dates_stand_in_their_order(sight):
+def dates_stand_in_their_order(sight: Sight) -> Finds:
     """Dates of one thing stand in their order.
 
     Why: a thing fitted before it was made, or due before it was last serviced, has a wrong date, and either may be the wrong one.
     Remedy: compare both with label and certificate and correct the wrong one.
     """
-    for block in _all(sight.vessel):
+    for block in sight.blocks:
         for first, second in _IN_ORDER:
             early, late = block.__dict__.get(first), block.__dict__.get(second)
             if isinstance(early, Stamp) and isinstance(late, Stamp) and early.first_day > late.last_day:
@@ -112,13 +191,13 @@ def dates_stand_in_their_order(sight):
 
 
 @check("dates.soon", RECOMMENDATION, "ready notice of 30 and 90 days, our own choice")
-def nothing_runs_out_soon(sight):
+def nothing_runs_out_soon(sight: Sight) -> Finds:
     """Nothing runs out within the next weeks.
 
     Why: stations and chandlers need time; the day it runs out the manual is no longer good.
     Remedy: order or book it now; write the new date when it is aboard.
     """
-    for each in deadlines(sight.vessel):
+    for each in sight.deadlines:
         if not each.routine and sight.until <= each.last_day <= sight.lead_day:
             days = (each.last_day - sight.until).days
             urgent = ": order it or book the service today" if days <= SOON_DAYS else ""

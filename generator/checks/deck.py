@@ -2,33 +2,35 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
-from generator.manual.drawing.spaces import find_space, spaces_of, unknown_presets, unlocated_spaces
+from generator.manual.drawing.spaces import find_space, unknown_presets, unlocated_spaces
 from generator.reading.nearest import nearest
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, Found, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    DEFECT,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
 
 WIDE_M = 0.9  # a space no wider is overlooked at a glance
 
 
-@lru_cache(maxsize=2)
-def spaces_in(vessel) -> dict:
-    """Her spaces by name, worked out once for all checks that ask."""
-    return spaces_of(vessel)
-
-
-def _names(vessel):
-    return [space.name for space in spaces_in(vessel).values()]
+def _names(sight: Sight) -> list[str]:
+    return [space.name for space in sight.spaces.values()]
 
 
 @check("deck.unknown-space", DEFECT, COMMON_PRACTICE, COMPOSITION)
-def gear_lies_in_spaces_she_has(sight):
+def gear_lies_in_spaces_she_has(sight: Sight) -> Finds:
     """Everything lies in a space she has.
 
     Why: it cannot be drawn on the plan, and the reader looks for a place that has another name.
     Remedy: write the name of the space as it is called aboard, or describe the space under 'deck'.
     """
-    names = _names(sight.vessel)
+    names = _names(sight)
     for item in sight.manual.plan.unknown_spaces:
         yield Found(
             item.block.place("where"),
@@ -39,13 +41,13 @@ def gear_lies_in_spaces_she_has(sight):
 
 
 @check("deck.unknown-place", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
-def places_named_are_spaces_she_has(sight):
+def places_named_are_spaces_she_has(sight: Sight) -> Finds:
     """Hatches, berths, gas bottles and the place for hoisting lie in spaces she has.
 
     Why: words for one place that differ from page to page make people stop and think.
     Remedy: write the name the plan has, or describe the space under 'deck'.
     """
-    vessel, spaces = sight.vessel, spaces_in(sight.vessel)
+    vessel, spaces = sight.vessel, sight.spaces
     named = [(hatch, "where", "the way out") for hatch in vessel.escape]
     named += [(person, "berth", f"{person.role}") for person in vessel.people]
     named += [(vessel.gas, "bottles", "gas bottles"), (vessel.recovery, "place", "recovery")]
@@ -56,13 +58,13 @@ def places_named_are_spaces_she_has(sight):
                 block,
                 key,
                 f"{what}: there is no space '{where}' on her plan",
-                remedy=nearest(where, _names(vessel)),
+                remedy=nearest(where, _names(sight)),
                 item=what,
             )
 
 
 @check("deck.outside-hull", DEFECT, COMMON_PRACTICE, COMPOSITION)
-def points_lie_on_the_hull(sight):
+def points_lie_on_the_hull(sight: Sight) -> Finds:
     """Every point lies on the hull.
 
     Why: a point beside the boat comes from a wrong figure, and the reader looks in the wrong place.
@@ -75,7 +77,7 @@ def points_lie_on_the_hull(sight):
 
 
 @check("deck.wrong-side", DEFECT, COMMON_PRACTICE, COMPOSITION, deferrable=False)
-def text_and_plan_say_the_same_side(sight):
+def text_and_plan_say_the_same_side(sight: Sight) -> Finds:
     """Words and plan say the same side.
 
     Why: at night people go to the side the words say.
@@ -91,7 +93,7 @@ def text_and_plan_say_the_same_side(sight):
 
 
 @check("deck.side-missing", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
-def what_lies_in_a_wide_space_says_which_side(sight):
+def what_lies_in_a_wide_space_says_which_side(sight: Sight) -> Finds:
     """What lies in a space that she has on both sides, or that is wide, says on which side.
 
     Why: whoever searches the wrong side first loses a minute, and in the dark more.
@@ -104,7 +106,7 @@ def what_lies_in_a_wide_space_says_which_side(sight):
             f"{item.what}: '{item.where}' lies on both sides, and nothing says on which it is",
             item=item.what,
         )
-    spaces = spaces_in(sight.vessel)
+    spaces = sight.spaces
     for item in sight.manual.items:
         space = (
             find_space(spaces, item.where)[0]
@@ -124,7 +126,7 @@ def what_lies_in_a_wide_space_says_which_side(sight):
 
 
 @check("deck.muster-place", DEFECT, COMMON_PRACTICE, COMPOSITION)
-def the_muster_place_is_on_the_plan(sight):
+def the_muster_place_is_on_the_plan(sight: Sight) -> Finds:
     """The muster place is a space she has.
 
     Why: everybody must be able to see where it is.
@@ -136,12 +138,12 @@ def the_muster_place_is_on_the_plan(sight):
             one,
             "muster-place",
             f"there is no space '{one.muster_place}' on her plan",
-            remedy=nearest(one.muster_place, _names(sight.vessel)),
+            remedy=nearest(one.muster_place, _names(sight)),
         )
 
 
 @check("deck.unknown-preset", DEFECT, COMMON_PRACTICE, COMPOSITION)
-def spaces_replaced_are_of_the_preset(sight):
+def spaces_replaced_are_of_the_preset(sight: Sight) -> Finds:
     """What 'deck' replaces or leaves out is a space of the preset.
 
     Why: a misspelt name leaves a space on the plan that she has not.
@@ -157,7 +159,7 @@ def spaces_replaced_are_of_the_preset(sight):
                 deck,
                 "without",
                 f"the preset has no space '{name}'",
-                remedy=nearest(name, _names(sight.vessel)),
+                remedy=nearest(name, _names(sight)),
                 item=name,
             )
     for space in deck.spaces or ():
@@ -166,13 +168,13 @@ def spaces_replaced_are_of_the_preset(sight):
                 space,
                 "replaces",
                 f"the preset has no space '{space.replaces}'",
-                remedy=nearest(space.replaces, _names(sight.vessel)),
+                remedy=nearest(space.replaces, _names(sight)),
                 item=str(space.name),
             )
 
 
 @check("deck.unlocated-space", DEFECT, COMMON_PRACTICE, COMPOSITION)
-def own_spaces_say_where_they_are(sight):
+def own_spaces_say_where_they_are(sight: Sight) -> Finds:
     """A space of her own says where it is.
 
     Why: it cannot be drawn.
@@ -183,13 +185,13 @@ def own_spaces_say_where_they_are(sight):
 
 
 @check("deck.unknown-way", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
-def ways_lead_between_spaces_she_has(sight):
+def ways_lead_between_spaces_she_has(sight: Sight) -> Finds:
     """Ways lead between spaces she has.
 
     Why: a way to nowhere is no way out.
     Remedy: write the names the plan has.
     """
-    spaces = spaces_in(sight.vessel)
+    spaces = sight.spaces
     for way in sight.vessel.deck.ways or () if sight.vessel.deck else ():
         for key, name in (("from", way.from_), ("to", way.to)):
             if isinstance(name, str) and find_space(spaces, name)[0] is None:
@@ -197,6 +199,6 @@ def ways_lead_between_spaces_she_has(sight):
                     way,
                     key,
                     f"there is no space '{name}' on her plan",
-                    remedy=nearest(name, _names(sight.vessel)),
+                    remedy=nearest(name, _names(sight)),
                     item=name,
                 )

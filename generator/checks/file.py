@@ -1,8 +1,32 @@
-"""What reading a file finds by itself, described for `why` and the table of checks."""
+"""The file: what reading it finds, whether its letters can be drawn, and whether somebody checked it aboard."""
 
-from generator.survey.registry import DEFECT, DESCRIPTION, INSPECTION, NOTE, RECOMMENDATION, describe
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from generator.calc.expiry import add_months
+from generator.machine.fonts import missing_characters
+from generator.reading.nodes import Listing, Mapping, Scalar, place_of
+from generator.reading.values import Stamp
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    DESCRIPTION,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+    describe,
+)
+
+if TYPE_CHECKING:
+    from generator.reading.findings import Place
 
 _OWN = "this program's file format"
+WALK_ROUND_MONTHS = 12
+
 
 describe(
     "file.unreadable",
@@ -13,6 +37,8 @@ describe(
     Why: a file that breaks off or mixes its indentation would be published with half of it missing.
     Remedy: look at the line named; the message says what to write there.""",
 )
+
+
 describe(
     "file.format",
     DEFECT,
@@ -22,6 +48,8 @@ describe(
     Why: a file of another format would be misunderstood silently.
     Remedy: write the format number the message names, after comparing with a new starter file.""",
 )
+
+
 describe(
     "file.unknown-key",
     DEFECT,
@@ -31,6 +59,8 @@ describe(
     Why: a misspelt key is a fact that never reaches the manual.
     Remedy: write the nearest key named in the message, or move the text into a note.""",
 )
+
+
 describe(
     "file.duplicate-key",
     DEFECT,
@@ -40,6 +70,8 @@ describe(
     Why: one of the two values would be dropped, and it may be the true one.
     Remedy: keep the true one.""",
 )
+
+
 describe(
     "file.missing-key",
     DEFECT,
@@ -49,6 +81,8 @@ describe(
     Why: each required key answers a question that somebody aboard will ask in an emergency.
     Remedy: write the key, or the word unknown for its value until it is found out.""",
 )
+
+
 describe(
     "file.bad-value",
     DEFECT,
@@ -58,6 +92,8 @@ describe(
     Why: a figure without unit or a date that can be read two ways is guessed wrong one day.
     Remedy: write it as the message shows.""",
 )
+
+
 describe(
     "file.blank-value",
     DEFECT,
@@ -67,6 +103,8 @@ describe(
     Why: a blank can mean none, not known or forgotten; the reader cannot tell.
     Remedy: write the value, or unknown; remove the key if there is none.""",
 )
+
+
 describe(
     "file.not-known-yet",
     DEFECT,
@@ -77,6 +115,8 @@ describe(
     estimate out (a recommendation), other unknown values are printed as not known.
     Remedy: find out aboard or ask the maker, and write it; a proof copy can be printed meanwhile.""",
 )
+
+
 describe(
     "file.refused-form",
     DEFECT,
@@ -86,6 +126,8 @@ describe(
     Why: they make one line mean something that stands elsewhere; whoever corrects a date must see what it changes.
     Remedy: write the value out, or put what sister ships share into a class file.""",
 )
+
+
 describe(
     "file.class-file",
     DEFECT,
@@ -95,6 +137,8 @@ describe(
     Why: what sister ships share would be missing.
     Remedy: name its path as seen from the vessel file.""",
 )
+
+
 describe(
     "file.private-missing",
     DEFECT,
@@ -104,6 +148,8 @@ describe(
     Why: the crew's copies would have a hole where a number belongs.
     Remedy: write the line the message names.""",
 )
+
+
 describe(
     "file.private-unused",
     RECOMMENDATION,
@@ -114,39 +160,75 @@ describe(
     Remedy: correct the key, or delete the line.""",
     deferrable=True,
 )
-describe(
-    "steps.gap",
-    DEFECT,
-    "composition",
-    _OWN,
-    """No step has a gap.
-    Why: a step must name this boat's own place, side and gear; a gap stops the reader at the worst moment.
-    Remedy: write the key named in the message.""",
-)
-describe(
-    "reader.skipped",
-    NOTE,
-    INSPECTION,
-    _OWN,
-    """Every output asked for is written.
-    Why: values that stand as private lie in private.yaml; without it a crew's copy would have holes where numbers belong.
-    Remedy: lay private.yaml beside vessel.yaml and publish again.""",
-)
-describe(
-    "output.not-written",
-    DEFECT,
-    INSPECTION,
-    _OWN,
-    """What was published can be written.
-    Why: a folder that holds other people's files, a full disk or a missing PDF engine stops it; the old manual stays.
-    Remedy: do what the message says and publish again.""",
-)
-describe(
-    "program.fault",
-    DEFECT,
-    INSPECTION,
-    _OWN,
-    """The program itself does its work.
-    Why: nothing is published from work that broke off; the old manual stays.
-    Remedy: set MUSTERBOOK_TRACE=1, publish again, and report what it prints.""",
-)
+
+
+@check("file.letter-missing", DEFECT, "this program's font", deferrable=False)
+def every_letter_can_be_drawn(sight: Sight) -> Finds:
+    """Every letter in the file is in the font.
+
+    Why: a box would stand where the letter belongs, in a name or a figure that somebody reads out over the radio.
+    Remedy: write it in the Latin letters of the ship's papers; accents are no hindrance.
+    """
+    for block in (sight.vessel, sight.vessel.voyage):
+        if block is not None:
+            for place, text in _texts(block._node, ""):
+                lost = missing_characters(text)
+                if lost:
+                    yield Found(
+                        place, f"the font has no {' '.join(lost[:8])}{' ...' if len(lost) > 8 else ''}"
+                    )
+
+
+def _texts(node: Scalar | Mapping | Listing, path: str) -> list[tuple[Place, str]]:
+    """The values and names below a node that are not plain ASCII, with their places; those of private.yaml are not in the tree."""
+    if isinstance(node, Scalar):
+        return [] if node.text.isascii() else [(place_of(node, path), node.text)]
+    if isinstance(node, Listing):
+        return [found for item in node.items for found in _texts(item, path)]
+    if not isinstance(node, Mapping):
+        return []
+    keys = [
+        (place_of(node.keys[key], path), key)
+        for key in node.entries
+        if isinstance(key, str) and not key.isascii() and key in node.keys
+    ]
+    return keys + [
+        found for key, each in node.entries.items() for found in _texts(each, f"{path}.{key}".lstrip("."))
+    ]
+
+
+@check("file.checked-aboard", RECOMMENDATION, COMMON_PRACTICE)
+def the_description_was_checked_aboard(sight: Sight) -> Finds:
+    """Somebody walked round the boat with this description within a year, and it is approved.
+
+    Why: gear moves, and the description does not; the manual prints "not yet checked aboard" until it is done.
+    Remedy: go round with the gear list, correct it, then write who and when under 'checked-aboard' and 'approved'.
+    """
+    vessel = sight.vessel
+    if not vessel.checked_aboard:
+        yield at(vessel, "checked-aboard", "nobody has checked this description aboard yet")
+    elif (
+        isinstance(vessel.checked_aboard.date, Stamp)
+        and add_months(vessel.checked_aboard.date.last_day, WALK_ROUND_MONTHS) < sight.as_of
+    ):
+        yield at(
+            vessel.checked_aboard,
+            "date",
+            f"the last walk round the boat was {vessel.checked_aboard.date.when}, more than "
+            f"{WALK_ROUND_MONTHS} months ago",
+        )
+    if not vessel.approved:
+        yield at(vessel, "approved", "nobody has approved this description yet")
+    elif (
+        vessel.checked_aboard
+        and isinstance(vessel.checked_aboard.date, Stamp)
+        and isinstance(vessel.approved.date, Stamp)
+        and (vessel.approved.date.last_day < vessel.checked_aboard.date.first_day)
+    ):
+        yield at(
+            vessel.approved,
+            "date",
+            f"it was approved on {vessel.approved.date}, before the walk round the boat on "
+            f"{vessel.checked_aboard.date}",
+            also=(vessel.checked_aboard.place("date"),),
+        )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from generator.calc.hull_id import read_hull_id
 from generator.shelves.identities import (
     kind_of,
@@ -11,25 +13,29 @@ from generator.shelves.identities import (
     states_of_mid,
     table_date,
 )
-from generator.survey.registry import DEFECT, RECOMMENDATION, at, check
+from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check
+
+if TYPE_CHECKING:
+    from generator.vessel.particulars import Particulars
+    from generator.vessel.vessel import Vessel
 
 _FORMS = "ITU-R M.585 Annexes 1 and 2 (by a dossier; the text itself not read)"
 _DEVICES = {"SART": "970", "AIS man-overboard device": "972", "EPIRB": "974"}
 _DATE_CODES_SINCE = 1985  # hulls of before August 1984 carry other date codes
 
 
-def _mmsi(vessel):
+def _mmsi(vessel: Vessel) -> str | None:
     radio = vessel.radio
     return radio.mmsi if radio and isinstance(radio.mmsi, str) and kind_of(radio.mmsi) == "ship" else None
 
 
-def _flag(vessel):
+def _flag(vessel: Vessel) -> tuple[str, ...]:
     one = vessel.vessel
     return states_of_flag(str(one.flag)) if one and one.known("flag") else ()
 
 
 @check("identity.flag-unknown", RECOMMENDATION, "ITU table of maritime identification digits")
-def the_flag_is_a_states(sight):
+def the_flag_is_a_states(sight: Sight) -> Finds:
     """The flag is the name of a state or territory.
 
     Why: whether number, call sign and beacons belong to her flag can be checked only if the state is known.
@@ -41,7 +47,7 @@ def the_flag_is_a_states(sight):
 
 
 @check("identity.mmsi-unallotted", RECOMMENDATION, "ITU table of maritime identification digits")
-def the_mmsi_belongs_to_a_state(sight):
+def the_mmsi_belongs_to_a_state(sight: Sight) -> Finds:
     """The first three figures of the MMSI are allotted to a state.
 
     Why: a rescue centre asks that state who she is.
@@ -57,7 +63,7 @@ def the_mmsi_belongs_to_a_state(sight):
 
 
 @check("identity.mmsi-flag", DEFECT, "C/S T.018 Rev. 12 Table 3.1: the MID indicates the flag state")
-def the_mmsi_is_of_her_flag(sight):
+def the_mmsi_is_of_her_flag(sight: Sight) -> Finds:
     """The MMSI belongs to her flag.
 
     Why: a rescue centre asks the wrong state who she is, and learns that there is no such vessel.
@@ -75,7 +81,7 @@ def the_mmsi_is_of_her_flag(sight):
 
 
 @check("identity.call-sign-flag", RECOMMENDATION, "Radio Regulations 19.50, Appendix 42")
-def the_call_sign_is_of_her_flag(sight):
+def the_call_sign_is_of_her_flag(sight: Sight) -> Finds:
     """The call sign lies in a series of her flag.
 
     Why: whoever hears it takes her for another state's vessel.
@@ -99,7 +105,7 @@ def the_call_sign_is_of_her_flag(sight):
 @check(
     "identity.set-number", DEFECT, "USCG text on digital calling: the set works only with the MMSI programmed"
 )
-def fixed_sets_send_her_number(sight):
+def fixed_sets_send_her_number(sight: Sight) -> Finds:
     """Fixed radios have her MMSI programmed.
 
     Why: the distress button sends the number in the set, whoever that belongs to.
@@ -118,7 +124,7 @@ def fixed_sets_send_her_number(sight):
 
 
 @check("identity.handheld-number", DEFECT, _FORMS)
-def handhelds_have_their_own_or_her_number(sight):
+def handhelds_have_their_own_or_her_number(sight: Sight) -> Finds:
     """A handheld's number starts with 8, or is her MMSI.
 
     Why: any other number points at a vessel that is not there.
@@ -141,7 +147,7 @@ def handhelds_have_their_own_or_her_number(sight):
 
 
 @check("identity.handheld-state", RECOMMENDATION, _FORMS)
-def a_handhelds_number_is_of_her_flag(sight):
+def a_handhelds_number_is_of_her_flag(sight: Sight) -> Finds:
     """A handheld's own number belongs to her flag.
 
     Why: it is licensed with the vessel.
@@ -165,7 +171,7 @@ def a_handhelds_number_is_of_her_flag(sight):
     DEFECT,
     "ITU-R M.585 Annex 1 section 5; US Coast Guard: on a tender the parent vessel's number may be used",
 )
-def the_tenders_number_is_a_tenders_or_hers(sight):
+def the_tenders_number_is_a_tenders_or_hers(sight: Sight) -> Finds:
     """The dinghy's number starts with 98, or is the vessel's MMSI.
 
     Why: any other number points at a vessel that is not there.
@@ -183,7 +189,7 @@ def the_tenders_number_is_a_tenders_or_hers(sight):
 
 
 @check("identity.tender-state", RECOMMENDATION, "ITU-R M.585 Annex 1 section 5 (98MIDXXXX)")
-def the_tenders_number_is_of_her_flag(sight):
+def the_tenders_number_is_of_her_flag(sight: Sight) -> Finds:
     """The dinghy's own number belongs to her flag.
 
     Why: it is assigned with the vessel's.
@@ -207,7 +213,7 @@ def the_tenders_number_is_of_her_flag(sight):
 
 
 @check("identity.device-number", DEFECT, _FORMS)
-def locating_devices_have_the_number_of_their_kind(sight):
+def locating_devices_have_the_number_of_their_kind(sight: Sight) -> Finds:
     """SART, man-overboard device and EPIRB have AIS numbers of their kind.
 
     Why: the first three figures tell a ship's screen whether a person, a raft or a beacon is there.
@@ -225,7 +231,7 @@ def locating_devices_have_the_number_of_their_kind(sight):
 
 
 @check("identity.device-test-number", DEFECT, _FORMS)
-def no_device_has_a_test_number(sight):
+def no_device_has_a_test_number(sight: Sight) -> Finds:
     """No locating device has a test number.
 
     Why: screens mark it as a test, and nobody comes.
@@ -243,7 +249,7 @@ def no_device_has_a_test_number(sight):
 
 
 @check("identity.hull-id-form", DEFECT, "33 CFR 181.25; ISO 10087 (form, secondary)")
-def the_hull_id_has_its_form(sight):
+def the_hull_id_has_its_form(sight: Sight) -> Finds:
     """The hull id has 12 characters, or 14 with the builder's country.
 
     Why: police, insurers and rescuers look the boat up by it.
@@ -262,7 +268,7 @@ def the_hull_id_has_its_form(sight):
     RECOMMENDATION,
     "33 CFR 181.25 (the rule that both years agree is from memory, unverified)",
 )
-def the_years_in_the_hull_id_agree(sight):
+def the_years_in_the_hull_id_agree(sight: Sight) -> Finds:
     """Year and model year in the hull id belong together.
 
     Why: where they do not, a character is mistyped.
@@ -282,5 +288,5 @@ def the_years_in_the_hull_id_agree(sight):
             )
 
 
-def _older(one):
+def _older(one: Particulars) -> bool:
     return isinstance(one.built, int) and one.built < _DATE_CODES_SINCE

@@ -1,19 +1,88 @@
-"""People: roles, helpers, lifejackets, and those aboard on a voyage."""
+"""People: roles, helpers, lifejackets and suits."""
 
 from __future__ import annotations
 
-from generator.checks.passed import deadlines, good
-from generator.reading.values import Stamp
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, Found, at, check
+from generator.calc.expiry import add_months
+from generator.reading.values import Quantity, Stamp
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+
+OLD_SUIT_MONTHS, SUIT_TEST_MONTHS, OLD_SUIT_TEST_MONTHS = 120, 36, 24
 
 
-def roles_of(vessel) -> list[str]:
-    """The roles aboard, in the order of the file."""
-    return [str(person.role) for person in vessel.people if person.role]
+@check(
+    "people.suit-test",
+    RECOMMENDATION,
+    "MSC/Circ.1114 and MGN 529 (three years, two years for suits over ten; secondary)",
+)
+def suits_are_tested_in_time(sight: Sight) -> Finds:
+    """Immersion suits are tested every three years, every two when they are over ten years old.
+
+    Why: a seam that lets water in turns a suit into wet clothes.
+    Remedy: have them tested, and write the shorter 'service-interval' and the new dates.
+    """
+    for item in sight.vessel.gear:
+        if not str(item.what).lower().startswith("immersion suits") or not isinstance(
+            item.service_interval, Quantity
+        ):
+            continue
+        old = isinstance(item.made, Stamp) and add_months(item.made.last_day, OLD_SUIT_MONTHS) < sight.as_of
+        if item.service_interval > (OLD_SUIT_TEST_MONTHS if old else SUIT_TEST_MONTHS):
+            made = f" (made {item.made.when})" if old else ""
+            yield at(
+                item,
+                "service-interval",
+                f"{item.what}{made}: tested every {item.service_interval}",
+                item=str(item.what),
+            )
+
+
+@check("people.child-lifejacket", RECOMMENDATION, "33 CFR 175.15(c)")
+def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
+    """Where a role is that of a child or an infant, there is a lifejacket of that size.
+
+    Why: a child slips out of an adult's jacket.
+    Remedy: bring one aboard and list it under 'lifejackets' with its size.
+    """
+    jackets = sight.vessel.lifejackets
+    for size in ("child", "infant"):
+        small = [person for person in sight.vessel.people if size in str(person.role).lower().split()]
+        there = sum(each.quantity for each in jackets if each.size == size and isinstance(each.quantity, int))
+        if small and jackets and len(small) > there:
+            yield at(
+                small[there],
+                "role",
+                f"{len(small)} with the role of {'an' if size == 'infant' else 'a'} {size}, and {there} lifejackets of "
+                "that size",
+                item=str(small[there].role),
+            )
+
+
+@check("people.suits", RECOMMENDATION, COMMON_PRACTICE)
+def suits_are_enough_for_all(sight: Sight) -> Finds:
+    """Where immersion suits are carried there is one for everybody.
+
+    Why: in cold water whoever has none is lost before the others.
+    Remedy: bring as many as persons may be aboard, or plan who gets what.
+    """
+    one = sight.vessel.vessel
+    suits = [
+        item
+        for item in sight.vessel.gear
+        if str(item.what).lower().startswith("immersion suits") and isinstance(item.quantity, int)
+    ]
+    there = sum(item.quantity for item in suits)
+    if one and isinstance(one.persons, int) and suits and there < one.persons:
+        yield at(
+            suits[0],
+            "quantity",
+            f"{there} immersion suits for {one.persons} persons",
+            item=str(suits[0].what),
+            also=(one.place("persons"),),
+        )
 
 
 @check("people.same-role", DEFECT, COMMON_PRACTICE)
-def every_role_is_one_person(sight):
+def every_role_is_one_person(sight: Sight) -> Finds:
     """No two people have the same role.
 
     Why: the station bill gives duties to roles; with two of one name each thinks the other does it.
@@ -35,7 +104,7 @@ def every_role_is_one_person(sight):
 
 
 @check("people.too-many", DEFECT, COMMON_PRACTICE)
-def no_more_roles_than_persons(sight):
+def no_more_roles_than_persons(sight: Sight) -> Finds:
     """No more roles are listed than persons may be aboard.
 
     Why: raft, lifejackets and water are counted for the most persons; a role more is a person without a place.
@@ -52,13 +121,13 @@ def no_more_roles_than_persons(sight):
 
 
 @check("people.helper", DEFECT, "SOLAS III/8 and MGN 71 Amendment 1 (duties towards those who need help)")
-def whoever_needs_help_has_a_helper(sight):
+def whoever_needs_help_has_a_helper(sight: Sight) -> Finds:
     """Whoever needs help has a helper with a name on the bill.
 
     Why: in the dark everybody thinks that somebody else has gone for that person.
     Remedy: write under 'helper' the role that comes for this person, never that person's own.
     """
-    roles = roles_of(sight.vessel)
+    roles = sight.roles
     travellers = sight.vessel.voyage.persons if sight.vessel.voyage else ()
     for person in (*sight.vessel.people, *travellers):
         who = str(person.role or "somebody aboard")
@@ -88,7 +157,7 @@ def whoever_needs_help_has_a_helper(sight):
     RECOMMENDATION,
     "MGN 280 Annex 7 (a second person briefed); SOLAS III/37 (substitutes for key persons)",
 )
-def somebody_can_take_over(sight):
+def somebody_can_take_over(sight: Sight) -> Finds:
     """Somebody besides the skipper can take command.
 
     Why: the skipper may be the one who is overboard or hurt.
@@ -101,7 +170,7 @@ def somebody_can_take_over(sight):
 
 
 @check("people.lifejackets", DEFECT, "33 CFR 175.15", deferrable=False)
-def everybody_has_a_lifejacket(sight):
+def everybody_has_a_lifejacket(sight: Sight) -> Finds:
     """There is a lifejacket for everybody aboard.
 
     Why: whoever has none is the one who goes overboard.
@@ -126,7 +195,7 @@ def everybody_has_a_lifejacket(sight):
 
 
 @check("people.lifejacket-fittings", RECOMMENDATION, "Offshore Special Regulations 5.01 (secondary)")
-def lifejackets_stay_on_and_are_seen(sight):
+def lifejackets_stay_on_and_are_seen(sight: Sight) -> Finds:
     """Lifejackets have crotch straps and lights.
 
     Why: without a crotch strap the jacket rides up over the head; without a light nobody is found at night.
@@ -138,97 +207,3 @@ def lifejackets_stay_on_and_are_seen(sight):
                 yield at(
                     each, key, f"the {each.size} lifejackets have no {what}", item=f"{each.size} lifejackets"
                 )
-
-
-@check("voyage.too-many", DEFECT, "46 CFR 28.120 (aggregate capacity for all aboard)", deferrable=False)
-def no_more_travel_than_fit(sight):
-    """No more people travel than may be aboard and the rafts hold.
-
-    Why: raft, lifejackets and water are counted for the most persons.
-    Remedy: leave somebody ashore, or describe what was added for them.
-    """
-    voyage, one, rafts = sight.vessel.voyage, sight.vessel.vessel, sight.vessel.rafts
-    if not voyage or not one:
-        return
-    limits = [(one.persons, "may be aboard")] if isinstance(one.persons, int) else []
-    if rafts and all(isinstance(raft.persons, int) for raft in rafts):
-        limits.append((sum(raft.persons for raft in rafts), "have a place in a raft"))
-    for most, what in limits:
-        if len(voyage.persons) > most:
-            yield Found(
-                voyage.key_place("persons"), f"{len(voyage.persons)} people travel, and {most} {what}"
-            )
-            return
-
-
-@check("voyage.unknown-role", DEFECT, COMMON_PRACTICE)
-def travellers_have_roles_of_the_bill(sight):
-    """Everybody on the voyage has one of the roles of the vessel's file, and each role one person.
-
-    Why: duties hang on roles; whoever has another role has no duty and no substitute.
-    Remedy: write one of the roles under 'people' in vessel.yaml, or add the role there.
-    """
-    roles, taken = roles_of(sight.vessel), {}
-    for traveller in sight.vessel.voyage.persons if sight.vessel.voyage else ():
-        role = traveller.role
-        if isinstance(role, str) and role not in roles:
-            yield at(
-                traveller, "role", f"'{role}' is no role aboard; there are: {', '.join(roles)}", item=role
-            )
-        elif isinstance(role, str) and role in taken:
-            yield at(
-                traveller, "role", f"two travel as '{role}'", item=role, also=(taken[role].place("role"),)
-            )
-        elif isinstance(role, str):
-            taken[role] = traveller
-
-
-@check("voyage.overstays", DEFECT, COMMON_PRACTICE)
-def everything_lasts_the_voyage(sight):
-    """Nothing runs out before the voyage ends.
-
-    Why: what runs out under way cannot be renewed.
-    Remedy: renew it before she leaves, or end the voyage earlier.
-    """
-    voyage = sight.vessel.voyage
-    if not voyage or not isinstance(voyage.until, Stamp):
-        return
-    for each in deadlines(sight.vessel):
-        if each.firm and sight.until <= each.last_day < voyage.until.last_day:
-            yield Found(
-                each.place,
-                f"{good(each, sight)}; the voyage lasts until {voyage.until}",
-                item=each.item,
-                also=(voyage.place("until"),),
-            )
-
-
-@check("voyage.over", NOTE, COMMON_PRACTICE)
-def the_voyage_is_not_over(sight):
-    """The voyage described is not over.
-
-    Why: names, helpers and the hour of alarm are those of people who went ashore.
-    Remedy: write the next voyage, or take voyage.yaml away.
-    """
-    voyage = sight.vessel.voyage
-    if voyage and isinstance(voyage.until, Stamp) and voyage.until.last_day < sight.as_of:
-        yield at(voyage, "until", f"the voyage was over on {voyage.until}")
-
-
-@check("voyage.children", DEFECT, "33 CFR 175.15(c)", deferrable=False)
-def children_have_their_size(sight):
-    """There is a child's lifejacket for every child on the voyage.
-
-    Why: a child slips out of an adult's jacket.
-    Remedy: bring lifejackets of the child's size aboard.
-    """
-    voyage, jackets = sight.vessel.voyage, sight.vessel.lifejackets
-    counts = [each.quantity for each in jackets if each.size in ("child", "infant")]
-    if not voyage or not all(isinstance(count, int) for count in counts):
-        return
-    children = sum(isinstance(each.age, int) and each.age < 13 for each in voyage.persons)
-    if children > sum(counts):
-        yield Found(
-            voyage.key_place("persons"),
-            f"children under 13 on the voyage: {children}; lifejackets of their size: {sum(counts)}",
-        )

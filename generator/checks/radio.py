@@ -1,21 +1,26 @@
-"""Radio: her identity, what calls for help, and whom she calls."""
+"""Radio: what calls for help, that it works, and that it is told how."""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from generator.calc.expiry import add_months
-from generator.checks.passed import passed, span
 from generator.reading.values import Stamp
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Found, at, check
+from generator.survey.passed import passed, span
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.vessel.particulars import FAR
 
-FAR = ("offshore", "ocean")
+if TYPE_CHECKING:
+    from generator.vessel.radio import Radio
+    from generator.vessel.vessel import Vessel
 
 
-def _radio(vessel):
+def _radio(vessel: Vessel) -> Radio | None:
     return vessel.radio or None
 
 
 @check("radio.mmsi-form", DEFECT, "ITU-R M.585 Annex 1 section 1")
-def mmsi_is_a_vessel_s(sight):
+def mmsi_is_a_vessel_s(sight: Sight) -> Finds:
     """The MMSI is that of a vessel.
 
     Why: rescuers look the number up; a handheld's, a group's or a made-up one finds nobody.
@@ -34,7 +39,7 @@ def mmsi_is_a_vessel_s(sight):
 
 
 @check("radio.no-vhf", RECOMMENDATION, COMMON_PRACTICE)
-def a_vhf_is_aboard(sight):
+def a_vhf_is_aboard(sight: Sight) -> Finds:
     """There is a VHF aboard.
 
     Why: every ship and rescue station near by listens on VHF 16; a telephone reaches one of them at most.
@@ -46,7 +51,7 @@ def a_vhf_is_aboard(sight):
 
 
 @check("radio.handheld", RECOMMENDATION, "Offshore Special Regulations 3.29.1 (quoted text)")
-def a_handheld_goes_into_the_raft(sight):
+def a_handheld_goes_into_the_raft(sight: Sight) -> Finds:
     """Offshore a handheld VHF can go into the raft.
 
     Why: the fixed set stays with the boat, and works as long as batteries and mast do.
@@ -66,7 +71,7 @@ def a_handheld_goes_into_the_raft(sight):
 
 
 @check("radio.beacon-missing", DEFECT, "Offshore Special Regulations 4.19 (quoted text)")
-def a_distress_beacon_is_aboard(sight):
+def a_distress_beacon_is_aboard(sight: Sight) -> Finds:
     """Offshore there is an EPIRB or a PLB.
 
     Why: out of VHF range nothing else tells where she is after she has sunk.
@@ -85,7 +90,7 @@ def a_distress_beacon_is_aboard(sight):
 
 
 @check("radio.battery-expired", DEFECT, "46 CFR 25.26-50")
-def beacon_batteries_are_in_date(sight):
+def beacon_batteries_are_in_date(sight: Sight) -> Finds:
     """Batteries and HRU of the beacons are in date for the whole passage.
 
     Why: an old battery stops sending before the search is over.
@@ -95,7 +100,7 @@ def beacon_batteries_are_in_date(sight):
 
 
 @check("radio.release-undated", DEFECT, "a beacon maker's manual: two years from fitting (secondary)")
-def float_free_beacons_have_a_date(sight):
+def float_free_beacons_have_a_date(sight: Sight) -> Finds:
     """A float-free beacon's own HRU has its date.
 
     Why: its bracket is opened by an HRU that ages like the raft's and is overlooked more easily.
@@ -117,7 +122,7 @@ def float_free_beacons_have_a_date(sight):
     RECOMMENDATION,
     "46 CFR 25.26-50 (EPIRB: monthly); other devices once a year: common practice",
 )
-def beacons_were_tested_lately(sight):
+def beacons_were_tested_lately(sight: Sight) -> Finds:
     """The EPIRB was tested within a month, other beacons within a year.
 
     Why: a dead beacon looks like a live one.
@@ -136,7 +141,7 @@ def beacons_were_tested_lately(sight):
 
 
 @check("radio.registration-old", RECOMMENDATION, "AMSA; NOAA: registration valid for two years (secondary)")
-def beacon_registration_is_confirmed(sight):
+def beacon_registration_is_confirmed(sight: Sight) -> Finds:
     """The beacon's registration was confirmed within two years.
 
     Why: rescuers telephone the numbers that are registered; old ones cost hours.
@@ -154,7 +159,7 @@ def beacon_registration_is_confirmed(sight):
 
 
 @check("radio.same-hex-id", DEFECT, "C/S T.001 (each beacon has its own identification)")
-def no_two_beacons_share_an_id(sight):
+def no_two_beacons_share_an_id(sight: Sight) -> Finds:
     """No two beacons have the same id.
 
     Why: one of them is then registered under a number it does not send.
@@ -175,49 +180,12 @@ def no_two_beacons_share_an_id(sight):
             seen[beacon.hex_id] = beacon
 
 
-@check("contacts.rescue-centre", RECOMMENDATION, COMMON_PRACTICE)
-def the_rescue_centre_is_named(sight):
-    """The manual says which rescue centre to call.
-
-    Why: out of VHF range, or from ashore, somebody has to know whom to telephone.
-    Remedy: write it under 'contacts' with kind: rescue centre.
-    """
-    if not any(each.kind == "rescue centre" for each in sight.vessel.contacts):
-        yield Found(sight.vessel.key_place("contacts"), "no rescue centre is among the contacts")
-
-
-@check("contacts.unreachable", DEFECT, COMMON_PRACTICE)
-def every_contact_can_be_reached(sight):
-    """Every contact has a channel, a telephone number or an MMSI.
-
-    Why: a name alone calls nobody.
-    Remedy: write 'channel' or 'phone', or the word unknown until it is found out.
-    """
-    for each in sight.vessel.contacts:
-        if each.channel is None and each.phone is None and each.mmsi is None:
-            yield at(each, "who", f"{each.who}: nothing says how to reach them", item=str(each.who))
-
-
-@check("contacts.coast-station-mmsi", RECOMMENDATION, "ITU-R M.585 Annex 1 section 2")
-def a_coast_station_s_mmsi_begins_with_two_noughts(sight):
-    """A rescue centre's MMSI begins with 00.
-
-    Why: any other number is a vessel's, and the call goes there.
-    Remedy: read it again from the list of coast stations.
-    """
-    for each in sight.vessel.contacts:
-        if each.kind == "rescue centre" and isinstance(each.mmsi, str) and not each.mmsi.startswith("00"):
-            yield at(
-                each, "mmsi", f"{each.who}: the MMSI {each.mmsi} is no coast station's", item=str(each.who)
-            )
-
-
 @check(
     "radio.dsc-without-mmsi",
     DEFECT,
     "USCG text on digital calling: the set works only with the MMSI programmed",
 )
-def a_set_with_a_distress_button_has_a_number(sight):
+def a_set_with_a_distress_button_has_a_number(sight: Sight) -> Finds:
     """A radio with a distress button has an MMSI to send.
 
     Why: without a number programmed the button does nothing.
@@ -232,3 +200,25 @@ def a_set_with_a_distress_button_has_a_number(sight):
                 f"{each.what}: it has a distress button, and there is no MMSI",
                 item=str(each.what),
             )
+
+
+@check("radio.unexplained", RECOMMENDATION, COMMON_PRACTICE)
+def every_radio_says_how_it_is_worked(sight: Sight) -> Finds:
+    """Every radio and beacon says how it is switched on, and every radio whether and how it makes a digital distress call.
+
+    Why: whoever picks it up may never have held it.
+    Remedy: write 'power' and 'dsc' (and with dsc: yes the 'distress-button') for a radio, 'use' for a beacon.
+    """
+    radio = sight.vessel.radio
+    for each in radio.sets if radio else ():
+        lacking = [
+            key
+            for key in ("power", "dsc")
+            if getattr(each, key) is None and (key != "dsc" or each.kind != "satellite telephone")
+        ]
+        lacking += ["distress-button"] if each.dsc is True and each.distress_button is None else []
+        if lacking:
+            yield at(each, "what", f"{each.what}: it does not say: {', '.join(lacking)}", item=str(each.what))
+    for each in radio.beacons if radio else ():
+        if each.use is None:
+            yield at(each, "what", f"{each.what}: nothing says how it is switched on", item=str(each.what))

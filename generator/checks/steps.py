@@ -1,8 +1,22 @@
-"""Steps: what the boat's own words make of them."""
+"""Steps that composing finds incomplete or too long."""
 
 from __future__ import annotations
 
-from generator.survey.registry import COMPOSITION, RECOMMENDATION, describe
+from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, describe
+
+_OWN = "this program's file format"
+
+
+describe(
+    "steps.gap",
+    DEFECT,
+    "composition",
+    _OWN,
+    """No step has a gap.
+    Why: a step must name this boat's own place, side and gear; a gap stops the reader at the worst moment.
+    Remedy: write the key named in the message.""",
+)
+
 
 describe(
     "steps.too-long",

@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from generator.manual.facts import facts_of
-from generator.manual.procedures import holds, shelf
-from generator.reading.findings import Place
+from generator.manual.procedures import Procedure, holds, shelf
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from generator.manual.reckoning import Reckoning
+    from generator.reading.findings import Place
+    from generator.shelves.languages import Catalogue
 
 
 @dataclass(frozen=True)
@@ -49,9 +55,10 @@ class Bill:
         ]
 
 
-def compose_bill(vessel, items, composed, catalogue) -> Bill:
+def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue: Catalogue) -> Bill:
     """The bill of the emergencies composed for the vessel; whoever sails alone has nobody to share duties with, and no bill."""
-    kinds, facts = {one.kind: one for one in composed}, facts_of(vessel, items)
+    vessel, facts = reckoning.vessel, reckoning.facts
+    kinds = {one.kind: one for one in composed}
     emergencies = []
     for one in shelf():
         if one.duties and one.id in kinds and not alone(vessel):
@@ -63,7 +70,7 @@ def compose_bill(vessel, items, composed, catalogue) -> Bill:
                 if holds(tuple(line.get("when", ())), (), facts, f"{one.id}, {line['id']}")
             )
             emergencies.append(Emergency(one.id, kinds[one.id].title, duties))
-    return Bill(tuple(str(person.role) for person in vessel.people if person.role), tuple(emergencies))
+    return Bill(reckoning.roles, tuple(emergencies))
 
 
 def alone(vessel) -> bool:

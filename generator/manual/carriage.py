@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
+from typing import TYPE_CHECKING
 
-from generator.manual.facts import facts_of
 from generator.reading.measures import Measure
 from generator.shelves.rulesets import COUNTED, Boat, Rule, RuleSet, amount, fine, holds, rule_sets
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from generator.manual.reckoning import Reckoning
 
 MET, SHORT, NOT_SAID = "met", "short", "not said"
 RAFT_CONTENTS = "SOLAS raft contents"
@@ -122,30 +126,32 @@ def persons_of(vessel) -> int | None:
     return max(most, len(vessel.voyage.persons) if vessel.voyage else 0)
 
 
-def compare(vessel, items, deadlines, until: date) -> tuple[Row, ...]:
+def compare(reckoning: Reckoning, until: date) -> tuple[Row, ...]:
     """The rows of all rule sets that the vessel names with a category they have; rows that ask nothing of her are left out.
 
     Nothing counts that runs out before `until`. Empty where persons or waters are not known.
     """
+    vessel = reckoning.vessel
     one, persons = vessel.vessel, persons_of(vessel)
     if not one or persons is None or not one.known("length", "waters"):
         return ()
-    aboard = _Aboard(vessel, items, deadlines, until)
-    rows = []
+    aboard = _Aboard(vessel, reckoning.items, reckoning.deadlines, until)
+    facts, rows = _facts(reckoning), []
     for text in one.rule_set or ():
         found, category = named(str(text))
         if found and category in (found.categories or ("",)):
             freeboard = float(one.freeboard) if isinstance(one.freeboard, float) else None
-            boat = Boat(persons, float(one.length), freeboard, one.waters, category, _facts(vessel, items))
+            boat = Boat(persons, float(one.length), freeboard, one.waters, category, facts)
             rows += [row for rule in found.rows if (row := _row(str(text), rule, boat, aboard))]
     return tuple(rows)
 
 
-def _facts(vessel, items):
-    facts = facts_of(vessel, items)
-    facts["inflatable lifejackets"] = any(each.kind == "inflatable" for each in vessel.lifejackets)
-    facts["fuel-burning cooker"] = bool(vessel.gas) and vessel.gas.fuel not in (None, "none")
-    return facts
+def _facts(reckoning: Reckoning) -> dict[str, bool]:
+    vessel = reckoning.vessel
+    return reckoning.facts | {
+        "inflatable lifejackets": any(each.kind == "inflatable" for each in vessel.lifejackets),
+        "fuel-burning cooker": bool(vessel.gas) and vessel.gas.fuel not in (None, "none"),
+    }
 
 
 def _row(name, rule, boat, aboard):

@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date
+from dataclasses import dataclass, field
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from generator.manual.bill import Bill, compose_bill
 from generator.manual.carriage import Row, compare
-from generator.manual.deadlines import Deadline, deadlines_of
 from generator.manual.drawing.plan import Plan, draw
 from generator.manual.estimates import RaftEstimates, estimates_of
-from generator.manual.inventory import Item, list_items
 from generator.manual.procedures import Procedure, compose_procedures
-from generator.reading.findings import Finding
-from generator.shelves.languages import Catalogue
+from generator.manual.reckoning import Reckoning
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from generator.manual.deadlines import Deadline
+    from generator.manual.drawing.spaces import Space
+    from generator.manual.inventory import Item
+    from generator.reading.findings import Finding
+    from generator.shelves.languages import Catalogue
 
 
 @dataclass(frozen=True)
@@ -41,11 +47,13 @@ class Manual:
     deferred: tuple[Finding, ...] = ()
     proof: bool = False
     carriage: tuple[Row, ...] = ()
+    spaces: dict[str, Space] | None = field(default=None, repr=False, compare=False)
 
     @cached_property
     def narrow_plan(self) -> Plan:
         """The plan with its levels one below the other, for a narrow screen."""
-        return draw(self.vessel, self.items, drawing_words(self.catalogue), prefix="narrow", stacked=True)
+        words = drawing_words(self.catalogue)
+        return draw(self.vessel, self.items, words, prefix="narrow", stacked=True, spaces=self.spaces)
 
     @property
     def slug(self) -> str:
@@ -87,29 +95,27 @@ def compose(
     until: date,
     catalogue: Catalogue,
     proof: bool = False,
-    deferred: tuple[Finding, ...] = (),
+    reckoning: Reckoning | None = None,
 ) -> tuple[Manual, list[Finding]]:
-    """The manual of a vessel, and the gaps found while composing it."""
-    items = list_items(vessel)
-    procedures, findings = compose_procedures(vessel, items, catalogue)
-    plan = draw(vessel, items, drawing_words(catalogue))
-    deadlines = deadlines_of(vessel)
+    """The manual of a vessel, and the gaps found while composing it; `reckoning` is what is worked out of her already."""
+    reckoning = Reckoning(vessel) if reckoning is None else reckoning
+    procedures, findings = compose_procedures(reckoning, catalogue)
     manual = Manual(
         vessel,
         as_of,
         until,
         catalogue,
-        items,
+        reckoning.items,
         procedures,
-        compose_bill(vessel, items, procedures, catalogue),
-        plan,
-        deadlines,
+        compose_bill(reckoning, procedures, catalogue),
+        draw(vessel, reckoning.items, drawing_words(catalogue), spaces=reckoning.spaces),
+        reckoning.deadlines,
         checked_aboard(vessel, as_of),
         vessel.specimen is not None,
         tuple(estimates_of(vessel, raft, lifters(vessel)) for raft in vessel.rafts),
-        deferred,
-        proof,
-        compare(vessel, items, deadlines, until),
+        proof=proof,
+        carriage=compare(reckoning, until),
+        spaces=reckoning.spaces,
     )
     return manual, findings
 

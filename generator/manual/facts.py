@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
 from generator.shelves.stowages import float_free_containers, stowages
+from generator.vessel.particulars import MULTIHULLS
 from generator.vessel.raft import HOLDS, STOWAGES
 
 # What a step may ask for by name; a boat's gear list uses the same names, alone or followed by ", detail".
@@ -74,7 +75,7 @@ def facts_of(vessel, items) -> dict[str, bool]:
     stops = {stop.what for stop in vessel.stops}
     recovery = vessel.recovery
     facts = {
-        "multihull": one.type in ("catamaran", "trimaran"),
+        "multihull": one.type in MULTIHULLS,
         "sails": bool(one.rig) and one.rig != "none",
         "engine": one.engine not in (None, "none"),
         "inboard engine": str(one.engine).startswith("inboard"),

@@ -4,21 +4,23 @@ from __future__ import annotations
 
 import functools
 from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from generator.manual.facts import (
     Missing,
     Word,
-    facts_of,
     gear_called,
     raft_facts_of,
     raft_words_of,
-    words_of,
 )
 from generator.reading.findings import Finding, Weight
 from generator.reading.nodes import plain
 from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
 from generator.shelves.languages import Catalogue, MissingWording, fill, markdown, slots
+
+if TYPE_CHECKING:
+    from generator.manual.reckoning import Reckoning
 
 MOST_WORDS = 20
 """What can be taken in at one reading: the limit of an instruction in simplified technical English."""
@@ -210,10 +212,11 @@ def in_sequence(steps, held_by=()) -> list[ShelfStep]:
     return done
 
 
-def compose_procedures(vessel, items, catalogue: Catalogue) -> tuple[tuple[Procedure, ...], list[Finding]]:
+def compose_procedures(
+    reckoning: Reckoning, catalogue: Catalogue
+) -> tuple[tuple[Procedure, ...], list[Finding]]:
     """Every procedure that holds for the vessel, and the gaps found (one finding for each missing key)."""
-    facts = facts_of(vessel, items)
-    words = words_of(vessel, items)
+    vessel, items, facts, words = reckoning.vessel, reckoning.items, reckoning.facts, reckoning.words
     gaps = _Gaps(catalogue)
     composed = []
     for one in shelf():

@@ -8,10 +8,13 @@ import inspect
 import pkgutil
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from datetime import date, timedelta
+from typing import TYPE_CHECKING, TypeAlias
 
-from generator.reading.block import Block
 from generator.reading.findings import Finding, Place, Weight
+from generator.survey.sight import Sight
+
+if TYPE_CHECKING:
+    from generator.reading.block import Block
 
 DEFECT, RECOMMENDATION, NOTE = Weight.DEFECT, Weight.RECOMMENDATION, Weight.NOTE
 DESCRIPTION, COMPOSITION, INSPECTION = "description", "composition", "inspection"
@@ -30,7 +33,7 @@ class Check:
     remedy: str
     source: str
     deferrable: bool
-    find: Callable | None = None
+    find: Callable[[Sight], Iterator[Found]] | None = None
 
 
 @dataclass(frozen=True)
@@ -45,33 +48,19 @@ class Found:
     also: tuple[Place, ...] = ()
 
 
-@dataclass(frozen=True)
-class Sight:
-    """What a check looks at. Everything must be good through `until` (never before `as_of`).
-
-    `manual` is there from the composition stage on, `written` (the outputs made) in the inspection stage.
-    """
-
-    vessel: object
-    as_of: date
-    until: date
-    lead_days: int = 90
-    manual: object = None
-    written: object = None
-
-    @property
-    def lead_day(self) -> date:
-        """The day up to which a date that runs out is announced ahead."""
-        return self.until + timedelta(days=self.lead_days)
-
+Finds: TypeAlias = Iterator[Found]
+"""What a check yields, one by one."""
+Look: TypeAlias = Callable[[Sight], Finds]
 
 CHECKS: dict[str, Check] = {}
 
 
-def check(name: str, weight: Weight, source: str, stage: str = DESCRIPTION, deferrable: bool = True):
+def check(
+    name: str, weight: Weight, source: str, stage: str = DESCRIPTION, deferrable: bool = True
+) -> Callable[[Look], Look]:
     """Registers a check. Its docstring is: title; blank; Why: ...; Remedy: ... (each may run over lines)."""
 
-    def register(function: Callable[[Sight], Iterator[Found]]):
+    def register(function: Look) -> Look:
         title, why, remedy = _parts(inspect.getdoc(function) or "", name)
         _add(Check(name, weight, stage, title, why, remedy, source, deferrable, function))
         return function
@@ -79,19 +68,21 @@ def check(name: str, weight: Weight, source: str, stage: str = DESCRIPTION, defe
     return register
 
 
-def describe(name: str, weight: Weight, stage: str, source: str, text: str, deferrable: bool = False):
+def describe(
+    name: str, weight: Weight, stage: str, source: str, text: str, *, deferrable: bool = False
+) -> None:
     """Registers the description of a finding that reading, composing or writing makes itself."""
     title, why, remedy = _parts(inspect.cleandoc(text), name)
     _add(Check(name, weight, stage, title, why, remedy, source, deferrable))
 
 
-def _add(one):
+def _add(one: Check) -> None:
     if one.id in CHECKS:
         raise ValueError(f"two checks are called {one.id}")
     CHECKS[one.id] = one
 
 
-def _parts(text, name):
+def _parts(text: str, name: str) -> tuple[str, str, str]:
     title, _, rest = text.partition("\n")
     why, mark, remedy = " ".join(rest.split()).partition("Remedy:")
     if not (title and why.startswith("Why:") and mark):
@@ -107,11 +98,10 @@ def all_checks() -> dict[str, Check]:
 
 @functools.cache
 def _load_shelf() -> None:
-    """Imports the families once; looking through the folder for each vessel would cost more than the checks."""
+    """Imports the families once; looking through the folders for each vessel would cost more than the checks."""
     package = importlib.import_module("generator.checks")
-    for module in pkgutil.iter_modules(package.__path__):
-        if module.name != "registry":
-            importlib.import_module(f"generator.checks.{module.name}")
+    for module in pkgutil.walk_packages(package.__path__, f"{package.__name__}."):
+        importlib.import_module(module.name)
 
 
 def run(stage: str, sight: Sight) -> list[Finding]:
@@ -134,9 +124,18 @@ def run(stage: str, sight: Sight) -> list[Finding]:
     return findings
 
 
-def at(block: Block, key: str, message: str, **more) -> Found:
+def at(
+    block: Block,
+    key: str,
+    message: str,
+    *,
+    remedy: str = "",
+    item: str = "",
+    weight: Weight | None = None,
+    also: tuple[Place, ...] = (),
+) -> Found:
     """Something found at a key of a block; a missing key is placed at the block's start."""
-    return Found(block.place(key), message, **more)
+    return Found(block.place(key), message, remedy, item, weight, also)
 
 
 __all__ = [
@@ -148,6 +147,7 @@ __all__ = [
     "NOTE",
     "RECOMMENDATION",
     "Check",
+    "Finds",
     "Found",
     "Sight",
     "all_checks",

@@ -18,6 +18,9 @@ from generator.reading.measures import Measure
 
 HULLS = ("monohull", "catamaran", "trimaran", "motor vessel")
 WATERS = ("sheltered", "coastal", "offshore", "ocean")
+MULTIHULLS = ("catamaran", "trimaran")
+FAR = ("offshore", "ocean")
+"""Waters where help is far: what a boat lacks there nobody brings."""
 
 
 class Signed(Block):

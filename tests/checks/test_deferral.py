@@ -5,8 +5,8 @@ from datetime import date
 import pytest
 from checks.survey_patch import VESSELS, changed
 
-from generator.checks.deferral import defer
 from generator.reading.findings import Finding, Place, Weight
+from generator.survey.deferral import defer
 from generator.vessel.loading import load
 
 DAY = date(2026, 6, 1)

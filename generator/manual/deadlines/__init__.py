@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from generator.manual.deadlines.lines import USUAL_CHECK, Deadline, deadlines_of_thing
 from generator.manual.deadlines.things import Thing, things_of
 
-__all__ = ["USUAL_CHECK", "Deadline", "Thing", "deadlines_of", "things_of"]
+__all__ = ["USUAL_CHECK", "Deadline", "Thing", "deadlines_among", "deadlines_of", "things_of"]
 
 
 def deadlines_of(vessel) -> tuple[Deadline, ...]:
     """All deadlines of a vessel, the earliest first."""
-    found = [each for thing in things_of(vessel) for each in deadlines_of_thing(thing)]
+    return deadlines_among(things_of(vessel))
+
+
+def deadlines_among(things: Iterable[Thing]) -> tuple[Deadline, ...]:
+    """The deadlines of these things, the earliest first."""
+    found = [each for thing in things for each in deadlines_of_thing(thing)]
     return tuple(sorted(found, key=lambda each: (each.last_day, each.item, each.what)))

@@ -11,7 +11,7 @@ from generator.manual.drawing.hull import outline_of
 from generator.manual.drawing.key import draw_key
 from generator.manual.drawing.level import Level
 from generator.manual.drawing.names import Namer
-from generator.manual.drawing.spaces import LEVELS, dimensions_m, find_space, spaces_of
+from generator.manual.drawing.spaces import LEVELS, Space, dimensions_m, find_space, spaces_of
 from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, muster, symbol
 from generator.manual.inventory import Item
 
@@ -119,13 +119,15 @@ def draw(
     *,
     prefix: str = "plan",
     stacked: bool = False,
+    spaces: dict[str, Space] | None = None,
 ) -> Plan:
     """The diagram of `vessel` with `items`; `words` gives the printed words for the keys in `WORDS`.
 
     Ids in the drawing start with `prefix`: two drawings on one page take two prefixes; the symbol of item 7 is
     `<prefix>-item-7`. The levels stand side by side, bow up, or one below the other if `stacked` (for a narrow screen).
+    `spaces` are hers where they are worked out already.
     """
-    spaces = spaces_of(vessel)
+    spaces = spaces_of(vessel) if spaces is None else spaces
     outline = outline_of(vessel)
     sorted_items = _sort(items, spaces, outline)
     muster_space, muster_side = (

@@ -2,29 +2,26 @@
 
 from __future__ import annotations
 
-from datetime import date
-from functools import lru_cache
+from typing import TYPE_CHECKING
 
-from generator.manual.deadlines import deadlines_of
-from generator.survey.registry import Found
+from generator.survey.registry import Finds, Found, Sight
 
+if TYPE_CHECKING:
+    from datetime import date
 
-@lru_cache(maxsize=4)
-def deadlines(vessel) -> tuple:
-    """The deadlines of a vessel, worked out once for all checks that ask."""
-    return deadlines_of(vessel)
+    from generator.manual.deadlines import Deadline
 
 
-def passed(sight, check: str):
+def passed(sight: Sight, check: str) -> Finds:
     """What the check `check` speaks of whose last good day lies before the day everything must be good through."""
-    for each in deadlines(sight.vessel):
+    for each in sight.deadlines:
         if each.check == check and each.last_day < sight.until:
             yield Found(
                 each.place, f"{good(each, sight)}{_over(each, sight)}{_governed(each)}", item=each.item
             )
 
 
-def good(deadline, sight) -> str:
+def good(deadline: Deadline, sight: Sight) -> str:
     """Until when something is good: "Main raft: service is good until ..."; without a verb where several things may be meant."""
     if not deadline.firm:
         return f"{deadline.item}: its {deadline.what} ends on {deadline.last_day}"
@@ -33,13 +30,13 @@ def good(deadline, sight) -> str:
     return f"{named} {verb}good until {deadline.last_day}"
 
 
-def _over(deadline, sight) -> str:
+def _over(deadline: Deadline, sight: Sight) -> str:
     if deadline.last_day < sight.as_of:
         return f"{' and is' if deadline.what else ','} {span(deadline.last_day, sight.as_of)} overdue"
     return f", {span(deadline.last_day, sight.until)} short of {sight.until}, the day to last to"
 
 
-def _governed(deadline) -> str:
+def _governed(deadline: Deadline) -> str:
     return f"; what counts is: {deadline.governs} ({deadline.stamp})" if deadline.governs else ""
 
 

@@ -1,22 +1,50 @@
-"""Privacy: no reader gets what is not meant for them."""
+"""Readers: no reader gets what is not meant for them."""
 
 from __future__ import annotations
 
 import re
 from html import unescape
+from typing import TYPE_CHECKING, Any
 
 from generator.reading.block import Block
 from generator.reading.fields import Compound
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, INSPECTION, Found, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    INSPECTION,
+    NOTE,
+    Finds,
+    Found,
+    Sight,
+    check,
+    describe,
+)
 
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.vessel.vessel import Vessel
+
+_OWN = "this program's file format"
 _TEXTS = (".html", ".htm", ".svg", ".js", ".css", ".txt", ".ics", ".json", ".webmanifest")
 _ALLOWED = {"guest": ("guest",), "shore": ("guest", "shore"), "crew": ("guest", "crew", "shore")}
 SHORTEST = 4
 
 
-def private_values(vessel, reader: str) -> dict[str, str]:
+describe(
+    "reader.skipped",
+    NOTE,
+    INSPECTION,
+    _OWN,
+    """Every output asked for is written.
+    Why: values that stand as private lie in private.yaml; without it a crew's copy would have holes where numbers belong.
+    Remedy: lay private.yaml beside vessel.yaml and publish again.""",
+)
+
+
+def private_values(vessel: Vessel, reader: str) -> dict[str, str]:
     """What `reader` may not see, as value: key path. Values that also stand where the reader may see them are left out."""
     hidden, open_ = {}, set()
     for path, who, value in _leaves(vessel):
@@ -27,7 +55,7 @@ def private_values(vessel, reader: str) -> dict[str, str]:
     return {value: path for value, path in hidden.items() if value not in open_}
 
 
-def _leaves(block):
+def _leaves(block: Block) -> Iterator[tuple[str, str, str]]:
     for field in type(block).fields.values():
         value = getattr(block, field.name)
         if isinstance(field, Compound):
@@ -41,7 +69,7 @@ def _leaves(block):
         yield from _leaves(voyage)
 
 
-def _blocks(value):
+def _blocks(value: Any) -> Iterator[Block]:
     if isinstance(value, Block):
         yield value
     elif isinstance(value, (list, dict)):
@@ -50,14 +78,14 @@ def _blocks(value):
 
 
 @check("reader.private-leak", DEFECT, COMMON_PRACTICE, INSPECTION, deferrable=False)
-def readers_get_only_what_is_theirs(sight):
+def readers_get_only_what_is_theirs(sight: Sight) -> Finds:
     """No copy holds what is not meant for its reader.
 
     Why: guests' copies lie open and are passed on; telephone numbers, medical facts and beacon ids do not belong there.
     Remedy: if the value stands in words of your own (a note, a place, a name), take it out there; else report it.
     """
     for made in sight.written.values():
-        reader = getattr(made, "reader", "") or "guest"
+        reader = made.reader or "guest"
         hidden = private_values(sight.vessel, reader)
         if not hidden:
             continue
@@ -77,10 +105,10 @@ def readers_get_only_what_is_theirs(sight):
                 )
 
 
-def _plain(value):
+def _plain(value: str) -> str:
     return re.sub(r"\s+", "", value)
 
 
-def _loose(value):
+def _loose(value: str) -> str:
     """The value with any white space between its words."""
     return r"\s*".join(map(re.escape, value.split()))

@@ -1,0 +1,99 @@
+"""The beacon as it is described, against what its id says of it."""
+
+from __future__ import annotations
+
+from generator.survey.beacons import FIRST_GENERATION, SECOND_GENERATION, at_beacon, coded_beacons
+from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check
+
+
+@check("beacon.mount", RECOMMENDATION, f"{FIRST_GENERATION} Annex A2.5")
+def mount_and_code_agree(sight: Sight) -> Finds:
+    """A beacon coded as float-free is mounted so, and the other way round.
+
+    Why: rescuers take it from the code whether somebody switched it on.
+    Remedy: correct 'release', or have the beacon programmed for its bracket.
+    """
+    for beacon, code in coded_beacons(sight.vessel):
+        coded = {"EPIRB float-free": "float-free", "EPIRB non-float-free": "by hand"}.get(
+            code.beacon_type or ""
+        )
+        if coded and isinstance(beacon.release, str) and beacon.release != coded:
+            yield at_beacon(
+                beacon,
+                "release",
+                f"it leaves its bracket {beacon.release}, its id says {coded}",
+                also=(beacon.place("hex-id"),),
+            )
+
+
+@check("beacon.kind", DEFECT, f"{FIRST_GENERATION} Annex A Table A2")
+def kind_and_code_agree(sight: Sight) -> Finds:
+    """A beacon is of the kind its id says.
+
+    Why: an aircraft's or a person's beacon is answered in another way.
+    Remedy: correct 'kind', or have the beacon programmed right.
+    """
+    for beacon, code in coded_beacons(sight.vessel):
+        coded = (code.beacon_type or "").split(" ")[0]
+        if coded in ("EPIRB", "PLB") and beacon.kind in ("EPIRB", "PLB") and coded != beacon.kind:
+            yield at_beacon(
+                beacon,
+                "kind",
+                f"it is described as {beacon.kind}, its id says {coded}",
+                also=(beacon.place("hex-id"),),
+            )
+        elif coded == "ELT":
+            yield at_beacon(
+                beacon, "hex-id", "its id is that of an aircraft's beacon (ELT)", weight=RECOMMENDATION
+            )
+
+
+@check(
+    "beacon.type-approval",
+    RECOMMENDATION,
+    f"{FIRST_GENERATION} 4.5, Annex A2.5, A3.3; {SECOND_GENERATION} App. I",
+)
+def the_type_approval_on_the_label_is_the_coded_one(sight: Sight) -> Finds:
+    """The type-approval number on the label is the one in the id.
+
+    Why: where they differ, the label or the id belongs to another beacon.
+    Remedy: read both again; ask the maker if they differ.
+    """
+    for beacon, code in coded_beacons(sight.vessel):
+        label = beacon.type_approval
+        if isinstance(label, int) and code.type_approval and code.type_approval != label and not code.faults:
+            yield at_beacon(
+                beacon,
+                "type-approval",
+                "the type-approval number on the label is not the one in its id",
+                also=(beacon.place("hex-id"),),
+            )
+
+
+@check("beacon.position-protocol", RECOMMENDATION, f"{FIRST_GENERATION} 3.3")
+def a_location_code_needs_a_receiver(sight: Sight) -> Finds:
+    """A beacon coded to send its position has a receiver for it.
+
+    Why: rescuers would wait for a position that never comes.
+    Remedy: correct 'gnss', or have the beacon programmed without position.
+    """
+    for beacon, code in coded_beacons(sight.vessel):
+        if beacon.gnss is False and code.position_default is not None:
+            yield at_beacon(
+                beacon,
+                "gnss",
+                "its id is coded for sending a position, and it has no receiver",
+                also=(beacon.place("hex-id"),),
+            )
+
+
+@check("beacon.homing", RECOMMENDATION, f"{FIRST_GENERATION} Annex A2.1")
+def an_epirb_can_be_homed_on(sight: Sight) -> Finds:
+    """An EPIRB's id says that it has a homing signal.
+
+    Why: aircraft and lifeboats find the last mile by it.
+    Remedy: ask the maker whether it has a 121.5 MHz homer, and have the code corrected.
+    """
+    for beacon, code in coded_beacons(sight.vessel):
+        if beacon.kind == "EPIRB" and code.homing == "none" and not code.faults:
+            yield at_beacon(beacon, "hex-id", "its id says that it has no homing signal")

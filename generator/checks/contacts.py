@@ -1,0 +1,42 @@
+"""Contacts: whom she calls, and that they can be reached."""
+
+from __future__ import annotations
+
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+
+
+@check("contacts.rescue-centre", RECOMMENDATION, COMMON_PRACTICE)
+def the_rescue_centre_is_named(sight: Sight) -> Finds:
+    """The manual says which rescue centre to call.
+
+    Why: out of VHF range, or from ashore, somebody has to know whom to telephone.
+    Remedy: write it under 'contacts' with kind: rescue centre.
+    """
+    if not any(each.kind == "rescue centre" for each in sight.vessel.contacts):
+        yield Found(sight.vessel.key_place("contacts"), "no rescue centre is among the contacts")
+
+
+@check("contacts.unreachable", DEFECT, COMMON_PRACTICE)
+def every_contact_can_be_reached(sight: Sight) -> Finds:
+    """Every contact has a channel, a telephone number or an MMSI.
+
+    Why: a name alone calls nobody.
+    Remedy: write 'channel' or 'phone', or the word unknown until it is found out.
+    """
+    for each in sight.vessel.contacts:
+        if each.channel is None and each.phone is None and each.mmsi is None:
+            yield at(each, "who", f"{each.who}: nothing says how to reach them", item=str(each.who))
+
+
+@check("contacts.coast-station-mmsi", RECOMMENDATION, "ITU-R M.585 Annex 1 section 2")
+def a_coast_station_s_mmsi_begins_with_two_noughts(sight: Sight) -> Finds:
+    """A rescue centre's MMSI begins with 00.
+
+    Why: any other number is a vessel's, and the call goes there.
+    Remedy: read it again from the list of coast stations.
+    """
+    for each in sight.vessel.contacts:
+        if each.kind == "rescue centre" and isinstance(each.mmsi, str) and not each.mmsi.startswith("00"):
+            yield at(
+                each, "mmsi", f"{each.who}: the MMSI {each.mmsi} is no coast station's", item=str(each.who)
+            )

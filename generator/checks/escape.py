@@ -1,0 +1,71 @@
+"""Escape: the ways out, which open from inside, and also of a hull that floats upside down."""
+
+from __future__ import annotations
+
+from generator.reading.values import Quantity
+from generator.survey.places import has_cabin
+from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.vessel.particulars import FAR
+
+TWO_WAYS_OUT_M = 8.5
+
+
+@check("escape.one-way", RECOMMENDATION, COMMON_PRACTICE)
+def ways_out_open_from_inside(sight: Sight) -> Finds:
+    """Ways out open from inside.
+
+    Why: a hatch that only opens from outside is no way out for those below.
+    Remedy: fit a handle inside, or take it out of 'escape'.
+    """
+    for hatch in sight.vessel.escape:
+        if hatch.opens == "outside":
+            yield at(
+                hatch,
+                "opens",
+                f"the hatch in the {hatch.where} opens from outside only",
+                item=str(hatch.where),
+            )
+
+
+@check(
+    "escape.one-only",
+    RECOMMENDATION,
+    "Offshore Special Regulations 3.07 (from memory, unverified): two exits from 8.5 m of length on",
+)
+def there_are_two_ways_out(sight: Sight) -> Finds:
+    """From 8.5 m of length on there are two ways out.
+
+    Why: fire or a fallen mast shuts the one there is.
+    Remedy: describe the second under 'escape'; if a hatch opens wide enough for a person, that is one.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    if (
+        one
+        and isinstance(one.length, Quantity)
+        and one.length >= TWO_WAYS_OUT_M
+        and has_cabin(vessel)
+        and len(vessel.escape) < 2
+    ):
+        place = vessel.key_place("escape") if vessel.escape else one.place("length")
+        yield Found(place, f"{len(vessel.escape) or 'no'} way out is described; she is {one.length} long")
+
+
+@check(
+    "escape.inverted",
+    RECOMMENDATION,
+    "Offshore Special Regulations 3.07.2 for multihulls (from memory, unverified)",
+)
+def each_hull_has_its_way_out(sight: Sight) -> Finds:
+    """Offshore, each hull of a catamaran has its own way out.
+
+    Why: she floats upside down, and the companionway is then under water.
+    Remedy: describe the escape hatch of each hull under 'escape', the space with its side: port aft cabin.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    if not one or one.type != "catamaran" or one.waters not in FAR or not vessel.escape:
+        return
+    for side in ("port", "starboard"):
+        if not any(side in str(hatch.where).lower().split() for hatch in vessel.escape):
+            yield Found(
+                vessel.key_place("escape"), f"no way out of the {side} hull is described", item=f"{side} hull"
+            )

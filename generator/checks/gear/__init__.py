@@ -1,0 +1,1 @@
+"""Gear: dates, what is missing, what is named twice, and what the steps ask for."""

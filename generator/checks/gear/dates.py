@@ -1,0 +1,115 @@
+"""Gear that ages: dates that are missing, and dates that have passed."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from generator.survey.passed import passed
+from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check
+
+if TYPE_CHECKING:
+    from generator.vessel.gear import Gear, GrabItem
+    from generator.vessel.vessel import Vessel
+
+_FLARES = re.compile(r"\b(flares?|orange smokes?|rockets?)\b", re.IGNORECASE)
+
+
+@check("gear.expired", DEFECT, "33 CFR 175.125; 46 CFR 28.140 table")
+def gear_is_in_date(sight: Sight) -> Finds:
+    """Gear is in date for the whole passage.
+
+    Why: an old flare burns the hand or not at all; an old extinguisher is empty.
+    Remedy: renew it or have it serviced, then write the new date.
+    """
+    yield from passed(sight, "gear.expired")
+
+
+@check("gear.undated", DEFECT, "33 CFR 175.125; Offshore Special Regulations 4.23 (quoted text)")
+def flares_have_a_date(sight: Sight) -> Finds:
+    """Flares and smoke signals have their expiry date.
+
+    Why: without a date nobody notices when they run out.
+    Remedy: read it from the flare and write 'expires', or 'made' where only that is stamped; with neither, count it as expired.
+    """
+    for item in _things(sight.vessel):
+        if (
+            item.expires is None
+            and item.made is None
+            and isinstance(item.what, str)
+            and _FLARES.search(item.what)
+        ):
+            yield at(item, "what", f"{item.what}: no date says until when they are good", item=item.what)
+
+
+def _things(vessel: Vessel) -> list[Gear | GrabItem]:
+    return [*vessel.gear, *(item for bag in vessel.grab_bags for item in bag.items)]
+
+
+@check(
+    "gear.service-undated",
+    RECOMMENDATION,
+    "33 CFR 175.320; fire codes: yearly look at extinguishers (secondary)",
+)
+def extinguishers_have_a_date(sight: Sight) -> Finds:
+    """Extinguishers have an expiry or a service date.
+
+    Why: pressure leaks away over the years and nobody sees it.
+    Remedy: write 'expires' or 'next-service', as the label says.
+    """
+    for item in sight.vessel.gear:
+        if (
+            isinstance(item.what, str)
+            and "extinguisher" in item.what.lower()
+            and item.expires is None
+            and item.next_service is None
+            and item.last_service is None
+            and item.made is None
+        ):
+            yield at(
+                item, "what", f"{item.what}: neither 'expires' nor 'next-service' is given", item=item.what
+            )
+
+
+@check(
+    "gear.gas-hose-undated",
+    RECOMMENDATION,
+    "gas fitters' guidance: hoses five years from the date marked (secondary)",
+)
+def the_gas_hose_has_a_date(sight: Sight) -> Finds:
+    """The gas hose has its date.
+
+    Why: old rubber cracks where nobody looks.
+    Remedy: read the date printed on the hose and write 'hose-made', or 'hose-expires' where an expiry is printed.
+    """
+    gas = sight.vessel.gas
+    if (
+        gas
+        and gas.fuel in ("butane", "propane")
+        and gas.hose_expires is None
+        and gas.hose_made is None
+        and gas.hose_fitted is None
+    ):
+        yield at(gas, "fuel", "no date says until when the gas hose is good", item="gas hose")
+
+
+@check(
+    "gear.cylinder-light",
+    DEFECT,
+    "lifeboat institution's advice: no tolerance below the stamped gross weight (secondary)",
+)
+def cylinders_weigh_what_is_stamped_on_them(sight: Sight) -> Finds:
+    """No lifejacket cylinder weighs less than the gross weight stamped on it.
+
+    Why: one that is lighter has leaked, and the jacket fills by half or not at all.
+    Remedy: screw in a new cylinder of the same type, weigh it, and write both weights.
+    """
+    for each in sight.vessel.lifejackets:
+        if each.known("cylinder_mass", "cylinder_minimum") and each.cylinder_mass < each.cylinder_minimum:
+            yield at(
+                each,
+                "cylinder-mass",
+                f"{each.size} lifejackets: a cylinder weighs {each.cylinder_mass}, less than the "
+                f"{each.cylinder_minimum} stamped on it",
+                item=f"{each.size} lifejackets",
+            )

@@ -1,0 +1,182 @@
+"""The grab bag: one list, one place, one carrier, and enough in it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from generator.reading.values import Stamp
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    DEFECT,
+    NOTE,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
+from generator.survey.shortfalls import SOURCE, is_water, shortfalls
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.vessel.gear import Gear, GrabItem
+    from generator.vessel.radio import Beacon, RadioSet
+    from generator.vessel.vessel import Vessel
+
+_BAG = re.compile(r"\bgrab.?bag\b", re.IGNORECASE)
+_CALLS = re.compile(r"\b(epirb|plb|sart|radar transponder|handheld vhf|satellite telephone)\b", re.IGNORECASE)
+
+
+@check("grab-bag.short", RECOMMENDATION, SOURCE, COMPOSITION)
+def bag_and_raft_together_are_enough(sight: Sight) -> Finds:
+    """Grab bag and raft pack together hold what the rule sets ask for.
+
+    Why: in the raft nobody can fetch anything any more.
+    Remedy: pack it into the grab bag and list it there; only of SOLAS packs it is known from the name what they hold, so ask
+    the service station for the list of any other.
+    """
+    for each in shortfalls(sight, lambda row: not is_water(row) and row.key == "grab-bags"):
+        yield replace(
+            each, weight=RECOMMENDATION
+        )  # rules of packs bind the raft's maker; the bag makes good what the pack lacks
+
+
+@check(
+    "grab-bag.only-in-the-raft",
+    NOTE,
+    "raft pack and grab bag counted together (offshore grab-bag advice, secondary)",
+    COMPOSITION,
+)
+def nothing_lies_in_the_packed_raft_alone(sight: Sight) -> Finds:
+    """Nothing that the rule sets ask for lies inside the packed raft alone.
+
+    Why: nobody reaches it before the raft is inflated, nobody sees whether it is there, and it goes where the raft goes.
+    Remedy: put some of it into the grab bag too; what stays in the raft only the service station can look at.
+    """
+    lost = [row for row in sight.manual.carriage if row.needs_the_raft]
+    if lost:
+        raft = next(thing.block for row in lost for thing in row.things if thing.in_raft)
+        yield at(
+            raft,
+            "pack",
+            f"only inside the packed raft: {', '.join(dict.fromkeys(row.rule.item for row in lost))}",
+            item=str(raft.name),
+        )
+
+
+def _bagged(vessel: Vessel) -> Iterator[Gear | Beacon | RadioSet]:
+    """What says of itself that it is in the grab bag."""
+    radio = vessel.radio
+    for each in (*(radio.sets if radio else ()), *(radio.beacons if radio else ()), *vessel.gear):
+        if isinstance(each.spot, str) and _BAG.search(each.spot) and isinstance(each.what, str):
+            yield each
+
+
+def _in_bags(vessel: Vessel, name: str) -> list[GrabItem]:
+    """The lines of the grab bags with that name."""
+    return [
+        item
+        for bag in vessel.grab_bags
+        for item in bag.items
+        if isinstance(item.what, str)
+        and item.what.lower().partition(",")[0].strip() == name.lower().partition(",")[0].strip()
+    ]
+
+
+@check("grab-bag.not-inside", RECOMMENDATION, COMMON_PRACTICE)
+def what_is_in_the_bag_is_on_its_list(sight: Sight) -> Finds:
+    """What says that it is in the grab bag is on the bag's list.
+
+    Why: whoever packs the bag by its list leaves it out.
+    Remedy: list it under the bag's 'items' by the same name, or write where it really is.
+    """
+    for each in _bagged(sight.vessel):
+        if sight.vessel.grab_bags and not _in_bags(sight.vessel, each.what):
+            yield at(
+                each, "spot", f"{each.what}: it says '{each.spot}', and no bag's list has it", item=each.what
+            )
+
+
+@check("grab-bag.elsewhere", DEFECT, COMMON_PRACTICE)
+def what_is_in_the_bag_is_where_the_bag_is(sight: Sight) -> Finds:
+    """What is in the grab bag is where the bag hangs.
+
+    Why: pages that give two places for one thing send two people to one of them.
+    Remedy: write the bag's space and side there too.
+    """
+    places = {(str(bag.where), str(bag.side)) for bag in sight.vessel.grab_bags}
+    for each in _bagged(sight.vessel):
+        if places and (str(each.where), str(each.side)) not in places:
+            yield at(
+                each,
+                "where",
+                f"{each.what}: it is in the grab bag, and lies in the {each.where}, {each.side or 'no side'}; the bag hangs "
+                f"elsewhere",
+                item=each.what,
+                also=tuple(bag.place("where") for bag in sight.vessel.grab_bags),
+            )
+
+
+@check("grab-bag.two-dates", DEFECT, COMMON_PRACTICE)
+def a_beacon_in_the_bag_has_one_date(sight: Sight) -> Finds:
+    """A beacon in the grab bag has one expiry, not two.
+
+    Why: one of the two dates is wrong, and the wrong one may be the later.
+    Remedy: read the date on it, and write it in both lines.
+    """
+    for each in _bagged(sight.vessel):
+        battery = getattr(each, "battery_expires", None)
+        for line in _in_bags(sight.vessel, each.what):
+            if isinstance(battery, Stamp) and isinstance(line.expires, Stamp) and line.expires != battery:
+                yield at(
+                    line,
+                    "expires",
+                    f"{line.what}: {line.expires} in the grab bag's list, {battery} among the beacons",
+                    item=str(line.what),
+                    also=(each.place("battery-expires"),),
+                )
+
+
+@check("grab-bag.two-carriers", DEFECT, COMMON_PRACTICE)
+def one_person_carries_the_bag(sight: Sight) -> Finds:
+    """The grab bag is carried by whoever has that duty on the bill.
+
+    Why: each of the two thinks that the other has it.
+    Remedy: write the same role in 'carried-by' and at the duty 'grab-bag'.
+    """
+    duty = (sight.vessel.station_bill.get("abandon-ship") or {}).get("grab-bag")
+    carriers = {bag.carried_by for bag in sight.vessel.grab_bags if isinstance(bag.carried_by, str)}
+    for who in duty.who if duty and carriers else ():
+        if who not in carriers:
+            yield Found(
+                duty.place("who"),
+                f"the bill gives the grab bag to the {who}, the bag to the {' and the '.join(sorted(carriers))}",
+                item="grab bag",
+                also=tuple(bag.place("carried-by") for bag in sight.vessel.grab_bags),
+            )
+
+
+@check("grab-bag.not-described", RECOMMENDATION, COMMON_PRACTICE)
+def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
+    """A radio or beacon on the grab bag's list is described under 'radio'.
+
+    Why: otherwise no page says how it is switched on, and its battery is in no list of dates.
+    Remedy: describe it under 'sets' or 'beacons' by the same name, with spot: in the grab bag.
+    """
+    radio = sight.vessel.radio
+    known = {str(each.what).lower() for each in (*radio.sets, *radio.beacons)} if radio else set()
+    for bag in sight.vessel.grab_bags:
+        for item in bag.items:
+            name = item.what.lower().partition(",")[0].strip() if isinstance(item.what, str) else ""
+            if _CALLS.search(name) and name not in known:
+                yield at(
+                    item,
+                    "what",
+                    f"{item.what}: it is on the grab bag's list, and 'radio' does not describe it under 'beacons' or 'sets'",
+                    item=item.what,
+                )

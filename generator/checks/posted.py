@@ -1,0 +1,25 @@
+"""Posted cards: they hang where they are needed."""
+
+from __future__ import annotations
+
+from generator.survey.registry import RECOMMENDATION, Finds, Found, Sight, check
+
+
+@check(
+    "posted.raft-card-missing",
+    RECOMMENDATION,
+    "LSA Code and SOLAS III/9 (instructions at survival craft, secondary)",
+)
+def a_card_hangs_at_the_raft(sight: Sight) -> Finds:
+    """Where posted cards are recorded, one hangs at the raft.
+
+    Why: at the raft nobody has the book in hand.
+    Remedy: hang the card 'at the raft', then record it under 'posted'.
+    """
+    vessel = sight.vessel
+    if (
+        vessel.posted
+        and vessel.rafts
+        and not any("raft" in str(card.station).lower() for card in vessel.posted)
+    ):
+        yield Found(vessel.key_place("posted"), "no card is recorded as hanging at the raft")

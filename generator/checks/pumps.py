@@ -1,0 +1,27 @@
+"""Pumps: enough of them."""
+
+from __future__ import annotations
+
+from generator.survey.registry import RECOMMENDATION, Finds, Found, Sight, check
+from generator.vessel.particulars import FAR
+
+
+@check(
+    "pumps.too-few",
+    RECOMMENDATION,
+    "ISO 15083 5.1.3 (a second pump, read in an excerpt); common practice offshore",
+)
+def there_are_pumps_enough(sight: Sight) -> Finds:
+    """There is a bilge pump; offshore there are two.
+
+    Why: the one pump chokes on what floats in the bilge.
+    Remedy: list each under 'pumps'; fit a second that drains all of her.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    needed = 2 if one and one.waters in FAR else 1
+    if one and isinstance(one.waters, str) and len(vessel.pumps) < needed:
+        place = vessel.key_place("pumps") if vessel.pumps else one.place("waters")
+        yield Found(
+            place,
+            f"she sails {one.waters} waters, and {len(vessel.pumps) or 'no'} bilge pump{' is' if len(vessel.pumps) < 2 else 's are'} described",
+        )

@@ -1,0 +1,232 @@
+"""Whether there are rafts enough, of the kind that her waters and her crew ask for."""
+
+from __future__ import annotations
+
+from generator.calc.expiry import add_months
+from generator.reading.values import Quantity, Stamp
+from generator.survey.rafts import of_raft
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.particulars import FAR
+
+
+@check(
+    "raft.overloaded",
+    DEFECT,
+    "46 CFR 28.120 (aggregate capacity for all aboard); " + COMMON_PRACTICE,
+    deferrable=False,
+)
+def no_raft_carries_too_many(sight: Sight) -> Finds:
+    """No raft carries more than it is approved for.
+
+    Why: an overloaded raft lies deep, takes water and may capsize.
+    Remedy: share the people otherwise between the rafts; a child counts as a person.
+    """
+    for raft in sight.vessel.rafts:
+        if (
+            isinstance(raft.carries, (list, tuple))
+            and isinstance(raft.persons, int)
+            and len(set(raft.carries)) > raft.persons
+        ):
+            yield at(
+                raft,
+                "carries",
+                f"{raft.name}: it is approved for {raft.persons} persons, and {len(set(raft.carries))} are to go into it",
+                item=str(raft.name),
+            )
+
+
+@check("raft.figures", RECOMMENDATION, "dimensions and masses in makers' data sheets (secondary)")
+def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
+    """Mass, persons, size and height of a raft are of an order that rafts have.
+
+    Why: a slipped point or a wrong unit makes every estimate and the lifting plan wrong.
+    Remedy: read the label again, and the unit with it.
+    """
+    one = sight.vessel.vessel
+    for raft in sight.vessel.rafts:
+        mass, persons, size = raft.mass, raft.persons, raft.packed_size
+        if isinstance(mass, Quantity) and isinstance(persons, int) and not 2.0 <= mass / persons <= 25.0:
+            yield of_raft(
+                raft,
+                raft,
+                "mass",
+                f"{mass} for {persons} persons is {mass / persons:.0f} kg a person; rafts have 2 to 25",
+            )
+        if (
+            isinstance(mass, Quantity)
+            and isinstance(size, tuple)
+            and not 80 <= mass / (size[0] * size[1] * size[2]) <= 900
+        ):
+            yield of_raft(
+                raft,
+                raft,
+                "packed-size",
+                f"{mass} in this size is {mass / (size[0] * size[1] * size[2]):.0f} kg a cubic metre; "
+                "packed rafts have 80 to 900",
+            )
+        if (
+            one
+            and isinstance(raft.height, Quantity)
+            and isinstance(one.freeboard, Quantity)
+            and raft.height > one.freeboard + 3
+        ):
+            yield of_raft(
+                raft, raft, "height", f"it lies {raft.height} above the water, and her deck {one.freeboard}"
+            )
+
+
+@check(
+    "raft.missing",
+    DEFECT,
+    "Offshore Special Regulations 4.20.1 (quoted text), for offshore waters; otherwise common practice",
+)
+def a_raft_is_aboard(sight: Sight) -> Finds:
+    """Offshore there is a liferaft.
+
+    Why: where no ship and no shore is near, the raft is all that is left when she sinks or burns.
+    Remedy: describe the raft under 'rafts', or write the waters she really sails; defer it with a reason if she sails without.
+    """
+    one = sight.vessel.vessel
+    if one and one.waters in FAR and not sight.vessel.known("rafts"):
+        yield at(one, "waters", f"she sails {one.waters} and no liferaft is described")
+
+
+@check("raft.capacity", DEFECT, "46 CFR 28.120 (aggregate capacity for all aboard)", deferrable=False)
+def rafts_hold_everybody(sight: Sight) -> Finds:
+    """The rafts together hold everybody aboard.
+
+    Why: whoever has no place in the raft stays in the water.
+    Remedy: take fewer persons, or a raft for more.
+    """
+    one, rafts = sight.vessel.vessel, sight.vessel.rafts
+    if (
+        not rafts
+        or not one
+        or not isinstance(one.persons, int)
+        or any(not isinstance(raft.persons, int) for raft in rafts)
+    ):
+        return
+    places = sum(raft.persons for raft in rafts)
+    if places < one.persons:
+        carried = f"the {rafts[0].name} holds" if len(rafts) == 1 else f"the {len(rafts)} rafts together hold"
+        yield at(
+            one,
+            "persons",
+            f"{one.persons} persons may be aboard, and {carried} {places}",
+            also=tuple(raft.place("persons") for raft in rafts),
+        )
+
+
+@check("raft.old", NOTE, "ISO 18079-2 (secondary)")
+def an_old_raft_is_tested_every_year(sight: Sight) -> Finds:
+    """A raft over ten years old is noted.
+
+    Why: seams and fabric age; from the tenth year on a raft is tested under over-pressure every year.
+    Remedy: ask the station for the yearly test, then write its day under 'pressure-test'; and think of a new raft.
+    """
+    for raft in sight.vessel.rafts:
+        tested = raft.service and raft.service.pressure_test  # then raft.pressure-test speaks of it
+        if isinstance(raft.made, Stamp) and not tested and add_months(raft.made.last_day, 120) < sight.as_of:
+            yield at(
+                raft,
+                "made",
+                f"{raft.name}: made {raft.made.when}, more than ten years ago",
+                item=str(raft.name),
+            )
+
+
+@check("raft.climate", RECOMMENDATION, "ISO 9650-1:2005 groups A and B (secondary)")
+def raft_suits_the_cold(sight: Sight) -> Finds:
+    """In cold waters the raft keeps the cold out.
+
+    Why: a single floor takes the heat out of people within hours, and a raft tested to 0 degrees may not inflate in frost.
+    Remedy: take a group A raft with a double floor for these waters.
+    """
+    one = sight.vessel.vessel
+    if not one or one.climate not in ("cold", "polar"):
+        return
+    for raft in sight.vessel.rafts:
+        if raft.standard in ("ISO 9650-1 type 1 group B", "ISO 9650-1 type 2"):
+            yield at(
+                raft,
+                "standard",
+                f"{raft.name}: {raft.standard} is made for 0 degrees and above; she sails {one.climate} waters",
+                item=str(raft.name),
+            )
+        elif raft.floor == "single":
+            yield at(
+                raft,
+                "floor",
+                f"{raft.name}: it has a single floor; she sails {one.climate} waters",
+                item=str(raft.name),
+            )
+
+
+@check("raft.waters", RECOMMENDATION, "ISO 9650 type 2: coastal use, moderate conditions (secondary)")
+def raft_suits_the_waters(sight: Sight) -> Finds:
+    """The raft is made for the waters she sails.
+
+    Why: a coastal raft is made for moderate conditions and early help.
+    Remedy: take a type 1 or SOLAS raft offshore, or write the waters she really sails.
+    """
+    one = sight.vessel.vessel
+    for raft in sight.vessel.rafts if one and one.waters in FAR else ():
+        if raft.standard == "ISO 9650-1 type 2":
+            yield at(
+                raft,
+                "standard",
+                f"{raft.name}: a type 2 raft is made for coastal waters; she sails {one.waters}",
+                item=str(raft.name),
+            )
+
+
+@check("raft.pack", RECOMMENDATION, "offshore racing grab-bag list: 0.5 l of water a person (secondary)")
+def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
+    """Offshore, the raft's pack or the grab bag brings water.
+
+    Why: a pack for under 24 hours holds no water or food.
+    Remedy: put half a litre for each person into the grab bag, or have an over-24-hours pack fitted.
+    """
+    one = sight.vessel.vessel
+    if not one or one.waters not in FAR or not isinstance(one.persons, int):
+        return
+    items = [
+        item
+        for bag in sight.vessel.grab_bags
+        for item in bag.items
+        if item.what and "water" in str(item.what).lower().split()
+    ]
+    if any(not isinstance(item.volume, Quantity) for item in items):
+        return
+    water_l = sum(item.volume for item in items)
+    for raft in sight.vessel.rafts:
+        if raft.pack in ("under 24 h", "coastal", "none", "SOLAS B") and water_l < 0.5 * one.persons:
+            yield at(
+                raft,
+                "pack",
+                f"{raft.name}: its pack ({raft.pack}) brings no water and the grab bag {water_l:g} l; "
+                f"{one.persons} persons need {0.5 * one.persons:g} l at least",
+                item=str(raft.name),
+            )
+
+
+@check("raft.launch-order", DEFECT, COMMON_PRACTICE)
+def rafts_have_an_order(sight: Sight) -> Finds:
+    """No two rafts are launched in the same place of the order.
+
+    Why: two crews at the same gate hinder each other.
+    Remedy: number them 1, 2 and so on under 'first-to-launch'.
+    """
+    seen = {}
+    for raft in sight.vessel.rafts:
+        number = raft.first_to_launch
+        if isinstance(number, int) and number in seen:
+            yield at(
+                raft,
+                "first-to-launch",
+                f"{raft.name} and {seen[number].name} are both launched as number {number}",
+                item=str(raft.name),
+                also=(seen[number].place("first-to-launch"),),
+            )
+        elif isinstance(number, int):
+            seen[number] = raft

@@ -1,0 +1,193 @@
+"""Getting the raft over the side, and people into it: who lifts it, how soon, on the bad day too."""
+
+from __future__ import annotations
+
+from generator.calc.lifting import team_capability_kg
+from generator.reading.values import NotKnown, Quantity
+from generator.survey.rafts import of_raft
+from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.particulars import FAR, MULTIHULLS
+
+READY_S = 15.0  # Offshore Special Regulations 4.20.3
+THROWN_BY_HAND_KG = 185.0
+LIFTED_WITHOUT_AID_KG = 90.7
+
+
+@check("raft.reached-heeled", RECOMMENDATION, COMMON_PRACTICE)
+def raft_is_reached_when_she_heels(sight: Sight) -> Finds:
+    """The raft can be reached and sent over when she lies on her side or is down by the stern.
+
+    Why: a sinking boat is seldom upright, and a locker under water does not open.
+    Remedy: give it another place, or plan when it is brought out early; then write what is so.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.reached_heeled is False:
+            yield of_raft(
+                raft,
+                raft,
+                "reached-heeled",
+                "it cannot be reached when she lies on her side or is down by the stern",
+            )
+
+
+@check(
+    "raft.reached-inverted",
+    RECOMMENDATION,
+    "advice on raft stowage (secondary); common practice for multihulls offshore",
+)
+def raft_of_a_multihull_is_reached_upside_down(sight: Sight) -> Finds:
+    """Offshore, the raft of a multihull can be reached when she floats upside down.
+
+    Why: a capsized multihull floats; those on her bottom need the raft that hangs under her.
+    Remedy: stow it where it can be reached from both sides and write reached-inverted: yes.
+    """
+    one = sight.vessel.vessel
+    for raft in sight.vessel.rafts if one and one.type in MULTIHULLS and one.waters in FAR else ():
+        if raft.reached_inverted is None:
+            yield of_raft(
+                raft,
+                raft,
+                "stowage",
+                "nothing says whether it can be reached when she floats upside down",
+                remedy="think it through at the mooring: how is it got out from below? Then write reached-inverted: yes or no",
+            )
+        elif raft.reached_inverted is False:
+            yield of_raft(raft, raft, "reached-inverted", "it cannot be reached when she floats upside down")
+
+
+@check(
+    "raft.launch-slow",
+    RECOMMENDATION,
+    "Offshore Special Regulations 4.20.3 (quoted text: 15 seconds to the lifelines or launched)",
+)
+def raft_is_ready_soon(sight: Sight) -> Finds:
+    """In a drill the raft lay ready to go over within fifteen seconds.
+
+    Why: a stowage that takes minutes in harbour takes longer on a wet deck in the dark.
+    Remedy: look what held it up: lid, lashing, weight. Change that, try again and write the new time.
+    """
+    for raft in sight.vessel.rafts:
+        if isinstance(raft.ready_in, Quantity) and raft.ready_in > READY_S:
+            yield of_raft(
+                raft, raft, "ready-in", f"it took {raft.ready_in} until it lay ready, more than 15 s"
+            )
+
+
+@check("raft.two-sides", RECOMMENDATION, COMMON_PRACTICE)
+def raft_is_boarded_where_it_is_launched(sight: Sight) -> Finds:
+    """The raft is boarded on the side where it goes over.
+
+    Why: half the crew waits on the wrong side.
+    Remedy: write the same side in 'launch-from' and 'board-from', or name neither and say: the lee side.
+    """
+    for raft in sight.vessel.rafts:
+        sides = [_side(raft.launch_from), _side(raft.board_from)]
+        if all(sides) and sides[0] != sides[1]:
+            yield of_raft(
+                raft,
+                raft,
+                "board-from",
+                f"it goes over to {sides[0]} and is boarded to {sides[1]}",
+                also=(raft.place("launch-from"),),
+            )
+
+
+def _side(words: str | NotKnown | None) -> str:
+    named = {
+        each
+        for each in ("port", "starboard")
+        if isinstance(words, str) and each in words.lower().replace(",", " ").split()
+    }
+    return named.pop() if len(named) == 1 else ""
+
+
+@check(
+    "raft.lift",
+    RECOMMENDATION,
+    "46 CFR 180.130(c) (90.7 kg and a lift); team lifting at two thirds for two, half for more (secondary)",
+)
+def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
+    """Those told off to launch the raft can lift it.
+
+    Why: a raft that two people cannot lift over the rail stays aboard.
+    Remedy: stow it where it slides or drops, or give the launch more hands.
+    """
+    assigned = (sight.vessel.station_bill.get("abandon-ship") or {}).get("launch")
+    people = {person.role: person.lifts for person in sight.vessel.people if person.role}
+    for raft in sight.vessel.rafts:
+        if raft.lift_needed is not True or not isinstance(raft.mass, Quantity):
+            continue
+        if raft.mass > LIFTED_WITHOUT_AID_KG and raft.stowage != "davit":
+            yield at(
+                raft,
+                "mass",
+                f"{raft.name}: it weighs {raft.mass} and must be lifted; over 90.7 kg that takes a launching aid",
+                item=str(raft.name),
+            )
+            continue
+        lifts = [people.get(who) for who in assigned.who] if assigned else []
+        if lifts and all(isinstance(each, Quantity) for each in lifts):
+            team_kg = team_capability_kg([float(each) for each in lifts[:4]])
+            if raft.mass > team_kg:
+                told = (
+                    f"{' and '.join(assigned.who)} together lift"
+                    if len(lifts) > 1
+                    else f"{assigned.who[0]} alone lifts"
+                )
+                yield at(
+                    raft,
+                    "mass",
+                    f"{raft.name}: it weighs {raft.mass} and must be lifted; {told} about {team_kg:.0f} kg",
+                    item=str(raft.name),
+                    also=(assigned.place("who"),),
+                )
+
+
+@check("raft.too-heavy", RECOMMENDATION, "C.R.C. c. 1436 Sch. VIII s. 3 (read in the 2006-2023 text)")
+def raft_can_be_thrown_over(sight: Sight) -> Finds:
+    """A raft over 185 kg has a launching device.
+
+    Why: it cannot be thrown over by hand.
+    Remedy: describe it as stowed in a davit if it is, or share the persons between lighter rafts.
+    """
+    for raft in sight.vessel.rafts:
+        if isinstance(raft.mass, Quantity) and raft.mass > THROWN_BY_HAND_KG and raft.stowage != "davit":
+            yield at(
+                raft,
+                "mass",
+                f"{raft.name}: it weighs {raft.mass}, more than the 185 kg that go over the side by hand",
+                item=str(raft.name),
+            )
+
+
+@check("raft.righting-gear", RECOMMENDATION, "C.R.C. c. 1436 Sch. VIII s. 14(2) (read in the 2006-2023 text)")
+def one_person_can_right_the_raft(sight: Sight) -> Finds:
+    """The raft can be turned upright by one person.
+
+    Why: rafts inflate upside down, and the first one there is alone.
+    Remedy: look at the raft's leaflet; most have straps across the bottom. If it has none, ask the station.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.righting == "none":
+            yield at(
+                raft, "righting", f"{raft.name}: nothing on it helps to turn it upright", item=str(raft.name)
+            )
+
+
+@check("raft.boarding-gear", RECOMMENDATION, "C.R.C. c. 1436 Sch. VIII s. 13 (read in the 2006-2023 text)")
+def somebody_in_the_water_can_climb_in(sight: Sight) -> Finds:
+    """Somebody in the water can climb into the raft.
+
+    Why: in wet clothes nobody pulls himself over a tube by his arms.
+    Remedy: look at the raft's leaflet for ramp or ladder; if it has none, plan who pulls the others in.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.boarding == "none":
+            yield at(raft, "boarding", f"{raft.name}: it has neither ramp nor ladder", item=str(raft.name))
+        elif raft.boarding is None:
+            yield at(
+                raft,
+                "name",
+                f"{raft.name}: 'boarding' does not say what helps somebody in the water to climb in",
+                item=str(raft.name),
+            )

@@ -1,0 +1,187 @@
+"""The painter: long enough, made fast, told from other lines, and pulled out by the raft."""
+
+from __future__ import annotations
+
+import re
+
+from generator.calc.release import painter_least_m
+from generator.reading.values import Quantity, Stamp
+from generator.shelves.limits import Limit, limits
+from generator.survey.rafts import fallen_short, of_raft
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    DEFECT,
+    RECOMMENDATION,
+    Finds,
+    Sight,
+    at,
+    check,
+)
+
+_RAIL = re.compile(
+    r"\b(rails?|guard-?rails?|guard-?wires?|pushpit|pulpit|stanchions?|lifelines?|toerail)\b", re.IGNORECASE
+)
+
+
+@check(
+    "raft.floats-too-weakly",
+    DEFECT,
+    "IMO MSC.81(70) Part 2, 5.1.2 (150 N at most to pull the painter); our estimate of the lift",
+    COMPOSITION,
+)
+def packed_raft_pulls_its_painter_out(sight: Sight) -> Finds:
+    """The packed raft floats up strongly enough to pull out its painter.
+
+    Why: a raft that hangs at its painter without pulling it out never fires.
+    Remedy: look at mass and size on the label again; if they are right, ask the maker whether it may be held by an HRU.
+    """
+    for raft, row in fallen_short(sight, "floats-up-too-weak", "floats-up-not-predictable"):
+        sure = row.key == "floats-up-not-predictable"
+        yield at(
+            raft,
+            "packed-size",
+            f"{raft.name}: packed it {'does not pull' if sure else 'may not pull'} the 150 N that its painter takes",
+            item=str(raft.name),
+            weight=None if sure else RECOMMENDATION,
+        )
+
+
+@check(
+    "raft.painter-unmarked",
+    RECOMMENDATION,
+    "MGN 343 (some rafts have more than one line out of the container)",
+)
+def painter_is_told_from_other_lines(sight: Sight) -> Finds:
+    """Where several lines come out of the container, the painter is marked.
+
+    Why: made fast by the wrong line the raft neither fires nor stays.
+    Remedy: tie a tag to the painter at the container, then write marked: yes.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.painter and raft.painter.marked is False:
+            yield of_raft(
+                raft,
+                raft.painter,
+                "marked",
+                "several lines come out of the container, and the painter is not marked",
+            )
+
+
+@check(
+    "raft.painter-reach",
+    RECOMMENDATION,
+    "C.R.C. c. 1436 Sch. VIII s. 4(1)(b) (read in the 2006-2023 text): twice the height; "
+    "15 m at least for SOLAS rafts",
+)
+def painter_reaches_the_water(sight: Sight) -> Finds:
+    """The painter is long enough for the height the raft lies at.
+
+    Why: with a painter too short the raft hangs at the side, or fires against the hull.
+    Remedy: have the station fit a longer painter; look at the label again if the figure is wrong.
+    """
+    for raft in sight.vessel.rafts:
+        length_m = raft.painter.length if raft.painter else None
+        if not isinstance(length_m, Quantity) or not isinstance(raft.height, Quantity):
+            continue
+        needs = [(_painter_m(row, raft.height), row) for row in limits("painter-least", sight.vessel, raft)]
+        needed_m, row = max(needs, key=lambda each: each[0], default=(0.0, None))
+        if length_m < needed_m:
+            short = length_m <= raft.height
+            reach = (
+                "does not reach the water"
+                if short
+                else f"should be {needed_m:g} m at least ({row.source}; {row.standing})"
+            )
+            yield at(
+                raft.painter,
+                "length",
+                f"{raft.name}: the painter of {length_m} {reach}; the raft lies {raft.height} high",
+                item=str(raft.name),
+                weight=DEFECT if short else None,
+            )
+
+
+def _painter_m(row: Limit, height_m: float) -> float:
+    """What a row asks of a painter at a mount's height, in metres."""
+    asked = row.figures
+    return painter_least_m(
+        float(height_m),
+        asked.get("least", 0.0),
+        asked.get("times-height", 0.0),
+        asked.get("plus-height", 0.0),
+    )
+
+
+@check("raft.strong-point-rail", DEFECT, COMMON_PRACTICE)
+def painter_is_fast_to_the_hull(sight: Sight) -> Finds:
+    """The painter is fast to a strong point of the hull, not to a rail.
+
+    Why: rails and guardwires tear out when the inflated raft snatches in a sea, and the raft is gone.
+    Remedy: make it fast to a through-bolted eye, a cleat or a chainplate, and write where that is.
+    """
+    for raft in sight.vessel.rafts:
+        if isinstance(raft.strong_point, str) and (match := _RAIL.search(raft.strong_point)):
+            yield at(
+                raft,
+                "strong-point",
+                f"{raft.name}: the strong point '{raft.strong_point}' names a {match[0].lower()}, "
+                "which is no part of the hull",
+                item=str(raft.name),
+            )
+        if raft.painter and raft.painter.fast_to == "rail":
+            yield at(
+                raft.painter, "fast-to", f"{raft.name}: the painter is fast to a rail", item=str(raft.name)
+            )
+
+
+@check(
+    "raft.painter-loose",
+    DEFECT,
+    "CHIRP Maritime, liferaft painters not secured to the ship",
+    deferrable=False,
+)
+def painter_is_made_fast(sight: Sight) -> Finds:
+    """The painter is made fast.
+
+    Why: a raft whose painter is fast to nothing does not inflate and drifts away; it is often forgotten after a service.
+    Remedy: make it fast as the maker shows, then write what it is fast to; a valise may stand unfastened till it is launched.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.painter and raft.painter.fast_to == "nothing" and raft.container != "valise":
+            yield at(
+                raft.painter, "fast-to", f"{raft.name}: the painter is fast to nothing", item=str(raft.name)
+            )
+
+
+@check(
+    "raft.painter-unchecked",
+    RECOMMENDATION,
+    "CHIRP Maritime, liferaft painters not secured to the ship; Nautical Institute MARS 200037",
+)
+def rig_is_checked_after_service(sight: Sight) -> Finds:
+    """Painter and joints were looked at after the raft came back from service.
+
+    Why: rafts come back with the painter on the wrong eye, or on none.
+    Remedy: look at painter, weak link and strong point, then write the day under 'checked'.
+    """
+    for raft in sight.vessel.rafts:
+        if (
+            raft.painter
+            and raft.service
+            and raft.container == "canister"
+            and isinstance(raft.service.last, Stamp)
+            and (raft.painter.checked is None or isinstance(raft.painter.checked, Stamp))
+            and not (raft.painter.checked and raft.painter.checked.last_day >= raft.service.last.first_day)
+        ):
+            seen = (
+                f"was last looked at {raft.painter.checked.when}"
+                if raft.painter.checked
+                else "was not looked at since, as far as is written"
+            )
+            yield at(
+                raft.painter,
+                "checked",
+                f"{raft.name}: it came back from service {raft.service.last.when}, and its painter {seen}",
+                item=str(raft.name),
+            )

@@ -1,0 +1,228 @@
+"""Where and how a raft is kept: what it is packed in, how high, how dry, how firmly."""
+
+from __future__ import annotations
+
+from generator.manual.drawing.spaces import find_space
+from generator.reading.values import Quantity
+from generator.shelves.limits import limits
+from generator.shelves.stowages import stowages
+from generator.survey.rafts import of_raft
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+
+CLOSED = ("transom recess", "deck locker", "under-cockpit slot", "cockpit locker")
+FALLS_OUT = ("pushpit bracket", "transom recess", "under-cockpit slot")
+
+
+@check("raft.combination", DEFECT, "the table of stowages, each row with its source")
+def raft_goes_with_its_stowage(sight: Sight) -> Finds:
+    """What the raft is packed in, and what holds it, goes with where it is kept.
+
+    Why: for a raft that cannot lie there as described, the steps on its card would be wrong.
+    Remedy: look at the raft again and write what is there; the message lists what goes with the stowage.
+    """
+    for raft in sight.vessel.rafts:
+        row = stowages().get(raft.stowage) if isinstance(raft.stowage, str) else None
+        if row is None:
+            continue
+        if isinstance(raft.container, str) and raft.container not in row.containers:
+            others = [name for name, one in stowages().items() if raft.container in one.containers]
+            yield at(
+                raft,
+                "container",
+                f"{raft.name}: a {raft.container} does not go with the stowage '{row.name}'",
+                remedy=f"with '{row.name}' goes: {', '.join(row.containers)}; a {raft.container} goes with: {', '.join(others)}",
+                item=str(raft.name),
+            )
+        # An HRU where nothing floats free is found by release.closed-in.
+        wrong = [
+            hold
+            for hold in raft.held_by
+            if hold not in row.holds and not (hold == "HRU" and row.float_free == "no")
+        ]
+        if wrong:
+            yield at(
+                raft,
+                "held-by",
+                f"{raft.name}: {' and '.join(wrong)} does not go with the stowage '{row.name}'",
+                remedy=f"with '{row.name}' goes: {', '.join(row.holds)}, or nothing",
+                item=str(raft.name),
+            )
+
+
+@check(
+    "raft.loose-in-cradle",
+    RECOMMENDATION,
+    "marine accident report on a fishing vessel lost in 2012 (secondary)",
+)
+def container_sits_snugly(sight: Sight) -> Finds:
+    """The container sits snugly where it is stowed.
+
+    Why: with play it chafes its strap through in a sea, or jams across its cradle when it should rise.
+    Remedy: have the cradle fitted to the container, then write snug: yes.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.snug is False:
+            yield of_raft(raft, raft, "snug", f"the {raft.container} has play in its {raft.stowage}")
+
+
+@check("raft.drain-holes", RECOMMENDATION, "a raft maker's manual (secondary)")
+def container_drains(sight: Sight) -> Finds:
+    """The drain holes of the container point down.
+
+    Why: water that cannot leave rots the raft and freezes in its valve.
+    Remedy: turn the container, then write drains-down: yes; ask the station first if water stood in it.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.drains_down is False:
+            yield of_raft(raft, raft, "drains-down", "the drain holes of the container do not point down")
+
+
+@check("raft.compartment-wet", RECOMMENDATION, "Offshore Special Regulations 4.20.3 (2008 text, secondary)")
+def compartment_of_the_raft_drains(sight: Sight) -> Finds:
+    """A locker or recess with a raft in it drains overboard by itself.
+
+    Why: a raft that stands in water is a raft that may not inflate.
+    Remedy: give the compartment a drain, then write compartment-drains: yes.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.compartment_drains is False and raft.stowage in CLOSED:
+            yield of_raft(raft, raft, "compartment-drains", f"its {raft.stowage} does not drain")
+
+
+@check(
+    "raft.compartment-shared", RECOMMENDATION, "Offshore Special Regulations 4.20.3 (2008 text, secondary)"
+)
+def compartment_holds_the_raft_alone(sight: Sight) -> Finds:
+    """The raft has its locker or recess for itself.
+
+    Why: whatever lies on it or beside it is in the way when seconds count.
+    Remedy: move the other things, and write their new place.
+    """
+    vessel = sight.vessel
+    for raft in vessel.rafts:
+        if raft.stowage not in CLOSED or not isinstance(raft.where, str):
+            continue
+        beside = [item for item in vessel.gear if (item.where, item.side) == (raft.where, raft.side)]
+        for item in beside:
+            yield Found(
+                item.place("where"),
+                f"{item.what}: it lies with the {raft.name} in the {raft.where}",
+                item=str(item.what),
+                also=(raft.place("where"),),
+            )
+
+
+@check("raft.label-height", DEFECT, "LSA Code 4.2.6.3 (the label states the greatest stowage height)")
+def raft_lies_no_higher_than_its_label_says(sight: Sight) -> Finds:
+    """The raft lies no higher than its label allows.
+
+    Why: dropped from higher the container or what is in it breaks.
+    Remedy: stow it lower, or have a raft packed for that height; measure again if the figure is wrong.
+    """
+    for raft in sight.vessel.rafts:
+        if (
+            isinstance(raft.label_height, Quantity)
+            and isinstance(raft.height, Quantity)
+            and raft.height > raft.label_height
+        ):
+            yield of_raft(
+                raft,
+                raft,
+                "label-height",
+                f"it lies {raft.height} above the water, and its label allows {raft.label_height}",
+                also=(raft.place("height"),),
+            )
+
+
+@check("raft.exposed", RECOMMENDATION, "46 CFR 180.130(a)(8) (sheltered from breaking seas)")
+def raft_is_sheltered_from_seas(sight: Sight) -> Finds:
+    """The raft is not kept on the foredeck.
+
+    Why: green water takes it away, and whoever fetches it goes where the seas break.
+    Remedy: give it a place at or behind the mast.
+    """
+    spaces = sight.spaces if sight.vessel.vessel and sight.vessel.rafts else {}
+    for raft in sight.vessel.rafts:
+        space = find_space(spaces, raft.where)[0] if isinstance(raft.where, str) else None
+        if space is not None and space.name in (
+            "foredeck",
+            "pulpit",
+            "anchor locker",
+            "foredeck locker",
+            "trampoline",
+        ):
+            yield of_raft(raft, raft, "where", f"it is kept at the {raft.where}, where the seas break")
+
+
+@check("raft.unheld", RECOMMENDATION, COMMON_PRACTICE)
+def a_raft_that_could_fall_is_held(sight: Sight) -> Finds:
+    """A raft in a bracket, recess or slot is held by something.
+
+    Why: a raft that falls out under way fires at its painter and takes its bracket with it.
+    Remedy: write under 'held-by' what holds it, in the order you take it off.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.stowage in FALLS_OUT and not raft.held_by and raft.held_by == ():
+            yield at(
+                raft,
+                "stowage",
+                f"{raft.name}: nothing is said to hold it in its {raft.stowage}",
+                item=str(raft.name),
+            )
+
+
+@check(
+    "raft.stowage-height",
+    DEFECT,
+    "ISO 9650-1:2022 scope (6 m); C.R.C. c. 1436 Sch. VIII s. 1(2) (18 m, read in the 2006-2023 "
+    "text); ISO 9650 type 2 (4 m, secondary: a recommendation)",
+)
+def raft_lies_no_higher_than_it_may_drop(sight: Sight) -> Finds:
+    """The raft lies no higher than it may be dropped from.
+
+    Why: dropped from higher the container or what is in it breaks, and the raft does not inflate.
+    Remedy: stow it lower, or take a raft made for that height; measure again if the figure is wrong.
+    """
+    for raft in sight.vessel.rafts:
+        row = min(
+            limits("highest-stowage", sight.vessel, raft), key=lambda each: each.figures["most"], default=None
+        )
+        if row and isinstance(raft.height, Quantity) and raft.height > row.figures["most"]:
+            yield at(
+                raft,
+                "height",
+                f"{raft.name}: it lies {raft.height} above the water; a raft of its standard may drop "
+                f"{row.figures['most']:g} m at most ({row.source}; {row.standing})",
+                item=str(raft.name),
+                weight=None if row.read else RECOMMENDATION,
+            )
+
+
+@check("raft.below-deck", RECOMMENDATION, "a sailing magazine on raft stowage (secondary)")
+def raft_is_on_deck(sight: Sight) -> Finds:
+    """The raft is not kept below deck.
+
+    Why: fire, smoke or water below leave it below; carrying it up takes the strongest people out of everything else.
+    Remedy: give it a place on deck or in a locker that opens to the cockpit.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.stowage == "below deck":
+            yield at(raft, "stowage", f"{raft.name}: it is kept below deck", item=str(raft.name))
+
+
+@check("raft.valise-exposed", RECOMMENDATION, "Offshore Special Regulations 4.20.3 (2008 text, secondary)")
+def valise_is_kept_dry(sight: Sight) -> Finds:
+    """A valise is kept in a locker, not on deck.
+
+    Why: its fabric lets spray and sun at the raft and the cylinder.
+    Remedy: keep it in a rigid compartment that holds nothing else, or have the raft packed in a canister.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.container == "valise" and raft.stowage in (
+            "deck cradle",
+            "coachroof cradle",
+            "pushpit bracket",
+        ):
+            yield at(
+                raft, "stowage", f"{raft.name}: a valise lies open in a {raft.stowage}", item=str(raft.name)
+            )

@@ -1,0 +1,51 @@
+"""Recovery from the water: there is a way back aboard, and it is told whole."""
+
+from __future__ import annotations
+
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+
+
+@check("recovery.missing", DEFECT, COMMON_PRACTICE)
+def there_is_a_way_back_aboard(sight: Sight) -> Finds:
+    """The way back aboard for somebody in the water is described.
+
+    Why: reaching the person is half of it; many die alongside.
+    Remedy: write 'recovery' with ladder, hoist, side and place.
+    """
+    vessel = sight.vessel
+    if vessel.vessel and not vessel.known("recovery"):
+        yield at(vessel.vessel, "freeboard", "nothing says how somebody in the water gets back aboard")
+
+
+@check("recovery.ladder", RECOMMENDATION, COMMON_PRACTICE)
+def the_ladder_comes_down_from_the_water(sight: Sight) -> Finds:
+    """Somebody in the water can let the ladder down.
+
+    Why: whoever fell in may have nobody aboard who can, and no boat side is low enough to climb.
+    Remedy: lead its line to the waterline, or carry a ladder that can be pulled down.
+    """
+    recovery = sight.vessel.recovery
+    if recovery and recovery.ladder_from_water is False:
+        yield at(recovery, "ladder-from-water", "the ladder cannot be let down from the water")
+
+
+@check("recovery.incomplete", RECOMMENDATION, COMMON_PRACTICE)
+def the_way_back_aboard_is_told_whole(sight: Sight) -> Finds:
+    """The way back aboard says what lifts a helpless person, at which side and from where, and whether the ladder comes down from the water.
+
+    Why: many who were found alive died alongside.
+    Remedy: try it in harbour, then write 'hoist', 'side', 'place' and 'ladder-from-water'.
+    """
+    recovery = sight.vessel.recovery
+    if not recovery or (
+        sight.vessel.vessel and sight.vessel.vessel.persons == 1
+    ):  # alone, nobody is there to lift
+        return
+    lacking = (
+        ["hoist"]
+        if recovery.hoist is None
+        else [key for key, name in (("side", "side"), ("place", "place_")) if getattr(recovery, name) is None]
+    )
+    lacking += ["ladder-from-water"] if recovery.ladder and recovery.ladder_from_water is None else []
+    if lacking:
+        yield at(recovery, "", f"the way back aboard does not say: {', '.join(lacking)}")

@@ -1,0 +1,1 @@
+"""What holds a raft and lets it go: hydrostatic release, weak link, painter joint, and whatever lies in the way."""

@@ -1,0 +1,190 @@
+"""The hydrostatic release unit: in date, rightly fitted, deep enough, and the raft freed by hand without it."""
+
+from __future__ import annotations
+
+from generator.calc.expiry import add_months, last_of_month
+from generator.reading.values import Band, Quantity, Stamp
+from generator.survey.passed import passed
+from generator.survey.rafts import held_by_hru, of_raft
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.particulars import MULTIHULLS
+
+DEPTH_M = (1.5, 4.0)
+
+
+@check(
+    "release.expired",
+    DEFECT,
+    "46 CFR 28.140 (replace on or before expiry); two years from fitting or four from making (a maker's "
+    "manual, secondary)",
+    deferrable=False,
+)
+def release_is_in_date(sight: Sight) -> Finds:
+    """The HRU is in date for the whole passage.
+
+    Why: an old HRU may not cut, and the raft goes down with the boat.
+    Remedy: fit a new one, strike month and year on it, then write made, fitted and expires.
+    """
+    yield from passed(sight, "release.expired")
+
+
+@check(
+    "release.life",
+    RECOMMENDATION,
+    "AMSA Working Boats, May 2020 (two years); SOLAS III/20.9 (12 months between services, 17 at most)",
+)
+def release_is_not_trusted_too_long(sight: Sight) -> Finds:
+    """The HRU's expiry lies no further from its fitting than usual.
+
+    Why: a disposable HRU is good for two years from fitting; a later mark is often the date of making or a slip of the pen.
+    Remedy: compare with the mark on the unit; if the maker gives a longer life, defer this and say so.
+    """
+    for raft in sight.vessel.rafts:
+        unit = raft.release
+        if not unit or not isinstance(unit.fitted, Stamp) or not isinstance(unit.expires, Stamp):
+            continue
+        months = {"disposable": 24, "serviceable": 17}.get(unit.kind)
+        if months and unit.expires.last_day > last_of_month(add_months(unit.fitted.last_day, months)):
+            yield at(
+                unit,
+                "expires",
+                f"{raft.name}: the HRU was fitted {unit.fitted.when} and is marked {unit.expires}, more than "
+                f"{months} months later",
+                item=str(raft.name),
+            )
+
+
+@check("release.unfitted", DEFECT, COMMON_PRACTICE)
+def hru_named_is_described(sight: Sight) -> Finds:
+    """An HRU that holds the raft is described.
+
+    Why: without its dates nobody knows whether it will cut.
+    Remedy: write 'release' with kind, made, fitted and expires, or take HRU out of 'held-by'.
+    """
+    for raft in held_by_hru(sight.vessel):
+        if not raft.release:
+            yield of_raft(raft, raft, "held-by", "held-by names an HRU, and 'release' does not describe one")
+
+
+@check("release.not-holding", DEFECT, COMMON_PRACTICE)
+def hru_described_holds_the_raft(sight: Sight) -> Finds:
+    """An HRU that is described also holds the raft.
+
+    Why: one of the two lines is wrong, and the launch steps follow 'held-by'.
+    Remedy: write HRU into 'held-by' at its turn, or take 'release' out.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.release and "HRU" not in raft.held_by:
+            yield of_raft(raft, raft, "release", "an HRU is described, and held-by does not name it")
+
+
+@check("release.shared", DEFECT, "AMSA safety alert, December 2021", deferrable=False)
+def one_release_holds_one_raft(sight: Sight) -> Finds:
+    """Each HRU holds one raft.
+
+    Why: the unit is made for the pull of one raft; with two, one hangs on the other's straps.
+    Remedy: give each raft its own HRU, strap and weak link.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.release and isinstance(raft.release.serves, int) and raft.release.serves > 1:
+            yield at(
+                raft.release,
+                "serves",
+                f"{raft.name}: its HRU holds {raft.release.serves} rafts",
+                item=str(raft.name),
+            )
+
+
+@check(
+    "release.valise",
+    DEFECT,
+    "Small Vessel Regulations SOR/2010-91 s. 21(c) (a coastal raft in a valise is not float-free)",
+)
+def a_valise_has_no_release(sight: Sight) -> Finds:
+    """A valise is not held by an HRU.
+
+    Why: a valise is not made to float up and pull its own painter out.
+    Remedy: have the raft packed in a canister, or launch it by hand and take HRU out of 'held-by'.
+    """
+    for raft in held_by_hru(sight.vessel):
+        if raft.container == "valise":
+            yield of_raft(raft, raft, "container", "an HRU holds it, and it is packed in a valise")
+
+
+@check(
+    "release.by-hand",
+    RECOMMENDATION,
+    "46 CFR 180.130(a)(4); C.R.C. c. 1436 s. 145; a ship's safety manual (one swift action, secondary)",
+)
+def raft_can_be_freed_by_hand(sight: Sight) -> Finds:
+    """A raft held by an HRU can also be freed by hand in one swift action.
+
+    Why: fire or a slow sinking needs the raft before the HRU is four metres down.
+    Remedy: fit a slip or a pin between HRU and strap, and name it first in 'held-by'.
+    """
+    for raft in held_by_hru(sight.vessel):
+        if not {"Senhouse slip", "pin"} & set(raft.held_by):
+            yield of_raft(
+                raft, raft, "held-by", "an HRU holds it, and neither a slip nor a pin lets it go by hand"
+            )
+
+
+@check("release.depth", RECOMMENDATION, "AMSA safety alert, December 2021 (1.5 to 4 m)")
+def release_trips_at_its_depth(sight: Sight) -> Finds:
+    """The HRU trips between 1.5 and 4 m.
+
+    Why: one that trips higher lets go in a breaking sea, one that trips deeper may come too late.
+    Remedy: read the marking on the unit again; ask the maker if it says so.
+    """
+    for raft in sight.vessel.rafts:
+        depth = raft.release.depth if raft.release else None
+        if isinstance(depth, Band) and (depth[0] < DEPTH_M[0] or depth[1] > DEPTH_M[1]):
+            yield at(
+                raft.release,
+                "depth",
+                f"{raft.name}: the HRU releases at {depth}; it should be within 1.5 and 4 m",
+                item=str(raft.name),
+            )
+
+
+@check("release.strap-tension", RECOMMENDATION, "AMSA safety alert, December 2021 (taut, not over-tight)")
+def strap_of_the_hru_is_hand_tight(sight: Sight) -> Finds:
+    """The strap that an HRU holds is hand-tight.
+
+    Why: too tight or too slack, the strap does not come away when the HRU has cut.
+    Remedy: set it taut by hand, without bar or winch, then write strap: hand-tight.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.release and raft.release.strap in ("slack", "overtight"):
+            yield of_raft(
+                raft, raft.release, "strap", f"the strap that the HRU holds is {raft.release.strap}"
+            )
+
+
+@check(
+    "release.inverted",
+    RECOMMENDATION,
+    "AMSA safety alert, December 2021 (1.5 to 4 m); an estimate: she is taken to float as deep inverted",
+)
+def release_trips_upside_down(sight: Sight) -> Finds:
+    """Under a multihull that floats upside down the HRU lies deep enough to release.
+
+    Why: a capsized multihull does not sink; an HRU less than its depth under water never lets go.
+    Remedy: plan to free the raft by hand from below, and drill it; or stow it where it is reached.
+    """
+    one = sight.vessel.vessel
+    for raft in sight.vessel.rafts if one and one.type in MULTIHULLS else ():
+        depth = raft.release.depth if raft.release else None
+        if (
+            "HRU" in raft.held_by
+            and isinstance(depth, Band)
+            and isinstance(raft.height, Quantity)
+            and raft.height < depth[0]
+        ):
+            yield of_raft(
+                raft,
+                raft,
+                "height",
+                f"upside down the HRU lies about {raft.height:.1f} m deep, and it releases at {depth}",
+                also=(raft.release.place("depth"),),
+            )

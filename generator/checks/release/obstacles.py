@@ -1,0 +1,114 @@
+"""What keeps a raft down: lashings, a roof, lids, a slip that does not open."""
+
+from __future__ import annotations
+
+from generator.calc.expiry import add_months
+from generator.reading.values import Stamp
+from generator.shelves.stowages import stowages
+from generator.survey.rafts import held_by_hru, of_raft
+from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check
+
+_NOTHING = ("nothing", "none", "no", "open sky", "the sky", "clear")
+
+
+@check(
+    "release.lashed-over",
+    DEFECT,
+    "MAIB report on the loss of FV Purbeck Isle, 2012 (secondary)",
+    deferrable=False,
+)
+def nothing_is_lashed_over_the_raft(sight: Sight) -> Finds:
+    """Nothing is lashed, locked or stacked over the raft.
+
+    Why: an HRU that works frees nothing if a second lashing holds; by hand it costs the minutes there are not.
+    Remedy: take it off, then write lashed-over: no.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.lashed_over is True:
+            yield of_raft(raft, raft, "lashed-over", "something is lashed, locked or stacked over it")
+
+
+@check("release.overhead", DEFECT, "46 CFR 180.130(a)(2)")
+def nothing_keeps_a_float_free_raft_down(sight: Sight) -> Finds:
+    """Nothing above a raft held by an HRU keeps it from floating free.
+
+    Why: the raft rises where the boat sinks; a net, an arch or a cover catches it.
+    Remedy: move the raft or what is above it; write overhead: nothing when it is clear.
+    """
+    for raft in held_by_hru(sight.vessel):
+        if isinstance(raft.overhead, str) and raft.overhead.strip().lower() not in _NOTHING:
+            yield of_raft(raft, raft, "overhead", f"an HRU holds it, and above it is: {raft.overhead}")
+
+
+@check(
+    "release.closed-in",
+    DEFECT,
+    "46 CFR 180.130(a)(2); Safety Investigation Authority Finland, safety observation of 23 January 2018",
+)
+def float_free_raft_is_not_closed_in(sight: Sight) -> Finds:
+    """A raft held by an HRU is not shut in a locker or below deck.
+
+    Why: it cannot float out; whoever relies on it will not fetch it by hand.
+    Remedy: take HRU out of 'held-by' and launch by hand, or stow it on deck. In a transom recess, see that no lid closes on it.
+    """
+    free = ", ".join(name for name, row in stowages().items() if row.float_free == "yes")
+    for raft in held_by_hru(sight.vessel):
+        row = stowages().get(raft.stowage) if isinstance(raft.stowage, str) else None
+        if row is None or row.float_free == "yes":
+            continue
+        where = raft.stowage if raft.stowage == "below deck" else f"in a {raft.stowage}"
+        yield of_raft(
+            raft,
+            raft,
+            "stowage",
+            f"an HRU holds it, and it is kept {where}; a raft floats free from: {free}",
+            weight=RECOMMENDATION if row.float_free == "depends" else None,
+        )
+
+
+@check(
+    "release.slip-stuck",
+    DEFECT,
+    "a safety study of 2004 found almost a third of slips not easily released (secondary); common practice",
+)
+def slip_opens(sight: Sight) -> Finds:
+    """The slip opens by hand.
+
+    Why: corroded, cracked or caught in a loop it does not let the raft go.
+    Remedy: free, grease or renew it, rig it so that its arm swings right open, then write what you found.
+    """
+    for raft in sight.vessel.rafts:
+        slip = raft.slip
+        if slip and slip.opens_clear is False:
+            yield of_raft(raft, slip, "opens-clear", "the arm of the slip does not swing clear when it opens")
+        if slip and slip.condition in ("stiff", "corroded", "cracked"):
+            yield of_raft(
+                raft,
+                slip,
+                "condition",
+                f"the slip is {slip.condition}",
+                weight=RECOMMENDATION if slip.condition == "stiff" else None,
+            )
+
+
+@check(
+    "release.slip-unchecked",
+    RECOMMENDATION,
+    "a safety alert on slips: monthly aboard ships (secondary); once a year on a private boat: "
+    "common practice",
+)
+def slip_was_opened_lately(sight: Sight) -> Finds:
+    """The slip was opened and greased lately: within a year, on a commercial or charter boat within a month.
+
+    Why: slips seize, and nobody sees it until the raft is needed.
+    Remedy: open it, grease it, close it, then write the day under 'checked'.
+    """
+    use = sight.vessel.vessel.use if sight.vessel.vessel else None
+    months = 12 if use == "private" else 1
+    for raft in sight.vessel.rafts:
+        if (
+            raft.slip
+            and isinstance(raft.slip.checked, Stamp)
+            and add_months(raft.slip.checked.last_day, months) < sight.as_of
+        ):
+            yield of_raft(raft, raft.slip, "checked", f"the slip was last opened {raft.slip.checked.when}")

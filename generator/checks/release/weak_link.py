@@ -1,0 +1,212 @@
+"""The weak link and the joint of the painter: what parts, in its order, and what must not go round it."""
+
+from __future__ import annotations
+
+from generator.reading.values import Quantity
+from generator.shelves.limits import limits
+from generator.survey.rafts import fallen_short, held_by_hru, of_raft
+from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+
+
+@check(
+    "release.weak-link-out-of-order",
+    RECOMMENDATION,
+    "our estimate from the figures of C.R.C. c. 1436 Sch. VIII s. 7",
+    COMPOSITION,
+)
+def weak_link_lies_between_its_neighbours(sight: Sight) -> Finds:
+    """The weak link is stronger than the packed raft's lift and weaker than the inflated one's.
+
+    Why: too weak it parts before the raft is inflated, too strong the boat takes the raft down.
+    Remedy: look at the markings of link and raft again; then ask the maker for the link that belongs to this raft.
+    """
+    for raft, row in fallen_short(sight, "link-out-of-order"):
+        figures, painter = dict(row.figures), raft.painter.strength if raft.painter else None
+        if isinstance(painter, Quantity) and raft.weak_link.strength >= painter:
+            continue  # release.weak-link-stronger speaks of that
+        yield at(
+            raft.weak_link,
+            "strength",
+            f"{raft.name}: the link parts at {figures['low']} to {figures['high']} N; the inflated raft lifts "
+            f"about {figures['inflated']} N",
+            item=str(raft.name),
+        )
+
+
+@check(
+    "release.weak-link-missing",
+    DEFECT,
+    "MGN 343; C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text)",
+    deferrable=False,
+)
+def float_free_raft_has_a_weak_link(sight: Sight) -> Finds:
+    """A raft held by an HRU has a weak link.
+
+    Why: without one the sinking boat drags the inflated raft down by its painter.
+    Remedy: fit the weak link that belongs to the HRU between painter and strong point, then write 'weak-link'.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.weak_link:
+            continue
+        if "HRU" in raft.held_by:
+            yield of_raft(raft, raft, "held-by", "an HRU holds it, and no weak link is described")
+        elif raft.painter and raft.painter.fast_to == "weak link":
+            yield at(
+                raft.painter,
+                "fast-to",
+                f"{raft.name}: the painter is fast to a weak link that is not described",
+                item=str(raft.name),
+            )
+
+
+@check(
+    "release.weak-link-band",
+    DEFECT,
+    "C.R.C. c. 1436 Sch. VIII s. 7(2)(c) (read in the 2006-2023 text); MGN 343",
+)
+def weak_link_parts_in_its_band(sight: Sight) -> Finds:
+    """The weak link parts at 2.2 kN, within 0.4 kN.
+
+    Why: a weaker one parts before the raft is inflated, a stronger one lets the boat drag it down.
+    Remedy: fit the weak link that belongs to the HRU; look at its marking again if the figure is wrong.
+    """
+    for raft in sight.vessel.rafts:
+        link = raft.weak_link
+        for row in (
+            limits("weak-link", sight.vessel, raft) if link and isinstance(link.strength, Quantity) else ()
+        ):
+            low_n, high_n = row.figures["low"], row.figures["high"]
+            if not low_n - 1e-6 <= link.strength <= high_n + 1e-6:
+                yield at(
+                    link,
+                    "strength",
+                    f"{raft.name}: the weak link parts at {link.strength}; it should be between "
+                    f"{low_n / 1000:g} and {high_n / 1000:g} kN ({row.source})",
+                    item=str(raft.name),
+                    weight=None if row.read else RECOMMENDATION,
+                )
+
+
+@check("release.weak-link-home-made", DEFECT, "MGN 343")
+def weak_link_is_made_for_it(sight: Sight) -> Finds:
+    """The weak link is no odd piece of line.
+
+    Why: nobody knows where thin line parts, least of all after two summers on deck.
+    Remedy: fit the weak link that belongs to the HRU.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.weak_link and raft.weak_link.made_by == "home-made":
+            yield at(
+                raft.weak_link, "made-by", f"{raft.name}: the weak link is home-made", item=str(raft.name)
+            )
+
+
+@check(
+    "release.weak-link-joins",
+    DEFECT,
+    "Nautical Institute MARS 200037; CHIRP Maritime, hydrostatic non-release unit",
+)
+def weak_link_joins_painter_to_hull(sight: Sight) -> Finds:
+    """The weak link joins the painter to the strong point.
+
+    Why: joined to cradle or HRU it holds nothing once these have let go: the raft drifts off uninflated.
+    Remedy: lead it to the strong point on the hull, as the HRU's leaflet shows.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.weak_link and raft.weak_link.joins in ("cradle", "HRU"):
+            yield at(
+                raft.weak_link,
+                "joins",
+                f"{raft.name}: the weak link joins the painter to the {raft.weak_link.joins}",
+                item=str(raft.name),
+            )
+
+
+@check(
+    "release.weak-link-stronger",
+    DEFECT,
+    "C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text): the link breaks, not the painter",
+)
+def weak_link_is_weaker_than_the_painter(sight: Sight) -> Finds:
+    """The weak link is weaker than the painter.
+
+    Why: if the painter parts first, it parts anywhere, perhaps before the raft is inflated.
+    Remedy: read both figures again on label and leaflet; have the station change the painter if they are true.
+    """
+    for raft in sight.vessel.rafts:
+        link, painter = raft.weak_link, raft.painter
+        if (
+            link
+            and painter
+            and isinstance(link.strength, Quantity)
+            and isinstance(painter.strength, Quantity)
+            and link.strength >= painter.strength
+        ):
+            yield at(
+                link,
+                "strength",
+                f"{raft.name}: the weak link parts at {link.strength}, the painter already at {painter.strength}",
+                item=str(raft.name),
+                also=(painter.place("strength"),),
+            )
+
+
+@check(
+    "release.painter-bypasses",
+    DEFECT,
+    "Nautical Institute MARS 200037; USCG 'Lost at Sea' report",
+    deferrable=False,
+)
+def painter_does_not_bypass_the_weak_link(sight: Sight) -> Finds:
+    """With an HRU the painter ends at the weak link, not at the strong point.
+
+    Why: made fast past the weak link, the raft inflates and is then dragged down with the boat.
+    Remedy: make the painter fast to the weak link, and that to the strong point; by hand it is fastened only for a launch.
+    """
+    for raft in held_by_hru(sight.vessel):
+        if raft.painter and raft.painter.fast_to == "strong point":
+            yield at(
+                raft.painter,
+                "fast-to",
+                f"{raft.name}: an HRU holds it, and the painter is fast straight to the strong point",
+                item=str(raft.name),
+            )
+
+
+@check(
+    "release.painter-joint",
+    DEFECT,
+    "Nautical Institute MARS 200037; CHIRP Maritime, hydrostatic non-release unit",
+    deferrable=False,
+)
+def painter_is_not_fast_to_what_lets_go(sight: Sight) -> Finds:
+    """The painter is not fast to the cradle or the HRU.
+
+    Why: on the cradle the raft goes down with it; on the HRU it drifts off uninflated once that has cut.
+    Remedy: with an HRU make it fast to the weak link, else to the strong point.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.painter and raft.painter.fast_to in ("cradle", "HRU"):
+            yield at(
+                raft.painter,
+                "fast-to",
+                f"{raft.name}: the painter is fast to the {raft.painter.fast_to}",
+                item=str(raft.name),
+            )
+
+
+@check(
+    "release.painter-trapped",
+    DEFECT,
+    "CHIRP Maritime, liferaft painters not secured to the ship",
+    deferrable=False,
+)
+def painter_runs_clear(sight: Sight) -> Finds:
+    """The painter runs clear of straps and container.
+
+    Why: led through a strap or under the container it stays caught when the raft leaves.
+    Remedy: lead it free from the container to its end, then write lead: clear.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.painter and raft.painter.lead in ("through the strap", "under the container"):
+            yield of_raft(raft, raft.painter, "lead", f"the painter runs {raft.painter.lead}")

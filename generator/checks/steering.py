@@ -1,0 +1,51 @@
+"""Steering: the emergency tiller is told, and has one place."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from generator.survey.places import another_place
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+
+if TYPE_CHECKING:
+    from generator.vessel.gear import Gear
+    from generator.vessel.vessel import Vessel
+
+
+@check("steering.two-places", DEFECT, COMMON_PRACTICE)
+def the_tiller_has_one_place(sight: Sight) -> Finds:
+    """The emergency tiller has one place, not two.
+
+    Why: without steering nobody has time to search two lockers.
+    Remedy: go and look; write the same place under 'steering' and in the gear list.
+    """
+    text = sight.vessel.steering.emergency_tiller if sight.vessel.steering else None
+    for item in _called(sight.vessel, "emergency tiller"):
+        if isinstance(text, str) and another_place(text, item):
+            yield at(
+                sight.vessel.steering,
+                "emergency-tiller",
+                f"the emergency tiller: '{text}' here, {item.where} {item.side or ''} in the gear list",
+                item="emergency tiller",
+                also=(item.place("where"),),
+            )
+
+
+def _called(vessel: Vessel, name: str) -> list[Gear]:
+    return [item for item in vessel.gear if isinstance(item.what, str) and item.what.lower().startswith(name)]
+
+
+@check("steering.tiller-unknown", RECOMMENDATION, COMMON_PRACTICE)
+def the_emergency_tiller_is_told(sight: Sight) -> Finds:
+    """Where there is an emergency tiller, the file says where it is and where it fits.
+
+    Why: nobody finds the rudder stock under the sole in a seaway.
+    Remedy: fit it once in harbour, then write 'steering' with 'emergency-tiller' and 'fits'.
+    """
+    steering = sight.vessel.steering
+    for key in ("emergency-tiller", "fits") if steering else ():
+        if getattr(steering, key.replace("-", "_")) is None:
+            yield at(steering, "", f"steering does not say: {key}")
+    for item in sight.vessel.gear if not steering else ():
+        if isinstance(item.what, str) and item.what.lower().startswith("emergency tiller"):
+            yield at(item, "what", f"{item.what}: nothing says where it fits", item=item.what)

@@ -1,0 +1,51 @@
+"""Holes in the hull: listed, closed, and each with its plug."""
+
+from __future__ import annotations
+
+from generator.reading.values import Quantity
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+
+
+@check("through-hulls.missing", RECOMMENDATION, COMMON_PRACTICE)
+def holes_of_an_engine_are_listed(sight: Sight) -> Finds:
+    """With an inboard engine the holes in the hull are listed.
+
+    Why: whoever looks for the leak in the dark needs to know where holes are.
+    Remedy: list each hole under 'through-hulls', beginning with the engine's cooling inlet.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    if one and str(one.engine).startswith("inboard") and not vessel.through_hulls:
+        yield at(one, "engine", "she has an inboard engine, and no hole in the hull is listed")
+
+
+@check("through-hulls.no-seacock", RECOMMENDATION, COMMON_PRACTICE)
+def every_hole_can_be_closed(sight: Sight) -> Finds:
+    """Every hole in the hull can be closed.
+
+    Why: when its hose comes off nothing else stops the water.
+    Remedy: write under 'closes' how it is closed; if nothing closes it, fit a seacock.
+    """
+    for each in sight.vessel.through_hulls:
+        if each.closes is None:
+            yield at(each, "what", f"{each.what}: nothing says how it is closed", item=str(each.what))
+
+
+@check("through-hulls.plug-too-small", DEFECT, COMMON_PRACTICE)
+def plugs_are_wider_than_their_holes(sight: Sight) -> Finds:
+    """A plug is wider at its thick end than the hole it is for.
+
+    Why: it goes through, and is gone.
+    Remedy: tie a larger one there and write its size.
+    """
+    for each in sight.vessel.through_hulls:
+        if (
+            isinstance(each.plug_size, Quantity)
+            and isinstance(each.diameter, Quantity)
+            and each.plug_size <= each.diameter
+        ):
+            yield at(
+                each,
+                "plug-size",
+                f"{each.what}: the plug is {each.plug_size} wide and the hole {each.diameter}",
+                item=str(each.what),
+            )

@@ -1,0 +1,32 @@
+"""The vessel: her figures are those of a boat."""
+
+from __future__ import annotations
+
+from generator.reading.values import Quantity
+from generator.survey.registry import RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.particulars import MULTIHULLS
+
+
+@check("vessel.proportions", RECOMMENDATION, "proportions of yachts; common practice")
+def her_figures_are_those_of_a_boat(sight: Sight) -> Finds:
+    """Length, beam, draft, freeboard, air draft and displacement belong to one boat.
+
+    Why: a slipped point or a wrong unit goes into plan, estimates and what rescuers are told.
+    Remedy: look at the figure and its unit again.
+    """
+    one = sight.vessel.vessel
+    if not one or not one.known("length", "beam"):
+        return
+    length, beam = one.length, one.beam
+    if not 0.17 <= beam / length <= (0.8 if one.type in MULTIHULLS else 0.5):
+        yield at(one, "beam", f"she is {length} long and {beam} wide")
+    for key, low, high in (("draft", 0.01, 0.3), ("freeboard", 0.03, 0.3)):
+        figure = getattr(one, key)
+        if isinstance(figure, Quantity) and not low <= figure / length <= high:
+            yield at(one, key, f"she is {length} long, and her {key} is {figure}")
+    air = one.air_draft
+    if isinstance(air, Quantity) and not 0.1 <= air / length <= 2.5:
+        yield at(one, "air-draft", f"she is {length} long, and her air draft is {air}")
+    mass = one.displacement
+    if isinstance(mass, Quantity) and not 1.2 <= mass / length**3 <= 40:
+        yield at(one, "displacement", f"she is {length} long, and weighs {mass}")

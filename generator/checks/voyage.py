@@ -1,0 +1,156 @@
+"""The voyage: who travels, what they need, and that everything lasts until its end."""
+
+from __future__ import annotations
+
+from generator.reading.values import Stamp
+from generator.survey.passed import good
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    DEFECT,
+    NOTE,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
+
+
+@check(
+    "voyage.adult-lifejackets",
+    DEFECT,
+    "33 CFR 175.15; SOR/2010-91 s. 204(a) (a lifejacket of the right size for each)",
+    COMPOSITION,
+    deferrable=False,
+)
+def grown_ups_have_their_size(sight: Sight) -> Finds:
+    """There is an adult's lifejacket for every grown-up on the voyage.
+
+    Why: a child's jacket does not hold a grown-up's head above water.
+    Remedy: bring lifejackets of the adult size aboard.
+    """
+    voyage, jackets = sight.vessel.voyage, sight.vessel.lifejackets
+    counts = [each.quantity for each in jackets if each.size not in ("child", "infant")]
+    if not voyage or not jackets or not all(isinstance(count, int) for count in counts):
+        return
+    adults = sum(not (isinstance(each.age, int) and each.age < 13) for each in voyage.persons)
+    if adults > sum(counts):
+        yield Found(
+            voyage.key_place("persons"),
+            f"grown-ups on the voyage: {adults}; lifejackets of the adult size: {sum(counts)}",
+        )
+
+
+@check("voyage.not-briefed", RECOMMENDATION, "46 CFR 26.03-1 (before getting under way)")
+def everybody_was_shown_round(sight: Sight) -> Finds:
+    """Once she has left, everybody on the voyage has been shown round and briefed.
+
+    Why: a guest who never put a lifejacket on does not find its buckle in the water.
+    Remedy: show them round by the first page, then write the day under 'briefed'.
+    """
+    voyage = sight.vessel.voyage
+    if (
+        not voyage
+        or not isinstance(voyage.departs, Stamp)
+        or voyage.departs.last_day > sight.as_of
+        or not isinstance(voyage.until, Stamp)
+    ):
+        return
+    if voyage.until.last_day >= sight.as_of and not voyage.briefed:
+        yield at(voyage, "departs", f"she left on {voyage.departs}, and nothing says that they were briefed")
+
+
+@check("voyage.too-many", DEFECT, "46 CFR 28.120 (aggregate capacity for all aboard)", deferrable=False)
+def no_more_travel_than_fit(sight: Sight) -> Finds:
+    """No more people travel than may be aboard and the rafts hold.
+
+    Why: raft, lifejackets and water are counted for the most persons.
+    Remedy: leave somebody ashore, or describe what was added for them.
+    """
+    voyage, one, rafts = sight.vessel.voyage, sight.vessel.vessel, sight.vessel.rafts
+    if not voyage or not one:
+        return
+    limits = [(one.persons, "may be aboard")] if isinstance(one.persons, int) else []
+    if rafts and all(isinstance(raft.persons, int) for raft in rafts):
+        limits.append((sum(raft.persons for raft in rafts), "have a place in a raft"))
+    for most, what in limits:
+        if len(voyage.persons) > most:
+            yield Found(
+                voyage.key_place("persons"), f"{len(voyage.persons)} people travel, and {most} {what}"
+            )
+            return
+
+
+@check("voyage.unknown-role", DEFECT, COMMON_PRACTICE)
+def travellers_have_roles_of_the_bill(sight: Sight) -> Finds:
+    """Everybody on the voyage has one of the roles of the vessel's file, and each role one person.
+
+    Why: duties hang on roles; whoever has another role has no duty and no substitute.
+    Remedy: write one of the roles under 'people' in vessel.yaml, or add the role there.
+    """
+    roles, taken = sight.roles, {}
+    for traveller in sight.vessel.voyage.persons if sight.vessel.voyage else ():
+        role = traveller.role
+        if isinstance(role, str) and role not in roles:
+            yield at(
+                traveller, "role", f"'{role}' is no role aboard; there are: {', '.join(roles)}", item=role
+            )
+        elif isinstance(role, str) and role in taken:
+            yield at(
+                traveller, "role", f"two travel as '{role}'", item=role, also=(taken[role].place("role"),)
+            )
+        elif isinstance(role, str):
+            taken[role] = traveller
+
+
+@check("voyage.overstays", DEFECT, COMMON_PRACTICE)
+def everything_lasts_the_voyage(sight: Sight) -> Finds:
+    """Nothing runs out before the voyage ends.
+
+    Why: what runs out under way cannot be renewed.
+    Remedy: renew it before she leaves, or end the voyage earlier.
+    """
+    voyage = sight.vessel.voyage
+    if not voyage or not isinstance(voyage.until, Stamp):
+        return
+    for each in sight.deadlines:
+        if each.firm and sight.until <= each.last_day < voyage.until.last_day:
+            yield Found(
+                each.place,
+                f"{good(each, sight)}; the voyage lasts until {voyage.until}",
+                item=each.item,
+                also=(voyage.place("until"),),
+            )
+
+
+@check("voyage.over", NOTE, COMMON_PRACTICE)
+def the_voyage_is_not_over(sight: Sight) -> Finds:
+    """The voyage described is not over.
+
+    Why: names, helpers and the hour of alarm are those of people who went ashore.
+    Remedy: write the next voyage, or take voyage.yaml away.
+    """
+    voyage = sight.vessel.voyage
+    if voyage and isinstance(voyage.until, Stamp) and voyage.until.last_day < sight.as_of:
+        yield at(voyage, "until", f"the voyage was over on {voyage.until}")
+
+
+@check("voyage.children", DEFECT, "33 CFR 175.15(c)", deferrable=False)
+def children_have_their_size(sight: Sight) -> Finds:
+    """There is a child's lifejacket for every child on the voyage.
+
+    Why: a child slips out of an adult's jacket.
+    Remedy: bring lifejackets of the child's size aboard.
+    """
+    voyage, jackets = sight.vessel.voyage, sight.vessel.lifejackets
+    counts = [each.quantity for each in jackets if each.size in ("child", "infant")]
+    if not voyage or not all(isinstance(count, int) for count in counts):
+        return
+    children = sum(isinstance(each.age, int) and each.age < 13 for each in voyage.persons)
+    if children > sum(counts):
+        yield Found(
+            voyage.key_place("persons"),
+            f"children under 13 on the voyage: {children}; lifejackets of their size: {sum(counts)}",
+        )

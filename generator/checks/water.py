@@ -1,0 +1,16 @@
+"""Drinking water: enough of it."""
+
+from __future__ import annotations
+
+from generator.survey.registry import COMPOSITION, RECOMMENDATION, Finds, Sight, check
+from generator.survey.shortfalls import SOURCE, is_water, shortfalls
+
+
+@check("water.short", RECOMMENDATION, SOURCE, COMPOSITION)
+def there_is_water_for_everybody(sight: Sight) -> Finds:
+    """There is drinking water for everybody, apart from what is in the tanks.
+
+    Why: tanks are lost with the boat, or run out into the bilge.
+    Remedy: fill cans or pouches, list them with 'volume', the litres of all together.
+    """
+    yield from shortfalls(sight, is_water)

@@ -1,0 +1,73 @@
+"""Reckoning: what follows from one boat's description alone, each worked out once, when it is first asked for."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from generator.manual.deadlines import Deadline, Thing, deadlines_among, things_of
+from generator.manual.drawing.spaces import Space, spaces_of
+from generator.manual.facts import facts_of, words_of
+from generator.manual.inventory import Item, list_items
+from generator.reading.block import Block
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.manual.facts import Missing
+    from generator.vessel.vessel import Vessel
+
+
+class Reckoning:
+    """What checks, steps, bill, plan and carriage all go by; one boat's survey holds one and passes it on."""
+
+    def __init__(self, vessel: Vessel) -> None:
+        self.vessel = vessel
+
+    @cached_property
+    def items(self) -> tuple[Item, ...]:
+        """The numbered gear list."""
+        return list_items(self.vessel)
+
+    @cached_property
+    def facts(self) -> dict[str, bool]:
+        """The facts of the vessel by name; her particulars must be there."""
+        return facts_of(self.vessel, self.items)
+
+    @cached_property
+    def words(self) -> dict[str, str | Missing]:
+        """The words a step may print, by slot."""
+        return words_of(self.vessel, self.items)
+
+    @cached_property
+    def things(self) -> tuple[Thing, ...]:
+        """Everything dated aboard."""
+        return tuple(things_of(self.vessel))
+
+    @cached_property
+    def deadlines(self) -> tuple[Deadline, ...]:
+        """All deadlines, the earliest first."""
+        return deadlines_among(self.things)
+
+    @cached_property
+    def spaces(self) -> dict[str, Space]:
+        """Her spaces by folded name."""
+        return spaces_of(self.vessel)
+
+    @cached_property
+    def roles(self) -> tuple[str, ...]:
+        """The roles aboard, in the order of the file."""
+        return tuple(str(person.role) for person in self.vessel.people if person.role)
+
+    @cached_property
+    def blocks(self) -> tuple[Block, ...]:
+        """The vessel, her voyage and every block in them."""
+        return tuple(_blocks(self.vessel))
+
+
+def _blocks(block: Block) -> Iterator[Block]:
+    yield block
+    for value in block.__dict__.values():
+        for each in value if isinstance(value, list) else (value,):
+            if isinstance(each, Block):
+                yield from _blocks(each)

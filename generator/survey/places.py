@@ -1,0 +1,30 @@
+"""Places aboard as checks of several families ask for them."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from generator.vessel.gear import Gear
+    from generator.vessel.vessel import Vessel
+
+
+def another_place(text: str, item: Gear) -> bool:
+    """Whether words name another space, or the other side, than an item of the gear list says."""
+    words = re.findall(r"[a-z]+", text.lower())
+    if not isinstance(item.where, str) or not all(
+        word in words for word in re.findall(r"[a-z]+", item.where.lower())
+    ):
+        return True
+    other = {"port": "starboard", "starboard": "port"}.get(item.side)
+    return other in words and item.side not in words
+
+
+def has_cabin(vessel: Vessel) -> bool:
+    """Whether people sleep, cook or have an engine below."""
+    return (
+        any(person.berth for person in vessel.people)
+        or bool(vessel.gas)
+        or (bool(vessel.vessel) and str(vessel.vessel.engine).startswith("inboard"))
+    )

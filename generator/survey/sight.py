@@ -1,0 +1,122 @@
+"""What a check looks at: one boat on one day, and what follows from her description, worked out once for all checks."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import TYPE_CHECKING, Protocol
+
+from generator.manual.reckoning import Reckoning
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from datetime import date
+
+    from generator.manual.composing import Manual
+    from generator.manual.deadlines import Deadline, Thing
+    from generator.manual.drawing.spaces import Space
+    from generator.reading.block import Block
+    from generator.vessel.vessel import Vessel
+
+
+class Remark(Protocol):
+    """Something that the writing of an output showed: of which kind, in which file, in words."""
+
+    @property
+    def kind(self) -> str:
+        """Of which kind it is: engine-warning, missing-glyph and so on."""
+
+    @property
+    def file(self) -> str:
+        """The output file's path inside the reader's folder."""
+
+    @property
+    def text(self) -> str:
+        """What was seen."""
+
+
+class Written(Protocol):
+    """An output as written: its files by path inside the reader's folder, the remarks, and for whom ("": not said)."""
+
+    files: dict[str, bytes]
+    reader: str
+
+    @property
+    def records(self) -> Sequence[Remark]:
+        """What the writing of it showed."""
+
+
+class Sight:
+    """One boat on one day. Everything must be good through `until` (never before `as_of`).
+
+    `manual` is there from the composition stage on, `written` (the outputs made) in the inspection stage; to ask earlier
+    is a fault of the check, a LookupError. `reckoning` is what the stages share: whatever one of them worked out already.
+    """
+
+    def __init__(
+        self,
+        vessel: Vessel,
+        as_of: date,
+        until: date,
+        lead_days: int = 90,
+        *,
+        manual: Manual | None = None,
+        written: Mapping[str, Written] | None = None,
+        reckoning: Reckoning | None = None,
+    ) -> None:
+        self.vessel = vessel
+        self.as_of = as_of
+        self.until = until
+        self.lead_days = lead_days
+        self.reckoning = Reckoning(vessel) if reckoning is None else reckoning
+        self._manual = manual
+        self._written = written
+
+    def composed(self, manual: Manual) -> Sight:
+        """The same boat on the same day with her manual composed."""
+        return Sight(
+            self.vessel, self.as_of, self.until, self.lead_days, manual=manual, reckoning=self.reckoning
+        )
+
+    @property
+    def manual(self) -> Manual:
+        """The manual as composed."""
+        if self._manual is None:
+            raise LookupError("the manual is not composed yet: this check belongs to a later stage")
+        return self._manual
+
+    @property
+    def written(self) -> Mapping[str, Written]:
+        """The outputs made, by name."""
+        if self._written is None:
+            raise LookupError("nothing is written yet: this check belongs to the inspection stage")
+        return self._written
+
+    @property
+    def lead_day(self) -> date:
+        """The day up to which a date that runs out is announced ahead."""
+        return self.until + timedelta(days=self.lead_days)
+
+    @property
+    def deadlines(self) -> tuple[Deadline, ...]:
+        """Her deadlines, the earliest first."""
+        return self.reckoning.deadlines
+
+    @property
+    def things(self) -> tuple[Thing, ...]:
+        """Everything dated aboard."""
+        return self.reckoning.things
+
+    @property
+    def spaces(self) -> dict[str, Space]:
+        """Her spaces by folded name."""
+        return self.reckoning.spaces
+
+    @property
+    def roles(self) -> tuple[str, ...]:
+        """The roles aboard, in the order of the file."""
+        return self.reckoning.roles
+
+    @property
+    def blocks(self) -> tuple[Block, ...]:
+        """The vessel, her voyage and every block in them."""
+        return self.reckoning.blocks
