@@ -156,7 +156,7 @@ def _changes(text, leaf):
         if deleted is not None:
             yield "deleted", deleted
     yield "left blank", put("")
-    if isinstance(one, One):
+    if isinstance(one, Compound):
         return
     plain = value if isinstance(value, yaml.ScalarNode) else None
     if plain is not None and plain.value in ("private", "unknown"):

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from fleet_of_fakes import edit, held, lay_out, make_unsound, order
+from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound, order  # noqa: F401 (a fixture)
 
 from generator import fleet
 from generator.fleet import NoVessel, Stopped, discover, publish_all, survey_all

@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from fleet_of_fakes import edit, held, lay_out, make_unsound
+from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound  # noqa: F401 (a fixture)
 
 from generator import __main__ as program
 from generator import __version__, publishing

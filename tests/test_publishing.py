@@ -4,7 +4,7 @@ import json
 from datetime import date
 
 import pytest
-from fleet_of_fakes import edit, held, lay_out, make_unsound, order
+from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound, order  # noqa: F401 (a fixture)
 
 from generator import publishing
 from generator.machine.swapping import Refused, manifest_of
