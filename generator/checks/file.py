@@ -171,7 +171,7 @@ def every_letter_can_be_drawn(sight: Sight) -> Finds:
     """
     for block in (sight.vessel, sight.vessel.voyage):
         if block is not None:
-            for place, text in _texts(block._node, ""):
+            for place, text in _texts(block.node, ""):
                 lost = missing_characters(text)
                 if lost:
                     yield Found(

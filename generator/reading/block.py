@@ -52,21 +52,21 @@ class Block:
 
     def place(self, key: str = "") -> Place:
         """Where the value of `key` stands (kebab-case, as in the file); else where the block starts."""
-        node, path = self._node, self._path
+        node, path = self.node, self._path
         if isinstance(node, Mapping) and key in node.entries:
             return place_of(node.entries[key], f"{path}.{key}".lstrip("."))
         return place_of(node, f"{path}.{key}".strip("."))
 
     def place_in(self, key: str, number: int) -> Place:
         """Where the value with that number, from 0, of a list under `key` stands."""
-        node = self._node.entries.get(key) if isinstance(self._node, Mapping) else None
+        node = self.node.entries.get(key) if isinstance(self.node, Mapping) else None
         if isinstance(node, Listing) and number < len(node.items):
             return place_of(node.items[number], f"{self._path}.{key}".lstrip("."))
         return self.place(key)
 
     def key_place(self, key: str) -> Place:
         """Where the key itself stands."""
-        keys = self._node.keys if isinstance(self._node, Mapping) else {}
+        keys = self.node.keys if isinstance(self.node, Mapping) else {}
         return place_of(keys[key], f"{self._path}.{key}".lstrip(".")) if key in keys else self.place(key)
 
     def basis(self, key: str) -> str:
@@ -95,7 +95,8 @@ class Block:
         return path
 
     @property
-    def _node(self) -> Node:
+    def node(self) -> Node:
+        """The tree it was read from."""
         node: Node = self.__dict__["_node"]
         return node
 
