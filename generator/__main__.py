@@ -273,6 +273,23 @@ def _why(given):
     return SOUND
 
 
+def _keys(given):
+    from generator.manual.vocabulary import told_beside
+    from generator.reading.nearest import alike
+    from generator.vessel import keys
+
+    if not given.block:
+        print(keys.listing())
+        return SOUND
+    block = keys.find(given.block)
+    if block is None:
+        meant = alike(given.block, keys.names())
+        write = f"write {meant[0]}; " if meant else ""
+        raise Misuse(f"there is no block '{given.block}'; {write}all of them: musterbook keys")
+    print("\n\n".join(filter(None, (keys.text(block), told_beside(block.name)))))
+    return SOUND
+
+
 def _commission(given):
     from generator.vessel.commissioning import Refusal, commission, file_for, questions
 
@@ -336,6 +353,7 @@ _COMMANDS = {
     "publish": _publish,
     "due": _due,
     "why": _why,
+    "keys": _keys,
     "commission": _commission,
     "readiness": _readiness,
     "schema": _schema,

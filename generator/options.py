@@ -101,6 +101,14 @@ def add_options(top, day, span) -> None:
     why.add_argument("check", nargs="?", metavar="CHECK", help="the id of a check, as findings print it")
     why.add_argument("--all", action="store_true", help="list every check, one line each")
 
+    keys = verbs.add_parser(
+        "keys",
+        help="the keys of a vessel's files",
+        description="Prints the blocks of a vessel's files, or the keys of one block: what each answers, how it is written, "
+        "whether it must be there, what unknown does, and who may read it.",
+    )
+    keys.add_argument("block", nargs="?", metavar="BLOCK", help="a block, such as rafts or rafts.painter")
+
     commission = verbs.add_parser(
         "commission",
         help="start the file of a new vessel",

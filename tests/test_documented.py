@@ -1,81 +1,68 @@
-"""The documents hold what the code says: every key, check, gear name, command and option."""
+"""The documents hold what the code says: the generated ones whole, in the written ones every command, option and section."""
 
 import re
 from pathlib import Path
 
 import pytest
+from documents import DOCUMENTS
+from documents.markdown import COMMAND
+from documents.spine import spine
+from test_layout import LEVELS
 
 from generator.__main__ import parser
-from generator.manual.drawing.spaces import hull_types, preset
-from generator.manual.facts import STEP_GEAR
-from generator.manual.procedures import shelf
-from generator.shelves.languages import catalogue
-from generator.shelves.rulesets import CARRIAGE_GEAR
-from generator.shelves.rulesets import table as rule_set_table
-from generator.survey.table import table
-from generator.vessel.keys import keys_tables
 
 ROOT = Path(__file__).parent.parent
+WRITTEN = {"README.md": 12 * 1024, "DEVELOPERS.md": 10 * 1024}
+"""The documents written by hand, and how many bytes each may have: more is not read."""
 
 
-def _section(file, name, wanted, renew):
-    path = ROOT / file
+def same(path, wanted, renew):
+    """The file is as wanted, or is made so."""
+    found = path.read_text(encoding="utf-8") if path.is_file() else ""
+    if renew and found != wanted:
+        path.write_text(wanted, encoding="utf-8", newline="\n")
+    assert renew or found == wanted, f"{path.relative_to(ROOT)} is out of date; renew it with: {COMMAND}"
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_a_generated_document_is_current(name, renew):
+    wanted = DOCUMENTS[name]()
+    assert COMMAND in wanted.partition("\n")[0]
+    same(ROOT / name, wanted, renew)
+
+
+def test_every_readme_beside_the_shelves_is_generated():
+    """One written by hand would drift: only the first page, the developers' page and the build's own note are."""
+    found = {
+        path.relative_to(ROOT).as_posix()
+        for folder in ("generator", "templates", "tests", "vessels")
+        for path in (ROOT / folder).rglob("README.md")
+        if not any(part.startswith(".") for part in path.relative_to(ROOT).parts)
+    }
+    assert found == set(DOCUMENTS)
+
+
+def test_the_developers_page_has_the_spine(renew):
+    path = ROOT / "DEVELOPERS.md"
     text = path.read_text(encoding="utf-8")
-    pattern = re.compile(rf"(<!-- {name} -->).*?(<!-- /{name} -->)", re.DOTALL)
-    assert pattern.search(text), f"{file} has no section {name}"
-    renewed = pattern.sub(lambda match: f"{match[1]}{wanted}{match[2]}", text)
-    if renew:
-        path.write_text(renewed, encoding="utf-8")
-    assert renewed == text or renew, (
-        f"{file}: section '{name}' is out of date; renew it with: pytest {Path(__file__).name} --renew"
-    )
+    pattern = re.compile(r"(<!-- spine: .*? -->\n).*?(<!-- /spine -->)", re.DOTALL)
+    assert len(pattern.findall(text)) == 1
+    same(path, pattern.sub(lambda match: f"{match[1]}{spine(LEVELS)}\n{match[2]}", text), renew)
 
 
-def test_the_readme_lists_every_key(renew):
-    _section("README.md", "keys", f"\n{keys_tables()}\n", renew)
+@pytest.mark.parametrize("name", WRITTEN)
+def test_what_is_written_by_hand_stays_short_and_leads_somewhere(name):
+    text = (ROOT / name).read_text(encoding="utf-8")
+    assert len(text.encode()) <= WRITTEN[name]
+    links = re.findall(r"\]\(([^)#:]+)\)", text)
+    assert links
+    assert [link for link in links if not (ROOT / link).exists()] == []
 
 
-def test_the_readme_lists_the_gear_names(renew):
-    _section("README.md", "gear", ", ".join(STEP_GEAR), renew)
-
-
-def test_the_readme_lists_the_rule_sets(renew):
-    _section("README.md", "rule-sets", f"\n{rule_set_table()}\n", renew)
-    _section("README.md", "carriage-gear", ", ".join(CARRIAGE_GEAR), renew)
-
-
-def test_the_readme_lists_the_spaces_of_every_hull_type(renew):
-    lines = [
-        f"- `{hull}`: "
-        + ", ".join(
-            f"{each['name']} ({', '.join(each['also'])})" if each.get("also") else each["name"]
-            for each in preset(hull)["spaces"]
-        )
-        for hull in hull_types()
-    ]
-    _section("README.md", "spaces", "\n" + "\n".join(lines) + "\n", renew)
-
-
-def test_the_readme_lists_the_duties_of_every_emergency(renew):
-    lines = []
-    for one in (each for each in shelf() if each.duties):
-        words = catalogue().procedures[one.id]["duties"]
-        said = [
-            f"`{duty['id']}` {words[duty['id']][:1].lower()}{words[duty['id']][1:]}" for duty in one.duties
-        ]
-        lines.append(
-            f"- `{one.id}`: "
-            + ". ".join(
-                text if duty.get("essential") == "yes" else f"({text})"
-                for text, duty in zip(said, one.duties, strict=True)
-            )
-            + "."
-        )
-    _section("README.md", "duties", "\n" + "\n".join(lines) + "\n", renew)
-
-
-def test_the_table_of_checks_is_current(renew):
-    _section("DEVELOPERS.md", "checks", f"\n{table()}\n", renew)
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_links_of_generated_documents_lead_somewhere(name):
+    links = re.findall(r"\]\(([^)#:]+)\)", DOCUMENTS[name]())
+    assert [link for link in links if not ((ROOT / name).parent / link).exists()] == []
 
 
 def _commands():

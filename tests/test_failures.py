@@ -1,11 +1,11 @@
-"""Every published failure has a check that there is, or a reason that holds; the documents have the table."""
+"""Every published failure has a check that there is, or a reason that holds."""
 
 import re
 from pathlib import Path
 
 import pytest
+from evidence.lists import failures
 
-from generator.survey.failures import failures, failures_table
 from generator.survey.registry import all_checks
 
 ROOT = Path(__file__).parent.parent
@@ -37,14 +37,3 @@ def test_each_failure_has_its_checks_or_a_reason(subject, number, row):
 def test_most_failures_are_looked_for_and_not_explained_away():
     looked_for = sum(bool(row.checks) for _, _, row in ALL)
     assert looked_for / len(ALL) > 0.85
-
-
-def test_the_developers_page_has_the_table(renew):
-    path = ROOT / "DEVELOPERS.md"
-    text = path.read_text(encoding="utf-8")
-    pattern = re.compile(r"(<!-- failures -->).*?(<!-- /failures -->)", re.DOTALL)
-    assert pattern.search(text), "DEVELOPERS.md has no section failures"
-    renewed = pattern.sub(lambda match: f"{match[1]}\n{failures_table()}\n{match[2]}", text)
-    if renew:
-        path.write_text(renewed, encoding="utf-8")
-    assert renew or renewed == text, "out of date; renew it with: pytest tests/test_failures.py --renew"

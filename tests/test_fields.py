@@ -262,7 +262,7 @@ def test_of_many_words_only_those_alike_are_named():
     words = [f"raft.{letter}{other}" for letter in "abcdefg" for other in "abcdefg"]
     assert nearest("raft.aa", words).startswith("write raft.aa? (or one of: ")
     assert len(nearest("raft.ab", words)) < 100
-    assert nearest("zzz", words) == "look for it in the README"
+    assert nearest("zzz", words) == "look it up: musterbook keys, or musterbook why --all"
 
 
 def test_a_date_is_said_with_its_preposition():

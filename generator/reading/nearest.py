@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import difflib
 import re
+from collections.abc import Iterable
 
 MOST_LISTED = 40
 """More words than these are not listed in a message: nobody reads on to the end."""
 
 
-def _alike(text, words):
+def alike(text: str, words: Iterable[str]) -> list[str]:
     """The few of many words that `text` may mean: the nearest, and those that begin with it, as 'raft' begins 'raft.capacity'."""
     named = {folded(word): word for word in words}
     close = difflib.get_close_matches(folded(text)[:80], list(named), n=5, cutoff=0.6)
@@ -28,10 +29,10 @@ def nearest(text: str, words) -> str:
     )
     meant = next((word for word in words if close and folded(word) == close[0]), None)
     if len(words) > MOST_LISTED:
-        alike = _alike(text, words)
-        if not alike:
-            return "look for it in the README"
-        return f"write {alike[0]}?" + (f" (or one of: {', '.join(alike[1:])})" if alike[1:] else "")
+        close = alike(text, words)
+        if not close:
+            return "look it up: musterbook keys, or musterbook why --all"
+        return f"write {close[0]}?" + (f" (or one of: {', '.join(close[1:])})" if close[1:] else "")
     if meant and len(words) > 8:
         return f"write {meant}? (or one of: {listed})"
     return f"write {meant}? (it takes: {listed})" if meant else f"write one of: {listed}"

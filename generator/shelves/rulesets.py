@@ -404,19 +404,3 @@ def _only(data, words, place):
 
 def _listed(said):
     return [said] if isinstance(said, str) else list(said)
-
-
-def table() -> str:
-    """The rule sets as a Markdown table for the documents: name, categories, edition, day of comparison, rows by standing."""
-    rows = [
-        "| `rule-set` | categories | edition | compared on | rows, by how far they were verified |",
-        "| --- | --- | --- | --- | --- |",
-    ]
-    for one in rule_sets().values():
-        counted = ", ".join(
-            f"{sum(row.standing == each for row in one.rows)} {each}" for each in one.standings
-        )
-        rows.append(
-            f"| `{one.name}` | {', '.join(one.categories) or '-'} | {one.edition} | {one.checked_on} | {counted} |"
-        )
-    return "\n".join(rows)

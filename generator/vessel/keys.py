@@ -1,64 +1,157 @@
-"""The keys of the three files as Markdown tables, for the README; generated from the fields, so they cannot drift."""
+"""The keys of the files that describe a vessel, told from the fields themselves: what `musterbook keys` prints."""
 
 from __future__ import annotations
 
-from generator.reading.fields import ESTIMATE, NEEDED, Choice, Compound, Many, Named, Texts, YesNo
+import textwrap
+from dataclasses import dataclass
+from typing import Any
+
+from generator.reading.block import Block
+from generator.reading.fields import ESTIMATE, NEEDED, Choice, Compound, Field, Many, Named, Texts, YesNo
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import Vessel
 
-_EFFECTS = {NEEDED: "stops publishing", ESTIMATE: "estimate left out"}
+_EFFECTS = {NEEDED: "stops publishing", ESTIMATE: "leaves the estimate out"}
+_READ_BY = {"guest": "everybody", "crew": "the crew alone", "shore": "crew and shore contact"}
+_WIDTH = 100
 
 
-def keys_tables() -> str:
-    """One table a block, in the order of the file: key, whether it must be there, what it answers, how it is written."""
-    parts: list[str] = []
-    seen: set[type] = set()
-    _block(Vessel, "vessel.yaml", parts, seen)
-    _block(Voyage, "voyage.yaml", parts, seen)
-    return "\n".join(parts).strip()
+@dataclass(frozen=True)
+class Key:
+    """A key of a block; `leads_to` names the block that stands under it, if one does."""
+
+    name: str
+    must: bool
+    question: str
+    written: str
+    unknown: str
+    read_by: str
+    leads_to: str = ""
 
 
-def _block(kind, title, parts, seen):
-    seen.add(kind)
-    parts += [
-        "",
-        f"**`{title}`** — {(kind.__doc__ or '').strip()}",
-        "",
-        "| key | must | answers | written | `unknown` | for |",
-        "| --- | --- | --- | --- | --- | --- |",
-    ]
-    later = []
-    for key, field in kind.fields.items():
-        effect = _EFFECTS.get(field.unknown, "printed as such")
-        parts.append(
-            f"| `{key}` | {'yes' if field.required else ''} | {_cell(field.question)} | {_cell(_written(field))} | {effect} | {field.reader} |"
+@dataclass(frozen=True)
+class KeyBlock:
+    """A block: its key path in its file (for the file itself, the file's name), what it is, and its keys.
+
+    `form` says how it stands there; `also` are the other paths where the same block stands.
+    """
+
+    name: str
+    form: str
+    says: str
+    keys: tuple[Key, ...]
+    also: tuple[str, ...] = ()
+
+
+def key_blocks() -> tuple[KeyBlock, ...]:
+    """Every block of vessel.yaml and voyage.yaml, each once, in the order of the files."""
+    paths: dict[type[Block], list[tuple[str, str, str]]] = {}
+    for file, kind in (("vessel.yaml", Vessel), ("voyage.yaml", Voyage)):
+        paths[kind] = [(file, "file", file)]
+        _walk(kind, "", file, paths)
+    first = {kind: places[0][0] for kind, places in paths.items()}
+    return tuple(
+        KeyBlock(
+            places[0][0],
+            places[0][1],
+            " ".join((kind.__doc__ or "").partition("\n\n")[0].split()),
+            tuple(_key(field, first) for field in kind.fields.values()),
+            tuple(path for path, _, _ in places[1:]),
         )
-        if isinstance(field, Compound) and field.blocks:
-            later.append((field.blocks, _title(field, key)))
-    for block, name in later:
-        if block not in seen:
-            _block(block, name, parts, seen)
+        for kind, places in paths.items()
+    )
 
 
-def _title(field, key):
+def _walk(kind: type[Block], path: str, file: str, paths: dict[type[Block], list[tuple[str, str, str]]]) -> None:
+    """Notes under each kind of block the paths where it stands, going into each kind once."""
+    for key, field in kind.fields.items():
+        inner = _inner(field)
+        if inner is None:
+            continue
+        here = f"{path}.{key}".lstrip(".")
+        known = inner in paths
+        paths.setdefault(inner, []).append((here, _form(field), file))
+        if not known:
+            _walk(inner, here, file, paths)
+
+
+def _inner(field: Field[Any]) -> type[Block] | None:
+    """The block that stands under a key, under names or not."""
+    return field.blocks if isinstance(field, Compound) else None
+
+
+def _form(field: Field[Any]) -> str:
     if isinstance(field, Named):
-        return f"{key} → emergency → duty"
-    return f"{key} (list)" if isinstance(field, Many) else key
+        return "by emergency and duty"
+    return "list" if isinstance(field, Many) else "block"
 
 
-def _written(field):
+def _key(field: Field[Any], first: dict[type[Block], str]) -> Key:
+    inner = _inner(field)
+    return Key(
+        field.key,
+        field.required,
+        field.question,
+        _written(field),
+        _EFFECTS.get(field.unknown, "is printed as such"),
+        _READ_BY[field.reader],
+        first[inner] if inner is not None else "",
+    )
+
+
+def _written(field: Field[Any]) -> str:
     if isinstance(field, Named):
-        return "names (emergencies and duties are listed above), each with its entries below"
+        return "emergencies, in each its duties, at each the block"
     if isinstance(field, Many):
-        return "list of blocks, below"
+        return "list of blocks"
     if isinstance(field, Compound):
-        return "block, below"
+        return "block"
     if isinstance(field, (Choice, YesNo)):
         return " · ".join(field.choices)
     if isinstance(field, Texts) and field.choices:
         return "list of: " + " · ".join(field.choices)
-    return field.example
+    return str(field.example)
 
 
-def _cell(text):
-    return text.replace("|", "\\|")
+def find(name: str) -> KeyBlock | None:
+    """The block of that key path, or the first whose path ends in that key; None where there is none."""
+    blocks = key_blocks()
+    wanted = name.strip().lower()
+    for one in blocks:
+        if wanted in (one.name, *one.also):
+            return one
+    return next(
+        (one for one in blocks if any(path.rpartition(".")[2] == wanted for path in (one.name, *one.also))), None
+    )
+
+
+def names() -> tuple[str, ...]:
+    """What may be asked for, in the order of the files."""
+    return tuple(one.name for one in key_blocks())
+
+
+def listing() -> str:
+    """All blocks, one line each."""
+    blocks = key_blocks()
+    wide = max(len(one.name) for one in blocks)
+    lines = [f"{one.name:<{wide}}  {one.says.partition('. ')[0].rstrip('.')}" for one in blocks]
+    return "\n".join([*lines, "", "The keys of one: musterbook keys BLOCK"])
+
+
+def text(block: KeyBlock) -> str:
+    """A block for people: what it is, then each key with its question, how it is written and what unknown does."""
+    head = block.name if block.form == "file" else f"{block.name} ({block.form})"
+    lines = [*_wrapped(f"{head}: {block.says}", "")]
+    if block.also:
+        lines += _wrapped(f"The same stands under: {', '.join(block.also)}.", "")
+    for key in block.keys:
+        under = f" (musterbook keys {key.leads_to})" if key.leads_to else ""
+        lines += ["", *_wrapped(f"{key.name}{' (must be there)' if key.must else ''}: {key.question}", "  ")]
+        lines += _wrapped(f"written {key.written}{under}; unknown {key.unknown}; read by {key.read_by}", "      ")
+    return "\n".join(lines)
+
+
+def _wrapped(line: str, indent: str) -> list[str]:
+    return textwrap.wrap(
+        line, _WIDTH, initial_indent=indent, subsequent_indent=indent + "  " * bool(indent), break_on_hyphens=False
+    )

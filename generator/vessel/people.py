@@ -47,7 +47,7 @@ class Traveller(Block):
 
 
 class Voyage(Block):
-    """voyage.yaml: who is aboard, from where to where, until when."""
+    """Who is aboard, from where to where, until when."""
 
     persons = Many(Traveller, "Who is aboard?", required=True)
     from_ = Text("From where?", unknown=OPEN)

@@ -38,7 +38,10 @@ OWN_KEYS = ("specimen", "checked-aboard", "approved", "drills", "posted", "defer
 
 
 class Vessel(Block):
-    """One vessel, as described; `folder` and `slug` come from where the file lies."""
+    """One vessel, as described.
+
+    `folder` and `slug` come from where the file lies.
+    """
 
     format = Digits("Which format has the file?", r"[0-9]+", "a whole number", required=True, example=FORMAT)
     based_on = Plain("On which class file is she based?")

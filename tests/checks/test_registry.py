@@ -7,11 +7,11 @@ from datetime import timedelta
 
 import pytest
 from checks.survey_patch import VESSELS, survey_boat
+from documents.checks import checks_table
 
 from generator.reading.findings import Weight
 from generator.survey import registry
 from generator.survey.registry import COMPOSITION, DESCRIPTION, INSPECTION, Sight, all_checks, run
-from generator.survey.table import table
 
 CHECKS = all_checks()
 BOATS = sorted(path.parent for path in VESSELS.glob("*/vessel.yaml"))
@@ -42,7 +42,7 @@ def test_what_cannot_be_deferred_is_a_defect():
 
 
 def test_the_table_has_a_row_for_every_check():
-    rows = table().splitlines()[2:]
+    rows = checks_table().splitlines()[2:]
     assert [row.split("`")[1] for row in rows] == sorted(CHECKS)
     assert all(row.count(" | ") == 5 for row in rows)
 

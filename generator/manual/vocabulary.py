@@ -1,0 +1,76 @@
+"""The names a vessel file may use that stand on shelves: spaces of each hull type, emergencies and duties, gear asked for."""
+
+from __future__ import annotations
+
+import textwrap
+from dataclasses import dataclass
+
+from generator.manual.drawing.spaces import hull_types, preset
+from generator.manual.facts import STEP_GEAR
+from generator.manual.procedures import shelf
+from generator.shelves.languages import catalogue
+from generator.shelves.rulesets import CARRIAGE_GEAR
+
+_WIDTH = 100
+
+
+@dataclass(frozen=True)
+class Duty:
+    """A duty by the name the station bill has for it, in words; one that is not essential may be left open."""
+
+    name: str
+    words: str
+    essential: bool
+
+
+def spaces(hull: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """The spaces of a hull type, each with its other names."""
+    return tuple((each["name"], tuple(each.get("also", ()))) for each in preset(hull)["spaces"])
+
+
+def duties() -> dict[str, tuple[Duty, ...]]:
+    """The duties of each emergency that has any, in the first language's words."""
+    found = {}
+    for one in shelf():
+        if one.duties:
+            words = catalogue().procedures[one.id]["duties"]
+            found[one.id] = tuple(
+                Duty(each["id"], words[each["id"]], each.get("essential") == "yes") for each in one.duties
+            )
+    return found
+
+
+def step_gear() -> tuple[str, ...]:
+    """Gear that steps ask for by name."""
+    return STEP_GEAR
+
+
+def counted_gear() -> tuple[str, ...]:
+    """Gear that rule sets count and no step asks for."""
+    return CARRIAGE_GEAR
+
+
+def told_beside(block: str) -> str:
+    """What a block takes besides its keys, as text for people: the names on the shelf; "" where there is nothing to tell."""
+    if block.startswith("deck"):
+        parts = [
+            f"The spaces of a {hull}: "
+            + ", ".join(f"{name} (or {', '.join(also)})" if also else name for name, also in spaces(hull))
+            for hull in hull_types()
+        ]
+    elif block.startswith("station-bill"):
+        parts = []
+        for emergency, there in duties().items():
+            parts.append(f"The duties of {emergency}:")
+            parts += [
+                f"  {each.name}{'' if each.essential else ' (may be left open)'}: {each.words}" for each in there
+            ]
+        return "\n".join(parts)
+    elif block.startswith("gear"):
+        parts = [
+            f"Names that steps ask for, alone or followed by a comma and more: {', '.join(step_gear())}",
+            f"Names that rule sets count besides: {', '.join(counted_gear())}",
+        ]
+    else:
+        parts = []
+    return "\n\n".join(textwrap.fill(part, _WIDTH, subsequent_indent="  ", break_on_hyphens=False) for part in parts)

@@ -1,0 +1,131 @@
+"""vessels/README.md: which specimen to copy, the names a file may use, and the keys of the files."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from documents.markdown import codes, folded, page, table
+
+from generator.manual import vocabulary
+from generator.manual.drawing.spaces import hull_types
+from generator.vessel.keys import KeyBlock, key_blocks
+from generator.vessel.loading import load
+from generator.vessel.vessel import Vessel
+
+HERE = Path(__file__).resolve().parents[2] / "vessels"
+
+# Whom each specimen is an example for.
+COPY_FOR = {
+    "nordgyllen": "a large boat far from help: two rafts, and values kept in `private.yaml`",
+    "ombrelune": "a charter boat, or any of several sisters: what they share stands in a class file; the raft lies in a recess",
+    "saltmeadow": "an owner's boat offshore: everything a file can say, with a raft that floats free",
+    "zilte-wind": "a small boat along the coast, told briefly, with a raft in a locker and a `voyage.yaml`",
+}
+
+INTRODUCTION = """\
+One folder a boat: `vessel.yaml` says what she is. The boats here are specimens: invented, complete, and sound on the day they
+state (`specimen: {as-of: …}`, a key your own boat does not have). Start with `musterbook commission NAME`, or copy the nearest:"""
+
+RULES = """\
+## How it is written
+
+- A date is `2026-05-20` or `2026-05`; a month is good to its last day. Nothing is guessed from `05/06`. `made` may be a year alone, as
+  extinguishers are stamped: `made: {value: 2012, stamp: "12"}`.
+- Of several dates of a thing the earliest governs, and is named: the expiry marked on it, what follows from when it was made, fitted,
+  renewed or tested, its last service and interval. How long each kind of thing lasts, and who says so, stands in
+  [`templates/lives/`](../templates/lives/README.md). What the maker of yours says goes before:
+  `lives: [{from: made, life: 7 years, source: "the maker's manual, page 12"}]`.
+- A figure has its unit: `12.0 m`, `39 ft`, `39' 4"`. A value may say where it comes from: `{value: 42 kg, from: label}` (or certificate,
+  measured, assumed); what is assumed is printed as such.
+- `unknown` is a value. What a step needs stops publishing; what only an estimate needs leaves that estimate out and prints "ask the
+  maker". A blank, or a bare `?`, is never taken for it.
+- What she has not got needs no key. An unknown key is a defect, with the nearest known one named.
+- `where` names a space of the deck plan, as listed below for her hull type; `deck` renames, adds or removes some. No coordinates are
+  needed.
+- `persons: 1` means that she never carries more than one: then there is no station bill, no general alarm, no order to abandon.
+- `based-on: ../classes/<class>.yaml` takes what sister ships share from a class file: keys are filled in, a list in the boat's own file
+  replaces the class's list. A finding points at the file and line the value came from.
+- Who may read a key stands beside it. Guest copies never hold serials, beacon ids, telephone numbers or medical facts, and name people by
+  role.
+
+Two more files may lie beside it. `voyage.yaml` says who is aboard this time, from where to where and until when. `private.yaml`, which git
+ignores, holds what is nobody else's business: the word `private` stands as the value in `vessel.yaml`, and one line here, named by its key
+path. No private value is ever printed in a message. The one of `nordgyllen/`, a specimen and therefore tracked:"""
+
+
+def document() -> str:
+    """The whole page."""
+    private = (HERE / "nordgyllen" / "private.yaml").read_text(encoding="utf-8")
+    lines = [line for line in private.splitlines() if not line.startswith("#")]
+    return page(
+        "The vessels' files",
+        "the fields of `generator/vessel/`, the shelves and these folders",
+        INTRODUCTION,
+        _specimens(),
+        RULES,
+        "\n".join(["```yaml", *lines, "```"]),
+        "## Spaces\n\nThe spaces each hull type has; other names for one stand in brackets.",
+        "\n".join(_spaces(hull) for hull in hull_types()),
+        "## Duties\n\nThe duties of the station bill; those in brackets may be left open, those for something she has not got fall away.",
+        _duties(),
+        "## Gear\n\nGear that steps ask for has these names, alone or followed by a comma and more: "
+        + ", ".join(vocabulary.step_gear())
+        + ".\n\nRule sets count these besides: "
+        + ", ".join(vocabulary.counted_gear())
+        + ".",
+        "## Keys\n\n`musterbook keys BLOCK` prints the same of one block. *must*: it must be there. `unknown`: what that word does there. "
+        "A value that not everybody reads may be `private`.",
+        "\n\n".join(_block(one) for one in key_blocks()),
+    )
+
+
+def _specimens() -> str:
+    rows = []
+    for path in sorted(HERE.glob("*/vessel.yaml")):
+        vessel, findings = load(path.parent)
+        if vessel is None or findings:
+            raise ValueError(f"{path}: {findings}")
+        rows.append((f"[`{path.parent.name}/`]({path.parent.name}/vessel.yaml)", _is(vessel), _rafts(vessel), COPY_FOR[path.parent.name]))
+    return table(("folder", "she is", "her rafts", "copy her for"), rows)
+
+
+def _is(vessel: Vessel) -> str:
+    one = vessel.vessel
+    return f"{one.type}, {one.length}, {one.persons} persons, {one.waters} waters, {one.use}"
+
+
+def _rafts(vessel: Vessel) -> str:
+    return "; ".join(
+        f"{raft.container} in {raft.stowage}, held by {', '.join(raft.held_by) or 'nothing'}" for raft in vessel.rafts
+    )
+
+
+def _spaces(hull: str) -> str:
+    listed = (f"{name} ({', '.join(also)})" if also else name for name, also in vocabulary.spaces(hull))
+    return f"- `{hull}`: {', '.join(listed)}"
+
+
+def _duties() -> str:
+    lines = []
+    for emergency, there in vocabulary.duties().items():
+        said = [(f"`{each.name}` {folded(each.words)}", each.essential) for each in there]
+        lines.append(f"- `{emergency}`: {'. '.join(words if must else f'({words})' for words, must in said)}.")
+    return "\n".join(lines)
+
+
+def _block(one: KeyBlock) -> str:
+    form = "" if one.form in ("file", "block") else f" ({one.form})"
+    also = f" The same stands under {codes(one.also)}." if one.also else ""
+    rows = [
+        (
+            f"`{key.name}`",
+            "yes" if key.must else "",
+            key.question,
+            key.written + (f", `{key.leads_to}`" if key.leads_to else ""),
+            key.unknown,
+            key.read_by,
+        )
+        for key in one.keys
+    ]
+    head = f"### `{one.name}`{form}\n\n{one.says}{also}"
+    return f"{head}\n\n{table(('key', 'must', 'answers', 'written', '`unknown`', 'read by'), rows)}"
