@@ -49,13 +49,18 @@ def run(*command, cwd):
 
 
 @pytest.fixture(scope="session")
-def wheel(tmp_path_factory):
-    """The wheel, built from a copy without the network."""
+def source(tmp_path_factory):
+    """A copy of what is built from, so that a build leaves nothing in the checkout."""
     if shutil.which("pip", path=str(Path(sys.executable).parent)) is None:
         pytest.skip("needs tool: pip in the environment of the tests")
-    source = tmp_path_factory.mktemp("source") / "musterbook"
-    ignored = shutil.ignore_patterns(".*", "__pycache__", "site", "tests", "vessels")
-    shutil.copytree(ROOT, source, ignore=ignored)
+    copy = tmp_path_factory.mktemp("source") / "musterbook"
+    shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".*", "__pycache__", "site", "vessels"))
+    return copy
+
+
+@pytest.fixture(scope="session")
+def wheel(source, tmp_path_factory):
+    """The wheel, built from a copy without the network."""
     folder = tmp_path_factory.mktemp("wheel")
     built = run(
         sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "--no-build-isolation", "-w", str(folder), str(source),
@@ -74,36 +79,70 @@ def names(wheel):
 @pytest.fixture(scope="session")
 def installed(wheel, tmp_path_factory):
     """A clean environment with the wheel in it; its dependencies are those of the tests, lent by a path file."""
-    folder = tmp_path_factory.mktemp("clean") / "environment"
+    scripts, packages = clean_environment(tmp_path_factory.mktemp("clean") / "environment", str(wheel))
+    lent = dict.fromkeys((sysconfig.get_path("purelib"), sysconfig.get_path("platlib")))
+    # Path files of the lending environment are not followed, so the checkout installed there stays out of sight.
+    (packages / "lent.pth").write_text("\n".join(lent) + "\n", encoding="utf-8")
+    return scripts
+
+
+def clean_environment(folder, *install):
+    """A new environment with one thing installed into it: the folders of its commands and of its packages."""
     made = run(sys.executable, "-m", "venv", "--without-pip", str(folder), cwd=folder.parent)
     assert made.returncode == 0, made.stderr
     python = folder / SCRIPTS / Path(sys.executable).name
     placed = run(
-        sys.executable, "-m", "pip", "--python", str(python), "install", "--quiet", "--no-deps", "--no-index", str(wheel),
+        sys.executable, "-m", "pip", "--python", str(python), "install", "--quiet", "--no-deps", "--no-index", *install,
         cwd=folder.parent,
     )  # fmt: skip
     assert placed.returncode == 0, placed.stderr
     paths = run(
         str(python), "-c", "import sysconfig; print(sysconfig.get_path('purelib'))", cwd=folder.parent
     )
-    lent = dict.fromkeys((sysconfig.get_path("purelib"), sysconfig.get_path("platlib")))
-    # Path files of the lending environment are not followed, so the checkout installed there stays out of sight.
-    (Path(paths.stdout.strip()) / "lent.pth").write_text("\n".join(lent) + "\n", encoding="utf-8")
-    return folder / SCRIPTS
+    return folder / SCRIPTS, Path(paths.stdout.strip())
+
+
+def test_an_installation_that_can_be_edited_holds_no_copy_that_goes_stale(source, tmp_path):
+    """One line of path and what tells of it: code and templates are read where they are edited."""
+    made = run(
+        sys.executable, "-c", "import sys, hatchling.build; print(hatchling.build.build_editable(sys.argv[1]))", str(tmp_path),
+        cwd=source,
+    )  # fmt: skip
+    assert made.returncode == 0, made.stderr
+    scripts, packages = clean_environment(tmp_path / "environment", str(tmp_path / made.stdout.strip()))
+    ours = {path.name for path in packages.iterdir()}
+    assert ours == {"_musterbook.pth", next(name for name in ours if name.endswith(".dist-info"))}
+    code = "import generator.shelves.folder as s; print(s.__file__); print(s.templates_folder())"
+    done = run(str(scripts / "python"), "-c", code, cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    wanted = ("generator/shelves/folder.py", "templates")
+    assert [Path(line) for line in done.stdout.splitlines()] == [source.resolve() / each for each in wanted]
+
+
+def shipped(folder, inside):
+    """The files of a folder as the wheel holds them: all but what was built and what a README tells developers."""
+    return {
+        f"{inside}/{path.relative_to(ROOT / folder).as_posix()}"
+        for path in (ROOT / folder).rglob("*")
+        if path.is_file() and "__pycache__" not in path.parts and path.name != "README.md"
+    }
 
 
 def test_the_wheel_holds_the_program_and_the_templates_and_nothing_else(names):
-    shipped = {
-        "generator/" + path.relative_to(ROOT / "generator").as_posix()
-        for path in (ROOT / "generator").rglob("*")
-        if path.is_file() and "__pycache__" not in path.parts
-    }
-    shipped |= {
-        "generator/_templates/" + path.relative_to(ROOT / "templates").as_posix()
-        for path in (ROOT / "templates").rglob("*")
-        if path.is_file() and "__pycache__" not in path.parts
-    }
-    assert {name for name in names if ".dist-info/" not in name} == shipped
+    wanted = shipped("generator", "generator") | shipped("templates", "generator/_templates")
+    assert {name for name in names if ".dist-info/" not in name} == wanted
+
+
+def test_evidence_for_developers_stays_with_the_developers(names):
+    """Published lists, the documents' builders and the documents are no data of a skipper's manual."""
+    from documents import DOCUMENTS
+
+    evidence = [path for path in (ROOT / "tests/evidence").rglob("*.yaml") if path.is_file()]
+    assert evidence
+    kept_back = {path.name for path in evidence} - {path.name for path in (ROOT / "templates").rglob("*.yaml")}
+    kept_back |= {Path(name).name for name in DOCUMENTS}
+    assert {"README.md", "coverage.yaml", "raft.yaml"} <= kept_back
+    assert [name for name in names if Path(name).name in kept_back] == []
 
 
 def test_licence_and_notice_travel_in_the_wheel(wheel, names):
