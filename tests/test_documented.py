@@ -7,7 +7,7 @@ import pytest
 from documents import DOCUMENTS
 from documents.markdown import COMMAND
 from documents.spine import spine
-from test_layout import LEVELS
+from layers import LEVELS
 
 from generator.__main__ import parser
 

@@ -139,7 +139,9 @@ def test_evidence_for_developers_stays_with_the_developers(names):
 
     evidence = [path for path in (ROOT / "tests/evidence").rglob("*.yaml") if path.is_file()]
     assert evidence
-    kept_back = {path.name for path in evidence} - {path.name for path in (ROOT / "templates").rglob("*.yaml")}
+    kept_back = {path.name for path in evidence} - {
+        path.name for path in (ROOT / "templates").rglob("*.yaml")
+    }
     kept_back |= {Path(name).name for name in DOCUMENTS}
     assert {"README.md", "coverage.yaml", "raft.yaml"} <= kept_back
     assert [name for name in names if Path(name).name in kept_back] == []

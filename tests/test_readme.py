@@ -73,7 +73,9 @@ def test_the_small_boat_gets_her_cards(folder, pdf_engine):
     assert code == 0, out
     cards = folder / re.search(r"`(site/teasel/\S+\.pdf)` is ready", PROSE)[1]
     words = " ".join(" ".join(page.extract_text() for page in PdfReader(cards).pages).split())
-    assert [each for each in ("Teasel", "Man overboard", "turn the top knob to the right") if each not in words] == []
+    assert [
+        each for each in ("Teasel", "Man overboard", "turn the top knob to the right") if each not in words
+    ] == []
     table = README.split("## What comes out")[1].split("##")[0]
     promised = re.findall(r"^\| `site/<boat>/(\S+)`", table, re.MULTILINE)
     assert len(promised) == 6

@@ -63,7 +63,8 @@ def told_beside(block: str) -> str:
         for emergency, there in duties().items():
             parts.append(f"The duties of {emergency}:")
             parts += [
-                f"  {each.name}{'' if each.essential else ' (may be left open)'}: {each.words}" for each in there
+                f"  {each.name}{'' if each.essential else ' (may be left open)'}: {each.words}"
+                for each in there
             ]
         return "\n".join(parts)
     elif block.startswith("gear"):
@@ -73,4 +74,6 @@ def told_beside(block: str) -> str:
         ]
     else:
         parts = []
-    return "\n\n".join(textwrap.fill(part, _WIDTH, subsequent_indent="  ", break_on_hyphens=False) for part in parts)
+    return "\n\n".join(
+        textwrap.fill(part, _WIDTH, subsequent_indent="  ", break_on_hyphens=False) for part in parts
+    )

@@ -62,7 +62,9 @@ def key_blocks() -> tuple[KeyBlock, ...]:
     )
 
 
-def _walk(kind: type[Block], path: str, file: str, paths: dict[type[Block], list[tuple[str, str, str]]]) -> None:
+def _walk(
+    kind: type[Block], path: str, file: str, paths: dict[type[Block], list[tuple[str, str, str]]]
+) -> None:
     """Notes under each kind of block the paths where it stands, going into each kind once."""
     for key, field in kind.fields.items():
         inner = _inner(field)
@@ -121,7 +123,8 @@ def find(name: str) -> KeyBlock | None:
         if wanted in (one.name, *one.also):
             return one
     return next(
-        (one for one in blocks if any(path.rpartition(".")[2] == wanted for path in (one.name, *one.also))), None
+        (one for one in blocks if any(path.rpartition(".")[2] == wanted for path in (one.name, *one.also))),
+        None,
     )
 
 
@@ -147,11 +150,17 @@ def text(block: KeyBlock) -> str:
     for key in block.keys:
         under = f" (musterbook keys {key.leads_to})" if key.leads_to else ""
         lines += ["", *_wrapped(f"{key.name}{' (must be there)' if key.must else ''}: {key.question}", "  ")]
-        lines += _wrapped(f"written {key.written}{under}; unknown {key.unknown}; read by {key.read_by}", "      ")
+        lines += _wrapped(
+            f"written {key.written}{under}; unknown {key.unknown}; read by {key.read_by}", "      "
+        )
     return "\n".join(lines)
 
 
 def _wrapped(line: str, indent: str) -> list[str]:
     return textwrap.wrap(
-        line, _WIDTH, initial_indent=indent, subsequent_indent=indent + "  " * bool(indent), break_on_hyphens=False
+        line,
+        _WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent + "  " * bool(indent),
+        break_on_hyphens=False,
     )

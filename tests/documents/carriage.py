@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from documents.markdown import page, table
-
 from generator.manual.vocabulary import counted_gear
 from generator.shelves import rulesets
 
@@ -33,7 +32,9 @@ def document() -> str:
         + ", ".join(rulesets.SURVIVAL_GEAR)
         + ".",
         "Besides, what other blocks of the file hold:",
-        table(("counted", "from the block"), [(name, f"`{block}`") for name, block in rulesets.COUNTED.items()]),
+        table(
+            ("counted", "from the block"), [(name, f"`{block}`") for name, block in rulesets.COUNTED.items()]
+        ),
     )
 
 
@@ -41,8 +42,27 @@ def sets_table() -> str:
     """The rule sets: name, categories, edition, day of comparison, rows by standing, file."""
     rows = []
     for one in rulesets.rule_sets().values():
-        counted = "; ".join(f"{sum(row.standing == each for row in one.rows)} {each}" for each in one.standings)
-        rows.append((f"`{one.name}`", ", ".join(one.categories) or "-", one.edition, str(one.checked_on), one.length_means, counted))
+        counted = "; ".join(
+            f"{sum(row.standing == each for row in one.rows)} {each}" for each in one.standings
+        )
+        rows.append(
+            (
+                f"`{one.name}`",
+                ", ".join(one.categories) or "-",
+                one.edition,
+                str(one.checked_on),
+                one.length_means,
+                counted,
+            )
+        )
     return table(
-        ("`rule-set`", "categories", "edition", "compared on", "length is", "rows, by how far they were verified"), rows
+        (
+            "`rule-set`",
+            "categories",
+            "edition",
+            "compared on",
+            "length is",
+            "rows, by how far they were verified",
+        ),
+        rows,
     )

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from documents.markdown import page, table
-
 from generator.survey.registry import Check, all_checks
 
 INTRODUCTION = """\
 One function a check: it looks at the vessel or at the manual composed from her and yields what it finds, with its place. Its id says what
-it is about and is never renamed; the file is that of the id's family. Its docstring is what `musterbook why CHECK` prints: title, `Why:`,
+it is about and is never renamed; it stands in the file, or the folder, of the id's family. Its docstring is what `musterbook why CHECK` prints: title, `Why:`,
 `Remedy:`. `musterbook why --all` lists them all.
 
 A *defect* stops publishing, a *recommendation* should be mended, a *note* informs; the weight is no part of the id, and a finding may weigh

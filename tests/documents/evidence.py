@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from documents.markdown import codes, page, table
 from evidence.lists import Failure, Item, Rule, failures, rules
 
+from documents.markdown import codes, page, table
 from generator.manual.procedures import shelf, to_confirm
 from generator.shelves.languages import catalogue
 
@@ -36,7 +36,12 @@ def _subject(subject: str, rows: tuple[Failure, ...]) -> str:
         + table(
             ("", "what goes wrong", "source", "looked for by"),
             [
-                (str(number), row.failure, row.source, "; ".join(filter(None, (codes(row.checks), row.reason))))
+                (
+                    str(number),
+                    row.failure,
+                    row.source,
+                    "; ".join(filter(None, (codes(row.checks), row.reason))),
+                )
                 for number, row in enumerate(rows, 1)
             ],
         )
@@ -47,8 +52,9 @@ def _rule(rule: Rule) -> str:
     said = sum(bool(item.steps or item.page) for item in rule.items)
     rest = len(rule.items) - said
     more = f", {rest} with a reason" if rest else ""
-    return f"**{rule.name}** ({rule.standing}): {said} of {len(rule.items)} items in steps or on a page{more}.\n\n" + table(
-        ("asked for", "said by"), [(item.text, _said_by(item)) for item in rule.items]
+    return (
+        f"**{rule.name}** ({rule.standing}): {said} of {len(rule.items)} items in steps or on a page{more}.\n\n"
+        + table(("asked for", "said by"), [(item.text, _said_by(item)) for item in rule.items])
     )
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from documents.markdown import page, table
-
 from generator.shelves.lives import Kind, Life, Line, shelf
 
 INTRODUCTION = """\
@@ -14,18 +13,36 @@ recommends; one that is read or secondary may say `weight: defect`. The head of 
 
 def document() -> str:
     """The whole page."""
-    rows = [row for kinds in shelf().kinds.values() for kind in kinds for line in kind.lines for row in _rows(kind, line)]
+    rows = [
+        row
+        for kinds in shelf().kinds.values()
+        for kind in kinds
+        for line in kind.lines
+        for row in _rows(kind, line)
+    ]
     return page(
         "Lives",
         "`lives.yaml`",
         INTRODUCTION,
-        table(("kind", "of", "looked at", "told by", "counted", "life", "outlived", "source", "standing"), rows),
+        table(
+            ("kind", "of", "looked at", "told by", "counted", "life", "outlived", "source", "standing"), rows
+        ),
     )
 
 
 def _rows(kind: Kind, line: Line) -> list[tuple[str, ...]]:
     head = (kind.name, kind.block, line.what + (" (to do again)" if line.routine else ""), f"`{line.check}`")
-    rows = [(*head, _from(life), _life(life), "defect" if life.firm else "recommendation", _source(life), life.standing) for life in line.lives]
+    rows = [
+        (
+            *head,
+            _from(life),
+            _life(life),
+            "defect" if life.firm else "recommendation",
+            _source(life),
+            life.standing,
+        )
+        for life in line.lives
+    ]
     if line.marked:
         rows.insert(0, (*head, "as marked: " + ", ".join(line.marked), "", "", "", ""))
     return rows

@@ -6,7 +6,6 @@ from collections import Counter
 from pathlib import Path
 
 from documents.markdown import codes, page, table
-
 from generator.manual.facts import facts_of, raft_facts_of
 from generator.manual.inventory import list_items
 from generator.manual.procedures import ShelfProcedure, shelf
@@ -35,7 +34,10 @@ def document() -> str:
         "Procedures",
         "the shelf itself",
         INTRODUCTION,
-        table(("procedure", "for each", "emergency", "holds when", "on the cards", "steps", "by standing"), map(_row, shelf())),
+        table(
+            ("procedure", "for each", "emergency", "holds when", "on the cards", "steps", "by standing"),
+            map(_row, shelf()),
+        ),
         "## Duties\n\nA key duty needs a substitute; a continuous one keeps its person where he is.",
         table(("emergency", "duty", "words", "essential", "key", "continuous", "persons"), _duties()),
         "## Facts\n\nOf the vessel: " + codes(sorted(facts_of(vessel, list_items(vessel)))) + ".",
@@ -57,7 +59,10 @@ def _row(one: ShelfProcedure) -> tuple[str, ...]:
         ", ".join(filter(None, conditions)) or "always",
         ", ".join(one.cards),
         str(len(one.steps)),
-        "; ".join(f"{number} {standing}" for standing, number in sorted(standings.items(), key=lambda each: -each[1])),
+        "; ".join(
+            f"{number} {standing}"
+            for standing, number in sorted(standings.items(), key=lambda each: -each[1])
+        ),
     )
 
 
@@ -86,6 +91,13 @@ def _slots() -> list[str]:
 
 def _stowages() -> list[tuple[str, ...]]:
     return [
-        (each.name, ", ".join(each.containers), ", ".join(each.holds), each.float_free, each.source, each.standing)
+        (
+            each.name,
+            ", ".join(each.containers),
+            ", ".join(each.holds),
+            each.float_free,
+            each.source,
+            each.standing,
+        )
         for each in stowages().values()
     ]

@@ -9,11 +9,11 @@ from pathlib import Path
 PACKAGE = Path(__file__).resolve().parents[2] / "generator"
 
 
-def spine(levels: Sequence[set[str]]) -> str:
+def spine(levels: Sequence[Sequence[str]]) -> str:
     """A list of the stages in import order; those of one level stand in one row and import nothing of each other."""
     lines = []
     for level in levels:
-        lines += [f"- {' '.join(['`' + _shown(name) + '`', _first_line(name)])}" for name in sorted(level)]
+        lines += [f"- {' '.join(['`' + _shown(name) + '`', _first_line(name)])}" for name in level]
     return "\n".join(lines)
 
 

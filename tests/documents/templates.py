@@ -33,7 +33,11 @@ def document() -> str:
         if path.name == "README.md" or path.name.startswith("."):
             continue
         own = path / "README.md"
-        name = f"[`{path.name}/`]({path.name}/README.md)" if own.is_file() else f"`{path.name}{'/' * path.is_dir()}`"
+        name = (
+            f"[`{path.name}/`]({path.name}/README.md)"
+            if own.is_file()
+            else f"`{path.name}{'/' * path.is_dir()}`"
+        )
         rows.append((name, HOLDS[path.name], _kinds(path)))
     return page(
         "Templates",

@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 from documents.markdown import page, table
-
 from generator.shelves.languages import FIRST_LANGUAGE, catalogue, languages, missing
 
 HERE = Path(__file__).resolve().parents[2] / "templates" / "text"
@@ -29,7 +28,9 @@ def document() -> str:
         "Texts",
         "the languages beside it",
         INTRODUCTION,
-        table(("language", "labels", "steps with words", "pages", f"wanting against `{FIRST_LANGUAGE}`"), rows),
+        table(
+            ("language", "labels", "steps with words", "pages", f"wanting against `{FIRST_LANGUAGE}`"), rows
+        ),
     )
 
 
@@ -37,4 +38,10 @@ def _row(code: str) -> tuple[str, ...]:
     words = catalogue(code)
     steps = sum(len(one.get("steps", {})) for one in words.procedures.values())
     pages = len(list((HERE / code / "pages").glob("*.md")))
-    return f"`{code}`", str(len(words.labels)), str(steps), str(pages), str(len(missing(code))) if missing(code) else "nothing"
+    return (
+        f"`{code}`",
+        str(len(words.labels)),
+        str(steps),
+        str(pages),
+        str(len(missing(code))) if missing(code) else "nothing",
+    )

@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 from documents.markdown import codes, folded, page, table
-
 from generator.manual import vocabulary
 from generator.manual.drawing.spaces import hull_types
 from generator.vessel.keys import KeyBlock, key_blocks
@@ -85,18 +84,28 @@ def _specimens() -> str:
         vessel, findings = load(path.parent)
         if vessel is None or findings:
             raise ValueError(f"{path}: {findings}")
-        rows.append((f"[`{path.parent.name}/`]({path.parent.name}/vessel.yaml)", _is(vessel), _rafts(vessel), COPY_FOR[path.parent.name]))
+        rows.append(
+            (
+                f"[`{path.parent.name}/`]({path.parent.name}/vessel.yaml)",
+                _is(vessel),
+                _rafts(vessel),
+                COPY_FOR[path.parent.name],
+            )
+        )
     return table(("folder", "she is", "her rafts", "copy her for"), rows)
 
 
 def _is(vessel: Vessel) -> str:
     one = vessel.vessel
+    if one is None:
+        raise ValueError("a specimen says what she is")
     return f"{one.type}, {one.length}, {one.persons} persons, {one.waters} waters, {one.use}"
 
 
 def _rafts(vessel: Vessel) -> str:
     return "; ".join(
-        f"{raft.container} in {raft.stowage}, held by {', '.join(raft.held_by) or 'nothing'}" for raft in vessel.rafts
+        f"{raft.container} in {raft.stowage}, held by {', '.join(raft.held_by) or 'nothing'}"
+        for raft in vessel.rafts
     )
 
 
@@ -109,7 +118,9 @@ def _duties() -> str:
     lines = []
     for emergency, there in vocabulary.duties().items():
         said = [(f"`{each.name}` {folded(each.words)}", each.essential) for each in there]
-        lines.append(f"- `{emergency}`: {'. '.join(words if must else f'({words})' for words, must in said)}.")
+        lines.append(
+            f"- `{emergency}`: {'. '.join(words if must else f'({words})' for words, must in said)}."
+        )
     return "\n".join(lines)
 
 
