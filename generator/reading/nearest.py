@@ -18,7 +18,7 @@ def alike(text: str, words: Iterable[str]) -> list[str]:
     return [named[each] for each in dict.fromkeys((*close, *begin))][:MOST_LISTED]
 
 
-def nearest(text: str, words) -> str:
+def nearest(text: str, words: Iterable[str]) -> str:
     """What to write instead of `text`: the nearest word, or all there are."""
     words = [str(word) for word in words]
     listed = ", ".join(words)
