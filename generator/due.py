@@ -9,6 +9,7 @@ from datetime import date, timedelta
 
 from generator.fleet import discover
 from generator.manual.deadlines import Deadline, deadlines_of
+from generator.manual.printing import Printer
 from generator.outputs.calendar import Entry, base_calendar
 from generator.publishing import Order, days_of
 from generator.reading.findings import Finding
@@ -166,10 +167,10 @@ def for_file(name: str, rows: tuple[Row, ...], order: Order) -> bytes:
     check_form(name)
     if name.lower().endswith(".csv"):
         return as_csv(rows).encode("utf-8")
-    words = catalogue(order.language)
-    warning = (words.say("mark.specimen"),)
+    printer = Printer(catalogue(order.language))
+    warning = (printer.say("mark.specimen"),)
     entries = [Entry(row.boat, row.slug, row.deadline, warning if row.specimen else ()) for row in rows]
-    return base_calendar(entries, max((row.as_of for row in rows), default=order.as_of or order.today), words)
+    return base_calendar(entries, max((row.as_of for row in rows), default=order.as_of or order.today), printer)
 
 
 def check_form(name: str) -> None:

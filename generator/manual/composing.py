@@ -10,6 +10,7 @@ from generator.manual.bill import Bill, compose_bill
 from generator.manual.carriage import Row, compare
 from generator.manual.drawing.plan import Plan, draw
 from generator.manual.estimates import RaftEstimates, estimates_of
+from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure, compose_procedures
 from generator.manual.reckoning import Reckoning
 
@@ -35,7 +36,7 @@ class Manual:
     vessel: object
     as_of: date
     until: date
-    catalogue: Catalogue
+    printer: Printer
     items: tuple[Item, ...]
     procedures: tuple[Procedure, ...]
     bill: Bill
@@ -52,8 +53,12 @@ class Manual:
     @cached_property
     def narrow_plan(self) -> Plan:
         """The plan with its levels one below the other, for a narrow screen."""
-        words = drawing_words(self.catalogue)
-        return draw(self.vessel, self.items, words, prefix="narrow", stacked=True, spaces=self.spaces)
+        return draw(self.vessel, self.items, self.printer, prefix="narrow", stacked=True, spaces=self.spaces)
+
+    @property
+    def catalogue(self) -> Catalogue:
+        """The words of its language."""
+        return self.printer.catalogue
 
     @property
     def slug(self) -> str:
@@ -98,17 +103,17 @@ def compose(
     reckoning: Reckoning | None = None,
 ) -> tuple[Manual, list[Finding]]:
     """The manual of a vessel, and the gaps found while composing it; `reckoning` is what is worked out of her already."""
-    reckoning = Reckoning(vessel) if reckoning is None else reckoning
+    reckoning, printer = Reckoning(vessel) if reckoning is None else reckoning, Printer(catalogue)
     procedures, findings = compose_procedures(reckoning, catalogue)
     manual = Manual(
         vessel,
         as_of,
         until,
-        catalogue,
+        printer,
         reckoning.items,
         procedures,
         compose_bill(reckoning, procedures, catalogue),
-        draw(vessel, reckoning.items, drawing_words(catalogue), spaces=reckoning.spaces),
+        draw(vessel, reckoning.items, printer, spaces=reckoning.spaces),
         reckoning.deadlines,
         checked_aboard(vessel, as_of),
         vessel.specimen is not None,
@@ -127,11 +132,6 @@ def lifters(vessel) -> tuple[float | None, ...]:
         person.role: person.lifts if isinstance(person.lifts, float) else None for person in vessel.people
     }
     return tuple(able.get(role) for role in launch.who) if launch else ()
-
-
-def drawing_words(catalogue: Catalogue):
-    """The words of the drawing in a language, by the keys of `drawing.plan.WORDS`."""
-    return lambda key: catalogue.say(f"drawing.{key.replace(' ', '-')}")
 
 
 def checked_aboard(vessel, as_of: date) -> bool:

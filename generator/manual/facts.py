@@ -5,8 +5,10 @@ A fact is true or false; a word is what a step prints. A procedure file names th
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 
+from generator.manual.printing import Printer
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
 from generator.shelves.stowages import float_free_containers, stowages
@@ -196,33 +198,35 @@ def float_free(raft) -> bool:
     return free and raft.painter is not None and raft.painter.fast_to == "weak link"
 
 
-def words_of(vessel, items, raft=None) -> dict[str, object]:
+def words_of(vessel, items, printer: Printer, raft=None) -> dict[str, object]:
     """The words a step may print, by slot; Missing where the file does not give one."""
+    given, where = functools.partial(_given, printer), functools.partial(_where, printer)
     one, radio, recovery = vessel.vessel, vessel.radio, vessel.recovery
     words = {
-        "boat": _given(one, "name"),
-        "persons": _given(one, "persons"),
-        "muster-place": _given(one, "muster_place"),
-        "general-alarm": _given(one, "general_alarm"),
-        "abandon-order": _given(one, "abandon_order"),
-        "call-sign": _given(radio, "call_sign"),
-        "mmsi": _given(radio, "mmsi"),
-        "rafts": " and ".join(f"the {each.name}" for each in vessel.rafts)
-        or Missing("rafts", vessel.place("rafts")),
-        "first raft": _given(_first_raft(vessel), "name"),
-        "raft crews": _crews(vessel),
-        "ladder": _given(recovery, "ladder", vessel, "recovery"),
-        "hoist": _given(recovery, "hoist", vessel, "recovery"),
-        "hoist-side": _given(recovery, "side", vessel, "recovery"),
-        "hoist-place": _given(recovery, "place_", vessel, "recovery"),
+        "boat": given(one, "name"),
+        "persons": given(one, "persons"),
+        "muster-place": given(one, "muster_place"),
+        "general-alarm": given(one, "general_alarm"),
+        "abandon-order": given(one, "abandon_order"),
+        "call-sign": given(radio, "call_sign"),
+        "mmsi": given(radio, "mmsi"),
+        "rafts": printer.in_a_row([str(each.name) for each in vessel.rafts])
+        if vessel.rafts
+        else Missing("rafts", vessel.place("rafts")),
+        "first raft": given(_first_raft(vessel), "name"),
+        "raft crews": _crews(vessel, printer),
+        "ladder": given(recovery, "ladder", vessel, "recovery"),
+        "hoist": given(recovery, "hoist", vessel, "recovery"),
+        "hoist-side": given(recovery, "side", vessel, "recovery"),
+        "hoist-place": given(recovery, "place_", vessel, "recovery"),
     }
     vhf = next((each for each in (radio.sets if radio else ()) if each.kind == "VHF"), None)
     if vhf:
         words |= {
-            "vhf": _given(vhf, "what"),
-            "vhf-place": _where(vhf),
-            "distress-button": _given(vhf, "distress_button"),
-            "vhf-power": _given(vhf, "power"),
+            "vhf": given(vhf, "what"),
+            "vhf-place": where(vhf),
+            "distress-button": given(vhf, "distress_button"),
+            "vhf-power": given(vhf, "power"),
         }
     for kind, slot in (
         ("EPIRB", "epirb"),
@@ -233,69 +237,70 @@ def words_of(vessel, items, raft=None) -> dict[str, object]:
         beacon = next((each for each in (radio.beacons if radio else ()) if each.kind == kind), None)
         if beacon:
             words |= {
-                slot: _given(beacon, "what"),
-                f"{slot}-place": _where(beacon),
-                f"{slot}-use": _given(beacon, "use"),
+                slot: given(beacon, "what"),
+                f"{slot}-place": where(beacon),
+                f"{slot}-use": given(beacon, "use"),
             }
     handheld = next((each for each in (radio.sets if radio else ()) if each.kind == "handheld VHF"), None)
     if handheld:
         words |= {
-            "handheld": _given(handheld, "what"),
-            "handheld-place": _where(handheld),
-            "handheld-button": _given(handheld, "distress_button"),
-            "handheld-power": _given(handheld, "power"),
+            "handheld": given(handheld, "what"),
+            "handheld-place": where(handheld),
+            "handheld-button": given(handheld, "distress_button"),
+            "handheld-power": given(handheld, "power"),
         }
     if vessel.grab_bags:
-        words["grab-bag-place"] = _and(_where(bag) for bag in vessel.grab_bags)
-        words["grab-bag-carrier"] = _given(vessel.grab_bags[0], "carried_by")
+        words["grab-bag-place"] = _and(where(bag) for bag in vessel.grab_bags)
+        words["grab-bag-carrier"] = given(vessel.grab_bags[0], "carried_by")
     for what in {stop.what for stop in vessel.stops if stop.what}:
         stops = [stop for stop in vessel.stops if stop.what == what]
-        words[f"{what} stop place"] = _and(_where(stop) for stop in stops)
-        words[f"{what} stop how"] = _given(stops[0], "how")
+        words[f"{what} stop place"] = _and(where(stop) for stop in stops)
+        words[f"{what} stop how"] = given(stops[0], "how")
     for kind in ("hand", "electric", "engine"):
         pumps = _pumps(vessel, kind)
         if pumps:
             words |= {
-                f"{kind} pump": _given(pumps[0], "what"),
-                f"{kind} pump place": _and(map(_where, pumps)),
-                f"{kind} pump handle": _and(_given(each, "handle") for each in pumps),
+                f"{kind} pump": given(pumps[0], "what"),
+                f"{kind} pump place": _and(map(where, pumps)),
+                f"{kind} pump handle": _and(given(each, "handle") for each in pumps),
             }
     if vessel.lifejackets:
-        words["lifejackets-place"] = _and(_where(each) for each in vessel.lifejackets)
+        words["lifejackets-place"] = _and(where(each) for each in vessel.lifejackets)
     if vessel.gas:
-        words["gas-bottles"] = _given(vessel.gas, "bottles")
+        words["gas-bottles"] = given(vessel.gas, "bottles")
     if vessel.steering:
         words |= {
-            "tiller-place": _given(vessel.steering, "emergency_tiller"),
-            "tiller-fits": _given(vessel.steering, "fits"),
+            "tiller-place": given(vessel.steering, "emergency_tiller"),
+            "tiller-fits": given(vessel.steering, "fits"),
         }
     for name in STEP_GEAR:
         found = gear_called(items, name)
         if found:
-            words[f"place of {name}"] = _and(_where(item.block) for item in found)
+            words[f"place of {name}"] = _and(where(item.block) for item in found)
     if raft is not None:
-        words |= raft_words_of(raft)
+        words |= raft_words_of(raft, printer)
     return words
 
 
-def raft_words_of(raft) -> dict[str, object]:
+def raft_words_of(raft, printer: Printer) -> dict[str, object]:
     """The words of one raft by slot."""
+    given = functools.partial(_given, printer)
     return {
-        "raft": _given(raft, "name"),
-        "raft-place": _where(raft),
-        "raft-persons": _given(raft, "persons"),
+        "raft": given(raft, "name"),
+        "raft-place": _where(printer, raft),
+        "raft-persons": given(raft, "persons"),
         "raft crew": _crew(raft),
-        "strong-point": _given(raft, "strong_point"),
-        "launch-from": _given(raft, "launch_from"),
-        "board-from": _given(raft, "board_from"),
-        "knife": _given(raft, "knife"),
-        "painter-length": _given(raft.painter, "length", raft, "painter"),
-        "release-depth": _given(raft.release, "depth", raft, "release"),
-        "righting": _given(raft, "righting"),
+        "strong-point": given(raft, "strong_point"),
+        "launch-from": given(raft, "launch_from"),
+        "board-from": given(raft, "board_from"),
+        "knife": given(raft, "knife"),
+        "painter-length": given(raft.painter, "length", raft, "painter"),
+        "release-depth": given(raft.release, "depth", raft, "release"),
+        "righting": given(raft, "righting"),
     }
 
 
-def _given(block, name, parent=None, parent_key=""):
+def _given(printer: Printer, block, name, parent=None, parent_key=""):
     """A value as a step prints it, or Missing."""
     key = name.rstrip("_").replace("_", "-")
     if block is None or isinstance(block, NotKnown):
@@ -306,7 +311,7 @@ def _given(block, name, parent=None, parent_key=""):
     value = getattr(block, name)
     if value is None or isinstance(value, NotKnown) or value == "":
         return Missing(f"{block.path}.{key}".lstrip("."), block.place(key))
-    return Word(str(value), f"{block.path}.{key}".lstrip("."), block.place(key))
+    return Word(printer.in_step(block, name), f"{block.path}.{key}".lstrip("."), block.place(key))
 
 
 def _crew(raft):
@@ -316,26 +321,20 @@ def _crew(raft):
     return Word(", ".join(map(str, raft.carries)), f"{raft.path}.carries", raft.place("carries"))
 
 
-def _crews(vessel):
+def _crews(vessel, printer: Printer):
     """Every raft with who goes into it, or Missing."""
     crews = [_crew(raft) for raft in vessel.rafts]
     lost = next((crew for crew in crews if isinstance(crew, Missing)), None)
     return lost or " ".join(
-        f"{raft.name[:1].upper()}{raft.name[1:]}: {crew}."
+        printer.say("row.crew", raft=f"{raft.name[:1].upper()}{raft.name[1:]}", crew=crew)
         for raft, crew in zip(vessel.rafts, crews, strict=True)
     )
 
 
-def _where(block):
+def _where(printer: Printer, block):
     """Space, side and spot of a thing in words, or Missing."""
-    where = _given(block, "where")
-    if isinstance(where, Missing):
-        return where
-    side = block.side if block.side in ("port", "starboard") else ""
-    if side and side in where:
-        side = ""
-    spot = getattr(block, "spot", "") or ""
-    return Word(", ".join(part for part in (where, side, str(spot)) if part), where.key, where.place)
+    where = _given(printer, block, "where")
+    return where if isinstance(where, Missing) else Word(printer.whereabouts(block), where.key, where.place)
 
 
 def _and(parts):

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
+from generator.manual.naming import UNNAMED, bags_named, batteries_named, lifejackets_named, stop_named
+from generator.manual.printing import Name, Phrase
 from generator.reading.block import Block
 from generator.reading.findings import Place
 from generator.reading.values import Quantity
@@ -31,12 +34,13 @@ _KIND_ORDER = (
 class Item:
     """One numbered line of the gear list.
 
-    `where` is the name of a space, `side` port, starboard, centre or "", `aft_m` and `off_m` the point on the plan
-    if the file gives one (metres from the transom; metres off the centreline, negative to port).
+    `name` is the boat's own word for it or the program's. `where` is the name of a space, `side` port, starboard, centre
+    or "", `aft_m` and `off_m` the point on the plan if the file gives one (metres from the transom; metres off the
+    centreline, negative to port).
     """
 
     number: int
-    what: str
+    name: Name
     kind: str
     quantity: int
     where: str
@@ -46,6 +50,11 @@ class Item:
     place: Place
     aft_m: float | None = None
     off_m: float | None = None
+
+    @cached_property
+    def what(self) -> str:
+        """Its name in the first language, in which gear is looked up and findings are written."""
+        return str(self.name)
 
     @property
     def situated(self) -> bool:
@@ -74,39 +83,23 @@ def _radio(vessel):
 
 
 def _others(vessel):
-    bags = vessel.grab_bags
-    rows = [
-        ("grab bag" if len(bags) == 1 else f"grab bag {n}", "lifesaving", 1, bag)
-        for n, bag in enumerate(bags, 1)
-    ]
-    rows += [
-        (f"{each.size or ''} lifejackets, {each.kind or ''}".strip(), "lifesaving", each.quantity, each)
-        for each in vessel.lifejackets
-    ]
+    rows = [(name, "lifesaving", 1, bag) for name, bag in bags_named(vessel.grab_bags)]
+    rows += [(lifejackets_named(each), "lifesaving", each.quantity, each) for each in vessel.lifejackets]
     rows += [(vessel.tender.what, "other", 1, vessel.tender)] if vessel.tender else []
-    rows += [(_STOP_NAMES.get(each.what, each.what), "stop", 1, each) for each in vessel.stops]
+    rows += [(stop_named(each), "stop", 1, each) for each in vessel.stops]
     rows += [(each.what, "flooding", 1, each) for each in vessel.pumps]
     rows += [(each.what, "through-hull", 1, each) for each in vessel.through_hulls]
-    rows += [(f"{each.what} batteries", "other", 1, each) for each in vessel.batteries]
+    rows += [(batteries_named(each), "other", 1, each) for each in vessel.batteries]
     rows += [(each.what, each.kind or "other", each.quantity, each) for each in vessel.gear]
     return rows
 
 
-_STOP_NAMES = {
-    "engine": "engine stop",
-    "fuel": "fuel shut-off",
-    "gas": "gas shut-off",
-    "batteries": "battery switch",
-    "ventilation": "ventilation shut-off",
-}
-
-
-def _item(number, what, kind, quantity, block):
+def _item(number, name, kind, quantity, block):
     point = getattr(block, "point", None)
     aft, off = (point.aft, point.off) if point else (None, None)
     return Item(
         number,
-        str(what or "unknown"),
+        name if isinstance(name, Phrase) else str(name) if name else UNNAMED,
         kind,
         quantity or 0,
         str(block.where or ""),

@@ -12,12 +12,14 @@ from generator.manual.facts import (
     gear_called,
     raft_facts_of,
     raft_words_of,
+    words_of,
 )
+from generator.manual.printing import Printer
 from generator.reading.findings import Finding, Weight
 from generator.reading.nodes import plain
 from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
-from generator.shelves.languages import Catalogue, MissingWording, fill, markdown, slots
+from generator.shelves.languages import Catalogue, fill, markdown, slots
 
 if TYPE_CHECKING:
     from generator.manual.reckoning import Reckoning
@@ -216,7 +218,9 @@ def compose_procedures(
     reckoning: Reckoning, catalogue: Catalogue
 ) -> tuple[tuple[Procedure, ...], list[Finding]]:
     """Every procedure that holds for the vessel, and the gaps found (one finding for each missing key)."""
-    vessel, items, facts, words = reckoning.vessel, reckoning.items, reckoning.facts, reckoning.words
+    vessel, items, facts = reckoning.vessel, reckoning.items, reckoning.facts
+    printer = Printer(catalogue)
+    words = words_of(vessel, items, printer)
     gaps = _Gaps(catalogue)
     composed = []
     for one in shelf():
@@ -226,7 +230,7 @@ def compose_procedures(
             if not holds(one.when, one.when_any, known, one.id):
                 continue
             chosen = [step for step in one.steps if holds(step.when, step.when_any, known, step.id)]
-            own = words | raft_words_of(raft) if raft is not None else words
+            own = words | raft_words_of(raft, printer) if raft is not None else words
             composed.append(
                 _compose(
                     one,
@@ -243,19 +247,13 @@ def compose_procedures(
 
 
 def _compose(one, chosen, vessel, items, raft, words, catalogue, gaps):
-    page = catalogue.procedures.get(one.id)
-    if page is None:
-        raise MissingWording(f"{catalogue.language}: no words for procedure '{one.id}'")
+    page = catalogue.procedures[one.id]
     several = raft is not None and len(vessel.rafts) > 1
     name = f"{one.id}-{slug(str(raft.name))}" if several else one.id
     assigned = vessel.station_bill.get(one.bill) or {}
     steps = []
     for number, step in enumerate(chosen, 1):
-        texts = catalogue.procedures.get(step.words_in, {}).get("steps", {}).get(step.id)
-        if texts is None:
-            raise MissingWording(
-                f"{catalogue.language}: no words for step '{step.id}' in procedures/{step.words_in}.yaml"
-            )
+        texts = catalogue.procedures[step.words_in]["steps"][step.id]
         said = {
             key: gaps.fill(texts.get(key, ""), words, step.id, vessel)
             for key in ("do", "unless", "caution", "why")

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+
+from generator.manual.composing import Manual
+from generator.manual.printing import Printer
 
 PAPERS = ("A4", "A5", "Letter")
 
@@ -11,9 +14,14 @@ PAPERS = ("A4", "A5", "Letter")
 class Job:
     """What is to be written: the manual, for which reader, on which paper."""
 
-    manual: object
+    manual: Manual
     reader: str
     paper: str = "A4"
+
+    @property
+    def printer(self) -> Printer:
+        """Prints in the manual's language for the reader."""
+        return replace(self.manual.printer, reader=self.reader)
 
 
 @dataclass(frozen=True)

@@ -56,7 +56,7 @@ def write(job: Job) -> Made:
 def html(job: Job) -> str:
     """The book before it is laid out."""
     manual, vessel = job.manual, job.manual.seen_by(job.reader)
-    template = environment(manual.catalogue).get_template("book/book.html")
+    template = environment(job.printer).get_template("book/book.html")
     voyage = vessel.voyage if job.reader == "crew" else None
     return template.render(
         manual=manual,
@@ -83,7 +83,7 @@ def html(job: Job) -> str:
             lengths.beam_m,
             lengths.painter_m,
             lengths.release_m,
-            manual.catalogue.say("estimates.drawing"),
+            manual.printer.say("estimates.drawing"),
             f"sinking-{slug(str(raft.name))}",
         ),
     )
@@ -101,7 +101,7 @@ def _stage_words(lengths):
 
 def parts(manual, reader: str) -> tuple[Part, ...]:
     """The parts and chapters in the order in which they are needed; estimates are for the crew alone."""
-    say, vessel = manual.catalogue.say, manual.seen_by(reader)
+    say, vessel = manual.printer.say, manual.seen_by(reader)
     distress = [each for each in manual.procedures if each.kind == "distress-call"]
     emergencies = [each for each in manual.procedures if each.emergency and each not in distress]
     afloat = [each for each in manual.procedures if each not in emergencies and each not in distress]

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
 from generator.manual.deadlines import Deadline
+from generator.manual.printing import Printer
 from generator.outputs import Job, Made
 from generator.outputs.pages import marks
-from generator.shelves.languages import Catalogue
 
 NAME = "calendar.ics"
 ALARM_DAYS = (90, 30)
@@ -34,31 +34,31 @@ def write(job: Job) -> Made:
     manual = job.manual
     boat, standing = str(manual.vessel.vessel.name), marks(manual)
     entries = [Entry(boat, manual.slug, each, standing.warnings) for each in manual.deadlines]
-    title = manual.catalogue.say("calendar.of", boat=boat)
+    title = manual.printer.say("calendar.of", boat=boat)
     about = ". ".join((*standing.warnings, standing.surveyed_on, standing.disclaimer))
-    return Made({NAME: calendar_of(entries, title, about, manual.as_of, manual.catalogue)})
+    return Made({NAME: calendar_of(entries, title, about, manual.as_of, manual.printer)})
 
 
-def base_calendar(entries: Iterable[Entry], as_of: date, catalogue: Catalogue) -> bytes:
+def base_calendar(entries: Iterable[Entry], as_of: date, printer: Printer) -> bytes:
     """The calendar of several boats in one file."""
     about = ". ".join(
-        (catalogue.say("mark.surveyed-on", date=catalogue.day(as_of)), catalogue.say("disclaimer.short"))
+        (printer.say("mark.surveyed-on", date=printer.day(as_of)), printer.say("disclaimer.short"))
     )
-    return calendar_of(entries, catalogue.say("calendar.of-all"), about, as_of, catalogue)
+    return calendar_of(entries, printer.say("calendar.of-all"), about, as_of, printer)
 
 
-def calendar_of(entries: Iterable[Entry], title: str, about: str, as_of: date, catalogue: Catalogue) -> bytes:
+def calendar_of(entries: Iterable[Entry], title: str, about: str, as_of: date, printer: Printer) -> bytes:
     """An iCalendar stream with an event an entry. DTSTAMP and SEQUENCE come from `as_of`, so the same day gives the same bytes."""
     from icalendar import Calendar
 
     made = Calendar()
-    made.add("prodid", f"-//musterbook//calendar//{catalogue.language.upper()}")
+    made.add("prodid", f"-//musterbook//calendar//{printer.language.upper()}")
     made.add("version", "2.0")
     made.add("calscale", "GREGORIAN")
     made.add("x-wr-calname", title)
     made.add("x-wr-caldesc", about)
     for uid, entry in _with_uids(entries):
-        made.add_component(_event(uid, entry, as_of, catalogue))
+        made.add_component(_event(uid, entry, as_of, printer))
     return made.to_ical()
 
 
@@ -88,11 +88,11 @@ def _named(entry):
     return (entry.slug, entry.deadline.path, entry.deadline.what)
 
 
-def _event(uid, entry, as_of, catalogue):
+def _event(uid, entry, as_of, printer):
     from icalendar import Event
 
     each = entry.deadline
-    summary = _summary(entry, catalogue)
+    summary = _summary(entry, printer)
     event = Event()
     event.add("uid", uid)
     event.add("dtstamp", datetime(as_of.year, as_of.month, as_of.day, tzinfo=UTC))
@@ -100,16 +100,16 @@ def _event(uid, entry, as_of, catalogue):
     event.add("dtstart", each.last_day)
     event.add("dtend", each.last_day + timedelta(days=1))
     event.add("summary", summary)
-    event.add("description", "\n".join(_described(entry, catalogue)))
-    if each.where:
-        event.add("location", f"{entry.boat}: {each.where}")
-    event.add("categories", [entry.boat, catalogue.say(f"calendar.kind.{_kind(each)}")])
+    event.add("description", "\n".join(_described(entry, printer)))
+    if each.at is not None:
+        event.add("location", f"{entry.boat}: {printer.whereabouts(each.at, exactly=False)}")
+    event.add("categories", [entry.boat, printer.say(f"calendar.kind.{_kind(each)}")])
     event.add("transp", "TRANSPARENT")
     for days in ROUTINE_ALARM_DAYS if each.routine else ALARM_DAYS:
         words = (
-            catalogue.say("calendar.ahead", days=days, summary=summary)
+            printer.say("calendar.ahead", days=days, summary=summary)
             if days > 1
-            else catalogue.say("calendar.tomorrow", summary=summary)
+            else printer.say("calendar.tomorrow", summary=summary)
         )
         event.add_component(_alarm(days, words))
     return event
@@ -129,19 +129,18 @@ def _kind(deadline):
     return "again" if deadline.routine else "ends" if deadline.firm else "usual"
 
 
-def _summary(entry, catalogue):
-    each = entry.deadline
-    thing = f"{each.item}, {each.what}" if each.what else each.item
-    return catalogue.say(f"calendar.summary.{_kind(each)}", boat=entry.boat, thing=thing)
+def _summary(entry, printer):
+    thing = printer.dated(entry.deadline)
+    return printer.say(f"calendar.summary.{_kind(entry.deadline)}", boat=entry.boat, thing=thing)
 
 
-def _described(entry, catalogue):
+def _described(entry, printer):
     each = entry.deadline
     yield from entry.warnings
-    yield catalogue.say("calendar.governs", date=each.governs, stamp=each.stamp)
-    if each.source:
-        yield catalogue.say("calendar.source", source=each.source)
+    yield printer.say("calendar.governs", date=each.counted, stamp=each.stamp)
+    if source := printer.source_of(each):
+        yield printer.say("calendar.source", source=source)
     if each.window:
-        yield catalogue.say(
-            "calendar.window", first=catalogue.day(each.window[0]), last=catalogue.day(each.window[1])
+        yield printer.say(
+            "calendar.window", first=printer.day(each.window[0]), last=printer.day(each.window[1])
         )

@@ -88,7 +88,7 @@ def write(job: Job) -> Made:
     page = _Page(job)
     fitted = [page.fit(card) for card in cards(job.manual, job.reader)]
     written, records = engine.write(engine.join([each.layout for each in fitted]), FILE)
-    say = job.manual.catalogue.say
+    say = job.manual.printer.say
     for each in fitted:
         if each.sides > SIDES:
             records.append(
@@ -115,7 +115,7 @@ class _Page:
         manual = job.manual
         vessel = manual.seen_by(job.reader)
         self._fitted: dict[tuple[Block, ...], Set] = {}
-        self._template = environment(manual.catalogue).get_template("cards/cards.html")
+        self._template = environment(job.printer).get_template("cards/cards.html")
         width = plan_width_mm(manual.plan, "cards", job.paper)
         self._known = {
             "manual": manual,
@@ -190,7 +190,7 @@ class _Page:
 
 def cards(manual, reader: str) -> list[Card]:
     """The cards of a vessel in the order of STATIONS; those at the raft once for each raft."""
-    say, vessel = manual.catalogue.say, manual.seen_by(reader)
+    say, vessel = manual.printer.say, manual.seen_by(reader)
     made = []
     for station in STATIONS:
         here = [each for each in manual.procedures if station in each.cards]
@@ -206,7 +206,7 @@ def cards(manual, reader: str) -> list[Card]:
             made.append(Card(station, "", (_script(vessel, say),)))
         if station == "muster place":
             made += _bills(manual.bill, station, str(vessel.vessel.muster_place), say)
-            made += _plans(list_items(vessel), station, str(vessel.vessel.muster_place), say)
+            made += _plans(list_items(vessel), station, str(vessel.vessel.muster_place), manual.printer)
     return made
 
 
@@ -256,12 +256,12 @@ def _bills(bill, station, place, say):
     return made
 
 
-def _plans(items, station, place, say):
+def _plans(items, station, place, printer):
     """The plan with its numbers on the back, or on a card of their own where they are many."""
-    says = tuple(f"{item.number} {item.what}, {item.where} {item.side}" for item in items)
+    says = tuple(f"{item.number} {printer.named(item.name)}, {item.where} {item.side}" for item in items)
     plan, names = (
-        Block("plan.html", say("plan.title"), None, says),
-        Block("legend.html", say("plan.legend"), None, says),
+        Block("plan.html", printer.say("plan.title"), None, says),
+        Block("legend.html", printer.say("plan.legend"), None, says),
     )
     return [
         Card(station, place, blocks)

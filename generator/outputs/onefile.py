@@ -16,7 +16,7 @@ SIZES_PX = (SMALL_PX, 400, 280, 180)
 def write(job: Job) -> Made:
     """The file `manual.html`: the pages one below the other, joined by links inside the file."""
     longest_px = _photos_px(job.manual.vessel)
-    document = environment(job.manual.catalogue).get_template("pages/onefile.html")
+    document = environment(job.printer).get_template("pages/onefile.html")
     text = document.render(
         articles=articles(job, inside, lambda item: embedded(job.manual.vessel, item.block, longest_px)),
         boat=job.manual.vessel.vessel.name,

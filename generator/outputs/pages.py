@@ -1,4 +1,4 @@
-"""What paper and site share when they fill templates in: environment, marks, values in the reader's words."""
+"""What paper and site share when they fill templates in: environment, marks, photos."""
 
 from __future__ import annotations
 
@@ -9,11 +9,9 @@ from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from generator.machine.photos import SMALL_PX, Unreadable, photo_file, prepared
+from generator.manual.printing import Printer
 from generator.manual.procedures import slug
-from generator.reading.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
 from generator.shelves.folder import templates_folder
-
-FEET_M, POUNDS_KG = 0.3048, 0.45359237
 
 
 class _Compiled(BytecodeCache):
@@ -34,12 +32,12 @@ class _Compiled(BytecodeCache):
 _COMPILED = _Compiled()
 
 
-def environment(catalogue) -> Environment:
+def environment(printer: Printer) -> Environment:
     """Templates of templates/ in one language: an undefined name is an error, text is escaped.
 
-    Globals: say(key, ...) and page(name, ...) of the catalogue, day(date or Stamp), value(block, "attribute"),
-    place(block).
-    Filters: shown (any value of a vessel in words), slug.
+    Globals: say(key, ...) and page(name, ...) of the catalogue; day(date or Stamp), value(block, "attribute"), bare (the
+    same without where it comes from), choice(key, word), named(name), place(block) of the printer.
+    Filters: shown (any value of a vessel but a word the program offers), slug.
     """
     made = Environment(
         loader=FileSystemLoader(templates_folder()),
@@ -49,76 +47,21 @@ def environment(catalogue) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-
-    def shown(value) -> str:
-        return in_words(value, catalogue)
-
-    def value(block, name: str) -> str:
-        words = in_words(getattr(block, name), catalogue)
-        assumed = words and block.basis(name.replace("_", "-")) == "assumed"
-        return f"{words} ({catalogue.say('assumed')})" if assumed else words
-
-    def place(block) -> str:
-        return whereabouts(block, catalogue)
-
     made.globals |= {
-        "say": catalogue.say,
-        "day": catalogue.day,
-        "value": value,
-        "place": place,
-        "page": lambda name, **words: Markup(catalogue.page(name, **words)),
-        "language": catalogue.language,
+        "say": printer.say,
+        "day": printer.day,
+        "value": printer.value,
+        "bare": printer.bare,
+        "choice": printer.choice,
+        "named": printer.named,
+        "place": printer.whereabouts,
+        "dated": printer.dated,
+        "lines": printer.lines,
+        "page": lambda name, **words: Markup(printer.catalogue.page(name, **words)),
+        "language": printer.language,
     }
-    made.filters |= {"shown": shown, "slug": slug}
+    made.filters |= {"shown": printer.text, "slug": slug}
     return made
-
-
-def in_words(value, catalogue) -> str:
-    """A value as it is read: quantities with the other unit, dates with the month in words; absent is ""."""
-    if value is None or value == "":
-        return ""
-    if value is UNKNOWN:
-        return catalogue.say("not-known")
-    if value is PRIVATE:
-        return catalogue.say("contact.private")
-    if isinstance(value, bool):
-        return catalogue.say("yes-word" if value else "no-word")
-    if isinstance(value, Stamp):
-        return catalogue.day(value)
-    if isinstance(value, Quantity):
-        return both_units(value)
-    if isinstance(value, (list, tuple)) and not isinstance(value, Band):
-        if value and all(isinstance(each, float) for each in value):
-            return " × ".join(f"{each:.2f}" for each in value) + " m"
-        return ", ".join(in_words(each, catalogue) for each in value)
-    if callable(value):
-        raise TypeError(f"a template prints {value!r}, which is no value of a vessel")
-    return str(value)
-
-
-def both_units(quantity: Quantity) -> str:
-    """A quantity as written and, for lengths from 1 m and masses from 1 kg, in the other unit too."""
-    value = float(quantity)
-    feet = value / FEET_M
-    other = {
-        "m": f"{feet:.1f} ft" if value < 10 else f"{feet:.0f} ft",
-        "ft": f"{value:.1f} m",
-        "kg": f"{value / POUNDS_KG:.0f} lb",
-        "lb": f"{value:.0f} kg",
-    }.get(quantity.unit)
-    return f"{quantity.written} ({other})" if other and quantity >= 1 else quantity.written
-
-
-def whereabouts(block, catalogue) -> str:
-    """Space, side and spot of a thing, as its steps say it."""
-    where = in_words(block.where, catalogue)
-    side = block.side if block.side in ("port", "starboard") and block.side not in where else ""
-    parts = (
-        where,
-        catalogue.say(f"side.{side}") if side else "",
-        in_words(getattr(block, "spot", ""), catalogue),
-    )
-    return ", ".join(part for part in parts if part)
 
 
 def photo_of(vessel, block, longest_px: int) -> bytes | None:
@@ -167,13 +110,12 @@ class Marks:
 
 def marks(manual) -> Marks:
     """The marks of a manual in its language."""
-    say, day, first = manual.catalogue.say, manual.catalogue.day, manual.first_to_expire
+    say, day, first = manual.printer.say, manual.printer.day, manual.first_to_expire
     checked = manual.vessel.checked_aboard if manual.checked else None
-    thing = first and (f"{first.item}, {first.what}" if first.what else first.item)
     return Marks(
         surveyed_on=say("mark.surveyed-on", date=day(manual.as_of)),
         good_until=say("mark.good-until", date=day(first.last_day)) if first else say("mark.nothing-dated"),
-        first_to_expire=say("mark.first-to-expire", item=thing) if first else "",
+        first_to_expire=say("mark.first-to-expire", item=manual.printer.dated(first)) if first else "",
         checked=say("mark.checked-aboard", date=day(checked.date), who=checked.by) if checked else "",
         not_yet_checked="" if manual.checked else say("mark.not-yet-checked"),
         specimen=say("mark.specimen") if manual.specimen else "",

@@ -58,7 +58,7 @@ class TwiceError(Exception):
 def write(job: Job) -> Made:
     """The site's files: index.html and the other pages, style.css, the fonts and their licence."""
     made = Made()
-    document = environment(job.manual.catalogue).get_template("pages/document.html")
+    document = environment(job.printer).get_template("pages/document.html")
 
     def picture(item: Item) -> str:
         """The address of an item's photo, which is laid among the files."""
@@ -101,8 +101,8 @@ def style() -> str:
 def articles(job: Job, to: Callable[..., str], picture: Callable[[Item], str]) -> list[tuple[Screen, Markup]]:
     """Every page with its content; `to(name, anchor)` gives the address of a page, `picture(item)` that of a photo, or ""."""
     manual = job.manual
-    say = manual.catalogue.say
-    templates = environment(manual.catalogue)
+    say = manual.printer.say
+    templates = environment(job.printer)
     templates.globals |= {
         "to": to,
         "picture": picture,
@@ -135,7 +135,7 @@ def articles(job: Job, to: Callable[..., str], picture: Callable[[Item], str]) -
 
 def screens(manual: Manual) -> list[Screen]:
     """The pages of a manual in the order they are read. Raises TwiceError."""
-    say = manual.catalogue.say
+    say = manual.printer.say
     made = [Screen(START, say("manual-of", boat=manual.vessel.vessel.name), "pages/start.html")]
     made += [
         Screen(one.id, one.title, "pages/procedure.html", one.ground, {"procedure": one})
@@ -161,7 +161,7 @@ def screens(manual: Manual) -> list[Screen]:
 
 def _reference(manual: Manual) -> list[Screen]:
     return [
-        Screen(name, manual.catalogue.say(f"site.page.{name}"), f"pages/{name}.html")
+        Screen(name, manual.printer.say(f"site.page.{name}"), f"pages/{name}.html")
         for name in REFERENCE
         if name != "bill" or manual.bill.emergencies
     ]
@@ -173,7 +173,7 @@ def raft_page(manual: Manual, raft: Raft) -> str:
 
 
 def _raft_title(manual: Manual, raft: Raft) -> str:
-    say = manual.catalogue.say
+    say = manual.printer.say
     return say("raft.title") if len(manual.vessel.rafts) == 1 else say("raft.title-named", name=raft.name)
 
 

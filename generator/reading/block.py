@@ -13,6 +13,14 @@ from generator.reading.values import Keyed, NotKnown
 B = TypeVar("B", bound="Block")
 
 
+_READS = {"guest": ("guest",), "shore": ("guest", "shore"), "crew": READERS}
+
+
+def readable(field: Field[Any], reader: str) -> bool:
+    """Whether `reader` may see what stands under a key."""
+    return field.reader in _READS[reader]
+
+
 class Fault(Exception):
     """What a block says of itself that cannot be: at which key, what, and what to write instead."""
 
@@ -107,7 +115,7 @@ class Block:
 
     def seen_by(self, reader: str) -> Self:
         """A copy without what `reader` may not see: guests see guest fields, shore sees shore's and guests', crew all."""
-        return _seen_by(self, {"guest": ("guest",), "shore": ("guest", "shore"), "crew": READERS}[reader])
+        return _seen_by(self, _READS[reader])
 
 
 def _within(value: object) -> Iterator[Block]:

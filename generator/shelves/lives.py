@@ -91,10 +91,9 @@ class Kind:
 
 @dataclass(frozen=True)
 class Shelf:
-    """Every kind by the block it belongs to, in the order of the file, and how dates are named."""
+    """Every kind by the block it belongs to, in the order of the file."""
 
     kinds: dict[str, tuple[Kind, ...]]
-    words: dict[str, str]
 
 
 @functools.cache
@@ -110,9 +109,7 @@ def read_shelf(path: Path) -> Shelf:
         raise ValueError(f"{path.name}: {findings[0].message if findings else 'no tree'}")
     data = plain(tree)
     kinds = [_kind(each) for each in data["kinds"]]
-    return Shelf(
-        {block: tuple(kind for kind in kinds if kind.block == block) for block in BLOCKS}, data["dates"]
-    )
+    return Shelf({block: tuple(kind for kind in kinds if kind.block == block) for block in BLOCKS})
 
 
 def _kind(data):

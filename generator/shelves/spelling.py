@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import functools
 import unicodedata
-from pathlib import Path
+from typing import Any
 
-from generator.reading.nodes import plain
-from generator.reading.tree import read_file
-from generator.shelves.languages import Catalogue, MissingWording
+from generator.shelves.languages import Catalogue
 
 
 def spelled(text: str, catalogue: Catalogue) -> list[tuple[str, str]]:
@@ -19,14 +16,14 @@ def spelled(text: str, catalogue: Catalogue) -> list[tuple[str, str]]:
 
     Source of the letters: ITU Radio Regulations, appendix 14, as reproduced by others.
     """
-    table = _table(catalogue)
+    table = catalogue.spelling
     said = []
     for character in text.strip():
         for letter in _plain_letters(character, table):
             word = (
                 table["letters"].get(letter.lower())
                 or table["figures"].get(letter)
-                or table.get(_MARKS.get(letter))
+                or table.get(_MARKS.get(letter, ""))
             )
             if word:
                 said.append((letter.upper(), word))
@@ -36,20 +33,8 @@ def spelled(text: str, catalogue: Catalogue) -> list[tuple[str, str]]:
 _MARKS = {" ": "space", "-": "hyphen", "‐": "hyphen", "–": "hyphen", ".": "stop"}
 
 
-def _plain_letters(character: str, table: dict) -> list[str]:
+def _plain_letters(character: str, table: dict[str, Any]) -> list[str]:
     """The characters the table has words for that stand for `character`."""
     if character.lower() in table["doubled"]:
         return list(table["doubled"][character.lower()])
     return [each for each in unicodedata.normalize("NFKD", character) if not unicodedata.combining(each)]
-
-
-def _table(catalogue: Catalogue) -> dict:
-    return _read(catalogue.folder / "spelling.yaml")
-
-
-@functools.cache
-def _read(path: Path) -> dict:
-    tree, findings = read_file(path, path.name)
-    if tree is None or findings:
-        raise MissingWording(f"{path.parent.name}: {path.name} cannot be read or is not there")
-    return plain(tree)

@@ -5,47 +5,77 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 from typing import NamedTuple
 
 from generator.calc.expiry import add_months, end_of_life, governing, window
+from generator.manual.printing import Name, Phrase, Situated, first_printer
 from generator.reading.findings import Place
 from generator.reading.values import Stamp
-from generator.shelves.lives import USUAL_CHECK, Life, holds, shelf
+from generator.shelves.lives import USUAL_CHECK, Life, Line, holds
 
 
 @dataclass(frozen=True)
 class Deadline:
-    """`item` is good until `last_day`; `governs` names the date that says so, `stamp` the marking as written.
+    """What is `called` so is good until `last_day`; `counted` names the date that says so, `stamp` the marking as written.
 
-    `check` is the id of the check that speaks of it when it has passed. `firm`: what has passed is no longer good; else its
-    usual life is over, or (`routine`) something is to be done again. `source` is who says how long the life is, "" where the
-    date itself is marked. `path` is the key path of the thing, `where` its place aboard, `window` from when until when a
-    service counts as in time.
+    `lines` are what of it is looked at, none where it is the whole thing. `check` is the id of the check that speaks of it
+    when it has passed. `firm`: what has passed is no longer good; else its usual life is over, or (`routine`) something is
+    to be done again. `said_by` is who says how long the life is, "" where the date itself is marked, and `standing` how far
+    that was verified. `path` is the key path of the thing, `at` the block that says where it lies, `window` from when until
+    when a service counts as in time.
     """
 
-    item: str
-    what: str
+    called: Name
+    lines: tuple[Phrase, ...]
     last_day: date
-    governs: str
+    counted: Phrase
     place: Place
     check: str
     stamp: str = ""
     firm: bool = True
     routine: bool = False
-    source: str = ""
+    said_by: str = ""
+    standing: str = ""
     path: str = ""
-    where: str = ""
+    at: Situated | None = None
     window: tuple[date, date] | None = None
+
+    @cached_property
+    def item(self) -> str:
+        """What it is called in findings and lists for whoever keeps the file."""
+        return str(self.called)
+
+    @cached_property
+    def what(self) -> str:
+        """What of it, as findings say it; "" where it is the whole thing."""
+        return ", ".join(map(str, self.lines))
+
+    @property
+    def governs(self) -> str:
+        """Which date says so, as findings say it."""
+        return str(self.counted)
+
+    @property
+    def source(self) -> str:
+        """Who says so, and how far that was verified, as findings say it."""
+        return "; ".join(part for part in (self.said_by, self.standing) if part)
+
+    @property
+    def where(self) -> str:
+        """Where the thing lies, as lists for whoever keeps the file say it."""
+        return first_printer().whereabouts(self.at, exactly=False) if self.at is not None else ""
 
 
 class Candidate(NamedTuple):
     """A last day out of one date of a thing."""
 
-    governs: str
+    counted: Phrase
     last_day: date
     key: str
     stamp: str
-    source: str
+    said_by: str = ""
+    standing: str = ""
 
 
 def deadlines_of_thing(thing) -> list[Deadline]:
@@ -55,48 +85,56 @@ def deadlines_of_thing(thing) -> list[Deadline]:
         firm, usual = candidates(thing, line)
         first = _earliest(firm)
         if first:
-            found.append(_deadline(thing, line, first, line.what, line.check, firm=not line.routine))
+            found.append(_deadline(thing, line, first, _line(line), line.check, firm=not line.routine))
         advised = _earliest(usual)
         if advised and (first is None or advised.last_day < first.last_day):
-            what = line.what if line.routine else ", ".join(filter(None, (line.what, shelf().words["usual"])))
+            what = _line(line) if line.routine else (*_line(line), Phrase("lives.usual"))
             found.append(
                 _deadline(thing, line, advised, what, line.check if line.routine else USUAL_CHECK, firm=False)
             )
     return found
 
 
-def _earliest(found):
-    chosen = governing([(each.governs, each.last_day) for each in found])
-    return next((each for each in found if (each.governs, each.last_day) == chosen), None)
+def _line(line: Line) -> tuple[Phrase, ...]:
+    return (Phrase(f"lives.lines.{line.what}"),) if line.what else ()
+
+
+def _earliest(found: list[Candidate]) -> Candidate | None:
+    chosen = governing([(each.key, each.last_day) for each in found])
+    return next((each for each in found if (each.key, each.last_day) == chosen), None)
 
 
 def _deadline(thing, line, first, what, check, firm):
     rule = line.window
     around = window(first.last_day, rule.months) if rule and firm and holds(rule.when, thing.owners) else None
     return Deadline(
-        thing.name,
+        thing.called,
         what,
         first.last_day,
-        first.governs,
+        first.counted,
         thing.block.place(first.key),
         check,
         first.stamp,
         firm,
         line.routine,
-        first.source,
+        first.said_by,
+        first.standing,
         thing.block.path,
-        _where(thing),
+        _at(thing),
         around,
     )
 
 
-def _where(thing):
-    """Space and side of a thing, or of what it lies in."""
-    for owner in thing.owners[:2]:
-        if owner is not None and "where" in type(owner).fields and isinstance(owner.where, str):
-            side = owner.side if owner.side in ("port", "starboard") and owner.side not in owner.where else ""
-            return f"{owner.where}, {side}" if side else owner.where
-    return ""
+def _at(thing):
+    """The thing, or what it lies in: whichever first says where that is."""
+    return next(
+        (
+            owner
+            for owner in thing.owners[:2]
+            if owner is not None and "where" in type(owner).fields and isinstance(owner.where, str)
+        ),
+        None,
+    )
 
 
 def candidates(thing, line) -> tuple[list[Candidate], list[Candidate]]:
@@ -104,18 +142,17 @@ def candidates(thing, line) -> tuple[list[Candidate], list[Candidate]]:
 
     A life that the thing's own maker gives (its key `lives`) stands in for the shelf's from the same date.
     """
-    words = shelf().words
     firm = [
-        Candidate(words[key], stamp.last_day, key, stamp.stamp or str(stamp), "")
+        Candidate(Phrase(f"lives.dates.{key}"), stamp.last_day, key, stamp.stamp or str(stamp))
         for key in line.marked
         if (stamp := _stamp(thing.block, key))
     ]
-    firm += _by_interval(thing.block, line, words)
+    firm += _by_interval(thing.block, line)
     usual: list[Candidate] = []
     own = [each for each in thing.block.lives if each.known("from_", "life")]
     for each in own:
         if any(each.from_ in life.since for life in line.lives) or _takes_all(thing, line, each.from_):
-            firm += _counted(thing.block, each.from_, round(each.life), str(each.source or ""), words)
+            firm += _counted(thing.block, each.from_, round(each.life), str(each.source or ""))
     replaced = [each.from_ for each in own]
     for life in line.lives:
         key = next((key for key in life.since if _stamp(thing.block, key)), None)
@@ -131,8 +168,8 @@ def candidates(thing, line) -> tuple[list[Candidate], list[Candidate]]:
             thing.block,
             key,
             _months(thing.block, life, key),
-            f"{life.source}; {life.standing}",
-            words,
+            life.source,
+            life.standing,
             life.year_end,
         )
     return (
@@ -155,7 +192,7 @@ def _takes_all(thing, line, since):
     )
 
 
-def _by_interval(block, line, words):
+def _by_interval(block, line):
     """Last service and the interval the file itself gives."""
     interval = block.__dict__.get("service_interval")
     stamp = _stamp(block, "last-service")
@@ -167,22 +204,24 @@ def _by_interval(block, line, words):
     ):
         return []
     last_day = end_of_life(stamp.last_day, stamp.exact, round(interval))
-    return [Candidate(words["interval"], last_day, "last-service", stamp.stamp or str(stamp), "")]
+    return [Candidate(Phrase("lives.counted.interval"), last_day, "last-service", stamp.stamp or str(stamp))]
 
 
-def _counted(block, key, months, source, words, year_end=False):
+def _counted(block, key, months, said_by, standing="", year_end=False):
     stamp = _stamp(block, key)
     if not stamp:
         return []
     form = "month" if months == 1 else "years" if months % 12 == 0 and months > 12 else "months"
-    said = words[form].format_map({"from": words[key], "months": months, "years": months // 12})
+    words = [("from", Phrase(f"lives.dates.{key}"))]
+    words += [(form, str(months if form == "months" else months // 12))] if form != "month" else []
     return [
         Candidate(
-            said,
+            Phrase(f"lives.counted.{form}", tuple(words)),
             end_of_life(stamp.last_day, stamp.exact, months, year_end),
             key,
             stamp.stamp or str(stamp),
-            source,
+            said_by,
+            standing,
         )
     ]
 

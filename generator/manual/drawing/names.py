@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from generator.manual.drawing import svg
 from generator.manual.drawing.level import NAME_MM
+from generator.manual.drawing.spaces import Space
 
 _LINE_MM = NAME_MM * 1.12
 
@@ -11,8 +14,9 @@ _LINE_MM = NAME_MM * 1.12
 class Namer:
     """Draws the spaces of one level: those always shown, and those in use as (space, side)."""
 
-    def __init__(self, level, spaces, used):
+    def __init__(self, level, spaces, used, named: Callable[[Space], str]):
         self.level = level
+        self.named = named
         self.always = [(space, side) for space in spaces if space.always for side in _halves(space)]
         sides: dict = {}
         for space, side in used:
@@ -43,7 +47,7 @@ class Namer:
 
     def _put(self, space, side, near):
         for spots in (self._inside, self._clear_of_the_edge, self._beside) if near else (self._inside,):
-            for lines, turned in _settings(space.name):
+            for lines, turned in _settings(self.named(space)):
                 width = max(svg.width_mm(each, NAME_MM) for each in lines)
                 height = _LINE_MM * len(lines)
                 size = (height, width) if turned else (width, height)

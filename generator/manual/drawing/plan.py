@@ -11,31 +11,10 @@ from generator.manual.drawing.hull import outline_of
 from generator.manual.drawing.key import draw_key
 from generator.manual.drawing.level import Level
 from generator.manual.drawing.names import Namer
-from generator.manual.drawing.spaces import LEVELS, Space, dimensions_m, find_space, spaces_of
+from generator.manual.drawing.spaces import LEVELS, Space, dimensions_m, find_space, folded, spaces_of
 from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, muster, symbol
 from generator.manual.inventory import Item
-
-WORDS = (
-    "title",
-    "deck",
-    "below",
-    "bow",
-    "stern",
-    "port",
-    "starboard",
-    "muster place",
-    "raft",
-    "scale",
-    "not to scale",
-    "life-saving",
-    "fire",
-    "stops",
-    "flooding",
-    "other gear",
-)
-"""The keys that `draw` asks `words` for: the drawing's title, the names of the levels, the ends and sides, the words
-beside the muster place and a raft, the word before the scale bar or in place of it, and what the forms of the symbols
-stand for."""
+from generator.manual.printing import Printer
 
 COLUMN_MM = 84.0
 LONGEST_MM = 184.0
@@ -115,13 +94,13 @@ class _Sorted:
 def draw(
     vessel,
     items: tuple[Item, ...],
-    words: Callable[[str], str],
+    printer: Printer,
     *,
     prefix: str = "plan",
     stacked: bool = False,
     spaces: dict[str, Space] | None = None,
 ) -> Plan:
-    """The diagram of `vessel` with `items`; `words` gives the printed words for the keys in `WORDS`.
+    """The diagram of `vessel` with `items`, in the words of `printer`.
 
     Ids in the drawing start with `prefix`: two drawings on one page take two prefixes; the symbol of item 7 is
     `<prefix>-item-7`. The levels stand side by side, bow up, or one below the other if `stacked` (for a narrow screen).
@@ -135,7 +114,7 @@ def draw(
     )
     gathering = (muster_space, muster_side) if muster_space else None
     return Plan(
-        lambda: _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, words, prefix, stacked),
+        lambda: _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, printer, prefix, stacked),
         tuple(sorted_items.unplaced),
         tuple(sorted_items.unknown_spaces),
         tuple(sorted_items.outside),
@@ -145,8 +124,9 @@ def draw(
     )
 
 
-def _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, words, prefix, stacked) -> Sheet:
+def _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, printer, prefix, stacked) -> Sheet:
     """Both levels and the key."""
+    words = _Words(printer, _written(vessel, items))
     size = WIDE_MM if any(item.number > 99 for item in items) else SIZE_MM
     mm_per_m = min((COLUMN_MM - 2 * _MARGIN_MM) / outline.beam_m, LONGEST_MM / outline.length_m)
     pieces, entries, top, bottom = [], [], 0.0, 0.0
@@ -176,7 +156,7 @@ def _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, words, 
     heading = svg.element("title", svg.escape(f"{words('title')}: {name}"), id=title)
     heading += svg.element(
         "desc",
-        svg.escape("; ".join(_told(item, words) for item, *_ in sorted_items.placed)),
+        svg.escape("; ".join(_told(item, printer) for item, *_ in sorted_items.placed)),
         id=f"{prefix}-items",
     )
     content = (
@@ -195,10 +175,35 @@ def _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, words, 
     return Sheet(written, width, round(height, 2), tuple(sorted(entries)))
 
 
-def _told(item, words):
+class _Words:
+    """What stands on the drawing: its own words by their keys, the names of spaces and of things."""
+
+    def __init__(self, printer: Printer, written: set[str]):
+        self.printer, self.written = printer, written
+
+    def __call__(self, key: str) -> str:
+        return self.printer.say(f"drawing.{key.replace(' ', '-')}")
+
+    def space(self, space: Space) -> str:
+        """The name of a space: the boat's own where her file writes it, else what the preset's is called."""
+        if space.own or folded(space.name) in self.written:
+            return space.name
+        return self.printer.say(f"spaces.{space.name}")
+
+    def numbered(self, item: Item) -> str:
+        """An item with its number."""
+        return f"{item.number} {self.printer.named(item.name)}"
+
+
+def _written(vessel, items) -> set[str]:
+    """The names of spaces as the vessel's file writes them, folded."""
+    places = [*(item.where for item in items), str((vessel.vessel.muster_place if vessel.vessel else "") or "")]
+    return {folded(name) for place in places for name in (place, place.partition(",")[0])}
+
+
+def _told(item: Item, printer: Printer) -> str:
     """An item in the description for those who don't see the drawing."""
-    side = words(item.side) if item.side in ("port", "starboard") else ""
-    return f"{item.number} {item.what}: " + ", ".join(part for part in (item.where, side) if part)
+    return f"{item.number} {printer.named(item.name)}: {printer.whereabouts(item, exactly=False)}"
 
 
 def _sort(items, spaces, outline) -> _Sorted:
@@ -234,6 +239,7 @@ def _draw_level(level, spaces, here, gathering, words, prefix, size, top):
         level,
         [space for space in spaces.values() if space.level == level.name],
         [(space, side) for _, space, side, _ in here] + ([gathering] if gathering else []),
+        words.space,
     )
     sheet = level.sheet
     for item, _, _, point in here:
@@ -266,7 +272,7 @@ def _draw_level(level, spaces, here, gathering, words, prefix, size, top):
                 -extra / 2,
             )
     namer.name_used()
-    return _written(level, namer, words, prefix, size, top), [
+    return _as_svg(level, namer, words, prefix, size, top), [
         (each.label.key.number, round(each.centre[0], 2), round(each.centre[1], 2), level.name)
         for each in sheet.placed
         if isinstance(each.label.key, Item)
@@ -287,7 +293,7 @@ def _area(box):
     return round((box[2] - box[0]) * (box[3] - box[1]), 3)
 
 
-def _written(level, namer, words, prefix, size, top):
+def _as_svg(level, namer, words, prefix, size, top):
     pieces = [namer.drawn_hull(), namer.drawn_spaces()]
     level.sheet.settle()
     clusters = level.sheet.clusters
@@ -312,7 +318,7 @@ def _written(level, namer, words, prefix, size, top):
         drawn = symbol(str(item.number), class_of(item.kind), each.centre, size)
         if each.label.rise:
             drawn += svg.words(words("raft"), below, _WORD_MM, bold=True, halo=True)
-        title = svg.element("title", svg.escape(f"{item.number} {item.what}"))
+        title = svg.element("title", svg.escape(words.numbered(item)))
         pieces.append(svg.element("g", title + drawn, id=f"{prefix}-item-{item.number}"))
     return "".join(pieces) + _headings(level, words, top)
 

@@ -21,7 +21,8 @@ class Space:
 
     `aft_m` and `fore_m` count from the transom, `port_m` and `starboard_m` from the centreline, negative to port.
     A space that lies on both sides (`paired`) gives its starboard half as `inner_m` to `starboard_m`.
-    `always` says whether the plan shows it with nothing in it; `mark` names the drawing inside it, if any.
+    `always` says whether the plan shows it with nothing in it; `mark` names the drawing inside it, if any. `own`: its name
+    is the boat's own word, not the preset's.
     """
 
     name: str
@@ -35,6 +36,7 @@ class Space:
     always: bool = False
     mark: str = ""
     also: tuple[str, ...] = ()
+    own: bool = False
 
     def half(self, side: str) -> tuple[float, float]:
         """The port and starboard edge in metres of what lies on `side`; of the whole space for centre or ""."""
@@ -193,6 +195,7 @@ def _own_space(own, models, length, beam):
         paired=model.paired and not across,
         always=True,
         also=() if renamed else model.also,
+        own=True,
     )
 
 

@@ -1,0 +1,59 @@
+"""Naming: what the program calls things whose names are not the boat's own words: the grab bag, a stop, lifejackets."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from generator.manual.printing import Name, Phrase
+from generator.vessel.gear import Battery, GrabBag, GrabItem, Lifejackets, Stop
+from generator.vessel.raft import Raft
+
+UNNAMED = Phrase("thing.unnamed")
+COOKING_GAS = Phrase("thing.cooking-gas")
+
+
+def offered(key: str, word: str) -> Phrase:
+    """A word that the program offers under `key` of a vessel file."""
+    return Phrase(f"choices.{key}.{word}")
+
+
+def bags_named(bags: Sequence[GrabBag]) -> list[tuple[Name, GrabBag]]:
+    """Each grab bag with its name: numbered where there are several."""
+    if len(bags) == 1:
+        return [(Phrase("thing.grab-bag"), bags[0])]
+    return [(Phrase("thing.grab-bag-of-several", (("number", str(n)),)), bag) for n, bag in enumerate(bags, 1)]
+
+
+def in_bag_named(item: GrabItem) -> Name:
+    """A thing of the grab bag."""
+    return Phrase("thing.in-grab-bag", (("what", str(item.what)),))
+
+
+def lifejackets_named(block: Lifejackets) -> Name:
+    """Lifejackets by size and kind, as far as both are known."""
+    if isinstance(block.size, str) and isinstance(block.kind, str):
+        words = (("size", offered("size", block.size)), ("kind", offered("kind", block.kind)))
+        return Phrase("thing.lifejackets-of-kind", words)
+    return lifejackets_of_size(block)
+
+
+def lifejackets_of_size(block: Lifejackets) -> Name:
+    """Lifejackets by size, if that is known."""
+    if not isinstance(block.size, str):
+        return Phrase("thing.lifejackets")
+    return Phrase("thing.lifejackets-of-size", (("size", offered("size", block.size)),))
+
+
+def stop_named(block: Stop) -> Name:
+    """A stop by what it stops."""
+    return Phrase(f"thing.stop.{block.what}") if isinstance(block.what, str) else UNNAMED
+
+
+def batteries_named(block: Battery) -> Name:
+    """A bank of batteries."""
+    return Phrase("thing.batteries", (("what", str(block.what)),)) if block.known("what") else UNNAMED
+
+
+def release_named(raft: Raft) -> Name:
+    """The hydrostatic release unit of a raft."""
+    return Phrase("thing.release", (("raft", str(raft.name)),))

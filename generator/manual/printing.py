@@ -1,0 +1,196 @@
+"""Printing: the one place where a value becomes text, in a language and for a reader; a gap in the language is told first."""
+
+from __future__ import annotations
+
+import functools
+from dataclasses import dataclass
+from datetime import date
+from typing import Protocol
+
+from generator.reading.block import Block, readable
+from generator.reading.fields import Choice, Text, Texts
+from generator.reading.values import PRIVATE, UNKNOWN, Band, NotKnown, Quantity, Stamp
+from generator.shelves.languages import FIRST_LANGUAGE, Catalogue, catalogue
+
+FEET_M, POUNDS_KG = 0.3048, 0.45359237
+_SIDES = ("port", "starboard")
+
+
+@dataclass(frozen=True)
+class Phrase:
+    """What the program itself calls a thing: a label, and what fills its slots. The boat's own words are plain text."""
+
+    label: str
+    words: tuple[tuple[str, Name], ...] = ()
+
+    def __str__(self) -> str:
+        """In the first language, as findings and whoever keeps the file name it."""
+        return first_printer().named(self)
+
+
+Name = str | Phrase
+"""A name of a thing: the boat's own words, or the program's."""
+
+
+class Situated(Protocol):
+    """What lies in a space of the vessel, on a side."""
+
+    where: str | NotKnown | None
+    side: str | NotKnown | None
+
+
+class Dated(Protocol):
+    """A thing that is good until some day, what of it is looked at, and who says how long it lasts."""
+
+    @property
+    def called(self) -> Name:
+        """The thing."""
+
+    @property
+    def lines(self) -> tuple[Phrase, ...]:
+        """What of it; none where it is the whole thing."""
+
+    @property
+    def said_by(self) -> str:
+        """Who says so."""
+
+    @property
+    def standing(self) -> str:
+        """How far that was verified."""
+
+
+@dataclass(frozen=True)
+class Printer:
+    """Prints values in the language of `catalogue` for `reader`, who is shown nothing that is not meant for him."""
+
+    catalogue: Catalogue
+    reader: str = "crew"
+
+    @property
+    def language(self) -> str:
+        """The code of its language."""
+        return self.catalogue.language
+
+    def say(self, label: str, **words: object) -> str:
+        """A label with its slots filled in."""
+        return self.catalogue.say(label, **{name: self.text(word) for name, word in words.items()})
+
+    def named(self, name: Name) -> str:
+        """A name: the boat's own as she writes it, the program's in the language."""
+        if isinstance(name, Phrase):
+            return self.catalogue.say(name.label, **{key: self.named(word) for key, word in name.words})
+        return str(name)
+
+    def text(self, value: object) -> str:
+        """A value as it is read: quantities with the other unit, dates with the month in words; absent is ""."""
+        if value is None or value == "":
+            return ""
+        if value is UNKNOWN:
+            return self.catalogue.say("not-known")
+        if value is PRIVATE:
+            return self.catalogue.say("contact.private")
+        if isinstance(value, bool):
+            return self.catalogue.say("yes-word" if value else "no-word")
+        if isinstance(value, (Stamp, date)):
+            return self.day(value)
+        if isinstance(value, Quantity):
+            return self.quantity(value)
+        if isinstance(value, Phrase):
+            return self.named(value)
+        if isinstance(value, (list, tuple)) and not isinstance(value, Band):
+            if value and all(isinstance(each, float) for each in value):
+                return " × ".join(f"{each:.2f}" for each in value) + " m"
+            return ", ".join(self.text(each) for each in value)
+        if callable(value):
+            raise TypeError(f"{value!r} is to be printed, which is no value of a vessel")
+        return str(value)
+
+    def quantity(self, quantity: Quantity) -> str:
+        """A quantity as written and, for lengths from 1 m and masses from 1 kg, in the other unit too."""
+        value = float(quantity)
+        feet = value / FEET_M
+        other = {
+            "m": f"{feet:.1f} ft" if value < 10 else f"{feet:.0f} ft",
+            "ft": f"{value:.1f} m",
+            "kg": f"{value / POUNDS_KG:.0f} lb",
+            "lb": f"{value:.0f} kg",
+        }.get(quantity.unit)
+        return f"{quantity.written} ({other})" if other and quantity >= 1 else quantity.written
+
+    def day(self, when: Stamp | date) -> str:
+        """A date with its month in words; a Stamp to the month or year is printed as far as it goes."""
+        months = self.catalogue.say("months").split()
+        if isinstance(when, Stamp) and when.year_alone:
+            return str(when.year)
+        if when.day is None:
+            return f"{months[when.month - 1]} {when.year}"
+        return f"{when.day} {months[when.month - 1]} {when.year}"
+
+    def bare(self, block: Block, name: str) -> str:
+        """The value of an attribute of a block; a word that the program offers there is printed in the language."""
+        field_of = type(block).fields[name.rstrip("_").replace("_", "-")]
+        if not readable(field_of, self.reader):
+            return ""
+        value = getattr(block, name)
+        if isinstance(value, (list, tuple)) and isinstance(field_of, Texts) and field_of.choices:
+            return ", ".join(self.choice(field_of.key, str(each)) for each in value)
+        if isinstance(value, str) and _is_offered(field_of, value, self.catalogue):
+            return self.choice(field_of.key, value)
+        return self.text(value)
+
+    def value(self, block: Block, name: str) -> str:
+        """The same, and whether it is merely assumed."""
+        words = self.bare(block, name)
+        assumed = words and block.basis(name.rstrip("_").replace("_", "-")) == "assumed"
+        return f"{words} ({self.catalogue.say('assumed')})" if assumed else words
+
+    def choice(self, key: str, word: str) -> str:
+        """A word that the program offers under `key` of a vessel file."""
+        return self.catalogue.say(f"choices.{key}.{word}")
+
+    def in_step(self, block: Block, name: str) -> str:
+        """A value inside a sentence: quantities as written, in one unit."""
+        value = getattr(block, name)
+        return str(value) if isinstance(value, (Quantity, Band)) else self.bare(block, name)
+
+    def whereabouts(self, thing: Situated, exactly: bool = True) -> str:
+        """Space, side and, if `exactly` is asked for, spot of a thing; a side that its space names is not said twice."""
+        where = self.text(thing.where)
+        side = self.choice("side", thing.side) if isinstance(thing.side, str) and thing.side in _SIDES else ""
+        if side and (str(thing.side) in where or side in where):
+            side = ""
+        spot = getattr(thing, "spot", None) if exactly else None
+        return ", ".join(part for part in (where, side, str(spot or "")) if part)
+
+    def dated(self, thing: Dated) -> str:
+        """A dated thing and what of it."""
+        return ", ".join(part for part in (self.named(thing.called), self.lines(thing)) if part)
+
+    def lines(self, thing: Dated) -> str:
+        """What of a dated thing is looked at; "" where it is the whole thing."""
+        return ", ".join(map(self.named, thing.lines))
+
+    def source_of(self, thing: Dated) -> str:
+        """Who says how long a dated thing lasts, and how far that was verified; "" where its date is marked."""
+        standing = self.say(f"lives.standings.{thing.standing}") if thing.standing else ""
+        return "; ".join(part for part in (thing.said_by, standing) if part)
+
+    def in_a_row(self, names: list[str]) -> str:
+        """Names one after the other as a sentence says them: "the liferaft and the second raft"."""
+        said = self.say("row.one", name=names[0])
+        for name in names[1:]:
+            said = self.say("row.more", before=said, name=name)
+        return said
+
+
+def _is_offered(of: object, word: str, words: Catalogue) -> bool:
+    """Whether a word is one that the program offers there, not the boat's own."""
+    if isinstance(of, Choice):
+        return True
+    return isinstance(of, Text) and word in of.answers and f"choices.{of.key}.{word}" in words.labels
+
+
+@functools.cache
+def first_printer() -> Printer:
+    """The printer of the first language, in which findings and lists for whoever keeps the file are written."""
+    return Printer(catalogue(FIRST_LANGUAGE))
