@@ -143,9 +143,10 @@ class RuleSetFault(Exception):
 
 @dataclass(frozen=True)
 class Rule:
-    """One row: `item` as printed, `counts` the names whose amounts are added up; `alternatives` each do instead of it.
+    """One row: `item` is what it asks for, `counts` the names whose amounts are added up; `alternatives` each do instead.
 
     `within` says where things count, `at_most` how many of one name do, `told_by` names checks that speak of the same lack.
+    `item` is printed as text/<language>/rule-sets.yaml has it; `note` is the key of a sentence there.
     """
 
     item: str
@@ -166,7 +167,9 @@ class Rule:
 
 @dataclass(frozen=True)
 class RuleSet:
-    """A list of what must be aboard. `categories` are those it divides boats into, if any; `length_means` which length counts."""
+    """A list of what must be aboard. `categories` are those it divides boats into, if any.
+
+    `length_means`, which length counts, and `notes` are keys of text/<language>/rule-sets.yaml.
 
     name: str
     edition: str
