@@ -62,7 +62,7 @@ def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue:
     emergencies = []
     for one in shelf():
         if one.duties and one.id in kinds and not alone(vessel):
-            words = catalogue.procedures[one.id].get("duties", {})
+            words = catalogue.procedures[one.id].duties
             assigned = vessel.station_bill.get(one.id) or {}
             duties = tuple(
                 _duty(line, one.id, words, assigned.get(line["id"]), vessel)

@@ -119,7 +119,7 @@ class Printer:
 
     def day(self, when: Stamp | date) -> str:
         """A date with its month in words; a Stamp to the month or year is printed as far as it goes."""
-        months = self.catalogue.say("months").split()
+        months = self.catalogue.months
         if isinstance(when, Stamp) and when.year_alone:
             return str(when.year)
         if when.day is None:

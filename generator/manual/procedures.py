@@ -19,7 +19,8 @@ from generator.reading.findings import Finding, Weight
 from generator.reading.nodes import plain
 from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
-from generator.shelves.languages import Catalogue, fill, markdown, slots
+from generator.shelves.languages import Catalogue, fill, markdown
+from generator.shelves.words import slots
 
 if TYPE_CHECKING:
     from generator.manual.reckoning import Reckoning
@@ -253,12 +254,12 @@ def _compose(one, chosen, vessel, items, raft, words, catalogue, gaps):
     assigned = vessel.station_bill.get(one.bill) or {}
     steps = []
     for number, step in enumerate(chosen, 1):
-        texts = catalogue.procedures[step.words_in]["steps"][step.id]
+        texts = catalogue.procedures[step.words_in].steps[step.id]
         said = {
-            key: gaps.fill(texts.get(key, ""), words, step.id, vessel)
+            key: gaps.fill(getattr(texts, key) or "", words, step.id, vessel)
             for key in ("do", "unless", "caution", "why")
         }
-        gaps.measure(said["do"], texts["do"], words, step.id)
+        gaps.measure(said["do"], str(texts.do), words, step.id)
         assignment = assigned.get(step.duty)
         gear = tuple(item for wanted in step.gear for item in gear_called(items, wanted))
         place = words.get(step.place, "") if step.place else ""
@@ -282,8 +283,8 @@ def _compose(one, chosen, vessel, items, raft, words, catalogue, gaps):
     return Procedure(
         name,
         one.id,
-        gaps.fill(page["title"], words, one.id, vessel),
-        gaps.fill(page.get("intro", ""), words, one.id, vessel),
+        gaps.fill(str(page.title), words, one.id, vessel),
+        gaps.fill(page.intro or "", words, one.id, vessel),
         one.ground,
         one.emergency,
         one.bill,

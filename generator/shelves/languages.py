@@ -3,26 +3,28 @@
 from __future__ import annotations
 
 import functools
-import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
+from generator.reading.block import Block
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.nearest import nearest
-from generator.reading.tree import Mapping as Tree
-from generator.reading.tree import Scalar, place_of, plain, read_file
+from generator.reading.values import Keyed
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
+from generator.shelves.shelf import miscounted
+from generator.shelves.words import SHELVES, SLOT, Labels, ProcedureWords, Spelling, Words, slots
 
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt
 
+W = TypeVar("W", bound=Words)
+
 FIRST_LANGUAGE = "en"
-LABELS, SPELLING, PROCEDURES, PAGES = "labels.yaml", "spelling.yaml", "procedures", "pages"
+LABELS, SPELLING, PAGES = "labels.yaml", "spelling.yaml", "pages"
 _OWN = {SPELLING: "doubled."}  # what each language has of its own, as no other has it
-_SLOT = re.compile(r"\{([a-z0-9][a-z0-9 -]*)\}")
 
 
 @dataclass(frozen=True)
@@ -37,7 +39,7 @@ class Entry:
 class Sheet:
     """One file of a language: its texts by their keys joined with dots, and where each of its blocks begins."""
 
-    name: str
+    block: Words
     texts: Mapping[str, Entry]
     blocks: Mapping[str, Place]
 
@@ -47,7 +49,7 @@ class Sheet:
             key = key.rpartition(".")[0]
             if key in self.blocks:
                 return self.blocks[key]
-        return self.blocks[""]
+        return self.block.place()
 
 
 class Catalogue:
@@ -56,41 +58,64 @@ class Catalogue:
     A label of another file than labels.yaml has the file before its key: `choices.type.monohull`.
     """
 
-    def __init__(self, language: str, folder: Path):
+    def __init__(self, language: str, templates: Path):
         self.language = language
-        self.folder = folder
+        self.folder = templates / "text" / language
         self.findings: list[Finding] = []
         self.sheets: dict[str, Sheet] = {}
-        self.procedures: dict[str, dict[str, Any]] = {}
-        self.spelling: dict[str, Any] = {}
-        for path in sorted(folder.rglob("*.yaml")):
-            self._read(path)
+        for shelf in SHELVES:
+            files, findings = replace(shelf, pattern=shelf.pattern.replace("*", language, 1)).read(templates)
+            self.findings += findings
+            for file in files:
+                self.sheets[file.path.removeprefix(f"text/{language}/")] = _sheet(file.block)
+        self.pages = {
+            f"{PAGES}/{path.name}": path.read_text(encoding="utf-8")
+            for path in sorted((self.folder / PAGES).glob("*.md"))
+        }
         self.labels = {
-            _prefix(name) + key: entry.text
+            _label(name, key): entry.text
             for name, sheet in self.sheets.items()
-            if _of_labels(name)
+            if not isinstance(sheet.block, (Spelling, ProcedureWords))
             for key, entry in sheet.texts.items()
         }
-        self.pages = {
-            path.relative_to(folder).as_posix(): path.read_text(encoding="utf-8")
-            for path in sorted((folder / PAGES).glob("*.md"))
+
+    @functools.cached_property
+    def procedures(self) -> Mapping[str, ProcedureWords]:
+        """The words of the procedures, and of what adds to them, by the stems of their files."""
+        return {
+            Path(name).stem: sheet.block
+            for name, sheet in self.sheets.items()
+            if isinstance(sheet.block, ProcedureWords)
         }
 
-    def _read(self, path: Path) -> None:
-        name = path.relative_to(self.folder).as_posix()
-        tree, findings = read_file(path, self.shown(name))
-        self.findings += findings
-        if tree is None:
-            return
-        self.sheets[name] = _sheet(name, tree, self.findings)
-        if name == SPELLING:
-            self.spelling = plain(tree)
-        elif name.startswith(f"{PROCEDURES}/"):
-            self.procedures[path.stem] = plain(tree)
+    @functools.cached_property
+    def months(self) -> tuple[str, ...]:
+        """The names of the months."""
+        return self._one(LABELS, Labels).months
+
+    @functools.cached_property
+    def spelling(self) -> Spelling:
+        """The spelling alphabet."""
+        return self._one(SPELLING, Spelling)
+
+    def _one(self, name: str, kind: type[W]) -> W:
+        block = self.sheets[name].block
+        assert isinstance(block, kind)
+        return block
 
     def shown(self, name: str) -> str:
         """A file of the language as findings name it."""
         return f"templates/text/{self.language}/{name}"
+
+    def place_of(self, label: str) -> Place:
+        """Where a label stands, or would stand if it were there."""
+        file = label.partition(".")[0] + ".yaml"
+        name, key = (file, label.partition(".")[2]) if file in self.sheets else (LABELS, label)
+        sheet = self.sheets.get(name)
+        if sheet is None:
+            return Place(self.shown(name))
+        key = f"texts.{key}" if "texts" in sheet.blocks else key
+        return sheet.texts[key].place if key in sheet.texts else sheet.nearest_place(key)
 
     def say(self, key: str, **words: object) -> str:
         """The label of `key` with `words` filled in; raises KeyError where there is none, or a word is not given."""
@@ -110,50 +135,50 @@ def _given(words: Mapping[str, object]) -> Callable[[str], str]:
     return lambda slot: str(words[slot.replace("-", "_").replace(" ", "_")])
 
 
-def _of_labels(name: str) -> bool:
-    return name != SPELLING and not name.startswith(f"{PROCEDURES}/")
+def _label(name: str, key: str) -> str:
+    before = "" if name == LABELS else f"{Path(name).stem}."
+    return before + key.removeprefix("texts.")
 
 
-def _prefix(name: str) -> str:
-    return "" if name == LABELS else name.removesuffix(".yaml").replace("/", ".") + "."
-
-
-def _sheet(name: str, tree: Tree, findings: list[Finding]) -> Sheet:
-    """The texts of a file; what is no text, or blank, is told."""
+def _sheet(block: Words) -> Sheet:
+    """The texts of a file, whatever its blocks, by their keys."""
     texts: dict[str, Entry] = {}
-    blocks = {"": place_of(tree)}
+    blocks: dict[str, Place] = {}
 
-    def walk(node: Tree, before: str) -> None:
-        for key, value in node.entries.items():
-            path = f"{before}{key}"
-            if isinstance(value, Tree):
-                blocks[path] = place_of(node.keys[key], path)
-                walk(value, f"{path}.")
-            elif isinstance(value, Scalar) and value.text.strip():
-                texts[path] = Entry(value.text, place_of(value, path))
-            else:
-                findings.append(
-                    _finding("file.blank-value", f"'{path}' says nothing", place_of(node.keys[key], path))
-                )
+    def add(path: str, value: Any, place: Place) -> None:
+        if isinstance(value, str):
+            texts[path] = Entry(value, place)
+        elif isinstance(value, tuple):
+            texts[path] = Entry(" ".join(value), place)
+        elif isinstance(value, Keyed):
+            blocks[path] = place
+            for name, each in value.items():
+                add(f"{path}.{name}", each, value.places[name])
+        elif isinstance(value, Block):
+            blocks[path] = place
+            within(value, f"{path}.")
 
-    walk(tree, "")
-    return Sheet(name, texts, blocks)
+    def within(of: Block, before: str) -> None:
+        for key, field in type(of).fields.items():
+            if key != "tally":
+                add(before + key, of.__dict__.get(field.name), of.place(key))
 
-
-def _finding(check: str, message: str, place: Place, remedy: str = "write the text") -> Finding:
-    return Finding(check, Weight.DEFECT, message, place, remedy)
+    within(block, "")
+    return Sheet(block, texts, blocks)
 
 
 @functools.cache
 def catalogue(language: str = FIRST_LANGUAGE) -> Catalogue:
     """The catalogue of a language; raises ShelfFault with all that it lacks, has too much or says otherwise."""
     if language not in languages():
-        here = Place(f"templates/text/{language}/{LABELS}")
+        place = Place(f"templates/text/{language}/{LABELS}")
         message = f"there is no language '{language}'; there are: {', '.join(languages())}"
-        raise ShelfFault([_finding("file.unreadable", message, here, "write the language's folder")])
-    read = Catalogue(language, templates_folder() / "text" / language)
-    faults = [*read.findings]
-    if language != FIRST_LANGUAGE:
+        raise ShelfFault([_finding("file.unreadable", message, place, "write the language's folder")])
+    read = Catalogue(language, templates_folder())
+    faults = list(read.findings)
+    if language == FIRST_LANGUAGE:
+        faults += [each for sheet in read.sheets.values() for each in miscounted(sheet.block, sheet.block.tally)]
+    else:
         faults += differences(catalogue(FIRST_LANGUAGE), read)
     if faults:
         raise ShelfFault(faults)
@@ -173,7 +198,7 @@ def differences(first: Catalogue, other: Catalogue) -> Iterator[Finding]:
         elif name not in first.sheets:
             yield _too_much(first, other, name)
         else:
-            yield from _between(first.sheets[name], other.sheets[name], first.shown(name))
+            yield from _between(name, first, other)
     for name in sorted({*first.pages, *other.pages}):
         if name not in other.pages:
             yield _no_file(first, other, name, "a page")
@@ -181,6 +206,10 @@ def differences(first: Catalogue, other: Catalogue) -> Iterator[Finding]:
             yield _too_much(first, other, name)
         elif sorted(set(slots(first.pages[name]))) != sorted(set(slots(other.pages[name]))):
             yield _other_slots("the page", first.pages[name], other.pages[name], Place(other.shown(name)))
+
+
+def _finding(check: str, message: str, place: Place, remedy: str) -> Finding:
+    return Finding(check, Weight.DEFECT, message, place, remedy)
 
 
 def _no_file(first: Catalogue, other: Catalogue, name: str, what: str) -> Finding:
@@ -193,23 +222,26 @@ def _too_much(first: Catalogue, other: Catalogue, name: str) -> Finding:
     return _finding("file.unknown-key", message, Place(other.shown(name)), "remove it, or name it as there")
 
 
-def _between(first: Sheet, other: Sheet, shown: str) -> Iterator[Finding]:
-    own = _OWN.get(first.name)
-    theirs = {key: entry for key, entry in other.texts.items() if not own or not key.startswith(own)}
-    for key, entry in first.texts.items():
+def _between(name: str, first: Catalogue, other: Catalogue) -> Iterator[Finding]:
+    """What differs between a file of two languages."""
+    own, shown = _OWN.get(name), first.shown(name)
+    ours, theirs = first.sheets[name].texts, other.sheets[name].texts
+    for key, entry in ours.items():
         if own and key.startswith(own):
             continue
         if key not in theirs:
-            message = f"'{key}' is missing; {shown} says: {entry.text}"
-            yield _finding("file.missing-key", message, other.nearest_place(key))
+            message = f"'{key.removeprefix('texts.')}' is missing; {shown} says: {entry.text}"
+            place = other.sheets[name].nearest_place(key)
+            yield _finding("file.missing-key", message, place, "write the text")
         elif sorted(set(slots(entry.text))) != sorted(set(slots(theirs[key].text))):
-            yield _other_slots(f"'{key}'", entry.text, theirs[key].text, theirs[key].place)
-        elif key == "months" and len(theirs[key].text.split()) != len(entry.text.split()):
-            yield _finding("file.bad-value", "'months' names the twelve months in a row", theirs[key].place)
+            what = f"'{key.removeprefix('texts.')}'"
+            yield _other_slots(what, entry.text, theirs[key].text, theirs[key].place)
     for key, entry in theirs.items():
-        if key not in first.texts:
-            message = f"nothing prints '{key}': {shown} has no such text"
-            yield _finding("file.unknown-key", message, entry.place, nearest(key, first.texts))
+        if key not in ours and not (own and key.startswith(own)):
+            said = key.removeprefix("texts.")
+            message = f"nothing prints '{said}': {shown} has no such text"
+            alike = nearest(said, [each.removeprefix("texts.") for each in ours])
+            yield _finding("file.unknown-key", message, entry.place, alike)
 
 
 def _other_slots(what: str, first: str, other: str, place: Place) -> Finding:
@@ -222,12 +254,7 @@ def _other_slots(what: str, first: str, other: str, place: Place) -> Finding:
 
 def fill(text: str, word: Callable[[str], str]) -> str:
     """`text` with each {slot} replaced by word(slot)."""
-    return _SLOT.sub(lambda match: word(match[1]), text)
-
-
-def slots(text: str) -> list[str]:
-    """The slots of a text."""
-    return _SLOT.findall(text)
+    return SLOT.sub(lambda match: word(match[1]), text)
 
 
 def markdown(text: str) -> str:

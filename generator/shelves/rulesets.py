@@ -170,6 +170,7 @@ class RuleSet:
     """A list of what must be aboard. `categories` are those it divides boats into, if any.
 
     `length_means`, which length counts, and `notes` are keys of text/<language>/rule-sets.yaml.
+    """
 
     name: str
     edition: str

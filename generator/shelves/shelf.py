@@ -18,6 +18,7 @@ from generator.reading.nodes import Mapping as Tree
 from generator.reading.nodes import Source
 from generator.reading.schema import Writer
 from generator.reading.tree import read, read_file
+from generator.reading.values import Keyed
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
 
@@ -91,7 +92,7 @@ class Shelf(Generic[B]):
     def _block(self, tree: Tree) -> tuple[B, list[Finding]]:
         loader = ShelfLoader()
         block = loader.block(self.kind, tree, "")
-        return block, [*loader.findings, *(miscounted(block) if isinstance(block, Tallied) else ())]
+        return block, [*loader.findings, *(miscounted(block, block.tally) if isinstance(block, Tallied) else ())]
 
 
 class ShelfLoader(Loader):
@@ -128,9 +129,9 @@ def counted(block: Block) -> dict[str, int]:
     return dict(sorted(totals.items()))
 
 
-def miscounted(block: Tallied) -> Iterator[Finding]:
+def miscounted(block: Block, said: Keyed[int]) -> Iterator[Finding]:
     """A finding for each key whose number is not the one that the file itself gives."""
-    said, there = block.tally, counted(block)
+    there = counted(block)
     for name in sorted({*said, *there}):
         if said.get(name, 0) != there.get(name, 0):
             place = said.places.get(name, block.place("tally"))

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import unicodedata
-from typing import Any
 
 from generator.shelves.languages import Catalogue
+from generator.shelves.words import Spelling
 
 
 def spelled(text: str, catalogue: Catalogue) -> list[tuple[str, str]]:
@@ -17,24 +17,22 @@ def spelled(text: str, catalogue: Catalogue) -> list[tuple[str, str]]:
     Source of the letters: ITU Radio Regulations, appendix 14, as reproduced by others.
     """
     table = catalogue.spelling
+    marks = {" ": table.space, "-": table.hyphen, "‐": table.hyphen, "–": table.hyphen, ".": table.stop}
     said = []
     for character in text.strip():
         for letter in _plain_letters(character, table):
             word = (
-                table["letters"].get(letter.lower())
-                or table["figures"].get(letter)
-                or table.get(_MARKS.get(letter, ""))
+                table.letters.get(letter.lower())
+                or table.figures.get(letter)
+                or marks.get(letter)
             )
             if word:
                 said.append((letter.upper(), word))
     return said
 
 
-_MARKS = {" ": "space", "-": "hyphen", "‐": "hyphen", "–": "hyphen", ".": "stop"}
-
-
-def _plain_letters(character: str, table: dict[str, Any]) -> list[str]:
+def _plain_letters(character: str, table: Spelling) -> list[str]:
     """The characters the table has words for that stand for `character`."""
-    if character.lower() in table["doubled"]:
-        return list(table["doubled"][character.lower()])
+    if character.lower() in table.doubled:
+        return list(table.doubled[character.lower()])
     return [each for each in unicodedata.normalize("NFKD", character) if not unicodedata.combining(each)]

@@ -1,0 +1,130 @@
+"""The words of a language as blocks: labels, the words the program offers, spaces, lives, rule sets, steps, spelling."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from generator.reading.block import Block, Fault
+from generator.reading.fields import Count, Misread, Named, Single, Texts
+from generator.reading.nearest import shortened
+from generator.shelves.shelf import Shelf
+
+SLOT = re.compile(r"\{([a-z0-9][a-z0-9 -]*)\}")
+
+
+def slots(text: str) -> list[str]:
+    """The slots of a text, {boat} in "Emergency manual of {boat}", in their order."""
+    return SLOT.findall(text)
+
+
+class Said(Single[str]):
+    """A text as it is printed, with {slots} for what the program fills in."""
+
+    kind = "text"
+    usual = "words as they are printed"
+
+    def read(self, text: str) -> str:
+        """The text; refuses braces that are no slot."""
+        if len(re.findall(r"[{}]", text)) != 2 * len(slots(text)):
+            raise Misread(
+                f"'{shortened(text)}' has braces that are no slot",
+                "write a slot in small letters, without blanks at its ends: {boat}",
+            )
+        return text
+
+
+class Words(Block):
+    """A file of words. Only the first language tallies its own; the others are compared with it, text by text."""
+
+    tally = Named(
+        Count("How often does each key that may be left out stand in this file?", high=10_000),
+        "How many entries and optional keys has this file?",
+    )
+
+
+class Labels(Words):
+    """The labels, each under the key by which templates ask for it."""
+
+    months = Texts("What are the months called, in a row?", of=Said("Which?"), required=True)
+    texts = Named(Said("What is printed?"), "What is printed for each key?", required=True)
+
+    def faults(self) -> Iterator[Fault]:
+        """A year has twelve months."""
+        if len(self.months) != 12:
+            yield Fault("months", f"{len(self.months)} months are named", "name all twelve, in their order")
+
+
+class Choices(Words):
+    """The words that the program offers under the keys of a vessel file."""
+
+    texts = Named(
+        Named(Said("What is printed?"), "What is printed for each word?"),
+        "What is printed for each word of each key?",
+        required=True,
+    )
+
+
+class Spaces(Words):
+    """The names of the spaces of all presets."""
+
+    texts = Named(Said("What is it called?"), "What is each space called?", required=True)
+
+
+class LivesWords(Words):
+    """How the dates and lives of things are named."""
+
+    dates = Named(Said("What is printed?"), "What is each date called?", required=True)
+    counted = Named(Said("What is printed?"), "How is a day named that is counted from a date?", required=True)
+    usual = Said("What is a usual life called?", required=True)
+    lines = Named(Said("What is printed?"), "What is each thing called that is looked at?", required=True)
+    standings = Named(Said("What is printed?"), "How far was a life verified?", required=True)
+
+
+class RuleSetWords(Words):
+    """What rule sets ask for, their notes and what they mean by length."""
+
+    items = Named(Said("What is printed?"), "What is each thing called that is asked for?", required=True)
+    notes = Named(Said("What is printed?"), "What does each note say?", required=True)
+    lengths = Named(Said("What is printed?"), "Which length is meant?", required=True)
+
+
+class Spelling(Words):
+    """How letters and figures are spoken, one by one."""
+
+    letters = Named(Said("What is spoken?"), "What is spoken for each letter?", required=True)
+    figures = Named(Said("What is spoken?"), "What is spoken for each figure?", required=True)
+    doubled = Named(Said("Which letters?"), "Which letters stand for one that has no word?")
+    space = Said("What is spoken for a space?", required=True)
+    hyphen = Said("What is spoken for a hyphen?", required=True)
+    stop = Said("What is spoken for a full stop?", required=True)
+
+
+class StepWords(Block):
+    """The words of a step."""
+
+    do = Said("What is to be done?", required=True)
+    unless = Said("When not?")
+    caution = Said("What is to be feared?")
+    why = Said("Why?")
+
+
+class ProcedureWords(Words):
+    """The words of a file of procedures: of a procedure, or of steps that add to one."""
+
+    title = Said("What is it called?")
+    intro = Said("When does it apply?")
+    duties = Named(Said("What is it?"), "What is each duty?")
+    steps = Named(StepWords, "What does each step say?", required=True)
+
+
+SHELVES: tuple[Shelf[Any], ...] = (
+    Shelf("labels", "text/*/labels.yaml", Labels, "The labels of the manual in a language."),
+    Shelf("choices", "text/*/choices.yaml", Choices, "The words of a vessel file, as printed in a language."),
+    Shelf("names of spaces", "text/*/spaces.yaml", Spaces, "The names of the presets' spaces in a language."),
+    Shelf("words of lives", "text/*/lives.yaml", LivesWords, "How dates and lives are named in a language."),
+    Shelf("words of rule sets", "text/*/rule-sets.yaml", RuleSetWords, "What rule sets ask for, in a language."),
+    Shelf("spelling", "text/*/spelling.yaml", Spelling, "The spelling alphabet of a language."),
+    Shelf("words of steps", "text/*/procedures/**/*.yaml", ProcedureWords, "The words of steps in a language."),
+)
