@@ -9,6 +9,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 from generator.options import DESCRIPTION, EPILOG, add_options
+from generator.shelves.faults import ShelfFault
 
 SOUND, DEFECTS, USAGE, FAULT, STOPPED = 0, 1, 2, 3, 130
 
@@ -29,6 +30,8 @@ def main(argv: list[str] | None = None) -> int:
     except Misuse as error:
         print(f"musterbook: {error}", file=sys.stderr)
         return USAGE
+    except ShelfFault as error:
+        return _tell_shelves(error)
     except BrokenPipeError:  # whoever read us has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return SOUND
@@ -77,6 +80,16 @@ def _tell_fault(words, error):
     print(f"musterbook: {line}. Set MUSTERBOOK_TRACE=1 to see the trace, and report it.", file=sys.stderr)
 
 
+def _tell_shelves(fault: ShelfFault) -> int:
+    """All that is wrong with the shelves, each with its place; nothing else was done."""
+    from generator.survey import reports
+
+    count = reports.count(fault.findings)
+    print(f"musterbook: the shelves in templates/ cannot be used: {count}; nothing was done", file=sys.stderr)
+    print(reports.listing(fault.findings), file=sys.stderr)
+    return USAGE
+
+
 def _today():
     """The clock, or SOURCE_DATE_EPOCH (seconds since 1970, UTC) in its stead."""
     epoch = os.environ.get("SOURCE_DATE_EPOCH")
@@ -91,6 +104,7 @@ def _today():
 
 
 def _order(given, check_form):
+    from generator.manual.wording import printer
     from generator.publishing import Order
     from generator.shelves.languages import languages
 
@@ -102,6 +116,7 @@ def _order(given, check_form):
             raise Misuse(error) from None
     if given.language not in languages():
         raise Misuse(f"there is no language '{given.language}'; there are: {', '.join(languages())}")
+    printer(given.language)
     more = {}
     if hasattr(given, "into"):
         more = {

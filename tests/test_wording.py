@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.manual.inventory import _KIND_ORDER
+from generator.manual.inventory import KIND_ORDER
 from generator.manual.procedures import STANDINGS, slug
 from generator.reading.fields import READERS
 from generator.reading.findings import Weight
@@ -143,7 +143,7 @@ def _label_keys():
     keys += [f"hull.{slug(hull)}" for hull in HULLS] + [f"waters.{each}" for each in WATERS]
     keys += [f"climate.{each}" for each in Particulars.fields["climate"].choices]
     keys += [f"use.{each}" for each in Particulars.fields["use"].choices]
-    keys += [f"gear.kind.{slug(kind)}" for kind in _KIND_ORDER] + [f"side.{side}" for side in SIDES]
+    keys += [f"gear.kind.{slug(kind)}" for kind in KIND_ORDER] + [f"side.{side}" for side in SIDES]
     keys += [f"standing.{slug(standing)}" for standing in STANDINGS] + [f"reader.{each}" for each in READERS]
     keys += [f"weight.{weight.word}" for weight in Weight]
     keys += [f"station.{slug(each)}" for each in ("raft", "radio", "helm", "galley", "muster place")]

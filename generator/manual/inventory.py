@@ -12,7 +12,7 @@ from generator.reading.findings import Place
 from generator.reading.values import Quantity
 
 # The numbers follow this order: what saves lives first.
-_KIND_ORDER = (
+KIND_ORDER = (
     "raft",
     "lifesaving",
     "signal",
@@ -63,9 +63,9 @@ class Item:
 
 
 def list_items(vessel) -> tuple[Item, ...]:
-    """The numbered gear list of a vessel, in the order of `_KIND_ORDER` and then of the file."""
+    """The numbered gear list of a vessel, in the order of `KIND_ORDER` and then of the file."""
     rows = [*_rafts(vessel), *_radio(vessel), *_others(vessel)]
-    rows.sort(key=lambda row: _KIND_ORDER.index(row[1]))
+    rows.sort(key=lambda row: KIND_ORDER.index(row[1]))
     return tuple(_item(number, *row) for number, row in enumerate(rows, 1))
 
 

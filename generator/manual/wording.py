@@ -1,0 +1,165 @@
+"""Wording: every text that the manual may ask a language for, gathered from fields, shelves and templates."""
+
+from __future__ import annotations
+
+import functools
+import re
+from collections.abc import Iterator
+
+from generator.manual.drawing.spaces import hull_types, preset
+from generator.manual.inventory import KIND_ORDER
+from generator.manual.printing import Printer
+from generator.manual.procedures import shelf as procedures
+from generator.manual.procedures import slug
+from generator.reading.block import Block
+from generator.reading.fields import READERS, Choice, Compound, Field, Text, Texts
+from generator.reading.findings import Finding, Place, Weight
+from generator.reading.names import STANDINGS
+from generator.shelves.faults import ShelfFault
+from generator.shelves.folder import templates_folder
+from generator.shelves.languages import FIRST_LANGUAGE, Catalogue, catalogue
+from generator.shelves.lives import shelf as lives
+from generator.shelves.rulesets import rule_sets
+from generator.shelves.words import ProcedureWords
+from generator.vessel.gear import Stop
+from generator.vessel.lives import Life
+from generator.vessel.particulars import Contact, Particulars
+from generator.vessel.people import Voyage
+from generator.vessel.raft import Raft
+from generator.vessel.vessel import Vessel
+
+_SAID = re.compile(r"""\bsay\(\s*(["'])([a-z0-9.-]+[a-z0-9])\1""")
+_ANSWERS_OF_A_NAME = ("name",)  # a boat may be called Nothing
+
+
+def printer(language: str = FIRST_LANGUAGE) -> Printer:
+    """The printer of a language that lacks nothing; raises ShelfFault with all that it, or the first language, lacks."""
+    faults: list[Finding] = []
+    for each in dict.fromkeys((FIRST_LANGUAGE, language)):
+        try:
+            words = catalogue(each)
+            faults += gaps(words) if each == FIRST_LANGUAGE else ()
+        except ShelfFault as fault:
+            faults += fault.findings
+    if faults:
+        raise ShelfFault(faults)
+    return Printer(catalogue(language))
+
+
+@functools.lru_cache(maxsize=8)
+def gaps(words: Catalogue) -> tuple[Finding, ...]:
+    """What is asked for and the first language has not; and words of steps and duties that nothing asks for."""
+    missing = [
+        Finding(
+            "file.missing-key",
+            Weight.DEFECT,
+            f"'{label}' is missing: {asker} asks for it",
+            words.place_of(label),
+            "write the text",
+        )
+        for label, asker in dict(asked_for()).items()
+        if label not in words.labels
+    ]
+    return (*missing, *_steps(words))
+
+
+def asked_for() -> Iterator[tuple[str, str]]:
+    """Each label that is asked for, and who asks. What Python itself says is not among them: a test looks after that."""
+    for path in sorted(templates_folder().rglob("*.html")):
+        for match in _SAID.finditer(path.read_text(encoding="utf-8")):
+            yield match[2], f"templates/{path.relative_to(templates_folder()).as_posix()}"
+    yield from ((label, "a vessel file") for label in _of_fields())
+    yield from ((label, "templates/lives") for label in _of_lives())
+    for hull in hull_types():
+        for space in preset(hull)["spaces"]:
+            yield f"spaces.{space['name']}", f"templates/symbols/hulls/{hull}.yaml"
+    for one in rule_sets().values():
+        yield f"rule-sets.lengths.{one.length_means}", f"the rule set {one.name}"
+        keys = [f"notes.{note}" for note in one.notes]
+        for row in one.rows:
+            keys += [f"items.{row.item}", *([f"notes.{row.note}"] if row.note else [])]
+        yield from ((f"rule-sets.{key}", f"the rule set {one.name}") for key in keys)
+
+
+def _of_fields() -> Iterator[str]:
+    """What is printed of the fields of a vessel file: the words they offer, and what some of them are called."""
+    for field in _fields(Vessel) | _fields(Voyage):
+        yield from (f"choices.{field.key}.{word}" for word in offered_by(field))
+    yield from (f"particulars.{key}" for key in Particulars.fields)
+    yield from (f"raft.{key}" for key in Raft.fields)
+    yield from (f"contact.{slug(kind)}" for kind in Contact.kind.choices)
+    yield from (f"thing.stop.{what}" for what in Stop.what.choices)
+    yield from (f"gear.kind.{slug(kind)}" for kind in KIND_ORDER)
+    yield from (f"reader.{reader}" for reader in READERS)
+    for standing in STANDINGS:
+        yield f"carriage.standing.{slug(standing)}"
+    yield from (f"standing.{slug(standing)}" for standing in STANDINGS if standing != "quoted")
+
+
+def offered_by(field: Field[object]) -> tuple[str, ...]:
+    """The words that a field offers and the manual prints in its language."""
+    if isinstance(field, Choice):
+        return field.choices
+    if isinstance(field, Texts):
+        return field.choices or ()
+    if isinstance(field, Text) and field.key not in _ANSWERS_OF_A_NAME:
+        return field.answers
+    return ()
+
+
+def _fields(kind: type[Block]) -> dict[Field[object], None]:
+    """The fields of a block and of all blocks in it; but a life's, whose words are those of the shelf of lives."""
+    found: dict[Field[object], None] = {}
+    for field in kind.fields.values():
+        found[field] = None
+        if isinstance(field, Compound) and field.blocks is not None and field.blocks is not Life:
+            found |= _fields(field.blocks)
+    return found
+
+
+def _of_lives() -> Iterator[str]:
+    for kinds in lives().kinds.values():
+        for kind in kinds:
+            for line in kind.lines:
+                yield from (f"lives.lines.{line.what}" for _ in (line.what,) if line.what)
+                keys = [*line.marked, *(key for life in line.lives for key in life.since)]
+                yield from (f"lives.dates.{key}" for key in keys)
+                yield from (f"lives.standings.{life.standing}" for life in line.lives)
+
+
+def _steps(words: Catalogue) -> Iterator[Finding]:
+    """The procedures, duties and steps without words, and the words that no step or duty has."""
+    asked: dict[str, set[str]] = {}
+    for one in procedures():
+        keys = {"title", *(f"duties.{line['id']}" for line in one.duties)}
+        asked.setdefault(one.id, set()).update(keys)
+        for step in one.steps:
+            asked.setdefault(step.words_in, set()).add(f"steps.{step.id}")
+    sheets = {
+        name.rpartition("/")[2].removesuffix(".yaml"): sheet
+        for name, sheet in words.sheets.items()
+        if isinstance(sheet.block, ProcedureWords)
+    }
+    for stem in sorted({*asked, *sheets}):
+        wanted, sheet = asked.get(stem, set()), sheets.get(stem)
+        if sheet is None:
+            message = f"the steps of '{stem}' have no words"
+            place = Place(words.shown(f"procedures/{stem}.yaml"))
+            yield Finding("file.missing-key", Weight.DEFECT, message, place, "write the file")
+            continue
+        there = {key for key in (*sheet.texts, *sheet.blocks) if _names_a_step_or_duty(key)}
+        for key in sorted(wanted - there):
+            message = f"'{key}' is missing: templates/procedures has it"
+            place = sheet.nearest_place(key)
+            yield Finding("file.missing-key", Weight.DEFECT, message, place, "write its words")
+        for key in sorted(there - wanted):
+            place = sheet.blocks.get(key) or sheet.texts[key].place
+            message = f"'{key}' has words, and templates/procedures has it not"
+            yield Finding("file.unknown-key", Weight.DEFECT, message, place, "remove it, or name it as there")
+
+
+def _names_a_step_or_duty(key: str) -> bool:
+    return key == "title" or key.startswith("duties.") or (key.startswith("steps.") and not _PART.search(key))
+
+
+_PART = re.compile(r"\.(do|unless|caution|why)$")
