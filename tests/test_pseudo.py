@@ -8,7 +8,10 @@ import pytest
 from pseudo import bracketed, citations, leftover, own_words, said_in, write_language
 
 from generator.manual.composing import compose
-from generator.publishing import Order, write
+from generator.manual.deadlines import things
+from generator.manual.printing import Printer
+from generator.outputs import pages
+from generator.publishing import Order, survey, write
 from generator.shelves.folder import templates_folder
 from generator.vessel.loading import load
 
@@ -27,9 +30,9 @@ def words(tmp_path_factory):
     return catalogue
 
 
-def unexplained(vessel, words, as_of=AS_OF, only=()):
+def unexplained(vessel, words, as_of=AS_OF, only=(), deferred=()):
     """What the outputs say that is neither bracketed nor the boat's own, by file."""
-    manual, _ = compose(vessel, as_of, as_of, words, proof=True)
+    manual, _ = compose(vessel, as_of, as_of, words, True, tuple(deferred))
     known = own_words(manual) | citations(manual)
     found = {}
     for output, made in write(manual, Order(as_of, only=only, proof=True)).items():
@@ -42,3 +45,94 @@ def unexplained(vessel, words, as_of=AS_OF, only=()):
 @pytest.mark.parametrize("boat", BOATS)
 def test_every_printed_word_is_the_languages_or_the_boats_own(boat, words, pdf_engine):
     assert unexplained(load(VESSELS / boat)[0], words) == {}
+
+
+ODD = (  # what no specimen has: gaps, guesses, things past their dates, two bags, a stop without a name, a deferral
+    ("rig: cutter", "rig: none"),
+    ("mass: {value: 42 kg, from: label}", "mass: {value: 42 kg, from: assumed}"),
+    ("snug: yes", "snug: unknown"),
+    ("engine: inboard diesel", "engine: {value: inboard petrol, from: assumed}"),
+    ("spot: on the hook beside the steps", "spot: unknown"),
+    ("    carried-by: mate", "    carried-by: unknown"),
+    ("size: adult, kind: inflatable", "size: unknown, kind: inflatable"),
+    ("{what: engine, where: cockpit", "{what: kill cord, where: cockpit"),
+    ("hose-expires: 2029-04", "hose-made: 2020-04, regulator-made: 2015-02"),
+    ("  - {what: house, chemistry: AGM", "  - {what: unknown, chemistry: lithium"),
+    ("phone: +44 1632 960155", "phone: unknown"),
+    (
+        "drills:",
+        "deferred-defects:\n  - {check: dates.life, item: cooking gas, reason: the new hose is ordered, who: the skipper, "
+        "until: 2029-06-01}\ndrills:",
+    ),
+    (
+        "lifejackets:\n",
+        "  - {where: saloon, side: port, carried-by: cook, floats: no, lanyard: no, items: [torch]}\nlifejackets:\n",
+    ),
+)
+
+
+@pytest.fixture
+def odd_boat(tmp_path):
+    """A boat whose file says what no specimen's says."""
+    text = (VESSELS / "saltmeadow/vessel.yaml").read_text(encoding="utf-8")
+    for old, new in ODD:
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    (tmp_path / "vessel.yaml").write_text(text, encoding="utf-8")
+    return survey(tmp_path, "odd", Order(LATER, LATER))
+
+
+def test_a_boat_full_of_gaps_prints_nothing_of_the_programs_own_either(odd_boat, words, pdf_engine):
+    assert odd_boat.deferred
+    outputs = ("site", "one-file", "calendar", "book")
+    assert unexplained(odd_boat.vessel, words, LATER, outputs, odd_boat.deferred) == {}
+
+
+def test_a_word_planted_in_a_template_is_seen(words, tmp_path, monkeypatch):
+    shutil.copytree(templates_folder(), tmp_path / "templates")
+    page = tmp_path / "templates" / "pages" / "start.html"
+    text = page.read_text(encoding="utf-8")
+    page.write_text(text.replace("</header>", "<p>Stay calm</p></header>", 1), encoding="utf-8")
+    monkeypatch.setattr(pages, "templates_folder", lambda: tmp_path / "templates")
+    found = unexplained(load(VESSELS / "saltmeadow")[0], words, only=("site",))
+    assert list(found) == ["site: index.html"]
+    assert "Stay" in found["site: index.html"][0]
+
+
+@pytest.mark.parametrize(
+    ("method", "planted"),
+    [("quantity", lambda self, value: f"about {value}"), ("choice", lambda self, key, word: word)],
+)
+def test_a_word_planted_in_python_is_seen(words, monkeypatch, method, planted):
+    monkeypatch.setattr(Printer, method, planted)
+    assert "site: vessel.html" in unexplained(load(VESSELS / "saltmeadow")[0], words, only=("site",))
+
+
+def test_a_name_planted_in_the_gear_list_is_seen_in_the_calendar_too(words, monkeypatch):
+    monkeypatch.setattr(things, "lifejackets_of_size", lambda block: "what keeps you afloat")
+    assert "calendar: calendar.ics" in unexplained(
+        load(VESSELS / "saltmeadow")[0], words, only=("calendar",)
+    )
+
+
+def test_brackets_leave_slots_and_figures_as_they_are():
+    assert bracketed("Take the {place of lifebuoy}, 2 of 3: don't wait.") == (
+        "«Take» «the» {place of lifebuoy}, 2 «of» 3: «don't» «wait»."
+    )
+
+
+@pytest.mark.parametrize(
+    ("said", "left"),
+    [
+        ("«Take» the torch, waterproof", ["the"]),
+        ("«Take» «the» torch,\nwaterproof: 2 m (7 ft)", []),
+        ("«Take» «the» torchlight", ["torchlight"]),
+        ("12.0 m «long» and 3.8 m", ["and"]),
+        ("S «Sierra» 7QK-4WF", []),
+        ("«Car", ["«", "Car"]),
+    ],
+)
+def test_what_is_left_over(said, left):
+    found = leftover(said, ["torch, waterproof", "torch"])
+    assert len(found) == len(left)
+    assert all(word in near for word, near in zip(left, found, strict=True))

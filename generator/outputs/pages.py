@@ -12,6 +12,7 @@ from generator.machine.photos import SMALL_PX, Unreadable, photo_file, prepared
 from generator.manual.printing import Printer
 from generator.manual.procedures import slug
 from generator.shelves.folder import templates_folder
+from generator.shelves.languages import FIRST_LANGUAGE
 
 
 class _Compiled(BytecodeCache):
@@ -36,7 +37,8 @@ def environment(printer: Printer) -> Environment:
     """Templates of templates/ in one language: an undefined name is an error, text is escaped.
 
     Globals: say(key, ...) and page(name, ...) of the catalogue; day(date or Stamp), value(block, "attribute"), bare (the
-    same without where it comes from), choice(key, word), named(name), place(block) of the printer.
+    same without where it comes from), choice(key, word), named(name), place(block), dated(deadline) and lines(deadline) of
+    the printer; first_language, in which findings are quoted.
     Filters: shown (any value of a vessel but a word the program offers), slug.
     """
     made = Environment(
@@ -59,6 +61,7 @@ def environment(printer: Printer) -> Environment:
         "lines": printer.lines,
         "page": lambda name, **words: Markup(printer.catalogue.page(name, **words)),
         "language": printer.language,
+        "first_language": FIRST_LANGUAGE,
     }
     made.filters |= {"shown": printer.text, "slug": slug}
     return made
