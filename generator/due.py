@@ -170,7 +170,9 @@ def for_file(name: str, rows: tuple[Row, ...], order: Order) -> bytes:
     printer = Printer(catalogue(order.language))
     warning = (printer.say("mark.specimen"),)
     entries = [Entry(row.boat, row.slug, row.deadline, warning if row.specimen else ()) for row in rows]
-    return base_calendar(entries, max((row.as_of for row in rows), default=order.as_of or order.today), printer)
+    return base_calendar(
+        entries, max((row.as_of for row in rows), default=order.as_of or order.today), printer
+    )
 
 
 def check_form(name: str) -> None:

@@ -167,7 +167,13 @@ def citations(manual: Manual) -> set[str]:
     for one in rule_sets().values():
         cited |= {one.edition, one.name, *(row.source for row in one.rows)}
         cited |= {other.source for row in one.rows for other in row.alternatives}
-    cited |= {life.source for kinds in lives().kinds.values() for kind in kinds for line in kind.lines for life in line.lives}
+    cited |= {
+        life.source
+        for kinds in lives().kinds.values()
+        for kind in kinds
+        for line in kind.lines
+        for life in line.lives
+    }
     cited |= {each.message for each in manual.deferred} | {each.check for each in manual.deferred}
     return cited | {key for raft in manual.estimates for row in raft.rows for key in row.lacking}
 
@@ -188,5 +194,10 @@ def leftover(said: str, known: Iterable[str]) -> list[str]:
 
 def _any_of(texts: list[str]) -> str:
     """A pattern for any of the texts as whole words, wherever the lines break."""
-    patterns = (r"\s+".join(re.sub(r"([-/])", r"\1\\s*", re.escape(word).replace(r"\-", "-")) for word in text.split()) for text in texts)
+    patterns = (
+        r"\s+".join(
+            re.sub(r"([-/])", r"\1\\s*", re.escape(word).replace(r"\-", "-")) for word in text.split()
+        )
+        for text in texts
+    )
     return rf"(?<![^\W\d_])(?:{'|'.join(patterns)})(?![^\W\d_])"

@@ -10,7 +10,6 @@ from generator.fleet import NoVessel, Stopped, discover, publish_all, survey_all
 from generator.manual.procedures import ShelfFault
 from generator.outputs import EngineMissing
 from generator.publishing import Published, Surveyed
-from generator.shelves.languages import MissingWording
 from generator.survey.registry import all_checks
 
 NAMES = ("ombrelune", "saltmeadow", "zilte-wind")
@@ -119,7 +118,7 @@ def test_a_defect_of_one_never_stops_another(three, fakes, tmp_path):
 @pytest.mark.parametrize(
     "fault",
     [
-        MissingWording("en: no label 'x'"),
+        KeyError("en: no label 'x'"),
         ShelfFault("two steps"),
         KeyError("x"),
         RecursionError("deep"),
@@ -149,7 +148,7 @@ def test_a_fault_while_composing_one_never_stops_the_survey_of_another(three, mo
 
     def faulty(vessel, *rest):
         if vessel.slug == "ombrelune":
-            raise MissingWording("en: no label 'x'")
+            raise KeyError("en: no label 'x'")
         return compose(vessel, *rest)
 
     monkeypatch.setattr(publishing, "compose", faulty)

@@ -15,7 +15,6 @@ from generator import __version__, publishing
 from generator.options import _OUTPUT_NAMES
 from generator.outputs import EngineMissing
 from generator.publishing import OUTPUTS
-from generator.shelves.languages import MissingWording
 from generator.survey.registry import all_checks
 
 ROOT = Path(__file__).parent.parent
@@ -245,14 +244,14 @@ def test_a_fault_with_one_boat_is_told_in_one_line_and_the_exit_code_is_3(run, b
 
     def faulty(job):
         if job.manual.slug == "saltmeadow":
-            raise MissingWording("en: no label 'x'\nin labels.yaml")
+            raise LookupError("en: no label 'x'\nin labels.yaml")
         return write(job)
 
     fakes["site"].write = faulty
     code, out, err = run("publish", "--report", "a.sarif")
     assert code == 3
     assert err == (
-        "musterbook: vessels/saltmeadow: not published: a fault of the program: MissingWording: en: no label 'x' in "
+        "musterbook: vessels/saltmeadow: not published: a fault of the program: LookupError: en: no label 'x' in "
         "labels.yaml; nothing was replaced. Set MUSTERBOOK_TRACE=1 to see the trace, and report it.\n"
     )
     assert "zilte-wind: published" in out

@@ -8,6 +8,7 @@ import pytest
 from generator.manual.bill import compose_bill
 from generator.manual.facts import STEP_GEAR, facts_of, gear_called, raft_facts_of, words_of
 from generator.manual.inventory import list_items
+from generator.manual.printing import first_printer
 from generator.manual.procedures import compose_procedures, holds, shelf
 from generator.manual.reckoning import Reckoning
 from generator.reading.findings import Weight
@@ -177,7 +178,7 @@ def test_facts_gear_slots_and_duties_exist():
     for one in shelf():
         holds(one.when, one.when_any, facts, one.id)
         bill = {line["id"] for line in PROCEDURES[one.bill].duties}
-        assert set(catalogue().procedures[one.id].get("duties", {})) == {line["id"] for line in one.duties}
+        assert set(catalogue().procedures[one.id].duties) == {line["id"] for line in one.duties}
         names = {step.id for step in one.steps}
         for step in one.steps:
             holds(step.when, step.when_any, facts, step.id)
@@ -197,7 +198,7 @@ def test_places_are_slots():
     more = boat().radio.beacons[1]
     more.__dict__["kind"] = "PLB"
     vessel.radio.__dict__["beacons"] = [*vessel.radio.beacons, more]
-    words = words_of(vessel, list_items(vessel), vessel.rafts[0])
+    words = words_of(vessel, list_items(vessel), first_printer(), vessel.rafts[0])
     for one in shelf():
         for step in one.steps:
             if step.place:
@@ -217,7 +218,7 @@ def test_gas_asks_for_nothing_electric():
 
 def test_no_waiting_time_between_calls_is_printed():
     text = " ".join(
-        " ".join(each.values()) for each in catalogue().procedures["distress-call"]["steps"].values()
+        " ".join(each.texts.values()) for each in catalogue().procedures["distress-call"].steps.values()
     )
     assert not re.search(r"\d+ ?(s|seconds|min|minutes)\b|seconds|minutes", text)
 
@@ -294,7 +295,7 @@ def test_slots_have_a_word_or_a_guard():
     everywhere = {"boat", "muster-place", "call-sign", "mmsi", "general-alarm", "abandon-order", "persons"}
     for name in VESSEL_WIDE:
         for step in PROCEDURES[name].steps:
-            words = catalogue().procedures[step.words_in]["steps"][step.id]
+            words = catalogue().procedures[step.words_in].steps[step.id].texts
             if set(slots(" ".join(words.values()))) - everywhere:
                 assert step.when or step.when_any or step.id == "gas.bottle", step.id
 

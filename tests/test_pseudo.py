@@ -1,6 +1,7 @@
 """Nothing printed stands outside the language shelf: every boat published in a pseudo-language, and what is left over."""
 
 import shutil
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -32,7 +33,7 @@ def words(tmp_path_factory):
 
 def unexplained(vessel, words, as_of=AS_OF, only=(), deferred=()):
     """What the outputs say that is neither bracketed nor the boat's own, by file."""
-    manual, _ = compose(vessel, as_of, as_of, words, True, tuple(deferred))
+    manual = replace(compose(vessel, as_of, as_of, words, proof=True)[0], deferred=tuple(deferred))
     known = own_words(manual) | citations(manual)
     found = {}
     for output, made in write(manual, Order(as_of, only=only, proof=True)).items():
@@ -110,9 +111,7 @@ def test_a_word_planted_in_python_is_seen(words, monkeypatch, method, planted):
 
 def test_a_name_planted_in_the_gear_list_is_seen_in_the_calendar_too(words, monkeypatch):
     monkeypatch.setattr(things, "lifejackets_of_size", lambda block: "what keeps you afloat")
-    assert "calendar: calendar.ics" in unexplained(
-        load(VESSELS / "saltmeadow")[0], words, only=("calendar",)
-    )
+    assert "calendar: calendar.ics" in unexplained(load(VESSELS / "saltmeadow")[0], words, only=("calendar",))
 
 
 def test_brackets_leave_slots_and_figures_as_they_are():

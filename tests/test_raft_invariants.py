@@ -148,7 +148,7 @@ def test_a_launch_stays_short(cases):
 def _worded():
     words = catalogue().procedures
     return [
-        (step, words[step.words_in]["steps"][step.id])
+        (step, words[step.words_in].steps[step.id].texts)
         for one in shelf()
         if one.id in KINDS
         for step in one.steps

@@ -129,10 +129,10 @@ def test_every_fact_named_exists_and_every_step_has_its_words():
             assert step.id not in seen, step.id
             seen.add(step.id)
             assert step.id.startswith(step.words_in + "."), step.id
-            assert catalogue().procedures[step.words_in]["steps"][step.id]["do"], step.id
+            assert catalogue().procedures[step.words_in].steps[step.id].do, step.id
             assert set(step.after) <= known, (step.id, set(step.after) - known)
     for stem in {name.partition(".")[0] for name in seen}:
-        assert set(catalogue().procedures[stem]["steps"]) <= seen, stem
+        assert set(catalogue().procedures[stem].steps) <= seen, stem
 
 
 def test_nothing_of_a_raft_waits_for_the_call():
@@ -169,6 +169,7 @@ steps:
     standing: from memory, unverified
 """,
     "text/en/procedures/stowage/arch-shelf.yaml": """\
+tally: {steps: 1}
 steps:
   arch-shelf.over:
     do: "Push the {raft} off the arch into the water at {launch-from}."
@@ -191,6 +192,11 @@ def test_a_new_stowage_needs_no_python(tmp_path):
     shutil.copy(ROOT / "pyproject.toml", tmp_path)
     for name, text in NEW_STOWAGE.items():
         (tmp_path / "templates" / name).write_text(text, encoding="utf-8")
+    choices = tmp_path / "templates/text/en/choices.yaml"
+    words = choices.read_text(encoding="utf-8")
+    choices.write_text(
+        words.replace("  stowage:\n", "  stowage:\n    arch shelf: arch shelf\n"), encoding="utf-8"
+    )
     table = tmp_path / "templates/procedures/combinations.yaml"
     table.write_text(table.read_text(encoding="utf-8").replace("holds:", NEW_ROW, 1), encoding="utf-8")
     file = tmp_path / "vessels/ombrelune/vessel.yaml"

@@ -2,23 +2,19 @@
 
 import re
 import shutil
-from datetime import date
 from pathlib import Path
 
 import pytest
 
-from generator.manual.inventory import KIND_ORDER
-from generator.manual.procedures import STANDINGS, slug
-from generator.reading.fields import READERS
-from generator.reading.findings import Weight
-from generator.reading.values import Stamp
-from generator.shelves import languages as wording
+from generator.__main__ import main
+from generator.manual import wording
+from generator.manual.wording import asked_for, gaps
+from generator.shelves import languages as shelf
+from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
-from generator.shelves.languages import MissingWording, catalogue, fill, languages, markdown, missing, slots
+from generator.shelves.languages import Catalogue, catalogue, differences, fill, languages, markdown
 from generator.shelves.spelling import spelled
-from generator.vessel.gear import SIDES
-from generator.vessel.particulars import HULLS, WATERS, Contact, Particulars
-from generator.vessel.raft import Raft
+from generator.shelves.words import slots
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -65,14 +61,26 @@ PAGES = {
 
 
 @pytest.fixture
-def shelf_of(tmp_path, monkeypatch):
+def other(tmp_path, monkeypatch):
     """A copy of the texts in which a second language 'xx' can be spoilt."""
-    shutil.copytree(templates_folder() / "text" / "en", tmp_path / "text" / "en")
-    shutil.copytree(templates_folder() / "text" / "en", tmp_path / "text" / "xx")
-    monkeypatch.setattr(wording, "templates_folder", lambda: tmp_path)
+    for language in ("en", "xx"):
+        shutil.copytree(templates_folder() / "text" / "en", tmp_path / "text" / language)
+    monkeypatch.setattr(shelf, "templates_folder", lambda: tmp_path)
     catalogue.cache_clear()
     yield tmp_path / "text" / "xx"
     catalogue.cache_clear()
+
+
+@pytest.fixture(params=languages())
+def words(request):
+    """The catalogue of each language on the shelf."""
+    return catalogue(request.param)
+
+
+def faults(language="xx"):
+    with pytest.raises(ShelfFault) as caught:
+        catalogue(language)
+    return [(f"{each.place}", each.check, each.message) for each in caught.value.findings]
 
 
 def test_say_fills_in():
@@ -81,17 +89,10 @@ def test_say_fills_in():
         catalogue().say("bill.takes-over", duty="Make the distress call")
         == "takes over: Make the distress call"
     )
-    with pytest.raises(MissingWording, match=r"no label 'book\.colour'"):
+    with pytest.raises(KeyError, match=r"no label 'book\.colour'"):
         catalogue().say("book.colour")
     with pytest.raises(KeyError):
         catalogue().say("mark.good-until")
-
-
-def test_months_and_days():
-    assert len(catalogue().labels["months"].split()) == 12
-    assert catalogue().day(date(2026, 6, 1)) == "1 June 2026"
-    assert catalogue().day(Stamp(2027, 12)) == "December 2027"
-    assert catalogue().day(Stamp(2027, 1, 31)) == "31 January 2027"
 
 
 def test_fill_and_slots():
@@ -101,18 +102,18 @@ def test_fill_and_slots():
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_pages_fill(name):
-    html = catalogue().page(name, **PAGES[name])
+def test_pages_fill(name, words):
+    html = words.page(name, **PAGES[name])
     assert "<p>" in html or "<ul>" in html or "<ol>" in html
     assert "{" not in html
     for word in PAGES[name].values():
         assert word in html
 
 
-def test_every_page_is_tried():
-    assert {path.stem for path in (catalogue().folder / "pages").glob("*.md")} == set(PAGES)
-    with pytest.raises(MissingWording, match="no page 'songs'"):
-        catalogue().page("songs")
+def test_every_page_is_tried(words):
+    assert {Path(name).stem for name in words.pages} == set(PAGES)
+    with pytest.raises(KeyError, match="no page 'songs'"):
+        words.page("songs")
 
 
 def test_the_disclaimer_says_what_it_does_not_replace():
@@ -129,98 +130,212 @@ def test_tags_in_markdown_are_shown_not_obeyed():
     assert markdown("<script>x</script>") == "<p>&lt;script&gt;x&lt;/script&gt;</p>\n"
 
 
-def test_labels_are_not_blank_and_their_slots_are_plain():
-    for key, text in catalogue().labels.items():
-        assert text, key
-        assert text.strip() == text, key
-        assert len(re.findall(r"[{}]", text)) == 2 * len(slots(text)), f"{key}: a slot that is none"
+def test_every_text_is_there_once_for_its_asker(words):
+    assert languages()[0] == "en"
+    assert gaps(words) == ()
+    assert {label for label, _ in asked_for()} <= set(words.labels)
+    assert list(differences(catalogue(), words)) == []
 
 
-def _label_keys():
-    keys = [f"particulars.{field}" for field in Particulars.fields]
-    keys += [f"raft.{field}" for field in Raft.fields]
-    keys += [f"contact.{slug(kind)}" for kind in Contact.fields["kind"].choices]
-    keys += [f"hull.{slug(hull)}" for hull in HULLS] + [f"waters.{each}" for each in WATERS]
-    keys += [f"climate.{each}" for each in Particulars.fields["climate"].choices]
-    keys += [f"use.{each}" for each in Particulars.fields["use"].choices]
-    keys += [f"gear.kind.{slug(kind)}" for kind in KIND_ORDER] + [f"side.{side}" for side in SIDES]
-    keys += [f"standing.{slug(standing)}" for standing in STANDINGS] + [f"reader.{each}" for each in READERS]
-    keys += [f"weight.{weight.word}" for weight in Weight]
-    keys += [f"station.{slug(each)}" for each in ("raft", "radio", "helm", "galley", "muster place")]
-    return keys
-
-
-@pytest.mark.parametrize("key", _label_keys())
-def test_what_the_model_knows_has_a_label(key):
-    assert key in catalogue().labels
-
-
-def test_every_label_said_is_there():
-    sources = [
-        *(ROOT / "generator").rglob("*.py"),
-        *(path for path in templates_folder().rglob("*") if path.suffix in (".html", ".svg")),
-    ]
-    said = {}
-    for path in sources:
+def _said_in_python():
+    for path in (ROOT / "generator").rglob("*.py"):
         for key in re.findall(
             r"""\bsay\(\s*["']([a-z0-9.-]+)["']\s*[,)]""", path.read_text(encoding="utf-8")
         ):
-            said.setdefault(key, path.name)
-    assert said, "nothing is said at all"
-    lost = {key: name for key, name in said.items() if key not in catalogue().labels}
-    assert not lost
+            yield pytest.param(key, id=f"{path.stem}: {key}")
+        for key in re.findall(
+            r"""\bPhrase\(\s*["']([a-z0-9.-]+)["']\s*[,)]""", path.read_text(encoding="utf-8")
+        ):
+            yield pytest.param(key, id=f"{path.stem}: {key}")
 
 
-def test_a_whole_language_lacks_nothing(shelf_of):
-    assert languages() == ["en", "xx"]
-    assert missing("xx") == []
+@pytest.mark.parametrize("key", list(_said_in_python()))
+def test_what_python_says_is_on_the_shelf(key):
+    assert key in catalogue().labels
 
 
-def test_missing_names_each_lost_text(shelf_of):
-    for path, pattern in (
-        (shelf_of / "labels.yaml", r"^not-known: .*\n"),
-        (shelf_of / "procedures" / "gas.yaml", r"^  gas\.flames:\n    do: .*\n"),
-        (shelf_of / "procedures" / "fire.yaml", r"^  command: .*\n"),
-    ):
-        text, count = re.subn(pattern, "", path.read_text(encoding="utf-8"), flags=re.MULTILINE)
-        assert count == 1
-        path.write_text(text, encoding="utf-8")
-    (shelf_of / "procedures" / "flooding.yaml").unlink()
-    (shelf_of / "pages" / "about.md").unlink()
-    (shelf_of / "spelling.yaml").unlink()
-    lost = missing("xx")
-    assert {
-        "labels: not-known",
-        "gas: steps.gas.flames.do",
-        "fire: duties.command",
-        "flooding: title",
-        "page: about.md",
-        "spelling.yaml",
-    } <= set(lost)
-    assert all(
-        each.startswith(
-            (
-                "labels: not-known",
-                "gas: steps.gas.flames",
-                "fire: duties.command",
-                "flooding: ",
-                "page: about.md",
-                "spelling.yaml",
-            )
-        )
-        for each in lost
+# Said of other boats than the specimens, or of families that Python puts together.
+BUILT = (
+    "calendar.",
+    "carriage.state.",
+    "drawing.",
+    "estimates.",
+    "lives.",
+    "part.",
+    "particulars.",
+    "site.page.",
+    "station.",
+    "book.ground.",
+)
+
+
+def test_every_label_is_said_by_somebody():
+    asked = {label for label, _ in asked_for()}
+    code = "\n".join(path.read_text(encoding="utf-8") for path in (ROOT / "generator").rglob("*.py"))
+    templates = "\n".join(path.read_text(encoding="utf-8") for path in templates_folder().rglob("*.html"))
+    quoted = set(re.findall(r"""["']([a-z0-9][a-zA-Z0-9 .-]*)["']""", code + templates)) | {"months"}
+    idle = {
+        label for label in catalogue().labels if label not in asked | quoted and not label.startswith(BUILT)
+    }
+    assert idle == set()
+
+
+@pytest.mark.parametrize(
+    ("file", "pattern", "place", "told"),
+    [
+        ("labels.yaml", r"^  not-known: .*\n", "labels.yaml:4:1", "'not-known' is missing"),
+        ("choices.yaml", r"^    motor vessel: .*\n", "choices.yaml:4:3", "'type.motor vessel' is missing"),
+        ("lives.yaml", r"^usual: .*\n", "lives.yaml:2:1", "'usual' is missing"),
+        (
+            "procedures/gas.yaml",
+            r"^    caution: Switching off .*\n",
+            "procedures/gas.yaml:11:3",
+            "'steps.gas.switches.caution'",
+        ),
+        (
+            "procedures/fire.yaml",
+            r"^  command: .*\n",
+            "procedures/fire.yaml:3:1",
+            "'duties.command' is missing",
+        ),
+        ("spelling.yaml", r", z: Zulu", "spelling.yaml:4:1", "'letters.z' is missing"),
+    ],
+)
+def test_a_missing_text_is_named_with_its_place(other, file, pattern, place, told):
+    text, count = re.subn(pattern, "", (other / file).read_text(encoding="utf-8"), flags=re.MULTILINE)
+    assert count == 1
+    (other / file).write_text(text, encoding="utf-8")
+    found = faults()
+    assert len(found) == 1
+    assert found[0][0] == f"templates/text/xx/{place}"
+    assert found[0][1] == "file.missing-key"
+    assert found[0][2].startswith(told)
+
+
+def test_all_that_differs_is_told_at_once(other):
+    labels = (other / "labels.yaml").read_text(encoding="utf-8")
+    labels = labels.replace(
+        'manual-of: "Emergency manual of {boat}"', "manual-of: Emergency manual of {bote}"
     )
+    labels = labels.replace("  none: none\n", "  nonne: none\n").replace("January, February", "January")
+    (other / "labels.yaml").write_text(labels, encoding="utf-8")
+    (other / "pages" / "about.md").unlink()
+    (other / "pages" / "song.md").write_text("la", encoding="utf-8")
+    (other / "procedures" / "flooding.yaml").unlink()
+    (other / "procedures" / "famine.yaml").write_text("steps: {famine.eat: {do: Eat.}}\n", encoding="utf-8")
+    (other / "spelling.yaml").unlink()
+    told = {
+        (place.removeprefix("templates/text/xx/").partition(":")[0], check) for place, check, _ in faults()
+    }
+    assert told == {
+        ("labels.yaml", "file.bad-value"),
+        ("labels.yaml", "file.missing-key"),
+        ("labels.yaml", "file.unknown-key"),
+        ("pages/about.md", "file.missing-key"),
+        ("pages/song.md", "file.unknown-key"),
+        ("procedures/flooding.yaml", "file.missing-key"),
+        ("procedures/famine.yaml", "file.unknown-key"),
+        ("spelling.yaml", "file.missing-key"),
+    }
+    messages = [message for _, _, message in faults()]
+    assert "'manual-of' has the slots {bote} where the first language has {boat}" in messages
+    assert "11 months are named" in messages
+
+
+@pytest.fixture
+def swedish(tmp_path, monkeypatch):
+    """A shelf with a Swedish catalogue of three labels."""
+    (tmp_path / "text" / "sv").mkdir(parents=True)
+    shutil.copytree(templates_folder() / "text" / "en", tmp_path / "text" / "en")
+    labels = "texts:\n  page: Sida\n  none: inga\n  yes-word: ja\n"
+    (tmp_path / "text" / "sv" / "labels.yaml").write_text(labels, encoding="utf-8")
+    monkeypatch.setattr(shelf, "templates_folder", lambda: tmp_path)
+    catalogue.cache_clear()
+    yield
+    catalogue.cache_clear()
+
+
+@pytest.mark.parametrize(
+    "command", [["survey"], ["publish", "--only", "site", "--into", "out"], ["due"]], ids=lambda each: each[0]
+)
+def test_three_labels_make_no_language(swedish, command, capsys, tmp_path, monkeypatch):
+    boat = ROOT / "vessels" / "saltmeadow"
+    monkeypatch.chdir(tmp_path)
+    assert main([command[0], str(boat), "--language", "sv", *command[1:]]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert not (tmp_path / "out").exists()
+    first = catalogue("en")
+    texts = first.sheets["labels.yaml"].block.texts
+    lost = [label for label in texts if label not in ("page", "none", "yes-word")]
+    assert len(lost) == len(texts) - 3 > 300
+    for label in lost:
+        assert f"templates/text/sv/labels.yaml:1:1: defect file.missing-key: '{label}' is missing" in said.err
+    assert "templates/text/sv/labels.yaml:1:1: defect file.missing-key: 'months' is missing" in said.err
+    for file in [*first.sheets, *first.pages]:
+        if file != "labels.yaml":
+            assert f"templates/text/sv/{file}:1:1: defect file.missing-key: the file is not there" in said.err
 
 
 def test_a_language_that_is_not_there_is_told_which_are():
-    with pytest.raises(MissingWording, match=r"there is no language 'tlh'; there are: .*en"):
-        catalogue("tlh")
+    assert faults("tlh") == [
+        (
+            "templates/text/tlh/labels.yaml:1:1",
+            "file.unreadable",
+            f"there is no language 'tlh'; there are: {', '.join(languages())}",
+        )
+    ]
 
 
-def test_a_broken_text_names_file_and_line(shelf_of):
-    (shelf_of / "labels.yaml").write_text("months: [January\n", encoding="utf-8")
-    with pytest.raises(MissingWording, match=r"labels.yaml cannot be read: labels.yaml:\d+:\d+"):
-        catalogue("xx")
+def test_a_broken_file_names_its_line(other):
+    (other / "labels.yaml").write_text("texts:\n  none: [January\n", encoding="utf-8")
+    assert ("templates/text/xx/labels.yaml:2:9", "file.unreadable") in [each[:2] for each in faults()]
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ('  none: ""\n', "the value is blank"),
+        ("  none: a {slot\n", "'a {slot' has braces that are no slot"),
+        ("  none: [a, b]\n", "a list or block stands where a value belongs"),
+    ],
+)
+def test_what_is_no_text_is_refused(other, line, told):
+    labels = (other / "labels.yaml").read_text(encoding="utf-8")
+    (other / "labels.yaml").write_text(labels.replace("  none: none\n", line), encoding="utf-8")
+    assert any(told in message for _, _, message in faults())
+
+
+def test_a_word_that_a_shelf_asks_for_and_english_lacks_is_told(monkeypatch):
+    monkeypatch.setattr(
+        wording, "_of_fields", lambda: iter(["choices.stowage.foredeck chute", "thing.stop.engine"])
+    )
+    gaps.cache_clear()
+    found = gaps(catalogue())
+    gaps.cache_clear()
+    assert [(each.message, each.place.file) for each in found] == [
+        (
+            "'choices.stowage.foredeck chute' is missing: a vessel file asks for it",
+            "templates/text/en/choices.yaml",
+        )
+    ]
+    place = found[0].place
+    line = (
+        (templates_folder() / "text/en/choices.yaml").read_text(encoding="utf-8").splitlines()[place.line - 1]
+    )
+    assert line.strip() == "stowage:"
+
+
+def test_words_of_steps_and_duties_match_the_steps_and_duties():
+    words = Catalogue("en", templates_folder())
+    gas = words.procedures["gas"]
+    gas.steps["gas.whistle"] = gas.steps.pop("gas.shout")
+    gas.steps.places["gas.whistle"] = gas.steps.places["gas.shout"]
+    words.sheets["procedures/gas.yaml"] = shelf._sheet(gas)
+    assert {each.message for each in gaps(words)} == {
+        "'steps.gas.shout' is missing: templates/procedures has it",
+        "'steps.gas.whistle' has words, and templates/procedures has it not",
+    }
 
 
 def test_the_alphabet_is_the_itus():
@@ -254,9 +369,3 @@ def test_figures_are_plain_digits():
 )
 def test_names_are_spelled(text, words):
     assert " ".join(word for _, word in spelled(text, catalogue())) == words
-
-
-def test_spelling_needs_its_file(shelf_of):
-    (shelf_of / "spelling.yaml").unlink()
-    with pytest.raises(MissingWording, match=r"xx: spelling.yaml"):
-        spelled("a", catalogue("xx"))

@@ -21,7 +21,9 @@ def bags_named(bags: Sequence[GrabBag]) -> list[tuple[Name, GrabBag]]:
     """Each grab bag with its name: numbered where there are several."""
     if len(bags) == 1:
         return [(Phrase("thing.grab-bag"), bags[0])]
-    return [(Phrase("thing.grab-bag-of-several", (("number", str(n)),)), bag) for n, bag in enumerate(bags, 1)]
+    return [
+        (Phrase("thing.grab-bag-of-several", (("number", str(n)),)), bag) for n, bag in enumerate(bags, 1)
+    ]
 
 
 def in_bag_named(item: GrabItem) -> Name:

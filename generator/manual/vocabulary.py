@@ -33,7 +33,7 @@ def duties() -> dict[str, tuple[Duty, ...]]:
     found = {}
     for one in shelf():
         if one.duties:
-            words = catalogue().procedures[one.id]["duties"]
+            words = catalogue().procedures[one.id].duties
             found[one.id] = tuple(
                 Duty(each["id"], words[each["id"]], each.get("essential") == "yes") for each in one.duties
             )

@@ -161,7 +161,8 @@ def _sheet(block: Words) -> Sheet:
     def within(of: Block, before: str) -> None:
         for key, field in type(of).fields.items():
             if key != "tally":
-                add(before + key, of.__dict__.get(field.name), of.place(key))
+                value = of.__dict__.get(field.name)
+                add(before + key, value, of.key_place(key) if isinstance(value, Keyed) else of.place(key))
 
     within(block, "")
     return Sheet(block, texts, blocks)
@@ -177,7 +178,9 @@ def catalogue(language: str = FIRST_LANGUAGE) -> Catalogue:
     read = Catalogue(language, templates_folder())
     faults = list(read.findings)
     if language == FIRST_LANGUAGE:
-        faults += [each for sheet in read.sheets.values() for each in miscounted(sheet.block, sheet.block.tally)]
+        faults += [
+            each for sheet in read.sheets.values() for each in miscounted(sheet.block, sheet.block.tally)
+        ]
     else:
         faults += differences(catalogue(FIRST_LANGUAGE), read)
     if faults:
@@ -226,8 +229,9 @@ def _between(name: str, first: Catalogue, other: Catalogue) -> Iterator[Finding]
     """What differs between a file of two languages."""
     own, shown = _OWN.get(name), first.shown(name)
     ours, theirs = first.sheets[name].texts, other.sheets[name].texts
+    told = {each.place.key for each in other.findings if each.place.file == other.shown(name)}
     for key, entry in ours.items():
-        if own and key.startswith(own):
+        if key in told or (own and key.startswith(own)):
             continue
         if key not in theirs:
             message = f"'{key.removeprefix('texts.')}' is missing; {shown} says: {entry.text}"

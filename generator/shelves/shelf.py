@@ -92,7 +92,10 @@ class Shelf(Generic[B]):
     def _block(self, tree: Tree) -> tuple[B, list[Finding]]:
         loader = ShelfLoader()
         block = loader.block(self.kind, tree, "")
-        return block, [*loader.findings, *(miscounted(block, block.tally) if isinstance(block, Tallied) else ())]
+        return block, [
+            *loader.findings,
+            *(miscounted(block, block.tally) if isinstance(block, Tallied) else ()),
+        ]
 
 
 class ShelfLoader(Loader):

@@ -21,11 +21,7 @@ def spelled(text: str, catalogue: Catalogue) -> list[tuple[str, str]]:
     said = []
     for character in text.strip():
         for letter in _plain_letters(character, table):
-            word = (
-                table.letters.get(letter.lower())
-                or table.figures.get(letter)
-                or marks.get(letter)
-            )
+            word = table.letters.get(letter.lower()) or table.figures.get(letter) or marks.get(letter)
             if word:
                 said.append((letter.upper(), word))
     return said

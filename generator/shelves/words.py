@@ -76,7 +76,9 @@ class LivesWords(Words):
     """How the dates and lives of things are named."""
 
     dates = Named(Said("What is printed?"), "What is each date called?", required=True)
-    counted = Named(Said("What is printed?"), "How is a day named that is counted from a date?", required=True)
+    counted = Named(
+        Said("What is printed?"), "How is a day named that is counted from a date?", required=True
+    )
     usual = Said("What is a usual life called?", required=True)
     lines = Named(Said("What is printed?"), "What is each thing called that is looked at?", required=True)
     standings = Named(Said("What is printed?"), "How far was a life verified?", required=True)
@@ -109,6 +111,11 @@ class StepWords(Block):
     caution = Said("What is to be feared?")
     why = Said("Why?")
 
+    @property
+    def texts(self) -> dict[str, str]:
+        """What it says, by key, in the order of the keys."""
+        return {name: str(text) for name in type(self).fields if (text := getattr(self, name))}
+
 
 class ProcedureWords(Words):
     """The words of a file of procedures: of a procedure, or of steps that add to one."""
@@ -124,7 +131,11 @@ SHELVES: tuple[Shelf[Any], ...] = (
     Shelf("choices", "text/*/choices.yaml", Choices, "The words of a vessel file, as printed in a language."),
     Shelf("names of spaces", "text/*/spaces.yaml", Spaces, "The names of the presets' spaces in a language."),
     Shelf("words of lives", "text/*/lives.yaml", LivesWords, "How dates and lives are named in a language."),
-    Shelf("words of rule sets", "text/*/rule-sets.yaml", RuleSetWords, "What rule sets ask for, in a language."),
+    Shelf(
+        "words of rule sets", "text/*/rule-sets.yaml", RuleSetWords, "What rule sets ask for, in a language."
+    ),
     Shelf("spelling", "text/*/spelling.yaml", Spelling, "The spelling alphabet of a language."),
-    Shelf("words of steps", "text/*/procedures/**/*.yaml", ProcedureWords, "The words of steps in a language."),
+    Shelf(
+        "words of steps", "text/*/procedures/**/*.yaml", ProcedureWords, "The words of steps in a language."
+    ),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from documents.markdown import page, table
 from generator.manual.vocabulary import counted_gear
+from generator.shelves.languages import catalogue
 from generator.shelves import rulesets
 
 INTRODUCTION = """\
@@ -51,7 +52,7 @@ def sets_table() -> str:
                 ", ".join(one.categories) or "-",
                 one.edition,
                 str(one.checked_on),
-                one.length_means,
+                catalogue().say(f"rule-sets.lengths.{one.length_means}"),
                 counted,
             )
         )

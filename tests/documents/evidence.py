@@ -68,8 +68,8 @@ def confirm_table() -> str:
     words = catalogue().procedures
     rows = []
     for step in to_confirm(shelf()):
-        text = words[step.words_in]["steps"][step.id]
-        unless = f" *Unless* {text['unless']}" if "unless" in text else ""
-        caution = f" ({text['caution']})" if "caution" in text else ""
-        rows.append((f"`{step.id}`", f"{text['do']}{unless}{caution}", step.standing, step.source))
+        text = words[step.words_in].steps[step.id]
+        unless = f" *Unless* {text.unless}" if text.unless else ""
+        caution = f" ({text.caution})" if text.caution else ""
+        rows.append((f"`{step.id}`", f"{text.do}{unless}{caution}", step.standing, step.source))
     return table(("step", "wording", "standing", "source"), rows)

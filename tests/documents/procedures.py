@@ -71,7 +71,7 @@ def _duties() -> list[tuple[str, ...]]:
         (
             f"`{one.id}`",
             f"`{duty['id']}`",
-            catalogue().procedures[one.id]["duties"][duty["id"]],
+            catalogue().procedures[one.id].duties[duty["id"]],
             *("yes" if duty.get(key) == "yes" else "" for key in ("essential", "key", "continuous")),
             str(duty.get("persons", "1")),
         )
@@ -83,8 +83,8 @@ def _duties() -> list[tuple[str, ...]]:
 def _slots() -> list[str]:
     found: set[str] = set()
     for words in catalogue().procedures.values():
-        texts = [words.get("title", ""), words.get("intro", "")]
-        texts += [text for step in words.get("steps", {}).values() for text in step.values()]
+        texts = [words.title or "", words.intro or ""]
+        texts += [text for step in words.steps.values() for text in step.texts.values()]
         found |= {slot for text in texts for slot in slots(text)}
     return sorted(found)
 

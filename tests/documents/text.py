@@ -5,18 +5,21 @@ from __future__ import annotations
 from pathlib import Path
 
 from documents.markdown import page, table
-from generator.shelves.languages import FIRST_LANGUAGE, catalogue, languages, missing
+from generator.shelves.folder import templates_folder
+from generator.shelves.languages import FIRST_LANGUAGE, Catalogue, catalogue, differences, languages
 
 HERE = Path(__file__).resolve().parents[2] / "templates" / "text"
 
 INTRODUCTION = """\
-Every word of a manual that is not the boat's own stands here, one folder a language. `labels.yaml` holds the labels by the part that prints
-them; `procedures/` the words of the steps, by the ids of [`templates/procedures/`](../procedures/README.md) (`do`, and where they are needed
-`unless`, `caution`, `why`); `pages/` the standing text, in Markdown; `spelling.yaml` the spelling alphabet. `{slots}` are filled in by
-the program and keep their names in every language.
+Every word of a manual that is not the boat's own stands here, one folder a language. `labels.yaml` holds the labels by the key under which
+templates ask for them; `choices.yaml` the words that a vessel file offers, by its keys; `spaces.yaml` the names of the presets' spaces;
+`lives.yaml` how dates and lives are named; `rule-sets.yaml` what rule sets ask for, their notes and lengths; `procedures/` the words of the
+steps, by the ids of [`templates/procedures/`](../procedures/README.md) (`do`, and where they are needed `unless`, `caution`, `why`); `pages/`
+the standing text, in Markdown; `spelling.yaml` the spelling alphabet. `{slots}` are filled in by the program and keep their names in every
+language. The first language's files tally their own lines, so that none is lost unnoticed.
 
-A language is added by its folder alone: copy `en/` to the language's code, translate, keep the `{slots}`. `pytest tests/test_wording.py` names
-what is missing; `musterbook publish --language CODE` prints in it. The font must cover its letters: `pytest tests/test_fonts.py`.
+A language is added by its folder alone: copy `en/` to the language's code, leave out each `tally`, translate, keep the `{slots}`. Any command
+with `--language CODE` first names every text that is missing, too much or has other slots, and ends with exit code 2 while there is one. The font must cover its letters: `pytest tests/test_fonts.py`.
 A step is one sentence that begins with the act or its condition, at most 20 words with the boat's own in it; no wording is made safer or bolder
 than its source."""
 
@@ -35,13 +38,14 @@ def document() -> str:
 
 
 def _row(code: str) -> tuple[str, ...]:
-    words = catalogue(code)
-    steps = sum(len(one.get("steps", {})) for one in words.procedures.values())
+    words = Catalogue(code, templates_folder())
+    wanting = len(list(differences(catalogue(), words)))
+    steps = sum(len(one.steps) for one in words.procedures.values())
     pages = len(list((HERE / code / "pages").glob("*.md")))
     return (
         f"`{code}`",
         str(len(words.labels)),
         str(steps),
         str(pages),
-        str(len(missing(code))) if missing(code) else "nothing",
+        str(wanting) if wanting else "nothing",
     )

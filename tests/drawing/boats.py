@@ -1,17 +1,14 @@
 """Vessels and items for the tests of the drawing, read from text like any vessel file."""
 
 from generator.manual.inventory import Item
+from generator.manual.printing import first_printer
 from generator.reading.findings import Place
 from generator.reading.nodes import Source
 from generator.reading.tree import read
 from generator.vessel.loading import VesselLoader
 from generator.vessel.vessel import Vessel
 
-WORDS = {"title": "Where the gear is", "deck": "On deck", "below": "Below deck"}
-
-
-def words(key):
-    return WORDS.get(key, key)
+words = first_printer()
 
 
 def vessel(hull="monohull", length="12 m", beam="3.8 m", muster="cockpit", deck=""):

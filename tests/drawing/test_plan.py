@@ -13,11 +13,13 @@ from generator.machine.fonts import FACES
 from generator.manual.drawing.hull import outline_of
 from generator.manual.drawing.labels import overlap
 from generator.manual.drawing.level import Level
-from generator.manual.drawing.plan import WORDS, draw
+from generator.manual.drawing.plan import draw
 from generator.manual.drawing.spaces import spaces_of
 from generator.manual.drawing.svg import width_mm
 from generator.manual.drawing.symbols import CLASSES, NUMERAL_MM, SIZE_MM, WIDE_MM, symbol
 from generator.manual.inventory import list_items
+from generator.manual.printing import Printer
+from generator.shelves.languages import catalogue
 from generator.vessel.loading import load
 from generator.vessel.particulars import HULLS
 
@@ -229,21 +231,35 @@ def test_only_plain_svg_with_ids_of_their_own():
     assert "a &lt;sharp&gt; &amp; short knife" in plan.svg
 
 
-def test_every_printed_word_comes_from_the_caller():
+class Asking(Printer):
+    """Prints the key of each label, and remembers it."""
+
     asked = set()
 
-    def asking(key):
-        asked.add(key)
-        return f"~{key}~"
+    def say(self, label, **words):
+        self.asked.add(label)
+        return f"~{label}~"
 
+
+def test_every_printed_word_comes_from_the_language():
+    asking = Asking(catalogue())
     items = tuple(item(number, kind=kind) for number, kind in enumerate(KINDS, 1))
     plan = draw(vessel(deck="{without: [mast]}"), items, asking)
     assert plan.sheet
     assert draw(vessel(length="unknown"), items, asking).sheet
-    assert asked == set(WORDS)
-    own = {space.name for space in spaces_of(vessel()).values()}
+    drawn = {label for label in catalogue().labels if label.startswith("drawing.")}
+    assert {label for label in asking.asked if not label.startswith("spaces.")} == drawn
     for text in texts(plan).values():
-        assert "~" in text.lower() or text == "2 m" or any(text in name for name in own), text
+        assert "~" in text.lower() or text in ("2 m", "cockpit"), text
+
+
+def test_a_space_is_called_as_her_file_calls_it():
+    plan = draw(vessel(deck="{spaces: [{name: wheelhouse}]}"), (item(1, "side deck"),), Asking(catalogue()))
+    said = " ".join(texts(plan).values())
+    assert "wheelhouse" in said
+    assert "~spaces.saloon~" in said
+    assert "~spaces.cockpit~" not in said  # the muster place
+    assert "~spaces.side deck~" not in said
 
 
 def test_each_class_has_its_own_form_and_a_ground_its_numeral_stands_out_from():
@@ -276,7 +292,8 @@ def test_figures_are_at_least_two_and_a_half_millimetres_high_and_words_are_no_w
             for figure in "0123456789":
                 glyph = font["glyf"][cmap[ord(figure)]]
                 assert (glyph.yMax - glyph.yMin) / unit * NUMERAL_MM >= 2.5
-            for name in [*own, *(name.upper() for name in own), *WORDS, "0123456789 m"]:
+            words_drawn = [text for label, text in catalogue().labels.items() if label.startswith("drawing.")]
+            for name in [*own, *(name.upper() for name in own), *words_drawn, "0123456789 m"]:
                 real = sum(widths[cmap[ord(letter)]][0] for letter in name) / unit
                 assert width_mm(name, 1) >= real - 0.001, name
 

@@ -264,7 +264,7 @@ def test_on_paper_nothing_is_cut_and_every_step_is_there(look, folder, manual):
         for step in procedure.steps:
             for words in (step.text, step.unless, step.caution):
                 assert letters(words) in whole, (procedure.id, step.id)
-    say, day = manual.catalogue.say, manual.catalogue.day
+    say, day = manual.printer.say, manual.printer.day
     assert whole.count(letters(say("mark.surveyed-on", date=day(AS_OF)))) == len(site.screens(manual))
     assert letters(say("site.back-to-start")) not in whole, "what can only be tapped is not printed"
 

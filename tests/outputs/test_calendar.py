@@ -4,6 +4,7 @@ import datetime
 import re
 from datetime import date
 from pathlib import Path
+from types import SimpleNamespace
 
 import ics
 import pytest
@@ -11,6 +12,7 @@ from outputs.rfc5545 import events, faults, unfolded
 
 from generator.manual.composing import compose
 from generator.manual.deadlines import Deadline
+from generator.manual.printing import Phrase, first_printer
 from generator.outputs import Job
 from generator.outputs.calendar import NAME, Entry, base_calendar, calendar_of, write
 from generator.publishing import OUTPUTS, Order
@@ -36,13 +38,17 @@ def boat(request):
 
 
 def entry(**given):
-    words = {"item": "raft", "what": "service", "last_day": date(2027, 5, 31), "governs": "next service", "place": Place("v.yaml", 3),
-             "check": "raft.service-due", "stamp": "2027-05", "path": "rafts[raft].service"} | given  # fmt: skip
+    words = {"called": "raft", "lines": (Phrase("lives.lines.service"),), "last_day": date(2027, 5, 31),
+             "counted": Phrase("lives.dates.next"), "place": Place("v.yaml", 3), "check": "raft.service-due", "stamp": "2027-05", "path": "rafts[raft].service"} | given  # fmt: skip
     return Entry("Tern", "tern", Deadline(**words))
 
 
+def lies_in(space):
+    return SimpleNamespace(where=space, side="")
+
+
 def calendar(*entries, as_of=AS_OF):
-    return calendar_of(entries, "Title", "About", as_of, catalogue())
+    return calendar_of(entries, "Title", "About", as_of, first_printer())
 
 
 def test_it_is_strict_rfc_5545(boat):
@@ -106,7 +112,9 @@ def test_nothing_private_stands_in_it(tmp_path):
 def test_a_new_date_moves_the_event_and_makes_no_new_one():
     first, later = (
         calendar(entry()),
-        calendar(entry(last_day=date(2028, 5, 31), governs="marked expiry"), as_of=date(2027, 6, 2)),
+        calendar(
+            entry(last_day=date(2028, 5, 31), counted=Phrase("lives.dates.expires")), as_of=date(2027, 6, 2)
+        ),
     )
     (before,), (after,) = events(first), events(later)
     assert before["UID"] == after["UID"]
@@ -134,16 +142,16 @@ def test_an_edited_date_keeps_the_uid_in_a_whole_file(tmp_path):
 
 def test_things_of_one_name_keep_apart():
     pair = [
-        entry(where="cockpit"),
-        entry(where="saloon", place=Place("v.yaml", 9)),
-        entry(where="saloon", place=Place("v.yaml", 12)),
+        entry(at=lies_in("cockpit")),
+        entry(at=lies_in("saloon"), place=Place("v.yaml", 9)),
+        entry(at=lies_in("saloon"), place=Place("v.yaml", 12)),
     ]
     assert len({each["UID"] for each in events(calendar(*pair))}) == 3
     assert {each["UID"] for each in events(calendar(*pair))} == {
         each["UID"] for each in events(calendar(*reversed(pair)))
     }
     other = Entry("Tern", "tern-2", pair[0].deadline)
-    assert len({each["UID"] for each in events(base_calendar([pair[0], other], AS_OF, catalogue()))}) == 2
+    assert len({each["UID"] for each in events(base_calendar([pair[0], other], AS_OF, first_printer()))}) == 2
 
 
 @pytest.mark.parametrize(
@@ -160,7 +168,7 @@ def test_things_of_one_name_keep_apart():
     ],
 )
 def test_any_words_come_back_as_they_were(words):
-    data = calendar(entry(item=words, where=words))
+    data = calendar(entry(called=words, at=lies_in(words)))
     assert faults(data) == []
     (found,) = events(data)
     assert found["SUMMARY"] == f"Tern: {words}, service: last good day"

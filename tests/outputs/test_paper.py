@@ -14,6 +14,7 @@ import pytest
 
 from generator.machine.fonts import FAMILY
 from generator.manual.composing import compose
+from generator.manual.printing import first_printer
 from generator.manual.procedures import to_confirm
 from generator.outputs import Job, Made, book, cards, engine
 from generator.outputs.paper import sheets
@@ -148,7 +149,7 @@ def test_the_book_lists_every_item_and_every_deadline(saltmeadow, book_pdf):
     for item in saltmeadow.items:
         assert squeezed(item.what) in text
     for deadline in saltmeadow.deadlines:
-        assert squeezed(catalogue().day(deadline.last_day)) in text
+        assert squeezed(first_printer().day(deadline.last_day)) in text
         assert squeezed(deadline.item) in text
 
 
@@ -200,7 +201,7 @@ def test_both_are_tagged_named_and_dated_by_the_survey(book_pdf, cards_pdf):
 def test_every_page_says_until_when_it_is_good(saltmeadow, book_pdf, cards_pdf):
     wanted = [
         "surveyed on 1 June 2026",
-        f"good until {catalogue().day(saltmeadow.good_until)}",
+        f"good until {first_printer().day(saltmeadow.good_until)}",
         saltmeadow.first_to_expire.item,
         "Specimen: no real vessel",
         "Does not replace the maker's instructions",

@@ -171,7 +171,7 @@ def test_each_page_has_language_title_one_first_heading_and_headings_in_order(gu
 
 
 def test_every_page_prints_the_marks_and_the_disclaimer(manual, guest_site, guest_file):
-    say, day = manual.catalogue.say, manual.catalogue.day
+    say, day = manual.printer.say, manual.printer.day
     wanted = [
         say("mark.surveyed-on", date=day(AS_OF)),
         say("mark.good-until", date=day(manual.good_until)),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 from typing import NamedTuple
@@ -38,7 +38,7 @@ class Deadline:
     said_by: str = ""
     standing: str = ""
     path: str = ""
-    at: Situated | None = None
+    at: Situated | None = field(default=None, compare=False)
     window: tuple[date, date] | None = None
 
     @cached_property

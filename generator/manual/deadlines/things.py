@@ -50,6 +50,10 @@ def things_of(vessel) -> Iterator[Thing]:
 def _thing(sort, called: Name, block, vessel, raft=None, own="", at=None):
     """The thing, if a kind is known for what the boat herself calls it."""
     owners = (block, raft or at, vessel.vessel)
-    kind = kind_of(sort, own or (called if isinstance(called, str) else ""), owners) if block is not None else None
+    kind = (
+        kind_of(sort, own or (called if isinstance(called, str) else ""), owners)
+        if block is not None
+        else None
+    )
     if kind is not None:
         yield Thing(called, block, kind, owners)

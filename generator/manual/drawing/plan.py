@@ -114,7 +114,9 @@ def draw(
     )
     gathering = (muster_space, muster_side) if muster_space else None
     return Plan(
-        lambda: _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, printer, prefix, stacked),
+        lambda: _draw_sheet(
+            vessel, spaces, outline, sorted_items, gathering, items, printer, prefix, stacked
+        ),
         tuple(sorted_items.unplaced),
         tuple(sorted_items.unknown_spaces),
         tuple(sorted_items.outside),
@@ -197,7 +199,10 @@ class _Words:
 
 def _written(vessel, items) -> set[str]:
     """The names of spaces as the vessel's file writes them, folded."""
-    places = [*(item.where for item in items), str((vessel.vessel.muster_place if vessel.vessel else "") or "")]
+    places = [
+        *(item.where for item in items),
+        str((vessel.vessel.muster_place if vessel.vessel else "") or ""),
+    ]
     return {folded(name) for place in places for name in (place, place.partition(",")[0])}
 
 
