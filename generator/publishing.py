@@ -16,7 +16,8 @@ from generator.manual.composing import Manual, compose
 from generator.outputs import Job, Made
 from generator.reading.findings import Finding, Place, Weight, defects, in_order
 from generator.shelves.folder import templates_folder
-from generator.shelves.languages import FIRST_LANGUAGE, catalogue
+from generator.shelves.languages import catalogue
+from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey import registry
 from generator.survey.deferral import defer
 from generator.survey.sight import Sight

@@ -11,7 +11,7 @@ import yaml
 
 from generator.manual.composing import Manual
 from generator.reading.block import Block
-from generator.reading.fields import Choice, Texts
+from generator.reading.fields import Choice, Field, Texts
 from generator.reading.values import Band, NotKnown, Quantity, Stamp
 from generator.shelves.languages import Catalogue
 from generator.shelves.lives import shelf as lives
@@ -130,7 +130,7 @@ def own_words(manual: Manual) -> set[str]:
 def _as_drawn(space: str) -> str:
     """The name of a space as the plan has it: on two lines, each written first with a white edge."""
     first, _, rest = space.partition(" ")
-    return " ".join((first, first, rest, rest))
+    return f"{first} {first} {rest} {rest}"
 
 
 def _of_block(block: Block) -> Iterator[str]:
@@ -138,9 +138,13 @@ def _of_block(block: Block) -> Iterator[str]:
         field = type(block).fields.get(name.rstrip("_").replace("_", "-"))
         if isinstance(value, Block):
             yield from _of_block(value)
-        elif field is not None and not isinstance(field, Choice):
-            if not (isinstance(field, Texts) and field.choices):
-                yield from _of_value(value)
+        elif field is not None and not _offers(field):
+            yield from _of_value(value)
+
+
+def _offers(field: Field) -> bool:
+    """Whether the program offers the words that stand under a key."""
+    return isinstance(field, Choice) or (isinstance(field, Texts) and bool(field.choices))
 
 
 def _of_value(value: object) -> Iterator[str]:

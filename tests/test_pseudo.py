@@ -62,8 +62,10 @@ ODD = (  # what no specimen has: gaps, guesses, things past their dates, two bag
     ("phone: +44 1632 960155", "phone: unknown"),
     (
         "drills:",
-        "deferred-defects:\n  - {check: dates.life, item: cooking gas, reason: the new hose is ordered, who: the skipper, "
-        "until: 2029-06-01}\ndrills:",
+        (
+            "deferred-defects:\n  - {check: dates.life, item: cooking gas, reason: the new hose is ordered, who: the skipper, "
+            "until: 2029-06-01}\ndrills:"
+        ),
     ),
     (
         "lifejackets:\n",
@@ -102,7 +104,7 @@ def test_a_word_planted_in_a_template_is_seen(words, tmp_path, monkeypatch):
 
 @pytest.mark.parametrize(
     ("method", "planted"),
-    [("quantity", lambda self, value: f"about {value}"), ("choice", lambda self, key, word: word)],
+    [("quantity", lambda _, value: f"about {value}"), ("choice", lambda *given: given[-1])],
 )
 def test_a_word_planted_in_python_is_seen(words, monkeypatch, method, planted):
     monkeypatch.setattr(Printer, method, planted)
@@ -110,7 +112,7 @@ def test_a_word_planted_in_python_is_seen(words, monkeypatch, method, planted):
 
 
 def test_a_name_planted_in_the_gear_list_is_seen_in_the_calendar_too(words, monkeypatch):
-    monkeypatch.setattr(things, "lifejackets_of_size", lambda block: "what keeps you afloat")
+    monkeypatch.setattr(things, "lifejackets_of_size", lambda _: "what keeps you afloat")
     assert "calendar: calendar.ics" in unexplained(load(VESSELS / "saltmeadow")[0], words, only=("calendar",))
 
 

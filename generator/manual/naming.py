@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from generator.manual.printing import Name, Phrase
-from generator.vessel.gear import Battery, GrabBag, GrabItem, Lifejackets, Stop
-from generator.vessel.raft import Raft
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from generator.vessel.gear import Battery, GrabBag, GrabItem, Lifejackets, Stop
+    from generator.vessel.raft import Raft
 
 UNNAMED = Phrase("thing.unnamed")
 COOKING_GAS = Phrase("thing.cooking-gas")

@@ -5,15 +5,25 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass
 from datetime import date
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from generator.reading.block import Block, readable
 from generator.reading.fields import Choice, Text, Texts
 from generator.reading.values import PRIVATE, UNKNOWN, Band, NotKnown, Quantity, Stamp
-from generator.shelves.languages import FIRST_LANGUAGE, Catalogue, catalogue
+from generator.shelves.languages import Catalogue, catalogue
+from generator.shelves.words import FIRST_LANGUAGE
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 FEET_M, POUNDS_KG = 0.3048, 0.45359237
 _SIDES = ("port", "starboard")
+_SAID_BY_LABEL: dict[object, str] = {
+    True: "yes-word",
+    False: "no-word",
+    UNKNOWN: "not-known",
+    PRIVATE: "contact.private",
+}
 
 
 @dataclass(frozen=True)
@@ -83,27 +93,29 @@ class Printer:
 
     def text(self, value: object) -> str:
         """A value as it is read: quantities with the other unit, dates with the month in words; absent is ""."""
-        if value is None or value == "":
-            return ""
-        if value is UNKNOWN:
-            return self.catalogue.say("not-known")
-        if value is PRIVATE:
-            return self.catalogue.say("contact.private")
-        if isinstance(value, bool):
-            return self.catalogue.say("yes-word" if value else "no-word")
-        if isinstance(value, (Stamp, date)):
-            return self.day(value)
-        if isinstance(value, Quantity):
-            return self.quantity(value)
-        if isinstance(value, Phrase):
-            return self.named(value)
-        if isinstance(value, (list, tuple)) and not isinstance(value, Band):
-            if value and all(isinstance(each, float) for each in value):
-                return " × ".join(f"{each:.2f}" for each in value) + " m"
-            return ", ".join(self.text(each) for each in value)
         if callable(value):
             raise TypeError(f"{value!r} is to be printed, which is no value of a vessel")
-        return str(value)
+        if value is None:
+            words = ""
+        elif isinstance(value, (bool, NotKnown)):
+            words = self.catalogue.say(_SAID_BY_LABEL[value])
+        elif isinstance(value, (Stamp, date)):
+            words = self.day(value)
+        elif isinstance(value, Quantity):
+            words = self.quantity(value)
+        elif isinstance(value, Phrase):
+            words = self.named(value)
+        elif isinstance(value, (list, tuple)) and not isinstance(value, Band):
+            words = self._listed(value)
+        else:
+            words = str(value)
+        return words
+
+    def _listed(self, values: Sequence[object]) -> str:
+        """Values one after the other; three lengths are the size of a box."""
+        if values and all(isinstance(each, float) for each in values):
+            return " × ".join(f"{each:.2f}" for each in values) + " m"
+        return ", ".join(self.text(each) for each in values)
 
     def quantity(self, quantity: Quantity) -> str:
         """A quantity as written and, for lengths from 1 m and masses from 1 kg, in the other unit too."""

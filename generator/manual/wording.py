@@ -4,29 +4,33 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from generator.manual.drawing.spaces import hull_types, preset
 from generator.manual.inventory import KIND_ORDER
 from generator.manual.printing import Printer
 from generator.manual.procedures import shelf as procedures
 from generator.manual.procedures import slug
-from generator.reading.block import Block
 from generator.reading.fields import READERS, Choice, Compound, Field, Text, Texts
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.names import STANDINGS
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
-from generator.shelves.languages import FIRST_LANGUAGE, Catalogue, catalogue
+from generator.shelves.languages import Catalogue, catalogue
 from generator.shelves.lives import shelf as lives
 from generator.shelves.rulesets import rule_sets
-from generator.shelves.words import ProcedureWords
+from generator.shelves.words import FIRST_LANGUAGE, ProcedureWords
 from generator.vessel.gear import Stop
 from generator.vessel.lives import Life
 from generator.vessel.particulars import Contact, Particulars
 from generator.vessel.people import Voyage
 from generator.vessel.raft import Raft
 from generator.vessel.vessel import Vessel
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.reading.block import Block
 
 _SAID = re.compile(r"""\bsay\(\s*(["'])([a-z0-9.-]+[a-z0-9])\1""")
 _ANSWERS_OF_A_NAME = ("name",)  # a boat may be called Nothing

@@ -12,7 +12,7 @@ from generator.machine.photos import SMALL_PX, Unreadable, photo_file, prepared
 from generator.manual.printing import Printer
 from generator.manual.procedures import slug
 from generator.shelves.folder import templates_folder
-from generator.shelves.languages import FIRST_LANGUAGE
+from generator.shelves.words import FIRST_LANGUAGE
 
 
 class _Compiled(BytecodeCache):

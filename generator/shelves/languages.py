@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -14,15 +13,24 @@ from generator.reading.nearest import nearest
 from generator.reading.values import Keyed
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
-from generator.shelves.shelf import miscounted
-from generator.shelves.words import SHELVES, SLOT, Labels, ProcedureWords, Spelling, Words, slots
+from generator.shelves.words import (
+    FIRST_LANGUAGE,
+    SHELVES,
+    SLOT,
+    Labels,
+    ProcedureWords,
+    Spelling,
+    Words,
+    slots,
+)
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator, Mapping
+
     from markdown_it import MarkdownIt
 
 W = TypeVar("W", bound=Words)
 
-FIRST_LANGUAGE = "en"
 LABELS, SPELLING, PAGES = "labels.yaml", "spelling.yaml", "pages"
 _OWN = {SPELLING: "doubled."}  # what each language has of its own, as no other has it
 
@@ -58,14 +66,14 @@ class Catalogue:
     A label of another file than labels.yaml has the file before its key: `choices.type.monohull`.
     """
 
-    def __init__(self, language: str, templates: Path):
+    def __init__(self, language: str, templates: Path) -> None:
         self.language = language
         self.folder = templates / "text" / language
         self.findings: list[Finding] = []
         self.sheets: dict[str, Sheet] = {}
         for shelf in SHELVES:
             files, findings = replace(shelf, pattern=shelf.pattern.replace("*", language, 1)).read(templates)
-            self.findings += findings
+            self.findings += [*findings, *shelf.holds_together(files)]
             for file in files:
                 self.sheets[file.path.removeprefix(f"text/{language}/")] = _sheet(file.block)
         self.pages = {
@@ -177,11 +185,7 @@ def catalogue(language: str = FIRST_LANGUAGE) -> Catalogue:
         raise ShelfFault([_finding("file.unreadable", message, place, "write the language's folder")])
     read = Catalogue(language, templates_folder())
     faults = list(read.findings)
-    if language == FIRST_LANGUAGE:
-        faults += [
-            each for sheet in read.sheets.values() for each in miscounted(sheet.block, sheet.block.tally)
-        ]
-    else:
+    if language != FIRST_LANGUAGE:
         faults += differences(catalogue(FIRST_LANGUAGE), read)
     if faults:
         raise ShelfFault(faults)
@@ -263,7 +267,7 @@ def fill(text: str, word: Callable[[str], str]) -> str:
 
 def markdown(text: str) -> str:
     """Markdown as HTML; tags are shown as typed, never obeyed."""
-    return _markdown().render(text)
+    return str(_markdown().render(text))
 
 
 @functools.cache

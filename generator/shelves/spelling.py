@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import unicodedata
+from typing import TYPE_CHECKING
 
-from generator.shelves.languages import Catalogue
-from generator.shelves.words import Spelling
+if TYPE_CHECKING:
+    from generator.shelves.languages import Catalogue
+    from generator.shelves.words import Spelling
 
 
 def spelled(text: str, catalogue: Catalogue) -> list[tuple[str, str]]:
@@ -17,7 +19,8 @@ def spelled(text: str, catalogue: Catalogue) -> list[tuple[str, str]]:
     Source of the letters: ITU Radio Regulations, appendix 14, as reproduced by others.
     """
     table = catalogue.spelling
-    marks = {" ": table.space, "-": table.hyphen, "‐": table.hyphen, "–": table.hyphen, ".": table.stop}
+    hyphen = str(table.hyphen)
+    marks = {" ": str(table.space), "-": hyphen, "‐": hyphen, "–": hyphen, ".": str(table.stop)}
     said = []
     for character in text.strip():
         for letter in _plain_letters(character, table):

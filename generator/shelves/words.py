@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Count, Misread, Named, Single, Texts
 from generator.reading.nearest import shortened
-from generator.shelves.shelf import Shelf
+from generator.shelves.shelf import Shelf, miscounted
 
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from generator.reading.findings import Finding
+    from generator.shelves.shelf import File
+
+FIRST_LANGUAGE = "en"
 SLOT = re.compile(r"\{([a-z0-9][a-z0-9 -]*)\}")
 
 
@@ -126,16 +132,23 @@ class ProcedureWords(Words):
     steps = Named(StepWords, "What does each step say?", required=True)
 
 
+def _tallied(files: Sequence[File[Words]]) -> Iterator[Finding]:
+    """What the files of the first language have more or less of than they say."""
+    for file in files:
+        if file.path.startswith(f"text/{FIRST_LANGUAGE}/"):
+            yield from miscounted(file.block, file.block.tally)
+
+
+def _shelf(name: str, files: str, kind: type[Words], about: str) -> Shelf[Any]:
+    return Shelf(name, f"text/*/{files}", kind, f"{about} in a language.", holds_together=_tallied)
+
+
 SHELVES: tuple[Shelf[Any], ...] = (
-    Shelf("labels", "text/*/labels.yaml", Labels, "The labels of the manual in a language."),
-    Shelf("choices", "text/*/choices.yaml", Choices, "The words of a vessel file, as printed in a language."),
-    Shelf("names of spaces", "text/*/spaces.yaml", Spaces, "The names of the presets' spaces in a language."),
-    Shelf("words of lives", "text/*/lives.yaml", LivesWords, "How dates and lives are named in a language."),
-    Shelf(
-        "words of rule sets", "text/*/rule-sets.yaml", RuleSetWords, "What rule sets ask for, in a language."
-    ),
-    Shelf("spelling", "text/*/spelling.yaml", Spelling, "The spelling alphabet of a language."),
-    Shelf(
-        "words of steps", "text/*/procedures/**/*.yaml", ProcedureWords, "The words of steps in a language."
-    ),
+    _shelf("labels", "labels.yaml", Labels, "The labels of the manual"),
+    _shelf("choices", "choices.yaml", Choices, "The words of a vessel file, as printed"),
+    _shelf("names of spaces", "spaces.yaml", Spaces, "The names of the presets' spaces"),
+    _shelf("words of lives", "lives.yaml", LivesWords, "How dates and lives are named"),
+    _shelf("words of rule sets", "rule-sets.yaml", RuleSetWords, "What rule sets ask for"),
+    _shelf("spelling", "spelling.yaml", Spelling, "The spelling alphabet"),
+    _shelf("words of steps", "procedures/**/*.yaml", ProcedureWords, "The words of steps"),
 )

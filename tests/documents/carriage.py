@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from documents.markdown import page, table
 from generator.manual.vocabulary import counted_gear
-from generator.shelves.languages import catalogue
 from generator.shelves import rulesets
+from generator.shelves.languages import catalogue
 
 INTRODUCTION = """\
 What must be aboard, as data. A boat's `rule-set` names the list or lists she is kept by, each with its category where it has any:

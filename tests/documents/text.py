@@ -6,7 +6,8 @@ from pathlib import Path
 
 from documents.markdown import page, table
 from generator.shelves.folder import templates_folder
-from generator.shelves.languages import FIRST_LANGUAGE, Catalogue, catalogue, differences, languages
+from generator.shelves.languages import Catalogue, catalogue, differences, languages
+from generator.shelves.words import FIRST_LANGUAGE
 
 HERE = Path(__file__).resolve().parents[2] / "templates" / "text"
 

@@ -3,6 +3,7 @@
 import re
 import xml.etree.ElementTree as ET
 from pathlib import Path
+from typing import ClassVar
 
 import pytest
 from drawing.boats import item, vessel, words
@@ -234,9 +235,9 @@ def test_only_plain_svg_with_ids_of_their_own():
 class Asking(Printer):
     """Prints the key of each label, and remembers it."""
 
-    asked = set()
+    asked: ClassVar[set[str]] = set()
 
-    def say(self, label, **words):
+    def say(self, label, **_):
         self.asked.add(label)
         return f"~{label}~"
 
