@@ -14,12 +14,13 @@ from generator.manual.procedures import slug
 from generator.reading.fields import READERS, Choice, Compound, Field, Text, Texts
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.names import STANDINGS
+from generator.reading.nearest import nearest
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
 from generator.shelves.languages import Catalogue, catalogue
 from generator.shelves.lives import shelf as lives
 from generator.shelves.rulesets import rule_sets
-from generator.shelves.words import FIRST_LANGUAGE, ProcedureWords
+from generator.shelves.words import FIRST_LANGUAGE, Counted, ProcedureWords
 from generator.vessel.gear import Stop
 from generator.vessel.lives import Life
 from generator.vessel.particulars import Contact, Particulars
@@ -32,8 +33,61 @@ if TYPE_CHECKING:
 
     from generator.reading.block import Block
 
+_TYPED = (
+    "months",
+    "lives.usual",
+    *(f"lives.counted.{key}" for key in Counted.fields),
+)  # fields of their block
 _SAID = re.compile(r"""\bsay\(\s*(["'])([a-z0-9.-]+[a-z0-9])\1""")
 _ANSWERS_OF_A_NAME = ("name",)  # a boat may be called Nothing
+
+
+# What Python asks for, by the first word of the label: a test holds it against what Python says.
+_SAID_BY_PYTHON = {
+    "": "not-known yes-word no-word assumed",
+    "thing": (
+        "unnamed grab-bag grab-bag-of-several in-grab-bag lifejackets lifejackets-of-size "
+        "lifejackets-of-kind batteries cooking-gas release"
+    ),
+    "row": "one more crew",
+    "mark": (
+        "specimen proof-copy not-yet-checked surveyed-on good-until first-to-expire nothing-dated "
+        "checked-aboard"
+    ),
+    "disclaimer": "short",
+    "part": (
+        "first-words particulars liferaft liferafts afterwards station-bill emergencies plan "
+        "gear-list distress deferred-defects sources contacts grab-bag through-hulls radio drills dates "
+        "carriage amendments distribution disclaimer about"
+    ),
+    "station": "raft radio helm galley muster-place",
+    "particulars": "signals",
+    "raft": "title-named not-float-free",
+    "drawing": (
+        "title deck below bow stern port starboard muster-place raft scale not-to-scale life-saving "
+        "fire stops flooding other-gear"
+    ),
+    "distress": "leaving",
+    "calendar": (
+        "of of-all summary.ends summary.usual summary.again kind.ends kind.usual kind.again ahead "
+        "tomorrow governs source window"
+    ),
+    "book": (
+        "ground.fire ground.lifesaving call-script plan particulars fittings state records raft-facts "
+        "estimates"
+    ),
+    "site": "page.plan page.gear page.bill page.vessel page.contacts page.deferred page.sources",
+    "estimates": (
+        "release release-water taut-water floats-up floats-up-too-weak floats-up-not-predictable link "
+        "link-out-of-order late late-not-predictable by-hand carry carry-untimed lift lift-too-heavy "
+        "water food food-none stage-1 stage-2 stage-3 stage-4 stage-5 assumption.sea-water "
+        "assumption.band-of-label assumption.upright assumption.still-water assumption.no-drift "
+        "assumption.swamped assumption.box assumption.link-tolerance assumption.tube-volume "
+        "assumption.boyle assumption.alongside assumption.drill assumption.team-lift "
+        "assumption.first-day assumption.ration assumption.all-aboard assumption.never-the-pack-alone"
+    ),
+    "carriage": "state.short state.not-said",
+}
 
 
 def printer(language: str = FIRST_LANGUAGE) -> Printer:
@@ -52,7 +106,8 @@ def printer(language: str = FIRST_LANGUAGE) -> Printer:
 
 @functools.lru_cache(maxsize=8)
 def gaps(words: Catalogue) -> tuple[Finding, ...]:
-    """What is asked for and the first language has not; and words of steps and duties that nothing asks for."""
+    """What is asked for and the first language has not, and what it has and nothing asks for."""
+    asked = dict(asked_for())
     missing = [
         Finding(
             "file.missing-key",
@@ -61,14 +116,27 @@ def gaps(words: Catalogue) -> tuple[Finding, ...]:
             words.place_of(label),
             "write the text",
         )
-        for label, asker in dict(asked_for()).items()
+        for label, asker in asked.items()
         if label not in words.labels
     ]
-    return (*missing, *_steps(words))
+    idle = [
+        Finding(
+            "file.unknown-key",
+            Weight.DEFECT,
+            f"nothing prints '{label}'",
+            words.place_of(label),
+            nearest(label, asked),
+        )
+        for label in words.labels
+        if label not in asked and label not in _TYPED
+    ]
+    return (*missing, *idle, *_steps(words))
 
 
 def asked_for() -> Iterator[tuple[str, str]]:
-    """Each label that is asked for, and who asks. What Python itself says is not among them: a test looks after that."""
+    """Each label that is asked for, and who asks."""
+    for head, keys in _SAID_BY_PYTHON.items():
+        yield from ((f"{head}.{key}".lstrip("."), "the program") for key in keys.split())
     for path in sorted(templates_folder().rglob("*.html")):
         for match in _SAID.finditer(path.read_text(encoding="utf-8")):
             yield match[2], f"templates/{path.relative_to(templates_folder()).as_posix()}"

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Count, Misread, Named, Single, Texts
+from generator.reading.fields import Count, Misread, Named, One, Single, Texts
 from generator.reading.nearest import shortened
 from generator.shelves.shelf import Shelf, miscounted
 
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from generator.shelves.shelf import File
 
 FIRST_LANGUAGE = "en"
+_LETTERS, _FIGURES = "abcdefghijklmnopqrstuvwxyz", "0123456789"
 SLOT = re.compile(r"\{([a-z0-9][a-z0-9 -]*)\}")
 
 
@@ -78,13 +79,20 @@ class Spaces(Words):
     texts = Named(Said("What is it called?"), "What is each space called?", required=True)
 
 
+class Counted(Block):
+    """How a day is named that is counted from a date."""
+
+    month = Said("What is said of a month?", required=True)
+    months = Said("What is said of months?", required=True)
+    years = Said("What is said of years?", required=True)
+    interval = Said("What is said of the interval of a thing's own service?", required=True)
+
+
 class LivesWords(Words):
     """How the dates and lives of things are named."""
 
     dates = Named(Said("What is printed?"), "What is each date called?", required=True)
-    counted = Named(
-        Said("What is printed?"), "How is a day named that is counted from a date?", required=True
-    )
+    counted = One(Counted, "How is a day named that is counted from a date?", required=True)
     usual = Said("What is a usual life called?", required=True)
     lines = Named(Said("What is printed?"), "What is each thing called that is looked at?", required=True)
     standings = Named(Said("What is printed?"), "How far was a life verified?", required=True)
@@ -107,6 +115,13 @@ class Spelling(Words):
     space = Said("What is spoken for a space?", required=True)
     hyphen = Said("What is spoken for a hyphen?", required=True)
     stop = Said("What is spoken for a full stop?", required=True)
+
+    def faults(self) -> Iterator[Fault]:
+        """Every letter and figure is spoken, and nothing else."""
+        for key, spoken, wanted in (("letters", self.letters, _LETTERS), ("figures", self.figures, _FIGURES)):
+            if "".join(sorted(spoken)) != wanted:
+                odd = ", ".join(sorted(set(spoken) ^ set(wanted)))
+                yield Fault(key, f"missing or too much: {odd}", f"write each of {wanted} once")
 
 
 class StepWords(Block):
