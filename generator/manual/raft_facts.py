@@ -105,7 +105,7 @@ _RAFT = (
     RaftFact(
         "launching aid",
         "A davit or another device takes it over",
-        lambda raft: raft.kept is not None and raft.kept.launching_aid,
+        lambda raft: raft.launching_aid,
     ),
     RaftFact(
         "drops",

@@ -102,7 +102,7 @@ def _stage_words(lengths):
 def parts(manual, reader: str) -> tuple[Part, ...]:
     """The parts and chapters in the order in which they are needed; estimates are for the crew alone."""
     say, vessel = manual.catalogue.say, manual.seen_by(reader)
-    distress = [each for each in manual.procedures if each.kind == "distress-call"]
+    distress = [each for each in manual.procedures if each.call_script]
     emergencies = [each for each in manual.procedures if each.emergency and each not in distress]
     afloat = [each for each in manual.procedures if each not in emergencies and each not in distress]
 

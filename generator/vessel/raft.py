@@ -216,6 +216,11 @@ class Raft(Block):
         return stowages().get(self.stowage) if isinstance(self.stowage, str) else None
 
     @property
+    def launching_aid(self) -> bool:
+        """Whether a davit or another device takes it over the side."""
+        return self.kept is not None and self.kept.launching_aid
+
+    @property
     def hydrostatic(self) -> bool:
         """Whether something holds it that lets go by itself under water, an HRU."""
         return any(name in self.held_by for name in hydrostatic())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.manual.facts import gear_called
-from generator.manual.procedures import shelf
+from generator.shelves.procedures import shelf
 from generator.reading.nearest import nearest
 from generator.survey.registry import (
     COMMON_PRACTICE,

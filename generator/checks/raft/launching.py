@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from generator.calc.lifting import team_capability_kg
+from generator.manual.bill import assigned_to
 from generator.reading.values import NotKnown, Quantity
+from generator.shelves.procedures import RAFT
 from generator.survey.rafts import of_raft
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.particulars import FAR, MULTIHULLS
@@ -112,12 +114,12 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
     Why: a raft that two people cannot lift over the rail stays aboard.
     Remedy: stow it where it slides or drops, or give the launch more hands.
     """
-    assigned = (sight.vessel.station_bill.get("abandon-ship") or {}).get("launch")
+    assigned = assigned_to(sight.vessel, RAFT)
     people = {person.role: person.lifts for person in sight.vessel.people if person.role}
     for raft in sight.vessel.rafts:
         if raft.lift_needed is not True or not isinstance(raft.mass, Quantity):
             continue
-        if raft.mass > LIFTED_WITHOUT_AID_KG and raft.stowage != "davit":
+        if raft.mass > LIFTED_WITHOUT_AID_KG and not raft.launching_aid:
             yield at(
                 raft,
                 "mass",
@@ -151,7 +153,7 @@ def raft_can_be_thrown_over(sight: Sight) -> Finds:
     Remedy: describe it as stowed in a davit if it is, or share the persons between lighter rafts.
     """
     for raft in sight.vessel.rafts:
-        if isinstance(raft.mass, Quantity) and raft.mass > THROWN_BY_HAND_KG and raft.stowage != "davit":
+        if isinstance(raft.mass, Quantity) and raft.mass > THROWN_BY_HAND_KG and not raft.launching_aid:
             yield at(
                 raft,
                 "mass",
