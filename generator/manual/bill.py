@@ -9,7 +9,7 @@ from generator.manual.procedures import Procedure, holds
 from generator.shelves.procedures import ShelfDuty, shelf
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from generator.manual.reckoning import Reckoning
     from generator.reading.findings import Place
@@ -70,7 +70,7 @@ def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue:
     for one in shelf():
         if one.duties and one.id in kinds and not alone(vessel):
             words = catalogue.procedures[one.id].get("duties", {})
-            assigned = vessel.station_bill.get(one.id) or {}
+            assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
             duties = tuple(
                 _duty(line, one.id, words[line.id], assigned.get(line.id), vessel)
                 for line in one.duties
@@ -84,8 +84,9 @@ def assigned_to(vessel: Vessel, takes: str) -> Assignment | None:
     """Who has the duty that takes something over the side (RAFT, GRAB_BAG), as the file assigns it; None if it does not."""
     for one in shelf():
         for line in one.duties:
-            if line.takes == takes and (found := (vessel.station_bill.get(one.id) or {}).get(line.id)):
-                return found
+            assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
+            if line.takes == takes and line.id in assigned:
+                return assigned[line.id]
     return None
 
 

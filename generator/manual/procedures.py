@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
@@ -15,6 +14,8 @@ from generator.shelves.procedures import ShelfProcedure, ShelfStep, shelf
 from generator.shelves.stowages import holds as rows_of_holds
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
     from generator.manual.inventory import Item
     from generator.manual.reckoning import Reckoning
     from generator.vessel.people import Assignment
@@ -109,48 +110,37 @@ def compose_procedures(
     reckoning: Reckoning, catalogue: Catalogue
 ) -> tuple[tuple[Procedure, ...], list[Finding]]:
     """Every procedure that holds for the vessel, and the gaps found (one finding for each missing key)."""
-    vessel, items, facts, words = reckoning.vessel, reckoning.items, reckoning.facts, reckoning.words
-    gaps = _Gaps(catalogue)
+    facts, words, gaps = reckoning.facts, reckoning.words, _Gaps(catalogue)
     composed = []
     for one in shelf():
-        rafts: Sequence[Raft | None] = vessel.rafts if one.per == "raft" else (None,)
+        rafts: Sequence[Raft | None] = reckoning.vessel.rafts if one.per == "raft" else (None,)
         for raft in rafts:
             known = facts | raft_facts_of(raft) if raft is not None else facts
             if not holds(one.when, one.when_any, known):
                 continue
             chosen = [step for step in one.steps if holds(step.when, step.when_any, known)]
             own = words | raft_words_of(raft) if raft is not None else words
-            composed.append(
-                _compose(
-                    one,
-                    in_sequence(chosen, raft.held_by if raft else ()),
-                    vessel,
-                    items,
-                    raft,
-                    own,
-                    catalogue,
-                    gaps,
-                )
-            )
+            steps = in_sequence(chosen, raft.held_by if raft is not None else ())
+            composed.append(_compose(one, steps, reckoning, raft, words=own, gaps=gaps))
     return tuple(composed), gaps.findings
 
 
 def _compose(
     one: ShelfProcedure,
     chosen: Iterable[ShelfStep],
-    vessel: Vessel,
-    items: tuple[Item, ...],
+    reckoning: Reckoning,
     raft: Raft | None,
+    *,
     words: Mapping[str, Said],
-    catalogue: Catalogue,
     gaps: _Gaps,
 ) -> Procedure:
+    vessel, catalogue = reckoning.vessel, gaps.catalogue
     page = catalogue.procedures.get(one.id)
     if page is None:
         raise MissingWording(f"{catalogue.language}: no words for procedure '{one.id}'")
     apart = raft if len(vessel.rafts) > 1 else None
     name = f"{one.id}-{slug(str(apart.name))}" if apart is not None else one.id
-    assigned = vessel.station_bill.get(one.bill) or {}
+    assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.bill) or {}
     steps = []
     for number, step in enumerate(chosen, 1):
         texts = catalogue.procedures.get(step.words_in, {}).get("steps", {}).get(step.id)
@@ -164,7 +154,7 @@ def _compose(
         }
         gaps.measure(said["do"], texts["do"], words, step.id)
         assignment = assigned.get(step.duty)
-        gear = tuple(item for wanted in step.gear for item in gear_called(items, wanted))
+        gear = tuple(item for wanted in step.gear for item in gear_called(reckoning.items, wanted))
         place = words.get(step.place, "") if step.place else ""
         steps.append(
             Step(
@@ -213,13 +203,14 @@ def slug(text: str) -> str:
 
 
 S = TypeVar("S", Step, ShelfStep)
+S_co = TypeVar("S_co", Step, ShelfStep, covariant=True)
 
 
-class WithSteps(Protocol[S]):
+class WithSteps(Protocol[S_co]):
     """A procedure of the shelf, or one as composed."""
 
     @property
-    def steps(self) -> tuple[S, ...]:
+    def steps(self) -> tuple[S_co, ...]:
         """Its steps."""
 
 
@@ -232,6 +223,7 @@ class _Gaps:
     """Fills words in and collects the keys that are missing, or make a step too long, each once."""
 
     def __init__(self, catalogue: Catalogue) -> None:
+        self.catalogue = catalogue
         self.findings: list[Finding] = []
         self._seen: set[str] = set()
         self._long: set[str] = set()

@@ -65,7 +65,7 @@ def raft_facts() -> tuple[RaftFact, ...]:
     loose = [
         RaftFact(comes_loose(name), f"Another hold frees this one: {name}", _freed(name)) for name in holds()
     ]
-    return (*kept, *held, *loose, *_RAFT)
+    return (*kept, *held, *loose, *RAFT_FACTS)
 
 
 def _kept(name: str) -> Callable[[Raft], bool]:
@@ -90,7 +90,7 @@ def kept_below(raft: Raft) -> bool:
     return raft.kept is not None and raft.kept.below is True
 
 
-_RAFT = (
+RAFT_FACTS = (
     RaftFact("below", "It is kept under deck", kept_below),
     RaftFact(
         "outside the cockpit",

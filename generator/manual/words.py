@@ -7,10 +7,9 @@ from __future__ import annotations
 
 import functools
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Self
 
 from generator.manual.facts import STEP_GEAR, Aboard, gear_called
-from generator.reading.block import Block
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
 from generator.vessel.gear import Pump, Stop
@@ -19,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
     from generator.manual.inventory import Item
+    from generator.reading.block import Block
     from generator.vessel.radio import Beacon, RadioSet
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
@@ -40,7 +40,7 @@ class Word(str):
     key: str
     place: Place
 
-    def __new__(cls, text: str, key: str, place: Place) -> Word:
+    def __new__(cls, text: str, key: str, place: Place) -> Self:
         """A word; it is a plain text for whoever prints it."""
         word = super().__new__(cls, text)
         word.key, word.place = key, place

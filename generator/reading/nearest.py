@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 MOST_LISTED = 40
 """More words than these are not listed in a message: nobody reads on to the end."""

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from generator.shelves.procedures import PROCEDURES
-from generator.shelves.shelf import Shelf
 from generator.shelves.stations import STATIONS
 from generator.shelves.stowages import HOLDS, STOWAGES
+
+if TYPE_CHECKING:
+    from generator.shelves.shelf import Shelf
 
 SHELVES: tuple[Shelf[Any], ...] = (
     HOLDS,

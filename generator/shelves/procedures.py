@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TypeVar
 
 from generator.reading.block import Block, Fault
@@ -184,6 +184,10 @@ def _named(files: Files) -> Names:
 
 def _hold_together(files: Files) -> Iterator[Finding]:
     own = {str(each.block.procedure): each.block for each, _ in together(files)}
+    for each, _ in together(files):
+        if each.block.procedure != each.stem:
+            message = f"the file of '{each.block.procedure}' is called {each.stem}.yaml"
+            yield _fault(each.block.place("procedure"), message, "call both the same: its words do too")
     yield from twice((name, each.block, "procedure") for each, _ in together(files) for name in _names(each))
     yield from twice((str(step.id), step, "id") for each in files for step in each.block.steps)
     for each in files:
@@ -261,13 +265,18 @@ def _fault(place: Place, message: str, remedy: str) -> Finding:
     return Finding("file.bad-value", Weight.DEFECT, message, place, remedy)
 
 
+@functools.lru_cache(maxsize=4)
+def _faults_between(files: Files) -> tuple[Finding, ...]:
+    return tuple(_hold_together(files))
+
+
 PROCEDURES = Shelf(
     "procedures",
     "procedures/**/*.yaml",
     ProcedureFile,
     "A procedure of the manual, or steps that a stowage or a hold adds to one.",
     gives=_named,
-    holds_together=_hold_together,
+    holds_together=_faults_between,
 )
 
 
@@ -275,8 +284,7 @@ PROCEDURES = Shelf(
 def shelf() -> tuple[ShelfProcedure, ...]:
     """All procedures of templates/procedures in their order; raises ShelfFault."""
     files = PROCEDURES.files()
-    faults = list(_hold_together(files))
-    if faults:
+    if faults := _faults_between(files):
         raise ShelfFault(faults)
     made = [_procedure(main.block, parts) for main, parts in together(files)]
     return tuple(sorted(made, key=lambda one: (one.order, one.id)))
@@ -284,7 +292,7 @@ def shelf() -> tuple[ShelfProcedure, ...]:
 
 def _procedure(main: ProcedureFile, parts: Files) -> ShelfProcedure:
     name = str(main.procedure)
-    steps = [step for part in parts for step in _steps(part, added=part.block is not main)]
+    rows = [(part, row) for part in parts for row in part.block.steps]
     return ShelfProcedure(
         name,
         _known(main.order, 0),
@@ -296,7 +304,7 @@ def _procedure(main: ProcedureFile, parts: Files) -> ShelfProcedure:
         main.when,
         main.when_any,
         tuple(map(_duty, main.duties)),
-        tuple(replace(step, position=number) for number, step in enumerate(steps)),
+        tuple(_step(part, row, number, part.block is not main) for number, (part, row) in enumerate(rows)),
         main.own_people is True,
         main.aside is True,
         main.call_script is True,
@@ -304,25 +312,25 @@ def _procedure(main: ProcedureFile, parts: Files) -> ShelfProcedure:
     )
 
 
-def _steps(file: File[ProcedureFile], *, added: bool) -> Iterator[ShelfStep]:
-    """The steps of a file; what a file that adds asks of the boat, each of its steps does."""
+def _step(file: File[ProcedureFile], row: StepRow, position: int, added: bool) -> ShelfStep:
+    """A step of a file; what a file that adds asks of the boat, each of its steps does."""
     when, when_any = (file.block.when, file.block.when_any) if added else ((), ())
-    for row in file.block.steps:
-        yield ShelfStep(
-            _known(row.id, ""),
-            _known(row.phase, 0),
-            _known(row.source, ""),
-            _known(row.standing, ""),
-            (*when, *row.when),
-            when_any or row.when_any,
-            row.after,
-            _known(row.duty, ""),
-            row.gear,
-            _known(row.place_, ""),
-            words_in=file.stem,
-            hold=_known(row.hold, ""),
-            confirm=row.confirm is True,
-        )
+    return ShelfStep(
+        _known(row.id, ""),
+        _known(row.phase, 0),
+        _known(row.source, ""),
+        _known(row.standing, ""),
+        (*when, *row.when),
+        when_any or row.when_any,
+        row.after,
+        _known(row.duty, ""),
+        row.gear,
+        _known(row.place_, ""),
+        position,
+        file.stem,
+        _known(row.hold, ""),
+        row.confirm is True,
+    )
 
 
 def _duty(row: DutyRow) -> ShelfDuty:

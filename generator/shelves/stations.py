@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from generator.reading.block import Block
 from generator.reading.fields import Choice, Many, Texts
 from generator.reading.names import Name
 from generator.shelves.shelf import File, Names, Shelf, Tallied
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 ITS_RAFT, MUSTER_PLACE = "its raft", "muster place"
 STATION_BILL, PLAN, CALL_SCRIPT = "station bill", "plan", "call script"

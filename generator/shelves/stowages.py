@@ -6,12 +6,15 @@ Nothing in the program names a stowage or a hold: facts, steps and checks ask fo
 from __future__ import annotations
 
 import functools
-from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from generator.reading.block import Block
 from generator.reading.fields import Choice, Many, Text, Texts, YesNo
 from generator.reading.names import Name, references, standing
 from generator.shelves.shelf import File, Names, Shelf, Tallied
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 CONTAINERS = ("canister", "valise")
 LAUNCHING_AID = "launching aid"
