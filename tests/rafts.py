@@ -11,7 +11,7 @@ from generator.manual.procedures import compose_procedures
 from generator.manual.raft_facts import raft_facts_of
 from generator.manual.reckoning import Reckoning
 from generator.shelves.languages import catalogue
-from generator.shelves.stowages import float_free_containers, hydrostatic, stowages
+from generator.shelves.stowages import Stowage, float_free_containers, hydrostatic, stowages
 from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
@@ -38,6 +38,7 @@ class Case:
     procedures: dict
     facts: dict
     held_by: tuple[str, ...] = field(default=())
+    kept: Stowage | None = None
 
     def steps(self, kind):
         """The steps of a procedure in order."""
@@ -82,7 +83,7 @@ def compose(name, hull=None, persons=None, radios=None, **raft_values):
     try:
         composed, gaps = compose_procedures(Reckoning(vessel), catalogue())
         facts = facts_of(vessel, items) | raft_facts_of(raft)
-        held_by = tuple(raft.held_by)
+        held_by, kept = tuple(raft.held_by), raft.kept
     finally:
         for block, values in zip(blocks, before, strict=True):
             block.__dict__.clear()
@@ -91,7 +92,7 @@ def compose(name, hull=None, persons=None, radios=None, **raft_values):
     by_kind = {}
     for one in composed:
         by_kind.setdefault(one.kind, one)
-    return Case(asked, by_kind, facts, held_by)
+    return Case(asked, by_kind, facts, held_by, kept)
 
 
 def hold_lists(holds):

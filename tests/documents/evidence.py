@@ -5,7 +5,8 @@ from __future__ import annotations
 from evidence.lists import Failure, Item, Rule, failures, rules
 
 from documents.markdown import codes, page, table
-from generator.manual.procedures import shelf, to_confirm
+from generator.manual.procedures import to_confirm
+from generator.shelves.procedures import shelf
 from generator.shelves.languages import catalogue
 
 INTRODUCTION = """\
