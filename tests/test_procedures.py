@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from generator.manual.bill import compose_bill
-from generator.manual.facts import STEP_GEAR, gear_called
+from generator.manual.facts import gear_called
 from generator.manual.inventory import list_items
 from generator.manual.procedures import compose_procedures
 from generator.manual.reckoning import Reckoning

@@ -103,8 +103,9 @@ FAULTS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize(("name", "old", "new", "place", "message", "remedy"), FAULTS.values(), ids=FAULTS)
-def test_a_fault_is_found_where_it_stands(copy, name, old, new, place, message, remedy):
+@pytest.mark.parametrize("case", FAULTS.values(), ids=FAULTS)
+def test_a_fault_is_found_where_it_stands(copy, case):
+    name, old, new, place, message, remedy = case
     found = told(copy(name, old, new))
     here = [each for each in found if each[0] == place and message in each[1]]
     assert here, found
@@ -165,7 +166,7 @@ def test_a_faulty_shelf_is_never_composed_from(copy, monkeypatch):
     monkeypatch.setattr(type(PROCEDURES), "files", lambda _self: files)
     shelf.cache_clear()
     try:
-        with pytest.raises(ShelfFault, match="there is no step 'fire.shuot'"):
+        with pytest.raises(ShelfFault, match=r"there is no step 'fire\.shuot'"):
             shelf()
     finally:
         shelf.cache_clear()

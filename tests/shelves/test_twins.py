@@ -62,6 +62,7 @@ def launch(stowage, hull, container, held_by, persons):
 def emergency(name):
     vessel, _ = load(Path("vessels/saltmeadow"))
     vessel.vessel.__dict__["use"] = "commercial"
+    vessel.__dict__["drills"] = []
     fire = vessel.station_bill["fire"]
     kept = Keyed({key: value for key, value in vessel.station_bill.items() if key != "smoke"})
     kept.places = dict(vessel.station_bill.places)

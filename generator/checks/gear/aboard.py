@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from generator.manual.facts import gear_called
-from generator.shelves.procedures import shelf
 from generator.reading.nearest import nearest
+from generator.shelves.procedures import shelf
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
