@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 from generator.reading.measures import Measure
 from generator.shelves.rulesets import COUNTED, Boat, Rule, RuleSet, amount, fine, holds, rule_sets
+from generator.vessel.gear import GrabItem
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from generator.manual.deadlines import Deadline
     from generator.manual.reckoning import Reckoning
+    from generator.reading.block import Block
 
 MET, SHORT, NOT_SAID = "met", "short", "not said"
 RAFT_CONTENTS = "SOLAS raft contents"
@@ -208,7 +210,7 @@ class _Aboard:
 
     def __init__(self, vessel, items, deadlines, until):
         self.vessel, self.items, self.until = vessel, items, until
-        self.last_days = _last_days(vessel, deadlines)
+        self.last_days = _last_days(deadlines)
 
     def past(self, thing):
         return thing.last_day is not None and thing.last_day < self.until
@@ -286,7 +288,7 @@ class _Aboard:
         if twice and fit and _rated(str(block.rating or ""), twice):
             count *= 2
         return Thing(
-            str(what), count, block, at if hasattr(at, "where") else None, self.last_days.get(id(block)), fit
+            str(what), count, block, at if hasattr(at, "where") else None, self.last_days.get(block), fit
         )
 
     def _in_rafts(self, name):
@@ -294,7 +296,7 @@ class _Aboard:
         for raft in self.vessel.rafts:
             have = pack_contents(raft).get(name, 0.0)
             if have:
-                found.append(Thing(name, have, raft, raft, self.last_days.get(id(raft)), True, True))
+                found.append(Thing(name, have, raft, raft, self.last_days.get(raft), True, True))
         return found
 
 
@@ -382,33 +384,15 @@ def _figures(rating):
     return {letter: int(figure) for figure, letter in re.findall(r"(\d+)-?([AB])", rating.upper())}
 
 
-def _last_days(vessel, deadlines):
-    """The last good day of each thing by the id of its block, found by where its dates stand in the files."""
-    blocks = [
-        *vessel.rafts,
-        *vessel.gear,
-        *vessel.lifejackets,
-        *(item for bag in vessel.grab_bags for item in bag.items),
-    ]
-    blocks += list(vessel.radio.beacons) + list(vessel.radio.sets) if vessel.radio else []
-    starts = sorted(((_start(block), number) for number, block in enumerate(blocks)))
-    keys = [start for start, _ in starts]
-    days: dict[int, date] = {}
+def _last_days(deadlines: Iterable[Deadline]) -> dict[Block, date]:
+    """The last good day of each thing that counts, by its block: of what is in a bag each by itself, of a raft all its parts."""
+    days: dict[Block, date] = {}
     for each in deadlines:
-        if not each.firm or each.check in _NO_END:
-            continue
-        at = bisect_right(keys, (each.place.file, each.place.line, each.place.column)) - 1
-        if at < 0:
-            continue
-        block = blocks[starts[at][1]]
-        if each.place.key.startswith(block.path):
-            days[id(block)] = min(each.last_day, days.get(id(block), date.max))
+        if each.firm and each.check not in _NO_END:
+            thing = each.thing
+            block = thing.block if isinstance(thing.block, GrabItem) else thing.kept
+            days[block] = min(each.last_day, days.get(block, date.max))
     return days
-
-
-def _start(block):
-    place = block.place()
-    return (place.file, place.line, place.column)
 
 
 __all__ = [

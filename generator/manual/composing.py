@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from generator.manual.deadlines import Deadline
     from generator.manual.drawing.spaces import Space
     from generator.manual.inventory import Item
+    from generator.reading.block import Block
     from generator.reading.findings import Finding
     from generator.shelves.languages import Catalogue
 
@@ -81,12 +82,16 @@ class Manual:
 
     def deadlines_for(self, item: Item) -> list[Deadline]:
         """Until when an item of the gear list is good, line by line; what is merely to be done again is left out."""
-        path = item.block.path
-        return [
-            each
-            for each in self.deadlines
-            if not each.routine and (each.path == path or each.path.startswith(f"{path}."))
-        ]
+        return self._dated.get(item.block.original, [])
+
+    @cached_property
+    def _dated(self) -> dict[Block, list[Deadline]]:
+        """The deadlines that end something, by the block under which the gear list has the thing."""
+        found: dict[Block, list[Deadline]] = {}
+        for each in self.deadlines:
+            if not each.routine:
+                found.setdefault(each.thing.kept, []).append(each)
+        return found
 
 
 def compose(

@@ -5,41 +5,19 @@ A fact is true or false; a word is what a step prints. A procedure file names th
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
+from generator.shelves.gear import gear_names, mentions
 from generator.shelves.stowages import float_free_containers, stowages
 from generator.vessel.particulars import MULTIHULLS
 from generator.vessel.raft import HOLDS, STOWAGES
 
-# What a step may ask for by name; a boat's gear list uses the same names, alone or followed by ", detail".
-STEP_GEAR = (
-    "lifebuoy",
-    "danbuoy",
-    "throwing line",
-    "fire extinguisher",
-    "automatic extinguisher",
-    "fixed extinguisher",
-    "fire blanket",
-    "parachute flares",
-    "red hand flares",
-    "orange smoke",
-    "white hand flares",
-    "first-aid kit",
-    "softwood plugs",
-    "bucket",
-    "torch",
-    "searchlight",
-    "immersion suits",
-    "thermal protective aids",
-    "bolt cutters",
-    "foghorn",
-    "jackstays",
-    "tethers",
-    "emergency tiller",
-    "water cans",
-)
+if TYPE_CHECKING:
+    from generator.manual.inventory import Item
 
 
 @dataclass(frozen=True)
@@ -62,9 +40,10 @@ class Word(str):
         return word
 
 
-def gear_called(items, name: str) -> list:
-    """The items of the gear list that are `name`."""
-    return [item for item in items if (what := item.what.lower()) == name or what.startswith(f"{name},")]
+def gear_called(items: Iterable[Item], name: str) -> list[Item]:
+    """The items of the gear list that are `name`, or serve as that."""
+    asked = name.lower()
+    return [item for item in items if asked in item.answers_to]
 
 
 def facts_of(vessel, items) -> dict[str, bool]:
@@ -119,16 +98,15 @@ def facts_of(vessel, items) -> dict[str, bool]:
     }
     for what in ("engine", "fuel", "gas", "batteries", "ventilation", "kill cord"):
         facts[f"{what} stop"] = what in stops
-    for name in STEP_GEAR:
-        facts[f"has {name}"] = bool(gear_called(items, name))
+    there = frozenset().union(*(item.answers_to for item in items))
+    facts |= {f"has {name}": name.lower() in there for name in gear_names()}
     return facts
 
 
 def _food(vessel):
     """Whether a raft's pack or a grab bag holds food."""
-    named = (str(item.what).lower() for bag in vessel.grab_bags for item in bag.items)
     return any(raft.pack in ("SOLAS A", "over 24 h") for raft in vessel.rafts) or any(
-        "food" in name for name in named
+        mentions(item.what, "food") for bag in vessel.grab_bags for item in bag.items
     )
 
 
@@ -269,7 +247,7 @@ def words_of(vessel, items, raft=None) -> dict[str, object]:
             "tiller-place": _given(vessel.steering, "emergency_tiller"),
             "tiller-fits": _given(vessel.steering, "fits"),
         }
-    for name in STEP_GEAR:
+    for name in gear_names():
         found = gear_called(items, name)
         if found:
             words[f"place of {name}"] = _and(_where(item.block) for item in found)

@@ -56,7 +56,7 @@ class GearKind(Block):
     other_names = Texts("What do people also call it, who are told the right name?", of=Name("Which name?"))
     words = Texts("Which words anywhere in a name mean it?", of=Name("Which word?"))
     is_ = Texts("What is it, or what does it do?", PROPERTIES)
-    serves_as = references("For which kinds does it do as well?", "kind of gear")
+    serves_as = references("For which kinds does it do as well?", "gear")
     lasts_as = Reference("Which life of templates/lives has it?", "life of gear")
     marked_for = One(MarkedFor, "How far may a marked expiry lie from the making?")
 
@@ -73,7 +73,7 @@ class GearFile(Tallied):
 
 
 def _gives(files: Sequence[File[GearFile]]) -> Names:
-    return {"kind of gear": [str(each.kind) for each in _blocks(files)]}
+    return {"gear": [str(each.kind) for each in _blocks(files) if not each.words]}
 
 
 def _blocks(files: Sequence[File[GearFile]]) -> Iterator[GearKind]:
@@ -99,7 +99,7 @@ def _own_names(kind: GearKind) -> list[str]:
     return [name.lower() for name in (str(kind.kind), *kind.also)]
 
 
-SHELF: Shelf[GearFile] = Shelf(
+GEAR: Shelf[GearFile] = Shelf(
     "kinds of gear",
     "gear/*.yaml",
     GearFile,
@@ -170,12 +170,17 @@ def _kinds(files: tuple[File[GearFile], ...]) -> _Kinds:
 
 
 def _shelf() -> _Kinds:
-    return _kinds(SHELF.files())
+    return _kinds(GEAR.files())
 
 
 def kinds() -> tuple[Kind, ...]:
     """Every kind of gear, in the order of the shelf."""
     return _shelf().all
+
+
+def gear_names() -> tuple[str, ...]:
+    """What steps and rule sets may ask for by name."""
+    return tuple(kind.name for kind in kinds() if kind.words is None)
 
 
 def kinds_that(what: str) -> tuple[Kind, ...]:
@@ -199,9 +204,16 @@ def answers_to(what: object) -> frozenset[str]:
     return frozenset((name, *(kind.serves_as if kind is not None and kind.name.lower() == name else ())))
 
 
+def mentions(what: object, property_: str) -> bool:
+    """Whether a thing in a bag is of a kind with a property: there names stand inside longer ones."""
+    return isinstance(what, str) and any(
+        mentioned(kind.name).search(what) is not None for kind in kinds_that(property_)
+    )
+
+
 def mentioned(name: str) -> re.Pattern[str]:
     """Finds `name` in what a thing in a bag is called: there it may stand inside a longer name, "whistle and mirror"."""
-    return _inside(name.lower(), SHELF.files())
+    return _inside(name.lower(), GEAR.files())
 
 
 @functools.lru_cache(maxsize=512)

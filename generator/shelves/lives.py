@@ -16,7 +16,7 @@ from generator.shelves.gear import Kind as GearKind
 from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
 
 BLOCKS = ("gear", "service", "release", "beacon", "set", "lifejackets", "gas", "through-hull")
-GEAR = BLOCKS[0]
+_GEAR = BLOCKS[0]
 _ONLY_RECOMMEND = ("common practice", "from memory, unverified")
 # What speaks for dates that a line names no check for: what is marked has passed; what is usual has passed.
 MARKED_CHECK, USUAL_CHECK = "gear.expired", "dates.life"
@@ -107,9 +107,9 @@ class KindBlock(Block):
     def faults(self) -> Iterator[Fault]:
         """Only gear is told by its name; several lines are told apart by theirs."""
         for key, given in (("with", self.with_), ("for-others", self.for_others)):
-            if given is not None and self.block != GEAR:
+            if given is not None and self.block != _GEAR:
                 yield Fault(key, f"'{key}' is for gear alone", "remove it, or write block: gear")
-        if self.block != GEAR:
+        if self.block != _GEAR:
             for number, line in enumerate(self.lines, 1):
                 if line.what is None:
                     yield Fault("lines", f"line {number} does not say what it is about", "write what: for it")
@@ -124,7 +124,7 @@ class LivesFile(Tallied):
 
 def _gives(files: Sequence[File[LivesFile]]) -> Names:
     kinds = list(_blocks(files))
-    return {"life of gear": [sure(kind.kind) for kind in kinds if kind.block == GEAR]}
+    return {"life of gear": [sure(kind.kind) for kind in kinds if kind.block == _GEAR]}
 
 
 def _blocks(files: Sequence[File[LivesFile]]) -> Iterator[KindBlock]:
@@ -200,7 +200,7 @@ def _conditions(
                 yield _bad(place, f"'{word}' is none of the words of '{key}'", nearest(word, allowed or ()))
 
 
-SHELF: Shelf[LivesFile] = Shelf(
+LIVES: Shelf[LivesFile] = Shelf(
     "lives",
     "lives/*.yaml",
     LivesFile,
@@ -283,7 +283,7 @@ class Lives:
 
 def shelf() -> Lives:
     """The shelf as it stands in templates/lives; raises ShelfFault."""
-    return lives_of(SHELF.files())
+    return lives_of(LIVES.files())
 
 
 @functools.lru_cache(maxsize=64)
@@ -295,7 +295,7 @@ def lives_of(files: tuple[File[LivesFile], ...]) -> Lives:
 
 
 def _kind(block: KindBlock) -> Kind:
-    marked = _MARKED_ON_GEAR if block.block == GEAR else ()
+    marked = _MARKED_ON_GEAR if block.block == _GEAR else ()
     plain = Line("", MARKED_CHECK, marked, (), None, None, routine=False)
     return Kind(
         sure(block.kind),
@@ -338,7 +338,7 @@ def _life(block: LifeBlock) -> Life:
 
 def kind_of_gear(what: str, kind: GearKind | None) -> Kind:
     """How a thing of the gear list lasts that is called `what` and is of this kind of gear."""
-    kinds = shelf().kinds[GEAR]
+    kinds = shelf().kinds[_GEAR]
     lasts_as = kind.lasts_as if kind is not None else ""
     found = next((each for each in kinds if each.name == lasts_as), None)
     if found is not None and found.with_ in what.lower():

@@ -8,6 +8,7 @@ from datetime import date
 from typing import NamedTuple
 
 from generator.calc.expiry import add_months, end_of_life, governing, window
+from generator.manual.deadlines.things import Thing
 from generator.reading.findings import Place
 from generator.reading.values import Stamp
 from generator.shelves.lives import USUAL_CHECK, Life, holds, shelf
@@ -19,8 +20,8 @@ class Deadline:
 
     `check` is the id of the check that speaks of it when it has passed. `firm`: what has passed is no longer good; else its
     usual life is over, or (`routine`) something is to be done again. `source` is who says how long the life is, "" where the
-    date itself is marked. `path` is the key path of the thing, `where` its place aboard, `window` from when until when a
-    service counts as in time.
+    date itself is marked. `thing` is what it is about, `where` its place aboard, `window` from when until when a service
+    counts as in time.
     """
 
     item: str
@@ -29,13 +30,18 @@ class Deadline:
     governs: str
     place: Place
     check: str
+    thing: Thing
     stamp: str = ""
     firm: bool = True
     routine: bool = False
     source: str = ""
-    path: str = ""
     where: str = ""
     window: tuple[date, date] | None = None
+
+    @property
+    def path(self) -> str:
+        """The key path of the thing in its file."""
+        return self.thing.block.path
 
 
 class Candidate(NamedTuple):
@@ -80,11 +86,11 @@ def _deadline(thing, line, first, what, check, firm):
         first.governs,
         thing.block.place(first.key),
         check,
+        thing,
         first.stamp,
         firm,
         line.routine,
         first.source,
-        thing.block.path,
         _where(thing),
         around,
     )

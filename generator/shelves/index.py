@@ -1,0 +1,16 @@
+"""The one list of all shelves: what stands in templates/ as data, read and found faulty all at once."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from generator.shelves.gear import GEAR
+from generator.shelves.limits import LIMITS
+from generator.shelves.lives import LIVES
+from generator.shelves.shelf import Shelf
+
+SHELVES: tuple[Shelf[Any], ...] = (
+    GEAR,
+    LIMITS,
+    LIVES,
+)
