@@ -6,12 +6,13 @@ from pathlib import Path
 import pytest
 
 from generator.manual.bill import compose_bill
-from generator.manual.facts import STEP_GEAR, facts_of, gear_called, raft_facts_of, words_of
+from generator.manual.facts import facts_of, gear_called, raft_facts_of, words_of
 from generator.manual.inventory import list_items
 from generator.manual.procedures import compose_procedures, holds, shelf
 from generator.manual.reckoning import Reckoning
 from generator.reading.findings import Weight
 from generator.reading.values import UNKNOWN
+from generator.shelves.gear import gear_names
 from generator.shelves.languages import catalogue, slots
 from generator.vessel.loading import load
 
@@ -181,7 +182,7 @@ def test_facts_gear_slots_and_duties_exist():
         names = {step.id for step in one.steps}
         for step in one.steps:
             holds(step.when, step.when_any, facts, step.id)
-            assert set(step.gear) <= set(STEP_GEAR), step.id
+            assert set(step.gear) <= set(gear_names()), step.id
             assert set(step.after) <= names, f"{step.id} comes after a step that is not there"
             assert not step.duty or step.duty in bill, f"{step.id}: no duty {step.duty}"
 
@@ -202,7 +203,7 @@ def test_places_are_slots():
         for step in one.steps:
             if step.place:
                 name = step.place.removeprefix("place of ")
-                assert step.place in words or name in STEP_GEAR, f"{step.id}: no word '{step.place}'"
+                assert step.place in words or name in gear_names(), f"{step.id}: no word '{step.place}'"
 
 
 def test_gas_asks_for_nothing_electric():

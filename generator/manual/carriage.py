@@ -8,6 +8,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from generator.reading.measures import Measure
+from generator.shelves.gear import answers_to, mentioned
 from generator.shelves.rulesets import COUNTED, Boat, Rule, RuleSet, amount, fine, holds, rule_sets
 from generator.vessel.gear import GrabItem
 
@@ -193,7 +194,7 @@ def _tried(name, rule, option, boat, aboard):
 def _capped(things, name, most):
     kept = []
     for each in things:
-        if _called(each.what, name):
+        if name.lower() in answers_to(each.what):
             if most <= 0:
                 continue
             each, most = replace(each, amount=min(each.amount, most)), most - each.amount
@@ -210,6 +211,7 @@ class _Aboard:
 
     def __init__(self, vessel, items, deadlines, until):
         self.vessel, self.items, self.until = vessel, items, until
+        self.named = [(each, answers_to(each.what)) for each in vessel.gear]
         self.last_days = _last_days(deadlines)
 
     def past(self, thing):
@@ -260,13 +262,14 @@ class _Aboard:
                 for each in vessel.gear
                 if each.kind == "water and food" and "water" in str(each.what).lower()
             ]
-        return [(each.what, each.quantity, each) for each in vessel.gear if _called(str(each.what), name)]
+        asked = name.lower()
+        return [(each.what, each.quantity, each) for each, names in self.named if asked in names]
 
     def _packed(self, name):
-        found = []
+        found, inside = [], mentioned(name)
         for bag in self.vessel.grab_bags:
             for item in bag.items:
-                if _inside(str(item.what), name):
+                if inside.search(str(item.what)):
                     found.append(
                         (
                             item.what,
@@ -317,17 +320,6 @@ def pack_contents(raft) -> dict[str, float]:
 def _part(recovery, name):
     given = getattr(recovery, name) if recovery else None
     return [(name, 1, recovery)] if given else []
-
-
-def _called(what, name):
-    what = what.lower()
-    return what == name or what.startswith(f"{name},")
-
-
-def _inside(what, name):
-    """Whether a thing of the bag is `name`: there names stand inside longer ones, "floating torch", "whistle and mirror"."""
-    name = "water" if name == "drinking water" else name
-    return re.search(rf"\b{re.escape(name.lower())}s?\b", what.lower()) is not None
 
 
 def _without_those_in_the_bag(listed):

@@ -190,9 +190,14 @@ def _is_long(case: Case, row: RowBlock, name: str) -> bool:
     return case.length_m is not None and case.length_m >= row.__dict__[name]
 
 
+def all_limits() -> Mapping[str, tuple[Limit, ...]]:
+    """Every limit by its name, what each rule sets, in the order of the shelf."""
+    return _limits(LIMITS.files())
+
+
 def limits(name: str, case: Case) -> tuple[Limit, ...]:
     """What the rules set that hold for a case, in the order of the shelf; LookupError on a name that no limit has."""
-    return tuple(each for each in _limits(LIMITS.files())[name] if each.holds(case))
+    return tuple(each for each in all_limits()[name] if each.holds(case))
 
 
 def most(name: str, case: Case) -> Limit | None:
