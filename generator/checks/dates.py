@@ -70,6 +70,7 @@ def nothing_has_outlived_its_usual_life(sight: Sight) -> Finds:
             each.place,
             f"{each.item}: its {each.what} {ended} ({each.governs}, {each.stamp}; {each.source})",
             item=each.item,
+            about=each.thing.block,
         )
 
 
@@ -198,4 +199,5 @@ def nothing_runs_out_soon(sight: Sight) -> Finds:
                 each.place,
                 f"{good(each, sight)}, only {span(sight.until, each.last_day)} beyond {sight.until}{urgent}",
                 item=each.item,
+                about=each.thing.block,
             )
