@@ -14,6 +14,7 @@ from generator.manual.procedures import Procedure, compose_procedures
 from generator.manual.reckoning import Reckoning
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
     from datetime import date
 
     from generator.manual.deadlines import Deadline
@@ -30,7 +31,7 @@ class Manual:
 
     `good_until` is the last day on which nothing aboard has expired, `first_to_expire` says what ends it (None: nothing
     is dated). `checked` is False while the description is not yet checked aboard and approved. `carriage` compares what the
-    rule sets ask for with what is aboard.
+    rule sets ask for with what is aboard. `deferred` are the findings knowingly sailed with, by their entry.
     """
 
     vessel: object
@@ -45,7 +46,7 @@ class Manual:
     checked: bool
     specimen: bool
     estimates: tuple[RaftEstimates, ...] = ()
-    deferred: tuple[Finding, ...] = ()
+    deferred: Mapping[Block, Sequence[Finding]] = field(default_factory=dict)
     proof: bool = False
     carriage: tuple[Row, ...] = ()
     spaces: dict[str, Space] | None = field(default=None, repr=False, compare=False)
@@ -75,6 +76,10 @@ class Manual:
     def seen_by(self, reader: str):
         """The vessel as `reader` may see her."""
         return self.vessel.seen_by(reader)
+
+    def deferred_by(self, entry: Block) -> Sequence[Finding]:
+        """The findings that an entry of `deferred-defects` covers."""
+        return self.deferred.get(entry.original, ())
 
     def expired(self, item: Item) -> bool:
         """Whether something of an item of the gear list has run out on the as-of day."""

@@ -13,19 +13,21 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
+    from generator.reading.block import Block
     from generator.vessel.particulars import Deferred
     from generator.vessel.vessel import Vessel
 
 
 def defer(
     vessel: Vessel, findings: list[Finding], as_of: date
-) -> tuple[list[Finding], list[Finding], list[Finding]]:
-    """The findings that remain, those deferred, and what is wrong with the entries under `deferred-defects`.
+) -> tuple[list[Finding], dict[Block, list[Finding]], list[Finding]]:
+    """The findings that remain, those deferred by their entry, and what is wrong with the entries of `deferred-defects`.
 
     An entry covers the findings of its check about the one thing that its item names, by its name or by the key path of the
     finding. It must say reason, who and until, not have run out on `as_of`, and name a check that may be deferred.
     """
-    remaining, deferred, more = list(findings), [], []
+    remaining, more = list(findings), []
+    deferred: dict[Block, list[Finding]] = {}
     for entry in vessel.deferred_defects:
         found = [finding for finding in findings if finding.check == entry.check]
         covered = [finding for finding in found if _covers(entry, finding)]
@@ -33,7 +35,7 @@ def defer(
         if fault:
             more.append(fault)
         elif entry.known("reason", "who", "until"):
-            deferred += [finding for finding in covered if finding not in deferred]
+            deferred[entry] = covered
             remaining = [finding for finding in remaining if finding not in covered]
     return remaining, deferred, more
 

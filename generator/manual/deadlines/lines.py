@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple
 
@@ -30,7 +30,7 @@ class Deadline:
     governs: str
     place: Place
     check: str
-    thing: Thing
+    thing: Thing = field(compare=False, repr=False)
     stamp: str = ""
     firm: bool = True
     routine: bool = False
