@@ -354,8 +354,8 @@ def test_gear_is_known_by_name_alone_or_before_a_comma():
 
     assert kind("Smoke alarm, forward") == "smoke alarm"
     assert kind("lifebuoy, with light and drogue") == "lights of lifebuoys"
-    assert kind("lifebuoy") == "other gear"
-    assert kind("water pistol") == "other gear"
+    assert kind("lifebuoy") == "all other gear"
+    assert kind("water pistol") == "all other gear"
     assert kind("rocket flares") == "flares and smoke"
     assert kind("CO alarm") == "carbon monoxide alarm"
 
