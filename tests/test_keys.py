@@ -4,8 +4,8 @@ import pytest
 
 from generator.__main__ import main
 from generator.manual.drawing.spaces import hull_types, preset
-from generator.manual.procedures import shelf
 from generator.reading.fields import Compound
+from generator.shelves.procedures import shelf
 from generator.vessel.keys import find, key_blocks
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import Vessel

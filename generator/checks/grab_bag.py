@@ -6,8 +6,10 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from generator.manual.bill import assigned_to
 from generator.reading.values import Stamp
 from generator.shelves.gear import before_comma
+from generator.shelves.procedures import GRAB_BAG
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -149,7 +151,7 @@ def one_person_carries_the_bag(sight: Sight) -> Finds:
     Why: each of the two thinks that the other has it.
     Remedy: write the same role in 'carried-by' and at the duty 'grab-bag'.
     """
-    duty = (sight.vessel.station_bill.get("abandon-ship") or {}).get("grab-bag")
+    duty = assigned_to(sight.vessel, GRAB_BAG)
     carriers = {bag.carried_by for bag in sight.vessel.grab_bags if isinstance(bag.carried_by, str)}
     for who in duty.who if duty and carriers else ():
         if who not in carriers:

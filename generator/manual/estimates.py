@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.calc import lifting, rations, release
-from generator.manual.facts import float_free
+from generator.manual.raft_facts import float_free
 from generator.reading.values import Band
 
 WIDEST_RATIO = 3.0  # a band wider than this is printed as not predictable

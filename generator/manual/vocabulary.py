@@ -6,9 +6,9 @@ import textwrap
 from dataclasses import dataclass
 
 from generator.manual.drawing.spaces import hull_types, preset
-from generator.manual.procedures import shelf
 from generator.shelves.gear import gear_names
 from generator.shelves.languages import catalogue
+from generator.shelves.procedures import shelf
 
 _WIDTH = 100
 
@@ -33,9 +33,7 @@ def duties() -> dict[str, tuple[Duty, ...]]:
     for one in shelf():
         if one.duties:
             words = catalogue().procedures[one.id]["duties"]
-            found[one.id] = tuple(
-                Duty(each["id"], words[each["id"]], each.get("essential") == "yes") for each in one.duties
-            )
+            found[one.id] = tuple(Duty(each.id, words[each.id], each.essential) for each in one.duties)
     return found
 
 
