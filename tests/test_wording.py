@@ -9,9 +9,9 @@ import pytest
 
 from generator.manual.inventory import _KIND_ORDER
 from generator.manual.procedures import slug
-from generator.reading.names import STANDINGS
 from generator.reading.fields import READERS
 from generator.reading.findings import Weight
+from generator.reading.names import STANDINGS
 from generator.reading.values import Stamp
 from generator.shelves import languages as wording
 from generator.shelves.folder import templates_folder

@@ -22,7 +22,7 @@ from generator.shelves.stowages import HOLDS, STOWAGES
 from generator.vessel.people import ABILITIES
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator
     from pathlib import Path
 
     from generator.reading.block import Block
@@ -45,62 +45,58 @@ def known() -> Names:
 
 def faults_of_shelves(checks: tuple[str, ...]) -> tuple[Finding, ...]:
     """Everything that is wrong on the shelves as installed, in order; nothing if they are sound. `checks` are all there are."""
-    return _faults_below(templates_folder(), checks)
+    return faults_below(templates_folder(), checks)
 
 
 @functools.cache
-def _faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
+def faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
+    """The same for another folder of templates; the words of the language are those installed."""
     files, _ = as_installed(PROCEDURES, folder)
     found = [
         *examine(SHELVES, folder, {**known(), "check": checks}),
-        *_for_whom(files),
+        *_for_whom(files, folder),
         *_steps_of_rows(files, folder),
     ]
     return tuple(in_order([*found, *_unworded(files, folder)]))
 
 
-def _for_whom(files: Files) -> Iterator[Finding]:
+def _for_whom(files: Files, folder: Path) -> Iterator[Finding]:
     """What is said of one raft stands in the procedures of a raft alone; bill and drills are the vessel's."""
-    facts = {fact.name for fact in vessel_facts()}
-    raft_words = {slot.name for slot in RAFT_WORDS}
-    raft_facts = set(known()["fact"]) - facts
-    for shelf in (STOWAGES, HOLDS):
-        raft_facts |= set(shelf.gives(as_installed(shelf, templates_folder())[0]).get("fact", ()))
+    words = {slot.name for slot in RAFT_WORDS}
+    facts = {fact.name for fact in RAFT_FACTS}
+    facts |= set(STOWAGES.gives(as_installed(STOWAGES, folder)[0])["fact"])
+    facts |= set(HOLDS.gives(as_installed(HOLDS, folder)[0])["fact"])
     for main, parts in together(files):
-        asked: list[tuple[Block, tuple[str, ...]]] = [(main.block, ("drilled",))]
-        asked += [(duty, ("when",)) for duty in main.block.duties]
+        asked: list[tuple[Block, str]] = [
+            (main.block, "drilled"),
+            *((duty, "when") for duty in main.block.duties),
+        ]
         if main.block.per != "raft":
             for part in parts:
-                asked += [(block, ("when", "when-any")) for block in (part.block, *part.block.steps)]
+                asked += [
+                    (block, key) for block in (part.block, *part.block.steps) for key in ("when", "when-any")
+                ]
                 for step in part.block.steps:
-                    if step.place_ in raft_words:
-                        yield _fault(
-                            step.place("place"),
-                            f"'{step.place_}' is said of one raft, and this procedure is the vessel's",
-                            nearest(str(step.place_), [slot.name for slot in vessel_words()]),
-                        )
-        for block, keys in asked:
-            yield from _of_the_vessel(block, keys, raft_facts, facts)
+                    if step.place_ in words:
+                        yield _of_one_raft(step.place("place"), str(step.place_))
+        for block, key in asked:
+            for number, said in enumerate(getattr(block, key.replace("-", "_"))):
+                if (name := said.removeprefix("not ")) in facts:
+                    yield _of_one_raft(block.place_in(key, number), name)
 
 
-def _of_the_vessel(
-    block: Block, keys: Sequence[str], raft_facts: set[str], facts: set[str]
-) -> Iterator[Finding]:
-    for key in keys:
-        for number, said in enumerate(getattr(block, key.replace("-", "_"))):
-            name = said.removeprefix("not ")
-            if name in raft_facts:
-                yield _fault(
-                    block.place_in(key, number),
-                    f"'{name}' is a fact of one raft, and this is asked of the vessel",
-                    nearest(name, sorted(facts)),
-                )
+def _of_one_raft(place: Place, name: str) -> Finding:
+    message = f"'{name}' is said of one raft, and this is the vessel's"
+    return _fault(place, message, "name something of the vessel, or say it in a procedure with per: raft")
 
 
 def _steps_of_rows(files: Files, folder: Path) -> Iterator[Finding]:
     """Every stowage and every hold has its steps; where a raft comes down beside the propeller, one stops the engine."""
+    facts = set(known()["fact"])
     stowages, _ = as_installed(STOWAGES, folder)
     for row in (row for each in stowages for row in each.block.stowages):
+        if row.name in facts:
+            yield _fault(row.place("stowage"), f"a fact is called '{row.name}' already", "call it otherwise")
         steps = _steps_when(files, row.name)
         if not steps:
             yield _fault(
@@ -116,6 +112,8 @@ def _steps_of_rows(files: Files, folder: Path) -> Iterator[Finding]:
             )
     holds, _ = as_installed(HOLDS, folder)
     for hold in (row for each in holds for row in each.block.holds):
+        if hold.name in facts:
+            yield _fault(hold.place("hold"), f"a fact is called '{hold.name}' already", "call it otherwise")
         if not any(step.hold == hold.name for step in _steps_when(files, hold.name)):
             yield _fault(
                 hold.place("hold"),

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from generator.manual.carriage import by_rule_set
 from generator.manual.drawing.sinking import draw_sinking
-from generator.manual.raft_facts import float_free
 from generator.manual.inventory import list_items
 from generator.manual.procedures import slug
+from generator.manual.raft_facts import float_free
 from generator.outputs import Job, Made, engine
 from generator.outputs.pages import embedded, environment, marks
 from generator.outputs.paper import plan_width_mm, sheets

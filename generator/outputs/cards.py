@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from dataclasses import dataclass, field
 from math import ceil
+from typing import TYPE_CHECKING
 
 from generator.manual.inventory import list_items
 from generator.outputs import Job, Made, Record, engine
@@ -20,6 +21,9 @@ from generator.shelves.stations import (
     STATION_BILL,
     stations,
 )
+
+if TYPE_CHECKING:
+    from generator.manual.composing import Manual
 
 FILE = "cards.pdf"
 
@@ -195,7 +199,7 @@ class _Page:
         return engine.lay_out(self.html([Set(card, size_pt, 1)]), self.sheets)
 
 
-def cards(manual, reader: str) -> list[Card]:
+def cards(manual: Manual, reader: str) -> list[Card]:
     """The cards of a vessel in the order of the shelf of stations; those that hang at a raft once for each raft."""
     say, vessel = manual.catalogue.say, manual.seen_by(reader)
     made = []

@@ -17,6 +17,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from generator.reading.fields import Choice, Field, Misread, Texts, YesNo
 from generator.reading.nearest import nearest
 from generator.shelves.folder import templates_folder
+from generator.shelves.procedures import shelf
+from generator.shelves.stowages import hydrostatic
 from generator.vessel.vessel import FORMAT, Vessel
 
 _RAFT, _RELEASE, _SET, _BEACON = (
@@ -238,11 +240,12 @@ def _moot(key: str, answers: Mapping[str, str]) -> bool:
         if key.startswith(f"{block}.") and key != asked and answers.get(asked, "").strip().lower() == _NONE:
             return True
     held = answers.get(f"{_RAFT}.held-by", _UNKNOWN).strip() or _UNKNOWN
-    return (
-        key.startswith(f"{_RELEASE}.")
-        and held.lower() != _UNKNOWN
-        and not re.search(r"\bhru\b", held, re.IGNORECASE)
-    )
+    return key.startswith(f"{_RELEASE}.") and held.lower() != _UNKNOWN and not _lets_go_by_itself(held)
+
+
+def _lets_go_by_itself(held: str) -> bool:
+    """Whether an answer names a hold that lets go under water."""
+    return any(re.search(rf"\b{re.escape(name)}\b", held, re.IGNORECASE) for name in hydrostatic())
 
 
 def _agree(written):
@@ -260,7 +263,11 @@ def _agree(written):
 @cache
 def _keys() -> frozenset[str]:
     """The key paths the starter file can write."""
-    everything = {f"{_RAFT}.held-by": "[HRU]", f"{_BEACON}.where": _UNKNOWN, f"{_BEACON}.side": "port"}
+    everything = {
+        f"{_RAFT}.held-by": f"[{', '.join(hydrostatic())}]",
+        f"{_BEACON}.where": _UNKNOWN,
+        f"{_BEACON}.side": "port",
+    }
     return _filled("x", Path("x"), everything)[1]
 
 
@@ -273,7 +280,7 @@ def _filled(title, folder, written):
         return {
             "raft": written.get(f"{_RAFT}.stowage") != _NONE,
             "holds": written.get(f"{_RAFT}.held-by") != _NONE,
-            "release": "HRU" in written.get(f"{_RAFT}.held-by", "")
+            "release": _lets_go_by_itself(written.get(f"{_RAFT}.held-by", ""))
             or any(key.startswith(_RELEASE) for key in about),
             "vhf": written.get(f"{_SET}.where") != _NONE,
             "beacon": written.get(f"{_BEACON}.where") != _NONE
@@ -300,6 +307,7 @@ def _filled(title, folder, written):
         folder=folder.name if folder.is_absolute() else folder.as_posix(),
         format=FORMAT,
         has=has,
+        emergencies=", ".join(one.id for one in shelf() if one.duties),
         line=line,
     )
     return text, frozenset(used)
