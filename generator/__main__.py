@@ -57,8 +57,9 @@ def _examine_shelves() -> None:
     """Reads every shelf before any work is begun; raises ShelfFault with all that is wrong on them."""
     from generator.manual.soundness import faults_of_shelves
     from generator.shelves.faults import ShelfFault
+    from generator.survey.registry import all_checks
 
-    if found := faults_of_shelves():
+    if found := faults_of_shelves(tuple(all_checks())):
         raise ShelfFault(found)
 
 

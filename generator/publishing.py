@@ -100,8 +100,9 @@ def survey(folder: Path, shown: str, order: Order) -> Surveyed:
     findings += _not_told_yet(more, findings)
     findings += registry.run(registry.COMPOSITION, sight.composed(manual))
     remaining, deferred, more = defer(vessel, in_order(findings), as_of)
-    manual = replace(manual, deferred=tuple(deferred))
-    return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, deferred)
+    manual = replace(manual, deferred=deferred)
+    covered = in_order(finding for each in deferred.values() for finding in each)
+    return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, covered)
 
 
 def _not_told_yet(gaps, findings):

@@ -1,8 +1,11 @@
-"""No module of the program names a stowage, a hold, a duty or a procedure: it asks for what their rows on the shelves say of them."""
+"""No module of the program names a stowage, a hold, a duty, a procedure, a kind of gear or a life: it asks for what their rows on the shelves say
+of them."""
 
 import ast
 from pathlib import Path
 
+from generator.shelves.gear import PROPERTIES, kinds
+from generator.shelves.lives import shelf as lives_shelf
 from generator.shelves.procedures import shelf
 from generator.shelves.stowages import holds, stowages
 
@@ -30,6 +33,7 @@ ELSE = {
         "manual/deadlines/things",
         "manual/facts",
         "manual/inventory",
+        "manual/known_keys",
         "shelves/lives",
         "vessel/gear",
     ],
@@ -43,6 +47,10 @@ ELSE = {
     ("boarding", "a key of a raft"): ["checks/raft/launching"],
     ("man-overboard", "an example of what a note stands beside"): ["vessel/particulars"],
     ("strap", "a key of a release, and what turns a raft upright"): ["checks/release/hru", "vessel/raft"],
+    ("gas detector", "a fact, by a key of the gas aboard"): ["manual/facts"],
+    ("knife", "a key of a raft"): ["manual/words"],
+    ("medical chest", "what a finding is about"): ["checks/medical"],
+    ("red hand flares", "an example beside a key"): ["vessel/gear"],
     ("HRU", "something a line is made fast to"): ["vessel/raft"],
 }
 
@@ -51,6 +59,9 @@ def names():
     """Every name that belongs to a shelf, with what it is the name of."""
     found = {name: "duty" for one in shelf() for name in (duty.id for duty in one.duties)}
     found |= {one.id: "procedure" for one in shelf()}
+    lives = (kind.name for group in lives_shelf().kinds.values() for kind in group)
+    found |= {name: "life" for name in lives if name not in PROPERTIES}
+    found |= {kind.name: "kind of gear" for kind in kinds() if kind.name not in PROPERTIES}
     return found | dict.fromkeys(stowages(), "stowage") | dict.fromkeys(holds(), "hold")
 
 
@@ -100,4 +111,4 @@ def test_the_names_are_looked_for_as_whole_strings(tmp_path):
         '"""davit"""\nif raft.stowage == "davit" or f"the {x}davit":\n    say("a davit or so")\n'
     )
     assert list(constants(module)) == [("davit", 2), ("a davit or so", 3)]
-    assert {"davit", "HRU", "launch", "fire"} <= set(names())
+    assert {"davit", "HRU", "launch", "fire", "lifebuoy", "flares and smoke"} <= set(names())

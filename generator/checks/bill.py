@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.reading.nearest import meant, nearest
+from generator.shelves.gear import kinds_that, mentioned
 from generator.shelves.procedures import shelf
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -101,15 +102,16 @@ def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
     Remedy: list it under 'gear' with its place, or write what really gives the alarm.
     """
     one, vessel = sight.vessel.vessel, sight.vessel
-    for word in ("foghorn", "bell", "whistle") if one and isinstance(one.general_alarm, str) else ():
-        if re.search(rf"\b{word}\b", one.general_alarm.lower()) and not any(
-            word in str(item.what).lower() for item in vessel.gear
+    for kind in kinds_that("sounds an alarm") if one and isinstance(one.general_alarm, str) else ():
+        sounded = mentioned(kind.name)
+        if re.search(rf"\b{kind.name}\b", one.general_alarm.lower()) and not any(
+            sounded.search(str(item.what)) for item in vessel.gear
         ):
             yield at(
                 one,
                 "general-alarm",
-                f"the alarm is given on the {word}, and the gear list has none",
-                item=word,
+                f"the alarm is given on the {kind.name}, and the gear list has none",
+                item=kind.name,
             )
 
 

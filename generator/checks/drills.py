@@ -7,6 +7,7 @@ from generator.manual.procedures import holds
 from generator.reading.nearest import nearest
 from generator.reading.values import Stamp
 from generator.shelves.procedures import shelf
+from generator.survey.limits import months
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
 
 
@@ -72,7 +73,7 @@ def drills_were_held_lately(sight: Sight) -> Finds:
     Why: a crew that has changed has not drilled.
     Remedy: hold the drill, then write its day and who led it.
     """
-    commercial = bool(sight.vessel.vessel) and sight.vessel.vessel.use == "commercial"
+    most = months(sight.vessel, "time between drills")
     latest = {}
     for drill in sight.vessel.drills:
         if isinstance(drill.date, Stamp) and drill.emergency:
@@ -81,7 +82,7 @@ def drills_were_held_lately(sight: Sight) -> Finds:
                 drill if known is None or drill.date.last_day > known.date.last_day else known
             )
     for emergency, drill in latest.items():
-        if add_months(drill.date.last_day, 1 if commercial else 12) < sight.as_of:
+        if most and add_months(drill.date.last_day, most) < sight.as_of:
             yield at(drill, "date", f"{emergency}: the last drill was {drill.date.when}", item=str(emergency))
 
 

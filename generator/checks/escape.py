@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from generator.reading.values import Quantity
+from generator.survey.limits import least
 from generator.survey.places import has_cabin
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.particulars import FAR
-
-TWO_WAYS_OUT_M = 8.5
 
 
 @check("escape.one-way", RECOMMENDATION, COMMON_PRACTICE)
@@ -42,7 +41,7 @@ def there_are_two_ways_out(sight: Sight) -> Finds:
     if (
         one
         and isinstance(one.length, Quantity)
-        and one.length >= TWO_WAYS_OUT_M
+        and one.length >= least(vessel, "length with two ways out")
         and has_cabin(vessel)
         and len(vessel.escape) < 2
     ):

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.bill import assigned_to
 from generator.reading.values import Stamp
+from generator.shelves.gear import before_comma
 from generator.shelves.procedures import GRAB_BAG
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -22,6 +23,7 @@ from generator.survey.registry import (
     check,
 )
 from generator.survey.shortfalls import SOURCE, is_water, shortfalls
+from generator.vessel.gear import does
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -31,7 +33,6 @@ if TYPE_CHECKING:
     from generator.vessel.vessel import Vessel
 
 _BAG = re.compile(r"\bgrab.?bag\b", re.IGNORECASE)
-_CALLS = re.compile(r"\b(epirb|plb|sart|radar transponder|handheld vhf|satellite telephone)\b", re.IGNORECASE)
 
 
 @check("grab-bag.short", RECOMMENDATION, SOURCE, COMPOSITION)
@@ -85,8 +86,7 @@ def _in_bags(vessel: Vessel, name: str) -> list[GrabItem]:
         item
         for bag in vessel.grab_bags
         for item in bag.items
-        if isinstance(item.what, str)
-        and item.what.lower().partition(",")[0].strip() == name.lower().partition(",")[0].strip()
+        if isinstance(item.what, str) and before_comma(item.what) == before_comma(name)
     ]
 
 
@@ -174,11 +174,10 @@ def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
     known = {str(each.what).lower() for each in (*radio.sets, *radio.beacons)} if radio else set()
     for bag in sight.vessel.grab_bags:
         for item in bag.items:
-            name = item.what.lower().partition(",")[0].strip() if isinstance(item.what, str) else ""
-            if _CALLS.search(name) and name not in known:
+            if does(item, "calls for help") and before_comma(item.what) not in known:
                 yield at(
                     item,
                     "what",
                     f"{item.what}: it is on the grab bag's list, and 'radio' does not describe it under 'beacons' or 'sets'",
-                    item=item.what,
+                    item=str(item.what),
                 )

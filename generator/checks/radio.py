@@ -6,12 +6,16 @@ from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
 from generator.reading.values import Stamp
+from generator.survey.limits import months
 from generator.survey.passed import passed, span
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.particulars import FAR
 
 if TYPE_CHECKING:
-    from generator.vessel.radio import Radio
+    from collections.abc import Iterator
+
+    from generator.manual.deadlines import Deadline
+    from generator.vessel.radio import Beacon, Radio
     from generator.vessel.vessel import Vessel
 
 
@@ -128,16 +132,31 @@ def beacons_were_tested_lately(sight: Sight) -> Finds:
     Why: a dead beacon looks like a live one.
     Remedy: press its self-test as the maker says, in the first five minutes of an hour where it asks so, and write the day.
     """
+    for each in _overdue(sight, "radio.test-overdue"):
+        yield _untested(sight, each.thing.block)
     radio = _radio(sight.vessel)
     for beacon in radio.beacons if radio else ():
-        months = 1 if beacon.kind == "EPIRB" else 12
-        if isinstance(beacon.tested, Stamp) and add_months(beacon.tested.last_day, months) < sight.as_of:
-            yield at(
-                beacon,
-                "tested",
-                f"{beacon.what}: the last test was {span(beacon.tested.last_day, sight.as_of)} ago ({beacon.tested})",
-                item=str(beacon.what),
-            )
+        most = months(sight.vessel, "time between tests of a beacon", kind=str(beacon.kind))
+        if (
+            most
+            and isinstance(beacon.tested, Stamp)
+            and add_months(beacon.tested.last_day, most) < sight.as_of
+        ):
+            yield _untested(sight, beacon)
+
+
+def _overdue(sight: Sight, check: str) -> Iterator[Deadline]:
+    """What a check speaks of that was to be done again before the as-of day."""
+    return (each for each in sight.deadlines if each.check == check and each.last_day < sight.as_of)
+
+
+def _untested(sight: Sight, beacon: Beacon) -> Found:
+    return at(
+        beacon,
+        "tested",
+        f"{beacon.what}: the last test was {span(beacon.tested.last_day, sight.as_of)} ago ({beacon.tested})",
+        item=str(beacon.what),
+    )
 
 
 @check("radio.registration-old", RECOMMENDATION, "AMSA; NOAA: registration valid for two years (secondary)")
@@ -147,15 +166,14 @@ def beacon_registration_is_confirmed(sight: Sight) -> Finds:
     Why: rescuers telephone the numbers that are registered; old ones cost hours.
     Remedy: look at the registration, correct it, and write the day under 'registered'.
     """
-    radio = _radio(sight.vessel)
-    for beacon in radio.beacons if radio else ():
-        if isinstance(beacon.registered, Stamp) and add_months(beacon.registered.last_day, 24) < sight.as_of:
-            yield at(
-                beacon,
-                "registered",
-                f"{beacon.what}: its registration was last confirmed {beacon.registered.when}",
-                item=str(beacon.what),
-            )
+    for each in _overdue(sight, "radio.registration-old"):
+        beacon = each.thing.block
+        yield at(
+            beacon,
+            "registered",
+            f"{beacon.what}: its registration was last confirmed {beacon.registered.when}",
+            item=str(beacon.what),
+        )
 
 
 @check("radio.same-hex-id", DEFECT, "C/S T.001 (each beacon has its own identification)")

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 from generator.reading.measures import Measure
+from generator.shelves.gear import answers_to, mentioned
 from generator.shelves.rulesets import COUNTED, Boat, Rule, RuleSet, amount, fine, holds, rule_sets
+from generator.vessel.gear import GrabItem
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from generator.manual.deadlines import Deadline
     from generator.manual.reckoning import Reckoning
+    from generator.reading.block import Block
 
 MET, SHORT, NOT_SAID = "met", "short", "not said"
 RAFT_CONTENTS = "SOLAS raft contents"
@@ -191,7 +194,7 @@ def _tried(name, rule, option, boat, aboard):
 def _capped(things, name, most):
     kept = []
     for each in things:
-        if _called(each.what, name):
+        if name.lower() in answers_to(each.what):
             if most <= 0:
                 continue
             each, most = replace(each, amount=min(each.amount, most)), most - each.amount
@@ -208,7 +211,8 @@ class _Aboard:
 
     def __init__(self, vessel, items, deadlines, until):
         self.vessel, self.items, self.until = vessel, items, until
-        self.last_days = _last_days(vessel, deadlines)
+        self.named = [(each, answers_to(each.what)) for each in vessel.gear]
+        self.last_days = _last_days(deadlines)
 
     def past(self, thing):
         return thing.last_day is not None and thing.last_day < self.until
@@ -258,13 +262,14 @@ class _Aboard:
                 for each in vessel.gear
                 if each.kind == "water and food" and "water" in str(each.what).lower()
             ]
-        return [(each.what, each.quantity, each) for each in vessel.gear if _called(str(each.what), name)]
+        asked = name.lower()
+        return [(each.what, each.quantity, each) for each, names in self.named if asked in names]
 
     def _packed(self, name):
-        found = []
+        found, inside = [], mentioned(name)
         for bag in self.vessel.grab_bags:
             for item in bag.items:
-                if _inside(str(item.what), name):
+                if inside.search(str(item.what)):
                     found.append(
                         (
                             item.what,
@@ -286,7 +291,7 @@ class _Aboard:
         if twice and fit and _rated(str(block.rating or ""), twice):
             count *= 2
         return Thing(
-            str(what), count, block, at if hasattr(at, "where") else None, self.last_days.get(id(block)), fit
+            str(what), count, block, at if hasattr(at, "where") else None, self.last_days.get(block), fit
         )
 
     def _in_rafts(self, name):
@@ -294,7 +299,7 @@ class _Aboard:
         for raft in self.vessel.rafts:
             have = pack_contents(raft).get(name, 0.0)
             if have:
-                found.append(Thing(name, have, raft, raft, self.last_days.get(id(raft)), True, True))
+                found.append(Thing(name, have, raft, raft, self.last_days.get(raft), True, True))
         return found
 
 
@@ -315,17 +320,6 @@ def pack_contents(raft) -> dict[str, float]:
 def _part(recovery, name):
     given = getattr(recovery, name) if recovery else None
     return [(name, 1, recovery)] if given else []
-
-
-def _called(what, name):
-    what = what.lower()
-    return what == name or what.startswith(f"{name},")
-
-
-def _inside(what, name):
-    """Whether a thing of the bag is `name`: there names stand inside longer ones, "floating torch", "whistle and mirror"."""
-    name = "water" if name == "drinking water" else name
-    return re.search(rf"\b{re.escape(name.lower())}s?\b", what.lower()) is not None
 
 
 def _without_those_in_the_bag(listed):
@@ -382,33 +376,15 @@ def _figures(rating):
     return {letter: int(figure) for figure, letter in re.findall(r"(\d+)-?([AB])", rating.upper())}
 
 
-def _last_days(vessel, deadlines):
-    """The last good day of each thing by the id of its block, found by where its dates stand in the files."""
-    blocks = [
-        *vessel.rafts,
-        *vessel.gear,
-        *vessel.lifejackets,
-        *(item for bag in vessel.grab_bags for item in bag.items),
-    ]
-    blocks += list(vessel.radio.beacons) + list(vessel.radio.sets) if vessel.radio else []
-    starts = sorted(((_start(block), number) for number, block in enumerate(blocks)))
-    keys = [start for start, _ in starts]
-    days: dict[int, date] = {}
+def _last_days(deadlines: Iterable[Deadline]) -> dict[Block, date]:
+    """The last good day of each thing that counts, by its block: of what is in a bag each by itself, of a raft all its parts."""
+    days: dict[Block, date] = {}
     for each in deadlines:
-        if not each.firm or each.check in _NO_END:
-            continue
-        at = bisect_right(keys, (each.place.file, each.place.line, each.place.column)) - 1
-        if at < 0:
-            continue
-        block = blocks[starts[at][1]]
-        if each.place.key.startswith(block.path):
-            days[id(block)] = min(each.last_day, days.get(id(block), date.max))
+        if each.firm and each.check not in _NO_END:
+            thing = each.thing
+            block = thing.block if isinstance(thing.block, GrabItem) else thing.kept
+            days[block] = min(each.last_day, days.get(block, date.max))
     return days
-
-
-def _start(block):
-    place = block.place()
-    return (place.file, place.line, place.column)
 
 
 __all__ = [

@@ -15,11 +15,13 @@ from generator.manual.reckoning import Reckoning
 from generator.shelves.procedures import RAFT
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
     from datetime import date
 
     from generator.manual.deadlines import Deadline
     from generator.manual.drawing.spaces import Space
     from generator.manual.inventory import Item
+    from generator.reading.block import Block
     from generator.reading.findings import Finding
     from generator.shelves.languages import Catalogue
     from generator.vessel.vessel import Vessel
@@ -31,7 +33,7 @@ class Manual:
 
     `good_until` is the last day on which nothing aboard has expired, `first_to_expire` says what ends it (None: nothing
     is dated). `checked` is False while the description is not yet checked aboard and approved. `carriage` compares what the
-    rule sets ask for with what is aboard.
+    rule sets ask for with what is aboard. `deferred` are the findings knowingly sailed with, by their entry.
     """
 
     vessel: object
@@ -46,7 +48,7 @@ class Manual:
     checked: bool
     specimen: bool
     estimates: tuple[RaftEstimates, ...] = ()
-    deferred: tuple[Finding, ...] = ()
+    deferred: Mapping[Block, Sequence[Finding]] = field(default_factory=dict)
     proof: bool = False
     carriage: tuple[Row, ...] = ()
     spaces: dict[str, Space] | None = field(default=None, repr=False, compare=False)
@@ -77,18 +79,26 @@ class Manual:
         """The vessel as `reader` may see her."""
         return self.vessel.seen_by(reader)
 
+    def deferred_by(self, entry: Block) -> Sequence[Finding]:
+        """The findings that an entry of `deferred-defects` covers."""
+        return self.deferred.get(entry.original, ())
+
     def expired(self, item: Item) -> bool:
         """Whether something of an item of the gear list has run out on the as-of day."""
         return any(each.firm and each.last_day < self.as_of for each in self.deadlines_for(item))
 
     def deadlines_for(self, item: Item) -> list[Deadline]:
         """Until when an item of the gear list is good, line by line; what is merely to be done again is left out."""
-        path = item.block.path
-        return [
-            each
-            for each in self.deadlines
-            if not each.routine and (each.path == path or each.path.startswith(f"{path}."))
-        ]
+        return self._dated.get(item.block.original, [])
+
+    @cached_property
+    def _dated(self) -> dict[Block, list[Deadline]]:
+        """The deadlines that end something, by the block under which the gear list has the thing."""
+        found: dict[Block, list[Deadline]] = {}
+        for each in self.deadlines:
+            if not each.routine:
+                found.setdefault(each.thing.kept, []).append(each)
+        return found
 
 
 def compose(

@@ -11,6 +11,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from generator.manual.raft_facts import WITH_FOOD, kept_below
+from generator.shelves.gear import gear_names, mentions
 from generator.vessel.gear import Stop
 from generator.vessel.particulars import MULTIHULLS
 
@@ -23,34 +24,6 @@ if TYPE_CHECKING:
     from generator.vessel.radio import Beacon, RadioSet
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
-
-# What a step may ask for by name; a boat's gear list uses the same names, alone or followed by ", detail".
-STEP_GEAR = (
-    "lifebuoy",
-    "danbuoy",
-    "throwing line",
-    "fire extinguisher",
-    "automatic extinguisher",
-    "fixed extinguisher",
-    "fire blanket",
-    "parachute flares",
-    "red hand flares",
-    "orange smoke",
-    "white hand flares",
-    "first-aid kit",
-    "softwood plugs",
-    "bucket",
-    "torch",
-    "searchlight",
-    "immersion suits",
-    "thermal protective aids",
-    "bolt cutters",
-    "foghorn",
-    "jackstays",
-    "tethers",
-    "emergency tiller",
-    "water cans",
-)
 
 
 @dataclass(frozen=True)
@@ -82,6 +55,11 @@ class Aboard:
         """What can be stopped."""
         return frozenset(str(stop.what) for stop in self.vessel.stops)
 
+    @cached_property
+    def gear(self) -> frozenset[str]:
+        """The names by which steps find what is in the gear list."""
+        return frozenset().union(*(item.answers_to for item in self.items))
+
     def pumps(self, power: str) -> list[Pump]:
         """The bilge pumps driven by `power`."""
         return [each for each in self.vessel.pumps if each.power == power]
@@ -111,9 +89,8 @@ class Aboard:
     @property
     def food(self) -> bool:
         """Whether a raft's pack or a grab bag holds food."""
-        named = (str(item.what).lower() for bag in self.vessel.grab_bags for item in bag.items)
         return any(raft.pack in WITH_FOOD for raft in self.vessel.rafts) or any(
-            "food" in name for name in named
+            mentions(item.what, "food") for bag in self.vessel.grab_bags for item in bag.items
         )
 
 
@@ -127,8 +104,9 @@ class Fact:
 
 
 def gear_called(items: Iterable[Item], name: str) -> list[Item]:
-    """The items of the gear list that are `name`."""
-    return [item for item in items if (what := item.what.lower()) == name or what.startswith(f"{name},")]
+    """The items of the gear list that are `name`, or serve as that."""
+    asked = name.lower()
+    return [item for item in items if asked in item.answers_to]
 
 
 def facts_of(vessel: Vessel, items: tuple[Item, ...]) -> dict[str, bool]:
@@ -137,14 +115,18 @@ def facts_of(vessel: Vessel, items: tuple[Item, ...]) -> dict[str, bool]:
     return {fact.name: fact.true(aboard) for fact in vessel_facts()}
 
 
-@functools.cache
 def vessel_facts() -> tuple[Fact, ...]:
     """Every fact of a vessel; those of stops and gear are as many as there are kinds of them."""
+    return _vessel_facts(gear_names())
+
+
+@functools.lru_cache(maxsize=64)
+def _vessel_facts(gear_kinds: tuple[str, ...]) -> tuple[Fact, ...]:
     stops = [
         Fact(f"{what} stop", f"A stop for this is described: {what}", _stop(what))
         for what in Stop.what.choices
     ]
-    gear = [Fact(f"has {name}", f"The gear list names this: {name}", _gear(name)) for name in STEP_GEAR]
+    gear = [Fact(f"has {name}", f"The gear list names this: {name}", _gear(name)) for name in gear_kinds]
     return (*_VESSEL, *stops, *gear)
 
 
@@ -153,7 +135,8 @@ def _stop(what: str) -> Callable[[Aboard], bool]:
 
 
 def _gear(name: str) -> Callable[[Aboard], bool]:
-    return lambda aboard: bool(gear_called(aboard.items, name))
+    asked = name.lower()
+    return lambda aboard: asked in aboard.gear
 
 
 _VESSEL = (

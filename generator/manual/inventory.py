@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from generator.reading.block import Block
 from generator.reading.findings import Place
 from generator.reading.values import Quantity
+from generator.shelves.gear import answers_to
 
 # The numbers follow this order: what saves lives first.
 _KIND_ORDER = (
@@ -31,7 +32,7 @@ _KIND_ORDER = (
 class Item:
     """One numbered line of the gear list.
 
-    `where` is the name of a space, `side` port, starboard, centre or "", `aft_m` and `off_m` the point on the plan
+    `answers_to` are the names by which steps and rule sets find it, `where` is the name of a space, `side` port, starboard, centre or "", `aft_m` and `off_m` the point on the plan
     if the file gives one (metres from the transom; metres off the centreline, negative to port).
     """
 
@@ -44,6 +45,7 @@ class Item:
     spot: str
     block: Block
     place: Place
+    answers_to: frozenset[str] = frozenset()
     aft_m: float | None = None
     off_m: float | None = None
 
@@ -114,6 +116,7 @@ def _item(number, what, kind, quantity, block):
         str(block.spot or "") if hasattr(block, "spot") else "",
         block,
         block.place("where"),
+        answers_to(what),
         float(aft) if isinstance(aft, Quantity) else None,
         float(off) if isinstance(off, Quantity) else None,
     )

@@ -5,7 +5,8 @@ from __future__ import annotations
 import functools
 from typing import TYPE_CHECKING
 
-from generator.manual.facts import STEP_GEAR, vessel_facts
+from generator.manual.facts import vessel_facts
+from generator.manual.known_keys import keys_and_words
 from generator.manual.raft_facts import RAFT_FACTS
 from generator.manual.words import RAFT_WORDS, vessel_words
 from generator.reading.findings import Finding, Place, Weight, in_order
@@ -14,6 +15,7 @@ from generator.shelves.folder import templates_folder
 from generator.shelves.index import SHELVES
 from generator.shelves.languages import catalogue, slots
 from generator.shelves.procedures import PROCEDURES, together
+from generator.shelves.rulesets import rule_sets
 from generator.shelves.shelf import as_installed, examine
 from generator.shelves.stations import STATIONS
 from generator.shelves.stowages import HOLDS, STOWAGES
@@ -35,21 +37,26 @@ def known() -> Names:
     return {
         "fact": [*(fact.name for fact in vessel_facts()), *(fact.name for fact in RAFT_FACTS)],
         "word": [*(slot.name for slot in vessel_words()), *(slot.name for slot in RAFT_WORDS)],
-        "gear name": STEP_GEAR,
         "ability": ABILITIES,
+        "rule set": tuple(rule_sets()),
+        **keys_and_words(),
     }
 
 
-def faults_of_shelves() -> tuple[Finding, ...]:
-    """Everything that is wrong on the shelves as installed, in order; nothing if they are sound."""
-    return faults_below(templates_folder())
+def faults_of_shelves(checks: tuple[str, ...]) -> tuple[Finding, ...]:
+    """Everything that is wrong on the shelves as installed, in order; nothing if they are sound. `checks` are all there are."""
+    return faults_below(templates_folder(), checks)
 
 
 @functools.cache
-def faults_below(folder: Path) -> tuple[Finding, ...]:
+def faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
     """The same for another folder of templates; the words of the language are those installed."""
     files, _ = as_installed(PROCEDURES, folder)
-    found = [*examine(SHELVES, folder, known()), *_for_whom(files, folder), *_steps_of_rows(files, folder)]
+    found = [
+        *examine(SHELVES, folder, {**known(), "check": checks}),
+        *_for_whom(files, folder),
+        *_steps_of_rows(files, folder),
+    ]
     return tuple(in_order([*found, *_unworded(files, folder)]))
 
 

@@ -6,10 +6,9 @@ import textwrap
 from dataclasses import dataclass
 
 from generator.manual.drawing.spaces import hull_types, preset
-from generator.manual.facts import STEP_GEAR
+from generator.shelves.gear import gear_names
 from generator.shelves.languages import catalogue
 from generator.shelves.procedures import shelf
-from generator.shelves.rulesets import CARRIAGE_GEAR
 
 _WIDTH = 100
 
@@ -38,16 +37,6 @@ def duties() -> dict[str, tuple[Duty, ...]]:
     return found
 
 
-def step_gear() -> tuple[str, ...]:
-    """Gear that steps ask for by name."""
-    return STEP_GEAR
-
-
-def counted_gear() -> tuple[str, ...]:
-    """Gear that rule sets count and no step asks for."""
-    return CARRIAGE_GEAR
-
-
 def told_beside(block: str) -> str:
     """What a block takes besides its keys, as text for people: the names on the shelf; "" where there is nothing to tell."""
     if block.startswith("deck"):
@@ -67,8 +56,8 @@ def told_beside(block: str) -> str:
         return "\n".join(parts)
     elif block.startswith("gear"):
         parts = [
-            f"Names that steps ask for, alone or followed by a comma and more: {', '.join(step_gear())}",
-            f"Names that rule sets count besides: {', '.join(counted_gear())}",
+            "Names that steps and rule sets ask for, alone or followed by a comma and more: "
+            + ", ".join(gear_names()),
         ]
     else:
         parts = []

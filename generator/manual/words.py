@@ -9,9 +9,10 @@ import functools
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Self
 
-from generator.manual.facts import STEP_GEAR, Aboard, gear_called
+from generator.manual.facts import Aboard, gear_called
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
+from generator.shelves.gear import gear_names
 from generator.vessel.gear import Pump, Stop
 
 if TYPE_CHECKING:
@@ -78,10 +79,14 @@ def raft_words_of(raft: Raft) -> dict[str, Said]:
     return {slot.name: slot.said(raft) for slot in RAFT_WORDS}
 
 
-@functools.cache
 def vessel_words() -> tuple[Slot, ...]:
     """Every slot of a vessel; those of stops, pumps and gear are as many as there are kinds of them."""
-    return (*_VESSEL, *_beacons(), *_stops(), *_pumps(), *(_gear(name) for name in STEP_GEAR))
+    return _vessel_words(gear_names())
+
+
+@functools.lru_cache(maxsize=64)
+def _vessel_words(gear_kinds: tuple[str, ...]) -> tuple[Slot, ...]:
+    return (*_VESSEL, *_beacons(), *_stops(), *_pumps(), *(_gear(name) for name in gear_kinds))
 
 
 def _set(kind: str, name: str) -> Callable[[Aboard], Said | None]:

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from enum import IntEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from generator.reading.block import Block
 
 
 class Weight(IntEnum):
@@ -36,7 +40,8 @@ class Place:
 class Finding:
     """One thing found: `message` says what is, `remedy` what to write or do instead.
 
-    `item` names the thing it is about (as `deferred-defects` names it), `also` holds further places.
+    `item` names the thing it is about (as `deferred-defects` names it), `also` holds further places; `about` is the block
+    of that thing, which tells it from others of its name.
     """
 
     check: str
@@ -46,6 +51,7 @@ class Finding:
     remedy: str = ""
     item: str = ""
     also: tuple[Place, ...] = field(default=())
+    about: Block | None = field(default=None, compare=False, repr=False)
 
     @property
     def subject(self) -> str:

@@ -10,6 +10,7 @@ from typing import Self, TypeVar
 from generator.reading.findings import Place
 
 V = TypeVar("V")
+T = TypeVar("T")
 
 
 class Keyed(dict[str, V]):
@@ -42,6 +43,13 @@ class NotKnown:
 BASES = ("label", "certificate", "measured", "assumed")  # what a value may say it comes from
 UNKNOWN = NotKnown("unknown")
 PRIVATE = NotKnown("private")
+
+
+def sure(value: T | NotKnown | None) -> T:
+    """A value that the reader has made sure of; LookupError where it is absent or not known all the same."""
+    if value is None or isinstance(value, NotKnown):
+        raise LookupError("a value that must be there is not")
+    return value
 
 
 class Quantity(float):

@@ -33,7 +33,7 @@ class StepRow(Block):
     after = Texts("Behind which steps does it always come?", of=Name("Behind which step?"))
     duty = Name("Whose duty is it, if not everybody's?")
     hold = Reference("What does it take off the raft?", to="hold")
-    gear = references("What is taken for it?", to="gear name")
+    gear = references("What is taken for it?", to="gear")
     place_ = Reference("Where is it done?", to="word")
     confirm = YesNo("Is a professional asked to confirm its wording?")
     source = Text("Who says so?", required=True)

@@ -7,12 +7,12 @@ import math
 from dataclasses import dataclass
 from datetime import date
 
-from generator.manual.facts import STEP_GEAR
 from generator.reading.fields import Misread
 from generator.reading.measures import Measure
 from generator.reading.nodes import plain
 from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
+from generator.shelves.gear import gear_names
 from generator.vessel.particulars import WATERS
 
 STANDINGS = ("read", "quoted", "secondary", "common practice", "from memory, unverified")
@@ -38,45 +38,6 @@ COUNTED = {
     "reboarding device": "recovery",
     "hoist for a person": "recovery",
 }
-# Names of the gear list that rows count and no step asks for.
-CARRIAGE_GEAR = (
-    "distress flag",
-    "electric distress light",
-    "electric horn",
-    "whistle",
-    "bell",
-    "anchor",
-    "steering compass",
-    "axe",
-    "fire pump",
-    "smoke alarm",
-    "AIS transponder",
-    "emergency VHF aerial",
-    "storm jib",
-    "radar reflector",
-    "knife",
-)
-# Names looked for among what is in a grab bag or a raft's pack; there they may stand inside a longer name.
-SURVIVAL_GEAR = (
-    "quoit",
-    "bailer",
-    "sponge",
-    "drogue",
-    "paddle",
-    "tin opener",
-    "mirror",
-    "signals card",
-    "seasickness tablets",
-    "seasickness bags",
-    "food",
-    "cup",
-    "fishing",
-    "repair outfit",
-    "instructions",
-    "light sticks",
-    "GNSS receiver",
-    "string",
-)
 WITHIN = ("aboard", "grab bag", "anywhere", "grab bag or raft")
 _QUANTITY = (
     "at-least",
@@ -229,7 +190,7 @@ def rule_set(data: dict, file: str) -> RuleSet:
 def _rule(row, place, categories, outer=None):
     _only(row, _ROW, place)
     outer = outer or {"source": "", "standing": "", "edition": ""}
-    names = COUNTED.keys() | {*STEP_GEAR, *CARRIAGE_GEAR, *SURVIVAL_GEAR}
+    names = COUNTED.keys() | {*gear_names()}
     counts = tuple(_listed(row.get("counts", ())))
     for name in counts:
         _one_of(name, names, place)

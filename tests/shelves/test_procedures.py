@@ -9,8 +9,10 @@ from generator.__main__ import USAGE, main
 from generator.manual import soundness
 from generator.manual.soundness import faults_below, faults_of_shelves
 from generator.shelves.procedures import PROCEDURES, ShelfFault, shelf
+from generator.survey.registry import all_checks
 
 TEMPLATES = Path(__file__).resolve().parents[2] / "templates"
+CHECKS = tuple(all_checks())
 FIRE, LAUNCH = "procedures/fire.yaml", "procedures/raft-launch.yaml"
 STRAP, SLOT = "procedures/held-by/strap.yaml", "procedures/stowage/under-cockpit-slot.yaml"
 STOWAGES, HOLDS, STATIONS = "rafts/stowages.yaml", "rafts/holds.yaml", "cards/stations.yaml"
@@ -19,7 +21,7 @@ STOWAGES, HOLDS, STATIONS = "rafts/stowages.yaml", "rafts/holds.yaml", "cards/st
 @pytest.fixture
 def copy(tmp_path):
     """The shelves of procedures, rafts and stations in a folder of their own, to be changed."""
-    for name in ("procedures", "rafts", "cards"):
+    for name in ("procedures", "rafts", "cards", "gear", "lives", "limits"):
         shutil.copytree(TEMPLATES / name, tmp_path / name)
 
     def change(name, old, new):
@@ -35,13 +37,13 @@ def told(folder):
     """What is found there: place, message and remedy, besides a tally that no longer fits."""
     return [
         (str(each.place).removeprefix("templates/"), each.message, each.remedy)
-        for each in faults_below(folder)
+        for each in faults_below(folder, CHECKS)
         if not each.message.startswith("the tally says")
     ]
 
 
 def test_the_shelves_are_sound():
-    assert faults_of_shelves() == ()
+    assert faults_of_shelves(CHECKS) == ()
 
 
 STEP = "fire.pan\n    phase: 2\n    when: [has fire blanket]\n    after: [fire.shout]\n    duty: fight\n"
@@ -68,7 +70,7 @@ FAULTS = {
     "duty": (FIRE, "duty: fight", "duty: figth", f"{FIRE}:33:11", "the bill of 'fire' has no duty 'figth'", "write fight?"),
     "duty of another bill": (LAUNCH, "duty: launch", "duty: fight", f"{LAUNCH}:13:11", "the bill of 'abandon-ship' has no duty 'fight'", "launch"),
     "ability": (FIRE, "needs: radio", "needs: raido", f"{FIRE}:14:77", "there is no ability 'raido'", "write radio?"),
-    "gear": (FIRE, "gear: [fire blanket]", "gear: [fire blankets]", f"{FIRE}:34:12", "there is no gear name 'fire blankets'", "fire blanket?"),
+    "gear": (FIRE, "gear: [fire blanket]", "gear: [fire blankets]", f"{FIRE}:34:12", "there is no gear 'fire blankets'", "fire blanket?"),
     "word": (LAUNCH, "place: lifejackets-place", "place: lifejacket-place", f"{LAUNCH}:14:12", "there is no word 'lifejacket-place'", "lifejackets-place?"),
     "hold": (STRAP, "hold: strap", "hold: strapp", f"{STRAP}:7:11", "there is no hold 'strapp'", "write strap?"),
     "procedure added to": (STRAP, "adds-to: raft-launch", "adds-to: raft-lanch", f"{STRAP}:2:10", "there is no procedure 'raft-lanch'", "raft-launch?"),
@@ -114,7 +116,7 @@ def test_a_fault_is_found_where_it_stands(copy, case):
 
 def test_a_deleted_line_is_missed_by_its_count(copy):
     folder = copy(FIRE, "    duty: fight\n", "")
-    (finding,) = faults_below(folder)
+    (finding,) = faults_below(folder, CHECKS)
     assert "the tally says 27 times 'duty', and it stands here 26 times" in finding.message
     assert finding.place.file == f"templates/{FIRE}"
 

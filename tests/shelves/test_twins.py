@@ -33,7 +33,8 @@ from generator.survey import registry
 from generator.vessel.loading import load
 
 DAY = date(2026, 6, 1)
-assert faults_of_shelves() == (), faults_of_shelves()
+CHECKS = tuple(registry.all_checks())
+assert faults_of_shelves(CHECKS) == (), faults_of_shelves(CHECKS)
 
 
 def seen(vessel):

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from generator.manual.drawing.spaces import find_space
 from generator.reading.values import Quantity
-from generator.shelves.limits import limits
 from generator.shelves.stowages import hydrostatic, stowages
+from generator.survey.limits import strictest
 from generator.survey.rafts import of_raft
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
 
@@ -181,15 +181,13 @@ def raft_lies_no_higher_than_it_may_drop(sight: Sight) -> Finds:
     Remedy: stow it lower, or take a raft made for that height; measure again if the figure is wrong.
     """
     for raft in sight.vessel.rafts:
-        row = min(
-            limits("highest-stowage", sight.vessel, raft), key=lambda each: each.figures["most"], default=None
-        )
-        if row and isinstance(raft.height, Quantity) and raft.height > row.figures["most"]:
+        row = strictest(sight.vessel, "height of the stowage", raft)
+        if row and row.most and isinstance(raft.height, Quantity) and raft.height > row.most:
             yield at(
                 raft,
                 "height",
                 f"{raft.name}: it lies {raft.height} above the water; a raft of its standard may drop "
-                f"{row.figures['most']:g} m at most ({row.source}; {row.standing})",
+                f"{row.most:g} m at most ({row.source}; {row.standing})",
                 item=str(raft.name),
                 weight=None if row.read else RECOMMENDATION,
             )

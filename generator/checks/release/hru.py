@@ -5,12 +5,11 @@ from __future__ import annotations
 from generator.calc.expiry import add_months, last_of_month
 from generator.reading.values import Band, Quantity, Stamp
 from generator.shelves.stowages import holds
+from generator.survey.limits import least, months, most
 from generator.survey.passed import passed
 from generator.survey.rafts import held_by_hru, of_raft
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.particulars import MULTIHULLS
-
-DEPTH_M = (1.5, 4.0)
 
 
 @check(
@@ -44,13 +43,13 @@ def release_is_not_trusted_too_long(sight: Sight) -> Finds:
         unit = raft.release
         if not unit or not isinstance(unit.fitted, Stamp) or not isinstance(unit.expires, Stamp):
             continue
-        months = {"disposable": 24, "serviceable": 17}.get(unit.kind)
-        if months and unit.expires.last_day > last_of_month(add_months(unit.fitted.last_day, months)):
+        longest = months(sight.vessel, "time a release is trusted", raft, str(unit.kind or ""))
+        if longest and unit.expires.last_day > last_of_month(add_months(unit.fitted.last_day, longest)):
             yield at(
                 unit,
                 "expires",
                 f"{raft.name}: the HRU was fitted {unit.fitted.when} and is marked {unit.expires}, more than "
-                f"{months} months later",
+                f"{longest} months later",
                 item=str(raft.name),
             )
 
@@ -137,13 +136,14 @@ def release_trips_at_its_depth(sight: Sight) -> Finds:
     Why: one that trips higher lets go in a breaking sea, one that trips deeper may come too late.
     Remedy: read the marking on the unit again; ask the maker if it says so.
     """
+    low_m, high_m = least(sight.vessel, "depth of release"), most(sight.vessel, "depth of release")
     for raft in sight.vessel.rafts:
         depth = raft.release.depth if raft.release else None
-        if isinstance(depth, Band) and (depth[0] < DEPTH_M[0] or depth[1] > DEPTH_M[1]):
+        if isinstance(depth, Band) and (depth[0] < low_m or depth[1] > high_m):
             yield at(
                 raft.release,
                 "depth",
-                f"{raft.name}: the HRU releases at {depth}; it should be within 1.5 and 4 m",
+                f"{raft.name}: the HRU releases at {depth}; it should be within {low_m:g} and {high_m:g} m",
                 item=str(raft.name),
             )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from generator.calc.expiry import add_months
 from generator.reading.values import Stamp
 from generator.shelves.stowages import stowages
+from generator.survey.limits import months
 from generator.survey.rafts import held_by_hru, of_raft
 from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check
 
@@ -103,12 +104,11 @@ def slip_was_opened_lately(sight: Sight) -> Finds:
     Why: slips seize, and nobody sees it until the raft is needed.
     Remedy: open it, grease it, close it, then write the day under 'checked'.
     """
-    use = sight.vessel.vessel.use if sight.vessel.vessel else None
-    months = 12 if use == "private" else 1
-    for raft in sight.vessel.rafts:
+    most = months(sight.vessel, "time between openings of a slip")
+    for raft in sight.vessel.rafts if most else ():
         if (
             raft.slip
             and isinstance(raft.slip.checked, Stamp)
-            and add_months(raft.slip.checked.last_day, months) < sight.as_of
+            and add_months(raft.slip.checked.last_day, most) < sight.as_of
         ):
             yield of_raft(raft, raft.slip, "checked", f"the slip was last opened {raft.slip.checked.when}")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.reading.values import Quantity
-from generator.shelves.limits import limits
+from generator.survey.limits import limits_for
 from generator.survey.rafts import fallen_short, held_by_hru, of_raft
 from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.raft import LETS_GO
@@ -74,9 +74,11 @@ def weak_link_parts_in_its_band(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         link = raft.weak_link
         for row in (
-            limits("weak-link", sight.vessel, raft) if link and isinstance(link.strength, Quantity) else ()
+            limits_for(sight.vessel, "strength of the weak link", raft)
+            if link and isinstance(link.strength, Quantity)
+            else ()
         ):
-            low_n, high_n = row.figures["low"], row.figures["high"]
+            low_n, high_n = row.least, row.most
             if not low_n - 1e-6 <= link.strength <= high_n + 1e-6:
                 yield at(
                     link,

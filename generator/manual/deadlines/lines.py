@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple
 
 from generator.calc.expiry import add_months, end_of_life, governing, window
+from generator.manual.deadlines.things import Thing
+from generator.reading.block import Block
 from generator.reading.findings import Place
-from generator.reading.values import Stamp
-from generator.shelves.lives import USUAL_CHECK, Life, holds, shelf
+from generator.reading.values import Stamp, sure
+from generator.shelves.lives import USUAL_CHECK, Life, Line, holds, shelf
+from generator.vessel.lives import Life as OwnLife
 
 
 @dataclass(frozen=True)
@@ -19,8 +23,8 @@ class Deadline:
 
     `check` is the id of the check that speaks of it when it has passed. `firm`: what has passed is no longer good; else its
     usual life is over, or (`routine`) something is to be done again. `source` is who says how long the life is, "" where the
-    date itself is marked. `path` is the key path of the thing, `where` its place aboard, `window` from when until when a
-    service counts as in time.
+    date itself is marked. `thing` is what it is about, `where` its place aboard, `window` from when until when a service
+    counts as in time.
     """
 
     item: str
@@ -29,13 +33,18 @@ class Deadline:
     governs: str
     place: Place
     check: str
+    thing: Thing = field(compare=False, repr=False)
     stamp: str = ""
     firm: bool = True
     routine: bool = False
     source: str = ""
-    path: str = ""
     where: str = ""
     window: tuple[date, date] | None = None
+
+    @property
+    def path(self) -> str:
+        """The key path of the thing in its file."""
+        return self.thing.block.path
 
 
 class Candidate(NamedTuple):
@@ -48,7 +57,7 @@ class Candidate(NamedTuple):
     source: str
 
 
-def deadlines_of_thing(thing) -> list[Deadline]:
+def deadlines_of_thing(thing: Thing) -> list[Deadline]:
     """The deadlines of a thing, line by line of its kind: the earliest of its firm dates, and that of its usual ones if earlier."""
     found = []
     for line in thing.kind.lines:
@@ -65,12 +74,12 @@ def deadlines_of_thing(thing) -> list[Deadline]:
     return found
 
 
-def _earliest(found):
+def _earliest(found: list[Candidate]) -> Candidate | None:
     chosen = governing([(each.governs, each.last_day) for each in found])
     return next((each for each in found if (each.governs, each.last_day) == chosen), None)
 
 
-def _deadline(thing, line, first, what, check, firm):
+def _deadline(thing: Thing, line: Line, first: Candidate, what: str, check: str, *, firm: bool) -> Deadline:
     rule = line.window
     around = window(first.last_day, rule.months) if rule and firm and holds(rule.when, thing.owners) else None
     return Deadline(
@@ -80,26 +89,27 @@ def _deadline(thing, line, first, what, check, firm):
         first.governs,
         thing.block.place(first.key),
         check,
+        thing,
         first.stamp,
         firm,
         line.routine,
         first.source,
-        thing.block.path,
         _where(thing),
         around,
     )
 
 
-def _where(thing):
+def _where(thing: Thing) -> str:
     """Space and side of a thing, or of what it lies in."""
     for owner in thing.owners[:2]:
-        if owner is not None and "where" in type(owner).fields and isinstance(owner.where, str):
-            side = owner.side if owner.side in ("port", "starboard") and owner.side not in owner.where else ""
-            return f"{owner.where}, {side}" if side else owner.where
+        where = owner.__dict__.get("where") if owner is not None else None
+        if owner is not None and isinstance(where, str):
+            side = owner.__dict__.get("side")
+            return f"{where}, {side}" if side in ("port", "starboard") and side not in where else where
     return ""
 
 
-def candidates(thing, line) -> tuple[list[Candidate], list[Candidate]]:
+def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidate]]:
     """Every last day that a thing has by one line: the firm ones, and those by what is usual.
 
     A life that the thing's own maker gives (its key `lives`) stands in for the shelf's from the same date.
@@ -112,11 +122,12 @@ def candidates(thing, line) -> tuple[list[Candidate], list[Candidate]]:
     ]
     firm += _by_interval(thing.block, line, words)
     usual: list[Candidate] = []
-    own = [each for each in thing.block.lives if each.known("from_", "life")]
+    own = _own_lives(thing.block)
     for each in own:
-        if any(each.from_ in life.since for life in line.lives) or _takes_all(thing, line, each.from_):
-            firm += _counted(thing.block, each.from_, round(each.life), str(each.source or ""), words)
-    replaced = [each.from_ for each in own]
+        since = sure(each.from_)
+        if any(since in life.since for life in line.lives) or _takes_all(thing, line, since):
+            firm += _counted(thing.block, since, round(sure(each.life)), str(each.source or ""), words)
+    replaced = [sure(each.from_) for each in own]
     for life in line.lives:
         key = next((key for key in life.since if _stamp(thing.block, key)), None)
         if (
@@ -133,14 +144,20 @@ def candidates(thing, line) -> tuple[list[Candidate], list[Candidate]]:
             _months(thing.block, life, key),
             f"{life.source}; {life.standing}",
             words,
-            life.year_end,
+            year_end=life.year_end,
         )
     return (
         firm if len(firm) < 2 else [each for each in firm if not _outranked(thing.block, line, each)]
     ), usual
 
 
-def _outranked(block, line, counted):
+def _own_lives(block: Block) -> list[OwnLife]:
+    """The lives that the thing's own maker gives, as far as they are known."""
+    lives: Sequence[OwnLife] = block.__dict__.get("lives", ())
+    return [each for each in lives if each.known("from_", "life")]
+
+
+def _outranked(block: Block, line: Line, counted: Candidate) -> bool:
     """Whether a day counted lies in the month that is marked on the thing: the month on the label then stands for itself."""
     marks = [stamp for key in line.marked if (stamp := _stamp(block, key)) and not stamp.exact]
     return counted.key not in line.marked and any(
@@ -148,14 +165,14 @@ def _outranked(block, line, counted):
     )
 
 
-def _takes_all(thing, line, since):
+def _takes_all(thing: Thing, line: Line, since: str) -> bool:
     """Whether a line takes an own life from a date that no line of the kind counts from: the first line does."""
     return line is thing.kind.lines[0] and not any(
         since in life.since for other in thing.kind.lines for life in other.lives
     )
 
 
-def _by_interval(block, line, words):
+def _by_interval(block: Block, line: Line, words: Mapping[str, str]) -> list[Candidate]:
     """Last service and the interval the file itself gives."""
     interval = block.__dict__.get("service_interval")
     stamp = _stamp(block, "last-service")
@@ -170,7 +187,15 @@ def _by_interval(block, line, words):
     return [Candidate(words["interval"], last_day, "last-service", stamp.stamp or str(stamp), "")]
 
 
-def _counted(block, key, months, source, words, year_end=False):
+def _counted(
+    block: Block,
+    key: str,
+    months: int,
+    source: str,
+    words: Mapping[str, str],
+    *,
+    year_end: bool = False,
+) -> list[Candidate]:
     stamp = _stamp(block, key)
     if not stamp:
         return []
@@ -187,7 +212,7 @@ def _counted(block, key, months, source, words, year_end=False):
     ]
 
 
-def _months(block, life: Life, key) -> int:
+def _months(block: Block, life: Life, key: str) -> int:
     """The months of a life; fewer for a thing that was already old at the date counted from."""
     if life.aged:
         since, over, fewer = life.aged
@@ -197,15 +222,15 @@ def _months(block, life: Life, key) -> int:
     return life.months
 
 
-def _stamp(block, key) -> Stamp | None:
+def _stamp(block: Block, key: str) -> Stamp | None:
     value = block.__dict__.get(_attribute(key))
     return value if isinstance(value, Stamp) else None
 
 
-def _given(block, key) -> bool:
+def _given(block: Block, key: str) -> bool:
     return block.__dict__.get(_attribute(key)) is not None
 
 
 @functools.cache
-def _attribute(key):
+def _attribute(key: str) -> str:
     return key.replace("-", "_")
