@@ -1,0 +1,84 @@
+"""What rule sets may count besides kinds of gear, and where a vessel file has it: the table of templates/carriage/aboard."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from generator.reading.block import Block, Fault
+from generator.reading.fields import Many, Named, Text, YesNo
+from generator.reading.findings import Finding
+from generator.reading.names import Name, Reference
+from generator.reading.values import given
+from generator.shelves.shelf import File, Shelf, Tallied, twice
+
+LIST, KEY, WORD = "list of a vessel file", "key of a vessel file", "word of a vessel file"
+"""What references call the names that a vessel file's blocks give: paths of lists, of keys, and the words keys take."""
+
+
+class Countable(Block):
+    """Something a row may count, and the entries of a vessel file that are it."""
+
+    called = "name"
+    name = Name("What do rule sets call it?", required=True)
+    each = Reference("Of which list does every entry count?", LIST)
+    where = Named(
+        Reference("Which word has the key?", WORD),
+        "Which key of the entries that count has which word?",
+        names=Reference("Which key?", KEY),
+    )
+    has = Reference("Which key is given where it is aboard?", KEY)
+    word = Text("Which word must stand in its name?")
+    amount = Reference("Which key says how much an entry is?", KEY)
+    packed = Reference("Which key says how much it is on the list of a grab bag?", KEY)
+    in_raft = Reference("Which key says how much of it a packed raft holds?", KEY)
+    for_each = YesNo("May an entry stand for one at each person?")
+
+    def faults(self) -> Iterator[Fault]:
+        """It is found in one way, and in one list."""
+        ways = [key for key in ("each", "where", "has") if key in self.__dict__]
+        if len(ways) != 1:
+            yield Fault(
+                ways[-1] if ways else "name",
+                f"'{self.name}' is found in {'several ways' if ways else 'no way'}",
+                "write one of: each, where, has",
+            )
+        elif len({path.rpartition(".")[0] for path in self.where}) > 1:
+            yield Fault("where", "its keys are of several lists", "write keys of one list")
+
+    @property
+    def list_path(self) -> str:
+        """The list or block of a vessel file that holds it: "radio.sets"."""
+        key = next(iter(self.where), "") or given(self.has, "")
+        return given(self.each, "") or key.rpartition(".")[0]
+
+    @property
+    def key(self) -> str:
+        """The key of a vessel file below which it stands: "radio"."""
+        return self.list_path.partition(".")[0]
+
+
+class Countables(Tallied):
+    """The table of countables."""
+
+    countables = Many(Countable, "What may be counted?", required=True, distinct=True)
+
+
+def _hold_together(files: Sequence[File[Countables]]) -> Iterator[Finding]:
+    yield from twice((given(each.name, ""), each, "name") for file in files for each in file.block.countables)
+
+
+COUNTABLES = Shelf(
+    "countables",
+    "carriage/aboard/*.yaml",
+    Countables,
+    "What rule sets may count besides kinds of gear, and where a vessel file has it.",
+    gives=lambda files: {
+        "countable": [given(each.name, "") for file in files for each in file.block.countables]
+    },
+    holds_together=_hold_together,
+)
+
+
+def countables() -> dict[str, Countable]:
+    """Every countable by name; raises ShelfFault."""
+    return {given(each.name, ""): each for file in COUNTABLES.files() for each in file.block.countables}
