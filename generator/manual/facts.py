@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
 from generator.shelves.gear import gear_names, mentions
+from generator.shelves.packs import brings_food, brings_water
 from generator.shelves.stowages import float_free_containers, stowages
-from generator.vessel.particulars import MULTIHULLS
 from generator.vessel.raft import HOLDS, STOWAGES
 
 if TYPE_CHECKING:
@@ -54,7 +54,7 @@ def facts_of(vessel, items) -> dict[str, bool]:
     stops = {stop.what for stop in vessel.stops}
     recovery = vessel.recovery
     facts = {
-        "multihull": one.type in MULTIHULLS,
+        "multihull": one.hull.multihull is True,
         "sails": bool(one.rig) and one.rig != "none",
         "engine": one.engine not in (None, "none"),
         "inboard engine": str(one.engine).startswith("inboard"),
@@ -64,7 +64,7 @@ def facts_of(vessel, items) -> dict[str, bool]:
         "raft": bool(vessel.rafts),
         "several rafts": len(vessel.rafts) > 1,
         "raft below": any(raft.stowage == "below deck" for raft in vessel.rafts),
-        "pack with water": any(raft.pack in ("SOLAS A", "over 24 h") for raft in vessel.rafts),
+        "pack with water": any(brings_water(raft.pack) for raft in vessel.rafts),
         "food aboard": _food(vessel),
         "raft order": _first_raft(vessel) is not None,
         "several persons": bool(one.persons) and one.persons > 1,
@@ -105,7 +105,7 @@ def facts_of(vessel, items) -> dict[str, bool]:
 
 def _food(vessel):
     """Whether a raft's pack or a grab bag holds food."""
-    return any(raft.pack in ("SOLAS A", "over 24 h") for raft in vessel.rafts) or any(
+    return any(brings_food(raft.pack) for raft in vessel.rafts) or any(
         mentions(item.what, "food") for bag in vessel.grab_bags for item in bag.items
     )
 
@@ -148,7 +148,7 @@ def raft_facts_of(raft) -> dict[str, bool]:
         "drogue by hand": raft.drogue != "streams itself",
         "single floor": raft.floor in (None, "single") or isinstance(raft.floor, NotKnown),
         "two entrances": bool(raft.entrances) and raft.entrances > 1,
-        "food in the pack": raft.pack in ("SOLAS A", "over 24 h"),
+        "food in the pack": brings_food(raft.pack),
     }
     return facts
 
