@@ -13,7 +13,8 @@ from generator.reading.measures import Measure
 from generator.reading.values import given
 from generator.shelves.countables import Countable, countables
 from generator.shelves.packs import packs
-from generator.shelves.rulesets import Boat, Needs, Rule, fine, named
+from generator.shelves.quantities import Boat, fine
+from generator.shelves.rulesets import Needs, Rule, named
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -57,7 +58,7 @@ class _Entry:
 class Aboard:
     """What is aboard a vessel on a day; the deadlines are sorted to the things they are about once."""
 
-    def __init__(self, reckoning: Reckoning, until: date):
+    def __init__(self, reckoning: Reckoning, until: date) -> None:
         self.vessel, self.until = reckoning.vessel, until
         self.called = {id(item.block): item.what for item in reckoning.items}
         self.last_days = _last_days(self.vessel, reckoning.deadlines)
@@ -139,7 +140,8 @@ def persons_of(vessel: Vessel) -> int | None:
 
 def pack_contents(raft: Raft) -> dict[str, float]:
     """What the packed raft holds, in pieces, or litres of water: known of packs whose contents a rule lists, by their name;
-    of others what the shelf of packs says, and what the vessel file says itself."""
+    of others what the shelf of packs says, and what the vessel file says itself.
+    """
     contents: dict[str, float] = {}
     pack = packs().get(str(raft.pack))
     if pack and isinstance(raft.persons, int):

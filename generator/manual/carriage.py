@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
 from typing import TYPE_CHECKING
 
 from generator.manual.aboard import Aboard, Thing, called, persons_of
-from generator.reading.block import Block
 from generator.shelves.countables import countables
-from generator.shelves.rulesets import Boat, Rule, RuleSet, named
+from generator.shelves.quantities import Boat
+from generator.shelves.rulesets import Rule, RuleSet, named
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from datetime import date
+
     from generator.manual.reckoning import Reckoning
+    from generator.reading.block import Block
 
 MET, SHORT, NOT_SAID = "met", "short", "not said"
 

@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Many, Named, Text, YesNo
-from generator.reading.findings import Finding
 from generator.reading.names import Name, Reference
 from generator.reading.values import given
 from generator.shelves.shelf import File, Shelf, Tallied, twice
 
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from generator.reading.findings import Finding
+
 LIST, KEY, WORD = "list of a vessel file", "key of a vessel file", "word of a vessel file"
 """What references call the names that a vessel file's blocks give: paths of lists, of keys, and the words keys take."""
+
+COUNTABLE = "kind of gear or countable"
+"""What references call the things that rows count: names of the gear list, and what stands on the shelf of countables."""
 
 
 class Countable(Block):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Dated, Digits, Many, Misread, Plain, Schema, Single
@@ -16,6 +16,9 @@ from generator.reading.findings import Finding, Weight
 from generator.reading.names import Reference, standing
 from generator.reading.values import given
 from generator.shelves.shelf import File, Shelf, Tallied
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
 
 KINDS = (
     "coast station",

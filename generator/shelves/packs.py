@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Many, Named, Text, YesNo
 from generator.reading.names import Figure, Name, Reference, standing
 from generator.reading.values import given
-from generator.shelves.rulesets import COUNTABLE, Amount
+from generator.shelves.countables import COUNTABLE
+from generator.shelves.quantities import Amount
 from generator.shelves.shelf import Shelf, Tallied
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 
 class Pack(Block):

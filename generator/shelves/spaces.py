@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Many, Misread, One, Schema, Single, Texts, YesNo
@@ -14,6 +14,9 @@ from generator.reading.values import Band, given
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
 from generator.shelves.shelf import File, Shelf, Tallied
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
 
 LEVELS = ("deck", "below")
 _FOLDER = "symbols/hulls"
@@ -26,7 +29,7 @@ class Stretch(Single[Band]):
     kind = "stretch"
     usual = "0 to 1"
 
-    def __init__(self, question: str, *, low: float = 0.0, high: float = 1.0, required: bool = False):
+    def __init__(self, question: str, *, low: float = 0.0, high: float = 1.0, required: bool = False) -> None:
         super().__init__(question, required=required)
         self.low, self.high = low, high
 

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from generator.reading.block import Block
 from generator.reading.fields import Choice, Compound, Field, Many, Named, Texts
-from generator.reading.names import Known
 from generator.shelves.countables import KEY, LIST, WORD
 from generator.vessel.particulars import WATERS
 from generator.vessel.radio import Beacon
 from generator.vessel.raft import STANDARDS
 from generator.vessel.vessel import Vessel
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.reading.block import Block
+    from generator.reading.names import Known
 
 
 def names_of_a_vessel() -> Known:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -11,6 +10,8 @@ from generator.reading.values import Band, Quantity, given
 from generator.shelves.spaces import LEVELS, PresetSpace, hull, hull_types
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from generator.vessel.deck import Space as OwnSpace
     from generator.vessel.vessel import Vessel
 
