@@ -8,7 +8,7 @@ from generator.manual.carriage import NOT_SAID
 from generator.reading.nearest import nearest
 from generator.shelves.rulesets import named, rule_sets
 from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
-from generator.survey.shortfalls import SOURCE, asked, counted, is_water, shortfalls
+from generator.survey.shortfalls import SOURCE, asked, counted, shortfalls
 
 if TYPE_CHECKING:
     from generator.vessel.particulars import Particulars
@@ -78,7 +78,7 @@ def she_carries_what_her_rules_ask(sight: Sight) -> Finds:
     recommend.
     Remedy: bring it aboard and list it by the name the message gives; where it is aboard under another name, rename it.
     """
-    yield from shortfalls(sight, lambda row: not is_water(row) and row.key != "grab-bags")
+    yield from shortfalls(sight, lambda row: not row.drinking_water and row.key != "grab-bags")
 
 
 @check("carriage.not-said", RECOMMENDATION, SOURCE, COMPOSITION)

@@ -31,9 +31,9 @@ def mmsi_is_a_vessel_s(sight: Sight) -> Finds:
     Remedy: read it again from the licence: nine digits, the first from 2 to 7.
     """
     radio = _radio(sight.vessel)
-    mmsi = radio.mmsi if radio else None
-    if not isinstance(mmsi, str):
+    if not radio or not isinstance(radio.mmsi, str):
         return
+    mmsi = radio.mmsi
     if not "2" <= mmsi[0] <= "7":
         yield at(
             radio, "mmsi", f"the MMSI begins with {mmsi[0]}; a vessel's begins with a figure from 2 to 7"
@@ -183,7 +183,8 @@ def no_two_beacons_share_an_id(sight: Sight) -> Finds:
     Why: one of them is then registered under a number it does not send.
     Remedy: read the id from the label of each.
     """
-    radio, seen = _radio(sight.vessel), {}
+    radio = _radio(sight.vessel)
+    seen: dict[str, Beacon] = {}
     for beacon in radio.beacons if radio else ():
         if isinstance(beacon.hex_id, str) and beacon.hex_id in seen:
             other = seen[beacon.hex_id]
@@ -211,7 +212,7 @@ def a_set_with_a_distress_button_has_a_number(sight: Sight) -> Finds:
     """
     radio = _radio(sight.vessel)
     for each in radio.sets if radio else ():
-        if each.dsc is True and radio.mmsi is None and each.mmsi is None:
+        if radio and each.dsc is True and radio.mmsi is None and each.mmsi is None:
             yield at(
                 each,
                 "dsc",
@@ -237,6 +238,7 @@ def every_radio_says_how_it_is_worked(sight: Sight) -> Finds:
         lacking += ["distress-button"] if each.dsc is True and each.distress_button is None else []
         if lacking:
             yield at(each, "what", f"{each.what}: it does not say: {', '.join(lacking)}", item=str(each.what))
-    for each in radio.beacons if radio else ():
-        if each.use is None:
-            yield at(each, "what", f"{each.what}: nothing says how it is switched on", item=str(each.what))
+    for beacon in radio.beacons if radio else ():
+        if beacon.use is None:
+            message = f"{beacon.what}: nothing says how it is switched on"
+            yield at(beacon, "what", message, item=str(beacon.what))

@@ -70,6 +70,12 @@ class Row:
         return self.state == SHORT and self.aboard + _sum(self.past) >= self.required
 
     @property
+    def drinking_water(self) -> bool:
+        """Whether it asks for drinking water."""
+        known = countables()
+        return any(name in known and known[name].drinking_water is True for name in self.rule.counts)
+
+    @property
     def key(self) -> str:
         """The key of the vessel file that holds what it counts."""
         if self.rule.within.startswith("grab bag"):

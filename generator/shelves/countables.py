@@ -38,6 +38,7 @@ class Countable(Block):
     amount = Reference("Which key says how much an entry is?", KEY)
     packed = Reference("Which key says how much it is on the list of a grab bag?", KEY)
     in_raft = Reference("Which key says how much of it a packed raft holds?", KEY)
+    drinking_water = YesNo("Is it drinking water, of which checks of their own speak?")
     for_each = YesNo("May an entry stand for one at each person?")
 
     def faults(self) -> Iterator[Fault]:
