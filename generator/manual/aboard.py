@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any
@@ -12,9 +11,11 @@ from generator.reading.block import Block
 from generator.reading.measures import Measure
 from generator.reading.values import given
 from generator.shelves.countables import Countable, countables
+from generator.shelves.gear import answers_to, mentioned
 from generator.shelves.packs import packs
 from generator.shelves.quantities import Boat, fine
 from generator.shelves.rulesets import Needs, Rule, named
+from generator.vessel.gear import GrabItem
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -25,7 +26,6 @@ if TYPE_CHECKING:
     from generator.vessel.vessel import Vessel
 
 _LENGTH = Measure("", "length")
-_NO_END = ("raft.cylinder-test",)  # what passes there is to be looked at; the thing still counts
 _FOR_EACH = re.compile(r"\b(each|every|everybody)\b")
 
 
@@ -61,7 +61,8 @@ class Aboard:
     def __init__(self, reckoning: Reckoning, until: date) -> None:
         self.vessel, self.until = reckoning.vessel, until
         self.called = {id(item.block): item.what for item in reckoning.items}
-        self.last_days = _last_days(self.vessel, reckoning.deadlines)
+        self.named = [(each, answers_to(each.what)) for each in self.vessel.gear]
+        self.last_days = _last_days(reckoning.deadlines)
 
     def past(self, thing: Thing) -> bool:
         """Whether a thing runs out before the day."""
@@ -89,8 +90,8 @@ class Aboard:
         """What the vessel file lists of a countable, or of a kind of gear."""
         countable = countables().get(name)
         if countable is None:
-            for each in self.vessel.gear:
-                if called(str(each.what), name):
+            for each, names in self.named:
+                if name.lower() in names:
                     yield self._entry(each, each.quantity)
             return
         for block in _blocks_at(self.vessel, countable.list_path):
@@ -105,9 +106,10 @@ class Aboard:
         """What the lists of the grab bags hold of it."""
         countable = countables().get(name)
         measured = _last(countable.packed) if countable else ""
+        inside = mentioned(name)
         for bag in self.vessel.grab_bags:
             for item in bag.items:
-                if _inside(str(item.what), name):
+                if inside.search(str(item.what)):
                     amount = _at(item, measured) if measured else item.quantity or 1
                     yield _Entry(str(item.what), _number(amount), item, bag)
 
@@ -121,13 +123,13 @@ class Aboard:
         if twice and fit and _rated(str(_at(block, "rating") or ""), twice):
             amount *= 2
         at = entry.at if "where" in type(entry.at).fields else None
-        return Thing(entry.what, amount, block, at, self.last_days.get(id(block)), fit)
+        return Thing(entry.what, amount, block, at, self.last_days.get(block), fit)
 
     def _in_rafts(self, name: str) -> Iterator[Thing]:
         for raft in self.vessel.rafts:
             have = pack_contents(raft).get(name, 0.0)
             if have:
-                yield Thing(name, have, raft, raft, self.last_days.get(id(raft)), True, True)
+                yield Thing(name, have, raft, raft, self.last_days.get(raft), True, True)
 
 
 def persons_of(vessel: Vessel) -> int | None:
@@ -154,19 +156,6 @@ def pack_contents(raft: Raft) -> dict[str, float]:
         if isinstance(said, float):
             contents[name] = float(said)
     return contents
-
-
-def called(what: str, name: str) -> bool:
-    """Whether a thing of the gear list is `name`: called so, alone or with more behind a comma."""
-    what = what.lower()
-    return what == name or what.startswith(f"{name},")
-
-
-def _inside(what: str, name: str) -> bool:
-    """Whether a thing of the bag is `name`: there names stand inside longer ones, "floating torch", "whistle and mirror"."""
-    countable = countables().get(name)
-    name = given(countable.word, name) if countable else name
-    return re.search(rf"\b{re.escape(name.lower())}s?\b", what.lower()) is not None
 
 
 def _blocks_at(vessel: Vessel, path: str) -> list[Block]:
@@ -263,30 +252,12 @@ def _figures(rating: str) -> dict[str, int]:
     return {letter: int(figure) for figure, letter in re.findall(r"(\d+)-?([AB])", rating.upper())}
 
 
-def _last_days(vessel: Vessel, deadlines: Iterable[Deadline]) -> dict[int, date]:
-    """The last good day of each thing by the id of its block, found by where its dates stand in the files."""
-    blocks: list[Block] = [
-        *vessel.rafts,
-        *vessel.gear,
-        *vessel.lifejackets,
-        *(item for bag in vessel.grab_bags for item in bag.items),
-    ]
-    blocks += [*vessel.radio.beacons, *vessel.radio.sets] if vessel.radio else []
-    starts = sorted(((_start(block), number) for number, block in enumerate(blocks)))
-    keys = [start for start, _ in starts]
-    days: dict[int, date] = {}
+def _last_days(deadlines: Iterable[Deadline]) -> dict[Block, date]:
+    """The last good day of each thing that counts, by its block: of what is in a bag each by itself, of a raft all its parts."""
+    days: dict[Block, date] = {}
     for each in deadlines:
-        if not each.firm or each.check in _NO_END:
-            continue
-        at = bisect_right(keys, (each.place.file, each.place.line, each.place.column)) - 1
-        if at < 0:
-            continue
-        block = blocks[starts[at][1]]
-        if each.place.key.startswith(block.path):
-            days[id(block)] = min(each.last_day, days.get(id(block), date.max))
+        if each.firm and not each.still_counts:
+            thing = each.thing
+            block = thing.block if isinstance(thing.block, GrabItem) else thing.kept
+            days[block] = min(each.last_day, days.get(block, date.max))
     return days
-
-
-def _start(block: Block) -> tuple[str, int, int]:
-    place = block.place()
-    return (place.file, place.line, place.column)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from generator.manual.aboard import Aboard, Thing, called, persons_of
+from generator.manual.aboard import Aboard, Thing, persons_of
 from generator.shelves.countables import countables
+from generator.shelves.gear import answers_to
 from generator.shelves.quantities import Boat
 from generator.shelves.rulesets import Rule, RuleSet, named
 
@@ -146,7 +147,7 @@ def _tried(name: str, option: Rule, boat: Boat, aboard: Aboard) -> Row:
 def _capped(things: Sequence[Thing], name: str, most: float) -> list[Thing]:
     kept = []
     for each in things:
-        if not called(each.what, name):
+        if name.lower() not in answers_to(each.what):
             kept.append(each)
         elif most > 0:
             kept.append(replace(each, amount=min(each.amount, most)))
