@@ -5,18 +5,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Many, Named, Text, YesNo
-from generator.reading.names import Name, Reference
+from generator.reading.fields import Many, Named, Plain, Text, YesNo
+from generator.reading.findings import Finding, Weight
+from generator.reading.names import Known, Name, Reference
+from generator.reading.nearest import nearest
 from generator.reading.values import given
 from generator.shelves.shelf import File, Shelf, Tallied, twice
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from generator.reading.findings import Finding
-
-LIST, KEY, WORD = "list of a vessel file", "key of a vessel file", "word of a vessel file"
-"""What references call the names that a vessel file's blocks give: paths of lists, of keys, and the words keys take."""
+LIST, KEY = "list of a vessel file", "key of a vessel file"
+"""What references call the names that a vessel file's blocks give: paths of lists, and of keys."""
 
 COUNTABLE = "kind of gear or countable"
 """What references call the things that rows count: names of the gear list, and what stands on the shelf of countables."""
@@ -29,7 +29,7 @@ class Countable(Block):
     name = Name("What do rule sets call it?", required=True)
     each = Reference("Of which list does every entry count?", LIST)
     where = Named(
-        Reference("Which word has the key?", WORD),
+        Plain("Which word has the key?"),
         "Which key of the entries that count has which word?",
         names=Reference("Which key?", KEY),
     )
@@ -72,7 +72,27 @@ class Countables(Tallied):
 
 
 def _hold_together(files: Sequence[File[Countables]]) -> Iterator[Finding]:
-    yield from twice((given(each.name, ""), each, "name") for file in files for each in file.block.countables)
+    yield from twice((given(each.name, ""), each, "name") for each in _all(files))
+
+
+def _agree(files: Sequence[File[Countables]], known: Known) -> Iterator[Finding]:
+    """A word is one that its key takes."""
+    for each in _all(files):
+        for path, said in each.where.items():
+            allowed = known.get(f"word of {path}", ())
+            if path in known.get(KEY, ()) and said not in allowed:
+                yield Finding(
+                    "file.bad-value",
+                    Weight.DEFECT,
+                    f"'{said}' is no word of {path}",
+                    each.where.places[path],
+                    nearest(said, allowed) if allowed else "name a key that takes words of a list",
+                )
+
+
+def _all(files: Sequence[File[Countables]]) -> Iterator[Countable]:
+    for file in files:
+        yield from file.block.countables
 
 
 COUNTABLES = Shelf(
@@ -80,13 +100,12 @@ COUNTABLES = Shelf(
     "carriage/aboard/*.yaml",
     Countables,
     "What rule sets may count besides kinds of gear, and where a vessel file has it.",
-    gives=lambda files: {
-        "countable": [given(each.name, "") for file in files for each in file.block.countables]
-    },
+    gives=lambda files: {"countable": [given(each.name, "") for each in _all(files)]},
     holds_together=_hold_together,
+    agrees=_agree,
 )
 
 
 def countables() -> dict[str, Countable]:
     """Every countable by name; raises ShelfFault."""
-    return {given(each.name, ""): each for file in COUNTABLES.files() for each in file.block.countables}
+    return {given(each.name, ""): each for each in _all(COUNTABLES.files())}

@@ -104,7 +104,7 @@ class Form(Block):
     called = "form"
     form = FormOfNumber("Which form has the number?", required=True)
     kind = Choice("Which kind of station has it?", KINDS, required=True)
-    beacon = Reference("Which kind of beacon sends it?", "kind of beacon")
+    beacon = Reference("Which kind of beacon sends it?", "word of beacon.kind")
 
 
 class Forms(Tallied):

@@ -46,7 +46,7 @@ class When(Block):
     length_below = Measure("Below which length?", "length")
     length_through = Measure("Up to which length, itself included?", "length")
     freeboard_above = Measure("Above which freeboard?", "length")
-    waters = references("In which waters?", "waters")
+    waters = references("In which waters?", "word of vessel.waters")
     category = Texts("In which categories of this rule set?", of=Name("In which category?"))
     facts = references("Which facts are all true of her?", "fact")
     facts_any = references("Of which facts is at least one true?", "fact")
@@ -156,7 +156,7 @@ class Quantity(Amount):
 
     ways = (*Amount.ways, "by-length", "by-waters", "by-category", "sum")
     by_length = Many(Length, "How many by her length? The first band that she lies in counts.")
-    by_waters = Named(Amount, "How many by the waters she sails?", names=Reference("Which waters?", "waters"))
+    by_waters = Named(Amount, "How many by the waters she sails?", names=Reference("Which waters?", "word of vessel.waters"))
     by_category = Named(Amount, "How many by the category of this rule set?")
     sum = Many(Amount, "Which amounts are added up?")
 

@@ -35,7 +35,7 @@ class Needs(Block):
     dsc = YesNo("Must it make a digital distress call?")
     power_from = Measure("With how much power must it send?", "power")
     flow_from = Measure("How much must it pump?", "flow")
-    standard = references("Of which of these standards must it be?", "standard of rafts")
+    standard = references("Of which of these standards must it be?", "word of raft.standard")
     pack = references("Which of these packs must it have?", "pack of rafts")
     metres_from = Measure("How long must it be, by its name?", "length")
 

@@ -1,14 +1,11 @@
-"""The names that the blocks of a vessel file give to the shelves: lists, keys, the words keys take, waters, standards."""
+"""The names that a vessel file gives to the shelves: paths of its lists and keys, and the words that keys take."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
 from generator.reading.fields import Choice, Compound, Field, Many, Named, Texts
-from generator.shelves.countables import KEY, LIST, WORD
-from generator.vessel.particulars import WATERS
-from generator.vessel.radio import Beacon
-from generator.vessel.raft import STANDARDS
+from generator.shelves.countables import KEY, LIST
 from generator.vessel.vessel import Vessel
 
 if TYPE_CHECKING:
@@ -19,24 +16,18 @@ if TYPE_CHECKING:
 
 
 def names_of_a_vessel() -> Known:
-    """What shelves may refer to in a vessel file, by the kind that references name."""
+    """What shelves may refer to by its path in a vessel file, by the kind that references name: lists, keys, words of a key."""
     lists: list[str] = []
     keys: list[str] = []
-    words: list[str] = []
+    words: dict[str, tuple[str, ...]] = {}
     for path, field in _fields(Vessel, ""):
         if isinstance(field, Many):
             lists.append(path)
         elif not isinstance(field, Compound):
             keys.append(path)
-            words += field.choices or () if isinstance(field, (Choice, Texts)) else ()
-    return {
-        LIST: lists,
-        KEY: keys,
-        WORD: words,
-        "waters": WATERS,
-        "standard of rafts": STANDARDS,
-        "kind of beacon": Beacon.kind.choices,
-    }
+            if isinstance(field, (Choice, Texts)) and field.choices:
+                words[f"word of {path}"] = field.choices
+    return {LIST: lists, KEY: keys, **words}
 
 
 def _fields(kind: type[Block], before: str) -> Iterator[tuple[str, Field[Any]]]:
