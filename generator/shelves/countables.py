@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 LIST, KEY = "list of a vessel file", "key of a vessel file"
 """What references call the names that a vessel file's blocks give: paths of lists, and of keys."""
 
-COUNTABLE = "kind of gear or countable"
+COUNTABLE = "gear or countable"
 """What references call the things that rows count: names of the gear list, and what stands on the shelf of countables."""
 
 
@@ -86,7 +86,7 @@ def _agree(files: Sequence[File[Countables]], known: Known) -> Iterator[Finding]
                     Weight.DEFECT,
                     f"'{said}' is no word of {path}",
                     each.where.places[path],
-                    nearest(said, allowed) if allowed else "name a key that takes words of a list",
+                    nearest(said, sorted(allowed)) if allowed else "name a key that takes words of a list",
                 )
 
 

@@ -3,16 +3,29 @@
 from __future__ import annotations
 
 import functools
+import re
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Dated, Many, Named, One, Text, Texts, YesNo
+from generator.reading.fields import (
+    Choice,
+    Dated,
+    Many,
+    Misread,
+    Named,
+    One,
+    Schema,
+    Single,
+    Text,
+    Texts,
+    YesNo,
+)
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.measures import Measure
 from generator.reading.names import STANDINGS, Name, Reference, references, standing
-from generator.reading.nearest import nearest
+from generator.reading.nearest import nearest, shortened
 from generator.reading.values import Keyed, Stamp, given
 from generator.shelves.countables import COUNTABLE
 from generator.shelves.quantities import Boat, Quantity, When
@@ -24,14 +37,34 @@ if TYPE_CHECKING:
 WITHIN = ("aboard", "grab bag", "anywhere", "grab bag or raft")
 
 
+class Rating(Single[str]):
+    """What a portable extinguisher is rated: 13A/113B, or 5-B in the other system."""
+
+    kind = "rating"
+    usual = "13A/113B"
+
+    def read(self, text: str) -> str:
+        """The rating as typed."""
+        if not re.fullmatch(_RATING, text):
+            raise Misread(f"'{shortened(text)}' is no rating", f"write it like {self.usual} or 5-B")
+        return text
+
+    def schema(self) -> Schema:
+        """Text of either system."""
+        return {"type": "string", "pattern": f"^({_RATING})$"}
+
+
+_RATING = r"[0-9]+A/[0-9]+B|[0-9]+-[AB]"
+
+
 class Needs(Block):
     """What a thing must have to count."""
 
     lights = YesNo("Must it have a light?")
     crotch_straps = YesNo("Must it have crotch straps?")
     with_ = Texts("Which words must stand in its name?")
-    rating = Text("Which rating must it reach?", example="13A/113B")
-    twice_from = Text("From which rating on does one count as two?", example="20-B")
+    rating = Rating("Which rating must it reach?")
+    twice_from = Rating("From which rating on does one count as two?", example="20-B")
     dsc = YesNo("Must it make a digital distress call?")
     power_from = Measure("With how much power must it send?", "power")
     flow_from = Measure("How much must it pump?", "flow")
