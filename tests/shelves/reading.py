@@ -47,23 +47,22 @@ def found(shelf, text, name="test.yaml"):
     return faults([(shelf, (file,) if file else (), findings)], known())
 
 
-def place(text, mark, after=""):
-    """The line and column, from 1, where `mark` stands in a text, behind `after`."""
-    at = text.index(mark, text.index(after))
+def place(text, mark):
+    """The line and column, from 1, where `mark` first stands in a text."""
+    at = text.index(mark)
     return text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at)
 
 
-def told(shelf, name, old, new, mark, after=""):
-    """The findings at `mark` after `old` was replaced by `new` in a file; each as message and remedy."""
+def told(shelf, name, change, mark):
+    """The findings at `mark` after a (old, new) change in a file; each as message and remedy."""
     text = text_of(name)
-    assert text.count(old, text.index(after)) >= 1, old
-    head, tail = text[: text.index(after)], text[text.index(after) :]
-    text = head + tail.replace(old, new, 1)
-    here = place(text, mark, after)
+    assert change[0] in text, change[0]
+    text = text.replace(*change, 1)
     return [
         f"{each.message}: {each.remedy}"
         for each in found(shelf, text, name)
-        if (each.place.line, each.place.column) == here and each.place.file == f"templates/{name}"
+        if (each.place.line, each.place.column) == place(text, mark)
+        and each.place.file == f"templates/{name}"
     ]
 
 

@@ -114,26 +114,26 @@ def test_a_flag_nobody_flies_is_not_recognised():
 
 
 @pytest.mark.parametrize(
-    ("shelf", "name", "old", "new", "mark", "said"),
+    ("shelf", "old", "new", "mark", "said"),
     [
-        (MIDS, "mid.json", '{"mid": "201", "state"', '{"mid": "201", "stat"', '"stat"', "'stat' is no key of allotted[201]: write state?"),
-        (MIDS, "mid.json", '"mid": "201", ', "", '{"state": "Albania', "mid' is missing"),
-        (MIDS, "mid.json", '"mid": "201"', '"mid": "2o1"', '"2o1"', "'2o1' is not three figures, the first of them 2 to 7"),
-        (MIDS, "mid.json", '"code": "AL"', '"code": "ALB"', '"ALB"', "'ALB' is not two letters"),
-        (MIDS, "mid.json", '"code": "AL"', '"code": ["AL"]', '["AL"]', "a list or block stands where a two letters belongs"),
-        (MIDS, "mid.json", '"code": "AL"', '"code": null', "null}", "'null' stands where a value belongs"),
-        (MIDS, "mid.json", '"read": "2026-11"', '"read": "November"', '"November"', "'November' is not a date"),
-        (CALL_SIGNS, "call_signs.json", '"last": "2ZZ"', '"last": "1ZZ"', '"1ZZ"', "the series ends before 2AA"),
-        (CALL_SIGNS, "call_signs.json", '"last": "2ZZ"', '"lasst": "2ZZ"', '"lasst"', "write last?"),
-        (CALL_SIGNS, "call_signs.json", '"first": "3BA"', '"first": "3AB"', '"3AB"', "begins before the one above it has ended"),
-        (identities.FORMS, "forms.yaml", "form: 98MIDXXXX", "form: 98MIDXXX", "98MIDXXX,", "'98MIDXXX' is no form of nine figures"),
-        (identities.FORMS, "forms.yaml", "kind: SART, beacon", "kind: SARTS, beacon", "SARTS,", "write SART?"),
-        (identities.FORMS, "forms.yaml", "beacon: SART", "beacon: SRAT", "SRAT", "there is no word of beacon.kind 'SRAT': write SART?"),
-        (identities.FORMS, "forms.yaml", "standing: secondary", "standing: secundary", "secundary", "write secondary?"),
+        (MIDS, '{"mid": "201", "state"', '{"mid": "201", "stat"', '"stat"', "'stat' is no key of allotted[201]: write state?"),
+        (MIDS, '"mid": "201", ', "", '{"state": "Albania', "mid' is missing"),
+        (MIDS, '"mid": "201"', '"mid": "2o1"', '"2o1"', "'2o1' is not three figures, the first of them 2 to 7"),
+        (MIDS, '"code": "AL"', '"code": "ALB"', '"ALB"', "'ALB' is not two letters"),
+        (MIDS, '"code": "AL"', '"code": ["AL"]', '["AL"]', "a list or block stands where a two letters belongs"),
+        (MIDS, '"code": "AL"', '"code": null', "null}", "'null' stands where a value belongs"),
+        (MIDS, '"read": "2026-11"', '"read": "November"', '"November"', "'November' is not a date"),
+        (CALL_SIGNS, '"last": "2ZZ"', '"last": "1ZZ"', '"1ZZ"', "the series ends before 2AA"),
+        (CALL_SIGNS, '"last": "2ZZ"', '"lasst": "2ZZ"', '"lasst"', "write last?"),
+        (CALL_SIGNS, '"first": "3BA"', '"first": "3AB"', '"3AB"', "begins before the one above it has ended"),
+        (identities.FORMS, "form: 98MIDXXXX", "form: 98MIDXXX", "98MIDXXX,", "'98MIDXXX' is no form of nine figures"),
+        (identities.FORMS, "kind: SART, beacon", "kind: SARTS, beacon", "SARTS,", "write SART?"),
+        (identities.FORMS, "beacon: SART", "beacon: SRAT", "SRAT", "there is no word of beacon.kind 'SRAT': write SART?"),
+        (identities.FORMS, "standing: secondary", "standing: secundary", "secundary", "write secondary?"),
     ],
 )  # fmt: skip
-def test_a_fault_is_told_at_its_place(shelf, name, old, new, mark, said):
-    assert any(said in each for each in told(shelf, f"identities/{name}", old, new, mark)), said
+def test_a_fault_is_told_at_its_place(shelf, old, new, mark, said):
+    assert any(said in each for each in told(shelf, shelf.pattern, (old, new), mark)), said
 
 
 def test_what_a_beacon_s_number_begins_with_stands_with_the_forms():

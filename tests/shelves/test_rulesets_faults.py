@@ -62,7 +62,7 @@ AT_9_M = "when: {length-above: 6 m, length-through: 9 m}"
     ],
 )  # fmt: skip
 def test_a_fault_is_told_at_its_place(name, old, new, mark, said):
-    assert any(said in each for each in told(RULE_SETS, name, old, new, mark)), said
+    assert any(said in each for each in told(RULE_SETS, name, (old, new), mark)), said
 
 
 def test_what_is_left_out_or_deleted_is_noticed():
@@ -106,7 +106,7 @@ def test_two_sets_of_one_name_are_told():
 )  # fmt: skip
 def test_a_faulty_countable_is_told_at_its_place(old, new, mark, said):
     assert any(
-        said in each for each in told(COUNTABLES, "carriage/aboard/countables.yaml", old, new, mark)
+        said in each for each in told(COUNTABLES, "carriage/aboard/countables.yaml", (old, new), mark)
     ), said
 
 
@@ -121,7 +121,7 @@ def test_a_faulty_countable_is_told_at_its_place(old, new, mark, said):
     ],
 )  # fmt: skip
 def test_a_faulty_pack_is_told_at_its_place(old, new, mark, said):
-    assert any(said in each for each in told(PACKS, "rafts/packs.yaml", old, new, mark)), said
+    assert any(said in each for each in told(PACKS, "rafts/packs.yaml", (old, new), mark)), said
 
 
 NEW_SET = """\

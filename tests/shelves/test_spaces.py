@@ -35,7 +35,7 @@ HELM = "{name: helm, level: deck, along: 0.11 to 0.19, across: -0.4 to 0.4"
     ],
 )  # fmt: skip
 def test_a_fault_is_told_at_its_place(old, new, mark, said):
-    assert any(said in each for each in told(HULLS, MONOHULL, old, new, mark)), said
+    assert any(said in each for each in told(HULLS, MONOHULL, (old, new), mark)), said
 
 
 def test_one_type_and_only_one_stands_in():
