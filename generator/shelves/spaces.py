@@ -6,13 +6,12 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Many, Misread, One, Schema, Single, Texts, YesNo
+from generator.reading.fields import Choice, Count, Many, Misread, One, Schema, Single, Texts, YesNo
 from generator.reading.findings import Finding, Weight
 from generator.reading.names import Figure, Name
 from generator.reading.nearest import folded, shortened
 from generator.reading.values import Band, given
 from generator.shelves.faults import ShelfFault
-from generator.shelves.folder import templates_folder
 from generator.shelves.shelf import File, Shelf, Tallied
 
 if TYPE_CHECKING:
@@ -110,6 +109,7 @@ class PresetSpace(Block):
 class HullType(Tallied):
     """A hull type: outline, usual spaces, and what else follows from it."""
 
+    order = Count("Which place has it among the hull types?", low=1, required=True)
     usual = One(Usual, "Which dimensions has such a boat usually?", required=True)
     stands_in = YesNo("Is it taken where a boat's type is not known?")
     multihull = YesNo("Has she several hulls, so that she may float upside down?")
@@ -162,8 +162,8 @@ HULLS = Shelf(
 
 
 def hull_types() -> tuple[str, ...]:
-    """The hull types on the shelf, by the names of their files, which are not read for it."""
-    return tuple(sorted(path.stem for path in templates_folder().glob(HULLS.pattern)))
+    """The hull types on the shelf in their order, by the names of their files; raises ShelfFault."""
+    return tuple(each.stem for each in sorted(HULLS.files(), key=lambda file: given(file.block.order, 0)))
 
 
 def hull(name: str) -> HullType:

@@ -44,7 +44,7 @@ class Particulars(Block):
         example="Saltmeadow",
         answers=("yes", "no", "true", "false", "none", "nothing"),
     )
-    type = Choice("What hull is she?", hull_types, required=True, example="monohull")
+    type = Choice("What hull is she?", hull_types, required=True)
     rig = Text("How is she rigged?", example="cutter", answers=("none",))
     length = Measure("How long is her hull?", "length", low=4, high=40, required=True, example="12.0 m")
     beam = Measure("How wide is she?", "length", low=1, high=20, required=True, example="3.9 m")

@@ -78,6 +78,7 @@ def test_a_space_by_another_name_means_the_same():
 
 
 PROA = """\
+order: 5
 usual: {length: 12, beam: 7}
 multihull: yes
 breadth: 0.3 to 0.8
