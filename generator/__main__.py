@@ -7,8 +7,12 @@ import os
 import sys
 from datetime import UTC, date, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from generator.options import DESCRIPTION, EPILOG, add_options
+
+if TYPE_CHECKING:
+    from generator.reading.findings import Finding
 
 SOUND, DEFECTS, USAGE, FAULT, STOPPED = 0, 1, 2, 3, 130
 
@@ -23,12 +27,18 @@ def main(argv: list[str] | None = None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
     given = parser().parse_args(argv)
+    from generator.shelves.faults import ShelfFault
+
     try:
+        if given.command in _LEAN_ON_SHELVES:
+            _examine_shelves()
         code = _COMMANDS[given.command](given)
         sys.stdout.flush()
     except Misuse as error:
         print(f"musterbook: {error}", file=sys.stderr)
         return USAGE
+    except ShelfFault as error:
+        return _tell_shelves(error.findings)
     except BrokenPipeError:  # whoever read us has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return SOUND
@@ -41,6 +51,25 @@ def main(argv: list[str] | None = None) -> int:
         )
         return FAULT
     return code
+
+
+def _examine_shelves() -> None:
+    """Reads every shelf before any work is begun; raises ShelfFault with all that is wrong on them."""
+    from generator.manual.soundness import faults_of_shelves
+    from generator.shelves.faults import ShelfFault
+    from generator.survey.registry import all_checks
+
+    if found := faults_of_shelves(tuple(all_checks())):
+        raise ShelfFault(found)
+
+
+def _tell_shelves(findings: tuple[Finding, ...]) -> int:
+    """Lists what is wrong on the program's own shelves; no boat's file is looked at."""
+    from generator.survey import reports
+
+    print(f"the program's own shelves: {reports.count(findings)}; nothing was begun")
+    _list(findings, reports)
+    return USAGE
 
 
 def parser() -> argparse.ArgumentParser:
@@ -348,6 +377,7 @@ def _schema(given):
     return SOUND
 
 
+_LEAN_ON_SHELVES = ("survey", "publish", "due", "why")
 _COMMANDS = {
     "survey": _survey,
     "publish": _publish,

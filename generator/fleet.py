@@ -10,6 +10,7 @@ from generator.machine.swapping import Refused
 from generator.outputs import EngineMissing
 from generator.publishing import PROOF_SUFFIX, Impossible, Order, Published, Surveyed, publish, survey
 from generator.reading.findings import Finding, Place, Weight
+from generator.shelves.faults import ShelfFault
 
 
 class NoVessel(Exception):
@@ -102,6 +103,8 @@ def publish_all(paths: list[str], order: Order, tell: Callable[[str], None]) -> 
 def _guarded(work, folder, shown, order):
     try:
         return work(folder, shown, order)
+    except ShelfFault:  # no boat's fault, and the next one would find it again
+        raise
     except (EngineMissing, Refused, Impossible) as error:
         return Stopped(shown, str(error))
     except OSError as error:

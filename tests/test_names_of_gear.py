@@ -12,7 +12,7 @@ PACKAGE = Path(__file__).resolve().parent.parent / "generator"
 
 # Words that mean something else than the kind of gear of that name, and what.
 ANOTHER = {
-    ("knife", "facts.py"): "a key of a raft: where its knife is",
+    ("knife", "words.py"): "a key of a raft: where its knife is",
     ("gas detector", "facts.py"): "a key of the gas aboard",
     ("medical chest", "medical.py"): "the value of the vessel's own key",
     ("red hand flares", "gear.py"): "an example beside a key",

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from generator.manual.inventory import _KIND_ORDER
-from generator.manual.procedures import STANDINGS, slug
+from generator.manual.procedures import slug
+from generator.reading.names import STANDINGS
 from generator.reading.fields import READERS
 from generator.reading.findings import Weight
 from generator.reading.values import Stamp

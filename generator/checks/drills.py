@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from generator.calc.expiry import add_months
-from generator.manual.procedures import shelf
+from generator.manual.procedures import holds
 from generator.reading.nearest import nearest
 from generator.reading.values import Stamp
+from generator.shelves.procedures import shelf
 from generator.survey.limits import months
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
-
-DRILLED = ("abandon-ship", "fire", "man-overboard")
 
 
 @check(
@@ -25,8 +24,13 @@ def working_boats_drill(sight: Sight) -> Finds:
     """
     vessel, one = sight.vessel, sight.vessel.vessel
     held = {drill.emergency for drill in vessel.drills}
-    lacking = [each for each in DRILLED if each not in held and (each != "abandon-ship" or vessel.rafts)]
-    if one and one.use == "commercial" and lacking:
+    if not one or one.use != "commercial":
+        return
+    wanted = sorted(
+        each.id for each in shelf() if each.drilled and holds(each.drilled, (), sight.reckoning.facts)
+    )
+    lacking = [each for each in wanted if each not in held]
+    if lacking:
         place = vessel.key_place("drills") if vessel.drills else one.place("use")
         yield Found(place, f"no drill is written for: {', '.join(lacking)}", item=", ".join(lacking))
 

@@ -6,8 +6,10 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from generator.manual.bill import assigned_to
 from generator.reading.values import Stamp
 from generator.shelves.gear import before_comma
+from generator.shelves.procedures import GRAB_BAG
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -156,8 +158,7 @@ def one_person_carries_the_bag(sight: Sight) -> Finds:
     Why: each of the two thinks that the other has it.
     Remedy: write the same role in 'carried-by' and at the duty 'grab-bag'.
     """
-    duties = sight.vessel.station_bill.get("abandon-ship")
-    duty = duties.get("grab-bag") if duties else None
+    duty = assigned_to(sight.vessel, GRAB_BAG)
     carriers = {bag.carried_by for bag in sight.vessel.grab_bags if isinstance(bag.carried_by, str)}
     if not duty or not carriers:
         return

@@ -55,13 +55,15 @@ class _Entry:
     at: Block
 
 
-class Aboard:
+class Outfit:
     """What is aboard a vessel on a day; the deadlines are sorted to the things they are about once."""
 
     def __init__(self, reckoning: Reckoning, until: date) -> None:
         self.vessel, self.until = reckoning.vessel, until
         self.called = {id(item.block): item.what for item in reckoning.items}
         self.named = [(each, answers_to(each.what)) for each in self.vessel.gear]
+        self.countables = countables()
+        self.packs = [(raft, pack_contents(raft)) for raft in self.vessel.rafts]
         self.last_days = _last_days(reckoning.deadlines)
 
     def past(self, thing: Thing) -> bool:
@@ -88,7 +90,7 @@ class Aboard:
 
     def _listed(self, name: str) -> Iterator[_Entry]:
         """What the vessel file lists of a countable, or of a kind of gear."""
-        countable = countables().get(name)
+        countable = self.countables.get(name)
         if countable is None:
             for each, names in self.named:
                 if name.lower() in names:
@@ -104,7 +106,7 @@ class Aboard:
 
     def _packed(self, name: str) -> Iterator[_Entry]:
         """What the lists of the grab bags hold of it."""
-        countable = countables().get(name)
+        countable = self.countables.get(name)
         measured = _last(countable.packed) if countable else ""
         inside = mentioned(name)
         for bag in self.vessel.grab_bags:
@@ -116,7 +118,7 @@ class Aboard:
     def _thing(self, entry: _Entry, name: str, needs: Needs | None) -> Thing:
         block, amount = entry.block, entry.amount
         fit = _fits(block, entry.what, needs)
-        countable = countables().get(name)
+        countable = self.countables.get(name)
         if countable and countable.for_each is True and _stands_for_each(block):
             fit, amount = None, float(persons_of(self.vessel) or 1)  # the description does not say how many
         twice = given(needs.twice_from, "") if needs else ""
@@ -126,8 +128,8 @@ class Aboard:
         return Thing(entry.what, amount, block, at, self.last_days.get(block), fit)
 
     def _in_rafts(self, name: str) -> Iterator[Thing]:
-        for raft in self.vessel.rafts:
-            have = pack_contents(raft).get(name, 0.0)
+        for raft, contents in self.packs:
+            have = contents.get(name, 0.0)
             if have:
                 yield Thing(name, have, raft, raft, self.last_days.get(raft), True, True)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from generator.manual.aboard import Aboard, Thing, persons_of
+from generator.manual.aboard import Outfit, Thing, persons_of
 from generator.shelves.countables import countables
 from generator.shelves.gear import answers_to
 from generator.shelves.quantities import Boat
@@ -102,8 +102,8 @@ def compare(reckoning: Reckoning, until: date) -> tuple[Row, ...]:
     if not one or persons is None or not isinstance(one.length, float) or not isinstance(one.waters, str):
         return ()
     freeboard = float(one.freeboard) if isinstance(one.freeboard, float) else None
-    boat = Boat(persons, float(one.length), freeboard, one.waters, "", _facts(reckoning))
-    aboard, rows = Aboard(reckoning, until), []
+    boat = Boat(persons, float(one.length), freeboard, one.waters, "", reckoning.facts)
+    aboard, rows = Outfit(reckoning, until), []
     for text in one.rule_set:
         found, category = named(text)
         if found and category in (found.categories or ("",)):
@@ -112,16 +112,7 @@ def compare(reckoning: Reckoning, until: date) -> tuple[Row, ...]:
     return tuple(rows)
 
 
-def _facts(reckoning: Reckoning) -> dict[str, bool]:
-    vessel = reckoning.vessel
-    fuel = vessel.gas.fuel if vessel.gas else None
-    return reckoning.facts | {
-        "inflatable lifejackets": any(each.kind == "inflatable" for each in vessel.lifejackets),
-        "fuel-burning cooker": fuel is not None and fuel != "none",
-    }
-
-
-def _row(name: str, rule: Rule, boat: Boat, aboard: Aboard) -> Row | None:
+def _row(name: str, rule: Rule, boat: Boat, aboard: Outfit) -> Row | None:
     if not rule.holds(boat) or rule.quantity.asked_of(boat) <= 0:
         return None
     options = (rule, *(other for other in rule.alternatives if other.holds(boat)))
@@ -131,7 +122,7 @@ def _row(name: str, rule: Rule, boat: Boat, aboard: Aboard) -> Row | None:
     )  # the first of equals: the rule's own words before its alternatives
 
 
-def _tried(name: str, option: Rule, boat: Boat, aboard: Aboard) -> Row:
+def _tried(name: str, option: Rule, boat: Boat, aboard: Outfit) -> Row:
     required = option.quantity.asked_of(boat)
     all_things = aboard.things(option)
     things = [each for each in all_things if each.fit and not aboard.past(each)]

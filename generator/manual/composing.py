@@ -6,12 +6,13 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from generator.manual.bill import Bill, compose_bill
+from generator.manual.bill import Bill, assigned_to, compose_bill
 from generator.manual.carriage import Row, compare
 from generator.manual.drawing.plan import Plan, draw
 from generator.manual.estimates import RaftEstimates, estimates_of
 from generator.manual.procedures import Procedure, compose_procedures
 from generator.manual.reckoning import Reckoning
+from generator.shelves.procedures import RAFT
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from generator.reading.block import Block
     from generator.reading.findings import Finding
     from generator.shelves.languages import Catalogue
+    from generator.vessel.vessel import Vessel
 
 
 @dataclass(frozen=True)
@@ -130,9 +132,9 @@ def compose(
     return manual, findings
 
 
-def lifters(vessel) -> tuple[float | None, ...]:
+def lifters(vessel: Vessel) -> tuple[float | None, ...]:
     """What each role assigned to launch the raft can lift, in kg; None where the file does not say."""
-    launch = (vessel.station_bill.get("abandon-ship") or {}).get("launch")
+    launch = assigned_to(vessel, RAFT)
     able = {
         person.role: person.lifts if isinstance(person.lifts, float) else None for person in vessel.people
     }

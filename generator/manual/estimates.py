@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.calc import lifting, rations, release
-from generator.manual.facts import float_free
+from generator.manual.raft_facts import float_free
 from generator.reading.values import Band, given
 from generator.shelves.packs import packs
 
@@ -94,7 +94,7 @@ def _number(value):
     return value if isinstance(value, (int, float)) and not isinstance(value, bool) else None
 
 
-def _metres(value):
+def _metres(value) -> str:
     return f"{value:.1f}"
 
 
@@ -293,7 +293,7 @@ def _food(vessel, raft):
     )
 
 
-def _days(litres, persons):
+def _days(litres, persons) -> str:
     return f"{rations.water_days(litres, persons):.1f}"
 
 

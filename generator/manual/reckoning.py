@@ -7,14 +7,15 @@ from typing import TYPE_CHECKING
 
 from generator.manual.deadlines import Deadline, Thing, deadlines_among, things_of
 from generator.manual.drawing.spaces import Space, spaces_of
-from generator.manual.facts import facts_of, words_of
+from generator.manual.facts import facts_of
 from generator.manual.inventory import Item, list_items
+from generator.manual.words import words_of
 from generator.reading.block import Block
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from generator.manual.facts import Missing
+    from generator.manual.words import Said
     from generator.vessel.vessel import Vessel
 
 
@@ -35,7 +36,7 @@ class Reckoning:
         return facts_of(self.vessel, self.items)
 
     @cached_property
-    def words(self) -> dict[str, str | Missing]:
+    def words(self) -> dict[str, Said]:
         """The words a step may print, by slot."""
         return words_of(self.vessel, self.items)
 

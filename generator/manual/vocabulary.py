@@ -5,10 +5,10 @@ from __future__ import annotations
 import textwrap
 from dataclasses import dataclass
 
-from generator.manual.procedures import shelf
 from generator.reading.values import given
 from generator.shelves.gear import gear_names
 from generator.shelves.languages import catalogue
+from generator.shelves.procedures import shelf
 from generator.shelves.spaces import hull, hull_types
 
 _WIDTH = 100
@@ -34,9 +34,7 @@ def duties() -> dict[str, tuple[Duty, ...]]:
     for one in shelf():
         if one.duties:
             words = catalogue().procedures[one.id]["duties"]
-            found[one.id] = tuple(
-                Duty(each["id"], words[each["id"]], each.get("essential") == "yes") for each in one.duties
-            )
+            found[one.id] = tuple(Duty(each.id, words[each.id], each.essential) for each in one.duties)
     return found
 
 

@@ -85,8 +85,9 @@ class Block:
         """The block itself and every block in it, in the order of the file."""
         yield self
         for name, value in self.__dict__.items():
-            for each in _within(value) if name[0] != "_" else ():
-                yield from each.inner()
+            if value.__class__ not in _BARE and name != "_original":
+                for each in _within(value):
+                    yield from each.inner()
 
     @property
     def path(self) -> str:
@@ -114,6 +115,10 @@ class Block:
     def seen_by(self, reader: str) -> Self:
         """A copy without what `reader` may not see: guests see guest fields, shore sees shore's and guests', crew all."""
         return _seen_by(self, {"guest": ("guest",), "shore": ("guest", "shore"), "crew": READERS}[reader])
+
+
+_BARE = frozenset((str, tuple, bool, int, Mapping, type(None)))
+"""What holds no block: most values, passed over quickly."""
 
 
 def _within(value: object) -> Iterator[Block]:

@@ -180,7 +180,12 @@ def kinds() -> tuple[Kind, ...]:
 
 def gear_names() -> tuple[str, ...]:
     """What steps and rule sets may ask for by name."""
-    return tuple(kind.name for kind in kinds() if kind.words is None)
+    return _gear_names(GEAR.readable())
+
+
+@functools.lru_cache(maxsize=64)
+def _gear_names(files: tuple[File[GearFile], ...]) -> tuple[str, ...]:
+    return tuple(kind.kind for kind in _blocks(files) if isinstance(kind.kind, str) and not kind.words)
 
 
 def kinds_that(what: str) -> tuple[Kind, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from generator.shelves.countables import COUNTABLES
 from generator.shelves.gear import GEAR
@@ -10,19 +10,28 @@ from generator.shelves.identities import CALL_SIGNS, FORMS, MIDS
 from generator.shelves.limits import LIMITS
 from generator.shelves.lives import LIVES
 from generator.shelves.packs import PACKS
+from generator.shelves.procedures import PROCEDURES
 from generator.shelves.rulesets import RULE_SETS
-from generator.shelves.shelf import Shelf
 from generator.shelves.spaces import HULLS
+from generator.shelves.stations import STATIONS
+from generator.shelves.stowages import HOLDS, STOWAGES
+
+if TYPE_CHECKING:
+    from generator.shelves.shelf import Shelf
 
 SHELVES: tuple[Shelf[Any], ...] = (
     CALL_SIGNS,
     COUNTABLES,
     FORMS,
     GEAR,
+    HOLDS,
     HULLS,
     LIMITS,
     LIVES,
     MIDS,
     PACKS,
+    PROCEDURES,
     RULE_SETS,
+    STATIONS,
+    STOWAGES,
 )

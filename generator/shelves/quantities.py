@@ -156,7 +156,9 @@ class Quantity(Amount):
 
     ways = (*Amount.ways, "by-length", "by-waters", "by-category", "sum")
     by_length = Many(Length, "How many by her length? The first band that she lies in counts.")
-    by_waters = Named(Amount, "How many by the waters she sails?", names=Reference("Which waters?", "word of vessel.waters"))
+    by_waters = Named(
+        Amount, "How many by the waters she sails?", names=Reference("Which waters?", "word of vessel.waters")
+    )
     by_category = Named(Amount, "How many by the category of this rule set?")
     sum = Many(Amount, "Which amounts are added up?")
 

@@ -80,9 +80,14 @@ class Shelf(Generic[B]):
 
     def files(self) -> tuple[File[B], ...]:
         """The files of the shelf as installed; raises ShelfFault."""
-        files, findings = _as_installed(self, templates_folder())
+        files, findings = as_installed(self, templates_folder())
         if findings:
             raise ShelfFault(findings)
+        return files
+
+    def readable(self) -> tuple[File[B], ...]:
+        """The same as far as they can be read: for what must be known of them while the faults of all shelves are told."""
+        files, _ = as_installed(self, templates_folder())
         return files
 
     def schema(self) -> Schema:
@@ -146,7 +151,8 @@ def miscounted(block: Tallied) -> Iterator[Finding]:
 
 
 @lru_cache(maxsize=64)
-def _as_installed(shelf: Shelf[Any], folder: Path) -> tuple[tuple[File[Any], ...], tuple[Finding, ...]]:
+def as_installed(shelf: Shelf[B], folder: Path) -> tuple[tuple[File[B], ...], tuple[Finding, ...]]:
+    """The files of a shelf below a folder of templates and what is wrong with each of them, read once."""
     return shelf.read(folder)
 
 
@@ -155,7 +161,7 @@ def examine(shelves: Sequence[Shelf[Any]], folder: Path, known: Names) -> list[F
 
     `known` are the names that the program itself gives, besides those of the shelves.
     """
-    read_shelves = [(shelf, *_as_installed(shelf, folder)) for shelf in shelves]
+    read_shelves = [(shelf, *as_installed(shelf, folder)) for shelf in shelves]
     return faults(read_shelves, known)
 
 

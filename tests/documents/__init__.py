@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from documents import carriage, checks, evidence, gear, limits, lives, procedures, templates, text, vessels
+from documents import (
+    carriage,
+    checks,
+    evidence,
+    gear,
+    limits,
+    lives,
+    procedures,
+    rafts,
+    templates,
+    text,
+    vessels,
+)
 
 DOCUMENTS: dict[str, Callable[[], str]] = {
     "vessels/README.md": vessels.document,
@@ -14,6 +26,7 @@ DOCUMENTS: dict[str, Callable[[], str]] = {
     "templates/gear/README.md": gear.document,
     "templates/limits/README.md": limits.document,
     "templates/lives/README.md": lives.document,
+    "templates/rafts/README.md": rafts.document,
     "templates/text/README.md": text.document,
     "tests/evidence/README.md": evidence.document,
     # After those of its folders, to which it links.

@@ -11,7 +11,7 @@ HERE = Path(__file__).resolve().parents[2] / "templates"
 # What each folder and file holds; one that is not named here fails the test.
 HOLDS = {
     "book": "the pages of the book (HTML, filled in by Jinja)",
-    "cards": "the cards",
+    "cards": "the cards, and the stations where they hang",
     "carriage": "rule sets: what must be aboard, as data",
     "gear": "kinds of gear: what things are called, what they are and do, as data",
     "identities": "the states' numbers and call signs, each table with its source and when it was read",
@@ -19,8 +19,8 @@ HOLDS = {
     "lives": "how long each kind of thing lasts, as data",
     "pages": "the pages of the site and of the one file",
     "parts": "what several outputs share, and the starter of a new vessel's file",
-    "procedures": "the steps: conditions, order, people, gear, sources; stowages and what goes with them",
-    "rafts": "what rafts are packed with, as data",
+    "procedures": "the steps: conditions, order, people, gear, sources",
+    "rafts": "where rafts are kept, what holds them and what is packed in them, as data",
     "style": "style sheets of paper and site",
     "symbols": "outlines and usual spaces of each hull type",
     "text": "every word that is printed, one folder a language",

@@ -1,11 +1,14 @@
 """The shelf of kinds of gear: its faults, each at its place; who is of which kind; a kind added on the shelf alone."""
 
+import re
 import shutil
 from datetime import date
 
 import pytest
 from checks.survey_patch import VESSELS
 
+from generator.__main__ import main
+from generator.manual import soundness
 from generator.manual.composing import compose
 from generator.manual.deadlines import deadlines_of
 from generator.manual.reckoning import Reckoning
@@ -184,6 +187,33 @@ def test_what_it_lacks_is_found_as_of_its_twin(twins):
         both.append(seen(vessel, f"{name}, with light"))
     assert both[0] == both[1]
     assert any(check == "dates.missing" and "*" in said for check, said in both[0]["findings"])
+
+
+def test_faults_of_gear_lives_and_limits_are_told_together_and_nothing_is_begun(
+    twins, tmp_path, monkeypatch, capsys
+):
+    copy = tmp_path / "templates"
+    monkeypatch.setattr(soundness, "templates_folder", lambda: copy)
+    for name, old, new in (
+        ("gear/gear.yaml", "lasts-as: torches", "lasts-as: torchs"),
+        ("gear/hoop.yaml", "thrown to somebody", "thrown to nobody"),
+        ("lives/lives.yaml", "check: raft.cylinder-test", "check: raft.cylinder-tests"),
+        ("limits/boat.yaml", "most: 2 m,", "most: 2 kg,"),
+    ):
+        text = (copy / name).read_text(encoding="utf-8")
+        assert old in text
+        (copy / name).write_text(text.replace(old, new, 1), encoding="utf-8")
+    assert main(["survey", str(VESSELS / "saltmeadow")]) == 2
+    said = capsys.readouterr().out
+    for name, message in (
+        ("gear/gear.yaml", "there is no life of gear 'torchs'"),
+        ("gear/hoop.yaml", "'thrown to nobody' is none"),
+        ("lives/lives.yaml", "there is no check 'raft.cylinder-tests'"),
+        ("limits/boat.yaml", "'2 kg' is no length"),
+    ):
+        assert re.search(rf"templates/{name}:\d+:\d+: defect file.bad-value: {re.escape(message)}", said), (
+            said
+        )
 
 
 def test_its_other_name_is_told(twins):

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from generator.manual.facts import gear_called
-from generator.manual.procedures import shelf
 from generator.reading.nearest import nearest
 from generator.shelves.gear import kinds_that
+from generator.shelves.procedures import shelf
 from generator.survey.limits import most
 from generator.survey.registry import (
     COMMON_PRACTICE,

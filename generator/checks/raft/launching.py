@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from generator.calc.lifting import team_capability_kg
+from generator.manual.bill import assigned_to
 from generator.reading.values import NotKnown, Quantity
+from generator.shelves.procedures import RAFT
 from generator.survey.limits import most
 from generator.survey.rafts import of_raft
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
@@ -110,13 +112,13 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
     Why: a raft that two people cannot lift over the rail stays aboard.
     Remedy: stow it where it slides or drops, or give the launch more hands.
     """
-    assigned = (sight.vessel.station_bill.get("abandon-ship") or {}).get("launch")
+    assigned = assigned_to(sight.vessel, RAFT)
     alone_kg = most(sight.vessel, "mass lifted without aid")
     people = {person.role: person.lifts for person in sight.vessel.people if person.role}
     for raft in sight.vessel.rafts:
         if raft.lift_needed is not True or not isinstance(raft.mass, Quantity):
             continue
-        if raft.mass > alone_kg and raft.stowage != "davit":
+        if raft.mass > alone_kg and not raft.launching_aid:
             yield at(
                 raft,
                 "mass",
@@ -151,7 +153,7 @@ def raft_can_be_thrown_over(sight: Sight) -> Finds:
     """
     most_kg = most(sight.vessel, "mass thrown by hand")
     for raft in sight.vessel.rafts:
-        if isinstance(raft.mass, Quantity) and raft.mass > most_kg and raft.stowage != "davit":
+        if isinstance(raft.mass, Quantity) and raft.mass > most_kg and not raft.launching_aid:
             yield at(
                 raft,
                 "mass",

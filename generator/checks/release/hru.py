@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from generator.calc.expiry import add_months, last_of_month
 from generator.reading.values import Band, Quantity, Stamp
+from generator.shelves.stowages import holds
 from generator.survey.limits import least, months, most
 from generator.survey.passed import passed
 from generator.survey.rafts import held_by_hru, of_raft
@@ -72,7 +73,7 @@ def hru_described_holds_the_raft(sight: Sight) -> Finds:
     Remedy: write HRU into 'held-by' at its turn, or take 'release' out.
     """
     for raft in sight.vessel.rafts:
-        if raft.release and "HRU" not in raft.held_by:
+        if raft.release and not raft.hydrostatic:
             yield of_raft(raft, raft, "release", "an HRU is described, and held-by does not name it")
 
 
@@ -121,7 +122,7 @@ def raft_can_be_freed_by_hand(sight: Sight) -> Finds:
     Remedy: fit a slip or a pin between HRU and strap, and name it first in 'held-by'.
     """
     for raft in held_by_hru(sight.vessel):
-        if not {"Senhouse slip", "pin"} & set(raft.held_by):
+        if not any(holds()[hold].one_action is True for hold in raft.held_by):
             yield of_raft(
                 raft, raft, "held-by", "an HRU holds it, and neither a slip nor a pin lets it go by hand"
             )
@@ -175,7 +176,7 @@ def release_trips_upside_down(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts if one and one.hull.multihull else ():
         depth = raft.release.depth if raft.release else None
         if (
-            "HRU" in raft.held_by
+            raft.hydrostatic
             and isinstance(depth, Band)
             and isinstance(raft.height, Quantity)
             and raft.height < depth[0]

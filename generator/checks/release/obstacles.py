@@ -54,15 +54,15 @@ def float_free_raft_is_not_closed_in(sight: Sight) -> Finds:
     """
     free = ", ".join(name for name, row in stowages().items() if row.float_free == "yes")
     for raft in held_by_hru(sight.vessel):
-        row = stowages().get(raft.stowage) if isinstance(raft.stowage, str) else None
+        row = raft.kept
         if row is None or row.float_free == "yes":
             continue
-        where = raft.stowage if raft.stowage == "below deck" else f"in a {raft.stowage}"
+        kept = "kept below deck" if row.below is True else f"kept in a {row.name}"
         yield of_raft(
             raft,
             raft,
             "stowage",
-            f"an HRU holds it, and it is kept {where}; a raft floats free from: {free}",
+            f"an HRU holds it, and it is {kept}; a raft floats free from: {free}",
             weight=RECOMMENDATION if row.float_free == "depends" else None,
         )
 

@@ -1,0 +1,179 @@
+"""Whether the program's own shelves are sound: every file, and everything they say of each other, found at once."""
+
+from __future__ import annotations
+
+import functools
+from typing import TYPE_CHECKING
+
+from generator.manual.facts import vessel_facts
+from generator.manual.known_keys import keys_and_words
+from generator.manual.raft_facts import RAFT_FACTS
+from generator.manual.words import RAFT_WORDS, vessel_words
+from generator.reading.findings import Finding, Place, Weight, in_order
+from generator.reading.nearest import nearest
+from generator.shelves.folder import templates_folder
+from generator.shelves.index import SHELVES
+from generator.shelves.languages import catalogue, slots
+from generator.shelves.procedures import PROCEDURES, together
+from generator.shelves.quantities import When
+from generator.shelves.rulesets import RULE_SETS
+from generator.shelves.shelf import as_installed, examine
+from generator.shelves.stations import STATIONS
+from generator.shelves.stowages import HOLDS, STOWAGES
+from generator.vessel.names import names_of_a_vessel
+from generator.vessel.people import ABILITIES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+    from pathlib import Path
+
+    from generator.reading.block import Block
+    from generator.shelves.procedures import DutyRow, Files, StepRow
+    from generator.shelves.shelf import Names
+
+ENGINE_STOP = "engine stop place"
+
+
+def known() -> Names:
+    """The names that the program itself gives, by what references call their kind."""
+    return {
+        "fact": [*(fact.name for fact in vessel_facts()), *(fact.name for fact in RAFT_FACTS)],
+        "word": [*(slot.name for slot in vessel_words()), *(slot.name for slot in RAFT_WORDS)],
+        "ability": ABILITIES,
+        **keys_and_words(),
+        **names_of_a_vessel(),
+    }
+
+
+def faults_of_shelves(checks: tuple[str, ...]) -> tuple[Finding, ...]:
+    """Everything that is wrong on the shelves as installed, in order; nothing if they are sound. `checks` are all there are."""
+    return _faults_below(templates_folder(), checks)
+
+
+@functools.cache
+def _faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
+    files, _ = as_installed(PROCEDURES, folder)
+    found = [
+        *examine(SHELVES, folder, {**known(), "check": checks}),
+        *_for_whom(files),
+        *_steps_of_rows(files, folder),
+    ]
+    return tuple(in_order([*found, *_unworded(files, folder)]))
+
+
+def _for_whom(files: Files) -> Iterator[Finding]:
+    """What is said of one raft stands in the procedures of a raft alone; bill and drills are the vessel's."""
+    facts = {fact.name for fact in vessel_facts()}
+    raft_words = {slot.name for slot in RAFT_WORDS}
+    raft_facts = set(known()["fact"]) - facts
+    for shelf in (STOWAGES, HOLDS):
+        raft_facts |= set(shelf.gives(as_installed(shelf, templates_folder())[0]).get("fact", ()))
+    for file in as_installed(RULE_SETS, templates_folder())[0]:
+        for block in file.block.inner():
+            if isinstance(block, When):
+                yield from _of_the_vessel(block, ("facts", "facts-any", "facts-none"), raft_facts, facts)
+    for main, parts in together(files):
+        asked: list[tuple[Block, tuple[str, ...]]] = [(main.block, ("drilled",))]
+        asked += [(duty, ("when",)) for duty in main.block.duties]
+        if main.block.per != "raft":
+            for part in parts:
+                asked += [(block, ("when", "when-any")) for block in (part.block, *part.block.steps)]
+                for step in part.block.steps:
+                    if step.place_ in raft_words:
+                        yield _fault(
+                            step.place("place"),
+                            f"'{step.place_}' is said of one raft, and this procedure is the vessel's",
+                            nearest(str(step.place_), [slot.name for slot in vessel_words()]),
+                        )
+        for block, keys in asked:
+            yield from _of_the_vessel(block, keys, raft_facts, facts)
+
+
+def _of_the_vessel(
+    block: Block, keys: Sequence[str], raft_facts: set[str], facts: set[str]
+) -> Iterator[Finding]:
+    for key in keys:
+        for number, said in enumerate(getattr(block, key.replace("-", "_"))):
+            name = said.removeprefix("not ")
+            if name in raft_facts:
+                yield _fault(
+                    block.place_in(key, number),
+                    f"'{name}' is a fact of one raft, and this is asked of the vessel",
+                    nearest(name, sorted(facts)),
+                )
+
+
+def _steps_of_rows(files: Files, folder: Path) -> Iterator[Finding]:
+    """Every stowage and every hold has its steps; where a raft comes down beside the propeller, one stops the engine."""
+    stowages, _ = as_installed(STOWAGES, folder)
+    for row in (row for each in stowages for row in each.block.stowages):
+        steps = _steps_when(files, row.name)
+        if not steps:
+            yield _fault(
+                row.place("stowage"),
+                f"no file adds steps for the stowage '{row.name}'",
+                f"write one in procedures/stowage with adds-to, when: [{row.name}] and its steps",
+            )
+        elif row.beside_propeller is True and not any(step.place_ == ENGINE_STOP for step in steps):
+            yield _fault(
+                row.place("beside-propeller"),
+                f"'{row.name}': the raft comes down beside the propeller, and none of its steps stops the engine",
+                f"give the step that stops it place: {ENGINE_STOP}",
+            )
+    holds, _ = as_installed(HOLDS, folder)
+    for hold in (row for each in holds for row in each.block.holds):
+        if not any(step.hold == hold.name for step in _steps_when(files, hold.name)):
+            yield _fault(
+                hold.place("hold"),
+                f"no file adds a step that takes off the hold '{hold.name}'",
+                f"write one in procedures/held-by with adds-to, when: [{hold.name}] and a step with hold: {hold.name}",
+            )
+
+
+def _steps_when(files: Files, fact: str) -> list[StepRow]:
+    """The steps of the files that add them where a fact is so."""
+    return [step for each in files if fact in each.block.when for step in each.block.steps]
+
+
+def _unworded(files: Files, folder: Path) -> Iterator[Finding]:
+    """Titles, duties, steps and stations have their words in the first language, with slots that are filled."""
+    words = catalogue()
+    for main, parts in together(files):
+        sheet = words.procedures.get(main.stem, {})
+        if not sheet.get("title"):
+            yield _no_words(main.block, "procedure", f"the title of '{main.block.procedure}'", main.stem)
+        yield from _lacking(main.block.duties, sheet.get("duties", {}), "the duty", main.stem)
+        filled = {slot.name for slot in vessel_words()}
+        if main.block.per == "raft":
+            filled |= {slot.name for slot in RAFT_WORDS}
+        for part in parts:
+            steps = words.procedures.get(part.stem, {}).get("steps", {})
+            yield from _lacking(part.block.steps, steps, "the step", part.stem)
+            for step in part.block.steps:
+                for slot in slots(" ".join(steps.get(step.id, {}).values())):
+                    if slot not in filled:
+                        message = f"the words of '{step.id}' have the slot '{slot}', which nothing fills"
+                        yield _fault(step.place("id"), message, nearest(slot, sorted(filled)))
+    for row in (row for each in as_installed(STATIONS, folder)[0] for row in each.block.stations):
+        label = f"station.{row.name.replace(' ', '-')}"
+        if label not in words.labels:
+            place, remedy = row.place("station"), f"write the label {label} in labels.yaml"
+            yield _fault(place, f"there are no words for the station '{row.name}'", remedy)
+
+
+def _lacking(
+    rows: Iterable[StepRow | DutyRow], there: dict[str, object], what: str, stem: str
+) -> Iterator[Finding]:
+    for row in rows:
+        if not there.get(str(row.id)):
+            yield _no_words(row, "id", f"{what} '{row.id}'", stem)
+
+
+def _no_words(block: Block, key: str, what: str, stem: str) -> Finding:
+    return _fault(
+        block.place(key), f"there are no words for {what}", f"write them in {stem}.yaml of the language"
+    )
+
+
+def _fault(place: Place, message: str, remedy: str) -> Finding:
+    return Finding("file.bad-value", Weight.DEFECT, message, place, remedy)
