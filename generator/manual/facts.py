@@ -248,12 +248,12 @@ _VESSEL = (
     ),
     Fact(
         "inflatable lifejackets",
-        "Lifejackets of hers inflate",
+        "Some of her lifejackets inflate",
         lambda aboard: any(each.kind == "inflatable" for each in aboard.vessel.lifejackets),
     ),
     Fact(
         "fuel-burning cooker",
-        "Something is burnt for cooking",
+        "She cooks with a fuel that burns",
         lambda aboard: aboard.vessel.gas is not None and aboard.vessel.gas.fuel not in _NOTHING_BURNT,
     ),
     Fact(

@@ -68,10 +68,7 @@ def _for_whom(files: Files) -> Iterator[Finding]:
     raft_facts = set(known()["fact"]) - facts
     for shelf in (STOWAGES, HOLDS):
         raft_facts |= set(shelf.gives(as_installed(shelf, templates_folder())[0]).get("fact", ()))
-    for file in as_installed(RULE_SETS, templates_folder())[0]:
-        for block in file.block.inner():
-            if isinstance(block, When):
-                yield from _of_the_vessel(block, ("facts", "facts-any", "facts-none"), raft_facts, facts)
+    yield from _asked_by_rules(raft_facts, facts)
     for main, parts in together(files):
         asked: list[tuple[Block, tuple[str, ...]]] = [(main.block, ("drilled",))]
         asked += [(duty, ("when",)) for duty in main.block.duties]
@@ -87,6 +84,13 @@ def _for_whom(files: Files) -> Iterator[Finding]:
                         )
         for block, keys in asked:
             yield from _of_the_vessel(block, keys, raft_facts, facts)
+
+
+def _asked_by_rules(raft_facts: set[str], facts: set[str]) -> Iterator[Finding]:
+    for file in as_installed(RULE_SETS, templates_folder())[0]:
+        for block in file.block.inner():
+            if isinstance(block, When):
+                yield from _of_the_vessel(block, ("facts", "facts-any", "facts-none"), raft_facts, facts)
 
 
 def _of_the_vessel(

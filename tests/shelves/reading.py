@@ -6,33 +6,23 @@ import subprocess
 import sys
 from pathlib import Path
 
-from generator.manual.facts import facts_of
-from generator.manual.inventory import list_items
-from generator.manual.known_keys import keys_and_words
-from generator.shelves.countables import COUNTABLES
+from generator.manual import soundness
 from generator.shelves.folder import templates_folder
-from generator.shelves.gear import GEAR
-from generator.shelves.packs import PACKS
-from generator.shelves.rulesets import RULE_SETS
-from generator.shelves.shelf import faults
+from generator.shelves.index import SHELVES
+from generator.shelves.shelf import as_installed, faults
 from generator.survey.registry import all_checks
-from generator.vessel.loading import load
-from generator.vessel.names import names_of_a_vessel
 
 ROOT = Path(__file__).resolve().parents[2]
 
 
 def known():
     """Every name that the program and the shelves give."""
-    vessel, _ = load(ROOT / "vessels" / "saltmeadow", "saltmeadow")
-    names = {
-        **keys_and_words(),
-        **names_of_a_vessel(),
-        "check": all_checks(),
-        "fact": {*facts_of(vessel, list_items(vessel)), "inflatable lifejackets", "fuel-burning cooker"},
-    }
-    for shelf in (COUNTABLES, GEAR, PACKS, RULE_SETS):
-        names |= shelf.gives(shelf.read(templates_folder())[0])
+    names = {**soundness.known(), "check": all_checks()}
+    for shelf in SHELVES:
+        names |= {
+            kind: (*names.get(kind, ()), *given)
+            for kind, given in shelf.gives(as_installed(shelf, templates_folder())[0]).items()
+        }
     return names
 
 

@@ -32,7 +32,7 @@ US, UK, OSR = "US recreational", "UK small commercial", "World Sailing offshore 
 CANADA, SOLAS, GOOD = "Canada small craft", "SOLAS raft contents", "good practice"
 
 
-def boat(length="10 m", persons=6, waters="coastal", category="", freeboard_m=1.0, facts=()):
+def boat(length="10 m", *, persons=6, waters="coastal", category="", freeboard_m=1.0, facts=()):
     return Boat(
         persons,
         float(Measure("", "length").read(length)),

@@ -171,3 +171,26 @@ def test_a_rule_set_is_one_file(tmp_path):
     )
     code, said = run(tmp_path, code=PRINTED)
     assert (code, said.split("\n")[:2]) == (0, ["printed: True True", "listed: True"])
+
+
+def test_a_faulty_shelf_ends_every_survey_with_all_that_is_wrong(tmp_path):
+    copied(tmp_path)
+    wrong = ((CANADA, "counts: axe", "counts: axa"), (UK, "standing: secondary", "standing: secundary"))
+    for name, old, new in wrong:
+        path = tmp_path / "templates" / name
+        path.write_text(path.read_text(encoding="utf-8").replace(old, new, 1), encoding="utf-8")
+    code, said = run(tmp_path, "survey", "vessels")
+    assert code == 2, said
+    for name, mark in ((CANADA, "axa"), (UK, "secundary")):
+        line, column = place((tmp_path / "templates" / name).read_text(encoding="utf-8"), mark)
+        assert f"templates/{name}:{line}:{column}" in said
+
+
+def test_a_row_speaks_of_the_vessel_not_of_one_raft(tmp_path):
+    copied(tmp_path)
+    path = tmp_path / "templates" / CANADA
+    text = path.read_text(encoding="utf-8").replace("{facts: engine}", "{facts: canopy}", 1)
+    path.write_text(text, encoding="utf-8")
+    code, said = run(tmp_path, "survey", "vessels/saltmeadow")
+    assert code == 2
+    assert "'canopy' is a fact of one raft, and this is asked of the vessel" in " ".join(said.split())
