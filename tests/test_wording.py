@@ -18,7 +18,8 @@ from generator.shelves.folder import templates_folder
 from generator.shelves.languages import MissingWording, catalogue, fill, languages, markdown, missing, slots
 from generator.shelves.spelling import spelled
 from generator.vessel.gear import SIDES
-from generator.vessel.particulars import HULLS, WATERS, Contact, Particulars
+from generator.shelves.spaces import hull_types
+from generator.vessel.particulars import WATERS, Contact, Particulars
 from generator.vessel.raft import Raft
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -141,7 +142,7 @@ def _label_keys():
     keys = [f"particulars.{field}" for field in Particulars.fields]
     keys += [f"raft.{field}" for field in Raft.fields]
     keys += [f"contact.{slug(kind)}" for kind in Contact.fields["kind"].choices]
-    keys += [f"hull.{slug(hull)}" for hull in HULLS] + [f"waters.{each}" for each in WATERS]
+    keys += [f"hull.{slug(hull)}" for hull in hull_types()] + [f"waters.{each}" for each in WATERS]
     keys += [f"climate.{each}" for each in Particulars.fields["climate"].choices]
     keys += [f"use.{each}" for each in Particulars.fields["use"].choices]
     keys += [f"gear.kind.{slug(kind)}" for kind in _KIND_ORDER] + [f"side.{side}" for side in SIDES]

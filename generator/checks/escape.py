@@ -61,7 +61,7 @@ def each_hull_has_its_way_out(sight: Sight) -> Finds:
     Remedy: describe the escape hatch of each hull under 'escape', the space with its side: port aft cabin.
     """
     vessel, one = sight.vessel, sight.vessel.vessel
-    if not one or one.type != "catamaran" or one.waters not in FAR or not vessel.escape:
+    if not one or not one.hull.lived_in_hulls or one.waters not in FAR or not vessel.escape:
         return
     for side in ("port", "starboard"):
         if not any(side in str(hatch.where).lower().split() for hatch in vessel.escape):

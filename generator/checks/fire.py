@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.manual.drawing.spaces import Space, find_space
 from generator.reading.values import Quantity
 from generator.survey.limits import most
-from generator.survey.places import has_cabin
+from generator.survey.places import has_cabin, space_at
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.gear import does
 
 if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
     from generator.vessel.gear import Gear
     from generator.vessel.vessel import Vessel
 
@@ -110,7 +110,8 @@ def extinguishers_are_not_behind_the_fire(sight: Sight) -> Finds:
     Remedy: hang it outside, on the way to the fire.
     """
     for item in _that(sight.vessel, "carried to a fire"):
-        if isinstance(item.where, str) and "engine" in item.where.lower():
+        space = space_at(sight, item.where)
+        if space is not None and space.engine:
             yield at(item, "where", f"{item.what}: it is kept in the {item.where}", item=str(item.what))
 
 
@@ -126,7 +127,9 @@ def shut_offs_are_reached_from_outside(sight: Sight) -> Finds:
     for stop in vessel.stops:
         if not isinstance(stop.where, str) or stop.from_outside is True:
             continue
-        inside = stop.what in ("engine", "fuel", "ventilation") and "engine" in stop.where.lower()
+        space = space_at(sight, stop.where)
+        burns = space is not None and space.engine
+        inside = burns and stop.what in ("engine", "fuel", "ventilation")
         if inside or stop.from_outside is False:
             yield at(
                 stop,
@@ -175,7 +178,7 @@ def an_extinguisher_is_near_the_helm(sight: Sight) -> Finds:
     vessel = sight.vessel
     if not vessel.vessel or not vessel.vessel.known("length"):
         return
-    helm = find_space(sight.spaces, "helm")[0]
+    helm = next((space for space in sight.spaces.values() if space.steering), None)
     most_m = most(vessel, "extinguisher to the helm")
     portable = _that(vessel, "discharged by hand")
     things = [item for item in portable if item.point and item.point.known("aft", "off")]
@@ -191,12 +194,14 @@ def an_extinguisher_is_near_the_helm(sight: Sight) -> Finds:
 
 
 def _galley(sight: Sight) -> Space | None:
-    """The space called galley, where anything says that somebody cooks there."""
+    """The space where people cook, if anything says that somebody cooks aboard."""
     vessel = sight.vessel
+    galley = next((space for space in sight.spaces.values() if space.cooking), None)
     cooks = bool(vessel.gas) or any(
-        str(item.where).lower() == "galley" for item in (*vessel.gear, *vessel.stops, *vessel.through_hulls)
+        galley is not None and space_at(sight, item.where) is galley
+        for item in (*vessel.gear, *vessel.stops, *vessel.through_hulls)
     )
-    return find_space(sight.spaces, "galley")[0] if cooks and vessel.vessel else None
+    return galley if cooks and vessel.vessel else None
 
 
 def _distance(sight: Sight, item: Gear, space: Space) -> float | None:
@@ -205,7 +210,7 @@ def _distance(sight: Sight, item: Gear, space: Space) -> float | None:
     if point and isinstance(point.aft, Quantity) and isinstance(point.off, Quantity):
         aft, fore, port, starboard = point.aft, point.aft, point.off, point.off
     else:
-        own = find_space(sight.spaces, item.where)[0] if isinstance(item.where, str) else None
+        own = space_at(sight, item.where)
         if own is None:
             return None
         (port, starboard), aft, fore = own.half(str(item.side or "")), own.aft_m, own.fore_m

@@ -9,13 +9,11 @@ from dataclasses import dataclass
 
 from generator.calc import lifting, rations, release
 from generator.manual.raft_facts import float_free
-from generator.reading.values import Band
+from generator.reading.values import Band, given
+from generator.shelves.packs import packs
 
 WIDEST_RATIO = 3.0  # a band wider than this is printed as not predictable
 LINK_TOLERANCE_N = 400.0  # of a weak link rated 2.2 kN, Canada LSE Regulations Sch. VIII s. 7(2)(c)
-
-SOLAS_A_FOOD_KJ = 10_000.0  # a person
-_WITHOUT_FOOD = ("SOLAS B", "under 24 h", "coastal", "none")
 
 
 @dataclass(frozen=True)
@@ -96,7 +94,7 @@ def _number(value):
     return value if isinstance(value, (int, float)) and not isinstance(value, bool) else None
 
 
-def _metres(value):
+def _metres(value) -> str:
     return f"{value:.1f}"
 
 
@@ -276,26 +274,26 @@ def _water(vessel, raft):
 
 
 def _food(vessel, raft):
-    """Food in the pack: SOLAS A holds 10,000 kJ a person (C.R.C. c. 1436 Sch. I s. 1, as in force to 2023)."""
+    """Food in the pack, where its name says that it brings none, or how much."""
     persons, packed_for = _number(vessel.vessel.persons), _number(raft.persons)
-    if raft.pack in _WITHOUT_FOOD:
+    pack = packs().get(str(raft.pack))
+    if pack and pack.food is not True:
         return Estimate("food-none", (), ("never-the-pack-alone",))
-    lacking = _lacking(vessel__persons=persons, persons=packed_for) + (
-        () if raft.pack == "SOLAS A" else ("pack",)
-    )
+    kilojoules = given(pack.food_energy, 0.0) if pack else 0.0
+    lacking = _lacking(vessel__persons=persons, persons=packed_for) + (() if kilojoules else ("pack",))
     if lacking:
         return _withheld("food", lacking)
     return Estimate(
         "food",
         (
             ("persons", str(persons)),
-            ("days", f"{rations.food_days(SOLAS_A_FOOD_KJ * packed_for, persons):.1f}"),
+            ("days", f"{rations.food_days(kilojoules * packed_for, persons):.1f}"),
         ),
         ("ration", "all-aboard", "never-the-pack-alone"),
     )
 
 
-def _days(litres, persons):
+def _days(litres, persons) -> str:
     return f"{rations.water_days(litres, persons):.1f}"
 
 

@@ -10,10 +10,10 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from generator.manual.raft_facts import WITH_FOOD, kept_below
+from generator.manual.raft_facts import kept_below
 from generator.shelves.gear import gear_names, mentions
+from generator.shelves.packs import brings_food, brings_water
 from generator.vessel.gear import Stop
-from generator.vessel.particulars import MULTIHULLS
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -89,7 +89,7 @@ class Aboard:
     @property
     def food(self) -> bool:
         """Whether a raft's pack or a grab bag holds food."""
-        return any(raft.pack in WITH_FOOD for raft in self.vessel.rafts) or any(
+        return any(brings_food(raft.pack) for raft in self.vessel.rafts) or any(
             mentions(item.what, "food") for bag in self.vessel.grab_bags for item in bag.items
         )
 
@@ -139,9 +139,10 @@ def _gear(name: str) -> Callable[[Aboard], bool]:
     return lambda aboard: asked in aboard.gear
 
 
+_NOTHING_BURNT = (None, "none")
 _VESSEL = (
     Fact("always", "It is so on every boat", lambda _: True),
-    Fact("multihull", "She has more than one hull", lambda aboard: aboard.one.type in MULTIHULLS),
+    Fact("multihull", "She has more than one hull", lambda aboard: aboard.one.hull.multihull is True),
     Fact("sails", "She has a rig", lambda aboard: bool(aboard.one.rig) and aboard.one.rig != "none"),
     Fact("engine", "She has an engine", lambda aboard: aboard.one.engine not in (None, "none")),
     Fact(
@@ -168,7 +169,7 @@ _VESSEL = (
     Fact(
         "pack with water",
         "The pack of a liferaft holds water for days",
-        lambda aboard: any(raft.pack in WITH_FOOD for raft in aboard.vessel.rafts),
+        lambda aboard: any(brings_water(raft.pack) for raft in aboard.vessel.rafts),
     ),
     Fact("food aboard", "A liferaft's pack or a grab bag holds food", lambda aboard: aboard.food),
     Fact(
@@ -244,6 +245,16 @@ _VESSEL = (
     Fact("several electric pumps", "Several are electric", lambda aboard: len(aboard.pumps("electric")) > 1),
     Fact(
         "through-hulls", "Holes through the hull are listed", lambda aboard: bool(aboard.vessel.through_hulls)
+    ),
+    Fact(
+        "inflatable lifejackets",
+        "Some of her lifejackets inflate",
+        lambda aboard: any(each.kind == "inflatable" for each in aboard.vessel.lifejackets),
+    ),
+    Fact(
+        "fuel-burning cooker",
+        "She cooks with a fuel that burns",
+        lambda aboard: aboard.vessel.gas is not None and aboard.vessel.gas.fuel not in _NOTHING_BURNT,
     ),
     Fact(
         "needs help",

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.reading.values import NotKnown
+from generator.shelves.packs import brings_food
 from generator.shelves.stowages import (
     DROPS,
     LIFTED,
@@ -26,7 +27,6 @@ if TYPE_CHECKING:
 
     from generator.vessel.raft import Raft
 
-WITH_FOOD = ("SOLAS A", "over 24 h")
 """Packs that hold water for days, and food."""
 
 
@@ -174,5 +174,5 @@ RAFT_FACTS = (
         "It has several entrances",
         lambda raft: isinstance(raft.entrances, int) and raft.entrances > 1,
     ),
-    RaftFact("food in the pack", "Its pack holds food", lambda raft: raft.pack in WITH_FOOD),
+    RaftFact("food in the pack", "Its pack holds food", lambda raft: brings_food(raft.pack)),
 )

@@ -15,10 +15,12 @@ from generator.shelves.folder import templates_folder
 from generator.shelves.index import SHELVES
 from generator.shelves.languages import catalogue, slots
 from generator.shelves.procedures import PROCEDURES, together
-from generator.shelves.rulesets import rule_sets
+from generator.shelves.quantities import When
+from generator.shelves.rulesets import RULE_SETS
 from generator.shelves.shelf import as_installed, examine
 from generator.shelves.stations import STATIONS
 from generator.shelves.stowages import HOLDS, STOWAGES
+from generator.vessel.names import names_of_a_vessel
 from generator.vessel.people import ABILITIES
 
 if TYPE_CHECKING:
@@ -38,8 +40,8 @@ def known() -> Names:
         "fact": [*(fact.name for fact in vessel_facts()), *(fact.name for fact in RAFT_FACTS)],
         "word": [*(slot.name for slot in vessel_words()), *(slot.name for slot in RAFT_WORDS)],
         "ability": ABILITIES,
-        "rule set": tuple(rule_sets()),
         **keys_and_words(),
+        **names_of_a_vessel(),
     }
 
 
@@ -66,6 +68,7 @@ def _for_whom(files: Files, folder: Path) -> Iterator[Finding]:
     facts = {fact.name for fact in RAFT_FACTS}
     facts |= set(STOWAGES.gives(as_installed(STOWAGES, folder)[0])["fact"])
     facts |= set(HOLDS.gives(as_installed(HOLDS, folder)[0])["fact"])
+    yield from _asked_by_rules(facts, folder)
     for main, parts in together(files):
         asked: list[tuple[Block, str]] = [
             (main.block, "drilled"),
@@ -83,6 +86,17 @@ def _for_whom(files: Files, folder: Path) -> Iterator[Finding]:
             for number, said in enumerate(getattr(block, key.replace("-", "_"))):
                 if (name := said.removeprefix("not ")) in facts:
                     yield _of_one_raft(block.place_in(key, number), name)
+
+
+def _asked_by_rules(raft_facts: set[str], folder: Path) -> Iterator[Finding]:
+    """Rule sets ask of the vessel alone."""
+    for file in as_installed(RULE_SETS, folder)[0]:
+        for block in file.block.inner():
+            if isinstance(block, When):
+                for key in ("facts", "facts-any", "facts-none"):
+                    for number, said in enumerate(getattr(block, key.replace("-", "_"))):
+                        if (name := said.removeprefix("not ")) in raft_facts:
+                            yield _of_one_raft(block.place_in(key, number), name)
 
 
 def _of_one_raft(place: Place, name: str) -> Finding:

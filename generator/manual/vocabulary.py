@@ -5,10 +5,11 @@ from __future__ import annotations
 import textwrap
 from dataclasses import dataclass
 
-from generator.manual.drawing.spaces import hull_types, preset
+from generator.reading.values import given
 from generator.shelves.gear import gear_names
 from generator.shelves.languages import catalogue
 from generator.shelves.procedures import shelf
+from generator.shelves.spaces import hull, hull_types
 
 _WIDTH = 100
 
@@ -22,9 +23,9 @@ class Duty:
     essential: bool
 
 
-def spaces(hull: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
+def spaces(hull_type: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """The spaces of a hull type, each with its other names."""
-    return tuple((each["name"], tuple(each.get("also", ()))) for each in preset(hull)["spaces"])
+    return tuple((given(each.name, ""), tuple(each.also)) for each in hull(hull_type).spaces)
 
 
 def duties() -> dict[str, tuple[Duty, ...]]:
@@ -41,9 +42,9 @@ def told_beside(block: str) -> str:
     """What a block takes besides its keys, as text for people: the names on the shelf; "" where there is nothing to tell."""
     if block.startswith("deck"):
         parts = [
-            f"The spaces of a {hull}: "
-            + ", ".join(f"{name} (or {', '.join(also)})" if also else name for name, also in spaces(hull))
-            for hull in hull_types()
+            f"The spaces of a {each}: "
+            + ", ".join(f"{name} (or {', '.join(also)})" if also else name for name, also in spaces(each))
+            for each in hull_types()
         ]
     elif block.startswith("station-bill"):
         parts = []

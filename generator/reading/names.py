@@ -64,7 +64,10 @@ class Figure(Single[float]):
 
 
 class Reference(Single[str]):
-    """The name of something that stands elsewhere: `to` says what kind. `negatable` ones may be preceded by "not"."""
+    """The name of something that stands elsewhere: `to` says what kind, or which kinds, with "or" between them.
+
+    `negatable` ones may be preceded by "not".
+    """
 
     def __init__(self, question: str, to: str, *, negatable: bool = False, **options: Unpack[Options]):
         super().__init__(question, **options)
@@ -100,14 +103,14 @@ def unresolved(block: Block, known: Known) -> Iterator[Finding]:
     for each in block.inner():
         for field in _referring(type(each)):
             for reference, said, place in _referred(each, field):
-                names = known.get(reference.to)
-                if names is None or reference.bare(said) not in names:
+                names = [known.get(kind, ()) for kind in reference.to.split(" or ")]
+                if not any(reference.bare(said) in those for those in names):
                     yield Finding(
                         "file.bad-value",
                         Weight.DEFECT,
                         f"there is no {reference.to} '{shortened(reference.bare(said))}'",
                         place,
-                        nearest(reference.bare(said), sorted(names or ())),
+                        nearest(reference.bare(said), sorted({name for those in names for name in those})),
                     )
 
 

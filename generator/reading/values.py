@@ -138,3 +138,8 @@ class Stamp:
 
     def __deepcopy__(self, memo: object) -> Self:
         return self
+
+
+def given(value: V | NotKnown | None, otherwise: V) -> V:
+    """A value that is given and known, else `otherwise`."""
+    return otherwise if value is None or isinstance(value, NotKnown) else value

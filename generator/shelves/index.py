@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from generator.shelves.countables import COUNTABLES
 from generator.shelves.gear import GEAR
+from generator.shelves.identities import CALL_SIGNS, FORMS, MIDS
 from generator.shelves.limits import LIMITS
 from generator.shelves.lives import LIVES
+from generator.shelves.packs import PACKS
 from generator.shelves.procedures import PROCEDURES
+from generator.shelves.rulesets import RULE_SETS
+from generator.shelves.spaces import HULLS
 from generator.shelves.stations import STATIONS
 from generator.shelves.stowages import HOLDS, STOWAGES
 
@@ -15,11 +20,18 @@ if TYPE_CHECKING:
     from generator.shelves.shelf import Shelf
 
 SHELVES: tuple[Shelf[Any], ...] = (
+    CALL_SIGNS,
+    COUNTABLES,
+    FORMS,
     GEAR,
     HOLDS,
+    HULLS,
     LIMITS,
     LIVES,
+    MIDS,
+    PACKS,
     PROCEDURES,
+    RULE_SETS,
     STATIONS,
     STOWAGES,
 )

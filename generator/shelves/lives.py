@@ -91,6 +91,7 @@ class LineBlock(Block):
     needs = One(NeedsBlock, "Which dates must be given?")
     window = One(WindowBlock, "How early or late does a service count as in time?")
     routine = YesNo("Is it a thing to do again that ends nothing?")
+    still_counts = YesNo("Does the thing still count as aboard when it has passed?")
 
 
 class KindBlock(Block):
@@ -250,7 +251,10 @@ class Window:
 
 @dataclass(frozen=True)
 class Line:
-    """One thing looked at: `marked` are keys that are last days themselves; `routine` ends nothing, it is done again."""
+    """One thing looked at: `marked` are keys that are last days themselves; `routine` ends nothing, it is done again.
+
+    `still_counts`: what passes is to be looked at, and the thing counts as aboard all the same.
+    """
 
     what: str
     check: str
@@ -259,6 +263,7 @@ class Line:
     needs: Needs | None
     window: Window | None
     routine: bool
+    still_counts: bool = False
 
 
 @dataclass(frozen=True)
@@ -317,6 +322,7 @@ def _line(block: LineBlock, marked: tuple[str, ...]) -> Line:
         Needs(needs.one_of, sure(needs.source)) if needs else None,
         Window(sure(window.months), window.when, sure(window.source)) if window else None,
         bool(block.routine),
+        bool(block.still_counts),
     )
 
 

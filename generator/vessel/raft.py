@@ -3,6 +3,7 @@
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, One, Text, Texts, YesNo
 from generator.reading.measures import Dimensions, Measure, Range
+from generator.shelves.packs import packs
 from generator.shelves.stowages import CONTAINERS, Stowage, holds, hydrostatic, stowages
 from generator.vessel.lives import own_lives
 
@@ -201,11 +202,7 @@ class Raft(Block):
     canopy = YesNo("Has it a canopy?", unknown=ESTIMATE)
     floor = Choice("What floor has it?", ("single", "double", "insulated"), unknown=ESTIMATE)
     drogue = Choice("How does the drogue go out?", ("streams itself", "by hand"), unknown=OPEN)
-    pack = Choice(
-        "Which pack is inside?",
-        ("SOLAS A", "SOLAS B", "over 24 h", "under 24 h", "coastal", "none"),
-        required=True,
-    )
+    pack = Choice("Which pack is inside?", packs, required=True)
     pack_water = Measure("How much water is inside?", "volume", high=500, unknown=ESTIMATE, example="6 l")
     service = One(Service, "When was it serviced?", required=True)
     first_to_launch = Count("In which order is it launched?", low=1, high=9, unknown=OPEN, example="1")

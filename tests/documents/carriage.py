@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from documents.markdown import page, table
 from generator.shelves import rulesets
+from generator.shelves.countables import countables
 
 INTRODUCTION = """\
 What must be aboard, as data. A boat's `rule-set` names the list or lists she is kept by, each with its category where it has any:
@@ -23,12 +24,13 @@ def document() -> str:
         "## A row",
         "`item` is what is printed, `counts` the names whose amounts are added up, `quantity` how many, `when` for which boats, `needs` what "
         "must hold of the things themselves, `within` where they count, `or` what does instead, `told-by` the checks that speak of the same lack; "
-        "`source`, `edition` and `standing` say who asks for it and how far that was read. A word that is not on the list is refused with the "
-        "place in the file and the words there are.",
+        "`source`, `edition` and `standing` say who asks for it and how far that was read. A key, a word or a name that "
+        "nothing has is refused with its place in the file and the nearest there is.",
         "Rows count things of the gear list, and of what is packed, by the names of the [kinds of gear](../gear/README.md).",
         "Besides, what other blocks of the file hold:",
         table(
-            ("counted", "from the block"), [(name, f"`{block}`") for name, block in rulesets.COUNTED.items()]
+            ("counted", "from the block"),
+            [(name, f"`{each.key}`") for name, each in countables().items()],
         ),
     )
 

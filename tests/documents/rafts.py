@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from documents.markdown import codes, page, table
 from generator.reading.fields import YesNo
+from generator.shelves.packs import packs
 from generator.shelves.stowages import Hold, Stowage, float_free_containers, holds, stowages
 
 STOWAGES = """\
@@ -22,6 +23,8 @@ def document() -> str:
         f"What a release lets go floats up and fires itself in: {', '.join(float_free_containers())}.",
         "## Holds",
         table(("hold", "means", "frees"), _holds()),
+        "## Packs\n\nWhat is known to be in a packed raft by the name of its pack; `packs.yaml`.",
+        table(("pack", "contents", "brings", "source", "standing"), _packs()),
     )
 
 
@@ -42,6 +45,19 @@ def _stowages() -> list[tuple[str, ...]]:
 
 def _holds() -> list[tuple[str, ...]]:
     return [(f"`{each.name}`", codes(_means(each)), ", ".join(each.frees)) for each in holds().values()]
+
+
+def _packs() -> list[tuple[str, ...]]:
+    return [
+        (
+            f"`{name}`",
+            ", ".join([*([str(each.contents)] if each.contents else []), *each.holds]) or "not known",
+            ", ".join(key for key in ("water", "food") if getattr(each, key)) or "neither water nor food",
+            str(each.source),
+            str(each.standing),
+        )
+        for name, each in packs().items()
+    ]
 
 
 def _means(row: Stowage | Hold) -> list[str]:

@@ -20,7 +20,7 @@ HOLDS = {
     "pages": "the pages of the site and of the one file",
     "parts": "what several outputs share, and the starter of a new vessel's file",
     "procedures": "the steps: conditions, order, people, gear, sources",
-    "rafts": "where rafts are kept and what holds them, as data",
+    "rafts": "where rafts are kept, what holds them and what is packed in them, as data",
     "style": "style sheets of paper and site",
     "symbols": "outlines and usual spaces of each hull type",
     "text": "every word that is printed, one folder a language",

@@ -6,8 +6,8 @@ from pathlib import Path
 
 from documents.markdown import codes, folded, page, table
 from generator.manual import vocabulary
-from generator.manual.drawing.spaces import hull_types
 from generator.shelves.gear import gear_names
+from generator.shelves.spaces import hull_types
 from generator.vessel.keys import KeyBlock, key_blocks
 from generator.vessel.loading import load
 from generator.vessel.vessel import Vessel

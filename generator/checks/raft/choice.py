@@ -5,6 +5,7 @@ from __future__ import annotations
 from generator.calc.expiry import add_months
 from generator.reading.values import Quantity, Stamp
 from generator.shelves.gear import mentions
+from generator.shelves.packs import brings_water
 from generator.survey.limits import least, months
 from generator.survey.rafts import of_raft
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, Finds, Sight, at, check
@@ -201,7 +202,7 @@ def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
     water_l = sum(item.volume for item in items)
     needed_l = least(sight.vessel, "water a person") * one.persons
     for raft in sight.vessel.rafts:
-        if raft.pack in ("under 24 h", "coastal", "none", "SOLAS B") and water_l < needed_l:
+        if isinstance(raft.pack, str) and not brings_water(raft.pack) and water_l < needed_l:
             yield at(
                 raft,
                 "pack",

@@ -9,7 +9,7 @@ from generator.shelves.procedures import RAFT
 from generator.survey.limits import most
 from generator.survey.rafts import of_raft
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
-from generator.vessel.particulars import FAR, MULTIHULLS
+from generator.vessel.particulars import FAR
 
 
 @check("raft.reached-heeled", RECOMMENDATION, COMMON_PRACTICE)
@@ -41,7 +41,7 @@ def raft_of_a_multihull_is_reached_upside_down(sight: Sight) -> Finds:
     Remedy: stow it where it can be reached from both sides and write reached-inverted: yes.
     """
     one = sight.vessel.vessel
-    for raft in sight.vessel.rafts if one and one.type in MULTIHULLS and one.waters in FAR else ():
+    for raft in sight.vessel.rafts if one and one.hull.multihull and one.waters in FAR else ():
         if raft.reached_inverted is None:
             yield of_raft(
                 raft,

@@ -141,13 +141,7 @@ def raft_is_sheltered_from_seas(sight: Sight) -> Finds:
     spaces = sight.spaces if sight.vessel.vessel and sight.vessel.rafts else {}
     for raft in sight.vessel.rafts:
         space = find_space(spaces, raft.where)[0] if isinstance(raft.where, str) else None
-        if space is not None and space.name in (
-            "foredeck",
-            "pulpit",
-            "anchor locker",
-            "foredeck locker",
-            "trampoline",
-        ):
+        if space is not None and space.exposed:
             yield of_raft(raft, raft, "where", f"it is kept at the {raft.where}, where the seas break")
 
 

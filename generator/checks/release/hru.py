@@ -9,7 +9,6 @@ from generator.survey.limits import least, months, most
 from generator.survey.passed import passed
 from generator.survey.rafts import held_by_hru, of_raft
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
-from generator.vessel.particulars import MULTIHULLS
 
 
 @check(
@@ -174,7 +173,7 @@ def release_trips_upside_down(sight: Sight) -> Finds:
     Remedy: plan to free the raft by hand from below, and drill it; or stow it where it is reached.
     """
     one = sight.vessel.vessel
-    for raft in sight.vessel.rafts if one and one.type in MULTIHULLS else ():
+    for raft in sight.vessel.rafts if one and one.hull.multihull else ():
         depth = raft.release.depth if raft.release else None
         if (
             raft.hydrostatic

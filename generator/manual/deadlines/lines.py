@@ -24,7 +24,7 @@ class Deadline:
     `check` is the id of the check that speaks of it when it has passed. `firm`: what has passed is no longer good; else its
     usual life is over, or (`routine`) something is to be done again. `source` is who says how long the life is, "" where the
     date itself is marked. `thing` is what it is about, `where` its place aboard, `window` from when until when a service
-    counts as in time.
+    counts as in time; `still_counts`: the thing counts as aboard also when it has passed.
     """
 
     item: str
@@ -40,6 +40,7 @@ class Deadline:
     source: str = ""
     where: str = ""
     window: tuple[date, date] | None = None
+    still_counts: bool = False
 
     @property
     def path(self) -> str:
@@ -96,6 +97,7 @@ def _deadline(thing: Thing, line: Line, first: Candidate, what: str, check: str,
         first.source,
         _where(thing),
         around,
+        line.still_counts,
     )
 
 
