@@ -6,6 +6,8 @@ In CI a test skipped for want of a tool has failed.
 import os
 import shutil
 import sys
+import time
+from collections import Counter
 from locale import LC_ALL, setlocale
 from pathlib import Path
 
@@ -15,13 +17,19 @@ import pytest
 from generator.machine import readiness
 
 WANT_OF_A_TOOL = "needs tool"
-# Whoever asks for one of these publishes, lays out pages or starts a program.
-THOROUGH_FIXTURES = {"specimen", "pdf_engine", "pdftoppm_path", "chromium_path"}
-QUICK_S = 2.0
+# Whoever asks for one of these publishes, lays out pages, starts a program or composes thousands of rafts.
+THOROUGH_FIXTURES = {"specimen", "pdf_engine", "pdftoppm_path", "chromium_path", "wheel", "cases"}
+QUICK_S = 40
+STARTED_S = time.monotonic()
 
-# An example that takes long on a busy machine is no fault; the rest stays as it is here or in CI.
-hypothesis.settings.register_profile("without deadline", parent=hypothesis.settings(), deadline=None)
-hypothesis.settings.load_profile("without deadline")
+# That an example takes long on a busy machine is no fault; the rest stays as it is here or in CI.
+hypothesis.settings.register_profile(
+    "unhurried",
+    parent=hypothesis.settings(),
+    deadline=None,
+    suppress_health_check=[hypothesis.HealthCheck.too_slow],
+)
+hypothesis.settings.load_profile("unhurried")
 
 
 def pytest_addoption(parser):
@@ -55,18 +63,18 @@ def pytest_collection_modifyitems(items):
 
 
 def pytest_terminal_summary(terminalreporter, config):
-    """The figures that tests recorded; after `-m quick` the tests that were not, so that whoever made one slow sees it."""
+    """The figures that tests recorded; after a quick run that was not quick, the tests that took longest."""
     for report in terminalreporter.getreports("passed") + terminalreporter.getreports("failed"):
         for figure in [value for name, value in report.user_properties if name == "figure"]:
             terminalreporter.write_line(f"{report.nodeid}: {figure}")
-    if config.getoption("-m") != "quick":
+    if config.getoption("-m") != "quick" or time.monotonic() - STARTED_S < QUICK_S:
         return
-    took_s = {}
-    for report in terminalreporter.getreports("passed"):
-        took_s[report.nodeid] = took_s.get(report.nodeid, 0) + report.duration
-    for name, seconds in took_s.items():
-        if seconds > QUICK_S:
-            terminalreporter.write_line(f"not quick, to be marked thorough: {name} ({seconds:.1f} s)")
+    took_s = Counter()
+    for report in terminalreporter.getreports("passed") + terminalreporter.getreports("failed"):
+        took_s[report.nodeid] += report.duration
+    terminalreporter.write_line(f"over {QUICK_S} s; those that took longest may be marked thorough:")
+    for name, seconds in took_s.most_common(5):
+        terminalreporter.write_line(f"{seconds:5.1f} s {name}")
 
 
 def _surroundings():

@@ -323,7 +323,11 @@ STAMPS = st.dates(date(1995, 1, 1), date(2045, 12, 31)).flatmap(
     lambda day: st.sampled_from([day.isoformat(), day.isoformat()[:7]]))  # fmt: skip
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    max_examples=150,
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
 @given(st.sampled_from(WHATS), st.dictionaries(st.sampled_from(KEYS), STAMPS), st.sampled_from([UK, US]))
 def test_no_date_of_a_thing_ends_it_before_its_deadline(tmp_path, what, dates, flag):
     keys = "".join(f", {key}: {value}" for key, value in dates.items())

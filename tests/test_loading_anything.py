@@ -8,6 +8,8 @@ from boat_file import SOUND, Boat
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+pytestmark = pytest.mark.thorough
+
 
 @pytest.fixture
 def boat(tmp_path):
@@ -39,7 +41,11 @@ def paths(value, before=()):
 PATHS = [path for path in paths(PLAIN) if path]
 
 
-@settings(deadline=None, max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    deadline=None,
+    max_examples=150,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
 @given(
     st.lists(
         st.tuples(st.sampled_from(PATHS), ODD, st.sampled_from(["put", "drop", "rename"])),
@@ -73,7 +79,11 @@ def test_a_mutated_file_gives_findings_and_never_raises(boat, changes):
         assert each.remedy
 
 
-@settings(deadline=None, max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    deadline=None,
+    max_examples=150,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
 @given(
     st.recursive(
         st.text(max_size=6) | st.sampled_from(["unknown", "private", "12 m"]),

@@ -9,6 +9,7 @@ import pytest
 from fleet_of_fakes import edit, lay_out
 
 ROOT = Path(__file__).parent.parent
+pytestmark = pytest.mark.thorough
 
 
 def alone(*argv, **more):
