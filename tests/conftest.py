@@ -21,6 +21,7 @@ WANT_OF_A_TOOL = "needs tool"
 THOROUGH_FIXTURES = {"specimen", "pdf_engine", "pdftoppm_path", "chromium_path", "wheel", "cases"}
 QUICK_S = 40
 STARTED_S = time.monotonic()
+UNDER_WAY = set()
 
 # That an example takes long on a busy machine is no fault; the rest stays as it is here or in CI.
 hypothesis.settings.register_profile(
@@ -62,11 +63,24 @@ def pytest_collection_modifyitems(items):
             item.add_marker("quick")
 
 
-def pytest_terminal_summary(terminalreporter, config):
-    """The figures that tests recorded; after a quick run that was not quick, the tests that took longest."""
+def pytest_runtest_logstart(nodeid):
+    """Notes what is under way, whichever process does it."""
+    UNDER_WAY.add(nodeid)
+
+
+def pytest_runtest_logfinish(nodeid):
+    """The same, at its end."""
+    UNDER_WAY.discard(nodeid)
+
+
+def pytest_terminal_summary(terminalreporter, exitstatus, config):
+    """The figures that tests recorded; where an interrupted run stood; what made a quick run slow."""
     for report in terminalreporter.getreports("passed") + terminalreporter.getreports("failed"):
         for figure in [value for name, value in report.user_properties if name == "figure"]:
             terminalreporter.write_line(f"{report.nodeid}: {figure}")
+    if exitstatus == pytest.ExitCode.INTERRUPTED:
+        for name in sorted(UNDER_WAY):
+            terminalreporter.write_line(f"under way when it was interrupted: {name}")
     if config.getoption("-m") != "quick" or time.monotonic() - STARTED_S < QUICK_S:
         return
     took_s = Counter()
