@@ -18,7 +18,7 @@ from generator.machine import readiness
 
 WANT_OF_A_TOOL = "needs tool"
 # Whoever asks for one of these publishes, lays out pages, starts a program or composes thousands of rafts.
-THOROUGH_FIXTURES = {"specimen", "pdf_engine", "pdftoppm_path", "chromium_path", "wheel", "cases"}
+THOROUGH_FIXTURES = {"specimen", "pdf_engine", "pdftoppm_path", "chromium_path", "source", "cases"}
 QUICK_S = 40
 STARTED_S = time.monotonic()
 UNDER_WAY = set()
