@@ -47,8 +47,12 @@ def pytest_addoption(parser):
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_auto_num_workers(config):
-    """Files named one by one run in this process, at once and with prints seen; so does --renew, which rewrites documents."""
-    named = config.args_source is pytest.Config.ArgsSource.ARGS and not config.getoption("--all-mutants")
+    """Files named one by one run in this process, at once and with prints seen, unless -n is given; so does --renew.
+
+    Renewing rewrites documents of several sections, each by a test of its own: two at a time would lose one of them.
+    """
+    asked = any(each.startswith(("-n", "--numprocesses")) for each in config.invocation_params.args)
+    named = config.args_source is pytest.Config.ArgsSource.ARGS and not asked
     in_files = named and all(Path(each.partition("::")[0]).suffix == ".py" for each in config.args)
     return 0 if in_files or config.getoption("--renew") else None
 
