@@ -67,9 +67,9 @@ def noticed(folder, mutant):
     vessel, findings = load(folder, "")
     if any(points_at(each, mutant) for each in findings):
         return True
-    if vessel is not None and vessel.vessel:
-        if any(points_at(each, mutant) for each in run(DESCRIPTION, Sight(vessel, AS_OF, AS_OF))):
-            return True
+    described = run(DESCRIPTION, Sight(vessel, AS_OF, AS_OF)) if vessel is not None and vessel.vessel else []
+    if any(points_at(each, mutant) for each in described):
+        return True
     return any(points_at(each, mutant) for each in survey_boat(folder).findings)
 
 
