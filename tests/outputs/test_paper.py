@@ -207,9 +207,9 @@ def test_every_page_says_until_when_it_is_good(saltmeadow, book_texts, cards_tex
 )
 def test_a_proof_copy_says_so_on_every_page_and_keeps_its_steps(write, name):
     manual = manual_of(VESSELS / "saltmeadow", LATER, proof=True)
-    pdf = read(write(manual), name)
-    assert all("Proof copy" in page.extract_text() for page in pdf.pages)
-    text = squeezed(text_of(pdf))
+    texts = [page.extract_text() for page in read(write(manual), name).pages]
+    assert all("Proof copy" in text for text in texts)
+    text = squeezed("\n".join(texts))
     expired = [item for item in manual.items if manual.expired(item)]
     assert expired
     assert squeezed("expired, do not rely on it") in text
