@@ -109,6 +109,7 @@ crowds = st.sampled_from(hull_types()).flatmap(
 )
 
 
+@pytest.mark.thorough
 @settings(max_examples=40, deadline=None)
 @given(crowds)
 def test_whatever_the_vessel_and_the_gear_no_symbol_lies_on_another(crowd):
