@@ -12,6 +12,7 @@ from generator.reading.values import Keyed, NotKnown, Stamp
 
 if TYPE_CHECKING:
     from generator.reading.block import Block
+    from generator.reading.names import Reference
 
 NEEDED = "needed"  # unknown stops publishing: a step or an essential check needs it
 ESTIMATE = "estimate"  # unknown withholds an estimate
@@ -60,7 +61,6 @@ class Field(Generic[G_co]):
 
     kind: str = "text"
     usual: str = "text"
-    scalar = False
     blank: Any = None
 
     def __init__(self, question: str, **options: Unpack[Options]):
@@ -75,6 +75,11 @@ class Field(Generic[G_co]):
     def example(self) -> str:
         """A value as it may stand; `usual` of the kind where the field has none of its own."""
         return self._example or self.usual
+
+    @property
+    def choices(self) -> tuple[str, ...] | None:
+        """The words it takes, if only these."""
+        return None
 
     def __set_name__(self, owner: type, name: str) -> None:
         self.name = name
@@ -97,8 +102,6 @@ class Field(Generic[G_co]):
 
 class Single(Field[T | NotKnown | None]):
     """One value as text; an absent key gives None, `unknown` gives UNKNOWN."""
-
-    scalar = True
 
     def read(self, text: str) -> T:
         """The value of `text`; raises Misread."""
@@ -205,7 +208,11 @@ class YesNo(Single[bool]):
 
     kind = "yes or no"
     usual = "yes"
-    choices = ("yes", "no")
+
+    @property
+    def choices(self) -> tuple[str, ...]:
+        """yes and no."""
+        return ("yes", "no")
 
     def read(self, text: str) -> bool:
         """True for yes; other ways of saying it are told to write yes or no."""
@@ -377,19 +384,41 @@ class Named(Compound[Keyed[T]]):
 
     @overload
     def __init__(
-        self: Named[B], inner: type[B], question: str, *, names: Any = None, **options: Unpack[Options]
+        self: Named[B],
+        inner: type[B],
+        question: str,
+        *,
+        names: Reference | None = None,
+        **options: Unpack[Options],
     ) -> None: ...
     @overload
     def __init__(
-        self: Named[V], inner: Single[V], question: str, *, names: Any = None, **options: Unpack[Options]
+        self: Named[V],
+        inner: Single[V],
+        question: str,
+        *,
+        names: Reference | None = None,
+        **options: Unpack[Options],
     ) -> None: ...
     @overload
     def __init__(
-        self: Named[G_co], inner: Field[G_co], question: str, *, names: Any = None, **options: Unpack[Options]
+        self: Named[G_co],
+        inner: Field[G_co],
+        question: str,
+        *,
+        names: Reference | None = None,
+        **options: Unpack[Options],
     ) -> None: ...
-    def __init__(self, inner: Any, question: str, *, names: Any = None, **options: Unpack[Options]) -> None:
+    def __init__(
+        self,
+        inner: type[Block] | Field[Any],
+        question: str,
+        *,
+        names: Reference | None = None,
+        **options: Unpack[Options],
+    ) -> None:
         super().__init__(question, **options)
-        self.inner: type[Block] | Field[Any] = inner
+        self.inner = inner
         self.names = names
 
     @property

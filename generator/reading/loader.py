@@ -65,13 +65,13 @@ class Loader:
             if field is None:
                 self._unknown_key(kind, node, key, path)
                 continue
-            if child.__class__ is Scalar and field.scalar:
-                text = child.text.strip()  # type: ignore[union-attr]  # a Scalar; isinstance would cost here
+            if child.__class__ is Scalar and isinstance(field, Single):
+                text = child.text.strip()
                 if text in special:
                     value = self.special_word(field, child, path, key)
                 else:
                     try:
-                        value = field.read(text)  # type: ignore[attr-defined]  # scalar fields are Single
+                        value = field.read(text)
                     except Misread as error:
                         self.misread(error, field, child, path, key)
                         value = UNKNOWN
@@ -103,7 +103,7 @@ class Loader:
         )
         return UNKNOWN
 
-    def wrapped(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
+    def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field of one value under which a list or keys stand."""
         if isinstance(node, Refused):
             return UNKNOWN
@@ -125,7 +125,7 @@ class Loader:
     def _other(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field that holds blocks or lists, or of a scalar field written with more than its value."""
         if node.__class__ is Refused:
-            return UNKNOWN if field.scalar else field.blank
+            return UNKNOWN if isinstance(field, Single) else field.blank
         if self.is_special(node) and not isinstance(field, Texts):
             self.special_word(field, node, path.rpartition(".")[0], field.key)
             return field.blank
@@ -137,6 +137,7 @@ class Loader:
             return self.block(field.block, node, path)
         if isinstance(field, Texts):
             return self._texts(field, node, path)
+        assert isinstance(field, Single), "every field that is no list and holds no blocks has one value"
         return self.wrapped(field, node, path, block)
 
     def _many(self, field: Many[B], node: Node, path: str) -> list[B]:

@@ -20,7 +20,7 @@ def alike(text: str, words: Iterable[str]) -> list[str]:
 
 def nearest(text: str, words: Iterable[str]) -> str:
     """What to write instead of `text`: the nearest word, or all there are."""
-    words = [str(word) for word in words]
+    words = list(words)
     listed = ", ".join(words)
     close = (
         difflib.get_close_matches(folded(text), [folded(word) for word in words], n=1, cutoff=0.6)

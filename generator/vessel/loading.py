@@ -41,7 +41,7 @@ class VesselLoader(Loader):
         self.used_private: set[str] = set()
         self.lacks_private = False
 
-    def wrapped(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
+    def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field written as {value, from, stamp}."""
         value = node.entries.get("value") if isinstance(node, Mapping) else None
         if not isinstance(node, Mapping) or not isinstance(value, Scalar) or isinstance(value, Refused):
@@ -109,7 +109,7 @@ class VesselLoader(Loader):
             return UNKNOWN
         if text == "private" and field.reader != "guest":
             return self._private(field, node, full)
-        if text == "private" and text in (getattr(field, "choices", None) or ()):
+        if text == "private" and text in (field.choices or ()):
             return text
         if text == "private":
             self.bad(
@@ -221,10 +221,11 @@ def _wrong_format(node: Node | None, name: str) -> Finding | None:
             Place(name, 1, 1, "format"),
             f"write as its first line: format: {FORMAT}",
         )
+    said = shortened(node.text) if isinstance(node, Scalar) else ""
     return Finding(
         "file.format",
         Weight.DEFECT,
-        f"this program reads format {FORMAT}; the file says {shortened(getattr(node, 'text', '')) or 'something else'}",
+        f"this program reads format {FORMAT}; the file says {said or 'something else'}",
         place_of(node, "format"),
         f"if the file is older, compare it with a new one from 'musterbook commission' and then write format: {FORMAT}; "
         "if it is newer, install a newer musterbook",
