@@ -10,7 +10,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from generator import __version__
-from generator.machine.photos import photographed
 from generator.machine.swapping import digest, manifest_of, recover, swap_in
 from generator.manual.composing import Manual, compose
 from generator.outputs import Job, Made
@@ -21,6 +20,7 @@ from generator.survey import registry
 from generator.survey.deferral import defer
 from generator.survey.sight import Sight
 from generator.vessel.loading import load
+from generator.vessel.photographed import photographed
 
 if TYPE_CHECKING:
     from datetime import date

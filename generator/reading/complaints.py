@@ -59,7 +59,7 @@ class Complaint:
     opened: tuple[int, int] = (0, 0)
 
 
-def explain(complaint: Complaint, text: str, source: Source) -> Finding:
+def explain(complaint: Complaint, text: str, source: Source) -> Finding:  # noqa: C901, PLR0912 - a case a kind of mistake
     """The complaint in a skipper's words, placed where the mistake is rather than where the parser noticed it."""
     problem, context, opened = complaint.problem, complaint.context, complaint.opened
     line, column = complaint.line, complaint.column

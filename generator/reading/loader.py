@@ -35,7 +35,7 @@ class Loader:
         self.findings: list[Finding] = []
         self.unknown_keys = 0
 
-    def block(self, kind: type[B], node: Node, path: str) -> B:
+    def block(self, kind: type[B], node: Node, path: str) -> B:  # noqa: C901, PLR0912 - calls cost here
         """A block of `kind` from its node; `path` is the key path that findings name."""
         block = kind(node, path)
         if node.__class__ is Scalar and kind.shorthand:
@@ -105,6 +105,7 @@ class Loader:
 
     def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field of one value under which a list or keys stand."""
+        del block  # a boat's loader notes in it where the value comes from
         if isinstance(node, Refused):
             return UNKNOWN
         self.bad(node, path, f"a list or block stands where a {field.kind} belongs", f"write {sample(field)}")
@@ -112,6 +113,7 @@ class Loader:
 
     def misread(self, error: Misread, field: Field[Any], node: Node, path: str, key: str) -> None:
         """Tells of a value that its field cannot read."""
+        del field  # a boat's loader asks it whether the value may be quoted
         self.bad(node, f"{path}.{key}".lstrip("."), error.message, error.remedy)
 
     def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:

@@ -172,7 +172,7 @@ def read_file(path: Path, name: str, private: bool = False) -> tuple[Mapping | N
     return read(text, source)
 
 
-def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:
+def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # noqa: C901, PLR0912, PLR0915 - calls cost here
     """One pass over the parser's events, without recursion, so that depth and aliases cannot hurt."""
     stack: list[tuple[Mapping | Listing | None, str | None]] = []
     root: Node | None = None

@@ -36,6 +36,7 @@ class NotKnown:
         return self.word
 
     def __deepcopy__(self, memo: object) -> Self:
+        """Itself, for it never changes."""
         return self
 
 
@@ -53,29 +54,33 @@ class Quantity(float):
     written: str
 
     def __new__(cls, value: float, written: str = "", unit: str = "") -> Self:
+        """The figure in SI, the words and the unit it was written with."""
         made = super().__new__(cls, value)
         made.written = written or f"{value:g}"
         made.unit = unit
         return made
 
     def __deepcopy__(self, memo: object) -> Self:
+        """Itself, for it never changes."""
         return self
 
     def __str__(self) -> str:
         return self.written
 
 
-class Band(tuple[float, float]):
+class Band(tuple[float, float]):  # noqa: SLOT001 - a tuple has room for no slots
     """A lowest and a highest value in SI."""
 
     written: str = ""
 
     def __new__(cls, low: float, high: float, written: str = "") -> Self:
+        """Both figures in SI, and the words they were written with."""
         made = super().__new__(cls, (low, high))
         made.written = written
         return made
 
     def __deepcopy__(self, memo: object) -> Self:
+        """Itself, for it never changes."""
         return self
 
     def __str__(self) -> str:
@@ -129,4 +134,5 @@ class Stamp:
         return f"{self.year:04}-{self.month:02}" + (f"-{self.day:02}" if self.day else "")
 
     def __deepcopy__(self, memo: object) -> Self:
+        """Itself, for it never changes."""
         return self

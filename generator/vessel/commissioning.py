@@ -192,11 +192,11 @@ def _written(key: str, text: str) -> str:
     field, text = _field(key), text.strip()
     word = text.lower()
     if word in ("", _UNKNOWN):
-        if key == "vessel.name" and not text:
-            raise Refusal("a vessel's name needs a letter or a digit; write it as it stands on her stern")
         if key == "vessel.name":
             raise Refusal(
                 "this word cannot be a vessel's name in the file, for it says that the name is not known"
+                if text
+                else "a vessel's name needs a letter or a digit; write it as it stands on her stern"
             )
         return _UNKNOWN
     if word == _NONE and _takes_none(key):
@@ -297,7 +297,7 @@ def _filled(title: str, folder: Path, written: Mapping[str, str]) -> tuple[str, 
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
-        autoescape=False,
+        autoescape=False,  # noqa: S701 - it is YAML, and goes nowhere near a browser
     )
     text = made.get_template("starter.yaml.j2").render(
         title=title,
@@ -315,7 +315,9 @@ def _line(key: str, value: str) -> str:
     indent = "  " * (key.count(".") + key.count("["))
     entry = f"{indent}{field.key}: {value}"
     if field.choices and not isinstance(field, YesNo):
-        comment = f"{field.question} {'Any' if isinstance(field, Texts) else 'One'} of: {', '.join(field.choices)}"
+        comment = (
+            f"{field.question} {'Any' if isinstance(field, Texts) else 'One'} of: {', '.join(field.choices)}"
+        )
     elif value == _UNKNOWN and isinstance(field, YesNo):
         comment = f"{field.question} yes or no"
     elif value == _UNKNOWN:

@@ -53,6 +53,22 @@ class VesselLoader(Loader):
                     f"write {sample(field)}, or {field.key}: {{value: {field.example}, from: label}}",
                 )
             return UNKNOWN
+        self._note_source(field, node, path, block)
+        parent, _, key = path.rpartition(".")
+        if self.is_special(value):
+            return self.special_word(field, value, parent, key)
+        try:
+            read = field.read(value.text.strip())
+        except Misread as error:
+            self.misread(error, field, value, parent, key)
+            return UNKNOWN
+        stamp = node.entries.get("stamp")
+        if isinstance(stamp, Scalar) and isinstance(read, Stamp):
+            read.stamp = stamp.text
+        return read
+
+    def _note_source(self, field: Single[Any], node: Mapping, path: str, block: Block) -> None:
+        """Keeps where a value comes from, and tells of keys and words that say nothing of it."""
         for key, child in node.entries.items():
             text = child.text if isinstance(child, Scalar) else ""
             if key not in ("value", "from", "stamp"):
@@ -78,18 +94,6 @@ class VesselLoader(Loader):
                     if isinstance(field, Dated)
                     else "remove it here: this value is no date",
                 )
-        parent, _, key = path.rpartition(".")
-        if self.is_special(value):
-            return self.special_word(field, value, parent, key)
-        try:
-            read = field.read(value.text.strip())
-        except Misread as error:
-            self.misread(error, field, value, parent, key)
-            return UNKNOWN
-        stamp = node.entries.get("stamp")
-        if isinstance(stamp, Scalar) and isinstance(read, Stamp):
-            read.stamp = stamp.text
-        return read
 
     def special_word(self, field: Field[Any], node: Node, path: str, key: str) -> Any:
         """What `unknown`, `private` and a blank do."""
@@ -199,7 +203,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
 
 
 def _joined(shown: str, name: str) -> str:
-    return os.path.normpath(os.path.join(shown, name)).replace(os.sep, "/")
+    return os.path.normpath(Path(shown, name)).replace(os.sep, "/")
 
 
 def _optional(
@@ -248,7 +252,7 @@ def _fill_from_class(tree: Mapping, folder: Path, shown: str) -> list[Finding]:
             )
         ]
     path = folder / named.text
-    if not os.path.isfile(path):
+    if not os.path.isfile(path):  # noqa: PTH113 - which says no as well to a name that no disk could hold
         return [
             Finding(
                 "file.class-file",

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from generator.machine.photos import SMALL_PX, Unreadable, photo_file, photographed, prepared
+from generator.machine.photos import SMALL_PX, Unreadable, prepared
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.photographed import photo_file, photographed
 
 # What people also call the things that steps name; under such a name no step finds them.
 OTHER_NAMES = {
