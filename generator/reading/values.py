@@ -136,3 +136,8 @@ class Stamp:
     def __deepcopy__(self, memo: object) -> Self:
         """Itself, for it never changes."""
         return self
+
+
+def known(value: V | NotKnown | None) -> V | None:
+    """A value if it is given and known, else None."""
+    return None if isinstance(value, NotKnown) else value
