@@ -12,7 +12,6 @@ from generator.outputs import EngineMissing
 from generator.publishing import PROOF_SUFFIX, Impossible, Order, Published, Surveyed, publish, survey
 from generator.reading.findings import Finding, Place, Weight
 
-
 T = TypeVar("T")
 
 
