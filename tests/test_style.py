@@ -9,7 +9,9 @@ ROOT = Path(__file__).parent.parent
 
 def said(*words):
     """What a checker has to say of the whole project; "" where it is content."""
-    done = subprocess.run([sys.executable, "-m", *words], cwd=ROOT, capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        [sys.executable, "-m", *words], cwd=ROOT, capture_output=True, text=True, check=False
+    )
     return "" if done.returncode == 0 else done.stdout + done.stderr
 
 
