@@ -5,7 +5,7 @@ from __future__ import annotations
 import calendar
 from collections.abc import Mapping
 from datetime import date
-from typing import Self, TypeVar
+from typing import Literal, Self, TypeVar
 
 from generator.reading.findings import Place
 
@@ -26,7 +26,7 @@ class NotKnown:
     def __init__(self, word: str):
         self.word = word
 
-    def __bool__(self) -> bool:
+    def __bool__(self) -> Literal[False]:
         return False
 
     def __repr__(self) -> str:
