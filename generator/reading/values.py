@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import calendar
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Literal, Self, TypeVar
 
@@ -141,3 +141,10 @@ class Stamp:
 def known(value: V | NotKnown | None) -> V | None:
     """A value if it is given and known, else None."""
     return None if isinstance(value, NotKnown) else value
+
+
+def all_known(values: Iterable[V | NotKnown | None]) -> list[V] | None:
+    """The values if every one of them is given and known, else None."""
+    found = [known(value) for value in values]
+    sure = [value for value in found if value is not None]
+    return sure if len(sure) == len(found) else None
