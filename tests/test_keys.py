@@ -4,9 +4,9 @@ import pytest
 
 from generator.__main__ import main
 from generator.manual import vocabulary
-from generator.shelves.spaces import hull_types
 from generator.reading.fields import Compound
 from generator.shelves.procedures import shelf
+from generator.shelves.spaces import hull_types
 from generator.vessel.keys import find, key_blocks
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import Vessel

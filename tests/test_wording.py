@@ -16,9 +16,9 @@ from generator.reading.values import Stamp
 from generator.shelves import languages as wording
 from generator.shelves.folder import templates_folder
 from generator.shelves.languages import MissingWording, catalogue, fill, languages, markdown, missing, slots
+from generator.shelves.spaces import hull_types
 from generator.shelves.spelling import spelled
 from generator.vessel.gear import SIDES
-from generator.shelves.spaces import hull_types
 from generator.vessel.particulars import WATERS, Contact, Particulars
 from generator.vessel.raft import Raft
 

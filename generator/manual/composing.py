@@ -12,10 +12,11 @@ from generator.manual.drawing.plan import Plan, draw
 from generator.manual.estimates import RaftEstimates, estimates_of
 from generator.manual.procedures import Procedure, compose_procedures
 from generator.manual.reckoning import Reckoning
+from generator.reading.values import known
 from generator.shelves.procedures import RAFT
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
     from datetime import date
 
     from generator.manual.deadlines import Deadline
@@ -36,7 +37,7 @@ class Manual:
     rule sets ask for with what is aboard. `deferred` are the findings knowingly sailed with, by their entry.
     """
 
-    vessel: object
+    vessel: Vessel
     as_of: date
     until: date
     catalogue: Catalogue
@@ -65,6 +66,11 @@ class Manual:
         return self.vessel.slug
 
     @property
+    def boat(self) -> str:
+        """Her name, without which no manual is composed."""
+        return str(self.vessel.vessel.name) if self.vessel.vessel else self.slug
+
+    @property
     def first_to_expire(self) -> Deadline | None:
         """The deadline that ends the manual; dates already past are findings, not the end."""
         return next((each for each in self.deadlines if each.firm and each.last_day >= self.as_of), None)
@@ -75,7 +81,7 @@ class Manual:
         first = self.first_to_expire
         return first.last_day if first else None
 
-    def seen_by(self, reader: str):
+    def seen_by(self, reader: str) -> Vessel:
         """The vessel as `reader` may see her."""
         return self.vessel.seen_by(reader)
 
@@ -102,7 +108,7 @@ class Manual:
 
 
 def compose(
-    vessel,
+    vessel: Vessel,
     as_of: date,
     until: date,
     catalogue: Catalogue,
@@ -135,18 +141,18 @@ def compose(
 def lifters(vessel: Vessel) -> tuple[float | None, ...]:
     """What each role assigned to launch the raft can lift, in kg; None where the file does not say."""
     launch = assigned_to(vessel, RAFT)
-    able = {
-        person.role: person.lifts if isinstance(person.lifts, float) else None for person in vessel.people
-    }
+    able = {str(person.role): known(person.lifts) for person in vessel.people}
     return tuple(able.get(role) for role in launch.who) if launch else ()
 
 
-def drawing_words(catalogue: Catalogue):
+def drawing_words(catalogue: Catalogue) -> Callable[[str], str]:
     """The words of the drawing in a language, by the keys of `drawing.plan.WORDS`."""
     return lambda key: catalogue.say(f"drawing.{key.replace(' ', '-')}")
 
 
-def checked_aboard(vessel, as_of: date) -> bool:
+def checked_aboard(vessel: Vessel, as_of: date) -> bool:
     """Whether the description is checked aboard and approved, both known and not after the as-of day."""
     both = (vessel.checked_aboard, vessel.approved)
-    return all(each and each.known("by", "date") and each.date.first_day <= as_of for each in both)
+    return all(
+        each and each.by and (day := known(each.date)) is not None and day.first_day <= as_of for each in both
+    )

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from generator.machine.photos import SMALL_PX, Unreadable, photo_file, prepared
+from generator.machine.photos import SMALL_PX, Unreadable, prepared
 from generator.manual.procedures import slug
 from generator.reading.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
 from generator.shelves.folder import templates_folder
+from generator.vessel.photographed import photo_file
 
 FEET_M, POUNDS_KG = 0.3048, 0.45359237
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import IntEnum
 from typing import TYPE_CHECKING
@@ -59,17 +60,17 @@ class Finding:
         return self.check.partition(".")[0]
 
     @property
-    def order(self) -> tuple:
+    def order(self) -> tuple[str, int, int, Weight, str, str]:
         """Sort key: by file, line and column, then weight and check."""
         place = self.place
         return (place.file, place.line, place.column, self.weight, self.check, self.message)
 
 
-def in_order(findings) -> list[Finding]:
+def in_order(findings: Iterable[Finding]) -> list[Finding]:
     """The findings without repetitions, by place."""
     return sorted(set(findings), key=lambda finding: finding.order)
 
 
-def defects(findings) -> list[Finding]:
+def defects(findings: Iterable[Finding]) -> list[Finding]:
     """Those that stop publishing."""
     return [finding for finding in findings if finding.weight is Weight.DEFECT]

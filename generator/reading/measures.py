@@ -114,7 +114,7 @@ class Measure(Measured[Quantity]):
         self._pattern = _pattern(dimension)
 
     def read(self, text: str) -> Quantity:
-        """The quantity; 5 ft 6 in and 5' 6\" are read, a figure without unit is not guessed."""
+        r"""The quantity; 5 ft 6 in and 5' 6\" are read, a figure without unit is not guessed."""
         match = self._pattern.fullmatch(text)
         if match:
             value, unit = float(match[1]) * self.units[match[2]], match[2]

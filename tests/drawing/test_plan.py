@@ -18,8 +18,8 @@ from generator.manual.drawing.spaces import spaces_of
 from generator.manual.drawing.svg import width_mm
 from generator.manual.drawing.symbols import CLASSES, NUMERAL_MM, SIZE_MM, WIDE_MM, symbol
 from generator.manual.inventory import list_items
-from generator.vessel.loading import load
 from generator.shelves.spaces import hull_types
+from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parents[2] / "vessels"
 SVG = "{http://www.w3.org/2000/svg}"

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from generator.machine.photos import SMALL_PX, Unreadable, photo_file, photographed, prepared
+from generator.machine.photos import SMALL_PX, Unreadable, prepared
 from generator.shelves.gear import kind_renamed
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.photographed import photo_file, photographed
 
 
 @check("gear.duplicate-name", RECOMMENDATION, COMMON_PRACTICE)
