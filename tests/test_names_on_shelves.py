@@ -39,7 +39,6 @@ ELSE = {
     ],
     ("command", "an ability of a person"): ["checks/people", "vessel/people"],
     ("command", "a command of the command line"): ["options"],
-    ("helm", "a space of the deck plan"): ["checks/fire"],
     ("muster", "a word in the drawing"): ["manual/drawing/plan"],
     ("grab-bag", "a chapter of the book"): ["outputs/book"],
     ("grab-bag", "a family of checks"): ["survey/reports"],

@@ -20,9 +20,8 @@ STOWAGES, HOLDS, STATIONS = "rafts/stowages.yaml", "rafts/holds.yaml", "cards/st
 
 @pytest.fixture
 def copy(tmp_path):
-    """The shelves of procedures, rafts and stations in a folder of their own, to be changed."""
-    for name in ("procedures", "rafts", "cards", "gear", "lives", "limits"):
-        shutil.copytree(TEMPLATES / name, tmp_path / name)
+    """The shelves in a folder of their own, to be changed."""
+    shutil.copytree(TEMPLATES, tmp_path, dirs_exist_ok=True)
 
     def change(name, old, new):
         text = (tmp_path / name).read_text(encoding="utf-8")

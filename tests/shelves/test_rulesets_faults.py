@@ -193,4 +193,4 @@ def test_a_row_speaks_of_the_vessel_not_of_one_raft(tmp_path):
     path.write_text(text, encoding="utf-8")
     code, said = run(tmp_path, "survey", "vessels/saltmeadow")
     assert code == 2
-    assert "'canopy' is a fact of one raft, and this is asked of the vessel" in " ".join(said.split())
+    assert "'canopy' is said of one raft, and this is the vessel's" in " ".join(said.split())
