@@ -13,7 +13,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from generator.options import DESCRIPTION, EPILOG, add_options
+from generator.options import DESCRIPTION, EPILOG, Misuse, add_options
 
 if TYPE_CHECKING:
     from generator.fleet import Stopped
@@ -22,10 +22,6 @@ if TYPE_CHECKING:
     from generator.vessel.commissioning import Question
 
 SOUND, DEFECTS, USAGE, FAULT, STOPPED = 0, 1, 2, 3, 130
-
-
-class Misuse(Exception):
-    """Wrong usage; the message says what to write instead."""
 
 
 def main(argv: list[str] | None = None) -> int:
@@ -167,23 +163,20 @@ def _report(given: Namespace, vessels: list[tuple[str, list[Finding]]]) -> None:
 
 
 def _survey(given: Namespace) -> int:
-    from generator.fleet import NoVessel, Stopped, survey_all
+    from generator.fleet import Stopped, survey_all
     from generator.survey import reports
 
     rows = []
     code = SOUND
-    try:
-        for done in survey_all(given.vessels, _order(given, reports.form_of)):
-            if isinstance(done, Stopped):
-                rows.append((done.name, [done.finding]))
-                code = max(code, _tell_stopped(done, "not surveyed"))
-                continue
-            rows.append((done.name, done.findings))
-            print(f"{done.name}: {reports.count(done.findings)}{_deferred(done)}")
-            _list(done.findings)
-            code = max(code, _code(done))
-    except NoVessel as error:
-        raise Misuse(str(error)) from None
+    for done in survey_all(given.vessels, _order(given, reports.form_of)):
+        if isinstance(done, Stopped):
+            rows.append((done.name, [done.finding]))
+            code = max(code, _tell_stopped(done, "not surveyed"))
+            continue
+        rows.append((done.name, done.findings))
+        print(f"{done.name}: {reports.count(done.findings)}{_deferred(done)}")
+        _list(done.findings)
+        code = max(code, _code(done))
     _report(given, rows)
     return code
 
@@ -216,7 +209,7 @@ def _tell_stopped(stopped: Stopped, what: str) -> int:
 
 
 def _publish(given: Namespace) -> int:
-    from generator.fleet import NoVessel, Stopped, publish_all
+    from generator.fleet import Stopped, publish_all
     from generator.survey import reports
 
     rows = []
@@ -228,17 +221,14 @@ def _publish(given: Namespace) -> int:
         if not quiet:
             print(f"{name} ...", file=sys.stderr)
 
-    try:
-        for done in publish_all(given.vessels, order, tell):
-            if isinstance(done, Stopped):
-                rows.append((done.name, [done.finding]))
-                code = max(code, _tell_stopped(done, "not published"))
-                continue
-            rows.append((done.surveyed.name, done.surveyed.findings))
-            code = max(code, _code(done.surveyed))
-            _tell(done, order)
-    except NoVessel as error:
-        raise Misuse(str(error)) from None
+    for done in publish_all(given.vessels, order, tell):
+        if isinstance(done, Stopped):
+            rows.append((done.name, [done.finding]))
+            code = max(code, _tell_stopped(done, "not published"))
+            continue
+        rows.append((done.surveyed.name, done.surveyed.findings))
+        code = max(code, _code(done.surveyed))
+        _tell(done, order)
     _report(given, rows)
     return code
 
@@ -272,13 +262,9 @@ def _tell(done: Published, order: Order) -> None:
 
 def _due(given: Namespace) -> int:
     from generator import due
-    from generator.fleet import NoVessel
 
     order = _order(given, due.check_form)
-    try:
-        found = due.fall_due(given.vessels, order, given.within)
-    except NoVessel as error:
-        raise Misuse(str(error)) from None
+    found = due.fall_due(given.vessels, order, given.within)
     for name in given.report:
         try:
             Path(name).write_bytes(due.for_file(name, found.rows, order))

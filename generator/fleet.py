@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from generator.machine.swapping import Refused
+from generator.options import Misuse
 from generator.outputs import EngineMissing
 from generator.publishing import PROOF_SUFFIX, Impossible, Order, Published, Surveyed, publish, survey
 from generator.reading.findings import Finding, Place, Weight
@@ -16,7 +17,7 @@ from generator.shelves.faults import ShelfFault
 T = TypeVar("T")
 
 
-class NoVessel(Exception):
+class NoVessel(Misuse):
     """A path leads to no vessel file; the message says what was looked for."""
 
 

@@ -24,6 +24,10 @@ DESCRIPTION = "One vessel's emergency manual, from her description: book, cards 
 EPILOG = "Exit codes: 0 sound, 1 defects found, 2 unreadable input or wrong usage, 3 a fault of the program."
 
 
+class Misuse(Exception):
+    """Wrong usage; the message says what to write instead."""
+
+
 def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[[str], int | None]) -> None:
     """Adds all commands and options to an argparse parser; `command` of what it reads names the verb, `day` reads a date, `span` a number of days."""
     top.add_argument("--version", action="version", version=f"musterbook {__version__}")
