@@ -3,47 +3,80 @@
 from __future__ import annotations
 
 import argparse
+import io
 import os
 import sys
+from argparse import Namespace
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from generator.options import DESCRIPTION, EPILOG, add_options
-from generator.shelves.faults import ShelfFault
+from generator.options import DESCRIPTION, EPILOG, Misuse, add_options
+
+if TYPE_CHECKING:
+    from generator.fleet import Stopped
+    from generator.publishing import Order, Published, Surveyed
+    from generator.reading.findings import Finding
+    from generator.vessel.commissioning import Question
 
 SOUND, DEFECTS, USAGE, FAULT, STOPPED = 0, 1, 2, 3, 130
-
-
-class Misuse(Exception):
-    """Wrong usage; the message says what to write instead."""
 
 
 def main(argv: list[str] | None = None) -> int:
     """Runs a command; returns 0 sound, 1 defects found, 2 unreadable input or wrong usage, 3 a fault of the program."""
     for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
+        if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")
     given = parser().parse_args(argv)
+    from generator.shelves.faults import ShelfFault
+
     try:
+        if given.command in _LEAN_ON_SHELVES:
+            _examine_shelves(getattr(given, "language", ""))
         code = _COMMANDS[given.command](given)
         sys.stdout.flush()
     except Misuse as error:
         print(f"musterbook: {error}", file=sys.stderr)
         return USAGE
     except ShelfFault as error:
-        return _tell_shelves(error)
+        return _tell_shelves(error.findings)
     except BrokenPipeError:  # whoever read us has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return SOUND
     except KeyboardInterrupt:
         print("musterbook: stopped; nothing was replaced half", file=sys.stderr)
         return STOPPED
-    except Exception as error:  # a fault of the program, whatever it is
+    except Exception as error:  # noqa: BLE001 - a fault of the program, whatever it is
         _tell_fault(
             f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced half", error
         )
         return FAULT
     return code
+
+
+def _examine_shelves(language: str) -> None:
+    """Reads every shelf, and the words of a language, before any work is begun; raises ShelfFault with all that is wrong."""
+    from generator.manual.soundness import faults_of_shelves
+    from generator.manual.wording import faults_of
+    from generator.shelves.faults import ShelfFault
+    from generator.shelves.languages import languages
+    from generator.shelves.words import FIRST_LANGUAGE
+    from generator.survey.registry import all_checks
+
+    known = language if language in languages() else FIRST_LANGUAGE
+    if found := (*faults_of_shelves(tuple(all_checks())), *faults_of(known)):
+        raise ShelfFault(found)
+
+
+def _tell_shelves(findings: tuple[Finding, ...]) -> int:
+    """Lists what is wrong on the program's own shelves; no boat's file is looked at."""
+    from generator.survey.reports import count
+
+    print(f"the program's own shelves: {count(findings)}; nothing was begun")
+    _list(findings)
+    return USAGE
 
 
 def parser() -> argparse.ArgumentParser:
@@ -53,14 +86,14 @@ def parser() -> argparse.ArgumentParser:
     return top
 
 
-def _day(text):
+def _day(text: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"'{text}' is no day; write it like 2026-05-20") from None
 
 
-def _span(text):
+def _span(text: str) -> int | None:
     """Days of "90d", "12w", "6m" (months of 30 days) or "90"; None for "all"."""
     if text == "all":
         return None
@@ -70,7 +103,7 @@ def _span(text):
     return int(figure) * {"d": 1, "w": 7, "m": 30}[unit]
 
 
-def _tell_fault(words, error):
+def _tell_fault(words: str, error: Exception) -> None:
     """One line, and the trace for those who asked for it."""
     if os.environ.get("MUSTERBOOK_TRACE"):
         import traceback
@@ -80,21 +113,11 @@ def _tell_fault(words, error):
     print(f"musterbook: {line}. Set MUSTERBOOK_TRACE=1 to see the trace, and report it.", file=sys.stderr)
 
 
-def _tell_shelves(fault: ShelfFault) -> int:
-    """All that is wrong with the shelves, each with its place; nothing else was done."""
-    from generator.survey import reports
-
-    count = reports.count(fault.findings)
-    print(f"musterbook: the shelves in templates/ cannot be used: {count}; nothing was done", file=sys.stderr)
-    print(reports.listing(fault.findings), file=sys.stderr)
-    return USAGE
-
-
-def _today():
+def _today() -> date:
     """The clock, or SOURCE_DATE_EPOCH (seconds since 1970, UTC) in its stead."""
     epoch = os.environ.get("SOURCE_DATE_EPOCH")
     if not epoch:
-        return date.today()
+        return date.today()  # noqa: DTZ011 - the day it is where the boat lies
     try:
         return datetime.fromtimestamp(int(epoch), UTC).date()
     except (ValueError, OverflowError, OSError):
@@ -103,8 +126,7 @@ def _today():
         ) from None
 
 
-def _order(given, check_form):
-    from generator.manual.wording import printer
+def _order(given: Namespace, check_form: Callable[[str], str | None]) -> Order:
     from generator.publishing import Order
     from generator.shelves.languages import languages
 
@@ -113,27 +135,27 @@ def _order(given, check_form):
         try:
             check_form(name)
         except ValueError as error:
-            raise Misuse(error) from None
+            raise Misuse(str(error)) from None
     if given.language not in languages():
         raise Misuse(f"there is no language '{given.language}'; there are: {', '.join(languages())}")
-    printer(given.language)
-    more = {}
-    if hasattr(given, "into"):
-        more = {
-            "into": Path(given.into),
-            "paper": given.paper,
-            "only": tuple(dict.fromkeys(given.only)),
-            "reader": given.reader,
-            "proof": given.proof_copy,
-        }
-    return Order(today, given.as_of, getattr(given, "until", None), language=given.language, **more)
+    order = Order(today, given.as_of, getattr(given, "until", None), language=given.language)
+    if not hasattr(given, "into"):
+        return order
+    return replace(
+        order,
+        into=Path(given.into),
+        paper=given.paper,
+        only=tuple(dict.fromkeys(given.only)),
+        reader=given.reader,
+        proof=given.proof_copy,
+    )
 
 
-def _colour():
+def _colour() -> bool:
     return sys.stdout.isatty() and not os.environ.get("NO_COLOR")
 
 
-def _report(given, vessels):
+def _report(given: Namespace, vessels: list[tuple[str, list[Finding]]]) -> None:
     from generator.survey.registry import all_checks
     from generator.survey.reports import for_file
 
@@ -144,44 +166,43 @@ def _report(given, vessels):
             raise Misuse(f"--report {name}: {error.strerror}") from None
 
 
-def _survey(given):
-    from generator.fleet import NoVessel, Stopped, survey_all
+def _survey(given: Namespace) -> int:
+    from generator.fleet import Stopped, survey_all
     from generator.survey import reports
 
     rows = []
     code = SOUND
-    try:
-        for done in survey_all(given.vessels, _order(given, reports.form_of)):
-            if isinstance(done, Stopped):
-                rows.append((done.name, [done.finding]))
-                code = max(code, _tell_stopped(done, "not surveyed"))
-                continue
-            rows.append((done.name, done.findings))
-            print(f"{done.name}: {reports.count(done.findings)}{_deferred(done)}")
-            _list(done.findings, reports)
-            code = max(code, _code(done))
-    except NoVessel as error:
-        raise Misuse(error) from None
+    for done in survey_all(given.vessels, _order(given, reports.form_of)):
+        if isinstance(done, Stopped):
+            rows.append((done.name, [done.finding]))
+            code = max(code, _tell_stopped(done, "not surveyed"))
+            continue
+        rows.append((done.name, done.findings))
+        print(f"{done.name}: {reports.count(done.findings)}{_deferred(done)}")
+        _list(done.findings)
+        code = max(code, _code(done))
     _report(given, rows)
     return code
 
 
-def _code(surveyed):
+def _code(surveyed: Surveyed) -> int:
     if surveyed.vessel is None:
         return USAGE
     return SOUND if surveyed.sound else DEFECTS
 
 
-def _deferred(surveyed):
+def _deferred(surveyed: Surveyed) -> str:
     return f" ({len(surveyed.deferred)} deferred)" if surveyed.deferred else ""
 
 
-def _list(findings, reports):
+def _list(findings: Sequence[Finding]) -> None:
+    from generator.survey.reports import listing
+
     if findings:
-        print(reports.listing(findings, _colour()))
+        print(listing(findings, _colour()))
 
 
-def _tell_stopped(stopped, what):
+def _tell_stopped(stopped: Stopped, what: str) -> int:
     """Says why the work on a vessel ended early, and which exit code that is."""
     if stopped.fault:
         sys.stdout.flush()
@@ -191,47 +212,49 @@ def _tell_stopped(stopped, what):
     return USAGE
 
 
-def _publish(given):
-    from generator.fleet import NoVessel, Stopped, publish_all
+def _publish(given: Namespace) -> int:
+    from generator.fleet import Stopped, publish_all
     from generator.survey import reports
 
     rows = []
     code = SOUND
     order = _order(given, reports.form_of)
     quiet = not sys.stderr.isatty()
-    try:
-        for done in publish_all(
-            given.vessels, order, lambda name: None if quiet else print(f"{name} ...", file=sys.stderr)
-        ):
-            if isinstance(done, Stopped):
-                rows.append((done.name, [done.finding]))
-                code = max(code, _tell_stopped(done, "not published"))
-                continue
-            rows.append((done.surveyed.name, done.surveyed.findings))
-            code = max(code, _code(done.surveyed))
-            _tell(done, order, reports)
-    except NoVessel as error:
-        raise Misuse(error) from None
+
+    def tell(name: str) -> None:
+        if not quiet:
+            print(f"{name} ...", file=sys.stderr)
+
+    for done in publish_all(given.vessels, order, tell):
+        if isinstance(done, Stopped):
+            rows.append((done.name, [done.finding]))
+            code = max(code, _tell_stopped(done, "not published"))
+            continue
+        rows.append((done.surveyed.name, done.surveyed.findings))
+        code = max(code, _code(done.surveyed))
+        _tell(done, order)
     _report(given, rows)
     return code
 
 
-def _tell(done, order, reports):
+def _tell(done: Published, order: Order) -> None:
+    from generator.survey.reports import count
+
     surveyed = done.surveyed
-    if done.folder:
-        manual = surveyed.manual
+    manual = surveyed.manual
+    if done.folder and manual:
         good = f"good until {manual.good_until}" if manual.good_until else "nothing aboard is dated"
         what = "proof copy (not for use)" if order.proof else "published"
         print(
-            f"{surveyed.name}: {what} -> {done.folder} ({good}; {reports.count(surveyed.findings)}{_deferred(surveyed)})"
+            f"{surveyed.name}: {what} -> {done.folder} ({good}; {count(surveyed.findings)}{_deferred(surveyed)})"
         )
         if done.dropped:
             again = "; publish without --only to have them again" if order.only else ""
             print(f"  removed, for they came from an older description: {', '.join(done.dropped)}{again}")
-        _list(surveyed.findings, reports)
+        _list(surveyed.findings)
         return
-    print(f"{surveyed.name}: not published: {reports.count(surveyed.findings)}")
-    _list(surveyed.findings, reports)
+    print(f"{surveyed.name}: not published: {count(surveyed.findings)}")
+    _list(surveyed.findings)
     if done.last_good:
         print(
             f"  The last good manual stays: {done.stands}, surveyed on {done.last_good.get('surveyed-on')}, "
@@ -241,16 +264,11 @@ def _tell(done, order, reports):
         print(f"  For a proof copy despite the defects: musterbook publish {surveyed.name} --proof-copy")
 
 
-def _due(given):
+def _due(given: Namespace) -> int:
     from generator import due
-    from generator.fleet import NoVessel
-    from generator.survey import reports
 
     order = _order(given, due.check_form)
-    try:
-        found = due.fall_due(given.vessels, order, given.within)
-    except NoVessel as error:
-        raise Misuse(error) from None
+    found = due.fall_due(given.vessels, order, given.within)
     for name in given.report:
         try:
             Path(name).write_bytes(due.for_file(name, found.rows, order))
@@ -259,13 +277,13 @@ def _due(given):
     print(due.text(found.rows, given.within))
     for name, finding in found.unread:
         print(f"{name}: cannot be read")
-        _list([finding], reports)
+        _list([finding])
     if found.unread:
         return USAGE
     return DEFECTS if any(row.overdue for row in found.rows) else SOUND
 
 
-def _why(given):
+def _why(given: Namespace) -> int:
     from generator.reading.nearest import nearest
     from generator.survey.registry import all_checks
 
@@ -276,11 +294,11 @@ def _why(given):
         return SOUND
     if not given.check:
         raise Misuse("why which check? Give an id as findings print it, or --all")
-    one = checks.get(given.check)
-    if one is None:
+    if given.check not in checks:
         family = [each for each in checks if each.startswith(f"{given.check}.")]
         meant = f"write one of: {', '.join(family)}" if family else nearest(given.check, checks)
         raise Misuse(f"there is no check '{given.check}'; {meant}; all of them: musterbook why --all")
+    one = checks[given.check]
     print(
         f"{one.id} ({one.weight.word}, {one.stage} stage{'' if one.deferrable else ', cannot be deferred'})\n\n{one.title}\n\n"
         f"Why: {one.why}\n\nRemedy: {one.remedy}\n\nSource: {one.source}"
@@ -288,7 +306,7 @@ def _why(given):
     return SOUND
 
 
-def _keys(given):
+def _keys(given: Namespace) -> int:
     from generator.manual.vocabulary import told_beside
     from generator.reading.nearest import alike
     from generator.vessel import keys
@@ -305,10 +323,10 @@ def _keys(given):
     return SOUND
 
 
-def _commission(given):
+def _commission(given: Namespace) -> int:
     from generator.vessel.commissioning import Refusal, commission, file_for, questions
 
-    answers = {}
+    answers: dict[str, str] = {}
     for each in given.answers:
         key, mark, value = each.partition("=")
         if not mark:
@@ -324,7 +342,7 @@ def _commission(given):
                     answers[question.key] = _asked(question)
         done = commission(given.name, answers, Path(given.into))
     except Refusal as error:
-        raise Misuse(error) from None
+        raise Misuse(str(error)) from None
     print(
         f"{done.path} written; {done.missing} of {done.asked} first answers are missing (they say unknown)."
     )
@@ -334,7 +352,7 @@ def _commission(given):
     return SOUND
 
 
-def _asked(question):
+def _asked(question: Question) -> str:
     """The answer to a question of the first round, asked again until it can be read."""
     while True:
         try:
@@ -347,14 +365,14 @@ def _asked(question):
         print(f"  {refused}")
 
 
-def _readiness(given):
+def _readiness(_given: Namespace) -> int:
     from generator.machine.readiness import report, take_stock
 
     print(report(take_stock()))
     return SOUND
 
 
-def _schema(given):
+def _schema(_given: Namespace) -> int:
     import json
 
     from generator.vessel.schema import vessel_schema
@@ -363,7 +381,8 @@ def _schema(given):
     return SOUND
 
 
-_COMMANDS = {
+_LEAN_ON_SHELVES = ("survey", "publish", "due", "why")
+_COMMANDS: dict[str, Callable[[Namespace], int]] = {
     "survey": _survey,
     "publish": _publish,
     "due": _due,

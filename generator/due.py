@@ -79,7 +79,8 @@ def fall_due(paths: list[str], order: Order, within_days: int | None = None) -> 
 
     Raises fleet.NoVessel.
     """
-    rows, unread = [], []
+    rows: list[Row] = []
+    unread: list[tuple[str, Finding]] = []
     for folder, shown in discover(paths):
         vessel, findings = load(folder, shown)
         if vessel is None:
@@ -123,11 +124,11 @@ def text(rows: tuple[Row, ...], within_days: int | None = None) -> str:
     )
 
 
-def _thing(deadline):
+def _thing(deadline: Deadline) -> str:
     return f"{deadline.item}, {deadline.what}" if deadline.what else deadline.item
 
 
-def _when(row):
+def _when(row: Row) -> str:
     if row.days < 0:
         return f"{'OVERDUE' if row.overdue else 'passed'} {-row.days} d"
     return f"in {row.days} d"
@@ -157,7 +158,7 @@ def as_csv(rows: tuple[Row, ...]) -> str:
     return out.getvalue()
 
 
-def _inert(words):
+def _inert(words: str) -> str:
     """Text that a spreadsheet would take for a formula, marked as text."""
     return f"'{words}" if words[:1] in ("=", "+", "-", "@") else words
 

@@ -5,14 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeVar
 
 from generator.machine.swapping import Refused
+from generator.options import Misuse
 from generator.outputs import EngineMissing
 from generator.publishing import PROOF_SUFFIX, Impossible, Order, Published, Surveyed, publish, survey
 from generator.reading.findings import Finding, Place, Weight
+from generator.shelves.faults import ShelfFault
+
+T = TypeVar("T")
 
 
-class NoVessel(Exception):
+class NoVessel(Misuse):
     """A path leads to no vessel file; the message says what was looked for."""
 
 
@@ -62,7 +67,7 @@ def discover(paths: list[str]) -> list[tuple[Path, str]]:
     return list(found.values())
 
 
-def _looked_for(path, here):
+def _looked_for(path: str, here: Path) -> str:
     if not here.exists():
         return f"there is no folder or file '{path}' here; name the vessel's folder, or start one with: musterbook commission NAME"
     if here.is_file():
@@ -70,7 +75,7 @@ def _looked_for(path, here):
     return f"no vessel.yaml in {path} nor in a folder of it; start one with: musterbook commission NAME"
 
 
-def _refuse_twins(found):
+def _refuse_twins(found: dict[Path, tuple[Path, str]]) -> None:
     """Two boats of one folder name would be published over each other."""
     seen: dict[str, str] = {}
     for real, (_, shown) in found.items():
@@ -99,9 +104,11 @@ def publish_all(paths: list[str], order: Order, tell: Callable[[str], None]) -> 
         yield _guarded(publish, folder, shown, order)
 
 
-def _guarded(work, folder, shown, order):
+def _guarded(work: Callable[[Path, str, Order], T], folder: Path, shown: str, order: Order) -> T | Stopped:
     try:
         return work(folder, shown, order)
+    except ShelfFault:  # no boat's fault, and the next one would find it again
+        raise
     except (EngineMissing, Refused, Impossible) as error:
         return Stopped(shown, str(error))
     except OSError as error:
@@ -109,7 +116,7 @@ def _guarded(work, folder, shown, order):
             shown,
             f"the disk refused: {error.strerror or error} ({error.filename or order.into}); nothing was replaced",
         )
-    except Exception as error:
+    except Exception as error:  # noqa: BLE001 - a fault at one boat must not stop the next
         return Stopped(
             shown, f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced", error
         )

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from datetime import date
+from typing import TYPE_CHECKING
+
 from generator import __version__
+
+if TYPE_CHECKING:
+    from argparse import ArgumentParser
 
 _OUTPUT_NAMES = (
     "book",
@@ -17,7 +24,11 @@ DESCRIPTION = "One vessel's emergency manual, from her description: book, cards 
 EPILOG = "Exit codes: 0 sound, 1 defects found, 2 unreadable input or wrong usage, 3 a fault of the program."
 
 
-def add_options(top, day, span) -> None:
+class Misuse(Exception):
+    """Wrong usage; the message says what to write instead."""
+
+
+def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[[str], int | None]) -> None:
     """Adds all commands and options to an argparse parser; `command` of what it reads names the verb, `day` reads a date, `span` a number of days."""
     top.add_argument("--version", action="version", version=f"musterbook {__version__}")
     verbs = top.add_subparsers(title="commands", dest="command", metavar="COMMAND", required=True)
@@ -141,7 +152,7 @@ def add_options(top, day, span) -> None:
     )
 
 
-def _vessels(parser, day):
+def _vessels(parser: ArgumentParser, day: Callable[[str], date]) -> None:
     parser.add_argument(
         "vessels",
         nargs="*",

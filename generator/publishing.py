@@ -10,11 +10,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from generator import __version__
-from generator.machine.photos import photographed
-from generator.machine.swapping import digest, manifest_of, recover, swap_in
+from generator.machine.swapping import Entry, Manifest, digest, manifest_of, recover, swap_in
 from generator.manual.composing import Manual, compose
 from generator.outputs import Job, Made
 from generator.reading.findings import Finding, Place, Weight, defects, in_order
+from generator.reading.values import known
 from generator.shelves.folder import templates_folder
 from generator.shelves.languages import catalogue
 from generator.shelves.words import FIRST_LANGUAGE
@@ -22,6 +22,8 @@ from generator.survey import registry
 from generator.survey.deferral import defer
 from generator.survey.sight import Sight
 from generator.vessel.loading import load
+from generator.vessel.photographed import photographed
+from generator.vessel.vessel import Vessel
 
 if TYPE_CHECKING:
     from datetime import date
@@ -62,7 +64,7 @@ class Surveyed:
 
     name: str
     findings: list[Finding]
-    vessel: object = None
+    vessel: Vessel | None = None
     manual: Manual | None = None
     deferred: list[Finding] = field(default_factory=list)
 
@@ -83,7 +85,7 @@ class Published:
     surveyed: Surveyed
     stands: Path
     folder: Path | None = None
-    last_good: dict | None = None
+    last_good: Manifest | None = None
     dropped: tuple[str, ...] = ()
 
 
@@ -101,11 +103,12 @@ def survey(folder: Path, shown: str, order: Order) -> Surveyed:
     findings += _not_told_yet(more, findings)
     findings += registry.run(registry.COMPOSITION, sight.composed(manual))
     remaining, deferred, more = defer(vessel, in_order(findings), as_of)
-    manual = replace(manual, deferred=tuple(deferred))
-    return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, deferred)
+    manual = replace(manual, deferred=deferred)
+    covered = in_order(finding for each in deferred.values() for finding in each)
+    return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, covered)
 
 
-def _not_told_yet(gaps, findings):
+def _not_told_yet(gaps: list[Finding], findings: list[Finding]) -> list[Finding]:
     """The gaps in steps without those of keys that are missing, unknown or misread, as reading has said already."""
     told = {each.place for each in findings if each.subject == "file" and each.weight is Weight.DEFECT}
     return [each for each in gaps if each.check != "steps.gap" or each.place not in told]
@@ -121,11 +124,11 @@ def publish(folder: Path, shown: str, order: Order) -> Published:
     recover(order.into, slug)
     stands = order.into / slug
     last_good = manifest_of(stands)
-    if surveyed.manual is None or not (surveyed.sound or order.proof):
-        return Published(surveyed, stands, last_good=last_good)
-    written = write(surveyed.manual, order)
     manual = surveyed.manual
-    sight = Sight(surveyed.vessel, manual.as_of, manual.until, manual=manual, written=written)
+    if manual is None or not (surveyed.sound or order.proof):
+        return Published(surveyed, stands, last_good=last_good)
+    written = write(manual, order)
+    sight = Sight(manual.vessel, manual.as_of, manual.until, manual=manual, written=written)
     surveyed.findings = in_order(
         [*surveyed.findings, *registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)]
     )
@@ -133,25 +136,23 @@ def publish(folder: Path, shown: str, order: Order) -> Published:
         return Published(surveyed, stands, last_good=last_good)
     target = slug + PROOF_SUFFIX if order.proof else slug
     files, entries = _files(written, order)
-    description = _fingerprint(folder, surveyed.manual, order)
+    description = _fingerprint(folder, manual, order)
     kept, dropped = _keep(order.into / target, entries, description)
-    for name, data in kept.items():
-        files[name] = data[0]
-        entries[name] = data[1]
-    manifest = _manifest(surveyed.manual, entries, description)
+    for name, (data, entry) in kept.items():
+        files[name] = data
+        entries[name] = entry
+    manifest = _manifest(manual, entries, description)
     return Published(surveyed, stands, swap_in(order.into, target, files, manifest), last_good, dropped)
 
 
 def write(manual: Manual, order: Order) -> dict[str, Made]:
     """Every output asked for, in memory; those that need private values are left out where these are not there."""
-    made = {}
+    made: dict[str, Made] = {}
     for name in order.only or OUTPUTS:
-        module, reader = OUTPUTS[name]
-        reader = order.reader or reader
+        reader = reader_of(name, order)
         if reader != "guest" and manual.vessel.lacks_private:
             continue
-        made[name] = importlib.import_module(module).write(Job(manual, reader, order.paper))
-        made[name].reader = reader
+        made[name] = importlib.import_module(OUTPUTS[name][0]).write(Job(manual, reader, order.paper))
         made[name].reader = reader
     return made
 
@@ -161,19 +162,19 @@ def reader_of(output: str, order: Order) -> str:
     return order.reader or OUTPUTS[output][1]
 
 
-def days_of(vessel, order):
+def days_of(vessel: Vessel, order: Order) -> tuple[date, date]:
     """The as-of day and the last day of passage or season; raises Impossible where the second lies before the first."""
-    own = vessel.specimen.as_of.last_day if vessel.specimen and vessel.specimen.known("as_of") else None
-    as_of = order.as_of or own or order.today
+    own = known(vessel.specimen.as_of) if vessel.specimen else None
+    as_of = order.as_of or (own.last_day if own else order.today)
     if order.until and order.until < as_of:
         raise Impossible(
             f"--until {order.until} lies before {as_of}, the day she is looked at; write a later day"
         )
-    ends = vessel.voyage.until.last_day if vessel.voyage and vessel.voyage.known("until") else as_of
-    return as_of, max(as_of, order.until or ends)
+    ends = known(vessel.voyage.until) if vessel.voyage else None
+    return as_of, max(as_of, order.until or (ends.last_day if ends else as_of))
 
 
-def _skipped(surveyed, written, order):
+def _skipped(surveyed: Surveyed, written: dict[str, Made], order: Order) -> list[Finding]:
     left_out = [name for name in order.only or OUTPUTS if name not in written]
     if not left_out:
         return []
@@ -188,8 +189,9 @@ def _skipped(surveyed, written, order):
     ]
 
 
-def _files(written, order):
-    files, entries = {}, {}
+def _files(written: dict[str, Made], order: Order) -> tuple[dict[str, bytes], dict[str, Entry]]:
+    files: dict[str, bytes] = {}
+    entries: dict[str, Entry] = {}
     for output, made in written.items():
         for name, data in made.files.items():
             path = f"{reader_of(output, order)}/{name}"
@@ -198,13 +200,13 @@ def _files(written, order):
     return files, entries
 
 
-def _fingerprint(folder, manual, order):
+def _fingerprint(folder: Path, manual: Manual, order: Order) -> str:
     """What the outputs come from: the vessel's files as they are, the days, the language, the program and its templates."""
     whole = hashlib.sha256(f"{manual.as_of} {manual.until} {order.language} {_program()}".encode())
     names = ["vessel.yaml", "voyage.yaml", "private.yaml"]
     if manual.vessel.based_on:
         names.append(str(manual.vessel.based_on))
-    names += sorted({each.photo for each in photographed(manual.vessel)})
+    names += sorted({str(each.photo) for each in photographed(manual.vessel)})
     for name in names:
         path = folder / name
         whole.update(name.encode() + b"\0" + (path.read_bytes() if path.is_file() else b"") + b"\0")
@@ -212,7 +214,7 @@ def _fingerprint(folder, manual, order):
 
 
 @functools.cache
-def _program():
+def _program() -> str:
     """Version, code and templates: an edited template makes another manual."""
     whole = hashlib.sha256(__version__.encode())
     for top, kind in ((Path(__file__).parent, "*.py"), (templates_folder(), "*")):
@@ -221,7 +223,9 @@ def _program():
     return whole.hexdigest()
 
 
-def _keep(folder, entries, description):
+def _keep(
+    folder: Path, entries: dict[str, Entry], description: str
+) -> tuple[dict[str, tuple[bytes, Entry]], tuple[str, ...]]:
     """Files of outputs not written this time: kept if they come from the same description, else dropped."""
     manifest = manifest_of(folder)
     if manifest is None:
@@ -241,15 +245,15 @@ def _keep(folder, entries, description):
     }, ()
 
 
-def _output_and_reader(name, entry):
+def _output_and_reader(name: str, entry: Entry) -> tuple[str, str]:
     return entry["output"], name.partition("/")[0]
 
 
-def _manifest(manual, entries, description):
+def _manifest(manual: Manual, entries: dict[str, Entry], description: str) -> Manifest:
     first = manual.first_to_expire
     return {
         "program": f"musterbook {__version__}",
-        "vessel": str(manual.vessel.vessel.name),
+        "vessel": manual.boat,
         "surveyed-on": manual.as_of.isoformat(),
         "good-until": first.last_day.isoformat() if first else None,
         "first-to-expire": f"{first.item}, {first.what}".strip(", ") if first else None,

@@ -1,13 +1,36 @@
-"""What holds for every test: the tools some need, and that in CI a test skipped for want of a tool has failed."""
+"""What holds for every test: its tools, how the work is spread over the cores, what is quick, and that no test leaves a trace.
+
+In CI a test skipped for want of a tool has failed.
+"""
 
 import os
 import shutil
+import sys
+import time
+from collections import Counter
+from locale import LC_ALL, setlocale
+from pathlib import Path
 
+import hypothesis
 import pytest
 
 from generator.machine import readiness
 
 WANT_OF_A_TOOL = "needs tool"
+# Whoever asks for one of these publishes, lays out pages, starts a program or composes thousands of rafts.
+THOROUGH_FIXTURES = {"specimen", "pdf_engine", "pdftoppm_path", "chromium_path", "source", "cases"}
+QUICK_S = 40
+STARTED_S = time.monotonic()
+UNDER_WAY = set()
+
+# That an example takes long on a busy machine is no fault; the rest stays as it is here or in CI.
+hypothesis.settings.register_profile(
+    "unhurried",
+    parent=hypothesis.settings(),
+    deadline=None,
+    suppress_health_check=[hypothesis.HealthCheck.too_slow],
+)
+hypothesis.settings.load_profile("unhurried")
 
 
 def pytest_addoption(parser):
@@ -20,6 +43,93 @@ def pytest_addoption(parser):
         action="store_true",
         help="look at every mutant of the demo boats, not at every eighth",
     )
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers(config):
+    """Files named one by one run in this process, at once and with prints seen, unless -n is given; so does --renew.
+
+    Renewing rewrites documents of several sections, each by a test of its own: two at a time would lose one of them.
+    """
+    asked = any(each.startswith(("-n", "--numprocesses")) for each in config.invocation_params.args)
+    named = config.args_source is pytest.Config.ArgsSource.ARGS and not asked
+    in_files = named and all(Path(each.partition("::")[0]).suffix == ".py" for each in config.args)
+    return 0 if in_files or config.getoption("--renew") else None
+
+
+def pytest_collection_modifyitems(items):
+    """Whatever is not thorough, by its own mark or by what it asks for, is quick."""
+    for item in items:
+        heavy = THOROUGH_FIXTURES.intersection(getattr(item, "fixturenames", ()))
+        if heavy or item.get_closest_marker("thorough"):
+            item.add_marker("thorough")
+        else:
+            item.add_marker("quick")
+
+
+def pytest_runtest_logstart(nodeid):
+    """Notes what is under way, whichever process does it."""
+    UNDER_WAY.add(nodeid)
+
+
+def pytest_runtest_logfinish(nodeid):
+    """The same, at its end."""
+    UNDER_WAY.discard(nodeid)
+
+
+def pytest_terminal_summary(terminalreporter, exitstatus, config):
+    """The figures that tests recorded; where an interrupted run stood; what made a quick run slow."""
+    for report in terminalreporter.getreports("passed") + terminalreporter.getreports("failed"):
+        for figure in [value for name, value in report.user_properties if name == "figure"]:
+            terminalreporter.write_line(f"{report.nodeid}: {figure}")
+    if exitstatus == pytest.ExitCode.INTERRUPTED:
+        for name in sorted(UNDER_WAY):
+            terminalreporter.write_line(f"under way when it was interrupted: {name}")
+    if config.getoption("-m") != "quick" or time.monotonic() - STARTED_S < QUICK_S:
+        return
+    took_s = Counter()
+    for report in terminalreporter.getreports("passed") + terminalreporter.getreports("failed"):
+        took_s[report.nodeid] += report.duration
+    terminalreporter.write_line(f"over {QUICK_S} s; those that took longest may be marked thorough:")
+    for name, seconds in took_s.most_common(5):
+        terminalreporter.write_line(f"{seconds:5.1f} s {name}")
+
+
+def _surroundings():
+    environment = {key: value for key, value in os.environ.items() if key != "PYTEST_CURRENT_TEST"}
+    return {
+        "folder": Path.cwd(),
+        "environment": environment,
+        "path": list(sys.path),
+        "locale": setlocale(LC_ALL),
+    }
+
+
+@pytest.fixture(autouse=True)
+def _nothing_is_left_behind():
+    """A test that changes the process for those after it fails here, where it is to blame, and not in some other order."""
+    before = _surroundings()
+    yield
+    assert _surroundings() == before
+
+
+@pytest.fixture(scope="session")
+def once(tmp_path_factory):
+    """Makes a thing once in a run, whichever worker asks first: once(name, make)."""
+    from specimens import Once
+
+    folder = tmp_path_factory.getbasetemp()
+    if os.environ.get("PYTEST_XDIST_WORKER"):
+        folder = folder.parent  # that of the whole run
+    return Once(folder / "once")
+
+
+@pytest.fixture(scope="session")
+def specimen(once, pdf_engine):
+    """A specimen published by the real command: specimen("saltmeadow").folder; to be read only."""
+    from specimens import publish
+
+    return lambda boat: publish(boat, once)
 
 
 @pytest.fixture
@@ -61,6 +171,16 @@ def chromium_path():
     if found is None:
         pytest.skip(f"{WANT_OF_A_TOOL}: chromium")
     return found
+
+
+@pytest.fixture(scope="session")
+def browser(chromium_path):
+    """The browser, started once in a process of the run; a test opens a context of its own and closes it."""
+    playwright = pytest.importorskip("playwright.sync_api", reason=f"{WANT_OF_A_TOOL}: playwright")
+    with playwright.sync_playwright() as started:
+        opened = started.chromium.launch(executable_path=chromium_path)
+        yield opened
+        opened.close()
 
 
 @pytest.fixture(scope="session")

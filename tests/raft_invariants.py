@@ -4,6 +4,9 @@ An invariant is a function of a case that asserts. `beside` are its exceptions: 
 marked so, its caution) must hold whenever the step is printed.
 """
 
+from generator.shelves.procedures import shelf
+from generator.shelves.stowages import holds
+
 INVARIANTS = {}
 EXCEPTIONS = []
 
@@ -14,16 +17,9 @@ PAINTER = (
     "raft-launch.painter-check",
     "raft-launch.painter-tie",
 )
-FREED = ("hru.cut", "senhouse-slip.open", "strap.", "pin.pull", "lashing.cut")
+TAKES_OFF = {step.id: step.hold for one in shelf() for step in one.steps if step.hold}
 MOVES = (".lift", ".tip")
-OVERBOARD = (".over", ".slide", ".drop", "davit.out")
-HOLD_STEPS = {
-    "HRU": "hru.cut",
-    "Senhouse slip": "senhouse-slip.open",
-    "strap": "strap.",
-    "pin": "pin.pull",
-    "lashing": "lashing.cut",
-}
+OVERBOARD = (".over", ".slide", ".drop", ".out")
 
 
 def invariant(**beside):
@@ -40,7 +36,7 @@ def invariant(**beside):
 
 def freed(case):
     """Where the steps stand that take something off the raft."""
-    return [number for number, name in enumerate(case.ids()) if name.startswith(FREED)]
+    return [number for number, name in enumerate(case.ids()) if name in TAKES_OFF]
 
 
 def said(step):
@@ -122,7 +118,9 @@ def painter_once_and_as_rigged(case):
     """The painter is dealt with once: joint left alone and also tied (float-free), checked, or tied. Exception: not launching by hand."""
     found = [name for name in case.ids() if name in PAINTER]
     if case.facts["float-free"]:
-        joint = "raft-launch.painter-joint" if case.facts["HRU"] else "raft-launch.painter-joint-chocks"
+        joint = (
+            "raft-launch.painter-joint" if case.facts["hydrostatic"] else "raft-launch.painter-joint-chocks"
+        )
         assert found == [joint, "raft-launch.painter-also"]
     else:
         assert found == [
@@ -152,7 +150,7 @@ def painter_fast_before_a_hold_comes_off(case):
     ids = case.ids()
     last = max(ids.index(name) for name in ids if name in PAINTER)
     assert all(last < number for number in [*freed(case), *case.at(*MOVES)])
-    if case.facts["below deck"]:
+    if case.facts["below"]:
         assert not freed(case)
         assert ids.index("below-deck.wedge") < last
         assert "Do not pull the painter here" in case.step("below-deck.wedge").caution
@@ -163,18 +161,18 @@ def painter_fast_before_a_hold_comes_off(case):
 )
 def every_hold_comes_off_in_the_order_of_the_file(case):
     """Each hold has its step, in the boat's order. Exceptions: the slip frees the strap; an HRU is left; a stuck one is cut."""
-    if case.facts["below deck"]:
+    if case.facts["below"]:
         assert ("below-deck.free" in case.ids()) == bool(case.held_by)
         return
-    wanted = [hold for hold in dict.fromkeys(case.held_by) if hold != "HRU" or case.facts["HRU only"]]
-    if "Senhouse slip" in wanted and "strap" in wanted:
-        wanted.remove("strap")
-        ids = case.ids()
-        assert "strap.clear" not in ids or ids.index("senhouse-slip.open") < ids.index("strap.clear")
-    numbers = [
-        next(n for n, name in enumerate(case.ids()) if name.startswith(HOLD_STEPS[hold])) for hold in wanted
-    ]
-    assert numbers == sorted(numbers)
+    ids, rows = case.ids(), holds()
+    left = [hold for hold in case.held_by if rows[hold].hydrostatic and not case.facts["hydrostatic only"]]
+    loose = {freed for hold in case.held_by for freed in rows[hold].frees}
+    wanted = [hold for hold in dict.fromkeys(case.held_by) if hold not in left and hold not in loose]
+    at = {TAKES_OFF[name]: number for number, name in enumerate(ids) if name in TAKES_OFF}
+    assert [at[hold] for hold in wanted] == sorted(at[hold] for hold in wanted)
+    assert set(at) <= {*wanted, *loose}
+    for hold in case.held_by:
+        assert all(at[hold] < at[freed] for freed in rows[hold].frees if freed in at)
 
 
 @invariant()
@@ -189,7 +187,7 @@ def holds_off_before_lifting_and_lifting_before_overboard(case):
 @invariant()
 def an_hru_is_touched_by_hand_only_where_nothing_else_opens(case):
     """The hand leaves an HRU alone. Exception: nothing else holds the raft; then its lashing is cut, never the painter."""
-    assert ("hru.cut" in case.ids()) == case.facts["HRU only"]
+    assert ("hru.cut" in case.ids()) == case.facts["hydrostatic only"]
     cut = case.step("hru.cut")
     assert cut is None or "Do not cut the painter" in cut.caution
 
@@ -221,7 +219,7 @@ def engine_stopped_before_the_raft_is_in_the_water(case):
         ids = case.ids("abandon-ship")
         launch = next(name for name in ids if name.startswith("abandon-ship.launch"))
         assert ids.index("abandon-ship.engine") < ids.index(launch)
-        if any(case.facts[each] for each in ("pushpit bracket", "transom recess", "under-cockpit slot")):
+        if case.kept.beside_propeller:
             assert case.at(".way-off")[0] < case.at(*OVERBOARD)[0]
 
 
@@ -229,7 +227,7 @@ def engine_stopped_before_the_raft_is_in_the_water(case):
 def pulled_right_out_then_tugged(case):
     """After it is over: the painter to its end with its length, then the tug, then what if not. Exception: a davit has its plate."""
     ids = case.ids()
-    if case.facts["davit"]:
+    if case.facts["launching aid"]:
         assert ids[-3:] == ["davit.inflate", "davit.lower", "davit.by-hand"]
         assert "pull the painter to its end" in case.step("davit.by-hand").caution
         return
@@ -245,14 +243,14 @@ def never_fired_in_the_boat(case):
     for name in ("cockpit-locker.lift", "cockpit-locker.tip", "below-deck.wedge"):
         step = case.step(name)
         assert step is None or "inflates in the cockpit" in step.caution
-    if case.facts["below deck"] and case.held_by:
+    if case.facts["below"] and case.held_by:
         assert "never pull it below" in case.step("below-deck.free").caution
 
 
 @invariant(below_deck__fetch=("fire", "smoke", "water"))
 def a_raft_below_is_fetched_before_all_else(case):
     """Below deck it is fetched at the first doubt, up by two, then wedged. Exception: fire, smoke or deep water bars the way."""
-    if case.facts["below deck"]:
+    if case.facts["below"]:
         ids = case.ids()
         order = [
             ids.index("below-deck.fetch"),
@@ -314,9 +312,7 @@ def stay_with_a_boat_upside_down_and_never_dive(case):
     )
     assert "Do not dive" in step.caution
     reach = case.step("raft-trouble.upside-down-reach")
-    assert (reach is not None) == (
-        case.facts["multihull"] and (case.facts["transom recess"] or case.facts["under-cockpit slot"])
-    )
+    assert (reach is not None) == (case.facts["multihull"] and case.kept.reached_inverted)
     assert (case.step("raft-trouble.upside-down-painter") is not None) == case.facts["multihull"]
 
 

@@ -5,12 +5,13 @@ import itertools
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from generator.manual.facts import facts_of, raft_facts_of
+from generator.manual.facts import facts_of
 from generator.manual.inventory import list_items
 from generator.manual.procedures import compose_procedures
+from generator.manual.raft_facts import raft_facts_of
 from generator.manual.reckoning import Reckoning
 from generator.shelves.languages import catalogue
-from generator.shelves.stowages import float_free_containers, stowages
+from generator.shelves.stowages import Stowage, float_free_containers, hydrostatic, stowages
 from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
@@ -37,6 +38,7 @@ class Case:
     procedures: dict
     facts: dict
     held_by: tuple[str, ...] = field(default=())
+    kept: Stowage | None = None
 
     def steps(self, kind):
         """The steps of a procedure in order."""
@@ -81,7 +83,7 @@ def compose(name, hull=None, persons=None, radios=None, **raft_values):
     try:
         composed, gaps = compose_procedures(Reckoning(vessel), catalogue())
         facts = facts_of(vessel, items) | raft_facts_of(raft)
-        held_by = tuple(raft.held_by)
+        held_by, kept = tuple(raft.held_by), raft.kept
     finally:
         for block, values in zip(blocks, before, strict=True):
             block.__dict__.clear()
@@ -90,7 +92,7 @@ def compose(name, hull=None, persons=None, radios=None, **raft_values):
     by_kind = {}
     for one in composed:
         by_kind.setdefault(one.kind, one)
-    return Case(asked, by_kind, facts, held_by)
+    return Case(asked, by_kind, facts, held_by, kept)
 
 
 def hold_lists(holds):
@@ -103,7 +105,7 @@ def hold_lists(holds):
 
 def painters(row, container, held):
     """What the painter may be fast to as rigged, so that no check of the description calls it a defect."""
-    if "HRU" in held:
+    if set(held) & set(hydrostatic()):
         return ("weak link",)
     free = not held and row.float_free == "yes" and container in float_free_containers()
     return (
@@ -116,8 +118,8 @@ def painters(row, container, held):
 def combinations():
     """The raft values of every valid combination."""
     for row in stowages().values():
-        for container, held in itertools.product(row.containers, hold_lists(row.holds)):
-            if "HRU" in held and container not in float_free_containers():
+        for container, held in itertools.product(row.container, hold_lists(row.held_by)):
+            if set(held) & set(hydrostatic()) and container not in float_free_containers():
                 continue
             for fast_to, lift in itertools.product(painters(row, container, held), (True, False)):
                 yield {

@@ -5,7 +5,9 @@ from pathlib import Path
 from documents.evidence import confirm_table
 from evidence.lists import rules
 
-from generator.manual.procedures import STANDINGS, shelf, to_confirm
+from generator.manual.procedures import to_confirm
+from generator.reading.names import STANDINGS
+from generator.shelves.procedures import shelf
 
 ROOT = Path(__file__).resolve().parent.parent
 STEPS = {step.id for one in shelf() for step in one.steps}

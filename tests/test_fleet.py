@@ -7,7 +7,6 @@ from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound, order  # no
 
 from generator import fleet
 from generator.fleet import NoVessel, Stopped, discover, publish_all, survey_all
-from generator.manual.procedures import ShelfFault
 from generator.outputs import EngineMissing
 from generator.publishing import Published, Surveyed
 from generator.survey.registry import all_checks
@@ -119,7 +118,6 @@ def test_a_defect_of_one_never_stops_another(three, fakes, tmp_path):
     "fault",
     [
         KeyError("en: no label 'x'"),
-        ShelfFault("two steps"),
         KeyError("x"),
         RecursionError("deep"),
         AssertionError(),

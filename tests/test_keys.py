@@ -3,9 +3,10 @@
 import pytest
 
 from generator.__main__ import main
-from generator.manual.drawing.spaces import hull_types, preset
-from generator.manual.procedures import shelf
+from generator.manual import vocabulary
 from generator.reading.fields import Compound
+from generator.shelves.procedures import shelf
+from generator.shelves.spaces import hull_types
 from generator.vessel.keys import find, key_blocks
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import Vessel
@@ -97,7 +98,7 @@ def test_an_unknown_block_is_told_the_nearest(keys):
 def test_the_names_a_block_takes_are_told_beside_it(keys):
     deck = unwrapped(keys("deck")[1])
     assert all(f"The spaces of a {hull}: " in deck for hull in hull_types())
-    assert all(each["name"] in deck for hull in hull_types() for each in preset(hull)["spaces"])
+    assert all(name in deck for hull in hull_types() for name, _ in vocabulary.spaces(hull))
     bill = keys("station-bill")[1]
     for one in shelf():
         assert (f"The duties of {one.id}:" in bill) == bool(one.duties)

@@ -138,10 +138,20 @@ def test_only_declared_dependencies_are_imported():
     assert not wrong, "\n".join(wrong)
 
 
+def for_types(path):
+    """The lines of a file that only a checker of types reads."""
+    blocks = [node for node in ast.walk(tree(path)) if isinstance(node, ast.If)]
+    inner = [each for node in blocks if ast.unparse(node.test) == "TYPE_CHECKING" for each in node.body]
+    return {line for each in inner for line in range(each.lineno, each.end_lineno + 1)}
+
+
 def side_effects(path):
     """The places where a file prints, exits, reads the clock or the environment, or calls on chance."""
+    unseen = for_types(path)
     for module, name, node in imports(path):
         last = module.split(".")[-1]
+        if node.lineno in unseen:
+            continue
         if module.split(".")[0] in FORBIDDEN_MODULES or (last, name) in FORBIDDEN_ATTRIBUTES:
             yield node.lineno, f"import of {module} {name}".strip()
     for node in ast.walk(tree(path)):

@@ -20,6 +20,7 @@ BOATS = {
 VALUES = ("unknown", "private", "?", "", "~", "null", "[]", "{}", "[one, two]", "{a: b}", "yes", "no", "0", "-1", "1e9", "9" * 40,
           "2026-13-45", "0001-01", "9999-12-31", "12,5 m", "36 ft", "5' 6\"", "-3 m", "0 m", "1.5-4 m", "4-1.5 m", "nothing", "&a b", "*a",
           "!!binary x", "|", ">", '"', "'", "- x", "x: y", "ü" * 5, "\U0001f6df", "\u202e", "\u2028", "{{ boat }}", "<script>", "#", "2026-02")  # fmt: skip
+pytestmark = pytest.mark.thorough
 
 
 @st.composite

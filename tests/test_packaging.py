@@ -1,6 +1,7 @@
 """What an installation holds: the wheel, built and put into a clean environment, and the licences that go with it."""
 
 import importlib.metadata
+import json
 import os
 import re
 import shutil
@@ -13,6 +14,7 @@ from email.parser import HeaderParser
 from pathlib import Path
 
 import pytest
+from specimens import files_in
 
 ROOT = Path(__file__).resolve().parent.parent
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
@@ -42,9 +44,9 @@ def quiet_environment():
     return {**kept, "PYTHONDONTWRITEBYTECODE": "1"}
 
 
-def run(*command, cwd):
+def run(*command, cwd, **more):
     return subprocess.run(
-        command, cwd=cwd, env=quiet_environment(), capture_output=True, text=True, check=False
+        command, cwd=cwd, env={**quiet_environment(), **more}, capture_output=True, text=True, check=False
     )
 
 
@@ -271,19 +273,21 @@ def test_the_command_and_the_module_say_what_they_do(installed, tmp_path):
         assert "publish" in done.stdout
 
 
-def boats():
-    return sorted(path.parent for path in (ROOT / "vessels").rglob("vessel.yaml"))
-
-
-def test_a_boat_is_published_from_an_empty_folder(installed, tmp_path, pdf_engine):
+def test_a_boat_published_by_it_from_an_empty_folder_is_the_same_to_the_byte(installed, specimen, tmp_path):
+    """In another zone, in a locale of ASCII alone, and with sets shuffled differently."""
     shutil.copytree(ROOT / "vessels", tmp_path / "fleet")
-    boat = tmp_path / "fleet" / boats()[0].relative_to(ROOT / "vessels")
     empty = tmp_path / "empty"
     empty.mkdir()
-    done = run(str(installed / "musterbook"), "publish", str(boat), cwd=empty)
+    elsewhere = {"TZ": "Asia/Tokyo", "LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONHASHSEED": "9"}
+    command = (str(installed / "musterbook"), "publish", str(tmp_path / "fleet" / "saltmeadow"))
+    done = run(*command, cwd=empty, **elsewhere)
     assert done.returncode == 0, done.stdout + done.stderr
-    written = [path.relative_to(empty / "site") for path in (empty / "site").rglob("*") if path.is_file()]
-    assert len({path.parts[0] for path in written if len(path.parts) > 1}) == 1
-    assert [path for path in written if path.suffix == ".html" and "guest" in path.parts]
-    assert [path for path in written if path.suffix == ".pdf" and "guest" in path.parts]
-    assert [path for path in written if path.suffix == ".pdf" and "crew" in path.parts]
+    assert [path.name for path in (empty / "site").iterdir()] == ["saltmeadow"]
+    written, here = files_in(empty / "site" / "saltmeadow"), specimen("saltmeadow").files()
+    assert {"manifest.json", "guest/index.html", "guest/cards.pdf", "crew/book.pdf"} <= set(written)
+    assert sorted(written) == sorted(here)
+    assert {name for name in written if written[name] != here[name]} <= {"manifest.json"}
+    manifests = [json.loads(each["manifest.json"]) for each in (written, here)]
+    # It names the program by its code and templates, and the READMEs among these stay in the checkout.
+    assert [each.pop("description") for each in manifests]
+    assert manifests[0] == manifests[1]

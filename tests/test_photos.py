@@ -9,10 +9,11 @@ import pytest
 from checks.survey_patch import VESSELS, changed, survey_boat
 from PIL import Image, ImageFile
 
-from generator.machine.photos import PAGE_PX, SMALL_PX, Unreadable, photographed, prepared
+from generator.machine.photos import PAGE_PX, SMALL_PX, Unreadable, prepared
 from generator.outputs import Job, book, onefile, site
 from generator.outputs.pages import embedded
 from generator.reading.findings import Weight
+from generator.vessel.photographed import photographed
 
 ORIENTATION, GPS, MAKE = 0x0112, 0x8825, 0x010F
 RED, BLUE = (200, 20, 20), (20, 20, 200)

@@ -15,9 +15,8 @@ NAMES = ("card.png", "plan.png", "phone.png")
 
 
 @pytest.fixture(scope="module")
-def drawn(tmp_path_factory, chromium_path, pdftoppm_path, pdf_engine):
-    pytest.importorskip("playwright.sync_api", reason="needs tool: playwright")
-    return pictures.draw(tmp_path_factory.mktemp("pictures"), pdftoppm_path, chromium_path)
+def drawn(specimen, browser, pdftoppm_path):
+    return pictures.draw(specimen("saltmeadow").folder / "guest", pdftoppm_path, browser)
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -230,13 +230,14 @@ def test_a_deferred_defect_lets_her_publish_and_is_kept_for_printing(boat, into)
     assert found, "the patch no longer gives the finding that the test defers"
     with (boat / "vessel.yaml").open("a", encoding="utf-8") as file:
         file.write(
-            "\ndeferred-defects:\n  - {check: raft.painter-unchecked, reason: the yard looks in July, who: the skipper, "
+            "\ndeferred-defects:\n  - {check: raft.painter-unchecked, item: liferaft, reason: the yard looks in July, who: the skipper, "
             "until: 2026-08-01}\n"
         )
     done = published(boat, into)
     assert done.folder is not None
     assert [each.check for each in done.surveyed.deferred] == ["raft.painter-unchecked"]
-    assert [each.check for each in done.surveyed.manual.deferred] == ["raft.painter-unchecked"]
+    (covered,) = done.surveyed.manual.deferred.values()
+    assert [each.check for each in covered] == ["raft.painter-unchecked"]
     assert "raft.painter-unchecked" not in checks(done)
     late = published(boat, into, as_of=date(2026, 8, 2))
     assert "deferral.expired" in checks(late)

@@ -9,8 +9,10 @@ from hypothesis import strategies as st
 from raft_invariants import EXCEPTIONS, INVARIANTS
 from rafts import BOATS, KINDS, boat, combinations, compose
 
-from generator.manual.procedures import MOST_WORDS, STANDINGS, shelf
+from generator.manual.procedures import MOST_WORDS
+from generator.reading.names import STANDINGS
 from generator.shelves.languages import catalogue
+from generator.shelves.procedures import shelf
 from generator.shelves.stowages import holds, stowages
 
 MOST_STEPS = 16  # what one card may hold

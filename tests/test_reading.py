@@ -288,6 +288,7 @@ HOSTILE = {
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="this system has no limits of a process to ask for")
+@pytest.mark.thorough
 @pytest.mark.parametrize("kind", HOSTILE)
 def test_a_hostile_file_is_refused_in_two_seconds_and_300_megabytes(kind, tmp_path):
     code = f"""

@@ -15,6 +15,7 @@ YAML = re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)
 SHELL = re.findall(r"```sh\n(.*?)```", README, re.DOTALL)
 PROSE = re.sub(r"```.*?```", "", README, flags=re.DOTALL)
 DAY = "1780272000"  # 1 June 2026, the day the example states
+pytestmark = pytest.mark.thorough
 
 
 def run(folder, *argv):

@@ -5,7 +5,6 @@ import re
 import shutil
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -14,9 +13,12 @@ from generator.machine import readiness
 
 ROOT = Path(__file__).resolve().parent.parent
 SHELL = shutil.which("sh")
-pytestmark = pytest.mark.skipif(
-    SHELL is None or os.name != "posix", reason="ready.sh is for systems with a POSIX shell"
-)
+pytestmark = [
+    pytest.mark.thorough,
+    pytest.mark.skipif(
+        SHELL is None or os.name != "posix", reason="ready.sh is for systems with a POSIX shell"
+    ),
+]
 
 REAL_COMMANDS = (
     "dirname",
@@ -297,14 +299,16 @@ def test_wrong_usage_stops_with_2(stage, arguments):
 
 def test_once_ready_the_overhead_is_small(stage):
     stage.ready("musterbook")
-    fastest_s = min(_seconds(stage.ready, "musterbook") for _ in range(3))
+    fastest_s = min(_seconds_worked(stage.ready, "musterbook") for _ in range(3))
     assert fastest_s < 0.3
 
 
-def _seconds(run, *arguments):
-    start = time.perf_counter()
+def _seconds_worked(run, *arguments):
+    """The time its processes worked, not that on the clock: other tests are at work beside it."""
+    before = os.times()
     run(*arguments)
-    return time.perf_counter() - start
+    after = os.times()
+    return after.children_user + after.children_system - before.children_user - before.children_system
 
 
 def test_the_script_and_the_program_name_the_same_packages_and_browsers():
@@ -321,8 +325,9 @@ def test_ci_runs_the_tests_through_the_script():
     text = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
     assert "export CI=true" in text
     assert re.search(r"^exec timeout .* sh generator/ready\.sh pytest ", text, re.MULTILINE)
-    seconds = int(re.search(r"--kill-after=\d+ (\d+)", text).group(1))
-    assert seconds + 20 < 20 * 60
+    grace_s, limit_s = map(int, re.search(r"--kill-after=(\d+) (\d+)", text).groups())
+    assert grace_s >= 30, "pytest needs a moment to say where it stood"
+    assert limit_s + grace_s <= 75 * 60
 
 
 SKIPPING = {

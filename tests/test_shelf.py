@@ -4,8 +4,10 @@ import re
 
 import pytest
 
-from generator.manual.procedures import STANDINGS, shelf, slug
+from generator.manual.procedures import slug
+from generator.reading.names import STANDINGS
 from generator.shelves.languages import catalogue
+from generator.shelves.procedures import shelf
 
 VESSEL_WIDE = ["distress-call", "man-overboard", "fire", "flooding", "gas"]
 
@@ -106,7 +108,7 @@ def test_ids_are_unique():
 
 def test_fixed_duties():
     """Boats assign these ids: none may be renamed."""
-    duties = {one.id: {line["id"]: line for line in one.duties} for one in shelf()}
+    duties = {one.id: {line.id: line for line in one.duties} for one in shelf()}
     assert set(duties["man-overboard"]) == {"lookout", "helm", "throw", "call", "recover"}
     assert set(duties["fire"]) == {"command", "fight", "backup", "shut-off", "close", "call"}
     assert set(duties["flooding"]) == {"command", "find", "pump", "call", "prepare-raft"}
@@ -115,7 +117,7 @@ def test_fixed_duties():
         (name, duty)
         for name in ("man-overboard", "fire", "flooding", "gas")
         for duty, line in duties[name].items()
-        if line["key"] == "yes"
+        if line.key
     }
     assert keys == {
         ("man-overboard", "helm"),
@@ -128,7 +130,7 @@ def test_fixed_duties():
         ("gas", "command"),
         ("gas", "shut-off"),
     }
-    assert duties["man-overboard"]["recover"]["persons"] == "2"
+    assert duties["man-overboard"]["recover"].persons == 2
 
 
 def test_slug():

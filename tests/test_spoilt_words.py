@@ -7,6 +7,7 @@ from generator.manual import wording
 from generator.manual.wording import asked_for, gaps
 from generator.shelves.folder import templates_folder
 from generator.shelves.languages import Catalogue
+from generator.shelves.shelf import as_installed
 
 
 def _mutants(text, every):
@@ -39,6 +40,7 @@ def test_a_spoilt_line_of_the_first_language_is_noticed(tmp_path, monkeypatch):
     monkeypatch.setattr(wording, "asked_for", lambda: asked)
 
     def noticed():
+        as_installed.cache_clear()
         read = Catalogue("en", tmp_path)
         gaps.cache_clear()
         return bool(read.findings or gaps(read))

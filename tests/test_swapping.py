@@ -299,6 +299,7 @@ posix = pytest.mark.skipif(
 
 
 @posix
+@pytest.mark.thorough
 @pytest.mark.parametrize("way", ["exchanged", "renamed"])
 def test_a_kill_at_any_instant_leaves_the_old_manual_or_the_new_one(tmp_path, way):
     if way == "exchanged" and sys.platform != "linux":
@@ -326,6 +327,7 @@ def test_a_kill_at_any_instant_leaves_the_old_manual_or_the_new_one(tmp_path, wa
 
 
 @posix
+@pytest.mark.thorough
 def test_a_kill_in_the_first_publishing_leaves_nothing_or_all(tmp_path):
     for call in range(1, FEW):
         into = tmp_path / str(call)

@@ -57,16 +57,19 @@ def text_of(bits: str) -> str | None:
     """
     if len(bits) % 6:
         raise ValueError(f"six bits a character are needed, got {len(bits)} bits")
-    letters = [_LETTERS.get(bits[n : n + 6]) for n in range(0, len(bits), 6)]
-    return None if None in letters else "".join(letters)
+    return _joined([_LETTERS.get(bits[n : n + 6]) for n in range(0, len(bits), 6)])
 
 
 def letters_of_five(bits: str) -> str | None:
     """The letters of five-bit codes (the leading 1 dropped); None where one is no letter's code."""
     if len(bits) % 5:
         raise ValueError(f"five bits a letter are needed, got {len(bits)} bits")
-    letters = [_SHORT.get(bits[n : n + 5]) for n in range(0, len(bits), 5)]
-    return None if None in letters else "".join(letters)
+    return _joined([_SHORT.get(bits[n : n + 5]) for n in range(0, len(bits), 5)])
+
+
+def _joined(letters: list[str | None]) -> str | None:
+    known = [letter for letter in letters if letter is not None]
+    return "".join(known) if len(known) == len(letters) else None
 
 
 def bits_of(text: str) -> str:

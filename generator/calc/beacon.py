@@ -7,6 +7,7 @@ Bits are numbered as in T.001: the id is message bits 26 to 85; bit 25 and the B
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 
 from generator.calc.baudot import letters_of_five, text_of
@@ -49,6 +50,9 @@ _SERIAL = {
     "100": "EPIRB non-float-free",
     "110": "PLB",
 }
+_Part = Callable[[int, int], str]
+"""Gives the bits from a first to a last one, numbered as the standard has them."""
+
 _HOMING = {"00": "none", "01": "121.5 MHz", "10": "9 GHz SART", "11": "other"}
 # default position bits and the first of them, T.001 A3.2 and A3.3.5 to A3.3.7
 _POSITION = {
@@ -105,11 +109,11 @@ def bch_1(bits: str) -> str:
     return f"{rest:021b}"
 
 
-def _bits(kept):
+def _bits(kept: str) -> str:
     return f"{int(kept, 16):0{len(kept) * 4}b}"
 
 
-def _message(kept):
+def _message(kept: str) -> BeaconId:
     """A whole message: bits 25 to 112 or 144; the id within it, with its position overwritten by the default."""
     bits = _bits(kept)
     inner = bits[1:61]
@@ -117,10 +121,10 @@ def _message(kept):
     return replace(found, bch_right=bch_1(bits[:61]) == bits[61:82])
 
 
-def _first(bits, kept):
+def _first(bits: str, kept: str) -> BeaconId:
     """Decodes the 60 bits of a first-generation id."""
 
-    def part(first, last):
+    def part(first: int, last: int) -> str:
         return bits[first - 26 : last - 25]
 
     country = int(part(27, 36), 2)
@@ -172,7 +176,7 @@ def _first(bits, kept):
     return _standard(base, code, part)
 
 
-def _maritime(base, part):
+def _maritime(base: BeaconId, part: _Part) -> BeaconId:
     words = text_of(part(40, 75))
     number = text_of(part(76, 81))
     faults = _spare(part) + (
@@ -187,7 +191,7 @@ def _maritime(base, part):
     return replace(found, call_sign=words or None)
 
 
-def _radio(base, part):
+def _radio(base: BeaconId, part: _Part) -> BeaconId:
     letters, number = text_of(part(40, 63)), text_of(part(76, 81))
     digits = [int(part(n, n + 3), 2) for n in (64, 68, 72)]
     faults = _spare(part)
@@ -204,11 +208,11 @@ def _radio(base, part):
     )
 
 
-def _spare(part):
+def _spare(part: _Part) -> tuple[str, ...]:
     return () if part(82, 83) == "00" else ("two bits that must be zero are not",)
 
 
-def _serial(base, part):
+def _serial(base: BeaconId, part: _Part) -> BeaconId:
     kind = _SERIAL.get(part(40, 42))
     approved = part(43, 43) == "1"
     found = replace(
@@ -225,7 +229,7 @@ def _serial(base, part):
     return replace(found, serial=int(part(44, 63), 2))
 
 
-def _aviation(base, part):
+def _aviation(base: BeaconId, part: _Part) -> BeaconId:
     words = text_of(part(40, 81))
     return replace(
         base,
@@ -237,7 +241,7 @@ def _aviation(base, part):
     )
 
 
-def _standard(base, code, part):
+def _standard(base: BeaconId, code: str, part: _Part) -> BeaconId:
     if code in ("0010", "1100"):
         return replace(
             base,
@@ -253,7 +257,7 @@ def _standard(base, code, part):
     return replace(base, type_approval=int(part(41, 50), 2), serial=int(part(51, 64), 2))
 
 
-def _return_link(base, part):
+def _return_link(base: BeaconId, part: _Part) -> BeaconId:
     kind = part(41, 42)
     if part(43, 46) == "1111":
         names = {"00": "EPIRB", "01": "EPIRB (second)", "10": "PLB", "11": "test"}
@@ -277,7 +281,7 @@ def _return_link(base, part):
     )
 
 
-def _tracking(base, part):
+def _tracking(base: BeaconId, part: _Part) -> BeaconId:
     identity = part(43, 66)
     if len(set(identity)) == 1:
         return replace(base, is_test=True)

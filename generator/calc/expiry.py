@@ -20,7 +20,7 @@ def add_months(day: date, months: int) -> date:
     return _moved(day, months)
 
 
-def _moved(day, months):
+def _moved(day: date, months: int) -> date:
     year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
     return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))
 

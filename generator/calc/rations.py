@@ -32,7 +32,7 @@ def food_days(food_kj: float, persons: int) -> float:
     return food_kj / (persons * FOOD_KJ_A_DAY)
 
 
-def _check(amount, persons):
+def _check(amount: float, persons: int) -> None:
     if not 1 <= persons <= 150:
         raise ValueError(f"persons must be from 1 to 150, got {persons}")
     if amount < 0:

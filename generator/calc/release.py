@@ -5,6 +5,8 @@ All results are estimates for still water; bands come out where bands go in. Den
 
 from __future__ import annotations
 
+import math
+
 G_M_S2 = 9.80665  # standard gravity, ISO 80000-3
 SEA_KG_M3 = 1025.0  # nominal sea water; 64 lb/cu ft in US Army TM 55-1915-200
 FRESH_KG_M3 = 1000.0
@@ -105,7 +107,7 @@ def grounds_before_taut_m(painter_m: float, attachment_above_keel: float, drift_
     _within("painter_m", painter_m, 1, 100)
     if not 0 <= drift_m < painter_m:
         raise ValueError(f"drift_m must be from 0 to below the painter's {painter_m} m, got {drift_m}")
-    return (painter_m**2 - drift_m**2) ** 0.5 + attachment_above_keel
+    return math.sqrt(painter_m**2 - drift_m**2) + attachment_above_keel
 
 
 def releases_below_m(band_m: tuple[float, float], attachment_above_keel: float) -> tuple[float, float]:
@@ -121,7 +123,7 @@ def left_to_haul_m(painter_m: float, attachment_depth_m: float, drift_m: float =
     >>> round(left_to_haul_m(9, 4.8), 1)
     4.2
     """
-    return max(0.0, painter_m - (attachment_depth_m**2 + drift_m**2) ** 0.5)
+    return max(0.0, painter_m - math.hypot(attachment_depth_m, drift_m))
 
 
 def painter_least_m(height_m: float, least_m: float, times_height: float = 0.0, plus_m: float = 0.0) -> float:
@@ -138,6 +140,6 @@ def painter_least_m(height_m: float, least_m: float, times_height: float = 0.0, 
     return max(float(least_m), float(times_height * height_m), plus_m + height_m if plus_m else 0.0)
 
 
-def _within(name, value, low, high):
+def _within(name: str, value: float, low: float, high: float) -> None:
     if not low <= value <= high:
         raise ValueError(f"{name} must be from {low} to {high}, got {value}")

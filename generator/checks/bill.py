@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from generator.manual.procedures import shelf
-from generator.reading.nearest import nearest
+from generator.reading.nearest import meant, nearest
+from generator.shelves.gear import kinds_that, mentioned
+from generator.shelves.procedures import shelf
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -101,15 +102,16 @@ def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
     Remedy: list it under 'gear' with its place, or write what really gives the alarm.
     """
     one, vessel = sight.vessel.vessel, sight.vessel
-    for word in ("foghorn", "bell", "whistle") if one and isinstance(one.general_alarm, str) else ():
-        if re.search(rf"\b{word}\b", one.general_alarm.lower()) and not any(
-            word in str(item.what).lower() for item in vessel.gear
+    for kind in kinds_that("sounds an alarm") if one and isinstance(one.general_alarm, str) else ():
+        sounded = mentioned(kind.name)
+        if re.search(rf"\b{kind.name}\b", one.general_alarm.lower()) and not any(
+            sounded.search(str(item.what)) for item in vessel.gear
         ):
             yield at(
                 one,
                 "general-alarm",
-                f"the alarm is given on the {word}, and the gear list has none",
-                item=word,
+                f"the alarm is given on the {kind.name}, and the gear list has none",
+                item=kind.name,
             )
 
 
@@ -170,7 +172,7 @@ def the_bill_names_duties_there_are(sight: Sight) -> Finds:
     Why: under a misspelt name the person never reads of it.
     Remedy: write the duty the message proposes.
     """
-    names = {one.id: [line["id"] for line in one.duties] for one in shelf() if one.duties}
+    names = {one.id: [line.id for line in one.duties] for one in shelf() if one.duties}
     for emergency, duties in sight.vessel.station_bill.items():
         for duty in duties:
             if emergency in names and duty not in names[emergency]:
@@ -196,7 +198,7 @@ def essential_duties_are_assigned(sight: Sight) -> Finds:
     Remedy: write under 'station-bill' who does it; on a small crew one person may do several that follow each other.
     """
     bill = sight.vessel.station_bill
-    known = {one.id: [line["id"] for line in one.duties] for one in shelf() if one.duties}
+    known = {one.id: [line.id for line in one.duties] for one in shelf() if one.duties}
     for emergency in sight.manual.bill.emergencies:
         place, open_duties = (
             _place(sight.vessel, emergency.id),
@@ -225,9 +227,8 @@ def essential_duties_are_assigned(sight: Sight) -> Finds:
 
 def _misspelt(name: str, written: Iterable[str], known: Iterable[str]) -> bool:
     """Whether `name` stands under a wrong name, which is found by itself: it is missing where something unknown is written."""
-    return name not in written and any(
-        each not in known and nearest(each, known).startswith(f"write {name}?") for each in written
-    )
+    words = list(known)
+    return name not in written and any(each not in words and meant(each, words) == name for each in written)
 
 
 def _place(vessel: Vessel, emergency: str) -> Place:
@@ -359,7 +360,6 @@ def whoever_calls_or_commands_can(sight: Sight) -> Finds:
         if person.role and person.abilities
     }
     for _, duty, about in _duties(sight):
-        needed = {"call": "radio", "command": "command"}.get(duty.id)
-        for who in duty.who if needed else ():
-            if who in able and needed not in able[who]:
-                yield Found(duty.place, f"{about}: the {who} has not the ability '{needed}'", item=about)
+        for who in duty.who if duty.needs else ():
+            if who in able and duty.needs not in able[who]:
+                yield Found(duty.place, f"{about}: the {who} has not the ability '{duty.needs}'", item=about)

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from generator.manual.carriage import NOT_SAID, named
+from typing import TYPE_CHECKING
+
+from generator.manual.carriage import NOT_SAID
 from generator.reading.nearest import nearest
-from generator.shelves.rulesets import rule_sets
+from generator.shelves.rulesets import named, rule_sets
 from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
-from generator.survey.shortfalls import SOURCE, asked, counted, is_water, shortfalls
+from generator.survey.shortfalls import SOURCE, asked, counted, shortfalls
+
+if TYPE_CHECKING:
+    from generator.vessel.particulars import Particulars
 
 _NEEDS = {
     "lights": "whether they have lights",
@@ -30,8 +35,7 @@ def every_rule_set_is_on_the_shelf(sight: Sight) -> Finds:
     Why: the manual would say that she is kept by rules against which nothing was compared.
     Remedy: write one of the names listed, with its category if it has any, or take the key out.
     """
-    one = sight.vessel.vessel
-    for text in _named(sight):
+    for one, text in _named(sight):
         if named(text)[0] is None:
             yield at(
                 one,
@@ -49,8 +53,7 @@ def every_category_is_one_of_the_set(sight: Sight) -> Finds:
     Why: how many flares are asked for hangs on it; without it those rows would be left out silently.
     Remedy: write the category behind the name, for example: UK small commercial category 2.
     """
-    one = sight.vessel.vessel
-    for text in _named(sight):
+    for one, text in _named(sight):
         found, category = named(text)
         if found is None or category in (found.categories or ("",)):
             continue
@@ -75,7 +78,7 @@ def she_carries_what_her_rules_ask(sight: Sight) -> Finds:
     recommend.
     Remedy: bring it aboard and list it by the name the message gives; where it is aboard under another name, rename it.
     """
-    yield from shortfalls(sight, lambda row: not is_water(row) and row.key != "grab-bags")
+    yield from shortfalls(sight, lambda row: not row.drinking_water and row.key != "grab-bags")
 
 
 @check("carriage.not-said", RECOMMENDATION, SOURCE, COMPOSITION)
@@ -88,10 +91,8 @@ def the_description_shows_what_is_asked(sight: Sight) -> Finds:
     for row in sight.manual.carriage:
         if row.state == NOT_SAID:
             thing = row.unsaid[0]
-            needs = [
-                _NEEDS[word].format(said if isinstance(said, str) else " and ".join(said))
-                for word, said in row.rule.needs.items()
-            ]
+            said = row.rule.needs.said() if row.rule.needs else ()
+            needs = [_NEEDS[key].format(words) for key, words in said]
             wanted = ", ".join(filter(None, needs)) or "how many there are"
             yield Found(
                 thing.block.place(),
@@ -100,6 +101,6 @@ def the_description_shows_what_is_asked(sight: Sight) -> Finds:
             )
 
 
-def _named(sight: Sight) -> list[str]:
+def _named(sight: Sight) -> list[tuple[Particulars, str]]:
     one = sight.vessel.vessel
-    return [str(text) for text in (one.rule_set or ())] if one else []
+    return [(one, text) for text in one.rule_set] if one else []

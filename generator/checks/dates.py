@@ -7,23 +7,15 @@ from typing import TYPE_CHECKING
 from generator.calc.expiry import add_months
 from generator.manual.deadlines import USUAL_CHECK
 from generator.reading.values import Stamp
+from generator.survey.limits import most
 from generator.survey.passed import good, span
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.vessel.gear import gear_kind
 
 if TYPE_CHECKING:
     from generator.reading.block import Block
     from generator.vessel.vessel import Vessel
 
-# The longest that a marked expiry lies after making, in months, by the beginning of the name.
-LONGEST_MONTHS = {
-    "smoke alarm": 120,
-    "carbon monoxide alarm": 120,
-    "parachute flares": 48,
-    "red hand flares": 48,
-    "orange smoke": 48,
-    "white hand flares": 48,
-}
-SOON_DAYS = 30
 # What has happened cannot lie ahead; of each pair the first comes before the second.
 _HAPPENED = (
     "made",
@@ -78,6 +70,7 @@ def nothing_has_outlived_its_usual_life(sight: Sight) -> Finds:
             each.place,
             f"{each.item}: its {each.what} {ended} ({each.governs}, {each.stamp}; {each.source})",
             item=each.item,
+            about=each.thing.block,
         )
 
 
@@ -117,8 +110,8 @@ def a_marked_expiry_fits_the_making(sight: Sight) -> Finds:
     Remedy: read both dates on the thing again.
     """
     for item in (*sight.vessel.gear, *(each for bag in sight.vessel.grab_bags for each in bag.items)):
-        name = item.what.lower() if isinstance(item.what, str) else ""
-        months = next((most for begins, most in LONGEST_MONTHS.items() if name.startswith(begins)), None)
+        kind = gear_kind(item)
+        months = kind.longest_months if kind is not None else None
         if (
             months
             and isinstance(item.made, Stamp)
@@ -197,12 +190,14 @@ def nothing_runs_out_soon(sight: Sight) -> Finds:
     Why: stations and chandlers need time; the day it runs out the manual is no longer good.
     Remedy: order or book it now; write the new date when it is aboard.
     """
+    at_once_days = most(sight.vessel, "order at once")
     for each in sight.deadlines:
         if not each.routine and sight.until <= each.last_day <= sight.lead_day:
             days = (each.last_day - sight.until).days
-            urgent = ": order it or book the service today" if days <= SOON_DAYS else ""
+            urgent = ": order it or book the service today" if days <= at_once_days else ""
             yield Found(
                 each.place,
                 f"{good(each, sight)}, only {span(sight.until, each.last_day)} beyond {sight.until}{urgent}",
                 item=each.item,
+                about=each.thing.block,
             )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from generator.manual.drawing.spaces import find_space, unknown_presets, unlocated_spaces
 from generator.reading.nearest import nearest
 from generator.survey.registry import (
@@ -15,6 +17,9 @@ from generator.survey.registry import (
     at,
     check,
 )
+
+if TYPE_CHECKING:
+    from generator.reading.block import Block
 
 WIDE_M = 0.9  # a space no wider is overlooked at a glance
 
@@ -48,11 +53,15 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
     Remedy: write the name the plan has, or describe the space under 'deck'.
     """
     vessel, spaces = sight.vessel, sight.spaces
-    named = [(hatch, "where", "the way out") for hatch in vessel.escape]
-    named += [(person, "berth", f"{person.role}") for person in vessel.people]
-    named += [(vessel.gas, "bottles", "gas bottles"), (vessel.recovery, "place", "recovery")]
-    for block, key, what in named:
-        where = getattr(block, type(block).fields[key].name) if block else None
+    named: list[tuple[Block, str, object, str]] = [
+        *((hatch, "where", hatch.where, "the way out") for hatch in vessel.escape),
+        *((person, "berth", person.berth, f"{person.role}") for person in vessel.people),
+    ]
+    if vessel.gas:
+        named.append((vessel.gas, "bottles", vessel.gas.bottles, "gas bottles"))
+    if vessel.recovery:
+        named.append((vessel.recovery, "place", vessel.recovery.place_, "recovery"))
+    for block, key, where, what in named:
         if isinstance(where, str) and find_space(spaces, where)[0] is None:
             yield at(
                 block,
@@ -133,7 +142,7 @@ def the_muster_place_is_on_the_plan(sight: Sight) -> Finds:
     Remedy: write the name of one of her spaces.
     """
     one = sight.vessel.vessel
-    if isinstance(one.muster_place, str) and not sight.manual.plan.muster_drawn:
+    if one and isinstance(one.muster_place, str) and not sight.manual.plan.muster_drawn:
         yield at(
             one,
             "muster-place",

@@ -16,6 +16,17 @@ describe(
 
 
 describe(
+    "deferral.inexact",
+    DEFECT,
+    COMPOSITION,
+    COMMON_PRACTICE,
+    """Every deferral names one thing.
+    Why: an entry that fits several things silently covers one that nobody has looked at.
+    Remedy: write under 'item' the item or the key path that the message names, an entry for each thing.""",
+)
+
+
+describe(
     "deferral.expired",
     DEFECT,
     COMPOSITION,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from generator.calc.expiry import add_months
-from generator.manual.procedures import shelf
+from generator.manual.procedures import holds
 from generator.reading.nearest import nearest
 from generator.reading.values import Stamp
+from generator.shelves.procedures import shelf
+from generator.survey.limits import months
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
-
-DRILLED = ("abandon-ship", "fire", "man-overboard")
 
 
 @check(
@@ -24,8 +24,13 @@ def working_boats_drill(sight: Sight) -> Finds:
     """
     vessel, one = sight.vessel, sight.vessel.vessel
     held = {drill.emergency for drill in vessel.drills}
-    lacking = [each for each in DRILLED if each not in held and (each != "abandon-ship" or vessel.rafts)]
-    if one and one.use == "commercial" and lacking:
+    if not one or one.use != "commercial":
+        return
+    wanted = sorted(
+        each.id for each in shelf() if each.drilled and holds(each.drilled, (), sight.reckoning.facts)
+    )
+    lacking = [each for each in wanted if each not in held]
+    if lacking:
         place = vessel.key_place("drills") if vessel.drills else one.place("use")
         yield Found(place, f"no drill is written for: {', '.join(lacking)}", item=", ".join(lacking))
 
@@ -68,7 +73,7 @@ def drills_were_held_lately(sight: Sight) -> Finds:
     Why: a crew that has changed has not drilled.
     Remedy: hold the drill, then write its day and who led it.
     """
-    commercial = bool(sight.vessel.vessel) and sight.vessel.vessel.use == "commercial"
+    most = months(sight.vessel, "time between drills")
     latest = {}
     for drill in sight.vessel.drills:
         if isinstance(drill.date, Stamp) and drill.emergency:
@@ -77,7 +82,7 @@ def drills_were_held_lately(sight: Sight) -> Finds:
                 drill if known is None or drill.date.last_day > known.date.last_day else known
             )
     for emergency, drill in latest.items():
-        if add_months(drill.date.last_day, 1 if commercial else 12) < sight.as_of:
+        if most and add_months(drill.date.last_day, most) < sight.as_of:
             yield at(drill, "date", f"{emergency}: the last drill was {drill.date.when}", item=str(emergency))
 
 

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from generator.reading.values import Quantity
+from generator.survey.limits import least
 from generator.survey.places import has_cabin
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.particulars import FAR
-
-TWO_WAYS_OUT_M = 8.5
 
 
 @check("escape.one-way", RECOMMENDATION, COMMON_PRACTICE)
@@ -42,7 +41,7 @@ def there_are_two_ways_out(sight: Sight) -> Finds:
     if (
         one
         and isinstance(one.length, Quantity)
-        and one.length >= TWO_WAYS_OUT_M
+        and one.length >= least(vessel, "length with two ways out")
         and has_cabin(vessel)
         and len(vessel.escape) < 2
     ):
@@ -62,7 +61,7 @@ def each_hull_has_its_way_out(sight: Sight) -> Finds:
     Remedy: describe the escape hatch of each hull under 'escape', the space with its side: port aft cabin.
     """
     vessel, one = sight.vessel, sight.vessel.vessel
-    if not one or one.type != "catamaran" or one.waters not in FAR or not vessel.escape:
+    if not one or not one.hull.lived_in_hulls or one.waters not in FAR or not vessel.escape:
         return
     for side in ("port", "starboard"):
         if not any(side in str(hatch.where).lower().split() for hatch in vessel.escape):

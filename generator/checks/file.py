@@ -8,6 +8,7 @@ from generator.calc.expiry import add_months
 from generator.machine.fonts import missing_characters
 from generator.reading.nodes import Listing, Mapping, Scalar, place_of
 from generator.reading.values import Stamp
+from generator.survey.limits import months
 from generator.survey.registry import (
     COMMON_PRACTICE,
     DEFECT,
@@ -25,7 +26,6 @@ if TYPE_CHECKING:
     from generator.reading.findings import Place
 
 _OWN = "this program's file format"
-WALK_ROUND_MONTHS = 12
 
 
 describe(
@@ -204,18 +204,19 @@ def the_description_was_checked_aboard(sight: Sight) -> Finds:
     Why: gear moves, and the description does not; the manual prints "not yet checked aboard" until it is done.
     Remedy: go round with the gear list, correct it, then write who and when under 'checked-aboard' and 'approved'.
     """
-    vessel = sight.vessel
+    vessel, most = sight.vessel, months(sight.vessel, "time between walks round")
     if not vessel.checked_aboard:
         yield at(vessel, "checked-aboard", "nobody has checked this description aboard yet")
     elif (
-        isinstance(vessel.checked_aboard.date, Stamp)
-        and add_months(vessel.checked_aboard.date.last_day, WALK_ROUND_MONTHS) < sight.as_of
+        most
+        and isinstance(vessel.checked_aboard.date, Stamp)
+        and add_months(vessel.checked_aboard.date.last_day, most) < sight.as_of
     ):
         yield at(
             vessel.checked_aboard,
             "date",
             f"the last walk round the boat was {vessel.checked_aboard.date.when}, more than "
-            f"{WALK_ROUND_MONTHS} months ago",
+            f"{most} months ago",
         )
     if not vessel.approved:
         yield at(vessel, "approved", "nobody has approved this description yet")

@@ -4,28 +4,23 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.manual.drawing.spaces import Space, find_space
 from generator.reading.values import Quantity
-from generator.survey.places import has_cabin
+from generator.survey.limits import most
+from generator.survey.places import has_cabin, space_at
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.vessel.gear import does
 
 if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
     from generator.vessel.gear import Gear
     from generator.vessel.vessel import Vessel
 
 BURNT = ("butane", "propane", "alcohol", "paraffin")
-GALLEY_M, HELM_M, HELM_SHORT_M, SHORT_BOAT_M = (
-    2.0,
-    2.5,
-    1.0,
-    10.0,
-)  # French state leaflet of 2008 after Division 240 (secondary)
 
 
-def _named(vessel: Vessel, *names: str) -> list[Gear]:
-    return [
-        item for item in vessel.gear if isinstance(item.what, str) and item.what.lower().startswith(names)
-    ]
+def _that(vessel: Vessel, *properties: str) -> list[Gear]:
+    """The things of the gear list whose kind has one of these properties."""
+    return [item for item in vessel.gear if any(does(item, each) for each in properties)]
 
 
 @check(
@@ -40,7 +35,7 @@ def smoke_is_noticed(sight: Sight) -> Finds:
     Remedy: fit one in each cabin space and list it: what: smoke alarm.
     """
     vessel = sight.vessel
-    if vessel.gear and has_cabin(vessel) and not _named(vessel, "smoke alarm"):
+    if vessel.gear and has_cabin(vessel) and not _that(vessel, "warns of smoke"):
         yield Found(vessel.key_place("gear"), "no smoke alarm is in the gear list")
 
 
@@ -57,7 +52,7 @@ def carbon_monoxide_is_noticed(sight: Sight) -> Finds:
     """
     vessel = sight.vessel
     burns = vessel.gas and vessel.gas.fuel in BURNT
-    if vessel.gear and burns and not _named(vessel, "carbon monoxide alarm"):
+    if vessel.gear and burns and not _that(vessel, "warns of carbon monoxide"):
         yield at(
             vessel.gas,
             "fuel",
@@ -81,7 +76,7 @@ def engine_fire_is_fought_with_the_hatch_shut(sight: Sight) -> Finds:
         one
         and str(one.engine).startswith("inboard")
         and one.fire_port is not True
-        and not _named(vessel, "automatic extinguisher", "fixed extinguisher")
+        and not _that(vessel, "guards the engine space")
     ):
         yield at(
             one,
@@ -101,7 +96,7 @@ def gas_of_a_fixed_extinguisher_stays_in(sight: Sight) -> Finds:
     """
     vessel = sight.vessel
     if not any(stop.what == "ventilation" for stop in vessel.stops):
-        for item in _named(vessel, "fixed extinguisher"):
+        for item in _that(vessel, "floods a space"):
             yield at(
                 item, "what", f"{item.what}: no shut-off of the ventilation is described", item=str(item.what)
             )
@@ -114,8 +109,9 @@ def extinguishers_are_not_behind_the_fire(sight: Sight) -> Finds:
     Why: it lies behind the fire it is meant for.
     Remedy: hang it outside, on the way to the fire.
     """
-    for item in _named(sight.vessel, "fire extinguisher", "fire blanket"):
-        if isinstance(item.where, str) and "engine" in item.where.lower():
+    for item in _that(sight.vessel, "carried to a fire"):
+        space = space_at(sight, item.where)
+        if space is not None and space.engine:
             yield at(item, "where", f"{item.what}: it is kept in the {item.where}", item=str(item.what))
 
 
@@ -131,7 +127,9 @@ def shut_offs_are_reached_from_outside(sight: Sight) -> Finds:
     for stop in vessel.stops:
         if not isinstance(stop.where, str) or stop.from_outside is True:
             continue
-        inside = stop.what in ("engine", "fuel", "ventilation") and "engine" in stop.where.lower()
+        space = space_at(sight, stop.where)
+        burns = space is not None and space.engine
+        inside = burns and stop.what in ("engine", "fuel", "ventilation")
         if inside or stop.from_outside is False:
             yield at(
                 stop,
@@ -152,11 +150,12 @@ def an_extinguisher_is_near_the_galley(sight: Sight) -> Finds:
     """
     vessel = sight.vessel
     galley = _galley(sight)
-    things = _named(vessel, "fire extinguisher", "fire blanket")
+    most_m = most(vessel, "extinguisher to the galley")
+    things = _that(vessel, "carried to a fire")
     if galley is None or not things:
         return
     far = [_distance(sight, item, galley) for item in things]
-    if all(each is not None and each > GALLEY_M for each in far):
+    if all(each is not None and each > most_m for each in far):
         yield at(
             things[0],
             "where",
@@ -179,13 +178,12 @@ def an_extinguisher_is_near_the_helm(sight: Sight) -> Finds:
     vessel = sight.vessel
     if not vessel.vessel or not vessel.vessel.known("length"):
         return
-    helm = find_space(sight.spaces, "helm")[0]
-    most_m = HELM_SHORT_M if vessel.vessel.length < SHORT_BOAT_M else HELM_M
-    things = [
-        item for item in _named(vessel, "fire extinguisher") if item.point and item.point.known("aft", "off")
-    ]
+    helm = next((space for space in sight.spaces.values() if space.steering), None)
+    most_m = most(vessel, "extinguisher to the helm")
+    portable = _that(vessel, "discharged by hand")
+    things = [item for item in portable if item.point and item.point.known("aft", "off")]
     far = [_distance(sight, item, helm) for item in things] if helm else []
-    if far and len(things) == len(_named(vessel, "fire extinguisher")) and min(far) > most_m:
+    if far and len(things) == len(portable) and min(far) > most_m:
         nearest = things[far.index(min(far))]
         yield at(
             nearest,
@@ -196,12 +194,14 @@ def an_extinguisher_is_near_the_helm(sight: Sight) -> Finds:
 
 
 def _galley(sight: Sight) -> Space | None:
-    """The space called galley, where anything says that somebody cooks there."""
+    """The space where people cook, if anything says that somebody cooks aboard."""
     vessel = sight.vessel
+    galley = next((space for space in sight.spaces.values() if space.cooking), None)
     cooks = bool(vessel.gas) or any(
-        str(item.where).lower() == "galley" for item in (*vessel.gear, *vessel.stops, *vessel.through_hulls)
+        galley is not None and space_at(sight, item.where) is galley
+        for item in (*vessel.gear, *vessel.stops, *vessel.through_hulls)
     )
-    return find_space(sight.spaces, "galley")[0] if cooks and vessel.vessel else None
+    return galley if cooks and vessel.vessel else None
 
 
 def _distance(sight: Sight, item: Gear, space: Space) -> float | None:
@@ -210,7 +210,7 @@ def _distance(sight: Sight, item: Gear, space: Space) -> float | None:
     if point and isinstance(point.aft, Quantity) and isinstance(point.off, Quantity):
         aft, fore, port, starboard = point.aft, point.aft, point.off, point.off
     else:
-        own = find_space(sight.spaces, item.where)[0] if isinstance(item.where, str) else None
+        own = space_at(sight, item.where)
         if own is None:
             return None
         (port, starboard), aft, fore = own.half(str(item.side or "")), own.aft_m, own.fore_m

@@ -6,7 +6,10 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from generator.manual.bill import assigned_to
 from generator.reading.values import Stamp
+from generator.shelves.gear import before_comma
+from generator.shelves.procedures import GRAB_BAG
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -19,7 +22,8 @@ from generator.survey.registry import (
     at,
     check,
 )
-from generator.survey.shortfalls import SOURCE, is_water, shortfalls
+from generator.survey.shortfalls import SOURCE, shortfalls
+from generator.vessel.gear import does
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -29,7 +33,6 @@ if TYPE_CHECKING:
     from generator.vessel.vessel import Vessel
 
 _BAG = re.compile(r"\bgrab.?bag\b", re.IGNORECASE)
-_CALLS = re.compile(r"\b(epirb|plb|sart|radar transponder|handheld vhf|satellite telephone)\b", re.IGNORECASE)
 
 
 @check("grab-bag.short", RECOMMENDATION, SOURCE, COMPOSITION)
@@ -40,7 +43,7 @@ def bag_and_raft_together_are_enough(sight: Sight) -> Finds:
     Remedy: pack it into the grab bag and list it there; only of SOLAS packs it is known from the name what they hold, so ask
     the service station for the list of any other.
     """
-    for each in shortfalls(sight, lambda row: not is_water(row) and row.key == "grab-bags"):
+    for each in shortfalls(sight, lambda row: not row.drinking_water and row.key == "grab-bags"):
         yield replace(
             each, weight=RECOMMENDATION
         )  # rules of packs bind the raft's maker; the bag makes good what the pack lacks
@@ -59,8 +62,9 @@ def nothing_lies_in_the_packed_raft_alone(sight: Sight) -> Finds:
     Remedy: put some of it into the grab bag too; what stays in the raft only the service station can look at.
     """
     lost = [row for row in sight.manual.carriage if row.needs_the_raft]
-    if lost:
-        raft = next(thing.block for row in lost for thing in row.things if thing.in_raft)
+    packed = [thing.block for row in lost for thing in row.things if thing.in_raft]
+    raft = next((each for each in sight.vessel.rafts if packed and each is packed[0]), None)
+    if raft:
         yield at(
             raft,
             "pack",
@@ -72,19 +76,21 @@ def nothing_lies_in_the_packed_raft_alone(sight: Sight) -> Finds:
 def _bagged(vessel: Vessel) -> Iterator[Gear | Beacon | RadioSet]:
     """What says of itself that it is in the grab bag."""
     radio = vessel.radio
-    for each in (*(radio.sets if radio else ()), *(radio.beacons if radio else ()), *vessel.gear):
+    listed: list[Gear | Beacon | RadioSet] = [*vessel.gear]
+    if radio:
+        listed = [*radio.sets, *radio.beacons, *listed]
+    for each in listed:
         if isinstance(each.spot, str) and _BAG.search(each.spot) and isinstance(each.what, str):
             yield each
 
 
-def _in_bags(vessel: Vessel, name: str) -> list[GrabItem]:
+def _in_bags(vessel: Vessel, name: object) -> list[GrabItem]:
     """The lines of the grab bags with that name."""
     return [
         item
         for bag in vessel.grab_bags
         for item in bag.items
-        if isinstance(item.what, str)
-        and item.what.lower().partition(",")[0].strip() == name.lower().partition(",")[0].strip()
+        if isinstance(item.what, str) and before_comma(item.what) == before_comma(name)
     ]
 
 
@@ -98,7 +104,10 @@ def what_is_in_the_bag_is_on_its_list(sight: Sight) -> Finds:
     for each in _bagged(sight.vessel):
         if sight.vessel.grab_bags and not _in_bags(sight.vessel, each.what):
             yield at(
-                each, "spot", f"{each.what}: it says '{each.spot}', and no bag's list has it", item=each.what
+                each,
+                "spot",
+                f"{each.what}: it says '{each.spot}', and no bag's list has it",
+                item=str(each.what),
             )
 
 
@@ -117,7 +126,7 @@ def what_is_in_the_bag_is_where_the_bag_is(sight: Sight) -> Finds:
                 "where",
                 f"{each.what}: it is in the grab bag, and lies in the {each.where}, {each.side or 'no side'}; the bag hangs "
                 f"elsewhere",
-                item=each.what,
+                item=str(each.what),
                 also=tuple(bag.place("where") for bag in sight.vessel.grab_bags),
             )
 
@@ -149,9 +158,11 @@ def one_person_carries_the_bag(sight: Sight) -> Finds:
     Why: each of the two thinks that the other has it.
     Remedy: write the same role in 'carried-by' and at the duty 'grab-bag'.
     """
-    duty = (sight.vessel.station_bill.get("abandon-ship") or {}).get("grab-bag")
+    duty = assigned_to(sight.vessel, GRAB_BAG)
     carriers = {bag.carried_by for bag in sight.vessel.grab_bags if isinstance(bag.carried_by, str)}
-    for who in duty.who if duty and carriers else ():
+    if not duty or not carriers:
+        return
+    for who in duty.who:
         if who not in carriers:
             yield Found(
                 duty.place("who"),
@@ -169,14 +180,14 @@ def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
     Remedy: describe it under 'sets' or 'beacons' by the same name, with spot: in the grab bag.
     """
     radio = sight.vessel.radio
-    known = {str(each.what).lower() for each in (*radio.sets, *radio.beacons)} if radio else set()
+    described: list[Beacon | RadioSet] = [*radio.beacons, *radio.sets] if radio else []
+    known = {str(each.what).lower() for each in described}
     for bag in sight.vessel.grab_bags:
         for item in bag.items:
-            name = item.what.lower().partition(",")[0].strip() if isinstance(item.what, str) else ""
-            if _CALLS.search(name) and name not in known:
+            if does(item, "calls for help") and before_comma(item.what) not in known:
                 yield at(
                     item,
                     "what",
                     f"{item.what}: it is on the grab bag's list, and 'radio' does not describe it under 'beacons' or 'sets'",
-                    item=item.what,
+                    item=str(item.what),
                 )

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from generator.calc.hull_id import read_hull_id
 from generator.shelves.identities import (
+    beginning_of,
+    beginnings,
     kind_of,
     mid_of,
     states_of_call_sign,
@@ -17,20 +19,17 @@ from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, 
 
 if TYPE_CHECKING:
     from generator.vessel.particulars import Particulars
-    from generator.vessel.vessel import Vessel
+    from generator.vessel.radio import Radio
 
 _FORMS = "ITU-R M.585 Annexes 1 and 2 (by a dossier; the text itself not read)"
-_DEVICES = {"SART": "970", "AIS man-overboard device": "972", "EPIRB": "974"}
 _DATE_CODES_SINCE = 1985  # hulls of before August 1984 carry other date codes
 
 
-def _mmsi(vessel: Vessel) -> str | None:
-    radio = vessel.radio
+def _mmsi(radio: Radio | None) -> str | None:
     return radio.mmsi if radio and isinstance(radio.mmsi, str) and kind_of(radio.mmsi) == "ship" else None
 
 
-def _flag(vessel: Vessel) -> tuple[str, ...]:
-    one = vessel.vessel
+def _flag(one: Particulars | None) -> tuple[str, ...]:
     return states_of_flag(str(one.flag)) if one and one.known("flag") else ()
 
 
@@ -42,7 +41,7 @@ def the_flag_is_a_states(sight: Sight) -> Finds:
     Remedy: write the state's usual name in English, such as United Kingdom.
     """
     one = sight.vessel.vessel
-    if one and one.known("flag") and not _flag(sight.vessel):
+    if one and one.known("flag") and not _flag(one):
         yield at(one, "flag", f"'{one.flag}' is no state or territory in the table of {table_date()}")
 
 
@@ -53,10 +52,11 @@ def the_mmsi_belongs_to_a_state(sight: Sight) -> Finds:
     Why: a rescue centre asks that state who she is.
     Remedy: read the MMSI again from the licence.
     """
-    mmsi = _mmsi(sight.vessel)
-    if mmsi and not states_of_mid(mmsi[:3]):
+    radio = sight.vessel.radio
+    mmsi = _mmsi(radio)
+    if radio and mmsi and not states_of_mid(mmsi[:3]):
         yield at(
-            sight.vessel.radio,
+            radio,
             "mmsi",
             f"the MMSI starts with {mmsi[:3]}, which is allotted to no state in the table of {table_date()}",
         )
@@ -69,14 +69,15 @@ def the_mmsi_is_of_her_flag(sight: Sight) -> Finds:
     Why: a rescue centre asks the wrong state who she is, and learns that there is no such vessel.
     Remedy: ask for a new MMSI after a change of flag, or correct the flag.
     """
-    mmsi, flag = _mmsi(sight.vessel), _flag(sight.vessel)
+    radio, one = sight.vessel.radio, sight.vessel.vessel
+    mmsi, flag = _mmsi(radio), _flag(one)
     states = states_of_mid(mmsi[:3]) if mmsi else ()
-    if flag and states and not set(flag) & set(states):
+    if radio and one and flag and states and not set(flag) & set(states):
         yield at(
-            sight.vessel.radio,
+            radio,
             "mmsi",
-            f"the MMSI belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}",
-            also=(sight.vessel.vessel.place("flag"),),
+            f"the MMSI belongs to {states[0]}, and her flag is {one.flag}",
+            also=(one.place("flag"),),
         )
 
 
@@ -87,16 +88,18 @@ def the_call_sign_is_of_her_flag(sight: Sight) -> Finds:
     Why: whoever hears it takes her for another state's vessel.
     Remedy: read it again from the licence; some territories use the mother state's series, which is right.
     """
-    radio, flag = sight.vessel.radio, _flag(sight.vessel)
-    states = states_of_call_sign(radio.call_sign) if radio and isinstance(radio.call_sign, str) else ()
-    if flag and states and not set(flag) & set(states):
+    radio, one = sight.vessel.radio, sight.vessel.vessel
+    if not radio or not isinstance(radio.call_sign, str):
+        return
+    flag, states = _flag(one), states_of_call_sign(radio.call_sign)
+    if one and flag and states and not set(flag) & set(states):
         yield at(
             radio,
             "call-sign",
-            f"the call sign belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}",
-            also=(sight.vessel.vessel.place("flag"),),
+            f"the call sign belongs to {states[0]}, and her flag is {one.flag}",
+            also=(one.place("flag"),),
         )
-    elif radio and isinstance(radio.call_sign, str) and not states:
+    elif not states:
         yield at(
             radio, "call-sign", f"the call sign lies in no state's series in the table of {table_date()}"
         )
@@ -111,15 +114,22 @@ def fixed_sets_send_her_number(sight: Sight) -> Finds:
     Why: the distress button sends the number in the set, whoever that belongs to.
     Remedy: have the set programmed with her MMSI.
     """
-    mmsi = _mmsi(sight.vessel)
-    for each in sight.vessel.radio.sets if sight.vessel.radio else ():
-        if mmsi and each.kind in ("VHF", "MF/HF") and isinstance(each.mmsi, str) and each.mmsi != mmsi:
+    radio = sight.vessel.radio
+    mmsi = _mmsi(radio)
+    for each in radio.sets if radio else ():
+        if (
+            radio
+            and mmsi
+            and each.kind in ("VHF", "MF/HF")
+            and isinstance(each.mmsi, str)
+            and each.mmsi != mmsi
+        ):
             yield at(
                 each,
                 "mmsi",
                 f"{each.what}: the MMSI programmed in it is not hers",
                 item=str(each.what),
-                also=(sight.vessel.radio.place("mmsi"),),
+                also=(radio.place("mmsi"),),
             )
 
 
@@ -130,8 +140,9 @@ def handhelds_have_their_own_or_her_number(sight: Sight) -> Finds:
     Why: any other number points at a vessel that is not there.
     Remedy: have it programmed with the number of its licence.
     """
-    mmsi = _mmsi(sight.vessel)
-    for each in sight.vessel.radio.sets if sight.vessel.radio else ():
+    radio = sight.vessel.radio
+    mmsi = _mmsi(radio)
+    for each in radio.sets if radio else ():
         if (
             each.kind == "handheld VHF"
             and isinstance(each.mmsi, str)
@@ -153,15 +164,15 @@ def a_handhelds_number_is_of_her_flag(sight: Sight) -> Finds:
     Why: it is licensed with the vessel.
     Remedy: ask the licensing office which number it should have.
     """
-    flag = _flag(sight.vessel)
+    one = sight.vessel.vessel
+    flag = _flag(one)
     for each in sight.vessel.radio.sets if sight.vessel.radio else ():
-        number = each.mmsi if isinstance(each.mmsi, str) and kind_of(each.mmsi) == "handheld VHF" else None
-        states = states_of_mid(mid_of(number)) if number else ()
-        if flag and states and not set(flag) & set(states):
+        states = _states_of(each.mmsi, "handheld VHF")
+        if one and flag and states and not set(flag) & set(states):
             yield at(
                 each,
                 "mmsi",
-                f"{each.what}: its number belongs to {states[0]}, and her flag is {sight.vessel.vessel.flag}",
+                f"{each.what}: its number belongs to {states[0]}, and her flag is {one.flag}",
                 item=str(each.what),
             )
 
@@ -177,9 +188,10 @@ def the_tenders_number_is_a_tenders_or_hers(sight: Sight) -> Finds:
     Why: any other number points at a vessel that is not there.
     Remedy: have it programmed with 98, the three figures of her state and four more, or with her own MMSI.
     """
-    tender, mmsi = sight.vessel.tender, _mmsi(sight.vessel)
-    number = tender.mmsi if tender and isinstance(tender.mmsi, str) else None
-    if number and mmsi and number != mmsi and kind_of(number) != "craft of a parent ship":
+    tender, mmsi = sight.vessel.tender, _mmsi(sight.vessel.radio)
+    if not tender or not isinstance(tender.mmsi, str):
+        return
+    if mmsi and tender.mmsi != mmsi and kind_of(tender.mmsi) != "craft of a parent ship":
         yield at(
             tender,
             "mmsi",
@@ -195,21 +207,22 @@ def the_tenders_number_is_of_her_flag(sight: Sight) -> Finds:
     Why: it is assigned with the vessel's.
     Remedy: ask the licensing office which number it should have; some states assign none.
     """
-    tender, flag = sight.vessel.tender, _flag(sight.vessel)
-    number = (
-        tender.mmsi
-        if tender and isinstance(tender.mmsi, str) and kind_of(tender.mmsi) == "craft of a parent ship"
-        else None
-    )
-    states = states_of_mid(mid_of(number)) if number else ()
-    if flag and states and not set(flag) & set(states):
+    tender, one = sight.vessel.tender, sight.vessel.vessel
+    flag, states = _flag(one), _states_of(tender.mmsi, "craft of a parent ship") if tender else ()
+    if tender and one and flag and states and not set(flag) & set(states):
         yield at(
             tender,
             "mmsi",
-            f"{tender.what}: its number is one of {states[0]}, her flag is {sight.vessel.vessel.flag}",
+            f"{tender.what}: its number is one of {states[0]}, her flag is {one.flag}",
             item=str(tender.what),
-            also=(sight.vessel.vessel.place("flag"),),
+            also=(one.place("flag"),),
         )
+
+
+def _states_of(number: object, kind: str) -> tuple[str, ...]:
+    """The states that a number belongs to, where it is a number of that kind of station."""
+    mid = mid_of(number) if isinstance(number, str) and kind_of(number) == kind else None
+    return states_of_mid(mid) if mid else ()
 
 
 @check("identity.device-number", DEFECT, _FORMS)
@@ -220,7 +233,7 @@ def locating_devices_have_the_number_of_their_kind(sight: Sight) -> Finds:
     Remedy: read the number from the device: 970 for a SART, 972 for a man-overboard device, 974 for an EPIRB.
     """
     for each in sight.vessel.radio.beacons if sight.vessel.radio else ():
-        wanted = _DEVICES.get(str(each.kind))
+        wanted = beginning_of(str(each.kind))
         if wanted and isinstance(each.ais_number, str) and not each.ais_number.startswith(wanted):
             yield at(
                 each,
@@ -239,7 +252,7 @@ def no_device_has_a_test_number(sight: Sight) -> Finds:
     """
     for each in sight.vessel.radio.beacons if sight.vessel.radio else ():
         number = each.ais_number
-        if isinstance(number, str) and number[:3] in _DEVICES.values() and number[3:5] == "00":
+        if isinstance(number, str) and number[:3] in beginnings() and number[3:5] == "00":
             yield at(
                 each,
                 "ais-number",

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from generator.calc.expiry import add_months
 from generator.reading.values import Quantity, Stamp
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.vessel.gear import Gear, does
 
-OLD_SUIT_MONTHS, SUIT_TEST_MONTHS, OLD_SUIT_TEST_MONTHS = 120, 36, 24
+if TYPE_CHECKING:
+    from generator.manual.deadlines import Thing
+    from generator.shelves.lives import Life
 
 
 @check(
@@ -20,13 +25,18 @@ def suits_are_tested_in_time(sight: Sight) -> Finds:
     Why: a seam that lets water in turns a suit into wet clothes.
     Remedy: have them tested, and write the shorter 'service-interval' and the new dates.
     """
-    for item in sight.vessel.gear:
-        if not str(item.what).lower().startswith("immersion suits") or not isinstance(
-            item.service_interval, Quantity
+    for thing in sight.things:
+        item, life = thing.block, _tested(thing)
+        if (
+            life is None
+            or not isinstance(item, Gear)
+            or not does(item, "suit against cold")
+            or not isinstance(item.service_interval, Quantity)
         ):
             continue
-        old = isinstance(item.made, Stamp) and add_months(item.made.last_day, OLD_SUIT_MONTHS) < sight.as_of
-        if item.service_interval > (OLD_SUIT_TEST_MONTHS if old else SUIT_TEST_MONTHS):
+        _, over, fewer = life.aged or ("", 0, life.months)
+        old = isinstance(item.made, Stamp) and add_months(item.made.last_day, over) < sight.as_of
+        if item.service_interval > (fewer if old else life.months):
             made = f" (made {item.made.when})" if old else ""
             yield at(
                 item,
@@ -34,6 +44,13 @@ def suits_are_tested_in_time(sight: Sight) -> Finds:
                 f"{item.what}{made}: tested every {item.service_interval}",
                 item=str(item.what),
             )
+
+
+def _tested(thing: Thing) -> Life | None:
+    """The life of a thing that is counted from its last test."""
+    return next(
+        (life for line in thing.kind.lines for life in line.lives if Gear.tested.key in life.since), None
+    )
 
 
 @check("people.child-lifejacket", RECOMMENDATION, "33 CFR 175.15(c)")
@@ -68,7 +85,7 @@ def suits_are_enough_for_all(sight: Sight) -> Finds:
     suits = [
         item
         for item in sight.vessel.gear
-        if str(item.what).lower().startswith("immersion suits") and isinstance(item.quantity, int)
+        if does(item, "suit against cold") and isinstance(item.quantity, int)
     ]
     there = sum(item.quantity for item in suits)
     if one and isinstance(one.persons, int) and suits and there < one.persons:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.shelves.stations import ITS_RAFT, stations
 from generator.survey.registry import RECOMMENDATION, Finds, Found, Sight, check
 
 
@@ -17,9 +18,10 @@ def a_card_hangs_at_the_raft(sight: Sight) -> Finds:
     Remedy: hang the card 'at the raft', then record it under 'posted'.
     """
     vessel = sight.vessel
+    at_rafts = [row.name for row in stations() if row.hangs_at == ITS_RAFT]
     if (
         vessel.posted
         and vessel.rafts
-        and not any("raft" in str(card.station).lower() for card in vessel.posted)
+        and not any(name in str(card.station).lower() for card in vessel.posted for name in at_rafts)
     ):
         yield Found(vessel.key_place("posted"), "no card is recorded as hanging at the raft")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from generator.survey.limits import least
 from generator.survey.registry import RECOMMENDATION, Finds, Found, Sight, check
-from generator.vessel.particulars import FAR
 
 
 @check(
@@ -18,7 +18,7 @@ def there_are_pumps_enough(sight: Sight) -> Finds:
     Remedy: list each under 'pumps'; fit a second that drains all of her.
     """
     vessel, one = sight.vessel, sight.vessel.vessel
-    needed = 2 if one and one.waters in FAR else 1
+    needed = least(vessel, "bilge pumps")
     if one and isinstance(one.waters, str) and len(vessel.pumps) < needed:
         place = vessel.key_place("pumps") if vessel.pumps else one.place("waters")
         yield Found(

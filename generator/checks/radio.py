@@ -6,11 +6,17 @@ from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
 from generator.reading.values import Stamp
+from generator.survey.limits import months
 from generator.survey.passed import passed, span
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.particulars import FAR
+from generator.vessel.radio import Beacon
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.manual.deadlines import Deadline
+    from generator.reading.block import Block
     from generator.vessel.radio import Radio
     from generator.vessel.vessel import Vessel
 
@@ -27,9 +33,9 @@ def mmsi_is_a_vessel_s(sight: Sight) -> Finds:
     Remedy: read it again from the licence: nine digits, the first from 2 to 7.
     """
     radio = _radio(sight.vessel)
-    mmsi = radio.mmsi if radio else None
-    if not isinstance(mmsi, str):
+    if not radio or not isinstance(radio.mmsi, str):
         return
+    mmsi = radio.mmsi
     if not "2" <= mmsi[0] <= "7":
         yield at(
             radio, "mmsi", f"the MMSI begins with {mmsi[0]}; a vessel's begins with a figure from 2 to 7"
@@ -128,16 +134,29 @@ def beacons_were_tested_lately(sight: Sight) -> Finds:
     Why: a dead beacon looks like a live one.
     Remedy: press its self-test as the maker says, in the first five minutes of an hour where it asks so, and write the day.
     """
+    for each in _overdue(sight, "radio.test-overdue"):
+        yield from _untested(sight, each.thing.block)
     radio = _radio(sight.vessel)
     for beacon in radio.beacons if radio else ():
-        months = 1 if beacon.kind == "EPIRB" else 12
-        if isinstance(beacon.tested, Stamp) and add_months(beacon.tested.last_day, months) < sight.as_of:
-            yield at(
-                beacon,
-                "tested",
-                f"{beacon.what}: the last test was {span(beacon.tested.last_day, sight.as_of)} ago ({beacon.tested})",
-                item=str(beacon.what),
-            )
+        most = months(sight.vessel, "time between tests of a beacon", kind=str(beacon.kind))
+        if (
+            most
+            and isinstance(beacon.tested, Stamp)
+            and add_months(beacon.tested.last_day, most) < sight.as_of
+        ):
+            yield from _untested(sight, beacon)
+
+
+def _overdue(sight: Sight, check: str) -> Iterator[Deadline]:
+    """What a check speaks of that was to be done again before the as-of day."""
+    return (each for each in sight.deadlines if each.check == check and each.last_day < sight.as_of)
+
+
+def _untested(sight: Sight, beacon: Block) -> Finds:
+    if isinstance(beacon, Beacon) and isinstance(beacon.tested, Stamp):
+        ago = span(beacon.tested.last_day, sight.as_of)
+        message = f"{beacon.what}: the last test was {ago} ago ({beacon.tested})"
+        yield at(beacon, "tested", message, item=str(beacon.what))
 
 
 @check("radio.registration-old", RECOMMENDATION, "AMSA; NOAA: registration valid for two years (secondary)")
@@ -147,15 +166,11 @@ def beacon_registration_is_confirmed(sight: Sight) -> Finds:
     Why: rescuers telephone the numbers that are registered; old ones cost hours.
     Remedy: look at the registration, correct it, and write the day under 'registered'.
     """
-    radio = _radio(sight.vessel)
-    for beacon in radio.beacons if radio else ():
-        if isinstance(beacon.registered, Stamp) and add_months(beacon.registered.last_day, 24) < sight.as_of:
-            yield at(
-                beacon,
-                "registered",
-                f"{beacon.what}: its registration was last confirmed {beacon.registered.when}",
-                item=str(beacon.what),
-            )
+    for each in _overdue(sight, "radio.registration-old"):
+        beacon = each.thing.block
+        if isinstance(beacon, Beacon) and isinstance(beacon.registered, Stamp):
+            message = f"{beacon.what}: its registration was last confirmed {beacon.registered.when}"
+            yield at(beacon, "registered", message, item=str(beacon.what))
 
 
 @check("radio.same-hex-id", DEFECT, "C/S T.001 (each beacon has its own identification)")
@@ -165,7 +180,8 @@ def no_two_beacons_share_an_id(sight: Sight) -> Finds:
     Why: one of them is then registered under a number it does not send.
     Remedy: read the id from the label of each.
     """
-    radio, seen = _radio(sight.vessel), {}
+    radio = _radio(sight.vessel)
+    seen: dict[str, Beacon] = {}
     for beacon in radio.beacons if radio else ():
         if isinstance(beacon.hex_id, str) and beacon.hex_id in seen:
             other = seen[beacon.hex_id]
@@ -193,7 +209,7 @@ def a_set_with_a_distress_button_has_a_number(sight: Sight) -> Finds:
     """
     radio = _radio(sight.vessel)
     for each in radio.sets if radio else ():
-        if each.dsc is True and radio.mmsi is None and each.mmsi is None:
+        if radio and each.dsc is True and radio.mmsi is None and each.mmsi is None:
             yield at(
                 each,
                 "dsc",
@@ -219,6 +235,7 @@ def every_radio_says_how_it_is_worked(sight: Sight) -> Finds:
         lacking += ["distress-button"] if each.dsc is True and each.distress_button is None else []
         if lacking:
             yield at(each, "what", f"{each.what}: it does not say: {', '.join(lacking)}", item=str(each.what))
-    for each in radio.beacons if radio else ():
-        if each.use is None:
-            yield at(each, "what", f"{each.what}: nothing says how it is switched on", item=str(each.what))
+    for beacon in radio.beacons if radio else ():
+        if beacon.use is None:
+            message = f"{beacon.what}: nothing says how it is switched on"
+            yield at(beacon, "what", message, item=str(beacon.what))

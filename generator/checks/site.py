@@ -97,7 +97,7 @@ def _resources(sight: Sight) -> Iterator[tuple[str, dict[str, bytes], str, int, 
             if name.endswith((".html", ".htm")):
                 asked = page_of(data).resources
             else:
-                asked = asked_for(data.decode("utf-8")) if name.endswith(".css") else ()
+                asked = asked_for(data.decode("utf-8")) if name.endswith(".css") else []
             yield from (
                 (reader, files, name, line, href)
                 for href, line in asked

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.shelves.gear import before_comma
 from generator.survey.places import another_place
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.gear import does
 
 if TYPE_CHECKING:
     from generator.vessel.gear import Gear
@@ -20,19 +22,19 @@ def the_tiller_has_one_place(sight: Sight) -> Finds:
     Remedy: go and look; write the same place under 'steering' and in the gear list.
     """
     text = sight.vessel.steering.emergency_tiller if sight.vessel.steering else None
-    for item in _called(sight.vessel, "emergency tiller"):
+    for item in _tillers(sight.vessel):
         if isinstance(text, str) and another_place(text, item):
             yield at(
                 sight.vessel.steering,
                 "emergency-tiller",
-                f"the emergency tiller: '{text}' here, {item.where} {item.side or ''} in the gear list",
-                item="emergency tiller",
+                f"the {before_comma(item.what)}: '{text}' here, {item.where} {item.side or ''} in the gear list",
+                item=before_comma(item.what),
                 also=(item.place("where"),),
             )
 
 
-def _called(vessel: Vessel, name: str) -> list[Gear]:
-    return [item for item in vessel.gear if isinstance(item.what, str) and item.what.lower().startswith(name)]
+def _tillers(vessel: Vessel) -> list[Gear]:
+    return [item for item in vessel.gear if does(item, "steers without the wheel")]
 
 
 @check("steering.tiller-unknown", RECOMMENDATION, COMMON_PRACTICE)
@@ -46,6 +48,5 @@ def the_emergency_tiller_is_told(sight: Sight) -> Finds:
     for key in ("emergency-tiller", "fits") if steering else ():
         if getattr(steering, key.replace("-", "_")) is None:
             yield at(steering, "", f"steering does not say: {key}")
-    for item in sight.vessel.gear if not steering else ():
-        if isinstance(item.what, str) and item.what.lower().startswith("emergency tiller"):
-            yield at(item, "what", f"{item.what}: nothing says where it fits", item=item.what)
+    for item in _tillers(sight.vessel) if not steering else ():
+        yield at(item, "what", f"{item.what}: nothing says where it fits", item=str(item.what))

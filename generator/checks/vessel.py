@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from generator.reading.values import Quantity
+from generator.reading.values import Band, Quantity, given
 from generator.survey.registry import RECOMMENDATION, Finds, Sight, at, check
-from generator.vessel.particulars import MULTIHULLS
 
 
 @check("vessel.proportions", RECOMMENDATION, "proportions of yachts; common practice")
@@ -18,7 +17,8 @@ def her_figures_are_those_of_a_boat(sight: Sight) -> Finds:
     if not one or not one.known("length", "beam"):
         return
     length, beam = one.length, one.beam
-    if not 0.17 <= beam / length <= (0.8 if one.type in MULTIHULLS else 0.5):
+    least, most = given(one.hull.breadth, Band(0.0, 1.0))
+    if not least <= beam / length <= most:
         yield at(one, "beam", f"she is {length} long and {beam} wide")
     for key, low, high in (("draft", 0.01, 0.3), ("freeboard", 0.03, 0.3)):
         figure = getattr(one, key)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.reading.values import Stamp
+from generator.reading.values import Stamp, all_known
 from generator.survey.passed import good
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -16,6 +16,7 @@ from generator.survey.registry import (
     at,
     check,
 )
+from generator.vessel.people import Traveller
 
 
 @check(
@@ -32,8 +33,8 @@ def grown_ups_have_their_size(sight: Sight) -> Finds:
     Remedy: bring lifejackets of the adult size aboard.
     """
     voyage, jackets = sight.vessel.voyage, sight.vessel.lifejackets
-    counts = [each.quantity for each in jackets if each.size not in ("child", "infant")]
-    if not voyage or not jackets or not all(isinstance(count, int) for count in counts):
+    counts = all_known(each.quantity for each in jackets if each.size not in ("child", "infant"))
+    if not voyage or not jackets or counts is None:
         return
     adults = sum(not (isinstance(each.age, int) and each.age < 13) for each in voyage.persons)
     if adults > sum(counts):
@@ -73,8 +74,9 @@ def no_more_travel_than_fit(sight: Sight) -> Finds:
     if not voyage or not one:
         return
     limits = [(one.persons, "may be aboard")] if isinstance(one.persons, int) else []
-    if rafts and all(isinstance(raft.persons, int) for raft in rafts):
-        limits.append((sum(raft.persons for raft in rafts), "have a place in a raft"))
+    places = all_known(raft.persons for raft in rafts)
+    if rafts and places is not None:
+        limits.append((sum(places), "have a place in a raft"))
     for most, what in limits:
         if len(voyage.persons) > most:
             yield Found(
@@ -90,7 +92,8 @@ def travellers_have_roles_of_the_bill(sight: Sight) -> Finds:
     Why: duties hang on roles; whoever has another role has no duty and no substitute.
     Remedy: write one of the roles under 'people' in vessel.yaml, or add the role there.
     """
-    roles, taken = sight.roles, {}
+    roles = sight.roles
+    taken: dict[str, Traveller] = {}
     for traveller in sight.vessel.voyage.persons if sight.vessel.voyage else ():
         role = traveller.role
         if isinstance(role, str) and role not in roles:
@@ -145,8 +148,8 @@ def children_have_their_size(sight: Sight) -> Finds:
     Remedy: bring lifejackets of the child's size aboard.
     """
     voyage, jackets = sight.vessel.voyage, sight.vessel.lifejackets
-    counts = [each.quantity for each in jackets if each.size in ("child", "infant")]
-    if not voyage or not all(isinstance(count, int) for count in counts):
+    counts = all_known(each.quantity for each in jackets if each.size in ("child", "infant"))
+    if not voyage or counts is None:
         return
     children = sum(isinstance(each.age, int) and each.age < 13 for each in voyage.persons)
     if children > sum(counts):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.survey.registry import COMPOSITION, RECOMMENDATION, Finds, Sight, check
-from generator.survey.shortfalls import SOURCE, is_water, shortfalls
+from generator.survey.shortfalls import SOURCE, shortfalls
 
 
 @check("water.short", RECOMMENDATION, SOURCE, COMPOSITION)
@@ -13,4 +13,4 @@ def there_is_water_for_everybody(sight: Sight) -> Finds:
     Why: tanks are lost with the boat, or run out into the bilge.
     Remedy: fill cans or pouches, list them with 'volume', the litres of all together.
     """
-    yield from shortfalls(sight, is_water)
+    yield from shortfalls(sight, lambda row: row.drinking_water)

@@ -6,6 +6,10 @@ import functools
 import io
 import warnings
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 PAGE_PX = 1600  # the longer edge of a photo in the site
 SMALL_PX = 560  # the same in the manual that is one file, and on paper
@@ -15,31 +19,6 @@ QUALITY = 78
 
 class Unreadable(Exception):
     """The file is no photo that can be shown; the message says why, in a few words."""
-
-
-def photographed(vessel) -> list:
-    """Everything of a vessel with a place that names a photo."""
-    radio = vessel.radio
-    placed = (
-        *vessel.rafts,
-        *(radio.sets if radio else ()),
-        *(radio.beacons if radio else ()),
-        *vessel.grab_bags,
-        *vessel.lifejackets,
-        *((vessel.tender,) if vessel.tender else ()),
-        *vessel.stops,
-        *vessel.batteries,
-        *vessel.pumps,
-        *vessel.through_hulls,
-        *vessel.gear,
-    )
-    return [each for each in placed if isinstance(getattr(each, "photo", None), str)]
-
-
-def photo_file(vessel, block) -> Path | None:
-    """The file of a thing's photo, seen from the vessel's folder; None where it names none."""
-    named = getattr(block, "photo", None)
-    return vessel.folder / named if isinstance(named, str) and vessel.folder is not None else None
 
 
 def prepared(path: Path, longest_px: int = PAGE_PX) -> bytes:
@@ -55,21 +34,13 @@ def prepared(path: Path, longest_px: int = PAGE_PX) -> bytes:
 
 
 @functools.lru_cache(maxsize=128)
-def _prepared(path, _changed_ns, _size, longest_px):
-    from PIL import Image, ImageFile, ImageOps
+def _prepared(path: Path, _changed_ns: int, _size: int, longest_px: int) -> bytes:
+    from PIL import ImageFile
 
     lenient = ImageFile.LOAD_TRUNCATED_IMAGES  # the PDF engine sets it for the whole process
     ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")  # the size is looked at here
-            with Image.open(path, formats=("JPEG", "PNG", "WEBP", "TIFF")) as image:
-                if image.width * image.height > MOST_PX:
-                    raise Unreadable(f"it is too large ({image.width} x {image.height} points)")
-                image.draft("RGB", (longest_px, longest_px))
-                upright = ImageOps.exif_transpose(image)
-                upright.thumbnail((longest_px, longest_px), Image.Resampling.LANCZOS)
-                bare = _on_white(_in_screen_colours(upright, image.info.get("icc_profile")))
+        bare = _bare(path, longest_px)
     except Unreadable:
         raise
     except Exception as error:
@@ -81,14 +52,29 @@ def _prepared(path, _changed_ns, _size, longest_px):
     return out.getvalue()
 
 
-def _in_screen_colours(image, profile):
+def _bare(path: Path, longest_px: int) -> Image.Image:
+    """The picture scaled down, upright, in the screen's colours, on white."""
+    from PIL import Image, ImageOps
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # the size is looked at here
+        with Image.open(path, formats=("JPEG", "PNG", "WEBP", "TIFF")) as image:
+            if image.width * image.height > MOST_PX:
+                raise Unreadable(f"it is too large ({image.width} x {image.height} points)")
+            image.draft("RGB", (longest_px, longest_px))
+            upright = ImageOps.exif_transpose(image)
+            upright.thumbnail((longest_px, longest_px), Image.Resampling.LANCZOS)
+            return _on_white(_in_screen_colours(upright, image.info.get("icc_profile")))
+
+
+def _in_screen_colours(image: Image.Image, profile: bytes | None) -> Image.Image:
     """The colours as a screen without profiles shows them; a profile that cannot be read is left out."""
     if not profile or image.mode not in ("RGB", "L"):
         return image
     from PIL import ImageCms
 
     try:
-        return ImageCms.profileToProfile(
+        shown = ImageCms.profileToProfile(
             image,
             ImageCms.ImageCmsProfile(io.BytesIO(profile)),
             ImageCms.createProfile("sRGB"),
@@ -96,9 +82,10 @@ def _in_screen_colours(image, profile):
         )
     except ImageCms.PyCMSError:
         return image
+    return shown or image
 
 
-def _on_white(image):
+def _on_white(image: Image.Image) -> Image.Image:
     """The bare points on white paper, in a picture that knows nothing of the file they came from."""
     from PIL import Image
 

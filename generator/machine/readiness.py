@@ -7,6 +7,7 @@ one is missing the engine greets the user with a traceback. Plain results only; 
 import contextlib
 import ctypes
 import ctypes.util
+import importlib
 import importlib.metadata
 import io
 import os
@@ -14,7 +15,7 @@ import platform
 import re
 import shutil
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -161,7 +162,7 @@ def _open_windows_folders() -> None:
 
 
 def missing_libraries(
-    wanted: dict[str, tuple[str, ...]] = NATIVE_LIBRARIES, loads: Loads = native_library_loads
+    wanted: Mapping[str, tuple[str, ...]] = NATIVE_LIBRARIES, loads: Loads = native_library_loads
 ) -> list[str]:
     """The native libraries of ``wanted`` that this machine hasn't got."""
     return [library for library, names in wanted.items() if not loads(names)]
@@ -194,7 +195,7 @@ def engine_missing(loads: Loads = native_library_loads, family: str | None = Non
 def _engine_starts() -> bool:
     with contextlib.redirect_stdout(io.StringIO()):
         try:
-            import weasyprint
+            importlib.import_module("weasyprint")
         except (ImportError, OSError):
             return False
     return True
@@ -213,7 +214,8 @@ def _dependencies() -> list[str]:
         required = importlib.metadata.requires(DISTRIBUTION) or []
     except importlib.metadata.PackageNotFoundError:
         required = []
-    return [re.match(r"[A-Za-z0-9._-]+", line).group() for line in required if "extra ==" not in line]
+    names = [re.match(r"[A-Za-z0-9._-]+", line) for line in required if "extra ==" not in line]
+    return [name[0] for name in names if name]
 
 
 def _program_items() -> tuple[Item, ...]:

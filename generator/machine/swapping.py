@@ -13,10 +13,44 @@ import json
 import os
 from contextlib import suppress
 from pathlib import Path, PurePosixPath
+from typing import NamedTuple, Required, TypedDict
 
 MANIFEST = "manifest.json"
 _LEFT_BY_SYSTEMS = {".DS_Store", "Thumbs.db", "desktop.ini"}
 _EXCHANGE, _HERE = 2, -100  # RENAME_EXCHANGE and AT_FDCWD of Linux
+
+
+class Entry(TypedDict):
+    """What a manifest says of a file: the output it belongs to, and its fingerprint."""
+
+    output: str
+    sha256: str
+
+
+Manifest = TypedDict(
+    "Manifest",
+    {
+        "program": str,
+        "vessel": str,
+        "surveyed-on": str,
+        "good-until": str | None,
+        "first-to-expire": str | None,
+        "proof-copy": bool,
+        "description": str,
+        "files": Required[dict[str, Entry]],
+    },
+    total=False,
+)
+"""What stands in a published folder about the manual in it; its files are always listed, days are written YYYY-MM-DD."""
+
+
+class Paths(NamedTuple):
+    """A boat's folder, and what may lie beside it while it is replaced."""
+
+    target: Path
+    new: Path
+    old: Path
+    journal: Path
 
 
 class Refused(Exception):
@@ -28,10 +62,10 @@ def digest(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
 
 
-def manifest_of(folder: Path) -> dict | None:
+def manifest_of(folder: Path) -> Manifest | None:
     """The manifest of a published folder, None where there is none that can be read, or one not written by this program."""
     try:
-        found = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
+        found: Manifest = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
         whole = isinstance(found["files"], dict) and all(
             isinstance(entry["sha256"], str) and isinstance(entry["output"], str)
             for entry in found["files"].values()
@@ -79,7 +113,7 @@ def recover(into: Path, slug: str) -> None:
         if not target.exists():
             whole = new if manifest_of(new) is not None else old
             if whole.exists():
-                os.rename(whole, target)
+                whole.rename(target)
                 _flush(into)
         journal.unlink()
     for left in (new, old):
@@ -92,20 +126,20 @@ def recover(into: Path, slug: str) -> None:
             _remove_ours(left)
 
 
-def swap_in(into: Path, slug: str, files: dict[str, bytes], manifest: dict) -> Path:
+def swap_in(into: Path, slug: str, files: dict[str, bytes], manifest: Manifest) -> Path:
     """Writes `files` beside the boat's folder and exchanges the two; returns the folder.
 
     `manifest` holds the fingerprint of each file. Raises Refused; OSError where the disk refuses: nothing is replaced then,
     and what was written so far is taken away.
     """
     into.mkdir(parents=True, exist_ok=True)
-    target, new, old, journal = _paths(into, slug)
+    target, new, old, journal = paths = _paths(into, slug)
     recover(into, slug)
     refuse_foreign(target)
     try:
         _write(new, files, manifest)
         refuse_foreign(target)  # again: writing took a while
-        _replace(target, new, old, journal)
+        _replace(paths)
     except (OSError, Refused):
         if not journal.exists():
             _clear(new)
@@ -115,19 +149,20 @@ def swap_in(into: Path, slug: str, files: dict[str, bytes], manifest: dict) -> P
     return target
 
 
-def _replace(target, new, old, journal):
+def _replace(paths: Paths) -> None:
     """Puts `new` in the place of `target`; what was there is `new` afterwards, or `old` where no exchange is possible."""
+    target, new, old, journal = paths
     if not target.exists():
-        os.rename(new, target)
+        new.rename(target)
     elif not exchange(new, target):
         journal.write_text("a folder is being replaced; the next run finishes it\n", encoding="utf-8")
         _flush(journal)
         _flush(target.parent)
-        os.rename(target, old)
+        target.rename(old)
         try:
-            os.rename(new, target)
+            new.rename(target)
         except OSError:
-            os.rename(old, target)
+            old.rename(target)
             journal.unlink()
             raise
         journal.unlink()
@@ -140,11 +175,12 @@ def exchange(one: Path, other: Path) -> bool:
         call = ctypes.CDLL(None, use_errno=True).renameat2
     except (AttributeError, OSError, TypeError):
         return False
-    return call(_HERE, os.fsencode(one), _HERE, os.fsencode(other), _EXCHANGE) == 0
+    refused: int = call(_HERE, os.fsencode(one), _HERE, os.fsencode(other), _EXCHANGE)
+    return refused == 0
 
 
-def _paths(into, slug):
-    return (
+def _paths(into: Path, slug: str) -> Paths:
+    return Paths(
         into / slug,
         into / f".{slug}.musterbook-new",
         into / f".{slug}.musterbook-old",
@@ -152,7 +188,7 @@ def _paths(into, slug):
     )
 
 
-def _write(folder, files, manifest):
+def _write(folder: Path, files: dict[str, bytes], manifest: Manifest) -> None:
     for name, data in sorted(files.items()):
         path = folder / PurePosixPath(name)
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -169,7 +205,7 @@ def _write(folder, files, manifest):
         _flush(each)
 
 
-def _flush(path):
+def _flush(path: Path) -> None:
     """Forces a file, or on POSIX a folder, to the disk."""
     if path.is_dir():
         if os.name != "posix":
@@ -183,7 +219,7 @@ def _flush(path):
         os.close(handle)
 
 
-def _remove_ours(folder):
+def _remove_ours(folder: Path) -> None:
     """Removes what the manifest lists, the manifest last, and the folders that are then empty."""
     manifest = manifest_of(folder)
     listed = set(manifest["files"]) if manifest else set()
@@ -199,14 +235,14 @@ def _remove_ours(folder):
         folder.rmdir()
 
 
-def _clear(folder):
+def _clear(folder: Path) -> None:
     """Takes away what is no longer needed; where a file is held open the next run does it."""
     with suppress(OSError):
         if folder.exists():
             _remove_half_written(folder) if manifest_of(folder) is None else _remove_ours(folder)
 
 
-def _remove_half_written(folder):
+def _remove_half_written(folder: Path) -> None:
     """Removes a folder that never became a manual; it bears our own hidden name, and nobody was told of it."""
     for path in sorted(folder.rglob("*"), reverse=True):
         if path.is_dir() and not path.is_symlink():

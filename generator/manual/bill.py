@@ -5,19 +5,25 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.manual.procedures import Procedure, holds, shelf
+from generator.manual.procedures import Procedure, holds
+from generator.shelves.procedures import ShelfDuty, shelf
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from generator.manual.reckoning import Reckoning
     from generator.reading.findings import Place
     from generator.shelves.languages import Catalogue
+    from generator.vessel.people import Assignment
+    from generator.vessel.vessel import Vessel
 
 
 @dataclass(frozen=True)
 class Duty:
-    """One line of the bill. `continuous` duties cannot be shared with another one; `key` ones need a substitute."""
+    """One line of the bill. `continuous` duties cannot be shared with another one; `key` ones need a substitute.
+
+    `needs` is the ability it takes, "" if none.
+    """
 
     id: str
     emergency: str
@@ -29,6 +35,7 @@ class Duty:
     who: tuple[str, ...]
     substitute: str
     place: Place
+    needs: str = ""
 
 
 @dataclass(frozen=True)
@@ -63,34 +70,42 @@ def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue:
     for one in shelf():
         if one.duties and one.id in kinds and not alone(vessel):
             words = catalogue.procedures[one.id].duties
-            assigned = vessel.station_bill.get(one.id) or {}
+            assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
             duties = tuple(
-                _duty(line, one.id, words, assigned.get(line["id"]), vessel)
+                _duty(line, one.id, words[line.id], assigned.get(line.id), vessel)
                 for line in one.duties
-                if holds(tuple(line.get("when", ())), (), facts, f"{one.id}, {line['id']}")
+                if holds(line.when, (), facts)
             )
             emergencies.append(Emergency(one.id, kinds[one.id].title, duties))
     return Bill(reckoning.roles, tuple(emergencies))
 
 
-def alone(vessel) -> bool:
+def assigned_to(vessel: Vessel, takes: str) -> Assignment | None:
+    """Who has the duty that takes something over the side (RAFT, GRAB_BAG), as the file assigns it; None if it does not."""
+    for one in shelf():
+        for line in one.duties:
+            assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
+            if line.takes == takes and line.id in assigned:
+                return assigned[line.id]
+    return None
+
+
+def alone(vessel: Vessel) -> bool:
     """Whether she never carries more than one person."""
-    return bool(vessel.vessel) and vessel.vessel.persons == 1
+    return vessel.vessel is not None and vessel.vessel.persons == 1
 
 
-def _duty(line, emergency, words, assignment, vessel):
-    who = tuple(assignment.who) if assignment else ()
-    substitute = str(assignment.substitute or "") if assignment else ""
-    place = assignment.place() if assignment else vessel.place("station-bill")
+def _duty(line: ShelfDuty, emergency: str, text: str, assignment: Assignment | None, vessel: Vessel) -> Duty:
     return Duty(
-        line["id"],
+        line.id,
         emergency,
-        words[line["id"]],
-        line.get("essential") == "yes",
-        line.get("key") == "yes",
-        line.get("continuous") == "yes",
-        int(line.get("persons", "1")),
-        who,
-        substitute,
-        place,
+        text,
+        line.essential,
+        line.key,
+        line.continuous,
+        line.persons,
+        tuple(assignment.who) if assignment else (),
+        str(assignment.substitute or "") if assignment else "",
+        assignment.place() if assignment else vessel.place("station-bill"),
+        line.needs,
     )

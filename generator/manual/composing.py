@@ -6,22 +6,27 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from generator.manual.bill import Bill, compose_bill
+from generator.manual.bill import Bill, assigned_to, compose_bill
 from generator.manual.carriage import Row, compare
 from generator.manual.drawing.plan import Plan, draw
 from generator.manual.estimates import RaftEstimates, estimates_of
 from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure, compose_procedures
 from generator.manual.reckoning import Reckoning
+from generator.reading.values import known
+from generator.shelves.procedures import RAFT
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
     from datetime import date
 
     from generator.manual.deadlines import Deadline
     from generator.manual.drawing.spaces import Space
     from generator.manual.inventory import Item
+    from generator.reading.block import Block
     from generator.reading.findings import Finding
     from generator.shelves.languages import Catalogue
+    from generator.vessel.vessel import Vessel
 
 
 @dataclass(frozen=True)
@@ -30,10 +35,10 @@ class Manual:
 
     `good_until` is the last day on which nothing aboard has expired, `first_to_expire` says what ends it (None: nothing
     is dated). `checked` is False while the description is not yet checked aboard and approved. `carriage` compares what the
-    rule sets ask for with what is aboard.
+    rule sets ask for with what is aboard. `deferred` are the findings knowingly sailed with, by their entry.
     """
 
-    vessel: object
+    vessel: Vessel
     as_of: date
     until: date
     printer: Printer
@@ -45,7 +50,7 @@ class Manual:
     checked: bool
     specimen: bool
     estimates: tuple[RaftEstimates, ...] = ()
-    deferred: tuple[Finding, ...] = ()
+    deferred: Mapping[Block, Sequence[Finding]] = field(default_factory=dict)
     proof: bool = False
     carriage: tuple[Row, ...] = ()
     spaces: dict[str, Space] | None = field(default=None, repr=False, compare=False)
@@ -66,6 +71,11 @@ class Manual:
         return self.vessel.slug
 
     @property
+    def boat(self) -> str:
+        """Her name, without which no manual is composed."""
+        return str(self.vessel.vessel.name) if self.vessel.vessel else self.slug
+
+    @property
     def first_to_expire(self) -> Deadline | None:
         """The deadline that ends the manual; dates already past are findings, not the end."""
         return next((each for each in self.deadlines if each.firm and each.last_day >= self.as_of), None)
@@ -76,9 +86,13 @@ class Manual:
         first = self.first_to_expire
         return first.last_day if first else None
 
-    def seen_by(self, reader: str):
+    def seen_by(self, reader: str) -> Vessel:
         """The vessel as `reader` may see her."""
         return self.vessel.seen_by(reader)
+
+    def deferred_by(self, entry: Block) -> Sequence[Finding]:
+        """The findings that an entry of `deferred-defects` covers."""
+        return self.deferred.get(entry.original, ())
 
     def expired(self, item: Item) -> bool:
         """Whether something of an item of the gear list has run out on the as-of day."""
@@ -86,16 +100,20 @@ class Manual:
 
     def deadlines_for(self, item: Item) -> list[Deadline]:
         """Until when an item of the gear list is good, line by line; what is merely to be done again is left out."""
-        path = item.block.path
-        return [
-            each
-            for each in self.deadlines
-            if not each.routine and (each.path == path or each.path.startswith(f"{path}."))
-        ]
+        return self._dated.get(item.block.original, [])
+
+    @cached_property
+    def _dated(self) -> dict[Block, list[Deadline]]:
+        """The deadlines that end something, by the block under which the gear list has the thing."""
+        found: dict[Block, list[Deadline]] = {}
+        for each in self.deadlines:
+            if not each.routine:
+                found.setdefault(each.thing.kept, []).append(each)
+        return found
 
 
 def compose(
-    vessel,
+    vessel: Vessel,
     as_of: date,
     until: date,
     catalogue: Catalogue,
@@ -125,16 +143,16 @@ def compose(
     return manual, findings
 
 
-def lifters(vessel) -> tuple[float | None, ...]:
+def lifters(vessel: Vessel) -> tuple[float | None, ...]:
     """What each role assigned to launch the raft can lift, in kg; None where the file does not say."""
-    launch = (vessel.station_bill.get("abandon-ship") or {}).get("launch")
-    able = {
-        person.role: person.lifts if isinstance(person.lifts, float) else None for person in vessel.people
-    }
+    launch = assigned_to(vessel, RAFT)
+    able = {str(person.role): known(person.lifts) for person in vessel.people}
     return tuple(able.get(role) for role in launch.who) if launch else ()
 
 
-def checked_aboard(vessel, as_of: date) -> bool:
+def checked_aboard(vessel: Vessel, as_of: date) -> bool:
     """Whether the description is checked aboard and approved, both known and not after the as-of day."""
     both = (vessel.checked_aboard, vessel.approved)
-    return all(each and each.known("by", "date") and each.date.first_day <= as_of for each in both)
+    return all(
+        each and each.by and (day := known(each.date)) is not None and day.first_day <= as_of for each in both
+    )

@@ -8,14 +8,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.calc import lifting, rations, release
-from generator.manual.facts import float_free
-from generator.reading.values import Band
+from generator.manual.raft_facts import float_free
+from generator.reading.measures import Box
+from generator.reading.values import Band, given, known
+from generator.shelves.packs import packs
+from generator.vessel.raft import Painter, Raft, WeakLink
+from generator.vessel.vessel import Vessel
 
 WIDEST_RATIO = 3.0  # a band wider than this is printed as not predictable
 LINK_TOLERANCE_N = 400.0  # of a weak link rated 2.2 kN, Canada LSE Regulations Sch. VIII s. 7(2)(c)
-
-SOLAS_A_FOOD_KJ = 10_000.0  # a person
-_WITHOUT_FOOD = ("SOLAS B", "under 24 h", "coastal", "none")
 
 
 @dataclass(frozen=True)
@@ -48,14 +49,14 @@ class Sequence:
 class RaftEstimates:
     """The estimates of one raft, and the lengths of its sinking sequence where all are known."""
 
-    raft: object
+    raft: Raft
     rows: tuple[Estimate, ...]
     sequence: Sequence | None
 
 
-def estimates_of(vessel, raft, lifters_kg: tuple[float | None, ...] = ()) -> RaftEstimates:
+def estimates_of(vessel: Vessel, raft: Raft, lifters_kg: tuple[float | None, ...] = ()) -> RaftEstimates:
     """The estimates of a raft; `lifters_kg` is what each of those assigned to launch it can lift, None where not known."""
-    rows = []
+    rows: list[Estimate] = []
     if float_free(raft):
         rows += [
             _release(raft),
@@ -69,45 +70,52 @@ def estimates_of(vessel, raft, lifters_kg: tuple[float | None, ...] = ()) -> Raf
     return RaftEstimates(raft, tuple(rows), _sequence(vessel, raft) if float_free(raft) else None)
 
 
-def _lacking(**values):
-    """The keys whose values are not known."""
-    return tuple(
-        key.replace("__", ".").replace("_", "-")
-        for key, value in values.items()
-        if value is None or value is False or type(value).__name__ == "NotKnown"
-    )
+def _withheld(key: str, *lacking: str, **values: float | Box | Band | None) -> Estimate:
+    """An estimate that cannot be made: these keys are not known, and those whose value is None."""
+    names = [name.replace("__", ".").replace("_", "-") for name, value in values.items() if value is None]
+    return Estimate(key, lacking=(*names, *lacking))
 
 
-def _withheld(key, lacking):
-    return Estimate(key, lacking=lacking)
+def _release_depth(raft: Raft) -> Band | None:
+    return known(raft.release.depth) if raft.release else None
 
 
-def _release_depth(raft):
-    depth = raft.release.depth if raft.release else None
-    return depth if isinstance(depth, Band) else None
+def _packed_size(raft: Raft) -> Box | None:
+    return known(raft.packed_size)
 
 
-def _strength(block):
-    value = block.strength if block else None
-    return value if isinstance(value, float) else None
+def _painter_length(raft: Raft) -> float | None:
+    return known(raft.painter.length) if raft.painter else None
 
 
-def _number(value):
-    return value if isinstance(value, (int, float)) and not isinstance(value, bool) else None
+def _draft(vessel: Vessel) -> float | None:
+    return known(vessel.vessel.draft) if vessel.vessel else None
 
 
-def _metres(value):
+def _persons(vessel: Vessel) -> int | None:
+    return known(vessel.vessel.persons) if vessel.vessel else None
+
+
+def _strength(block: WeakLink | Painter | None) -> float | None:
+    return known(block.strength) if block else None
+
+
+def _metres(value: float) -> str:
     return f"{value:.1f}"
 
 
-def _newtons(value):
+def _newtons(value: float) -> str:
     return f"{round(value / 10) * 10:,}".replace(",", " ")
 
 
-def _release(raft):
+def _volume(size: Box) -> float:
+    return size[0] * size[1] * size[2]
+
+
+def _release(raft: Raft) -> Estimate:
     band = _release_depth(raft)
     if band is None:
-        return _withheld("release", ("release.depth",))
+        return _withheld("release", "release.depth")
     low, high = band
     return Estimate(
         "release",
@@ -122,28 +130,21 @@ def _release(raft):
     )
 
 
-def _keel(vessel, raft):
-    draft, height = _number(vessel.vessel.draft), _number(raft.height)
-    lacking = _lacking(vessel__draft=draft, height=height)
-    return (None, lacking) if lacking else (release.attachment_above_keel_m(draft, height), ())
-
-
-def _release_water(vessel, raft):
-    band, (above, lacking) = _release_depth(raft), _keel(vessel, raft)
-    lacking += () if band else ("release.depth",)
-    if lacking:
-        return _withheld("release-water", lacking)
-    never, surely = release.releases_below_m(band, above)
+def _release_water(vessel: Vessel, raft: Raft) -> Estimate:
+    band, draft, height = _release_depth(raft), _draft(vessel), known(raft.height)
+    if band is None or draft is None or height is None:
+        return _withheld("release-water", vessel__draft=draft, height=height, release__depth=band)
+    never, surely = release.releases_below_m(band, release.attachment_above_keel_m(draft, height))
     return Estimate(
         "release-water", (("never", _metres(never)), ("surely", _metres(surely))), ("upright", "still-water")
     )
 
 
-def _taut_water(vessel, raft):
-    painter, (above, lacking) = _number(raft.painter.length if raft.painter else None), _keel(vessel, raft)
-    lacking += () if painter else ("painter.length",)
-    if lacking:
-        return _withheld("taut-water", lacking)
+def _taut_water(vessel: Vessel, raft: Raft) -> Estimate:
+    painter, draft, height = _painter_length(raft), _draft(vessel), known(raft.height)
+    if painter is None or draft is None or height is None:
+        return _withheld("taut-water", vessel__draft=draft, height=height, painter__length=painter)
+    above = release.attachment_above_keel_m(draft, height)
     return Estimate(
         "taut-water",
         (("depth", _metres(release.grounds_before_taut_m(painter, above))), ("painter", _metres(painter))),
@@ -151,12 +152,11 @@ def _taut_water(vessel, raft):
     )
 
 
-def _floats_up(raft):
-    mass, size = _number(raft.mass), raft.packed_size if isinstance(raft.packed_size, tuple) else None
-    lacking = _lacking(mass=mass, packed_size=size)
-    if lacking:
-        return _withheld("floats-up", lacking)
-    low, high = release.packed_buoyancy_band_n(mass, size[0] * size[1] * size[2])
+def _floats_up(raft: Raft) -> Estimate:
+    mass, size = known(raft.mass), _packed_size(raft)
+    if mass is None or size is None:
+        return _withheld("floats-up", mass=mass, packed_size=size)
+    low, high = release.packed_buoyancy_band_n(mass, _volume(size))
     if low <= 0 or high / low > WIDEST_RATIO:
         return Estimate(
             "floats-up-not-predictable",
@@ -173,15 +173,14 @@ def _floats_up(raft):
     )
 
 
-def _link(raft):
-    rated, mass, persons = _strength(raft.weak_link), _number(raft.mass), _number(raft.persons)
-    lacking = _lacking(weak_link__strength=rated, mass=mass, persons=persons)
-    if lacking:
-        return _withheld("link", lacking)
+def _link(raft: Raft) -> Estimate:
+    rated, mass, persons = _strength(raft.weak_link), known(raft.mass), known(raft.persons)
+    if rated is None or mass is None or persons is None:
+        return _withheld("link", weak_link__strength=rated, mass=mass, persons=persons)
     low, high = rated - LINK_TOLERANCE_N, rated + LINK_TOLERANCE_N
     inflated, painter = release.inflated_buoyancy_n(persons, mass), _strength(raft.painter)
-    size = raft.packed_size if isinstance(raft.packed_size, tuple) else None
-    packed = release.packed_buoyancy_band_n(mass, size[0] * size[1] * size[2])[1] if size else 0.0
+    size = _packed_size(raft)
+    packed = release.packed_buoyancy_band_n(mass, _volume(size))[1] if size else 0.0
     holds = low > max(release.PULL_N, packed) and high < inflated and (painter is None or high < painter)
     return Estimate(
         "link" if holds else "link-out-of-order",
@@ -196,11 +195,10 @@ def _link(raft):
     )
 
 
-def _late(raft):
-    rated, mass, persons = _strength(raft.weak_link), _number(raft.mass), _number(raft.persons)
-    lacking = _lacking(weak_link__strength=rated, mass=mass, persons=persons)
-    if lacking:
-        return _withheld("late", lacking)
+def _late(raft: Raft) -> Estimate:
+    rated, mass, persons = _strength(raft.weak_link), known(raft.mass), known(raft.persons)
+    if rated is None or mass is None or persons is None:
+        return _withheld("late", weak_link__strength=rated, mass=mass, persons=persons)
     low = release.weak_link_never_parts_below_m(persons, mass, rated + LINK_TOLERANCE_N)
     high = release.weak_link_never_parts_below_m(persons, mass, rated - LINK_TOLERANCE_N)
     if low is None or high is None or low <= 0 or high / low > WIDEST_RATIO:
@@ -208,11 +206,10 @@ def _late(raft):
     return Estimate("late", (("low", _metres(low)), ("high", _metres(high))), ("tube-volume", "boyle"))
 
 
-def _by_hand(raft):
-    painter, height = _number(raft.painter.length if raft.painter else None), _number(raft.height)
-    lacking = _lacking(painter__length=painter, height=height)
-    if lacking:
-        return _withheld("by-hand", lacking)
+def _by_hand(raft: Raft) -> Estimate:
+    painter, height = _painter_length(raft), known(raft.height)
+    if painter is None or height is None:
+        return _withheld("by-hand", painter__length=painter, height=height)
     return Estimate(
         "by-hand",
         (("painter", _metres(painter)), ("left", _metres(release.left_to_haul_m(painter, height)))),
@@ -220,27 +217,25 @@ def _by_hand(raft):
     )
 
 
-def _carry(raft):
+def _carry(raft: Raft) -> Estimate:
     """The way from the stowage to where it goes over, and how long a drill took."""
     lacking = tuple(
         key for key, name in (("where", "where"), ("launch-from", "launch_from")) if not raft.known(name)
     )
     if lacking:
-        return _withheld("carry", lacking)
+        return _withheld("carry", *lacking)
     way = (("where", str(raft.where)), ("to", str(raft.launch_from)))
     if raft.known("ready_in"):
         return Estimate("carry", (*way, ("time", str(raft.ready_in))), ("drill",))
     return Estimate("carry-untimed", way)
 
 
-def _lift(raft, lifters_kg):
-    mass, known = _number(raft.mass), [each for each in lifters_kg if isinstance(each, (int, float))]
-    lacking = _lacking(mass=mass) + (
-        () if lifters_kg and len(known) == len(lifters_kg) else ("people.lifts",)
-    )
-    if lacking:
-        return _withheld("lift", lacking)
-    team = known[:4]
+def _lift(raft: Raft, lifters_kg: tuple[float | None, ...]) -> Estimate:
+    mass, able_kg = known(raft.mass), [each for each in lifters_kg if each is not None]
+    asked = bool(lifters_kg) and len(able_kg) == len(lifters_kg)
+    if mass is None or not asked:
+        return _withheld("lift", *(() if asked else ("people.lifts",)), mass=mass)
+    team = able_kg[:4]
     holds = lifting.team_capability_kg(team) >= mass
     needed = lifting.smallest_team(mass, team)
     figures = (
@@ -252,15 +247,13 @@ def _lift(raft, lifters_kg):
     return Estimate("lift" if holds else "lift-too-heavy", figures, ("team-lift",), holds=holds)
 
 
-def _water(vessel, raft):
-    persons = _number(vessel.vessel.persons)
+def _water(vessel: Vessel, raft: Raft) -> Estimate:
+    persons, pack = _persons(vessel), known(raft.pack_water)
     bag = sum(
         item.volume for each in vessel.grab_bags for item in each.items if isinstance(item.volume, float)
     )
-    pack = raft.pack_water if isinstance(raft.pack_water, float) else None
-    lacking = _lacking(pack_water=pack, vessel__persons=persons)
-    if lacking:
-        return _withheld("water", lacking)
+    if pack is None or persons is None:
+        return _withheld("water", pack_water=pack, vessel__persons=persons)
     return Estimate(
         "water",
         (
@@ -275,36 +268,39 @@ def _water(vessel, raft):
     )
 
 
-def _food(vessel, raft):
-    """Food in the pack: SOLAS A holds 10,000 kJ a person (C.R.C. c. 1436 Sch. I s. 1, as in force to 2023)."""
-    persons, packed_for = _number(vessel.vessel.persons), _number(raft.persons)
-    if raft.pack in _WITHOUT_FOOD:
+def _food(vessel: Vessel, raft: Raft) -> Estimate:
+    """Food in the pack, where its name says that it brings none, or how much."""
+    persons, packed_for = _persons(vessel), known(raft.persons)
+    pack = packs().get(str(raft.pack))
+    if pack and pack.food is not True:
         return Estimate("food-none", (), ("never-the-pack-alone",))
-    lacking = _lacking(vessel__persons=persons, persons=packed_for) + (
-        () if raft.pack == "SOLAS A" else ("pack",)
-    )
-    if lacking:
-        return _withheld("food", lacking)
+    kilojoules = given(pack.food_energy, 0.0) if pack else 0.0
+    if persons is None or packed_for is None or not kilojoules:
+        unsaid = () if kilojoules else ("pack",)
+        return _withheld("food", *unsaid, vessel__persons=persons, persons=packed_for)
     return Estimate(
         "food",
         (
             ("persons", str(persons)),
-            ("days", f"{rations.food_days(SOLAS_A_FOOD_KJ * packed_for, persons):.1f}"),
+            ("days", f"{rations.food_days(kilojoules * packed_for, persons):.1f}"),
         ),
         ("ration", "all-aboard", "never-the-pack-alone"),
     )
 
 
-def _days(litres, persons):
+def _days(litres: float, persons: int) -> str:
     return f"{rations.water_days(litres, persons):.1f}"
 
 
-def _sequence(vessel, raft):
-    one, band = vessel.vessel, _release_depth(raft)
-    lengths = (
-        _number(raft.height),
-        _number(one.draft),
-        _number(one.beam),
-        _number(raft.painter.length if raft.painter else None),
+def _sequence(vessel: Vessel, raft: Raft) -> Sequence | None:
+    beam = known(vessel.vessel.beam) if vessel.vessel else None
+    height, draft, painter, band = (
+        known(raft.height),
+        _draft(vessel),
+        _painter_length(raft),
+        _release_depth(raft),
     )
-    return Sequence(*lengths, tuple(band)) if band and all(length is not None for length in lengths) else None
+    if height is None or draft is None or beam is None or painter is None or band is None:
+        return None
+    low, high = band
+    return Sequence(height, draft, beam, painter, (low, high))

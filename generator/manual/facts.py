@@ -1,346 +1,276 @@
-"""Facts and words of a boat: the fixed lists that procedures may name, each worked out from the vessel's description.
+"""Facts of a boat: the fixed list that procedures may name, each with what is so where it is true.
 
-A fact is true or false; a word is what a step prints. A procedure file names them, it never holds an expression.
+A procedure file names facts, it never holds an expression. Those of a raft are in raft_facts.py.
 """
 
 from __future__ import annotations
 
 import functools
 from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
 
-from generator.manual.printing import Printer
-from generator.reading.findings import Place
-from generator.reading.values import NotKnown
-from generator.shelves.stowages import float_free_containers, stowages
-from generator.vessel.particulars import MULTIHULLS
-from generator.vessel.raft import HOLDS, STOWAGES
+from generator.manual.raft_facts import kept_below
+from generator.shelves.gear import gear_names, mentions
+from generator.shelves.packs import brings_food, brings_water
+from generator.vessel.gear import Stop
 
-# What a step may ask for by name; a boat's gear list uses the same names, alone or followed by ", detail".
-STEP_GEAR = (
-    "lifebuoy",
-    "danbuoy",
-    "throwing line",
-    "fire extinguisher",
-    "automatic extinguisher",
-    "fixed extinguisher",
-    "fire blanket",
-    "parachute flares",
-    "red hand flares",
-    "orange smoke",
-    "white hand flares",
-    "first-aid kit",
-    "softwood plugs",
-    "bucket",
-    "torch",
-    "searchlight",
-    "immersion suits",
-    "thermal protective aids",
-    "bolt cutters",
-    "foghorn",
-    "jackstays",
-    "tethers",
-    "emergency tiller",
-    "water cans",
-)
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from generator.manual.inventory import Item
+    from generator.vessel.gear import Pump
+    from generator.vessel.particulars import Particulars
+    from generator.vessel.radio import Beacon, RadioSet
+    from generator.vessel.raft import Raft
+    from generator.vessel.vessel import Vessel
 
 
 @dataclass(frozen=True)
-class Missing:
-    """A word the file does not give: which key would, and where it belongs."""
+class Aboard:
+    """A vessel with her gear list, as facts and words look at her."""
 
-    key: str
-    place: Place
+    vessel: Vessel
+    items: tuple[Item, ...]
 
+    @property
+    def one(self) -> Particulars:
+        """Her particulars; a LookupError where there are none, for nothing can be said of such a boat."""
+        if self.vessel.vessel is None:
+            raise LookupError("the vessel has no particulars")
+        return self.vessel.vessel
 
-class Word(str):
-    """What a step prints of the boat's own, with the key it comes from and where that stands."""
+    @property
+    def sets(self) -> Iterable[RadioSet]:
+        """Her radios."""
+        return self.vessel.radio.sets if self.vessel.radio else ()
 
-    __slots__ = ("key", "place")
+    @property
+    def beacons(self) -> Iterable[Beacon]:
+        """Her beacons."""
+        return self.vessel.radio.beacons if self.vessel.radio else ()
 
-    def __new__(cls, text: str, key: str, place: Place):
-        """A word; it is a plain text for whoever prints it."""
-        word = super().__new__(cls, text)
-        word.key, word.place = key, place
-        return word
+    @cached_property
+    def stops(self) -> frozenset[str]:
+        """What can be stopped."""
+        return frozenset(str(stop.what) for stop in self.vessel.stops)
 
+    @cached_property
+    def gear(self) -> frozenset[str]:
+        """The names by which steps find what is in the gear list."""
+        return frozenset().union(*(item.answers_to for item in self.items))
 
-def gear_called(items, name: str) -> list:
-    """The items of the gear list that are `name`."""
-    return [item for item in items if (what := item.what.lower()) == name or what.startswith(f"{name},")]
+    def pumps(self, power: str) -> list[Pump]:
+        """The bilge pumps driven by `power`."""
+        return [each for each in self.vessel.pumps if each.power == power]
 
+    def has_set(self, kind: str) -> bool:
+        """Whether there is a radio of a kind."""
+        return any(each.kind == kind for each in self.sets)
 
-def facts_of(vessel, items) -> dict[str, bool]:
-    """The facts of the vessel by name."""
-    one, radio = vessel.vessel, vessel.radio
-    sets, beacons = (radio.sets, radio.beacons) if radio else ((), ())
-    kinds = {beacon.kind for beacon in beacons}
-    stops = {stop.what for stop in vessel.stops}
-    recovery = vessel.recovery
-    facts = {
-        "multihull": one.type in MULTIHULLS,
-        "sails": bool(one.rig) and one.rig != "none",
-        "engine": one.engine not in (None, "none"),
-        "inboard engine": str(one.engine).startswith("inboard"),
-        "petrol": one.engine in ("inboard petrol", "outboard"),
-        "cold waters": one.climate in ("cold", "polar"),
-        "charter": one.use == "charter",
-        "raft": bool(vessel.rafts),
-        "several rafts": len(vessel.rafts) > 1,
-        "raft below": any(raft.stowage == "below deck" for raft in vessel.rafts),
-        "pack with water": any(raft.pack in ("SOLAS A", "over 24 h") for raft in vessel.rafts),
-        "food aboard": _food(vessel),
-        "raft order": _first_raft(vessel) is not None,
-        "several persons": bool(one.persons) and one.persons > 1,
-        "two persons": one.persons == 2,
-        "call sign": bool(radio) and radio.call_sign is not None,
-        "mmsi": bool(radio) and radio.mmsi is not None,
-        "dsc": any(each.dsc is True for each in sets),
-        "fixed vhf": any(each.kind == "VHF" for each in sets),
-        "fixed dsc": _with_dsc(sets, "VHF"),
-        "handheld dsc": _with_dsc(sets, "handheld VHF"),
-        "handheld vhf": any(each.kind == "handheld VHF" for each in sets),
-        "mf/hf": any(each.kind == "MF/HF" for each in sets),
-        "satellite telephone": any(each.kind == "satellite telephone" for each in sets),
-        "epirb": "EPIRB" in kinds,
-        "plb": "PLB" in kinds,
-        "sart": "SART" in kinds,
-        "man-overboard device": "AIS man-overboard device" in kinds,
-        "grab bag": bool(vessel.grab_bags),
-        "gas": bool(vessel.gas) and vessel.gas.fuel in ("butane", "propane"),
-        "gas detector": bool(vessel.gas) and vessel.gas.detector is True,
-        "lithium": any(each.chemistry == "lithium" for each in vessel.batteries),
-        "ladder": bool(recovery) and bool(recovery.ladder),
-        "ladder from the water": bool(recovery) and recovery.ladder_from_water is True,
-        "hoist": bool(recovery) and bool(recovery.hoist),
-        "hand pump": bool(_pumps(vessel, "hand")),
-        "electric pump": bool(_pumps(vessel, "electric")),
-        "several hand pumps": len(_pumps(vessel, "hand")) > 1,
-        "several electric pumps": len(_pumps(vessel, "electric")) > 1,
-        "through-hulls": bool(vessel.through_hulls),
-        "needs help": any(person.needs_help for person in vessel.people),
-    }
-    for what in ("engine", "fuel", "gas", "batteries", "ventilation", "kill cord"):
-        facts[f"{what} stop"] = what in stops
-    for name in STEP_GEAR:
-        facts[f"has {name}"] = bool(gear_called(items, name))
-    return facts
+    def has_beacon(self, kind: str) -> bool:
+        """Whether there is a beacon of a kind."""
+        return any(each.kind == kind for each in self.beacons)
 
+    def first_with_dsc(self, kind: str) -> bool:
+        """Whether the first set of the kind, the one that steps speak of, makes a digital distress call."""
+        return next((each.dsc is True for each in self.sets if each.kind == kind), False)
 
-def _food(vessel):
-    """Whether a raft's pack or a grab bag holds food."""
-    named = (str(item.what).lower() for bag in vessel.grab_bags for item in bag.items)
-    return any(raft.pack in ("SOLAS A", "over 24 h") for raft in vessel.rafts) or any(
-        "food" in name for name in named
-    )
+    @property
+    def first_raft(self) -> Raft | None:
+        """The raft that the file says is launched first; None where it leaves that to wind and side."""
+        numbered = [
+            (raft.first_to_launch, number, raft)
+            for number, raft in enumerate(self.vessel.rafts)
+            if isinstance(raft.first_to_launch, int)
+        ]
+        return min(numbered)[2] if numbered else None
 
-
-def _first_raft(vessel):
-    """The raft that the file says is launched first; None where it leaves that to wind and side."""
-    numbered = [raft for raft in vessel.rafts if isinstance(raft.first_to_launch, int)]
-    return min(numbered, key=lambda raft: raft.first_to_launch) if numbered else None
-
-
-def _pumps(vessel, power):
-    """The bilge pumps driven by `power`."""
-    return [each for each in vessel.pumps if each.power == power]
-
-
-def _with_dsc(sets, kind):
-    """Whether the first set of the kind, the one that steps speak of, makes a digital distress call."""
-    return next((each.dsc is True for each in sets if each.kind == kind), False)
-
-
-def raft_facts_of(raft) -> dict[str, bool]:
-    """The facts of one raft by name; they join those of the vessel."""
-    held = set(raft.held_by)
-    facts = {stowage: raft.stowage == stowage for stowage in STOWAGES}
-    facts |= {hold: hold in held for hold in HOLDS}
-    facts |= {
-        "canister": raft.container == "canister",
-        "valise": raft.container == "valise",
-        "nothing holds it": not held,
-        "HRU only": held == {"HRU"},
-        "painter on strong point": raft.painter is not None and raft.painter.fast_to == "strong point",
-        "launch side named": _names_a_side(raft.launch_from),
-        "float-free": float_free(raft),
-        "lift": raft.lift_needed is not False,
-        "ramp": raft.boarding in ("ramp", "ramp and ladder"),
-        "boarding ladder": raft.boarding in ("ladder", "ramp and ladder"),
-        "righting gear": raft.righting in ("strap", "ladder"),
-        "cylinder side marked": raft.cylinder_side == "marked",
-        "canopy": raft.canopy is True,
-        "drogue by hand": raft.drogue != "streams itself",
-        "single floor": raft.floor in (None, "single") or isinstance(raft.floor, NotKnown),
-        "two entrances": bool(raft.entrances) and raft.entrances > 1,
-        "food in the pack": raft.pack in ("SOLAS A", "over 24 h"),
-    }
-    return facts
-
-
-def _names_a_side(place) -> bool:
-    """Whether a place lies on one named side of the boat, so that nobody can choose lee or weather."""
-    words = str(place).lower().replace(",", " ").split()
-    return (
-        ("port" in words or "starboard" in words)
-        and not ("port" in words and "starboard" in words)
-        and "lee" not in words
-    )
-
-
-def float_free(raft) -> bool:
-    """Whether the raft is rigged to leave by itself: held by an HRU, or by nothing; its painter on a weak link."""
-    free = "HRU" in raft.held_by or (
-        not raft.held_by
-        and raft.container in float_free_containers()
-        and raft.stowage in STOWAGES
-        and stowages()[raft.stowage].float_free == "yes"
-    )
-    return free and raft.painter is not None and raft.painter.fast_to == "weak link"
-
-
-def words_of(vessel, items, printer: Printer, raft=None) -> dict[str, object]:
-    """The words a step may print, by slot; Missing where the file does not give one."""
-    given, where = functools.partial(_given, printer), functools.partial(_where, printer)
-    one, radio, recovery = vessel.vessel, vessel.radio, vessel.recovery
-    words = {
-        "boat": given(one, "name"),
-        "persons": given(one, "persons"),
-        "muster-place": given(one, "muster_place"),
-        "general-alarm": given(one, "general_alarm"),
-        "abandon-order": given(one, "abandon_order"),
-        "call-sign": given(radio, "call_sign"),
-        "mmsi": given(radio, "mmsi"),
-        "rafts": printer.in_a_row([str(each.name) for each in vessel.rafts])
-        if vessel.rafts
-        else Missing("rafts", vessel.place("rafts")),
-        "first raft": given(_first_raft(vessel), "name"),
-        "raft crews": _crews(vessel, printer),
-        "ladder": given(recovery, "ladder", vessel, "recovery"),
-        "hoist": given(recovery, "hoist", vessel, "recovery"),
-        "hoist-side": given(recovery, "side", vessel, "recovery"),
-        "hoist-place": given(recovery, "place_", vessel, "recovery"),
-    }
-    vhf = next((each for each in (radio.sets if radio else ()) if each.kind == "VHF"), None)
-    if vhf:
-        words |= {
-            "vhf": given(vhf, "what"),
-            "vhf-place": where(vhf),
-            "distress-button": given(vhf, "distress_button"),
-            "vhf-power": given(vhf, "power"),
-        }
-    for kind, slot in (
-        ("EPIRB", "epirb"),
-        ("PLB", "plb"),
-        ("SART", "sart"),
-        ("AIS man-overboard device", "man-overboard-device"),
-    ):
-        beacon = next((each for each in (radio.beacons if radio else ()) if each.kind == kind), None)
-        if beacon:
-            words |= {
-                slot: given(beacon, "what"),
-                f"{slot}-place": where(beacon),
-                f"{slot}-use": given(beacon, "use"),
-            }
-    handheld = next((each for each in (radio.sets if radio else ()) if each.kind == "handheld VHF"), None)
-    if handheld:
-        words |= {
-            "handheld": given(handheld, "what"),
-            "handheld-place": where(handheld),
-            "handheld-button": given(handheld, "distress_button"),
-            "handheld-power": given(handheld, "power"),
-        }
-    if vessel.grab_bags:
-        words["grab-bag-place"] = _and(where(bag) for bag in vessel.grab_bags)
-        words["grab-bag-carrier"] = given(vessel.grab_bags[0], "carried_by")
-    for what in {stop.what for stop in vessel.stops if stop.what}:
-        stops = [stop for stop in vessel.stops if stop.what == what]
-        words[f"{what} stop place"] = _and(where(stop) for stop in stops)
-        words[f"{what} stop how"] = given(stops[0], "how")
-    for kind in ("hand", "electric", "engine"):
-        pumps = _pumps(vessel, kind)
-        if pumps:
-            words |= {
-                f"{kind} pump": given(pumps[0], "what"),
-                f"{kind} pump place": _and(map(where, pumps)),
-                f"{kind} pump handle": _and(given(each, "handle") for each in pumps),
-            }
-    if vessel.lifejackets:
-        words["lifejackets-place"] = _and(where(each) for each in vessel.lifejackets)
-    if vessel.gas:
-        words["gas-bottles"] = given(vessel.gas, "bottles")
-    if vessel.steering:
-        words |= {
-            "tiller-place": given(vessel.steering, "emergency_tiller"),
-            "tiller-fits": given(vessel.steering, "fits"),
-        }
-    for name in STEP_GEAR:
-        found = gear_called(items, name)
-        if found:
-            words[f"place of {name}"] = _and(where(item.block) for item in found)
-    if raft is not None:
-        words |= raft_words_of(raft, printer)
-    return words
-
-
-def raft_words_of(raft, printer: Printer) -> dict[str, object]:
-    """The words of one raft by slot."""
-    given = functools.partial(_given, printer)
-    return {
-        "raft": given(raft, "name"),
-        "raft-place": _where(printer, raft),
-        "raft-persons": given(raft, "persons"),
-        "raft crew": _crew(raft),
-        "strong-point": given(raft, "strong_point"),
-        "launch-from": given(raft, "launch_from"),
-        "board-from": given(raft, "board_from"),
-        "knife": given(raft, "knife"),
-        "painter-length": given(raft.painter, "length", raft, "painter"),
-        "release-depth": given(raft.release, "depth", raft, "release"),
-        "righting": given(raft, "righting"),
-    }
-
-
-def _given(printer: Printer, block, name, parent=None, parent_key=""):
-    """A value as a step prints it, or Missing."""
-    key = name.rstrip("_").replace("_", "-")
-    if block is None or isinstance(block, NotKnown):
-        return Missing(
-            f"{parent_key}.{key}".lstrip("."),
-            parent.place(parent_key) if parent is not None else Place("vessel.yaml"),
+    @property
+    def food(self) -> bool:
+        """Whether a raft's pack or a grab bag holds food."""
+        return any(brings_food(raft.pack) for raft in self.vessel.rafts) or any(
+            mentions(item.what, "food") for bag in self.vessel.grab_bags for item in bag.items
         )
-    value = getattr(block, name)
-    if value is None or isinstance(value, NotKnown) or value == "":
-        return Missing(f"{block.path}.{key}".lstrip("."), block.place(key))
-    return Word(printer.in_step(block, name), f"{block.path}.{key}".lstrip("."), block.place(key))
 
 
-def _crew(raft):
-    """Who goes into a raft, as listed, or Missing."""
-    if not raft.carries or isinstance(raft.carries, NotKnown):
-        return Missing(f"{raft.path}.carries", raft.place("carries"))
-    return Word(", ".join(map(str, raft.carries)), f"{raft.path}.carries", raft.place("carries"))
+@dataclass(frozen=True)
+class Fact:
+    """A fact of the vessel: its name, what is so where it is true, and how that is seen."""
+
+    name: str
+    said: str
+    true: Callable[[Aboard], bool]
 
 
-def _crews(vessel, printer: Printer):
-    """Every raft with who goes into it, or Missing."""
-    crews = [_crew(raft) for raft in vessel.rafts]
-    lost = next((crew for crew in crews if isinstance(crew, Missing)), None)
-    return lost or " ".join(
-        printer.say("row.crew", raft=f"{raft.name[:1].upper()}{raft.name[1:]}", crew=crew)
-        for raft, crew in zip(vessel.rafts, crews, strict=True)
-    )
+def gear_called(items: Iterable[Item], name: str) -> list[Item]:
+    """The items of the gear list that are `name`, or serve as that."""
+    asked = name.lower()
+    return [item for item in items if asked in item.answers_to]
 
 
-def _where(printer: Printer, block):
-    """Space, side and spot of a thing in words, or Missing."""
-    where = _given(printer, block, "where")
-    return where if isinstance(where, Missing) else Word(printer.whereabouts(block), where.key, where.place)
+def facts_of(vessel: Vessel, items: tuple[Item, ...]) -> dict[str, bool]:
+    """The facts of the vessel by name."""
+    aboard = Aboard(vessel, items)
+    return {fact.name: fact.true(aboard) for fact in vessel_facts()}
 
 
-def _and(parts):
-    """Several places one after the other; Missing if one is missing."""
-    found = list(dict.fromkeys(parts))
-    lost = next((part for part in found if isinstance(part, Missing)), None)
-    return lost or (
-        found[0] if len(found) == 1 else Word("; ".join(found), found[0].key, found[0].place) if found else ""
-    )
+def vessel_facts() -> tuple[Fact, ...]:
+    """Every fact of a vessel; those of stops and gear are as many as there are kinds of them."""
+    return _vessel_facts(gear_names())
+
+
+@functools.lru_cache(maxsize=64)
+def _vessel_facts(gear_kinds: tuple[str, ...]) -> tuple[Fact, ...]:
+    stops = [
+        Fact(f"{what} stop", f"A stop for this is described: {what}", _stop(what))
+        for what in Stop.what.choices
+    ]
+    gear = [Fact(f"has {name}", f"The gear list names this: {name}", _gear(name)) for name in gear_kinds]
+    return (*_VESSEL, *stops, *gear)
+
+
+def _stop(what: str) -> Callable[[Aboard], bool]:
+    return lambda aboard: what in aboard.stops
+
+
+def _gear(name: str) -> Callable[[Aboard], bool]:
+    asked = name.lower()
+    return lambda aboard: asked in aboard.gear
+
+
+_NOTHING_BURNT = (None, "none")
+_VESSEL = (
+    Fact("always", "It is so on every boat", lambda _: True),
+    Fact("multihull", "She has more than one hull", lambda aboard: aboard.one.hull.multihull is True),
+    Fact("sails", "She has a rig", lambda aboard: bool(aboard.one.rig) and aboard.one.rig != "none"),
+    Fact("engine", "She has an engine", lambda aboard: aboard.one.engine not in (None, "none")),
+    Fact(
+        "inboard engine", "Her engine is inboard", lambda aboard: str(aboard.one.engine).startswith("inboard")
+    ),
+    Fact(
+        "petrol",
+        "She carries petrol",
+        lambda aboard: aboard.one.engine in ("inboard petrol", "outboard"),
+    ),
+    Fact(
+        "cold waters",
+        "The sea is cold where she sails",
+        lambda aboard: aboard.one.climate in ("cold", "polar"),
+    ),
+    Fact("charter", "She is let", lambda aboard: aboard.one.use == "charter"),
+    Fact("raft", "She has a liferaft", lambda aboard: bool(aboard.vessel.rafts)),
+    Fact("several rafts", "She has more than one liferaft", lambda aboard: len(aboard.vessel.rafts) > 1),
+    Fact(
+        "raft below",
+        "A liferaft is kept under deck",
+        lambda aboard: any(map(kept_below, aboard.vessel.rafts)),
+    ),
+    Fact(
+        "pack with water",
+        "The pack of a liferaft holds water for days",
+        lambda aboard: any(brings_water(raft.pack) for raft in aboard.vessel.rafts),
+    ),
+    Fact("food aboard", "A liferaft's pack or a grab bag holds food", lambda aboard: aboard.food),
+    Fact(
+        "raft order", "The file says which liferaft goes first", lambda aboard: aboard.first_raft is not None
+    ),
+    Fact("several persons", "More than one person may be aboard", lambda aboard: _persons(aboard) > 1),
+    Fact("two persons", "Two persons may be aboard, no more", lambda aboard: _persons(aboard) == 2),
+    Fact("call sign", "The file names a call sign", lambda aboard: _in_radio(aboard, "call_sign")),
+    Fact("mmsi", "The file names an MMSI", lambda aboard: _in_radio(aboard, "mmsi")),
+    Fact(
+        "dsc",
+        "A radio makes a digital distress call",
+        lambda aboard: any(each.dsc is True for each in aboard.sets),
+    ),
+    Fact("fixed vhf", "A VHF is fixed aboard", lambda aboard: aboard.has_set("VHF")),
+    Fact(
+        "fixed dsc",
+        "The fixed VHF makes a digital distress call",
+        lambda aboard: aboard.first_with_dsc("VHF"),
+    ),
+    Fact(
+        "handheld dsc",
+        "The handheld VHF makes a digital distress call",
+        lambda aboard: aboard.first_with_dsc("handheld VHF"),
+    ),
+    Fact("handheld vhf", "There is a handheld VHF", lambda aboard: aboard.has_set("handheld VHF")),
+    Fact("mf/hf", "There is an MF/HF set", lambda aboard: aboard.has_set("MF/HF")),
+    Fact(
+        "satellite telephone",
+        "There is a satellite telephone",
+        lambda aboard: aboard.has_set("satellite telephone"),
+    ),
+    Fact("epirb", "There is an EPIRB", lambda aboard: aboard.has_beacon("EPIRB")),
+    Fact("plb", "There is a personal locator beacon", lambda aboard: aboard.has_beacon("PLB")),
+    Fact("sart", "There is a radar transponder", lambda aboard: aboard.has_beacon("SART")),
+    Fact(
+        "man-overboard device",
+        "There is an AIS man-overboard device",
+        lambda aboard: aboard.has_beacon("AIS man-overboard device"),
+    ),
+    Fact("grab bag", "There is a grab bag", lambda aboard: bool(aboard.vessel.grab_bags)),
+    Fact("gas", "Butane or propane is burnt", lambda aboard: _burns_gas(aboard.vessel)),
+    Fact(
+        "gas detector",
+        "There is a gas detector",
+        lambda aboard: aboard.vessel.gas is not None and aboard.vessel.gas.detector is True,
+    ),
+    Fact(
+        "lithium",
+        "A bank of batteries is lithium",
+        lambda aboard: any(each.chemistry == "lithium" for each in aboard.vessel.batteries),
+    ),
+    Fact(
+        "ladder",
+        "A ladder leads back aboard",
+        lambda aboard: aboard.vessel.recovery is not None and bool(aboard.vessel.recovery.ladder),
+    ),
+    Fact(
+        "ladder from the water",
+        "Somebody in the water can let the ladder down",
+        lambda aboard: (
+            aboard.vessel.recovery is not None and aboard.vessel.recovery.ladder_from_water is True
+        ),
+    ),
+    Fact(
+        "hoist",
+        "Something lifts a helpless person aboard",
+        lambda aboard: aboard.vessel.recovery is not None and bool(aboard.vessel.recovery.hoist),
+    ),
+    Fact("hand pump", "A bilge pump is worked by hand", lambda aboard: bool(aboard.pumps("hand"))),
+    Fact("electric pump", "A bilge pump is electric", lambda aboard: bool(aboard.pumps("electric"))),
+    Fact("several hand pumps", "Several are worked by hand", lambda aboard: len(aboard.pumps("hand")) > 1),
+    Fact("several electric pumps", "Several are electric", lambda aboard: len(aboard.pumps("electric")) > 1),
+    Fact(
+        "through-hulls", "Holes through the hull are listed", lambda aboard: bool(aboard.vessel.through_hulls)
+    ),
+    Fact(
+        "inflatable lifejackets",
+        "Some of her lifejackets inflate",
+        lambda aboard: any(each.kind == "inflatable" for each in aboard.vessel.lifejackets),
+    ),
+    Fact(
+        "fuel-burning cooker",
+        "She cooks with a fuel that burns",
+        lambda aboard: aboard.vessel.gas is not None and aboard.vessel.gas.fuel not in _NOTHING_BURNT,
+    ),
+    Fact(
+        "needs help",
+        "Somebody aboard needs help",
+        lambda aboard: any(person.needs_help for person in aboard.vessel.people),
+    ),
+)
+
+
+def _persons(aboard: Aboard) -> int:
+    return aboard.one.persons if isinstance(aboard.one.persons, int) else 0
+
+
+def _in_radio(aboard: Aboard, name: str) -> bool:
+    return bool(aboard.vessel.radio) and getattr(aboard.vessel.radio, name) is not None
+
+
+def _burns_gas(vessel: Vessel) -> bool:
+    return vessel.gas is not None and vessel.gas.fuel in ("butane", "propane")

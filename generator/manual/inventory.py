@@ -10,6 +10,7 @@ from generator.manual.printing import Name, Phrase
 from generator.reading.block import Block
 from generator.reading.findings import Place
 from generator.reading.values import Quantity
+from generator.shelves.gear import answers_to
 
 # The numbers follow this order: what saves lives first.
 KIND_ORDER = (
@@ -34,9 +35,9 @@ KIND_ORDER = (
 class Item:
     """One numbered line of the gear list.
 
-    `name` is the boat's own word for it or the program's. `where` is the name of a space, `side` port, starboard, centre
-    or "", `aft_m` and `off_m` the point on the plan if the file gives one (metres from the transom; metres off the
-    centreline, negative to port).
+    `name` is the boat's own word for it or the program's, `answers_to` are the names by which steps and rule sets find it.
+    `where` is the name of a space, `side` port, starboard, centre or "", `aft_m` and `off_m` the point on the plan if the
+    file gives one (metres from the transom; metres off the centreline, negative to port).
     """
 
     number: int
@@ -48,12 +49,13 @@ class Item:
     spot: str
     block: Block
     place: Place
+    answers_to: frozenset[str] = frozenset()
     aft_m: float | None = None
     off_m: float | None = None
 
     @cached_property
     def what(self) -> str:
-        """Its name in the first language, in which gear is looked up and findings are written."""
+        """Its name in the first language, in which findings are written."""
         return str(self.name)
 
     @property
@@ -107,6 +109,7 @@ def _item(number, name, kind, quantity, block):
         str(block.spot or "") if hasattr(block, "spot") else "",
         block,
         block.place("where"),
+        answers_to(str(name) if name else ""),
         float(aft) if isinstance(aft, Quantity) else None,
         float(off) if isinstance(off, Quantity) else None,
     )

@@ -187,6 +187,10 @@ class Printer:
         standing = self.say(f"lives.standings.{thing.standing}") if thing.standing else ""
         return "; ".join(part for part in (thing.said_by, standing) if part)
 
+    def crew(self, raft: str, crew: str) -> str:
+        """Who goes into a raft, as a sentence that begins with it."""
+        return self.say("row.crew", raft=f"{raft[:1].upper()}{raft[1:]}", crew=crew)
+
     def in_a_row(self, names: list[str]) -> str:
         """Names one after the other as a sentence says them: "the liferaft and the second raft"."""
         said = self.say("row.one", name=names[0])

@@ -9,11 +9,13 @@ from generator.manual.deadlines import Deadline, Thing, deadlines_among, things_
 from generator.manual.drawing.spaces import Space, spaces_of
 from generator.manual.facts import facts_of
 from generator.manual.inventory import Item, list_items
+from generator.manual.words import words_of
 from generator.reading.block import Block
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from generator.manual.words import Said
     from generator.vessel.vessel import Vessel
 
 
@@ -32,6 +34,11 @@ class Reckoning:
     def facts(self) -> dict[str, bool]:
         """The facts of the vessel by name; her particulars must be there."""
         return facts_of(self.vessel, self.items)
+
+    @cached_property
+    def words(self) -> dict[str, Said]:
+        """The words a step may print, by slot."""
+        return words_of(self.vessel, self.items)
 
     @cached_property
     def things(self) -> tuple[Thing, ...]:

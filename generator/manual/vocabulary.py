@@ -5,11 +5,11 @@ from __future__ import annotations
 import textwrap
 from dataclasses import dataclass
 
-from generator.manual.drawing.spaces import hull_types, preset
-from generator.manual.facts import STEP_GEAR
-from generator.manual.procedures import shelf
+from generator.reading.values import given
+from generator.shelves.gear import gear_names
 from generator.shelves.languages import catalogue
-from generator.shelves.rulesets import CARRIAGE_GEAR
+from generator.shelves.procedures import shelf
+from generator.shelves.spaces import hull, hull_types
 
 _WIDTH = 100
 
@@ -23,9 +23,9 @@ class Duty:
     essential: bool
 
 
-def spaces(hull: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
+def spaces(hull_type: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """The spaces of a hull type, each with its other names."""
-    return tuple((each["name"], tuple(each.get("also", ()))) for each in preset(hull)["spaces"])
+    return tuple((given(each.name, ""), tuple(each.also)) for each in hull(hull_type).spaces)
 
 
 def duties() -> dict[str, tuple[Duty, ...]]:
@@ -34,29 +34,17 @@ def duties() -> dict[str, tuple[Duty, ...]]:
     for one in shelf():
         if one.duties:
             words = catalogue().procedures[one.id].duties
-            found[one.id] = tuple(
-                Duty(each["id"], words[each["id"]], each.get("essential") == "yes") for each in one.duties
-            )
+            found[one.id] = tuple(Duty(each.id, words[each.id], each.essential) for each in one.duties)
     return found
-
-
-def step_gear() -> tuple[str, ...]:
-    """Gear that steps ask for by name."""
-    return STEP_GEAR
-
-
-def counted_gear() -> tuple[str, ...]:
-    """Gear that rule sets count and no step asks for."""
-    return CARRIAGE_GEAR
 
 
 def told_beside(block: str) -> str:
     """What a block takes besides its keys, as text for people: the names on the shelf; "" where there is nothing to tell."""
     if block.startswith("deck"):
         parts = [
-            f"The spaces of a {hull}: "
-            + ", ".join(f"{name} (or {', '.join(also)})" if also else name for name, also in spaces(hull))
-            for hull in hull_types()
+            f"The spaces of a {each}: "
+            + ", ".join(f"{name} (or {', '.join(also)})" if also else name for name, also in spaces(each))
+            for each in hull_types()
         ]
     elif block.startswith("station-bill"):
         parts = []
@@ -69,8 +57,8 @@ def told_beside(block: str) -> str:
         return "\n".join(parts)
     elif block.startswith("gear"):
         parts = [
-            f"Names that steps ask for, alone or followed by a comma and more: {', '.join(step_gear())}",
-            f"Names that rule sets count besides: {', '.join(counted_gear())}",
+            "Names that steps and rule sets ask for, alone or followed by a comma and more: "
+            + ", ".join(gear_names()),
         ]
     else:
         parts = []

@@ -4,22 +4,23 @@ from __future__ import annotations
 
 import functools
 import re
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from generator.manual.drawing.spaces import hull_types, preset
 from generator.manual.inventory import KIND_ORDER
-from generator.manual.printing import Printer
-from generator.manual.procedures import shelf as procedures
 from generator.manual.procedures import slug
 from generator.reading.fields import READERS, Choice, Compound, Field, Text, Texts
-from generator.reading.findings import Finding, Place, Weight
+from generator.reading.findings import Finding, Weight, in_order
 from generator.reading.names import STANDINGS
 from generator.reading.nearest import nearest
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
 from generator.shelves.languages import Catalogue, catalogue
 from generator.shelves.lives import shelf as lives
+from generator.shelves.procedures import shelf as procedures
 from generator.shelves.rulesets import rule_sets
+from generator.shelves.spaces import hull, hull_types
+from generator.shelves.stations import stations
 from generator.shelves.words import FIRST_LANGUAGE, Counted, ProcedureWords
 from generator.vessel.gear import Stop
 from generator.vessel.lives import Life
@@ -60,7 +61,6 @@ _SAID_BY_PYTHON = {
         "gear-list distress deferred-defects sources contacts grab-bag through-hulls radio drills dates "
         "carriage amendments distribution disclaimer about"
     ),
-    "station": "raft radio helm galley muster-place",
     "particulars": "signals",
     "raft": "title-named not-float-free",
     "drawing": (
@@ -90,8 +90,8 @@ _SAID_BY_PYTHON = {
 }
 
 
-def printer(language: str = FIRST_LANGUAGE) -> Printer:
-    """The printer of a language that lacks nothing; raises ShelfFault with all that it, or the first language, lacks."""
+def faults_of(language: str) -> tuple[Finding, ...]:
+    """What is wrong with the words of a language, or of the first one, with which it is compared; nothing if all is well."""
     faults: list[Finding] = []
     for each in dict.fromkeys((FIRST_LANGUAGE, language)):
         try:
@@ -99,9 +99,7 @@ def printer(language: str = FIRST_LANGUAGE) -> Printer:
             faults += gaps(words) if each == FIRST_LANGUAGE else ()
         except ShelfFault as fault:
             faults += fault.findings
-    if faults:
-        raise ShelfFault(faults)
-    return Printer(catalogue(language))
+    return tuple(in_order(faults))
 
 
 @functools.lru_cache(maxsize=8)
@@ -142,15 +140,15 @@ def asked_for() -> Iterator[tuple[str, str]]:
             yield match[2], f"templates/{path.relative_to(templates_folder()).as_posix()}"
     yield from ((label, "a vessel file") for label in _of_fields())
     yield from ((label, "templates/lives") for label in _of_lives())
-    for hull in hull_types():
-        for space in preset(hull)["spaces"]:
-            yield f"spaces.{space['name']}", f"templates/symbols/hulls/{hull}.yaml"
+    yield from ((f"station.{slug(each.name)}", "a station of cards") for each in stations())
+    for each in hull_types():
+        yield from ((f"spaces.{space.name}", f"the hull type {each}") for space in hull(each).spaces)
     for one in rule_sets().values():
         yield f"rule-sets.lengths.{one.length_means}", f"the rule set {one.name}"
-        keys = [f"notes.{note}" for note in one.notes]
+        asked = [f"notes.{note}" for note in one.notes]
         for row in one.rows:
-            keys += [f"items.{row.item}", *([f"notes.{row.note}"] if row.note else [])]
-        yield from ((f"rule-sets.{key}", f"the rule set {one.name}") for key in keys)
+            asked += [f"items.{row.item}", *([f"notes.{row.note}"] if row.note else [])]
+        yield from ((f"rule-sets.{key}", f"the rule set {one.name}") for key in asked)
 
 
 def _of_fields() -> Iterator[str]:
@@ -165,7 +163,7 @@ def _of_fields() -> Iterator[str]:
     yield from (f"reader.{reader}" for reader in READERS)
     for standing in STANDINGS:
         yield f"carriage.standing.{slug(standing)}"
-    yield from (f"standing.{slug(standing)}" for standing in STANDINGS if standing != "quoted")
+    yield from (f"standing.{slug(standing)}" for standing in STANDINGS)
 
 
 def offered_by(field: Field[object]) -> tuple[str, ...]:
@@ -200,34 +198,23 @@ def _of_lives() -> Iterator[str]:
 
 
 def _steps(words: Catalogue) -> Iterator[Finding]:
-    """The procedures, duties and steps without words, and the words that no step or duty has."""
+    """The words that no procedure, duty or step has; what these lack is told where they stand."""
     asked: dict[str, set[str]] = {}
     for one in procedures():
-        keys = {"title", *(f"duties.{line['id']}" for line in one.duties)}
+        keys = {"title", *(f"duties.{line.id}" for line in one.duties)}
         asked.setdefault(one.id, set()).update(keys)
         for step in one.steps:
             asked.setdefault(step.words_in, set()).add(f"steps.{step.id}")
-    sheets = {
-        name.rpartition("/")[2].removesuffix(".yaml"): sheet
-        for name, sheet in words.sheets.items()
-        if isinstance(sheet.block, ProcedureWords)
-    }
-    for stem in sorted({*asked, *sheets}):
-        wanted, sheet = asked.get(stem, set()), sheets.get(stem)
-        if sheet is None:
-            message = f"the steps of '{stem}' have no words"
-            place = Place(words.shown(f"procedures/{stem}.yaml"))
-            yield Finding("file.missing-key", Weight.DEFECT, message, place, "write the file")
-            continue
-        there = {key for key in (*sheet.texts, *sheet.blocks) if _names_a_step_or_duty(key)}
-        for key in sorted(wanted - there):
-            message = f"'{key}' is missing: templates/procedures has it"
-            place = sheet.nearest_place(key)
-            yield Finding("file.missing-key", Weight.DEFECT, message, place, "write its words")
-        for key in sorted(there - wanted):
-            place = sheet.blocks.get(key) or sheet.texts[key].place
-            message = f"'{key}' has words, and templates/procedures has it not"
-            yield Finding("file.unknown-key", Weight.DEFECT, message, place, "remove it, or name it as there")
+    for name, sheet in words.sheets.items():
+        if isinstance(sheet.block, ProcedureWords):
+            wanted = asked.get(Path(name).stem, set())
+            there = {key for key in (*sheet.texts, *sheet.blocks) if _names_a_step_or_duty(key)}
+            for key in sorted(there - wanted):
+                place = sheet.blocks.get(key) or sheet.texts[key].place
+                message = f"'{key}' has words, and templates/procedures has it not"
+                yield Finding(
+                    "file.unknown-key", Weight.DEFECT, message, place, "remove it, or name it as there"
+                )
 
 
 def _names_a_step_or_duty(key: str) -> bool:

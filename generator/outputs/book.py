@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from generator.manual.carriage import by_rule_set
 from generator.manual.drawing.sinking import draw_sinking
-from generator.manual.facts import float_free
 from generator.manual.inventory import list_items
 from generator.manual.procedures import slug
+from generator.manual.raft_facts import float_free
 from generator.outputs import Job, Made, engine
 from generator.outputs.pages import embedded, environment, marks
 from generator.outputs.paper import plan_width_mm, sheets
@@ -102,7 +102,7 @@ def _stage_words(lengths):
 def parts(manual, reader: str) -> tuple[Part, ...]:
     """The parts and chapters in the order in which they are needed; estimates are for the crew alone."""
     say, vessel = manual.printer.say, manual.seen_by(reader)
-    distress = [each for each in manual.procedures if each.kind == "distress-call"]
+    distress = [each for each in manual.procedures if each.call_script]
     emergencies = [each for each in manual.procedures if each.emergency and each not in distress]
     afloat = [each for each in manual.procedures if each not in emergencies and each not in distress]
 

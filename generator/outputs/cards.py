@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from dataclasses import dataclass, field
 from math import ceil
+from typing import TYPE_CHECKING
 
 from generator.manual.inventory import list_items
 from generator.outputs import Job, Made, Record, engine
@@ -12,9 +13,19 @@ from generator.outputs.fitting import pieces_of, sides_taken
 from generator.outputs.pages import environment, marks
 from generator.outputs.paper import plan_width_mm, room_mm, sheets
 from generator.shelves.spelling import spelled
+from generator.shelves.stations import (
+    CALL_SCRIPT,
+    ITS_RAFT,
+    MUSTER_PLACE,
+    PLAN,
+    STATION_BILL,
+    stations,
+)
+
+if TYPE_CHECKING:
+    from generator.manual.composing import Manual
 
 FILE = "cards.pdf"
-STATIONS = ("raft", "muster place", "helm", "radio", "galley")
 
 # Letters 1/200 of the reading distance high, where capitals are 0.72 of the size: 14 pt for a card on a bulkhead
 # within reach, 10 pt for the small one that is taken in the hand (a handbook of legibility, read in its abstract:
@@ -188,25 +199,24 @@ class _Page:
         return engine.lay_out(self.html([Set(card, size_pt, 1)]), self.sheets)
 
 
-def cards(manual, reader: str) -> list[Card]:
-    """The cards of a vessel in the order of STATIONS; those at the raft once for each raft."""
+def cards(manual: Manual, reader: str) -> list[Card]:
+    """The cards of a vessel in the order of the shelf of stations; those that hang at a raft once for each raft."""
     say, vessel = manual.printer.say, manual.seen_by(reader)
     made = []
-    for station in STATIONS:
-        here = [each for each in manual.procedures if station in each.cards]
-        for raft in {id(each.raft): each.raft for each in here}.values() if station == "raft" else (None,):
-            place = (
-                str(raft.name if raft is not None else vessel.vessel.muster_place)
-                if station in ("raft", "muster place")
-                else ""
-            )
-            groups = _grouped([each for each in here if station != "raft" or each.raft is raft])
-            made += [Card(station, place, tuple(map(_procedure, group))) for group in groups]
-        if station == "radio" and vessel.radio:
-            made.append(Card(station, "", (_script(vessel, say),)))
-        if station == "muster place":
-            made += _bills(manual.bill, station, str(vessel.vessel.muster_place), say)
-            made += _plans(list_items(vessel), station, str(vessel.vessel.muster_place), manual.printer)
+    for station in stations():
+        name, at_raft = station.name, station.hangs_at == ITS_RAFT
+        place = str(vessel.vessel.muster_place) if station.hangs_at == MUSTER_PLACE else ""
+        here = [each for each in manual.procedures if name in each.cards]
+        for raft in {id(each.raft): each.raft for each in here}.values() if at_raft else (None,):
+            beside = place if raft is None else str(raft.name)
+            groups = _grouped([each for each in here if not at_raft or each.raft is raft])
+            made += [Card(name, beside, tuple(map(_procedure, group))) for group in groups]
+        if CALL_SCRIPT in station.shows and vessel.radio:
+            made.append(Card(name, place, (_script(vessel, say),)))
+        if STATION_BILL in station.shows:
+            made += _bills(manual.bill, name, place, say)
+        if PLAN in station.shows:
+            made += _plans(list_items(vessel), name, place, manual.printer)
     return made
 
 

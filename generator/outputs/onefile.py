@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from generator.machine.fonts import faces_css_for_one_file
-from generator.machine.photos import SMALL_PX, photographed
+from generator.machine.photos import SMALL_PX
 from generator.outputs import Job, Made
 from generator.outputs.pages import embedded, environment
 from generator.outputs.site import articles, style, undrawn
+from generator.vessel.photographed import photographed
 
 NAME = "manual.html"
 MOST_PHOTO_BYTES = 1_400_000  # of the 3 MB that go by message

@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
-from generator.machine.photos import SMALL_PX, Unreadable, photo_file, prepared
+from generator.machine.photos import SMALL_PX, Unreadable, prepared
 from generator.manual.printing import Printer
 from generator.manual.procedures import slug
 from generator.shelves.folder import templates_folder
 from generator.shelves.words import FIRST_LANGUAGE
+from generator.vessel.photographed import photo_file
 
 
 class _Compiled(BytecodeCache):

@@ -33,8 +33,6 @@ if TYPE_CHECKING:
 START = "start"
 REFERENCE = ("first-words", "plan", "gear", "bill", "vessel", "contacts", "deferred", "sources", "about")
 """The pages beside procedures and rafts, by name; each has its template and its title. Who sails alone has no bill."""
-ASIDE = ("raft-automatic", "raft-trouble", "boat-recovered")
-"""Procedures that say what happens otherwise: they are listed with their chain, but nobody is sent on to them."""
 
 
 @dataclass(frozen=True)
@@ -195,7 +193,7 @@ def chain_of(procedures: tuple[Procedure, ...], one: Procedure) -> list[Procedur
 
 def neighbours(procedures: tuple[Procedure, ...], one: Procedure, step: int) -> list[Procedure]:
     """The links of the chain that come next (`step` 1) or before (-1): several where the chain forks to several rafts."""
-    links = [other for other in chain_of(procedures, one) if other is one or other.kind not in ASIDE]
+    links = [other for other in chain_of(procedures, one) if other is one or not other.aside]
     kinds = list(dict.fromkeys(other.kind for other in links))
     at = kinds.index(one.kind) + step if links else -1
     return [other for other in links if other.kind == kinds[at]] if 0 <= at < len(kinds) else []
@@ -205,8 +203,9 @@ def asides_of(procedures: tuple[Procedure, ...], one: Procedure) -> list[Procedu
     """What to turn to when `one` goes otherwise: the asides that stand between it and the next link of its chain."""
     links = chain_of(procedures, one)
     kinds = list(dict.fromkeys(other.kind for other in links))
-    behind = kinds[kinds.index(one.kind) + 1 :] if links and one.kind not in ASIDE else []
-    wanted = list(takewhile(lambda kind: kind in ASIDE, behind))
+    aside = {other.kind for other in links if other.aside}
+    behind = kinds[kinds.index(one.kind) + 1 :] if links and not one.aside else []
+    wanted = list(takewhile(lambda kind: kind in aside, behind))
     return [other for other in links if other.kind in wanted]
 
 

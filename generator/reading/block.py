@@ -92,9 +92,10 @@ class Block:
     def inner(self) -> Iterator[Block]:
         """The block itself and every block in it, in the order of the file."""
         yield self
-        for value in self.__dict__.values():
-            for each in _within(value):
-                yield from each.inner()
+        for name, value in self.__dict__.items():
+            if value.__class__ not in _BARE and name != "_original":
+                for each in _within(value):
+                    yield from each.inner()
 
     @property
     def path(self) -> str:
@@ -113,9 +114,19 @@ class Block:
         path: str = self.__dict__["_path"]
         return path
 
+    @property
+    def original(self) -> Block:
+        """The block as it was read: what a reader's copy was made of, else the block itself. It tells things apart."""
+        original: Block = self.__dict__.get("_original", self)
+        return original
+
     def seen_by(self, reader: str) -> Self:
         """A copy without what `reader` may not see: guests see guest fields, shore sees shore's and guests', crew all."""
         return _seen_by(self, _READS[reader])
+
+
+_BARE = frozenset((str, tuple, bool, int, Mapping, type(None)))
+"""What holds no block: most values, passed over quickly."""
 
 
 def _within(value: object) -> Iterator[Block]:
@@ -132,7 +143,10 @@ def _within(value: object) -> Iterator[Block]:
 
 def _seen_by(block: B, allowed: tuple[str, ...]) -> B:
     copy = object.__new__(type(block))
+    copy.__dict__["_original"] = block.original
     for name, value in block.__dict__.items():
+        if name == "_original":
+            continue
         field = type(block).fields.get(name.rstrip("_").replace("_", "-"))
         if field is not None:
             if field.reader not in allowed:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from functools import lru_cache
 
 from generator.reading.findings import Finding, Place, Weight
@@ -47,12 +48,21 @@ def bare_mark(source: Source, line: int, column: int) -> Finding:
     )
 
 
-def explain(error: Exception, text: str, source: Source) -> Finding:
-    """The parser's complaint in a skipper's words, placed where the mistake is rather than where the parser noticed it."""
-    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-    opened = getattr(error, "context_mark", None) or mark
-    line, column = (mark.line, mark.column) if mark else (0, 0)
-    problem, context = getattr(error, "problem", "") or str(error), getattr(error, "context", "") or ""
+@dataclass(frozen=True)
+class Complaint:
+    """What the parser says: the problem, what it was reading, where it noticed and where that began; lines and columns from 0."""
+
+    problem: str
+    context: str = ""
+    line: int = 0
+    column: int = 0
+    opened: tuple[int, int] = (0, 0)
+
+
+def explain(complaint: Complaint, text: str, source: Source) -> Finding:  # noqa: C901, PLR0912 - a case a kind of mistake
+    """The complaint in a skipper's words, placed where the mistake is rather than where the parser noticed it."""
+    problem, context, opened = complaint.problem, complaint.context, complaint.opened
+    line, column = complaint.line, complaint.column
     lines = rows(text)
     if not "".join(lines[line:]).strip():  # the parser noticed at the end of the file
         line = next(
@@ -66,6 +76,7 @@ def explain(error: Exception, text: str, source: Source) -> Finding:
         (number for number in (line, above) if number < len(lines) and re.match(r" *\t", lines[number])), None
     )
     bare = re.search(r"(?:^|[\[{,:-])\s*(\?)\s*(?:$|[,\]}#])", row)
+    curly = re.search(r"[‘’“”„]", row)
 
     def told(message: str, remedy: str, line: int = line, column: int = column) -> Finding:
         return refuse(source, line, column, message, remedy)
@@ -79,12 +90,12 @@ def explain(error: Exception, text: str, source: Source) -> Finding:
         )
     if bare:
         return bare_mark(source, line, bare.start(1))
-    if re.search(r"[‘’“”„]", row) and ("mapping values" in problem or "expected" in problem):
+    if curly and ("mapping values" in problem or "expected" in problem):
         return told(
             "curly quotes stand where straight ones belong",
             'type straight quotes: "text"',
             line,
-            re.search("[‘’“”„]", row).start(),
+            curly.start(),
         )
     if "mapping values are not allowed" in problem:
         if re.search(r":\s", before.lstrip("- ")):
@@ -102,8 +113,7 @@ def explain(error: Exception, text: str, source: Source) -> Finding:
         return told(
             "a quote is opened here and never closed",
             "close it on the same line; text that holds \" goes in single quotes, text that holds ' in double ones",
-            opened.line,
-            opened.column,
+            *opened,
         )
     if "escape" in problem or "hex" in problem:
         return told(
@@ -116,15 +126,13 @@ def explain(error: Exception, text: str, source: Source) -> Finding:
         return told(
             "this line, or the one below it, has no ': ' after its key",
             "write 'key: value' with a space after the colon",
-            opened.line,
-            opened.column,
+            *opened,
         )
     if "block scalar" in context:
         return told(
-            f"a value cannot start with '{lines[opened.line][opened.column]}' on its line",
+            f"a value cannot start with '{lines[opened[0]][opened[1]]}' on its line",
             "put the value in quotes",
-            opened.line,
-            opened.column,
+            *opened,
         )
     if "cannot start any token" in problem or "node content" in problem:
         return (
@@ -139,12 +147,11 @@ def explain(error: Exception, text: str, source: Source) -> Finding:
         return told(
             "a bracket is opened here and not closed before the next key",
             "close it; text that holds , [ ] { or } goes in quotes",
-            opened.line,
-            opened.column,
+            *opened,
         )
     if "directive" in problem or "directive" in context or "incompatible YAML" in problem:
         return told(
-            "a line that starts with % gives orders to other programs", "remove the line", opened.line, 0
+            "a line that starts with % gives orders to other programs", "remove the line", opened[0], 0
         )
     if letter == ":" and not before.strip():
         return told(*NO_KEY)

@@ -30,7 +30,7 @@ def read(text: str) -> Stamp:
     return Stamp(year, month, day)
 
 
-def _told(text):
+def _told(text: str) -> tuple[str, str]:
     """What is wrong with text that may be meant as a date, and how to write what it may mean."""
     meant = _meanings(text)
     if len(meant) > 1:
@@ -45,7 +45,7 @@ def _told(text):
     return f"'{text}' is not a date", _LIKE
 
 
-def _meanings(text):
+def _meanings(text: str) -> list[str]:
     """The dates that a skipper may have meant, written as a vessel file has them."""
     parts = [part for part in re.split(r"[\s./,-]+", text.lower()) if part]
     word = next((part for part in parts if part[:3] in _MONTHS and part.isalpha()), None)
@@ -61,7 +61,7 @@ def _meanings(text):
     if word:
         rest = [rest[0], _MONTHS.index(word[:3]) + 1] if rest else [_MONTHS.index(word[:3]) + 1]
     if len(rest) == 1:
-        orders = [(rest[0], None)]
+        orders: list[tuple[int, int | None]] = [(rest[0], None)]
     elif len(rest) == 2:
         orders = (
             [(rest[1], rest[0])]
@@ -75,7 +75,7 @@ def _meanings(text):
     return list(dict.fromkeys(text for month, day in orders if (text := _dated(int(year), month, day))))
 
 
-def _dated(year, month, day):
+def _dated(year: int, month: int, day: int | None) -> str:
     try:
         return str(Stamp(year, month, day)) if 1900 <= year <= 2099 else ""
     except ValueError:

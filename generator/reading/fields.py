@@ -12,6 +12,7 @@ from generator.reading.values import Keyed, NotKnown, Stamp
 
 if TYPE_CHECKING:
     from generator.reading.block import Block
+    from generator.reading.names import Reference
 
 NEEDED = "needed"  # unknown stops publishing: a step or an essential check needs it
 ESTIMATE = "estimate"  # unknown withholds an estimate
@@ -23,14 +24,13 @@ T = TypeVar("T")
 V = TypeVar("V")
 B = TypeVar("B", bound="Block")
 
-Schema = dict[str, Any]
-"""A part of a JSON Schema."""
+Schema = dict[str, Any]  # a part of a JSON Schema
 
 # Words that stand for an answer and give none; printed in a step they would look like one.
-_NO_ANSWER = frozenset(
-    "??|???|-|--|---|...|…|xxx|tbd|tba|tbc|todo|to do|n/a|na|n.a.|nil|not known|unkown|unknow|unknown?|don't know|no idea|"
-    "private?".split("|")
-)
+_NO_ANSWER = frozenset((
+    "??", "???", "-", "--", "---", "...", "…", "xxx", "tbd", "tba", "tbc", "todo", "to do", "n/a", "na", "n.a.",
+    "nil", "not known", "unkown", "unknow", "unknown?", "don't know", "no idea", "private?",
+))  # fmt: skip
 # Answers to another question, which a step would print: "cut the painter with the knife: yes".
 _NO_WORDS = frozenset(("yes", "no", "true", "false", "none", "nothing"))
 
@@ -60,7 +60,6 @@ class Field(Generic[G_co]):
 
     kind: str = "text"
     usual: str = "text"
-    scalar = False
     blank: Any = None
 
     def __init__(self, question: str, **options: Unpack[Options]):
@@ -75,6 +74,11 @@ class Field(Generic[G_co]):
     def example(self) -> str:
         """A value as it may stand; `usual` of the kind where the field has none of its own."""
         return self._example or self.usual
+
+    @property
+    def choices(self) -> tuple[str, ...] | None:
+        """The words it takes, if only these."""
+        return None
 
     def __set_name__(self, owner: type, name: str) -> None:
         self.name = name
@@ -97,8 +101,6 @@ class Field(Generic[G_co]):
 
 class Single(Field[T | NotKnown | None]):
     """One value as text; an absent key gives None, `unknown` gives UNKNOWN."""
-
-    scalar = True
 
     def read(self, text: str) -> T:
         """The value of `text`; raises Misread."""
@@ -152,7 +154,6 @@ def refuse_curly(text: str) -> None:
 
 
 _OPENING, _CLOSING, _CURLY = ("“", "”", "„", "‘"), ("“", "”", "’"), re.compile("[“”„]")
-
 Words = Iterable[str] | Callable[[], Iterable[str]]
 
 
@@ -188,9 +189,8 @@ class Choice(_Chosen, Single[str]):
         """The word as listed, whatever its capitals and hyphens."""
         if text in self.choices:
             return text
-        wanted = folded(text)
         for choice in self.choices:
-            if folded(choice) == wanted:
+            if folded(choice) == folded(text):
                 return choice
         refuse_curly(text)
         raise Misread(f"'{shortened(text)}' is none of the words this key takes", nearest(text, self.choices))
@@ -200,12 +200,12 @@ class Choice(_Chosen, Single[str]):
         return {"enum": list(self.choices)}
 
 
-class YesNo(Single[bool]):
-    """yes or no."""
+class YesNo(_Chosen, Single[bool]):
+    """Yes or no."""
 
     kind = "yes or no"
     usual = "yes"
-    choices = ("yes", "no")
+    _words = ("yes", "no")
 
     def read(self, text: str) -> bool:
         """True for yes; other ways of saying it are told to write yes or no."""
@@ -367,6 +367,12 @@ class Many(Compound[Sequence[B]]):
         return self.block
 
 
+class Naming(Options, total=False):
+    """What named values may be told besides: what their names refer to."""
+
+    names: Reference | None
+
+
 class Named(Compound[Keyed[T]]):
     """Values under names that are given in the file or by a shelf: blocks, plain values, or named values again.
 
@@ -376,21 +382,15 @@ class Named(Compound[Keyed[T]]):
     blank: Keyed[Any] = Keyed()
 
     @overload
-    def __init__(
-        self: Named[B], inner: type[B], question: str, *, names: Any = None, **options: Unpack[Options]
-    ) -> None: ...
+    def __init__(self: Named[B], inner: type[B], question: str, **options: Unpack[Naming]) -> None: ...
     @overload
-    def __init__(
-        self: Named[V], inner: Single[V], question: str, *, names: Any = None, **options: Unpack[Options]
-    ) -> None: ...
+    def __init__(self: Named[V], inner: Single[V], question: str, **options: Unpack[Naming]) -> None: ...
     @overload
-    def __init__(
-        self: Named[G_co], inner: Field[G_co], question: str, *, names: Any = None, **options: Unpack[Options]
-    ) -> None: ...
-    def __init__(self, inner: Any, question: str, *, names: Any = None, **options: Unpack[Options]) -> None:
-        super().__init__(question, **options)
-        self.inner: type[Block] | Field[Any] = inner
-        self.names = names
+    def __init__(self: Named[G_co], inner: Field[G_co], question: str, **options: Unpack[Naming]) -> None: ...
+    def __init__(self, inner: type[Block] | Field[Any], question: str, **options: Unpack[Naming]) -> None:
+        self.inner, self.names = inner, options.pop("names", None)
+        rest: Options = options
+        super().__init__(question, **rest)
 
     @property
     def blocks(self) -> type[Block] | None:

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import IntEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from generator.reading.block import Block
 
 
 class Weight(IntEnum):
@@ -36,7 +41,8 @@ class Place:
 class Finding:
     """One thing found: `message` says what is, `remedy` what to write or do instead.
 
-    `item` names the thing it is about (as `deferred-defects` names it), `also` holds further places.
+    `item` names the thing it is about (as `deferred-defects` names it), `also` holds further places; `about` is the block
+    of that thing, which tells it from others of its name.
     """
 
     check: str
@@ -46,6 +52,7 @@ class Finding:
     remedy: str = ""
     item: str = ""
     also: tuple[Place, ...] = field(default=())
+    about: Block | None = field(default=None, compare=False, repr=False)
 
     @property
     def subject(self) -> str:
@@ -53,17 +60,17 @@ class Finding:
         return self.check.partition(".")[0]
 
     @property
-    def order(self) -> tuple:
+    def order(self) -> tuple[str, int, int, Weight, str, str]:
         """Sort key: by file, line and column, then weight and check."""
         place = self.place
         return (place.file, place.line, place.column, self.weight, self.check, self.message)
 
 
-def in_order(findings) -> list[Finding]:
+def in_order(findings: Iterable[Finding]) -> list[Finding]:
     """The findings without repetitions, by place."""
     return sorted(set(findings), key=lambda finding: finding.order)
 
 
-def defects(findings) -> list[Finding]:
+def defects(findings: Iterable[Finding]) -> list[Finding]:
     """Those that stop publishing."""
     return [finding for finding in findings if finding.weight is Weight.DEFECT]

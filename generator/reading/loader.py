@@ -35,7 +35,7 @@ class Loader:
         self.findings: list[Finding] = []
         self.unknown_keys = 0
 
-    def block(self, kind: type[B], node: Node, path: str) -> B:
+    def block(self, kind: type[B], node: Node, path: str) -> B:  # noqa: C901, PLR0912 - calls cost here
         """A block of `kind` from its node; `path` is the key path that findings name."""
         block = kind(node, path)
         if node.__class__ is Scalar and kind.shorthand:
@@ -65,13 +65,13 @@ class Loader:
             if field is None:
                 self._unknown_key(kind, node, key, path)
                 continue
-            if child.__class__ is Scalar and field.scalar:
-                text = child.text.strip()  # type: ignore[union-attr]  # a Scalar; isinstance would cost here
+            if child.__class__ is Scalar and isinstance(field, Single):
+                text = child.text.strip()
                 if text in special:
                     value = self.special_word(field, child, path, key)
                 else:
                     try:
-                        value = field.read(text)  # type: ignore[attr-defined]  # scalar fields are Single
+                        value = field.read(text)
                     except Misread as error:
                         self.misread(error, field, child, path, key)
                         value = UNKNOWN
@@ -103,8 +103,9 @@ class Loader:
         )
         return UNKNOWN
 
-    def wrapped(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
+    def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field of one value under which a list or keys stand."""
+        del block  # a boat's loader notes in it where the value comes from
         if isinstance(node, Refused):
             return UNKNOWN
         self.bad(node, path, f"a list or block stands where a {field.kind} belongs", f"write {sample(field)}")
@@ -112,6 +113,7 @@ class Loader:
 
     def misread(self, error: Misread, field: Field[Any], node: Node, path: str, key: str) -> None:
         """Tells of a value that its field cannot read."""
+        del field  # a boat's loader asks it whether the value may be quoted
         self.bad(node, f"{path}.{key}".lstrip("."), error.message, error.remedy)
 
     def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:
@@ -125,7 +127,7 @@ class Loader:
     def _other(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field that holds blocks or lists, or of a scalar field written with more than its value."""
         if node.__class__ is Refused:
-            return UNKNOWN if field.scalar else field.blank
+            return UNKNOWN if isinstance(field, Single) else field.blank
         if self.is_special(node) and not isinstance(field, Texts):
             self.special_word(field, node, path.rpartition(".")[0], field.key)
             return field.blank
@@ -137,6 +139,7 @@ class Loader:
             return self.block(field.block, node, path)
         if isinstance(field, Texts):
             return self._texts(field, node, path)
+        assert isinstance(field, Single), "every field that is no list and holds no blocks has one value"
         return self.wrapped(field, node, path, block)
 
     def _many(self, field: Many[B], node: Node, path: str) -> list[B]:

@@ -25,6 +25,7 @@ _UNITS = {
     },
     "duration": {"months": 1.0, "month": 1.0, "years": 12.0, "year": 12.0},
     "time": {"s": 1.0, "min": 60.0},
+    "days": {"days": 1.0, "day": 1.0},
     "power": {"W": 1.0, "kW": 1000.0, "hp": 745.69987},
 }
 _OTHERWISE = {
@@ -113,7 +114,7 @@ class Measure(Measured[Quantity]):
         self._pattern = _pattern(dimension)
 
     def read(self, text: str) -> Quantity:
-        """The quantity; 5 ft 6 in and 5' 6\" are read, a figure without unit is not guessed."""
+        r"""The quantity; 5 ft 6 in and 5' 6\" are read, a figure without unit is not guessed."""
         match = self._pattern.fullmatch(text)
         if match:
             value, unit = float(match[1]) * self.units[match[2]], match[2]
@@ -160,6 +161,36 @@ class Measure(Measured[Quantity]):
         """Text with one of the units."""
         feet = r"|ft *[0-9.]+ *in|'( *[0-9.]+ *\")?" if self.dimension == "length" else ""
         return {"type": "string", "pattern": f"^{_PLAIN_NUMBER} *({'|'.join(self.units)}{feet})$"}
+
+
+NUMBER = "number"
+DIMENSIONS = (NUMBER, *_UNITS)
+"""What a figure may measure; a number has no unit."""
+
+
+class AnyMeasure(Single[Quantity]):
+    """A quantity of any dimension, or a plain number: what it measures is told by its unit."""
+
+    kind = "figure with its unit"
+    usual = "2 m"
+
+    def read(self, text: str) -> Quantity:
+        """The quantity in SI."""
+        if re.fullmatch(_NUMBER, text):
+            return Quantity(float(text), text)
+        for dimension, units in _UNITS.items():
+            match = _pattern(dimension).fullmatch(text)
+            if match:
+                return Quantity(float(match[1]) * units[match[2]], text, match[2])
+        raise Misread(
+            f"'{shortened(text)}' is no figure with its unit",
+            f"write it like {self.example} (units: {', '.join(unit for each in _UNITS.values() for unit in each)})",
+        )
+
+
+def dimension_of(quantity: Quantity) -> str:
+    """What a quantity measures, told by its unit."""
+    return next((name for name, units in _UNITS.items() if quantity.unit in units), NUMBER)
 
 
 class Range(Measured[Band]):

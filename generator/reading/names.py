@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Mapping
-from typing import Any, Unpack
+from typing import TYPE_CHECKING, Any, Unpack
 
-from generator.reading.block import Block
 from generator.reading.fields import Choice, Field, Misread, Named, Options, Schema, Single, Texts
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.nearest import nearest, shortened
 from generator.reading.values import Keyed
+
+if TYPE_CHECKING:
+    from generator.reading.block import Block
 
 STANDINGS = ("read", "quoted", "secondary", "common practice", "from memory, unverified")
 """How far a row was verified: in the rule itself, in another's quotation of it, at second hand, or not; none is law's word."""
@@ -62,7 +64,10 @@ class Figure(Single[float]):
 
 
 class Reference(Single[str]):
-    """The name of something that stands elsewhere: `to` says what kind. `negatable` ones may be preceded by "not"."""
+    """The name of something that stands elsewhere: `to` says what kind, or which kinds, with "or" between them.
+
+    `negatable` ones may be preceded by "not".
+    """
 
     def __init__(self, question: str, to: str, *, negatable: bool = False, **options: Unpack[Options]):
         super().__init__(question, **options)
@@ -96,17 +101,32 @@ Known = Mapping[str, Collection[str]]
 def unresolved(block: Block, known: Known) -> Iterator[Finding]:
     """A finding for each name in a block, and in the blocks within, that nothing is called by."""
     for each in block.inner():
-        for field in type(each).fields.values():
+        for field in _referring(type(each)):
             for reference, said, place in _referred(each, field):
-                names = known.get(reference.to)
-                if names is None or reference.bare(said) not in names:
+                names = [known.get(kind, ()) for kind in reference.to.split(" or ")]
+                if not any(reference.bare(said) in those for those in names):
                     yield Finding(
                         "file.bad-value",
                         Weight.DEFECT,
                         f"there is no {reference.to} '{shortened(reference.bare(said))}'",
                         place,
-                        nearest(reference.bare(said), sorted(names or ())),
+                        nearest(reference.bare(said), sorted({name for those in names for name in those})),
                     )
+
+
+_REFER: dict[type[Block], tuple[Field[Any], ...]] = {}
+
+
+def _referring(kind: type[Block]) -> tuple[Field[Any], ...]:
+    """The fields of a kind of block under which names of other things may stand."""
+    if kind not in _REFER:
+        _REFER[kind] = tuple(
+            field
+            for field in kind.fields.values()
+            if isinstance(field, (Reference, Named))
+            or (isinstance(field, Texts) and isinstance(field.of, Reference))
+        )
+    return _REFER[kind]
 
 
 def _referred(block: Block, field: Field[Any]) -> Iterator[tuple[Reference, str, Place]]:

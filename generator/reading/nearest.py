@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 MOST_LISTED = 40
 """More words than these are not listed in a message: nobody reads on to the end."""
@@ -18,24 +21,30 @@ def alike(text: str, words: Iterable[str]) -> list[str]:
     return [named[each] for each in dict.fromkeys((*close, *begin))][:MOST_LISTED]
 
 
+def meant(text: str, words: Iterable[str]) -> str:
+    """The one of the words that `text` most likely means; "" where none is near."""
+    words = [str(word) for word in words]
+    if len(words) > MOST_LISTED:
+        return next(iter(alike(text, words)), "")
+    if len(text) >= 80:
+        return ""
+    close = difflib.get_close_matches(folded(text), [folded(word) for word in words], n=1, cutoff=0.6)
+    return next((word for word in words if close and folded(word) == close[0]), "")
+
+
 def nearest(text: str, words: Iterable[str]) -> str:
     """What to write instead of `text`: the nearest word, or all there are."""
     words = [str(word) for word in words]
-    listed = ", ".join(words)
-    close = (
-        difflib.get_close_matches(folded(text), [folded(word) for word in words], n=1, cutoff=0.6)
-        if len(text) < 80
-        else []
-    )
-    meant = next((word for word in words if close and folded(word) == close[0]), None)
+    word = meant(text, words)
     if len(words) > MOST_LISTED:
-        close = alike(text, words)
-        if not close:
+        if not word:
             return "look it up: musterbook keys, or musterbook why --all"
-        return f"write {close[0]}?" + (f" (or one of: {', '.join(close[1:])})" if close[1:] else "")
-    if meant and len(words) > 8:
-        return f"write {meant}? (or one of: {listed})"
-    return f"write {meant}? (it takes: {listed})" if meant else f"write one of: {listed}"
+        others = alike(text, words)[1:]
+        return f"write {word}?" + (f" (or one of: {', '.join(others)})" if others else "")
+    listed = ", ".join(words)
+    if not word:
+        return f"write one of: {listed}"
+    return f"write {word}? (or one of: {listed})" if len(words) > 8 else f"write {word}? (it takes: {listed})"
 
 
 def shortened(text: str, most: int = 60) -> str:

@@ -27,9 +27,8 @@ def private_remedy(field: Field[Any]) -> str:
 
 def like(field: Field[Any]) -> str:
     """How the answer to an open question looks: never one answer of several, which would be copied."""
-    choices = getattr(field, "choices", None)
-    if choices:
-        return f"; {'any' if isinstance(field, Texts) else 'one'} of: {', '.join(choices)}"
+    if field.choices:
+        return f"; {'any' if isinstance(field, Texts) else 'one'} of: {', '.join(field.choices)}"
     return (
         ""
         if isinstance(field, Compound) or field.example == Field.usual
@@ -39,9 +38,8 @@ def like(field: Field[Any]) -> str:
 
 def wanted(field: Field[Any]) -> str:
     """How a missing key is written; of several answers all are shown, for the first would be copied."""
-    choices = getattr(field, "choices", None)
-    if choices and not isinstance(field, Texts):
-        return f"{field.key}: and one of {', '.join(choices)}"
+    if field.choices and not isinstance(field, Texts):
+        return f"{field.key}: and one of {', '.join(field.choices)}"
     return sample(field)
 
 

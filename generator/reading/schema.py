@@ -21,6 +21,7 @@ from generator.reading.fields import (
     Texts,
 )
 from generator.reading.measures import Measured
+from generator.reading.names import Figure
 from generator.reading.values import BASES
 
 
@@ -71,7 +72,7 @@ class Writer:
             return self._or_words(self.block(field.block), field)
         if isinstance(field, Texts):
             return {**self._or_words(field.schema(), field), "examples": [field.example]}
-        if isinstance(field, (Choice, Count)):
+        if isinstance(field, (Choice, Count, Figure)):
             return self._forms(field)
         name = _name(field)
         self.blocks.setdefault(name, self._forms(field))

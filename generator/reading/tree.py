@@ -8,16 +8,25 @@ import stat
 from pathlib import Path
 
 import yaml
+from yaml.events import (
+    AliasEvent,
+    CollectionEndEvent,
+    CollectionStartEvent,
+    DocumentStartEvent,
+    MappingStartEvent,
+    NodeEvent,
+    ScalarEvent,
+)
 
-from generator.reading.complaints import BACKSLASH, BREAK, NO_KEY, bare_mark, explain, refuse, rows
+from generator.reading.complaints import BACKSLASH, BREAK, NO_KEY, Complaint, bare_mark, explain, refuse, rows
 from generator.reading.findings import Finding, Weight
 from generator.reading.nearest import shortened
-from generator.reading.nodes import Listing, Mapping, Refused, Scalar, Source, place_of
+from generator.reading.nodes import Listing, Mapping, Node, Refused, Scalar, Source, place_of
 
 SIZE_LIMIT_BYTES = 1_000_000
 DEPTH_LIMIT = 24
 EVENT_LIMIT = 60_000  # keys, values, starts and ends of blocks; a full vessel file has some 4,000
-_PARSER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_PARSER = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 # What an editor does not show: control and formatting characters, other line breaks, what stands for a lost character.
 _UNSEEN = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u00ad\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u2064\u2066-\u2069\ufeff\ufffd-\uffff]"
@@ -84,16 +93,30 @@ def read(text: str, source: Source) -> tuple[Mapping | None, list[Finding]]:
         tree = None
         findings.append(error.finding)
     except yaml.YAMLError as error:
-        tree, told = None, explain(error, text, source)
+        tree, told = None, explain(_complaint(error), text, source)
         if told not in findings:
             findings.append(told)
     return tree, findings
 
 
-def _without_unseen(text, source, findings):
+def _complaint(error: yaml.YAMLError) -> Complaint:
+    """What the parser says, without the parser's own classes."""
+    if not isinstance(error, yaml.MarkedYAMLError):
+        return Complaint(str(error))
+    mark = error.problem_mark or error.context_mark
+    began = error.context_mark or mark
+    return Complaint(
+        error.problem or str(error),
+        error.context or "",
+        *((mark.line, mark.column) if mark else (0, 0)),
+        (began.line, began.column) if began else (0, 0),
+    )
+
+
+def _without_unseen(text: str, source: Source, findings: list[Finding]) -> str:
     """The text with a blank for each character that nobody sees, each of them told."""
 
-    def told(match):
+    def told(match: re.Match[str]) -> str:
         row = match[0]
         if len(findings) < _UNSEEN_LIMIT:
             line, column = _line_and_column(text, match.end() - 1)
@@ -112,7 +135,7 @@ def _without_unseen(text, source, findings):
     return _UNSEEN.sub(told, text)
 
 
-def _line_and_column(text, at):
+def _line_and_column(text: str, at: int) -> tuple[int, int]:
     """Line and column, from 0, of a character of the text."""
     rows = BREAK.split(text[:at])
     return len(rows) - 1, len(rows[-1])
@@ -149,14 +172,17 @@ def read_file(path: Path, name: str, private: bool = False) -> tuple[Mapping | N
     return read(text, source)
 
 
-def _build(text, source, findings):
+def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # noqa: C901, PLR0912, PLR0915 - calls cost here
     """One pass over the parser's events, without recursion, so that depth and aliases cannot hurt."""
-    stack: list = []
-    root = top = pending = None  # pending: the key waiting for its value; "" where the key was refused
+    stack: list[tuple[Mapping | Listing | None, str | None]] = []
+    root: Node | None = None
+    top: Mapping | Listing | None = None
+    pending: str | None = None  # the key waiting for its value; "" where the key was refused
+    node: Node
     for number, event in enumerate(yaml.parse(text, _PARSER)):
-        kind = event.__class__
         mark = event.start_mark
-        if kind is yaml.ScalarEvent:
+        assert mark is not None, "the parser says where each event starts"
+        if isinstance(event, ScalarEvent):
             if event.anchor is not None or event.tag is not None:
                 _refused_form(event, source, findings)
             node = Scalar(event.value, mark.line, mark.column, not event.style, source)
@@ -173,7 +199,7 @@ def _build(text, source, findings):
                         "keep only the description of one vessel in it",
                     )
                 )
-        elif kind is yaml.MappingStartEvent or kind is yaml.SequenceStartEvent:
+        elif isinstance(event, CollectionStartEvent):
             if event.anchor is not None or event.tag is not None:
                 _refused_form(event, source, findings)
             if len(stack) >= DEPTH_LIMIT:
@@ -186,14 +212,15 @@ def _build(text, source, findings):
                         "a vessel file is at most six deep; check brackets and indentation",
                     )
                 )
-            node = (Mapping if kind is yaml.MappingStartEvent else Listing)(mark.line, mark.column, source)
-        elif kind is yaml.MappingEndEvent or kind is yaml.SequenceEndEvent:
+            kind = Mapping if isinstance(event, MappingStartEvent) else Listing
+            node = kind(mark.line, mark.column, source)
+        elif isinstance(event, CollectionEndEvent):
             top, pending = stack.pop()
             continue
-        elif kind is yaml.AliasEvent:
+        elif isinstance(event, AliasEvent):
             _refused_form(event, source, findings)
             node = Refused("", mark.line, mark.column, True, source)
-        elif kind is yaml.DocumentStartEvent and root is not None:
+        elif isinstance(event, DocumentStartEvent) and root is not None:
             raise Unreadable(
                 refuse(
                     source,
@@ -205,27 +232,26 @@ def _build(text, source, findings):
             )
         else:
             continue
-        scalar = kind is yaml.ScalarEvent or kind is yaml.AliasEvent
         if top is None:
             root = node
-        elif top.__class__ is Listing:
+        elif isinstance(top, Listing):
             top.items.append(node)
         elif pending is None:
             pending = _key(node, top, findings, text)
-            if scalar:
+            if isinstance(node, Scalar):
                 continue
         else:
             if pending:
                 top.entries[pending] = node
             pending = None
-        if not scalar:
+        if not isinstance(node, Scalar):
             stack.append((top, pending))
             top, pending = node, None
-    if root is None or (root.__class__ is Scalar and not root.text.strip()):
+    if root is None or (type(root) is Scalar and not root.text.strip()):
         raise Unreadable(
             refuse(source, 0, 0, "the file is empty", "start one with: musterbook commission NAME")
         )
-    if root.__class__ is not Mapping:
+    if not isinstance(root, Mapping):
         raise Unreadable(
             refuse(
                 source,
@@ -238,11 +264,11 @@ def _build(text, source, findings):
     return root
 
 
-def _key(node, parent, findings, text) -> str:
+def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str:
     """The text of a key; "" where it cannot be one, so that its value is dropped."""
-    if node.__class__ is Refused:
+    if isinstance(node, Refused):
         return ""
-    if node.__class__ is not Scalar:
+    if not isinstance(node, Scalar):
         findings.append(
             refuse(
                 node.source,
@@ -281,8 +307,8 @@ def _key(node, parent, findings, text) -> str:
     return name
 
 
-def _refused_form(event, source, findings):
-    if event.__class__ is yaml.AliasEvent or event.anchor is not None:
+def _refused_form(event: NodeEvent, source: Source, findings: list[Finding]) -> None:
+    if isinstance(event, AliasEvent) or event.anchor is not None:
         what = "anchors and aliases ('&', '*') are not used in a vessel file"
         remedy = (
             "write the value out, or put what sister ships share into a class file and name it in 'based-on'; "
@@ -292,4 +318,5 @@ def _refused_form(event, source, findings):
         what = "tags ('!') are not used in a vessel file"
         remedy = "remove the word with '!'; text that starts with ! goes in quotes"
     mark = event.start_mark
+    assert mark is not None, "the parser says where each event starts"
     findings.append(refuse(source, mark.line, mark.column, what, remedy, "file.refused-form"))

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import calendar
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
-from typing import Self, TypeVar
+from typing import Literal, Self, TypeVar
 
 from generator.reading.findings import Place
 
 V = TypeVar("V")
+T = TypeVar("T")
 
 
 class Keyed(dict[str, V]):
@@ -26,7 +27,7 @@ class NotKnown:
     def __init__(self, word: str):
         self.word = word
 
-    def __bool__(self) -> bool:
+    def __bool__(self) -> Literal[False]:
         return False
 
     def __repr__(self) -> str:
@@ -36,12 +37,20 @@ class NotKnown:
         return self.word
 
     def __deepcopy__(self, memo: object) -> Self:
+        """Itself, for it never changes."""
         return self
 
 
 BASES = ("label", "certificate", "measured", "assumed")  # what a value may say it comes from
 UNKNOWN = NotKnown("unknown")
 PRIVATE = NotKnown("private")
+
+
+def sure(value: T | NotKnown | None) -> T:
+    """A value that the reader has made sure of; LookupError where it is absent or not known all the same."""
+    if value is None or isinstance(value, NotKnown):
+        raise LookupError("a value that must be there is not")
+    return value
 
 
 class Quantity(float):
@@ -53,29 +62,33 @@ class Quantity(float):
     written: str
 
     def __new__(cls, value: float, written: str = "", unit: str = "") -> Self:
+        """The figure in SI, the words and the unit it was written with."""
         made = super().__new__(cls, value)
         made.written = written or f"{value:g}"
         made.unit = unit
         return made
 
     def __deepcopy__(self, memo: object) -> Self:
+        """Itself, for it never changes."""
         return self
 
     def __str__(self) -> str:
         return self.written
 
 
-class Band(tuple[float, float]):
+class Band(tuple[float, float]):  # noqa: SLOT001 - a tuple has room for no slots
     """A lowest and a highest value in SI."""
 
     written: str = ""
 
     def __new__(cls, low: float, high: float, written: str = "") -> Self:
+        """Both figures in SI, and the words they were written with."""
         made = super().__new__(cls, (low, high))
         made.written = written
         return made
 
     def __deepcopy__(self, memo: object) -> Self:
+        """Itself, for it never changes."""
         return self
 
     def __str__(self) -> str:
@@ -129,4 +142,22 @@ class Stamp:
         return f"{self.year:04}-{self.month:02}" + (f"-{self.day:02}" if self.day else "")
 
     def __deepcopy__(self, memo: object) -> Self:
+        """Itself, for it never changes."""
         return self
+
+
+def given(value: V | NotKnown | None, otherwise: V) -> V:
+    """A value that is given and known, else `otherwise`."""
+    return otherwise if value is None or isinstance(value, NotKnown) else value
+
+
+def known(value: V | NotKnown | None) -> V | None:
+    """A value if it is given and known, else None."""
+    return None if isinstance(value, NotKnown) else value
+
+
+def all_known(values: Iterable[V | NotKnown | None]) -> list[V] | None:
+    """The values if every one of them is given and known, else None."""
+    found = [known(value) for value in values]
+    sure = [value for value in found if value is not None]
+    return sure if len(sure) == len(found) else None

@@ -1,5 +1,6 @@
 """Where the templates stand: beside the package in a checkout, inside it in an installed wheel."""
 
+import functools
 from pathlib import Path
 
 _PACKAGE = Path(__file__).resolve().parent.parent
@@ -13,10 +14,15 @@ def templates_folder() -> Path:
 
     Raises FileNotFoundError when neither place has one: the installation is incomplete.
     """
-    beside = _PACKAGE.parent / "templates"
-    if beside.is_dir() and (_PACKAGE.parent / "pyproject.toml").is_file():
+    return _templates_of(_PACKAGE)
+
+
+@functools.cache
+def _templates_of(package: Path) -> Path:
+    beside = package.parent / "templates"
+    if beside.is_dir() and (package.parent / "pyproject.toml").is_file():
         return beside
-    inside = _PACKAGE / "_templates"
+    inside = package / "_templates"
     if inside.is_dir():
         return inside
     raise FileNotFoundError(f"no templates at {beside} nor at {inside}: install musterbook again")

@@ -1,65 +1,208 @@
 """Identities on the air: which state a number or call sign belongs to, and what kind of station a number is.
 
-Tables: templates/identities, from the ITU's own lists; `TABLE_DATE` is when they were read.
+Tables: templates/identities, from the ITU's own lists; `table_date` is when they were read. The lists are JSON, which is
+YAML of a kind, so they are read like any shelf.
 """
 
 from __future__ import annotations
 
 import functools
-import json
 import re
+from typing import TYPE_CHECKING
 
-from generator.shelves.folder import templates_folder
+from generator.reading.block import Block, Fault
+from generator.reading.fields import Choice, Dated, Digits, Many, Misread, Plain, Schema, Single
+from generator.reading.findings import Finding, Weight
+from generator.reading.names import Reference, standing
+from generator.reading.values import given
+from generator.shelves.shelf import File, Shelf, Tallied
 
-# Forms by ITU-R M.585 (from a dossier on M.585-10 and C/S T.018 Table 3.1; the text itself not read)
-_FORMS = (
-    (r"00[2-7]\d{6}", "coast station"),
-    (r"0[2-7]\d{7}", "group of ships"),
-    (r"111[2-7]\d{5}", "rescue aircraft"),
-    (r"8[2-7]\d{7}", "handheld VHF"),
-    (r"970\d{6}", "SART"),
-    (r"972\d{6}", "man-overboard device"),
-    (r"974\d{6}", "EPIRB with AIS"),
-    (r"979\d{6}", "autonomous device"),
-    (r"98[2-7]\d{6}", "craft of a parent ship"),
-    (r"99[2-7]\d{6}", "aid to navigation"),
-    (r"[2-7]\d{8}", "ship"),
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+KINDS = (
+    "coast station",
+    "group of ships",
+    "rescue aircraft",
+    "handheld VHF",
+    "SART",
+    "man-overboard device",
+    "EPIRB with AIS",
+    "autonomous device",
+    "craft of a parent ship",
+    "aid to navigation",
+    "ship",
 )
-_MID_AT = {
-    "ship": 0,
-    "coast station": 2,
-    "group of ships": 1,
-    "rescue aircraft": 3,
-    "handheld VHF": 1,
-    "craft of a parent ship": 2,
-    "aid to navigation": 2,
-}
+
+
+class Allotted(Block):
+    """Maritime identification digits, and the state they are allotted to."""
+
+    called = "mid"
+    mid = Digits(
+        "Which three figures?", r"[2-7]\d{2}", "three figures, the first of them 2 to 7", required=True
+    )
+    state = Plain("To which administration are they allotted?", required=True)
+    territory = Plain("For which of its territories?")
+    code = Digits("Which two letters stand for it?", r"[A-Z]{2}", "two letters")
+
+
+class Mids(Tallied):
+    """The table of maritime identification digits."""
+
+    source = Plain("Whose table is it?", required=True)
+    read = Dated("When was it read?", required=True)
+    allotted = Many(Allotted, "Which digits are allotted to whom?", required=True)
+
+
+class SeriesOfCalls(Block):
+    """A series of call signs, by the first three signs of its first and last."""
+
+    called = "first"
+    first = Digits(
+        "With which signs does it begin?", r"[A-Z0-9]{3}", "three letters or figures", required=True
+    )
+    last = Digits("With which does it end?", r"[A-Z0-9]{3}", "three letters or figures", required=True)
+    state = Plain("To which administration is it allotted?", required=True)
+
+    def faults(self) -> Iterator[Fault]:
+        """A series runs upwards."""
+        if given(self.last, "") < given(self.first, ""):
+            yield Fault(
+                "last", f"the series ends before {self.first}, with which it begins", "look at both again"
+            )
+
+
+class Calls(Tallied):
+    """The table of call sign series."""
+
+    source = Plain("Whose table is it?", required=True)
+    read = Dated("When was it read?", required=True)
+    series = Many(SeriesOfCalls, "Which series are allotted to whom?", required=True)
+
+
+class FormOfNumber(Single[str]):
+    """Nine figures of which some are given, some are a state's (MID), the rest free (X): 98MIDXXXX."""
+
+    kind = "form"
+    usual = "98MIDXXXX"
+
+    def read(self, text: str) -> str:
+        """The form as written."""
+        if len(text) != 9 or not re.fullmatch(r"\d*(MID)?X+", text):
+            raise Misread(f"'{text}' is no form of nine figures", f"write it like {self.usual}")
+        return text
+
+    def schema(self) -> Schema:
+        """Text of figures, MID and X."""
+        return {"type": "string", "pattern": "^[0-9]*(MID)?X+$", "minLength": 9, "maxLength": 9}
+
+
+class Form(Block):
+    """A form of numbers, and the kind of station that has it."""
+
+    called = "form"
+    form = FormOfNumber("Which form has the number?", required=True)
+    kind = Choice("Which kind of station has it?", KINDS, required=True)
+    beacon = Reference("Which kind of beacon sends it?", "word of beacon.kind")
+
+
+class Forms(Tallied):
+    """The forms of numbers."""
+
+    source = Plain("Who says so?", required=True)
+    standing = standing()
+    forms = Many(Form, "Which forms are there?", required=True, distinct=True)
+
+
+def _in_their_order(files: Sequence[File[Calls]]) -> Iterator[Finding]:
+    """No series begins within another; several states may share one."""
+    for file in files:
+        before, last = "", ""
+        for each in file.block.series:
+            first = given(each.first, "")
+            if first <= last and first != before:
+                yield Finding(
+                    "file.bad-value",
+                    Weight.DEFECT,
+                    f"the series from {first} begins before the one above it has ended, with {last}",
+                    each.place("first"),
+                    "keep the series in their order, and look at both again",
+                )
+            before, last = first, given(each.last, "")
+
+
+MIDS = Shelf(
+    "maritime identification digits",
+    "identities/mid.json",
+    Mids,
+    "Which state the first figures of a ship's number belong to; the issuer's table.",
+)
+CALL_SIGNS = Shelf(
+    "call sign series",
+    "identities/call_signs.json",
+    Calls,
+    "Which state a call sign belongs to; the issuer's table.",
+    holds_together=_in_their_order,
+)
+FORMS = Shelf(
+    "forms of numbers",
+    "identities/forms.yaml",
+    Forms,
+    "Which kind of station has a number of which form.",
+)
 
 
 def kind_of(number: str) -> str | None:
     """What kind of station a nine-digit number is, None where it has no known form."""
-    return next((kind for form, kind in _FORMS if re.fullmatch(form, number)), None)
+    form = _form_of(number)
+    return given(form.kind, "") if form else None
 
 
 def mid_of(number: str) -> str | None:
     """The maritime identification digits within a number; None for devices, which have none."""
-    kind = kind_of(number)
-    return number[_MID_AT[kind] : _MID_AT[kind] + 3] if kind in _MID_AT else None
+    form = _form_of(number)
+    at = given(form.form, "").find("MID") if form else -1
+    return number[at : at + 3] if at >= 0 else None
+
+
+def beginning_of(beacon: str) -> str:
+    """The figures that the number of a kind of beacon begins with; "" where it has no number of its own."""
+    form = next((each for each in _forms() if each.beacon == beacon), None)
+    return given(form.form, "").rstrip("X") if form else ""
+
+
+def beginnings() -> frozenset[str]:
+    """The figures that the numbers of beacons begin with."""
+    return frozenset(beginning_of(given(each.beacon, "")) for each in _forms() if each.beacon)
+
+
+def _forms() -> tuple[Form, ...]:
+    return tuple(form for file in FORMS.files() for form in file.block.forms)
+
+
+def _form_of(number: str) -> Form | None:
+    return next((each for each in _forms() if re.fullmatch(_pattern(given(each.form, "")), number)), None)
 
 
 @functools.cache
-def _table(name):
-    return json.loads((templates_folder() / "identities" / f"{name}.json").read_text(encoding="utf-8"))
+def _pattern(form: str) -> str:
+    return form.replace("MID", r"[2-7]\d\d").replace("X", r"\d")
 
 
 def table_date() -> str:
     """When the tables were read, year and month."""
-    return _table("mid")["read"]
+    return str(_mids().read)
 
 
+def _mids() -> Mids:
+    return MIDS.files()[0].block
+
+
+@functools.cache
 def states_of_mid(mid: str) -> tuple[str, ...]:
     """The administrations that a MID is allotted to; empty where it is allotted to none."""
-    return tuple(dict.fromkeys(row[0] for row in _table("mid")["mid"].get(mid, ())))
+    return tuple(dict.fromkeys(given(row.state, "") for row in _mids().allotted if row.mid == mid))
 
 
 @functools.cache
@@ -72,9 +215,9 @@ def states_of_call_sign(call_sign: str) -> tuple[str, ...]:
     start = call_sign[0] + "AA" if call_sign[0] in "BFGIKMNRW2" else call_sign[:2] + third
     return tuple(
         dict.fromkeys(
-            state.partition(" - ")[0]
-            for first, last, state in _table("call_signs")["series"]
-            if first <= start <= last
+            given(each.state, "").partition(" - ")[0]
+            for each in CALL_SIGNS.files()[0].block.series
+            if given(each.first, "") <= start <= given(each.last, "")
         )
     )
 
@@ -84,15 +227,14 @@ def states_of_flag(flag: str) -> tuple[str, ...]:
     """The administrations that a flag's name, territory or two-letter code may mean; empty where it is not recognised."""
     wanted = _folded(flag)
     found = []
-    for rows in _table("mid")["mid"].values():
-        for state, territory, code in rows:
-            names = [_folded(state), _folded(state.partition(" (")[0])]
-            if wanted in (*names, _folded(territory or ""), (code or "").lower()) or (
-                len(wanted) > 4 and names[0].startswith(wanted)
-            ):
-                found.append(state)
+    for row in _mids().allotted:
+        state = given(row.state, "")
+        names = [_folded(state), _folded(state.partition(" (")[0])]
+        others = _folded(given(row.territory, "")), given(row.code, "").lower()
+        if wanted in (*names, *others) or (len(wanted) > 4 and names[0].startswith(wanted)):
+            found.append(state)
     return tuple(dict.fromkeys(found))
 
 
-def _folded(name):
+def _folded(name: str) -> str:
     return re.sub(r"^the ", "", name.strip().lower())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -13,14 +13,15 @@ from generator.reading.nearest import nearest
 from generator.reading.values import Keyed
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
+from generator.shelves.shelf import as_installed
 from generator.shelves.words import (
     FIRST_LANGUAGE,
-    SHELVES,
     SLOT,
     Labels,
     ProcedureWords,
     Spelling,
     Words,
+    shelves_of,
     slots,
 )
 
@@ -71,8 +72,8 @@ class Catalogue:
         self.folder = templates / "text" / language
         self.findings: list[Finding] = []
         self.sheets: dict[str, Sheet] = {}
-        for shelf in SHELVES:
-            files, findings = replace(shelf, pattern=shelf.pattern.replace("*", language, 1)).read(templates)
+        for shelf in shelves_of(language):
+            files, findings = as_installed(shelf, templates)
             self.findings += [*findings, *shelf.holds_together(files)]
             for file in files:
                 self.sheets[file.path.removeprefix(f"text/{language}/")] = _sheet(file.block)

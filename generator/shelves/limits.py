@@ -1,99 +1,230 @@
-"""Limits for rafts by standard, use and rule set: what published rules differ on, read from templates/rafts."""
+"""The shelf of limits: what published rules and practice set, by standard, use, waters and rule set, each with its source."""
 
 from __future__ import annotations
 
 import functools
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from generator.reading.measures import Measure
-from generator.reading.nodes import plain
-from generator.reading.tree import read_file
-from generator.shelves.folder import templates_folder
-from generator.shelves.rulesets import rule_sets
+from generator.reading.block import Block, Fault
+from generator.reading.fields import Choice, Many, Text, Texts
+from generator.reading.findings import Finding, Place, Weight
+from generator.reading.measures import DIMENSIONS, AnyMeasure, Measure, dimension_of
+from generator.reading.names import Figure, Reference, references, standing
+from generator.reading.nearest import nearest
+from generator.reading.values import Quantity, sure
+from generator.shelves.shelf import File, Shelf, Tallied, twice
 
-STANDINGS = ("read", "quoted", "secondary", "common practice", "from memory, unverified")
-_LENGTH = Measure("", "length")
-_FORCE = Measure("", "force")
-_FIGURES = {"least": _LENGTH, "plus-height": _LENGTH, "most": _LENGTH, "low": _FORCE, "high": _FORCE}
-_NUMBERS = ("times-height", "months")
-_WORDS = ("standards", "container", "use", "rule-set", "source", "standing")
-KINDS = ("painter-least", "highest-stowage", "service", "weak-link")
+NAMES = (
+    "painter",
+    "height of the stowage",
+    "time between services",
+    "strength of the weak link",
+    "age of a raft",
+    "time between pressure tests",
+    "time to make a raft ready",
+    "mass thrown by hand",
+    "mass lifted without aid",
+    "water a person",
+    "depth of release",
+    "time a release is trusted",
+    "time between openings of a slip",
+    "extinguisher to the galley",
+    "extinguisher to the helm",
+    "length with two ways out",
+    "bilge pumps",
+    "pieces of one thing",
+    "pieces of one thing a person",
+    "time between drills",
+    "time between walks round",
+    "time between tests of a beacon",
+    "order at once",
+)
+"""The limits that checks ask for; the figures stand on the shelf alone."""
 
 
-class LimitFault(Exception):
-    """The shelf of limits contradicts itself: a fault of the program, not of a boat's file."""
+class RowBlock(Block):
+    """What one rule sets, and for what it holds."""
+
+    standards = Texts("For rafts of which standards, by their beginning, does it hold?")
+    container = Reference("For which container?", "word of raft.container")
+    kinds = Texts("For which kinds of release or beacon?")
+    use = references("For which use of the boat?", "word of vessel.use")
+    waters = references("For which waters?", "word of vessel.waters")
+    rule_set = Reference("For which rule set?", "rule set")
+    length_from = Measure("From which length of the hull on?", "length", high=100)
+    length_below = Measure("Below which length of the hull?", "length", high=100)
+    least = AnyMeasure("What is the least?")
+    most = AnyMeasure("What is the most?")
+    times_height = Figure("How many times the height at least?", high=100)
+    plus_height = Measure("How much more than the height at least?", "length", high=100)
+    source = Text("Who says so?", required=True)
+    standing = standing()
+
+    def faults(self) -> Iterator[Fault]:
+        """A limit has a figure, and the lower of two comes first."""
+        figures = (self.least, self.most, self.times_height, self.plus_height)
+        if all(each is None for each in figures):
+            yield Fault("source", "a limit without a figure", "write least or most")
+        if isinstance(self.least, Quantity) and isinstance(self.most, Quantity) and self.least > self.most:
+            yield Fault("most", "the most is less than the least", "look at both figures again")
+
+
+class LimitBlock(Block):
+    """A limit by its name, and what each rule sets for it."""
+
+    called = "limit"
+    limit = Choice("Under which name does a check ask for it?", NAMES, required=True)
+    measured = Choice("What do its figures measure?", DIMENSIONS, required=True)
+    rows = Many(RowBlock, "What does each rule set?", required=True)
+
+
+class LimitsFile(Tallied):
+    """A file of limits."""
+
+    limits = Many(LimitBlock, "Which limits are there?", required=True)
+
+
+def _blocks(files: Sequence[File[LimitsFile]]) -> Iterator[LimitBlock]:
+    for each in files:
+        yield from each.block.limits
+
+
+def _holds_together(files: Sequence[File[LimitsFile]]) -> Iterator[Finding]:
+    """Every limit that checks ask for is there once, its figures of what it measures."""
+    yield from twice((str(each.limit), each, "limit") for each in _blocks(files))
+    there = {each.limit for each in _blocks(files)}
+    for name in NAMES if files else ():
+        if name not in there:
+            yield _bad(
+                files[0].block.place("limits"), f"no limit is called '{name}'", f"write the limit {name}"
+            )
+    for limit in _blocks(files):
+        for row in limit.rows:
+            for key in ("least", "most"):
+                figure = row.__dict__.get(key)
+                if isinstance(figure, Quantity) and dimension_of(figure) != limit.measured:
+                    message = f"'{figure}' is no {limit.measured}, which '{limit.limit}' measures"
+                    yield _bad(row.place(key), message, "write the figure with a unit of that")
+
+
+def _bad(place: Place, message: str, remedy: str) -> Finding:
+    return Finding("file.bad-value", Weight.DEFECT, message, place, remedy)
+
+
+def _agrees(files: Sequence[File[LimitsFile]], known: Mapping[str, Collection[str]]) -> Iterator[Finding]:
+    """Standards are beginnings of those there are; kinds are words of releases or beacons."""
+    standards = sorted(known.get("word of raft.standard", ()))
+    kinds = sorted({*known.get("word of release.kind", ()), *known.get("word of beacon.kind", ())})
+    for limit in _blocks(files):
+        for row in limit.rows:
+            for number, said in enumerate(row.standards):
+                if not any(each.startswith(said) for each in standards):
+                    place = row.place_in("standards", number)
+                    yield _bad(place, f"no standard begins with '{said}'", nearest(said, standards))
+            for number, said in enumerate(row.kinds):
+                if said not in kinds:
+                    place = row.place_in("kinds", number)
+                    yield _bad(place, f"there is no kind '{said}'", nearest(said, kinds))
+
+
+LIMITS: Shelf[LimitsFile] = Shelf(
+    "limits",
+    "limits/*.yaml",
+    LimitsFile,
+    "What published rules and practice set, and for what each of them holds.",
+    holds_together=_holds_together,
+    agrees=_agrees,
+)
+
+
+@dataclass(frozen=True)
+class Case:
+    """What a limit is asked for; "" or None is what is not known."""
+
+    standard: str = ""
+    container: str = ""
+    kind: str = ""
+    use: str = ""
+    waters: str = ""
+    rule_sets: tuple[str, ...] = ()
+    length_m: float | None = None
 
 
 @dataclass(frozen=True)
 class Limit:
-    """One row: `figures` in SI (months as months) by their keys, and how far the `source` was verified."""
+    """What one rule sets: figures in SI (durations in months), None where it sets none, and how far its source was verified."""
 
-    standards: tuple[str, ...]
-    container: str
-    use: str
-    rule_set: str
-    figures: dict[str, float]
+    least: float | None
+    most: float | None
+    times_height: float | None
+    plus_height_m: float | None
     source: str
     standing: str
-
-    def holds(self, vessel, raft) -> bool:
-        """Whether the row speaks of this raft aboard this vessel."""
-        chosen = [str(name) for name in vessel.vessel.rule_set] if vessel.vessel else []
-        use = vessel.vessel.use if vessel.vessel else None
-        return (
-            (not self.standards or str(raft.standard).startswith(self.standards))
-            and self.container in ("", raft.container)
-            and self.use in ("", use)
-            and (not self.rule_set or any(name.startswith(self.rule_set) for name in chosen))
-        )
+    block: RowBlock
 
     @property
     def read(self) -> bool:
         """Whether the rule itself was read; only then can it make a defect."""
         return self.standing == "read"
 
-
-def limits(kind: str, vessel, raft) -> list[Limit]:
-    """The rows of a kind that hold for a raft, in the order of the shelf; raises LimitFault on an unknown kind."""
-    if kind not in KINDS:
-        raise LimitFault(f"there are no limits '{kind}'; there are: {', '.join(KINDS)}")
-    return [row for row in shelf()[kind] if row.holds(vessel, raft)]
-
-
-@functools.cache
-def shelf() -> dict[str, tuple[Limit, ...]]:
-    """All rows by kind."""
-    path = templates_folder() / "rafts" / "limits.yaml"
-    tree, findings = read_file(path, path.name)
-    if tree is None or findings:
-        raise LimitFault(f"{path.name}: {findings[0].place}: {findings[0].message}")
-    data = plain(tree)
-    if sorted(data) != sorted(KINDS):
-        raise LimitFault(f"{path.name} must have just {', '.join(KINDS)}")
-    return {kind: tuple(limit(row, kind) for row in rows) for kind, rows in data.items()}
-
-
-def limit(row: dict, kind: str) -> Limit:
-    """A row as the shelf has it; raises LimitFault naming the words it takes."""
-    for key in row:
-        if key not in (*_FIGURES, *_NUMBERS, *_WORDS):
-            raise LimitFault(
-                f"{kind}: '{key}' is no key of a limit; it takes {', '.join((*_FIGURES, *_NUMBERS, *_WORDS))}"
+    def holds(self, case: Case) -> bool:
+        """Whether the rule speaks of this case."""
+        row = self.block
+        return (
+            (not row.standards or case.standard.startswith(row.standards))
+            and row.container in (None, case.container)
+            and (not row.kinds or case.kind in row.kinds)
+            and (not row.use or case.use in row.use)
+            and (not row.waters or case.waters in row.waters)
+            and (row.rule_set is None or any(each.startswith(str(row.rule_set)) for each in case.rule_sets))
+            and (row.length_from is None or _is_long(case, row, "length_from"))
+            and (
+                row.length_below is None
+                or (case.length_m is not None and not _is_long(case, row, "length_below"))
             )
-    if row.get("standing") not in STANDINGS or not row.get("source"):
-        raise LimitFault(f"{kind}: a limit has a source and one of the standings {', '.join(STANDINGS)}")
-    if row.get("rule-set") and row["rule-set"] not in rule_sets():
-        raise LimitFault(f"{kind}: there is no rule set '{row['rule-set']}'")
-    figures = {key: float(_FIGURES[key].read(row[key])) for key in _FIGURES if key in row}
-    figures |= {key: float(row[key]) for key in _NUMBERS if key in row}
-    if not figures:
-        raise LimitFault(f"{kind}: a limit without a figure")
+        )
+
+
+def _is_long(case: Case, row: RowBlock, name: str) -> bool:
+    return case.length_m is not None and case.length_m >= row.__dict__[name]
+
+
+def all_limits() -> Mapping[str, tuple[Limit, ...]]:
+    """Every limit by its name, what each rule sets, in the order of the shelf."""
+    return _limits(LIMITS.files())
+
+
+def limits(name: str, case: Case) -> tuple[Limit, ...]:
+    """What the rules set that hold for a case, in the order of the shelf; LookupError on a name that no limit has."""
+    return tuple(each for each in all_limits()[name] if each.holds(case))
+
+
+def most(name: str, case: Case) -> Limit | None:
+    """The strictest of the rules that say how much is the most; None where none holds."""
+    found = [each for each in limits(name, case) if each.most is not None]
+    return min(found, key=lambda each: sure(each.most), default=None)
+
+
+def least(name: str, case: Case) -> Limit | None:
+    """The strictest of the rules that say how little is the least; None where none holds."""
+    found = [each for each in limits(name, case) if each.least is not None]
+    return max(found, key=lambda each: sure(each.least), default=None)
+
+
+@functools.lru_cache(maxsize=64)
+def _limits(files: tuple[File[LimitsFile], ...]) -> dict[str, tuple[Limit, ...]]:
+    return {sure(each.limit): tuple(map(_limit, each.rows)) for each in _blocks(files)}
+
+
+def _limit(row: RowBlock) -> Limit:
+    figures = [None if each is None else float(sure(each)) for each in (row.least, row.most)]
     return Limit(
-        tuple(row.get("standards", ())),
-        row.get("container", ""),
-        row.get("use", ""),
-        row.get("rule-set", ""),
-        figures,
-        row["source"],
-        row["standing"],
+        figures[0],
+        figures[1],
+        None if row.times_height is None else sure(row.times_height),
+        None if row.plus_height is None else float(sure(row.plus_height)),
+        sure(row.source),
+        sure(row.standing),
+        row,
     )

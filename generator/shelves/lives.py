@@ -3,20 +3,201 @@
 from __future__ import annotations
 
 import functools
-import re
-from collections.abc import Iterable
-from dataclasses import dataclass, field
-from pathlib import Path
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
-from generator.reading.nodes import plain
-from generator.reading.tree import read_file
-from generator.shelves.folder import templates_folder
+from generator.reading.block import Block, Fault
+from generator.reading.fields import Choice, Count, Many, Named, One, Plain, Text, Texts, YesNo
+from generator.reading.findings import Finding, Place, Weight
+from generator.reading.names import Name, Reference, standing
+from generator.reading.nearest import nearest
+from generator.reading.values import sure
+from generator.shelves.gear import Kind as GearKind
+from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
 
 BLOCKS = ("gear", "service", "release", "beacon", "set", "lifejackets", "gas", "through-hull")
-STANDINGS = ("read", "secondary", "common practice", "from memory, unverified")
-_ONLY_RECOMMEND = STANDINGS[2:]
+_GEAR = BLOCKS[0]
+_ONLY_RECOMMEND = ("common practice", "from memory, unverified")
 # What speaks for dates that a line names no check for: what is marked has passed; what is usual has passed.
 MARKED_CHECK, USUAL_CHECK = "gear.expired", "dates.life"
+_MARKED_ON_GEAR = ("expires", "next-service")
+
+When = Mapping[str, Sequence[str]]
+"""Values that must hold, by key."""
+
+
+def _when() -> Named[tuple[str, ...]]:
+    return Named(Texts("Which words?", of=Plain("Which word?")), "Which values must hold?")
+
+
+class AgedBlock(Block):
+    """What is old already lasts less long."""
+
+    since = Name("From which date is its age counted?", required=True)
+    over = Count("Over how many months is it old?", low=1, required=True)
+    months = Count("How many months does it then last?", low=1, required=True)
+
+
+class LifeBlock(Block):
+    """A life counted from a date."""
+
+    called = "from"
+    from_ = Texts("From which dates, the first given, is it counted?", of=Name("Which key?"), required=True)
+    months = Count("How many months?", low=1, high=600, required=True)
+    unless = Texts("Where which of these is given does it not count?", of=Name("Which key?"))
+    when = _when()
+    year_end = YesNo("Does it last to 31 December of its last year?")
+    aged = One(AgedBlock, "Does what is old already last less long?")
+    source = Text("Who says so?", required=True)
+    edition = Plain("In which edition?", required=True)
+    standing = standing()
+    weight = Choice("What is it to have outlived it?", ("defect", "recommendation"), required=True)
+
+    def faults(self) -> Iterator[Fault]:
+        """What nobody has verified stops no publishing."""
+        if self.weight == "defect" and self.standing in _ONLY_RECOMMEND:
+            yield Fault(
+                "weight",
+                f"a life that is {self.standing} only ever recommends",
+                "write weight: recommendation, or a standing that was verified",
+            )
+
+
+class NeedsBlock(Block):
+    """One of these dates must be given."""
+
+    one_of = Texts("Which dates?", of=Name("Which key?"), required=True)
+    source = Text("Who says so?", required=True)
+
+
+class WindowBlock(Block):
+    """How early or late a service counts as in time."""
+
+    months = Count("How many months either side?", low=1, high=12, required=True)
+    when = _when()
+    source = Text("Who says so?", required=True)
+
+
+class LineBlock(Block):
+    """One thing that is looked at, with its own last day."""
+
+    called = "what"
+    what = Name("What is looked at?")
+    check = Reference("Which check speaks when it has passed?", "check")
+    marked = Texts("Which dates are themselves last days?", of=Name("Which key?"))
+    lives = Many(LifeBlock, "Which lives are counted from its dates?")
+    needs = One(NeedsBlock, "Which dates must be given?")
+    window = One(WindowBlock, "How early or late does a service count as in time?")
+    routine = YesNo("Is it a thing to do again that ends nothing?")
+    still_counts = YesNo("Does the thing still count as aboard when it has passed?")
+
+
+class KindBlock(Block):
+    """A kind of thing that ages."""
+
+    called = "kind"
+    kind = Name("What is it called here?", required=True)
+    block = Choice("Which entries of a vessel file?", BLOCKS, required=True)
+    with_ = Name("Which word must also stand in its name?")
+    when = _when()
+    for_others = YesNo("Is it for all gear that lasts as nothing else here?")
+    lines = Many(LineBlock, "What is looked at separately?")
+
+    def faults(self) -> Iterator[Fault]:
+        """Only gear is told by its name; several lines are told apart by theirs."""
+        for key, given in (("with", self.with_), ("for-others", self.for_others)):
+            if given is not None and self.block != _GEAR:
+                yield Fault(key, f"'{key}' is for gear alone", "remove it, or write block: gear")
+        if self.block != _GEAR:
+            for number, line in enumerate(self.lines, 1):
+                if line.what is None:
+                    yield Fault("lines", f"line {number} does not say what it is about", "write what: for it")
+
+
+class LivesFile(Tallied):
+    """A file of lives."""
+
+    kinds = Many(KindBlock, "Which kinds of things age?", required=True)
+
+
+def _gives(files: Sequence[File[LivesFile]]) -> Names:
+    kinds = list(_blocks(files))
+    return {"life of gear": [sure(kind.kind) for kind in kinds if kind.block == _GEAR]}
+
+
+def _blocks(files: Sequence[File[LivesFile]]) -> Iterator[KindBlock]:
+    for each in files:
+        yield from each.block.kinds
+
+
+def _holds_together(files: Sequence[File[LivesFile]]) -> Iterator[Finding]:
+    """Each kind has its own name, and one of gear takes all the rest."""
+    yield from twice((str(kind.kind), kind, "kind") for kind in _blocks(files))
+    others = [kind for kind in _blocks(files) if kind.for_others]
+    for kind in others[1:]:
+        yield _bad(kind.place("for-others"), "two kinds are for all other gear", "keep the one that is true")
+    if files and not others:
+        yield _bad(
+            files[0].block.place("kinds"), "no kind is for all other gear", "write for-others: yes at one"
+        )
+
+
+def _bad(place: Place, message: str, remedy: str) -> Finding:
+    return Finding("file.bad-value", Weight.DEFECT, message, place, remedy)
+
+
+def _agrees(files: Sequence[File[LivesFile]], known: Mapping[str, Collection[str]]) -> Iterator[Finding]:
+    """Every date and value is one that the entries of a vessel file have."""
+    for kind in _blocks(files):
+        own = sorted(known.get(f"key of {kind.block}", ()))
+        for inner in kind.inner():
+            for key, named in _dates_of(inner):
+                for number, said in enumerate(named):
+                    if said not in own:
+                        place = inner.place_in(key, number)
+                        yield _bad(place, f"a {kind.block} has no key '{said}'", nearest(said, own))
+            if isinstance(inner, (KindBlock, LifeBlock, WindowBlock)):
+                yield from _conditions(inner, str(kind.block), known)
+
+
+def _dates_of(block: Block) -> Iterator[tuple[str, Sequence[str]]]:
+    if isinstance(block, LifeBlock):
+        yield from (("from", block.from_), ("unless", block.unless))
+    elif isinstance(block, NeedsBlock):
+        yield "one-of", block.one_of
+    elif isinstance(block, LineBlock):
+        yield "marked", block.marked
+    elif isinstance(block, AgedBlock):
+        yield "since", (sure(block.since),)
+
+
+def _conditions(
+    block: KindBlock | LifeBlock | WindowBlock, about: str, known: Mapping[str, Collection[str]]
+) -> Iterator[Finding]:
+    """What is wrong with a `when`: keys that neither the entry nor its owners have, words that a key does not take."""
+    asked = (about, *(("raft",) if about in ("service", "release") else ()), "vessel")
+    for key, said in block.when.items():
+        place = block.when.places[key]
+        owner = next((each for each in asked if key in known.get(f"key of {each}", ())), None)
+        if owner is None:
+            names = sorted({name for each in asked for name in known.get(f"key of {each}", ())})
+            yield _bad(place, f"neither a {' nor a '.join(asked)} has a key '{key}'", nearest(key, names))
+            continue
+        allowed = known.get(f"word of {owner}.{key}")
+        for word in said if allowed is not None else ():
+            if word not in (allowed or ()):
+                yield _bad(place, f"'{word}' is none of the words of '{key}'", nearest(word, allowed or ()))
+
+
+LIVES: Shelf[LivesFile] = Shelf(
+    "lives",
+    "lives/*.yaml",
+    LivesFile,
+    "How long things last, from which of their dates, and who says so.",
+    _gives,
+    _holds_together,
+    _agrees,
+)
 
 
 @dataclass(frozen=True)
@@ -33,10 +214,10 @@ class Life:
     edition: str
     standing: str
     firm: bool
-    unless: tuple[str, ...] = ()
-    when: dict = field(default_factory=dict)
-    year_end: bool = False
-    aged: tuple[str, int, int] | None = None
+    unless: tuple[str, ...]
+    when: When
+    year_end: bool
+    aged: tuple[str, int, int] | None
 
 
 @dataclass(frozen=True)
@@ -52,13 +233,16 @@ class Window:
     """Months either side of the day due in which a service counts as done in time."""
 
     months: int
-    when: dict
+    when: When
     source: str
 
 
 @dataclass(frozen=True)
 class Line:
-    """One thing looked at: `marked` are keys that are last days themselves; `routine` ends nothing, it is done again."""
+    """One thing looked at: `marked` are keys that are last days themselves; `routine` ends nothing, it is done again.
+
+    `still_counts`: what passes is to be looked at, and the thing counts as aboard all the same.
+    """
 
     what: str
     check: str
@@ -67,6 +251,7 @@ class Line:
     needs: Needs | None
     window: Window | None
     routine: bool
+    still_counts: bool = False
 
 
 @dataclass(frozen=True)
@@ -75,135 +260,102 @@ class Kind:
 
     name: str
     block: str
-    names: tuple[str, ...]
-    words: re.Pattern | None
     with_: str
-    when: dict
+    when: When
+    for_others: bool
     lines: tuple[Line, ...]
-
-    def is_called(self, what: str) -> bool:
-        """Whether a thing of this name is of this kind."""
-        if not self.names and self.words is None:
-            return True
-        called = any(what == name or what.startswith(f"{name},") for name in self.names)
-        return (called or bool(self.words and self.words.search(what))) and self.with_ in what
 
 
 @dataclass(frozen=True)
-class Shelf:
-    """Every kind by the block it belongs to, in the order of the file."""
+class Lives:
+    """Every kind by the block it belongs to, in the order of the files."""
 
-    kinds: dict[str, tuple[Kind, ...]]
-
-
-@functools.cache
-def shelf() -> Shelf:
-    """The shelf as it stands in templates/lives."""
-    return read_shelf(templates_folder() / "lives" / "lives.yaml")
+    kinds: Mapping[str, tuple[Kind, ...]]
 
 
-def read_shelf(path: Path) -> Shelf:
-    """The shelf in a file; raises ValueError where the file is not as its head says."""
-    tree, findings = read_file(path, path.name)
-    if tree is None or findings:
-        raise ValueError(f"{path.name}: {findings[0].message if findings else 'no tree'}")
-    data = plain(tree)
-    kinds = [_kind(each) for each in data["kinds"]]
-    return Shelf({block: tuple(kind for kind in kinds if kind.block == block) for block in BLOCKS})
+def shelf() -> Lives:
+    """The shelf as it stands in templates/lives; raises ShelfFault."""
+    return lives_of(LIVES.files())
 
 
-def _kind(data):
-    name = data.get("kind", "?")
-    _only(data, ("kind", "block", "names", "words", "with", "when", "lines"), name)
-    if data["block"] not in BLOCKS:
-        raise ValueError(f"{name}: there is no block '{data['block']}'")
-    words = [re.escape(each.lower()) for each in data.get("words", ())]
-    pattern = re.compile(rf"\b(?:{'|'.join(words)})\b") if words else None
-    names = tuple(each.lower() for each in data.get("names", ()))
+@functools.lru_cache(maxsize=64)
+def lives_of(files: tuple[File[LivesFile], ...]) -> Lives:
+    """The lives of files that are without fault."""
+    kinds = [_kind(block) for block in _blocks(files)]
+    return Lives({block: tuple(kind for kind in kinds if kind.block == block) for block in BLOCKS})
+
+
+def _kind(block: KindBlock) -> Kind:
+    marked = _MARKED_ON_GEAR if block.block == _GEAR else ()
+    plain = Line("", MARKED_CHECK, marked, (), None, None, routine=False)
     return Kind(
-        name,
-        data["block"],
-        names,
-        pattern,
-        data.get("with", ""),
-        data.get("when", {}),
-        tuple(_line(each, data["block"], name) for each in data["lines"]),
+        sure(block.kind),
+        sure(block.block),
+        str(block.with_ or "").lower(),
+        block.when,
+        bool(block.for_others),
+        tuple(_line(line, marked) for line in block.lines) or (plain,),
     )
 
 
-def _line(data, block, name):
-    _only(data, ("what", "check", "marked", "lives", "needs", "window", "routine"), name)
-    marked = data.get("marked", ("expires", "next-service") if block == "gear" else ())
-    needs, window = data.get("needs"), data.get("window")
-    if needs:
-        _only(needs, ("one-of", "source"), name)
+def _line(block: LineBlock, marked: tuple[str, ...]) -> Line:
+    needs, window = block.needs, block.window
     return Line(
-        data.get("what", ""),
-        data.get("check", MARKED_CHECK),
-        tuple(marked),
-        tuple(_life(each, name) for each in data.get("lives", ())),
-        Needs(tuple(needs["one-of"]), needs["source"]) if needs else None,
-        Window(int(window["months"]), window["when"], window["source"]) if window else None,
-        data.get("routine") == "yes",
+        str(block.what or ""),
+        str(block.check or MARKED_CHECK),
+        block.marked or marked,
+        tuple(_life(life) for life in block.lives),
+        Needs(needs.one_of, sure(needs.source)) if needs else None,
+        Window(sure(window.months), window.when, sure(window.source)) if window else None,
+        bool(block.routine),
+        bool(block.still_counts),
     )
 
 
-def _life(data, name):
-    _only(
-        data,
-        ("from", "months", "unless", "when", "year-end", "aged", "source", "edition", "standing", "weight"),
-        name,
-    )
-    if data["standing"] not in STANDINGS or data["weight"] not in ("defect", "recommendation"):
-        raise ValueError(
-            f"{name}: a life has a standing ({', '.join(STANDINGS)}) and a weight (defect, recommendation)"
-        )
-    firm = data["weight"] == "defect"
-    if firm and data["standing"] in _ONLY_RECOMMEND:
-        raise ValueError(f"{name}: a life that is {data['standing']} only ever recommends")
-    aged = data.get("aged")
-    unless = data.get("unless", ())
+def _life(block: LifeBlock) -> Life:
+    aged = block.aged
     return Life(
-        tuple(data["from"]),
-        int(data["months"]),
-        data["source"],
-        data["edition"],
-        data["standing"],
-        firm,
-        tuple(unless),
-        data.get("when", {}),
-        data.get("year-end") == "yes",
-        (aged["since"], int(aged["over"]), int(aged["months"])) if aged else None,
+        block.from_,
+        sure(block.months),
+        sure(block.source),
+        sure(block.edition),
+        sure(block.standing),
+        block.weight == "defect",
+        block.unless,
+        block.when,
+        bool(block.year_end),
+        (sure(aged.since), sure(aged.over), sure(aged.months)) if aged else None,
     )
 
 
-def _only(data, keys, name):
-    unknown = set(data) - set(keys)
-    if unknown:
-        raise ValueError(f"{name}: no key is called {', '.join(sorted(unknown))}")
+def kind_of_gear(what: str, kind: GearKind | None) -> Kind:
+    """How a thing of the gear list lasts that is called `what` and is of this kind of gear."""
+    kinds = shelf().kinds[_GEAR]
+    lasts_as = kind.lasts_as if kind is not None else ""
+    found = next((each for each in kinds if each.name == lasts_as), None)
+    if found is not None and found.with_ in what.lower():
+        return found
+    return next(each for each in kinds if each.for_others)
 
 
-def kind_of(block: str, what: str, owners: Iterable) -> Kind | None:
-    """The first kind of `block` that a thing called `what` belongs to; `owners` are asked for the values of `when`."""
-    return next((kind for kind in _called(block, what) if not kind.when or holds(kind.when, owners)), None)
+def kind_of(block: str, owners: Iterable[Block | None]) -> Kind | None:
+    """The first kind of a `block` other than gear; `owners` are asked for the values of `when`."""
+    asked = tuple(owners)
+    return next((kind for kind in shelf().kinds[block] if holds(kind.when, asked)), None)
 
 
-@functools.lru_cache(maxsize=4096)  # sister ships call their gear alike
-def _called(block, what):
-    name = what.lower()
-    return tuple(kind for kind in shelf().kinds[block] if kind.is_called(name))
-
-
-def holds(when: dict, owners: Iterable) -> bool:
+def holds(when: When, owners: Iterable[Block | None]) -> bool:
     """Whether each value of `when` is that of the first of `owners` that has such a key."""
-    return not when or all(
-        _value(key, owners).lower() in [each.lower() for each in allowed] for key, allowed in when.items()
+    if not when:
+        return True
+    asked = tuple(owners)
+    return all(
+        _value(key, asked).lower() in [each.lower() for each in allowed] for key, allowed in when.items()
     )
 
 
-def _value(key, owners):
-    name = key.replace("-", "_")
+def _value(key: str, owners: Iterable[Block | None]) -> str:
     for owner in owners:
         if owner is not None and key in type(owner).fields:
-            return str(getattr(owner, name) or "")
+            return str(getattr(owner, type(owner).fields[key].name) or "")
     return ""

@@ -1,144 +1,147 @@
-"""Rule sets: what must be aboard, as data of templates/carriage, read and checked against a fixed vocabulary."""
+"""Rule sets: what must be aboard, as data of templates/carriage; each row is a block that says how much it asks of a boat."""
 
 from __future__ import annotations
 
 import functools
-import math
+import re
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
-from generator.manual.facts import STEP_GEAR
-from generator.reading.fields import Misread
+from generator.reading.block import Block, Fault
+from generator.reading.fields import (
+    Choice,
+    Dated,
+    Many,
+    Misread,
+    Named,
+    One,
+    Schema,
+    Single,
+    Text,
+    Texts,
+    YesNo,
+)
+from generator.reading.findings import Finding, Place, Weight
 from generator.reading.measures import Measure
-from generator.reading.nodes import plain
-from generator.reading.tree import read_file
-from generator.shelves.folder import templates_folder
-from generator.vessel.particulars import WATERS
+from generator.reading.names import STANDINGS, Name, Reference, references, standing
+from generator.reading.nearest import nearest, shortened
+from generator.reading.values import Keyed, Stamp, given
+from generator.shelves.countables import COUNTABLE
+from generator.shelves.quantities import Boat, Quantity, When
+from generator.shelves.shelf import File, Shelf, Tallied, twice
 
-STANDINGS = ("read", "quoted", "secondary", "common practice", "from memory, unverified")
-"""How far a row was verified: in the rule itself, in another's quotation of it, at second hand, or not; none is law's word."""
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
 
-# What a row may count besides things of the gear list, and the key of the vessel file that holds it.
-COUNTED = {
-    "lifejackets": "lifejackets",
-    "VHF": "radio",
-    "handheld VHF": "radio",
-    "MF/HF radio": "radio",
-    "satellite telephone": "radio",
-    "EPIRB": "radio",
-    "PLB": "radio",
-    "SART": "radio",
-    "AIS man-overboard device": "radio",
-    "places in liferafts": "rafts",
-    "hand pumps": "pumps",
-    "electric pumps": "pumps",
-    "engine pumps": "pumps",
-    "grab bags": "grab-bags",
-    "drinking water": "gear",
-    "reboarding device": "recovery",
-    "hoist for a person": "recovery",
-}
-# Names of the gear list that rows count and no step asks for.
-CARRIAGE_GEAR = (
-    "distress flag",
-    "electric distress light",
-    "electric horn",
-    "whistle",
-    "bell",
-    "anchor",
-    "steering compass",
-    "axe",
-    "fire pump",
-    "smoke alarm",
-    "AIS transponder",
-    "emergency VHF aerial",
-    "storm jib",
-    "radar reflector",
-    "knife",
-)
-# Names looked for among what is in a grab bag or a raft's pack; there they may stand inside a longer name.
-SURVIVAL_GEAR = (
-    "quoit",
-    "bailer",
-    "sponge",
-    "drogue",
-    "paddle",
-    "tin opener",
-    "mirror",
-    "signals card",
-    "seasickness tablets",
-    "seasickness bags",
-    "food",
-    "cup",
-    "fishing",
-    "repair outfit",
-    "instructions",
-    "light sticks",
-    "GNSS receiver",
-    "string",
-)
 WITHIN = ("aboard", "grab bag", "anywhere", "grab bag or raft")
-_QUANTITY = (
-    "at-least",
-    "each",
-    "times",
-    "plus",
-    "percent",
-    "of",
-    "by-length",
-    "by-waters",
-    "by-category",
-    "sum",
-    "when",
-)
-_WHEN = (
-    "length-from",
-    "length-above",
-    "length-below",
-    "length-through",
-    "freeboard-above",
-    "waters",
-    "category",
-    "facts",
-    "facts-any",
-    "facts-none",
-)
-_NEEDS = (
-    "lights",
-    "crotch-straps",
-    "with",
-    "rating",
-    "twice-from",
-    "dsc",
-    "power-from",
-    "flow-from",
-    "standard",
-    "pack",
-    "metres-from",
-)
-_BAND = ("below", "through", "otherwise", "quantity")
-_ROW = (
-    "item",
-    "counts",
-    "quantity",
-    "when",
-    "needs",
-    "within",
-    "unit",
-    "at-most",
-    "or",
-    "told-by",
-    "source",
-    "edition",
-    "standing",
-    "note",
-)
-_SET = ("name", "edition", "checked-on", "length-means", "categories", "notes", "rows")
-_LENGTH = Measure("", "length")
 
 
-class RuleSetFault(Exception):
-    """A rule set uses a word outside the vocabulary: a fault of the shelf, not of a boat's file."""
+class Rating(Single[str]):
+    """What a portable extinguisher is rated: 13A/113B, or 5-B in the other system."""
+
+    kind = "rating"
+    usual = "13A/113B"
+
+    def read(self, text: str) -> str:
+        """The rating as typed."""
+        if not re.fullmatch(_RATING, text):
+            raise Misread(f"'{shortened(text)}' is no rating", f"write it like {self.usual} or 5-B")
+        return text
+
+    def schema(self) -> Schema:
+        """Text of either system."""
+        return {"type": "string", "pattern": f"^({_RATING})$"}
+
+
+_RATING = r"[0-9]+A/[0-9]+B|[0-9]+-[AB]"
+
+
+class Needs(Block):
+    """What a thing must have to count."""
+
+    lights = YesNo("Must it have a light?")
+    crotch_straps = YesNo("Must it have crotch straps?")
+    with_ = Texts("Which words must stand in its name?")
+    rating = Rating("Which rating must it reach?")
+    twice_from = Rating("From which rating on does one count as two?", example="20-B")
+    dsc = YesNo("Must it make a digital distress call?")
+    power_from = Measure("With how much power must it send?", "power")
+    flow_from = Measure("How much must it pump?", "flow")
+    standard = references("Of which of these standards must it be?", "word of raft.standard")
+    pack = references("Which of these packs must it have?", "pack of rafts")
+    metres_from = Measure("How long must it be, by its name?", "length")
+
+    def said(self) -> Iterator[tuple[str, str]]:
+        """What is asked for, by key, as it is written, in the order of the keys above."""
+        for field in type(self).fields.values():
+            value = self.__dict__.get(field.name)
+            if value is not None:
+                yield field.key, " and ".join(value) if isinstance(value, tuple) else str(value)
+
+    def faults(self) -> Iterator[Fault]:
+        """What must be there is asked for; what need not is left out."""
+        for key, said in (("lights", self.lights), ("crotch-straps", self.crotch_straps), ("dsc", self.dsc)):
+            if said is False:
+                yield Fault(key, f"'{key}: no' asks for nothing", "write yes, or remove the key")
+
+
+class Option(Block):
+    """What does: so much of these things, of this make, in that place."""
+
+    counts = references("What is counted? Several names are added up.", COUNTABLE, required=True)
+    quantity = One(Quantity, "How much of it?", required=True)
+    when = One(When, "On which boats?")
+    needs = One(Needs, "What must a thing have to count?")
+    within = Choice("Where does it count?", WITHIN)
+    at_most = Named(Quantity, "How much of one name counts at most?", names=Reference("Of what?", COUNTABLE))
+    source = Text("In which rule does it stand?")
+    edition = Text("In which edition of that rule, if it is another than the set's?")
+    standing = standing(required=False)
+
+    def faults(self) -> Iterator[Fault]:
+        """What is limited is counted."""
+        for name in self.at_most:
+            if name not in self.counts:
+                yield Fault(
+                    "at-most",
+                    f"'{name}' is limited and not counted",
+                    f"write one of: {', '.join(self.counts)}",
+                )
+
+
+class RuleRow(Option):
+    """A row of a rule set."""
+
+    called = "item"
+    item = Text("What is asked for?", required=True)
+    unit = Choice("In which unit is it counted, if not in pieces?", ("l",))
+    or_ = Many(Option, "What does instead of it?")
+    told_by = references("Which checks speak of the same lack?", "check")
+    source = Text("In which rule does it stand?", required=True)
+    standing = standing()
+    note = Name("By which key of the languages' words is something said of it?")
+
+
+class RuleFile(Tallied):
+    """A rule set as it stands on the shelf."""
+
+    name = Name("What is it called?", required=True)
+    edition = Text("Which edition is it, or who gives it how?", required=True)
+    checked_on = Dated("On which day was it last compared with its source?", required=True)
+    length_means = Name(
+        "By which key of the languages' words is the length named that its rows mean?", required=True
+    )
+    categories = Texts("Into which categories does it divide boats?", of=Name("Which category?"))
+    notes = Texts(
+        "By which keys of the languages' words is something said of it as a whole?", of=Name("Which key?")
+    )
+    rows = Many(RuleRow, "What must be aboard?", required=True)
+
+    def faults(self) -> Iterator[Fault]:
+        """The day of comparison is a day."""
+        if isinstance(self.checked_on, Stamp) and not self.checked_on.exact:
+            yield Fault("checked-on", f"{self.checked_on} is no day", "write year, month and day")
 
 
 @dataclass(frozen=True)
@@ -151,18 +154,22 @@ class Rule:
 
     item: str
     counts: tuple[str, ...]
-    quantity: object
-    when: dict
-    needs: dict
+    quantity: Quantity
+    when: When | None
+    needs: Needs | None
     within: str
     unit: str
-    at_most: dict
+    at_most: Keyed[Quantity]
     alternatives: tuple[Rule, ...]
     told_by: tuple[str, ...]
     source: str
     edition: str
     standing: str
     note: str
+
+    def holds(self, boat: Boat) -> bool:
+        """Whether the row speaks of a boat."""
+        return self.when is None or self.when.holds(boat)
 
 
 @dataclass(frozen=True)
@@ -186,225 +193,101 @@ class RuleSet:
         return tuple(each for each in STANDINGS if any(row.standing == each for row in self.rows))
 
 
-@dataclass(frozen=True)
-class Boat:
-    """What quantities and conditions look at: persons, lengths in m, waters, category and facts by name."""
+def _hold_together(files: Sequence[File[RuleFile]]) -> Iterator[Finding]:
+    """Each set has a name of its own, and names no category that it has not."""
+    yield from twice((given(file.block.name, ""), file.block, "name") for file in files)
+    for file in files:
+        for each in file.block.inner():
+            for name, place in _categories_named(each):
+                if name not in file.block.categories:
+                    yield Finding(
+                        "file.bad-value",
+                        Weight.DEFECT,
+                        f"this rule set has no category '{name}'",
+                        place,
+                        nearest(name, file.block.categories)
+                        if file.block.categories
+                        else "list it under 'categories'",
+                    )
 
-    persons: int
-    length_m: float
-    freeboard_m: float | None
-    waters: str
-    category: str
-    facts: dict[str, bool]
+
+def _categories_named(block: Block) -> Iterator[tuple[str, Place]]:
+    if isinstance(block, When):
+        for number, name in enumerate(block.category):
+            yield name, block.place_in("category", number)
+    elif isinstance(block, Quantity):
+        for name in block.by_category:
+            yield name, block.by_category.places[name]
 
 
-@functools.cache
+def _gives(files: Sequence[File[RuleFile]]) -> dict[str, list[str]]:
+    named = [(given(file.block.name, ""), file.block.categories) for file in files]
+    return {
+        "rule set": [name for name, _ in named],
+        "rule set with its category": [
+            each for name, categories in named for each in written(name, categories)
+        ],
+    }
+
+
+def written(name: str, categories: Sequence[str]) -> tuple[str, ...]:
+    """How a vessel file may name a rule set: with each of its categories, or alone where it has none."""
+    return tuple(f"{name} category {each}" for each in categories) or (name,)
+
+
+RULE_SETS = Shelf(
+    "rule sets",
+    "carriage/*.yaml",
+    RuleFile,
+    "What a rule asks to be aboard: quantities by length, waters, category and persons, each row with its source.",
+    gives=_gives,
+    holds_together=_hold_together,
+)
+
+
 def rule_sets() -> dict[str, RuleSet]:
-    """All rule sets by name; raises RuleSetFault."""
-    made = {}
-    for path in sorted((templates_folder() / "carriage").glob("*.yaml")):
-        tree, findings = read_file(path, path.name)
-        if tree is None or findings:
-            raise RuleSetFault(f"{path.name}: {findings[0].place}: {findings[0].message}")
-        one = rule_set(plain(tree), path.name)
-        made[one.name] = one
-    return made
+    """All rule sets by name; raises ShelfFault."""
+    return {each.name: each for each in map(_rule_set, RULE_SETS.files())}
 
 
-def rule_set(data: dict, file: str) -> RuleSet:
-    """A rule set out of plain data; raises RuleSetFault with the place in the file and the words it takes."""
-    _only(data, _SET, file)
-    categories = tuple(_listed(data.get("categories", ())))
-    rows = tuple(
-        _rule(row, f"{file}: row {number} ({row.get('item')})", categories)
-        for number, row in enumerate(data["rows"], 1)
-    )
+def named(text: str) -> tuple[RuleSet | None, str]:
+    """The rule set that a vessel file names, and the category written after it: "... category 2"."""
+    name, _, category = text.partition(" category ")
+    wanted = " ".join(name.lower().split())
+    found = next((one for one in rule_sets().values() if one.name.lower() == wanted), None)
+    return found, category.strip()
+
+
+@functools.lru_cache(maxsize=256)
+def _rule_set(file: File[RuleFile]) -> RuleSet:
+    block = file.block
     return RuleSet(
-        data["name"],
-        data["edition"],
-        date.fromisoformat(data["checked-on"]),
-        data["length-means"],
-        categories,
-        tuple(_listed(data.get("notes", ()))),
-        rows,
+        given(block.name, ""),
+        given(block.edition, ""),
+        block.checked_on.last_day if isinstance(block.checked_on, Stamp) else date.min,
+        given(block.length_means, ""),
+        tuple(block.categories),
+        tuple(block.notes),
+        tuple(_rule(row, row, row.quantity) for row in block.rows if row.quantity),
     )
 
 
-def _rule(row, place, categories, outer=None):
-    _only(row, _ROW, place)
-    outer = outer or {"source": "", "standing": "", "edition": ""}
-    names = COUNTED.keys() | {*STEP_GEAR, *CARRIAGE_GEAR, *SURVIVAL_GEAR}
-    counts = tuple(_listed(row.get("counts", ())))
-    for name in counts:
-        _one_of(name, names, place)
-    _check_quantity(row.get("quantity"), place, categories)
-    for amount in row.get("at-most", {}).values():
-        _check_quantity(amount, place, categories)
-    _check_when(row.get("when", {}), place, categories)
-    _only(row.get("needs", {}), _NEEDS, place)
-    _one_of(row.get("within", "aboard"), WITHIN, place)
-    source, standing = row.get("source", outer["source"]), row.get("standing", outer["standing"])
-    _one_of(standing, STANDINGS, place)
-    if not counts or not source:
-        raise RuleSetFault(f"{place}: a row says what it counts and its source")
-    inner = {"source": source, "standing": standing, "edition": row.get("edition", outer["edition"])}
-    alternatives = tuple(
-        _rule({"item": row.get("item", ""), **each}, place, categories, inner) for each in row.get("or", ())
-    )
+def _rule(row: RuleRow, option: Option, quantity: Quantity) -> Rule:
+    """A row, or what does instead of it; that is told as the row itself, and by the row's rule where it names none."""
+    others = row.or_ if option is row else ()
     return Rule(
-        row.get("item") or counts[0],
-        counts,
-        row["quantity"],
-        row.get("when", {}),
-        row.get("needs", {}),
-        row.get("within", "aboard"),
-        row.get("unit", ""),
-        row.get("at-most", {}),
-        alternatives,
-        tuple(_listed(row.get("told-by", ()))),
-        source,
-        inner["edition"],
-        standing,
-        row.get("note", ""),
+        given(row.item, ""),
+        tuple(option.counts),
+        quantity,
+        option.when,
+        option.needs,
+        given(option.within, WITHIN[0]),
+        given(row.unit, "") if option is row else "",
+        option.at_most,
+        tuple(_rule(row, each, each.quantity) for each in others if each.quantity),
+        tuple(row.told_by),
+        given(option.source, given(row.source, "")),
+        given(option.edition, given(row.edition, "")),
+        given(option.standing, given(row.standing, "")),
+        given(row.note, ""),
     )
-
-
-def amount(quantity, boat: Boat) -> float:
-    """How many (or how much) a quantity asks of a boat; 0 where it asks for nothing."""
-    if isinstance(quantity, str):
-        return float(quantity)
-    if "when" in quantity and not holds(quantity["when"], boat):
-        return 0
-    if "sum" in quantity:
-        return sum(amount(each, boat) for each in quantity["sum"])
-    if "by-length" in quantity:
-        return next(
-            (amount(band["quantity"], boat) for band in quantity["by-length"] if _in_band(band, boat)), 0
-        )
-    if "by-waters" in quantity:
-        return amount(quantity["by-waters"].get(boat.waters, "0"), boat)
-    if "by-category" in quantity:
-        return amount(quantity["by-category"].get(boat.category, "0"), boat)
-    if "percent" in quantity:
-        return max(
-            math.ceil(boat.persons * float(quantity["percent"]) / 100), int(quantity.get("at-least", 0))
-        )
-    if "each" in quantity:
-        return boat.persons * float(quantity.get("times", 1)) + float(quantity.get("plus", 0))
-    return float(quantity["at-least"])
-
-
-def holds(when: dict, boat: Boat) -> bool:
-    """Whether every condition of a row holds for a boat; lengths are compared to a thousandth of a millimetre."""
-    length = fine(boat.length_m)
-    for word, said in when.items():
-        if word == "freeboard-above":
-            true = boat.freeboard_m is None or fine(boat.freeboard_m) > _metres(said)
-        elif word.startswith("length"):
-            limit = _metres(said)
-            true = {
-                "length-from": length >= limit,
-                "length-above": length > limit,
-                "length-below": length < limit,
-                "length-through": length <= limit,
-            }[word]
-        elif word in ("waters", "category"):
-            true = getattr(boat, word) in _listed(said)
-        else:
-            facts = [_fact(name, boat) for name in _listed(said)]
-            true = {"facts": all(facts), "facts-any": any(facts), "facts-none": not any(facts)}[word]
-        if not true:
-            return False
-    return True
-
-
-def fine(length_m: float) -> int:
-    """A length in whole thousandths of a millimetre: 16 ft are then 4.8768 m, whichever of the two was written."""
-    return round(length_m * 1_000_000)
-
-
-@functools.cache
-def _metres(text):
-    return fine(_LENGTH.read(text))
-
-
-def _in_band(band, boat):
-    length = fine(boat.length_m)
-    return (
-        "otherwise" in band
-        or ("below" in band and length < _metres(band["below"]))
-        or ("through" in band and length <= _metres(band["through"]))
-    )
-
-
-def _fact(name, boat):
-    if name not in boat.facts:
-        raise RuleSetFault(f"there is no fact '{name}'; there are: {', '.join(sorted(boat.facts))}")
-    return boat.facts[name]
-
-
-def _check_quantity(quantity, place, categories):
-    if isinstance(quantity, str):
-        _number(quantity, place)
-        return
-    if not isinstance(quantity, dict) or not quantity:
-        raise RuleSetFault(f"{place}: a quantity is a number or one of: {', '.join(_QUANTITY)}")
-    _only(quantity, _QUANTITY, place)
-    if "each" in quantity:
-        _one_of(quantity["each"], ("person",), place)
-    if "percent" in quantity:
-        _one_of(quantity.get("of"), ("persons",), place)
-    for word in ("at-least", "times", "plus", "percent"):
-        if word in quantity:
-            _number(quantity[word], place)
-    for band in quantity.get("by-length", ()):
-        _only(band, _BAND, place)
-        for word in ("below", "through"):
-            if word in band:
-                _length(band[word], place)
-        _check_quantity(band.get("quantity"), place, categories)
-    for word, known in (("by-waters", WATERS), ("by-category", categories)):
-        for key, inner in quantity.get(word, {}).items():
-            _one_of(key, known, place)
-            _check_quantity(inner, place, categories)
-    for inner in quantity.get("sum", ()):
-        _check_quantity(inner, place, categories)
-    _check_when(quantity.get("when", {}), place, categories)
-
-
-def _check_when(when, place, categories):
-    _only(when, _WHEN, place)
-    for word, said in when.items():
-        if word.startswith(("length", "freeboard")):
-            _length(said, place)
-    for word, known in (("waters", WATERS), ("category", categories)):
-        for each in _listed(when.get(word, ())):
-            _one_of(each, known, place)
-
-
-def _length(text, place):
-    try:
-        _LENGTH.read(text)
-    except Misread as error:
-        raise RuleSetFault(f"{place}: {error.message}: {error.remedy}") from None
-
-
-def _number(text, place):
-    try:
-        float(text)
-    except (TypeError, ValueError):
-        raise RuleSetFault(f"{place}: '{text}' is not a number") from None
-
-
-def _one_of(word, words, place):
-    if word not in words:
-        raise RuleSetFault(f"{place}: '{word}' is none of: {', '.join(sorted(words))}")
-
-
-def _only(data, words, place):
-    for word in data:
-        _one_of(word, words, place)
-
-
-def _listed(said):
-    return [said] if isinstance(said, str) else list(said)

@@ -13,7 +13,7 @@ from generator.reading.block import Block
 from generator.reading.fields import Count, Many, Named, Schema
 from generator.reading.findings import Finding, Weight, in_order
 from generator.reading.loader import Loader
-from generator.reading.names import unresolved
+from generator.reading.names import Known, unresolved
 from generator.reading.nodes import Mapping as Tree
 from generator.reading.nodes import Source
 from generator.reading.schema import Writer
@@ -45,7 +45,8 @@ class File(Generic[B]):
 class Shelf(Generic[B]):
     """Files of one `kind` of block: `pattern` is a glob below templates/.
 
-    `gives` says which names others may refer to; `holds_together` yields what is wrong between its files.
+    `gives` says which names others may refer to; `holds_together` yields what is wrong between its files, `agrees` what is
+    wrong with what they say of names that others give, where a plain reference cannot say it.
     """
 
     name: str
@@ -54,6 +55,7 @@ class Shelf(Generic[B]):
     about: str
     gives: Callable[[Sequence[File[B]]], Names] = field(default=lambda _files: {})
     holds_together: Callable[[Sequence[File[B]]], Iterable[Finding]] = field(default=lambda _files: ())
+    agrees: Callable[[Sequence[File[B]], Known], Iterable[Finding]] = field(default=lambda _files, _known: ())
 
     def read(self, folder: Path) -> tuple[tuple[File[B], ...], tuple[Finding, ...]]:
         """Every file of the shelf below a folder of templates, by path, and what is wrong with each of them."""
@@ -79,9 +81,14 @@ class Shelf(Generic[B]):
 
     def files(self) -> tuple[File[B], ...]:
         """The files of the shelf as installed; raises ShelfFault."""
-        files, findings = _as_installed(self, templates_folder())
+        files, findings = as_installed(self, templates_folder())
         if findings:
             raise ShelfFault(findings)
+        return files
+
+    def readable(self) -> tuple[File[B], ...]:
+        """The same as far as they can be read: for what must be known of them while the faults of all shelves are told."""
+        files, _ = as_installed(self, templates_folder())
         return files
 
     def schema(self) -> Schema:
@@ -148,7 +155,8 @@ def miscounted(block: Block, said: Keyed[int]) -> Iterator[Finding]:
 
 
 @lru_cache(maxsize=64)
-def _as_installed(shelf: Shelf[Any], folder: Path) -> tuple[tuple[File[Any], ...], tuple[Finding, ...]]:
+def as_installed(shelf: Shelf[B], folder: Path) -> tuple[tuple[File[B], ...], tuple[Finding, ...]]:
+    """The files of a shelf below a folder of templates and what is wrong with each of them, read once."""
     return shelf.read(folder)
 
 
@@ -157,7 +165,7 @@ def examine(shelves: Sequence[Shelf[Any]], folder: Path, known: Names) -> list[F
 
     `known` are the names that the program itself gives, besides those of the shelves.
     """
-    read_shelves = [(shelf, *_as_installed(shelf, folder)) for shelf in shelves]
+    read_shelves = [(shelf, *as_installed(shelf, folder)) for shelf in shelves]
     return faults(read_shelves, known)
 
 
@@ -171,7 +179,8 @@ def faults(
         findings += [*found, *shelf.holds_together(files)]
         for kind, given in shelf.gives(files).items():
             names.setdefault(kind, set()).update(given)
-    for _, files, _ in read_shelves:
+    for shelf, files, _ in read_shelves:
+        findings += shelf.agrees(files, names)
         for each in files:
             findings += unresolved(each.block, names)
     return in_order(findings)

@@ -59,7 +59,7 @@ class Labels(Words):
 
     def faults(self) -> Iterator[Fault]:
         """A year has twelve months."""
-        if len(self.months) != 12:
+        if self.months and len(self.months) != 12:
             yield Fault("months", f"{len(self.months)} months are named", "name all twelve, in their order")
 
 
@@ -154,16 +154,23 @@ def _tallied(files: Sequence[File[Words]]) -> Iterator[Finding]:
             yield from miscounted(file.block, file.block.tally)
 
 
-def _shelf(name: str, files: str, kind: type[Words], about: str) -> Shelf[Any]:
-    return Shelf(name, f"text/*/{files}", kind, f"{about} in a language.", holds_together=_tallied)
+def shelves_of(language: str) -> tuple[Shelf[Any], ...]:
+    """The shelves of the words of one language."""
+
+    def one(name: str, files: str, kind: type[Words], about: str) -> Shelf[Any]:
+        return Shelf(
+            name, f"text/{language}/{files}", kind, f"{about} in a language.", holds_together=_tallied
+        )
+
+    return (
+        one("labels", "labels.yaml", Labels, "The labels of the manual"),
+        one("choices", "choices.yaml", Choices, "The words of a vessel file, as printed"),
+        one("names of spaces", "spaces.yaml", Spaces, "The names of the presets' spaces"),
+        one("words of lives", "lives.yaml", LivesWords, "How dates and lives are named"),
+        one("words of rule sets", "rule-sets.yaml", RuleSetWords, "What rule sets ask for"),
+        one("spelling", "spelling.yaml", Spelling, "The spelling alphabet"),
+        one("words of steps", "procedures/**/*.yaml", ProcedureWords, "The words of steps"),
+    )
 
 
-SHELVES: tuple[Shelf[Any], ...] = (
-    _shelf("labels", "labels.yaml", Labels, "The labels of the manual"),
-    _shelf("choices", "choices.yaml", Choices, "The words of a vessel file, as printed"),
-    _shelf("names of spaces", "spaces.yaml", Spaces, "The names of the presets' spaces"),
-    _shelf("words of lives", "lives.yaml", LivesWords, "How dates and lives are named"),
-    _shelf("words of rule sets", "rule-sets.yaml", RuleSetWords, "What rule sets ask for"),
-    _shelf("spelling", "spelling.yaml", Spelling, "The spelling alphabet"),
-    _shelf("words of steps", "procedures/**/*.yaml", ProcedureWords, "The words of steps"),
-)
+WORDS = shelves_of(FIRST_LANGUAGE)

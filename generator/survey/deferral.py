@@ -4,50 +4,83 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.reading.findings import Finding
-from generator.reading.nearest import nearest
+from generator.reading.findings import Finding, Weight
+from generator.reading.nearest import alike, folded, nearest
 from generator.reading.values import Stamp
 from generator.survey.registry import all_checks
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
 
+    from generator.reading.block import Block
     from generator.vessel.particulars import Deferred
     from generator.vessel.vessel import Vessel
 
 
 def defer(
     vessel: Vessel, findings: list[Finding], as_of: date
-) -> tuple[list[Finding], list[Finding], list[Finding]]:
-    """The findings that remain, those deferred, and what is wrong with the entries under `deferred-defects`.
+) -> tuple[list[Finding], dict[Block, list[Finding]], list[Finding]]:
+    """The findings that remain, those deferred by their entry, and what is wrong with the entries of `deferred-defects`.
 
-    An entry covers the findings of its check; with an item only those about that item. It must say reason, who and
-    until, not have run out on `as_of`, and name a check that may be deferred.
+    An entry covers the findings of its check about the one thing that its item names, by its name or by the key path of the
+    finding. It must say reason, who and until, not have run out on `as_of`, and name a check that may be deferred.
     """
-    remaining, deferred, more = list(findings), [], []
+    remaining, more = list(findings), []
+    deferred: dict[Block, list[Finding]] = {}
     for entry in vessel.deferred_defects:
-        covered = [finding for finding in findings if _covers(entry, finding)]
-        fault = _fault(entry, bool(covered), as_of)
+        found = [finding for finding in findings if finding.check == entry.check]
+        covered = [finding for finding in found if _covers(entry, finding)]
+        fault = _fault(entry, found, covered, as_of)
         if fault:
             more.append(fault)
         elif entry.known("reason", "who", "until"):
-            deferred += [finding for finding in covered if finding not in deferred]
+            deferred[entry] = covered
             remaining = [finding for finding in remaining if finding not in covered]
     return remaining, deferred, more
 
 
 def _covers(entry: Deferred, finding: Finding) -> bool:
-    if finding.check != entry.check:
-        return False
+    """Whether the entry means this finding of its check: by item or key path; without one, what is about no item."""
     if not isinstance(entry.item, str):
-        return True
-    item = entry.item.lower()
-    return (
-        item == finding.item.lower() or item in finding.message.lower() or item in finding.place.key.lower()
+        return not finding.item
+    return folded(entry.item) in (folded(finding.item), folded(finding.place.key))
+
+
+def _one_thing(findings: Sequence[Finding]) -> bool:
+    """Whether these findings are about one and the same thing, or a thing and its parts."""
+    first = next(iter(findings), None)
+    return first is None or all(_same(first, other) for other in findings)
+
+
+def _same(one: Finding, other: Finding) -> bool:
+    if one.about is None or other.about is None:
+        return one.place == other.place or (bool(one.item) and one.item == other.item)
+    return any(one.about is each for each in other.about.inner()) or any(
+        other.about is each for each in one.about.inner()
     )
 
 
-def _fault(entry: Deferred, covers: bool, as_of: date) -> Finding | None:
+def _named(finding: Finding) -> str:
+    """What an entry names for a finding: its item or, where it has none, its key path."""
+    return finding.item or finding.place.key
+
+
+def _to_paste(entry: Deferred, found: Sequence[Finding]) -> str:
+    """What to write under `item`, the nearest name first, each as it stands in a file."""
+    names = list(dict.fromkeys(map(_named, found)))
+    meant = alike(entry.item, names) if isinstance(entry.item, str) else []
+    lines = [f"item: {_quoted(name)}" for name in dict.fromkeys((*meant, *names))]
+    return f"write {lines[0]}" + (f" (or, of what was found, {', '.join(lines[1:])})" if lines[1:] else "")
+
+
+def _quoted(name: str) -> str:
+    return f'"{name}"' if '"' not in name else "'" + name.replace("'", "''") + "'"
+
+
+def _fault(
+    entry: Deferred, found: Sequence[Finding], covered: Sequence[Finding], as_of: date
+) -> Finding | None:
     checks = all_checks()
     if not isinstance(entry.check, str):
         return None
@@ -70,12 +103,41 @@ def _fault(entry: Deferred, covers: bool, as_of: date) -> Finding | None:
         return _said(
             entry, "until", "deferral.expired", f"the deferral of {about} ran out on {entry.until.last_day}"
         )
-    if not covers:
+    return _inexact(entry, about, found, covered)
+
+
+def _inexact(
+    entry: Deferred, about: str, found: Sequence[Finding], covered: Sequence[Finding]
+) -> Finding | None:
+    """What keeps an entry from meaning just one thing that the check found."""
+    if not found:
         return _said(entry, "check", "deferral.unused", f"the deferral of {about} covers no finding")
+    named = isinstance(entry.item, str)
+    if not named and (not covered or not _one_thing(found)):
+        message = f"the deferral of {about} does not say of which thing"
+        return _said(entry, "check", "deferral.inexact", message, _to_paste(entry, found))
+    if named and not covered:
+        message = f"the deferral of {about} covers no finding; the check found other things"
+        return _said(entry, "item", "deferral.unused", message, _to_paste(entry, found), weight=Weight.DEFECT)
+    if not _one_thing(covered):
+        message = f"the deferral of {about} fits {len(covered)} findings about several things of that name"
+        remedy = "tell them apart in their names, behind a comma, and write an entry for each"
+        return _said(entry, "item", "deferral.inexact", message, remedy, also=covered)
     return None
 
 
-def _said(entry: Deferred, key: str, name: str, message: str, remedy: str = "") -> Finding:
+def _said(
+    entry: Deferred,
+    key: str,
+    name: str,
+    message: str,
+    remedy: str = "",
+    *,
+    weight: Weight | None = None,
+    also: Sequence[Finding] = (),
+) -> Finding:
     one = all_checks()[name]
     item = str(entry.item) if isinstance(entry.item, str) else str(entry.check)
-    return Finding(name, one.weight, message, entry.place(key), remedy or one.remedy, item)
+    places = tuple(each.place for each in also)
+    heavy = one.weight if weight is None else weight
+    return Finding(name, heavy, message, entry.place(key), remedy or one.remedy, item, places, entry)

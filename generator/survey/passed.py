@@ -17,7 +17,10 @@ def passed(sight: Sight, check: str) -> Finds:
     for each in sight.deadlines:
         if each.check == check and each.last_day < sight.until:
             yield Found(
-                each.place, f"{good(each, sight)}{_over(each, sight)}{_governed(each)}", item=each.item
+                each.place,
+                f"{good(each, sight)}{_over(each, sight)}{_governed(each)}",
+                item=each.item,
+                about=each.thing.block,
             )
 
 

@@ -5,7 +5,11 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.manual.drawing.spaces import find_space
+
 if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
+    from generator.survey.sight import Sight
     from generator.vessel.gear import Gear
     from generator.vessel.vessel import Vessel
 
@@ -19,6 +23,11 @@ def another_place(text: str, item: Gear) -> bool:
         return True
     other = {"port": "starboard", "starboard": "port"}.get(item.side)
     return other in words and item.side not in words
+
+
+def space_at(sight: Sight, where: object) -> Space | None:
+    """The space that a place begins with by name; None where she has none of that name."""
+    return find_space(sight.spaces, where)[0] if isinstance(where, str) else None
 
 
 def has_cabin(vessel: Vessel) -> bool:

@@ -26,7 +26,7 @@ def fallen_short(sight: Sight, *keys: str) -> Iterator[tuple[Raft, Estimate]]:
 
 def held_by_hru(vessel: Vessel) -> list[Raft]:
     """The rafts held by an HRU."""
-    return [raft for raft in vessel.rafts if "HRU" in raft.held_by]
+    return [raft for raft in vessel.rafts if raft.hydrostatic]
 
 
 def of_raft(

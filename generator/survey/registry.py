@@ -38,7 +38,10 @@ class Check:
 
 @dataclass(frozen=True)
 class Found:
-    """What a check yields: a place, what is there, and if it differs from the check's own: remedy, weight, item."""
+    """What a check yields: a place, what is there, and if it differs from the check's own: remedy, weight, item.
+
+    `about` is the block of the thing, where it is one thing's.
+    """
 
     place: Place
     message: str
@@ -46,6 +49,7 @@ class Found:
     item: str = ""
     weight: Weight | None = None
     also: tuple[Place, ...] = ()
+    about: Block | None = None
 
 
 Finds: TypeAlias = Iterator[Found]
@@ -118,6 +122,7 @@ def run(stage: str, sight: Sight) -> list[Finding]:
                     found.remedy or one.remedy,
                     found.item,
                     found.also,
+                    found.about,
                 )
                 for found in one.find(sight)
             ]
@@ -135,7 +140,7 @@ def at(
     also: tuple[Place, ...] = (),
 ) -> Found:
     """Something found at a key of a block; a missing key is placed at the block's start."""
-    return Found(block.place(key), message, remedy, item, weight, also)
+    return Found(block.place(key), message, remedy, item, weight, also, block)
 
 
 __all__ = [

@@ -5,14 +5,16 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable
+from typing import Any
 from xml.etree import ElementTree
 
 from generator import __version__
-from generator.reading.findings import Finding, Weight, in_order
+from generator.reading.findings import Finding, Place, Weight, in_order
 from generator.survey.registry import Check
 
 _COLOURS = {Weight.DEFECT: "\033[1;31m", Weight.RECOMMENDATION: "\033[33m", Weight.NOTE: "\033[36m"}
 _PLAIN = "\033[0m"
+_Json = dict[str, Any]  # a part of a JSON document
 _NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 # SARIF 2.1.0 section 3.27.10: the level of a result.
 _LEVELS = {Weight.DEFECT: "error", Weight.RECOMMENDATION: "warning", Weight.NOTE: "note"}
@@ -98,7 +100,7 @@ def as_json(findings: Iterable[Finding]) -> str:
     )
 
 
-def _place(place):
+def _place(place: Place) -> _Json:
     return {"file": place.file, "line": place.line, "column": place.column, "key": place.key}
 
 
@@ -120,7 +122,7 @@ def as_sarif(findings: Iterable[Finding], checks: dict[str, Check]) -> str:
     index = {rule["id"]: number for number, rule in enumerate(rules)}
     results = []
     for each in found:
-        result = {
+        result: _Json = {
             "ruleId": each.check,
             "level": _LEVELS[each.weight],
             "message": {"text": each.message + (f". {each.remedy}" if each.remedy else "")},
@@ -147,8 +149,8 @@ def as_sarif(findings: Iterable[Finding], checks: dict[str, Check]) -> str:
     return json.dumps(log, indent=2, ensure_ascii=False) + "\n"
 
 
-def _location(place):
-    where = {
+def _location(place: Place) -> _Json:
+    where: _Json = {
         "physicalLocation": {
             "artifactLocation": {"uri": _uri(place.file)},
             "region": {"startLine": place.line, "startColumn": place.column},
@@ -159,7 +161,7 @@ def _location(place):
     return where
 
 
-def _uri(file):
+def _uri(file: str) -> str:
     """A file's name as a URI reference (RFC 3986): relative ones stay so, absolute ones become file addresses."""
     from urllib.parse import quote
 
@@ -207,7 +209,7 @@ def as_junit(vessels: Iterable[tuple[str, list[Finding]]]) -> str:
     return '<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(root, encoding="unicode") + "\n"
 
 
-def _clean(words):
+def _clean(words: str) -> str:
     """The text without what XML 1.0 (section 2.2) does not allow: control characters, surrogates, U+FFFE and U+FFFF."""
     return _NO_XML.sub("\N{REPLACEMENT CHARACTER}", words)
 

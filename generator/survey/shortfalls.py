@@ -16,11 +16,6 @@ if TYPE_CHECKING:
 SOURCE = "the rule sets of templates/carriage; each row has its source"
 
 
-def is_water(row: Row) -> bool:
-    """Whether a row asks for drinking water."""
-    return "drinking water" in row.rule.counts
-
-
 def shortfalls(sight: Sight, concerns: Callable[[Row], bool]) -> Finds:
     """What falls short of the rows that concern a check; what another check says already is left out."""
     for row in sight.manual.carriage:

@@ -11,12 +11,16 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from textwrap import wrap
+from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from generator.reading.fields import Choice, Field, Misread, Texts, YesNo
+from generator.reading.block import Block
+from generator.reading.fields import Choice, Field, Many, Misread, One, Single, Texts, YesNo
 from generator.reading.nearest import nearest
 from generator.shelves.folder import templates_folder
+from generator.shelves.procedures import shelf
+from generator.shelves.stowages import hydrostatic
 from generator.vessel.vessel import FORMAT, Vessel
 
 _RAFT, _RELEASE, _SET, _BEACON = (
@@ -154,17 +158,19 @@ def folder_name(name: str) -> str:
     return f"{kept}-vessel" if kept in _DEVICES else kept
 
 
-def _field(key: str) -> Field:
+def _field(key: str) -> Field[Any]:
     """The field at a key path such as rafts[liferaft].painter.length."""
-    block, field = Vessel, None
-    for part in re.sub(r"\[[^\]]*\]", "", key).split("."):
-        field = block.fields[part]
-        block = getattr(field, "block", None)
-    return field
+    *blocks, last = re.sub(r"\[[^\]]*\]", "", key).split(".")
+    kind: type[Block] = Vessel
+    for part in blocks:
+        field = kind.fields[part]
+        assert isinstance(field, (One, Many)), f"{part} of {key} holds no block"
+        kind = field.block
+    return kind.fields[last]
 
 
 def _has_words(key: str) -> bool:
-    return bool(getattr(_field(key), "choices", None))
+    return bool(_field(key).choices)
 
 
 def _topic(key: str) -> str:
@@ -179,8 +185,7 @@ def _topic(key: str) -> str:
 
 def _example(key: str) -> str:
     field = _field(key)
-    choices = getattr(field, "choices", None)
-    example = ", ".join(choices) if choices else field.example
+    example = ", ".join(field.choices) if field.choices else field.example
     return f"{example}; or none" if _takes_none(key) else example
 
 
@@ -189,11 +194,11 @@ def _written(key: str, text: str) -> str:
     field, text = _field(key), text.strip()
     word = text.lower()
     if word in ("", _UNKNOWN):
-        if key == "vessel.name" and not text:
-            raise Refusal("a vessel's name needs a letter or a digit; write it as it stands on her stern")
         if key == "vessel.name":
             raise Refusal(
                 "this word cannot be a vessel's name in the file, for it says that the name is not known"
+                if text
+                else "a vessel's name needs a letter or a digit; write it as it stands on her stern"
             )
         return _UNKNOWN
     if word == _NONE and _takes_none(key):
@@ -215,6 +220,7 @@ def _written(key: str, text: str) -> str:
                 + ", ".join(_scalar(field.of.read(each.strip())) for each in text.strip("[]").split(","))
                 + "]"
             )
+        assert isinstance(field, Single), f"{key} takes one value"
         value = field.read(text)
     except Misread as error:
         raise Refusal(f"{key}: {error.message}; {error.remedy}") from None
@@ -238,14 +244,15 @@ def _moot(key: str, answers: Mapping[str, str]) -> bool:
         if key.startswith(f"{block}.") and key != asked and answers.get(asked, "").strip().lower() == _NONE:
             return True
     held = answers.get(f"{_RAFT}.held-by", _UNKNOWN).strip() or _UNKNOWN
-    return (
-        key.startswith(f"{_RELEASE}.")
-        and held.lower() != _UNKNOWN
-        and not re.search(r"\bhru\b", held, re.IGNORECASE)
-    )
+    return key.startswith(f"{_RELEASE}.") and held.lower() != _UNKNOWN and not _lets_go_by_itself(held)
 
 
-def _agree(written):
+def _lets_go_by_itself(held: str) -> bool:
+    """Whether an answer names a hold that lets go under water."""
+    return any(re.search(rf"\b{re.escape(name)}\b", held, re.IGNORECASE) for name in hydrostatic())
+
+
+def _agree(written: Mapping[str, str]) -> None:
     """An answer about what another answer says is not aboard."""
     for key, text in written.items():
         if text not in (_UNKNOWN, _NONE) and _moot(key, written):
@@ -260,20 +267,24 @@ def _agree(written):
 @cache
 def _keys() -> frozenset[str]:
     """The key paths the starter file can write."""
-    everything = {f"{_RAFT}.held-by": "[HRU]", f"{_BEACON}.where": _UNKNOWN, f"{_BEACON}.side": "port"}
+    everything = {
+        f"{_RAFT}.held-by": f"[{', '.join(hydrostatic())}]",
+        f"{_BEACON}.where": _UNKNOWN,
+        f"{_BEACON}.side": "port",
+    }
     return _filled("x", Path("x"), everything)[1]
 
 
-def _filled(title, folder, written):
+def _filled(title: str, folder: Path, written: Mapping[str, str]) -> tuple[str, frozenset[str]]:
     """The starter file's text, and the key paths it wrote."""
-    used = set()
+    used: set[str] = set()
 
-    def has(what):
+    def has(what: str) -> bool:
         about = {key for key, text in written.items() if text != _UNKNOWN}
         return {
             "raft": written.get(f"{_RAFT}.stowage") != _NONE,
             "holds": written.get(f"{_RAFT}.held-by") != _NONE,
-            "release": "HRU" in written.get(f"{_RAFT}.held-by", "")
+            "release": _lets_go_by_itself(written.get(f"{_RAFT}.held-by", ""))
             or any(key.startswith(_RELEASE) for key in about),
             "vhf": written.get(f"{_SET}.where") != _NONE,
             "beacon": written.get(f"{_BEACON}.where") != _NONE
@@ -281,7 +292,7 @@ def _filled(title, folder, written):
             "open beacon": written.get(f"{_BEACON}.where") != _NONE,
         }[what]
 
-    def line(key):
+    def line(key: str) -> str:
         used.add(key)
         if key in _LEFT_OUT and written.get(key) == _NONE:
             return f"  # {_field(key).key}: {_field(key).example}"
@@ -293,26 +304,28 @@ def _filled(title, folder, written):
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
-        autoescape=False,
+        autoescape=False,  # noqa: S701 - it is YAML, and goes nowhere near a browser
     )
     text = made.get_template("starter.yaml.j2").render(
         title=title,
         folder=folder.name if folder.is_absolute() else folder.as_posix(),
         format=FORMAT,
         has=has,
+        emergencies=", ".join(one.id for one in shelf() if one.duties),
         line=line,
     )
     return text, frozenset(used)
 
 
-def _line(key, value):
+def _line(key: str, value: str) -> str:
     """A key with its value, and the field's question as a comment beside it or, where that is too long, above."""
     field = _field(key)
     indent = "  " * (key.count(".") + key.count("["))
     entry = f"{indent}{field.key}: {value}"
-    choices = getattr(field, "choices", None)
-    if choices and not isinstance(field, YesNo):
-        comment = f"{field.question} {'Any' if isinstance(field, Texts) else 'One'} of: {', '.join(choices)}"
+    if field.choices and not isinstance(field, YesNo):
+        comment = (
+            f"{field.question} {'Any' if isinstance(field, Texts) else 'One'} of: {', '.join(field.choices)}"
+        )
     elif value == _UNKNOWN and isinstance(field, YesNo):
         comment = f"{field.question} yes or no"
     elif value == _UNKNOWN:

@@ -1,5 +1,7 @@
 """Gear: each thing with its place, its number and its dates; grab bag, lifejackets and what is fixed in the hull."""
 
+from __future__ import annotations
+
 from generator.reading.block import Block
 from generator.reading.fields import (
     ESTIMATE,
@@ -15,6 +17,7 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Measure
+from generator.shelves.gear import Kind, kind_of
 from generator.vessel.deck import Point
 from generator.vessel.lives import Made, own_lives
 
@@ -214,3 +217,18 @@ class Gas(Block):
     hose_fitted = Dated("When was the hose fitted?", unknown=ESTIMATE)
     regulator_made = Dated("When was the regulator made?", unknown=ESTIMATE)
     lives = own_lives()
+
+
+def gear_kind(thing: Gear | GrabItem) -> Kind | None:
+    """Which kind of gear a thing is of by its name, looked up once; None where it is of none."""
+    known = thing.__dict__
+    if "_gear_kind" not in known:
+        known["_gear_kind"] = kind_of(thing.what)
+    kind: Kind | None = known["_gear_kind"]
+    return kind
+
+
+def does(thing: Gear | GrabItem, what: str) -> bool:
+    """Whether things of its kind have a property of the shelf of gear."""
+    kind = gear_kind(thing)
+    return kind is not None and kind.does(what)

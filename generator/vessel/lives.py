@@ -5,7 +5,7 @@ from datetime import date
 
 from generator.reading import dates
 from generator.reading.block import Block
-from generator.reading.fields import NEEDED, Choice, Dated, Many, Misread, Text
+from generator.reading.fields import NEEDED, Choice, Dated, Many, Misread, Schema, Text
 from generator.reading.measures import Measure
 from generator.reading.values import Stamp
 
@@ -44,7 +44,7 @@ class YearStamp(Stamp):
         """31 December."""
         return date(self.year, 12, 31)
 
-    def __eq__(self, other) -> bool:
+    def __eq__(self, other: object) -> bool:
         return isinstance(other, YearStamp) and self.year == other.year
 
     def __hash__(self) -> int:
@@ -58,9 +58,9 @@ class Made(Dated):
     """A date to the day, the month or, as on some extinguishers, the year alone."""
 
     kind = "date or year"
-    example = "2026-05, or the year alone"
+    usual = "2026-05, or the year alone"
 
-    def read(self, text):
+    def read(self, text: str) -> Stamp:
         """The date as marked."""
         if re.fullmatch(r"[0-9]{4}", text):
             if not 1950 <= int(text) <= 2099:
@@ -74,7 +74,7 @@ class Made(Dated):
         except ValueError as error:
             raise Misread(*error.args) from None
 
-    def schema(self):
+    def schema(self) -> Schema:
         """A day, a month or a year; editors turn a year into a number."""
         return {
             "anyOf": [
@@ -97,6 +97,6 @@ class Life(Block):
     )
 
 
-def own_lives() -> Many:
+def own_lives() -> Many[Life]:
     """The key `lives`, for every block of a thing that ages."""
     return Many(Life, "How long does its own maker say that it lasts, if that is not what is usual?")

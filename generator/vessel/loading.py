@@ -41,7 +41,7 @@ class VesselLoader(Loader):
         self.used_private: set[str] = set()
         self.lacks_private = False
 
-    def wrapped(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
+    def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field written as {value, from, stamp}."""
         value = node.entries.get("value") if isinstance(node, Mapping) else None
         if not isinstance(node, Mapping) or not isinstance(value, Scalar) or isinstance(value, Refused):
@@ -53,6 +53,22 @@ class VesselLoader(Loader):
                     f"write {sample(field)}, or {field.key}: {{value: {field.example}, from: label}}",
                 )
             return UNKNOWN
+        self._note_source(field, node, path, block)
+        parent, _, key = path.rpartition(".")
+        if self.is_special(value):
+            return self.special_word(field, value, parent, key)
+        try:
+            read = field.read(value.text.strip())
+        except Misread as error:
+            self.misread(error, field, value, parent, key)
+            return UNKNOWN
+        stamp = node.entries.get("stamp")
+        if isinstance(stamp, Scalar) and isinstance(read, Stamp):
+            read.stamp = stamp.text
+        return read
+
+    def _note_source(self, field: Single[Any], node: Mapping, path: str, block: Block) -> None:
+        """Keeps where a value comes from, and tells of keys and words that say nothing of it."""
         for key, child in node.entries.items():
             text = child.text if isinstance(child, Scalar) else ""
             if key not in ("value", "from", "stamp"):
@@ -78,18 +94,6 @@ class VesselLoader(Loader):
                     if isinstance(field, Dated)
                     else "remove it here: this value is no date",
                 )
-        parent, _, key = path.rpartition(".")
-        if self.is_special(value):
-            return self.special_word(field, value, parent, key)
-        try:
-            read = field.read(value.text.strip())
-        except Misread as error:
-            self.misread(error, field, value, parent, key)
-            return UNKNOWN
-        stamp = node.entries.get("stamp")
-        if isinstance(stamp, Scalar) and isinstance(read, Stamp):
-            read.stamp = stamp.text
-        return read
 
     def special_word(self, field: Field[Any], node: Node, path: str, key: str) -> Any:
         """What `unknown`, `private` and a blank do."""
@@ -109,7 +113,7 @@ class VesselLoader(Loader):
             return UNKNOWN
         if text == "private" and field.reader != "guest":
             return self._private(field, node, full)
-        if text == "private" and text in (getattr(field, "choices", None) or ()):
+        if text == "private" and text in (field.choices or ()):
             return text
         if text == "private":
             self.bad(
@@ -199,7 +203,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
 
 
 def _joined(shown: str, name: str) -> str:
-    return os.path.normpath(os.path.join(shown, name)).replace(os.sep, "/")
+    return os.path.normpath(Path(shown, name)).replace(os.sep, "/")
 
 
 def _optional(
@@ -221,10 +225,11 @@ def _wrong_format(node: Node | None, name: str) -> Finding | None:
             Place(name, 1, 1, "format"),
             f"write as its first line: format: {FORMAT}",
         )
+    said = shortened(node.text) if isinstance(node, Scalar) else ""
     return Finding(
         "file.format",
         Weight.DEFECT,
-        f"this program reads format {FORMAT}; the file says {shortened(getattr(node, 'text', '')) or 'something else'}",
+        f"this program reads format {FORMAT}; the file says {said or 'something else'}",
         place_of(node, "format"),
         f"if the file is older, compare it with a new one from 'musterbook commission' and then write format: {FORMAT}; "
         "if it is newer, install a newer musterbook",
@@ -247,7 +252,7 @@ def _fill_from_class(tree: Mapping, folder: Path, shown: str) -> list[Finding]:
             )
         ]
     path = folder / named.text
-    if not os.path.isfile(path):
+    if not os.path.isfile(path):  # noqa: PTH113 - which says no as well to a name that no disk could hold
         return [
             Finding(
                 "file.class-file",

@@ -15,10 +15,9 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Measure
+from generator.shelves.spaces import HullType, hull, hull_types
 
-HULLS = ("monohull", "catamaran", "trimaran", "motor vessel")
 WATERS = ("sheltered", "coastal", "offshore", "ocean")
-MULTIHULLS = ("catamaran", "trimaran")
 FAR = ("offshore", "ocean")
 """Waters where help is far: what a boat lacks there nobody brings."""
 
@@ -45,7 +44,7 @@ class Particulars(Block):
         example="Saltmeadow",
         answers=("yes", "no", "true", "false", "none", "nothing"),
     )
-    type = Choice("What hull is she?", HULLS, required=True)
+    type = Choice("What hull is she?", hull_types, required=True)
     rig = Text("How is she rigged?", example="cutter", answers=("none",))
     length = Measure("How long is her hull?", "length", low=4, high=40, required=True, example="12.0 m")
     beam = Measure("How wide is she?", "length", low=1, high=20, required=True, example="3.9 m")
@@ -112,6 +111,11 @@ class Particulars(Block):
         example="the skipper calls 'Abandon ship' three times",
     )
     muster_place = Text("Where does everybody gather?", required=True, unknown=NEEDED, example="cockpit")
+
+    @property
+    def hull(self) -> HullType:
+        """What her hull type means; the one that stands in where it is not known."""
+        return hull(self.type if isinstance(self.type, str) else "")
 
 
 class Steering(Block):

@@ -3,12 +3,15 @@
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, One, Text, Texts, YesNo
 from generator.reading.measures import Dimensions, Measure, Range
-from generator.shelves.stowages import holds, stowages
+from generator.shelves.packs import packs
+from generator.shelves.stowages import CONTAINERS, Stowage, holds, hydrostatic, stowages
 from generator.vessel.lives import own_lives
 
 STANDARDS = ("SOLAS", "ISO 9650-1 type 1 group A", "ISO 9650-1 type 1 group B", "ISO 9650-1 type 2", "other")
-STOWAGES = tuple(stowages())
-HOLDS = holds()
+UNIT = "HRU"
+"""The release unit itself, as something that a line may be made fast to."""
+LETS_GO = ("cradle", UNIT)
+"""What neither painter nor weak link may end at: it lets go."""
 
 
 class Release(Block):
@@ -34,7 +37,7 @@ class Painter(Block):
     )
     fast_to = Choice(
         "What is its end fast to as rigged?",
-        ("weak link", "strong point", "HRU", "cradle", "rail", "nothing"),
+        ("weak link", "strong point", UNIT, "cradle", "rail", "nothing"),
         required=True,
         unknown=NEEDED,
     )
@@ -69,7 +72,7 @@ class WeakLink(Block):
         unknown=NEEDED,
     )
     joins = Choice(
-        "What does it join the painter to?", ("strong point", "cradle", "HRU"), required=True, unknown=NEEDED
+        "What does it join the painter to?", ("strong point", *LETS_GO), required=True, unknown=NEEDED
     )
 
 
@@ -112,10 +115,10 @@ class Raft(Block):
         "What does it weigh?", "mass", low=8, high=600, required=True, unknown=ESTIMATE, example="36 kg"
     )
     packed_size = Dimensions("How large is the container?", unknown=ESTIMATE)
-    container = Choice("What is it packed in?", ("canister", "valise"), required=True)
+    container = Choice("What is it packed in?", CONTAINERS, required=True)
     made = Dated("When was it made?", unknown=ESTIMATE)
     serial = Text("Which serial number has it?", reader="crew", unknown=OPEN)
-    stowage = Choice("Where is it kept?", STOWAGES, required=True)
+    stowage = Choice("Where is it kept?", stowages, required=True)
     where = Text("In which space of the deck plan?", required=True, unknown=NEEDED, example="coachroof")
     side = Choice("On which side?", ("port", "starboard", "centre"), required=True, unknown=NEEDED)
     photo = Text("Which photo shows it where it is kept?", unknown=OPEN)
@@ -127,7 +130,7 @@ class Raft(Block):
         unknown=ESTIMATE,
         example="1.6 m",
     )
-    held_by = Texts("What holds it, in the order you take it off?", HOLDS, unknown=NEEDED)
+    held_by = Texts("What holds it, in the order you take it off?", holds, unknown=NEEDED)
     release = One(Release, "Which hydrostatic release unit holds it?")
     painter = One(Painter, "Which painter has it?", required=True)
     weak_link = One(WeakLink, "Which weak link has it?")
@@ -199,11 +202,22 @@ class Raft(Block):
     canopy = YesNo("Has it a canopy?", unknown=ESTIMATE)
     floor = Choice("What floor has it?", ("single", "double", "insulated"), unknown=ESTIMATE)
     drogue = Choice("How does the drogue go out?", ("streams itself", "by hand"), unknown=OPEN)
-    pack = Choice(
-        "Which pack is inside?",
-        ("SOLAS A", "SOLAS B", "over 24 h", "under 24 h", "coastal", "none"),
-        required=True,
-    )
+    pack = Choice("Which pack is inside?", packs, required=True)
     pack_water = Measure("How much water is inside?", "volume", high=500, unknown=ESTIMATE, example="6 l")
     service = One(Service, "When was it serviced?", required=True)
     first_to_launch = Count("In which order is it launched?", low=1, high=9, unknown=OPEN, example="1")
+
+    @property
+    def kept(self) -> Stowage | None:
+        """What the shelf says of the place where it is kept; None where the file names none."""
+        return stowages().get(self.stowage) if isinstance(self.stowage, str) else None
+
+    @property
+    def launching_aid(self) -> bool:
+        """Whether a davit or another device takes it over the side."""
+        return self.kept is not None and self.kept.launching_aid
+
+    @property
+    def hydrostatic(self) -> bool:
+        """Whether something holds it that lets go by itself under water, an HRU."""
+        return any(name in self.held_by for name in hydrostatic())

@@ -4,13 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from documents import carriage, checks, evidence, lives, procedures, rafts, templates, text, vessels
+from documents import (
+    carriage,
+    checks,
+    evidence,
+    gear,
+    limits,
+    lives,
+    procedures,
+    rafts,
+    templates,
+    text,
+    vessels,
+)
 
 DOCUMENTS: dict[str, Callable[[], str]] = {
     "vessels/README.md": vessels.document,
     "generator/checks/README.md": checks.document,
     "templates/procedures/README.md": procedures.document,
     "templates/carriage/README.md": carriage.document,
+    "templates/gear/README.md": gear.document,
+    "templates/limits/README.md": limits.document,
     "templates/lives/README.md": lives.document,
     "templates/rafts/README.md": rafts.document,
     "templates/text/README.md": text.document,

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from documents.markdown import page, table
-from generator.manual.vocabulary import counted_gear
 from generator.shelves import rulesets
+from generator.shelves.countables import countables
 from generator.shelves.languages import catalogue
 
 INTRODUCTION = """\
@@ -25,16 +25,13 @@ def document() -> str:
         "## A row",
         "`item` is what is printed, `counts` the names whose amounts are added up, `quantity` how many, `when` for which boats, `needs` what "
         "must hold of the things themselves, `within` where they count, `or` what does instead, `told-by` the checks that speak of the same lack; "
-        "`source`, `edition` and `standing` say who asks for it and how far that was read. A word that is not on the list is refused with the "
-        "place in the file and the words there are.",
-        "Rows count things of the gear list by the names that steps ask for (see [vessels](../../vessels/README.md)), by these: "
-        + ", ".join(counted_gear())
-        + "; and among what is packed: "
-        + ", ".join(rulesets.SURVIVAL_GEAR)
-        + ".",
+        "`source`, `edition` and `standing` say who asks for it and how far that was read. A key, a word or a name that "
+        "nothing has is refused with its place in the file and the nearest there is.",
+        "Rows count things of the gear list, and of what is packed, by the names of the [kinds of gear](../gear/README.md).",
         "Besides, what other blocks of the file hold:",
         table(
-            ("counted", "from the block"), [(name, f"`{block}`") for name, block in rulesets.COUNTED.items()]
+            ("counted", "from the block"),
+            [(name, f"`{each.key}`") for name, each in countables().items()],
         ),
     )
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from evidence.lists import Failure, Item, Rule, failures, rules
 
 from documents.markdown import codes, page, table
-from generator.manual.procedures import shelf, to_confirm
+from generator.manual.procedures import to_confirm
 from generator.shelves.languages import catalogue
+from generator.shelves.procedures import shelf
 
 INTRODUCTION = """\
 Evidence for whoever changes steps and checks; nothing of it ships with the program. Rows are in our own words; a standing is how far the

@@ -5,18 +5,18 @@ from __future__ import annotations
 import io
 import subprocess
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PIL import Image, ImageChops, ImageStat
 from PIL.PngImagePlugin import PngInfo
 
-from generator.publishing import Order, publish
 from generator.shelves.languages import catalogue
 
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
 FOLDER = Path(__file__).resolve().parents[2] / "vessels" / "pictures"
-SPECIMEN = FOLDER.parent / "saltmeadow"
-AS_OF = date(2026, 6, 1)
 HIGH_PX = 844  # all three as high as the phone, so that they stand in one row
 PHONE = (390, HIGH_PX)
 A4_HIGH_PT = 841.89
@@ -34,19 +34,15 @@ class Picture:
     words: str
 
 
-def draw(folder: Path, pdftoppm: str, chromium: str) -> dict[str, Picture]:
-    """The pictures by the names of their files; the specimen is published into `folder`."""
-    done = publish(SPECIMEN, "saltmeadow", Order(AS_OF, into=folder, only=("cards", "site")))
-    if done.folder is None:
-        raise ValueError(done.surveyed.findings)
-    guest = Path(done.folder) / "guest"
+def draw(guest: Path, pdftoppm: str, browser: Browser) -> dict[str, Picture]:
+    """The pictures by the names of their files, from the folder of a published specimen that is for guests."""
     texts = _pages(guest / "cards.pdf")
     title = catalogue().say("plan.title")
     plan = next(number for number, text in enumerate(texts, 1) if title in text)
     return {
         "card.png": Picture(_page(guest / "cards.pdf", 1, pdftoppm), texts[0]),
         "plan.png": Picture(_page(guest / "cards.pdf", plan, pdftoppm), texts[plan - 1]),
-        "phone.png": _phone(guest / "index.html", chromium),
+        "phone.png": _phone(guest / "index.html", browser),
     }
 
 
@@ -64,18 +60,15 @@ def _page(pdf: Path, number: int, pdftoppm: str) -> bytes:
     return subprocess.run(page, check=True, capture_output=True).stdout
 
 
-def _phone(page: Path, chromium: str) -> Picture:
+def _phone(page: Path, browser: Browser) -> Picture:
     """A page of the site as a telephone shows it at first."""
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as started:
-        browser = started.chromium.launch(executable_path=chromium)
-        shown = browser.new_page(viewport={"width": PHONE[0], "height": PHONE[1]}, device_scale_factor=1)
+    shown = browser.new_page(viewport={"width": PHONE[0], "height": PHONE[1]}, device_scale_factor=1)
+    try:
         shown.goto(page.resolve().as_uri())
         shown.evaluate("document.fonts.ready")
-        made = Picture(shown.screenshot(), " ".join(shown.inner_text("body").split()))
-        browser.close()
-    return made
+        return Picture(shown.screenshot(), " ".join(shown.inner_text("body").split()))
+    finally:
+        shown.close()
 
 
 def as_file(picture: Picture) -> bytes:

@@ -1,19 +1,15 @@
-"""templates/procedures/README.md: procedures, duties, the facts and words they may name, stowages and holds."""
+"""templates/procedures/README.md: procedures, duties, the facts and words they may name."""
 
 from __future__ import annotations
 
 from collections import Counter
-from pathlib import Path
 
 from documents.markdown import codes, page, table
-from generator.manual.facts import facts_of, raft_facts_of
-from generator.manual.inventory import list_items
-from generator.manual.procedures import ShelfProcedure, shelf
-from generator.shelves.languages import catalogue, slots
-from generator.shelves.stowages import float_free_containers, holds, stowages
-from generator.vessel.loading import load
-
-SPECIMEN = Path(__file__).resolve().parents[2] / "vessels" / "saltmeadow"
+from generator.manual.facts import vessel_facts
+from generator.manual.raft_facts import RAFT_FACTS
+from generator.manual.words import RAFT_WORDS, vessel_words
+from generator.shelves.languages import catalogue
+from generator.shelves.procedures import ShelfProcedure, shelf
 
 INTRODUCTION = """\
 One file a procedure; the files of `stowage/` and `held-by/` add to a raft's launch what her place and what holds her need (`adds-to`,
@@ -22,14 +18,15 @@ One file a procedure; the files of `stowage/` and `held-by/` add to a raft's lau
 [`templates/text/`](../text/README.md). A file names facts, it never holds an expression: what needs one is a function with a test.
 Steps run by phase, steps that take off a hold in the order in which the boat's file lists them, each behind all it comes `after`. A
 standing (read, secondary, common practice, from memory, unverified) is the lowest of all that the step says, and is never raised without
-reading the source; `confirm: yes` puts its wording on the list to confirm in [`tests/evidence/`](../../tests/evidence/README.md)."""
+reading the source; `confirm: yes` puts its wording on the list to confirm in [`tests/evidence/`](../../tests/evidence/README.md).
+
+A procedure says by its keys what it means to the rest of the program: `emergency` (one tap away), `aside` (it says what happens otherwise),
+`call-script` (the words of the call stand with it), `drilled` (on boats of which facts), `cards` (the stations of
+[`templates/cards/stations.yaml`](../cards/stations.yaml)). Every file ends with its `tally`, which notices a line that is gone."""
 
 
 def document() -> str:
     """The whole page."""
-    vessel, findings = load(SPECIMEN)
-    if vessel is None or findings:
-        raise ValueError(findings)
     return page(
         "Procedures",
         "the shelf itself",
@@ -38,14 +35,22 @@ def document() -> str:
             ("procedure", "for each", "emergency", "holds when", "on the cards", "steps", "by standing"),
             map(_row, shelf()),
         ),
-        "## Duties\n\nA key duty needs a substitute; a continuous one keeps its person where he is.",
-        table(("emergency", "duty", "words", "essential", "key", "continuous", "persons"), _duties()),
-        "## Facts\n\nOf the vessel: " + codes(sorted(facts_of(vessel, list_items(vessel)))) + ".",
-        "Of one raft, in procedures with `per: raft`: " + codes(sorted(raft_facts_of(vessel.rafts[0]))) + ".",
-        "## Words\n\nThe slots that the steps' words use: " + codes(_slots()) + ".",
-        "## Stowages\n\n`combinations.yaml` says which there are and what goes with what; `depends`: the survey asks how it is built.",
-        table(("stowage", "container", "held by", "floats free", "source", "standing"), _stowages()),
-        f"Holds: {', '.join(holds())}. What a release lets go floats up and fires itself in: {', '.join(float_free_containers())}.",
+        "## Duties\n\nA key duty needs a substitute; a continuous one keeps its person where he is. `needs` is the ability it takes, "
+        "`takes` what goes over the side with whoever has it.",
+        table(
+            ("emergency", "duty", "words", "essential", "key", "continuous", "persons", "needs", "takes"),
+            _duties(),
+        ),
+        "## Facts of the vessel",
+        table(("fact", "so where"), ((f"`{fact.name}`", fact.said) for fact in vessel_facts())),
+        "## Facts of one raft\n\nIn procedures with `per: raft` these may be named too, and the name of every stowage and of every hold "
+        "(its own file does), and of each hold with *comes loose*: another one frees it. What several of them have in common is a fact "
+        "that comes from their rows in [`templates/rafts/`](../rafts/README.md).",
+        table(("fact", "so where"), ((f"`{fact.name}`", fact.said) for fact in RAFT_FACTS)),
+        "## Words\n\nWhat steps may print of the vessel: "
+        + codes(slot.name for slot in vessel_words())
+        + ".",
+        "Of one raft: " + codes(slot.name for slot in RAFT_WORDS) + ".",
     )
 
 
@@ -70,34 +75,13 @@ def _duties() -> list[tuple[str, ...]]:
     return [
         (
             f"`{one.id}`",
-            f"`{duty['id']}`",
-            catalogue().procedures[one.id].duties[duty["id"]],
-            *("yes" if duty.get(key) == "yes" else "" for key in ("essential", "key", "continuous")),
-            str(duty.get("persons", "1")),
+            f"`{duty.id}`",
+            catalogue().procedures[one.id].duties[duty.id],
+            *("yes" if said else "" for said in (duty.essential, duty.key, duty.continuous)),
+            str(duty.persons),
+            duty.needs,
+            duty.takes,
         )
         for one in shelf()
         for duty in one.duties
-    ]
-
-
-def _slots() -> list[str]:
-    found: set[str] = set()
-    for words in catalogue().procedures.values():
-        texts = [words.title or "", words.intro or ""]
-        texts += [text for step in words.steps.values() for text in step.texts.values()]
-        found |= {slot for text in texts for slot in slots(text)}
-    return sorted(found)
-
-
-def _stowages() -> list[tuple[str, ...]]:
-    return [
-        (
-            each.name,
-            ", ".join(each.containers),
-            ", ".join(each.holds),
-            each.float_free,
-            each.source,
-            each.standing,
-        )
-        for each in stowages().values()
     ]

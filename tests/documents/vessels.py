@@ -6,7 +6,8 @@ from pathlib import Path
 
 from documents.markdown import codes, folded, page, table
 from generator.manual import vocabulary
-from generator.manual.drawing.spaces import hull_types
+from generator.shelves.gear import gear_names
+from generator.shelves.spaces import hull_types
 from generator.vessel.keys import KeyBlock, key_blocks
 from generator.vessel.loading import load
 from generator.vessel.vessel import Vessel
@@ -67,10 +68,8 @@ def document() -> str:
         "\n".join(_spaces(hull) for hull in hull_types()),
         "## Duties\n\nThe duties of the station bill; those in brackets may be left open, those for something she has not got fall away.",
         _duties(),
-        "## Gear\n\nGear that steps ask for has these names, alone or followed by a comma and more: "
-        + ", ".join(vocabulary.step_gear())
-        + ".\n\nRule sets count these besides: "
-        + ", ".join(vocabulary.counted_gear())
+        "## Gear\n\nGear that steps and rule sets ask for has these names, alone or followed by a comma and more: "
+        + ", ".join(gear_names())
         + ".",
         "## Keys\n\n`musterbook keys BLOCK` prints the same of one block. *must*: it must be there. `unknown`: what that word does there. "
         "A value that not everybody reads may be `private`.",

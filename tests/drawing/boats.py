@@ -26,4 +26,4 @@ vessel: {{name: Tern, type: {hull}, length: {length}, beam: {beam}, muster-place
 
 def item(number=1, where="cockpit", side="", kind="other", point=None, what="thing"):
     aft, off = point or (None, None)
-    return Item(number, what, kind, 1, where, side, "", None, Place("vessel.yaml"), aft, off)
+    return Item(number, what, kind, 1, where, side, "", None, Place("vessel.yaml"), aft_m=aft, off_m=off)

@@ -4,10 +4,10 @@ import pytest
 from drawing.boats import vessel
 
 from generator.manual.drawing.hull import outline_of
-from generator.vessel.particulars import HULLS
+from generator.shelves.spaces import hull_types
 
 
-@pytest.mark.parametrize("hull", HULLS)
+@pytest.mark.parametrize("hull", hull_types())
 def test_the_outline_is_as_long_and_wide_as_she_is(hull):
     outline = outline_of(vessel(hull, "10 m", "5 m"))
     points = [point for part in outline.parts("deck") for point in outline.shape(part)]

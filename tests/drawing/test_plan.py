@@ -21,8 +21,8 @@ from generator.manual.drawing.symbols import CLASSES, NUMERAL_MM, SIZE_MM, WIDE_
 from generator.manual.inventory import list_items
 from generator.manual.printing import Printer
 from generator.shelves.languages import catalogue
+from generator.shelves.spaces import hull_types
 from generator.vessel.loading import load
-from generator.vessel.particulars import HULLS
 
 VESSELS = Path(__file__).resolve().parents[2] / "vessels"
 SVG = "{http://www.w3.org/2000/svg}"
@@ -93,8 +93,8 @@ def test_the_demo_vessels_show_all_their_gear_clear_of_each_other_and_of_text(fo
             assert not overlap(box, other), (lines[box], lines[other])
 
 
-names = {hull: sorted(spaces_of(vessel(hull))) for hull in HULLS}
-crowds = st.sampled_from(HULLS).flatmap(
+names = {hull: sorted(spaces_of(vessel(hull))) for hull in hull_types()}
+crowds = st.sampled_from(hull_types()).flatmap(
     lambda hull: st.tuples(
         st.just(hull),
         st.floats(4, 40),
@@ -112,6 +112,7 @@ crowds = st.sampled_from(HULLS).flatmap(
 )
 
 
+@pytest.mark.thorough
 @settings(max_examples=40, deadline=None)
 @given(crowds)
 def test_whatever_the_vessel_and_the_gear_no_symbol_lies_on_another(crowd):
@@ -125,7 +126,7 @@ def test_whatever_the_vessel_and_the_gear_no_symbol_lies_on_another(crowd):
     apart(plan)
 
 
-@pytest.mark.parametrize("hull", HULLS)
+@pytest.mark.parametrize("hull", hull_types())
 def test_more_items_than_any_space_holds(hull):
     items = tuple(item(number, "cockpit", "port") for number in range(1, 131))
     plan = draw(vessel(hull), items, words)
@@ -133,7 +134,7 @@ def test_more_items_than_any_space_holds(hull):
     apart(plan, WIDE_MM)
 
 
-@pytest.mark.parametrize("hull", HULLS)
+@pytest.mark.parametrize("hull", hull_types())
 def test_port_is_left_and_starboard_right(hull):
     boat = vessel(hull, "12 m", "6 m")
     plan = draw(
@@ -286,7 +287,7 @@ def contrast(first, second):
 def test_figures_are_at_least_two_and_a_half_millimetres_high_and_words_are_no_wider_than_reckoned():
     from fontTools.ttLib import TTFont
 
-    own = [space.name for hull in HULLS for space in spaces_of(vessel(hull)).values()]
+    own = [space.name for hull in hull_types() for space in spaces_of(vessel(hull)).values()]
     for face in FACES[::2]:
         with TTFont(face.path) as font:
             cmap, widths, unit = font.getBestCmap(), font["hmtx"], font["head"].unitsPerEm
@@ -299,7 +300,7 @@ def test_figures_are_at_least_two_and_a_half_millimetres_high_and_words_are_no_w
                 assert width_mm(name, 1) >= real - 0.001, name
 
 
-@pytest.mark.parametrize("hull", HULLS)
+@pytest.mark.parametrize("hull", hull_types())
 def test_what_stands_away_from_its_space_stands_off_the_vessel(hull):
     boat = vessel(hull, "13 m", "6 m")
     level = Level("below", outline_of(boat), 0, 84, 12, 10)

@@ -8,20 +8,15 @@ from generator.manual.drawing.spaces import (
     LEVELS,
     find_space,
     folded,
-    hull_types,
     preset_spaces,
     spaces_of,
     unknown_presets,
     unlocated_spaces,
 )
-from generator.vessel.particulars import HULLS
+from generator.shelves.spaces import hull_types
 
 
-def test_each_hull_type_has_its_preset():
-    assert set(hull_types()) == set(HULLS)
-
-
-@pytest.mark.parametrize("hull", HULLS)
+@pytest.mark.parametrize("hull", hull_types())
 def test_preset_spaces_lie_on_the_vessel_and_their_names_are_one_each(hull):
     boat = vessel(hull, "12 m", "6 m")
     outline = outline_of(boat)

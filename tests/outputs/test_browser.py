@@ -64,15 +64,6 @@ def folder(manual, tmp_path_factory):
     return root
 
 
-@pytest.fixture(scope="module")
-def browser(chromium_path):
-    playwright = pytest.importorskip("playwright.sync_api", reason="needs tool: playwright")
-    with playwright.sync_playwright() as started:
-        opened = started.chromium.launch(executable_path=chromium_path)
-        yield opened
-        opened.close()
-
-
 @pytest.fixture
 def look(browser):
     """Opens a page without a network; at the end nothing may have been asked for elsewhere, failed or complained."""

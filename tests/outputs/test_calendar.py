@@ -11,14 +11,17 @@ import pytest
 from outputs.rfc5545 import events, faults, unfolded
 
 from generator.manual.composing import compose
-from generator.manual.deadlines import Deadline
+from generator.manual.deadlines import Deadline, Thing
 from generator.manual.printing import Phrase, first_printer
 from generator.outputs import Job
 from generator.outputs.calendar import NAME, Entry, base_calendar, calendar_of, write
 from generator.publishing import OUTPUTS, Order
 from generator.publishing import write as write_all
+from generator.reading.block import Block
 from generator.reading.findings import Place
+from generator.reading.nodes import Mapping, Source
 from generator.shelves.languages import catalogue
+from generator.shelves.lives import shelf
 from generator.vessel.loading import load
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -37,9 +40,14 @@ def boat(request):
     return manual, write(Job(manual, "crew")).files[NAME]
 
 
+_BLOCK = Block(Mapping(1, 1, Source("v.yaml")), "rafts[raft].service")
+SERVICE = Thing("raft", _BLOCK, shelf().kinds["service"][0], _BLOCK, (_BLOCK,))
+
+
 def entry(**given):
     words = {"called": "raft", "lines": (Phrase("lives.lines.service"),), "last_day": date(2027, 5, 31),
-             "counted": Phrase("lives.dates.next"), "place": Place("v.yaml", 3), "check": "raft.service-due", "stamp": "2027-05", "path": "rafts[raft].service"} | given  # fmt: skip
+             "counted": Phrase("lives.dates.next"), "place": Place("v.yaml", 3), "check": "raft.service-due", "stamp": "2027-05",
+             "thing": SERVICE} | given  # fmt: skip
     return Entry("Tern", "tern", Deadline(**words))
 
 

@@ -6,6 +6,7 @@ from generator.outputs import EngineMissing, engine
 from generator.outputs.paper import sheets
 
 BLANK = '<!DOCTYPE html><html lang="en"><head><title>x</title></head><body>{}</body></html>'
+pytestmark = pytest.mark.usefixtures("pdf_engine")
 
 
 def kinds(records):

@@ -17,6 +17,7 @@ AS_OF = dt.date(2026, 6, 1)
 BOATS = sorted(path.parent.name for path in VESSELS.glob("*/vessel.yaml"))
 HALF_A_POINT = 0.5
 LAYOUTS_A_CARD = 2.0
+pytestmark = pytest.mark.usefixtures("pdf_engine")
 
 
 class Counted(cards._Page):

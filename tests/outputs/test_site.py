@@ -21,6 +21,7 @@ VESSELS = Path(__file__).resolve().parents[2] / "vessels"
 BOATS = sorted(path.parent.name for path in VESSELS.glob("*/vessel.yaml"))
 AS_OF = dt.date(2026, 6, 1)
 ADDRESSES = ("href", "src", "xlink:href", "srcset", "poster", "action", "data")
+pytestmark = pytest.mark.thorough
 
 
 def composed(boat, as_of=AS_OF, proof=False):

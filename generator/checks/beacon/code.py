@@ -23,10 +23,12 @@ def an_id_is_no_whole_message(sight: Sight) -> Finds:
     Remedy: read the 15 characters from the label.
     """
     for beacon, code in coded_beacons(sight.vessel):
-        if len(beacon.hex_id) in _WHOLE_MESSAGE:
+        if len(str(beacon.hex_id)) in _WHOLE_MESSAGE:
             right = "" if code.bch_right else ", and its check figures do not agree: a character is wrong"
             yield at_beacon(
-                beacon, "hex-id", f"{len(beacon.hex_id)} characters are a whole message, not an id{right}"
+                beacon,
+                "hex-id",
+                f"{len(str(beacon.hex_id))} characters are a whole message, not an id{right}",
             )
 
 
@@ -60,7 +62,11 @@ def no_position_is_left_in_an_id(sight: Sight) -> Finds:
     Remedy: read the id from the label instead.
     """
     for beacon, code in coded_beacons(sight.vessel):
-        if code.position_default is False and len(beacon.hex_id) not in _WHOLE_MESSAGE and not code.is_test:
+        if (
+            code.position_default is False
+            and len(str(beacon.hex_id)) not in _WHOLE_MESSAGE
+            and not code.is_test
+        ):
             yield at_beacon(beacon, "hex-id", "the id was copied from a message sent with a position")
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from generator.reading.values import Stamp
 from generator.shelves.identities import states_of_flag
 from generator.survey.beacons import (
@@ -12,6 +14,10 @@ from generator.survey.beacons import (
     states_of_code,
 )
 from generator.survey.registry import DEFECT, NOTE, RECOMMENDATION, Finds, Sight, check
+
+if TYPE_CHECKING:
+    from generator.calc.beacon_id import BeaconId
+    from generator.vessel.radio import Beacon
 
 
 @check("beacon.other-vessel", DEFECT, f"{FIRST_GENERATION} Annex A1.2.3, A2.2; {SECOND_GENERATION} Table 3.1")
@@ -25,6 +31,7 @@ def a_beacon_carries_her_own_number(sight: Sight) -> Finds:
     for beacon, code in coded_beacons(sight.vessel):
         if (
             code.mmsi
+            and radio
             and isinstance(radio.mmsi, str)
             and code.mmsi != radio.mmsi
             and not 970 <= int(code.mmsi[:3]) <= 989
@@ -70,7 +77,8 @@ def country_code_and_flag_agree(sight: Sight) -> Finds:
     for beacon, code in coded_beacons(sight.vessel):
         states = states_of_code(code)
         if (
-            flag
+            one
+            and flag
             and states
             and not code.mmsi
             and not code.is_test
@@ -97,6 +105,7 @@ def a_call_sign_in_an_id_is_hers(sight: Sight) -> Finds:
     for beacon, code in coded_beacons(sight.vessel):
         if (
             code.call_sign
+            and radio
             and isinstance(radio.call_sign, str)
             and code.call_sign != radio.call_sign
             and not code.faults
@@ -116,7 +125,7 @@ def two_epirbs_with_her_number_are_told_apart(sight: Sight) -> Finds:
     Why: rescuers cannot tell two beacons in the water from one that drifts.
     Remedy: have the second one programmed as number 1.
     """
-    seen: dict = {}
+    seen: dict[tuple[str, str], tuple[Beacon, BeaconId]] = {}
     for beacon, code in coded_beacons(sight.vessel):
         if beacon.kind != "EPIRB" or not code.mmsi or code.beacon_number is None or code.is_test:
             continue

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from generator.manual.facts import gear_called
-from generator.manual.procedures import shelf
 from generator.reading.nearest import nearest
+from generator.shelves.gear import kinds_that
+from generator.shelves.procedures import shelf
+from generator.survey.limits import most
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -16,9 +18,8 @@ from generator.survey.registry import (
     at,
     check,
 )
+from generator.vessel.gear import does
 from generator.vessel.particulars import FAR
-
-MANY, MANY_A_PERSON = 50, 8
 
 
 @check("gear.ratings-mixed", RECOMMENDATION, COMMON_PRACTICE)
@@ -31,7 +32,7 @@ def extinguishers_are_rated_in_one_system(sight: Sight) -> Finds:
     rated = [
         item
         for item in sight.vessel.gear
-        if isinstance(item.rating, str) and str(item.what).lower().startswith("fire extinguisher")
+        if isinstance(item.rating, str) and does(item, "discharged by hand")
     ]
     first = next(iter(rated), None)
     for item in rated:
@@ -58,9 +59,7 @@ def there_is_a_fire_extinguisher(sight: Sight) -> Finds:
     Remedy: list each one: what: fire extinguisher, galley.
     """
     vessel = sight.vessel
-    if vessel.gear and not any(
-        str(item.what).lower().startswith("fire extinguisher") for item in vessel.gear
-    ):
+    if vessel.gear and not any(does(item, "discharged by hand") for item in vessel.gear):
         yield Found(vessel.key_place("gear"), "no fire extinguisher is in the gear list")
 
 
@@ -72,12 +71,9 @@ def something_can_be_thrown(sight: Sight) -> Finds:
     Remedy: list it: what: lifebuoy, danbuoy or throwing line.
     """
     vessel = sight.vessel
-    names = ("lifebuoy", "danbuoy", "throwing line")
-    if vessel.gear and not any(str(item.what).lower().startswith(names) for item in vessel.gear):
-        yield Found(
-            vessel.key_place("gear"),
-            "neither a lifebuoy nor a danbuoy nor a throwing line is in the gear list",
-        )
+    if vessel.gear and not any(does(item, "thrown to somebody") for item in vessel.gear):
+        named = " nor a ".join(kind.name for kind in kinds_that("thrown to somebody"))
+        yield Found(vessel.key_place("gear"), f"neither a {named} is in the gear list")
 
 
 @check("gear.carrier", DEFECT, "RYA advice on grab bags: one person carries it (secondary)")
@@ -204,9 +200,11 @@ def numbers_are_those_of_a_boat(sight: Sight) -> Finds:
     Remedy: count again, and write how many there are.
     """
     one = sight.vessel.vessel
-    most = max(MANY, MANY_A_PERSON * one.persons) if one and isinstance(one.persons, int) else MANY
+    many = most(sight.vessel, "pieces of one thing")
+    if one and isinstance(one.persons, int):
+        many = max(many, most(sight.vessel, "pieces of one thing a person") * one.persons)
     for item in sight.vessel.gear:
-        if isinstance(item.quantity, int) and item.quantity > most:
+        if isinstance(item.quantity, int) and item.quantity > many:
             yield at(
                 item, "quantity", f"{item.what}: there are said to be {item.quantity}", item=str(item.what)
             )

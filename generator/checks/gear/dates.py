@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 from generator.survey.passed import passed
 from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.gear import does
 
 if TYPE_CHECKING:
     from generator.vessel.gear import Gear, GrabItem
     from generator.vessel.vessel import Vessel
-
-_FLARES = re.compile(r"\b(flares?|orange smokes?|rockets?)\b", re.IGNORECASE)
 
 
 @check("gear.expired", DEFECT, "33 CFR 175.125; 46 CFR 28.140 table")
@@ -33,13 +31,8 @@ def flares_have_a_date(sight: Sight) -> Finds:
     Remedy: read it from the flare and write 'expires', or 'made' where only that is stamped; with neither, count it as expired.
     """
     for item in _things(sight.vessel):
-        if (
-            item.expires is None
-            and item.made is None
-            and isinstance(item.what, str)
-            and _FLARES.search(item.what)
-        ):
-            yield at(item, "what", f"{item.what}: no date says until when they are good", item=item.what)
+        if item.expires is None and item.made is None and does(item, "must be dated"):
+            yield at(item, "what", f"{item.what}: no date says until when they are good", item=str(item.what))
 
 
 def _things(vessel: Vessel) -> list[Gear | GrabItem]:
@@ -59,15 +52,17 @@ def extinguishers_have_a_date(sight: Sight) -> Finds:
     """
     for item in sight.vessel.gear:
         if (
-            isinstance(item.what, str)
-            and "extinguisher" in item.what.lower()
+            does(item, "loses pressure")
             and item.expires is None
             and item.next_service is None
             and item.last_service is None
             and item.made is None
         ):
             yield at(
-                item, "what", f"{item.what}: neither 'expires' nor 'next-service' is given", item=item.what
+                item,
+                "what",
+                f"{item.what}: neither 'expires' nor 'next-service' is given",
+                item=str(item.what),
             )
 
 

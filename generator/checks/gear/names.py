@@ -2,54 +2,10 @@
 
 from __future__ import annotations
 
-from generator.machine.photos import SMALL_PX, Unreadable, photo_file, photographed, prepared
+from generator.machine.photos import SMALL_PX, Unreadable, prepared
+from generator.shelves.gear import kind_renamed
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
-
-# What people also call the things that steps name; under such a name no step finds them.
-OTHER_NAMES = {
-    "lifebuoy": (
-        "life ring",
-        "lifering",
-        "life buoy",
-        "life-buoy",
-        "ring buoy",
-        "horseshoe buoy",
-        "horseshoe",
-    ),
-    "danbuoy": ("dan buoy", "man-overboard pole", "mob pole"),
-    "throwing line": (
-        "throw line",
-        "heaving line",
-        "rescue line",
-        "throw bag",
-        "throwing bag",
-        "rescue quoit",
-    ),
-    "fire extinguisher": ("extinguisher", "powder extinguisher", "foam extinguisher"),
-    "parachute flares": (
-        "parachute rockets",
-        "rocket flares",
-        "rockets",
-        "parachute flare",
-        "red parachute rockets",
-    ),
-    "red hand flares": ("hand flares", "handheld flares", "hand-held flares", "red flares", "red hand flare"),
-    "orange smoke": ("smoke signals", "smoke floats", "smoke canisters", "orange smokes", "buoyant smoke"),
-    "white hand flares": ("white flares", "collision flares"),
-    "first-aid kit": ("first aid kit", "first aid box", "first-aid box", "medical kit", "medikit"),
-    "softwood plugs": ("wooden plugs", "soft wood plugs", "wood plugs", "bungs", "tapered plugs"),
-    "bucket": ("buckets", "pail"),
-    "torch": ("torches", "flashlight", "flashlights"),
-    "searchlight": ("search light", "spotlight"),
-    "immersion suits": ("survival suits", "immersion suit"),
-    "thermal protective aids": ("thermal bags", "space blankets", "thermal protective aid"),
-    "bolt cutters": ("bolt croppers", "wire cutters", "rigging cutters", "bolt cutter"),
-    "foghorn": ("fog horn", "air horn", "sound signal"),
-    "jackstays": ("jacklines", "jack lines", "jackstay"),
-    "tethers": ("safety lines", "lifelines with clips", "harness lines", "tether"),
-    "emergency tiller": ("spare tiller",),
-    "water cans": ("water containers", "jerry cans of water", "water jerrycans"),
-}
+from generator.vessel.photographed import photo_file, photographed
 
 
 @check("gear.duplicate-name", RECOMMENDATION, COMMON_PRACTICE)
@@ -81,16 +37,15 @@ def things_have_the_names_that_steps_use(sight: Sight) -> Finds:
     Remedy: begin its name with the word the message proposes; your own word may follow after a comma.
     """
     for item in sight.vessel.gear:
-        name = item.what.lower().partition(",")[0].strip() if isinstance(item.what, str) else ""
-        for ours, others in OTHER_NAMES.items():
-            if name in others:
-                yield at(
-                    item,
-                    "what",
-                    f"'{item.what}' is what steps call '{ours}'",
-                    item=str(item.what),
-                    remedy=f'write what: "{ours}, ..." and, if you like, your own word behind the comma',
-                )
+        ours = kind_renamed(item.what)
+        if ours is not None:
+            yield at(
+                item,
+                "what",
+                f"'{item.what}' is what steps call '{ours.name}'",
+                item=str(item.what),
+                remedy=f'write what: "{ours.name}, ..." and, if you like, your own word behind the comma',
+            )
 
 
 @check("gear.same-name", RECOMMENDATION, COMMON_PRACTICE)

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from generator.calc.expiry import add_months
 from generator.reading.values import Quantity, Stamp
+from generator.shelves.gear import mentions
+from generator.shelves.packs import brings_water
+from generator.survey.limits import least, months
 from generator.survey.rafts import of_raft
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.particulars import FAR
@@ -124,9 +127,10 @@ def an_old_raft_is_tested_every_year(sight: Sight) -> Finds:
     Why: seams and fabric age; from the tenth year on a raft is tested under over-pressure every year.
     Remedy: ask the station for the yearly test, then write its day under 'pressure-test'; and think of a new raft.
     """
-    for raft in sight.vessel.rafts:
+    old = months(sight.vessel, "age of a raft")
+    for raft in sight.vessel.rafts if old else ():
         tested = raft.service and raft.service.pressure_test  # then raft.pressure-test speaks of it
-        if isinstance(raft.made, Stamp) and not tested and add_months(raft.made.last_day, 120) < sight.as_of:
+        if isinstance(raft.made, Stamp) and not tested and add_months(raft.made.last_day, old) < sight.as_of:
             yield at(
                 raft,
                 "made",
@@ -191,21 +195,19 @@ def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
     if not one or one.waters not in FAR or not isinstance(one.persons, int):
         return
     items = [
-        item
-        for bag in sight.vessel.grab_bags
-        for item in bag.items
-        if item.what and "water" in str(item.what).lower().split()
+        item for bag in sight.vessel.grab_bags for item in bag.items if mentions(item.what, "drinking water")
     ]
     if any(not isinstance(item.volume, Quantity) for item in items):
         return
     water_l = sum(item.volume for item in items)
+    needed_l = least(sight.vessel, "water a person") * one.persons
     for raft in sight.vessel.rafts:
-        if raft.pack in ("under 24 h", "coastal", "none", "SOLAS B") and water_l < 0.5 * one.persons:
+        if isinstance(raft.pack, str) and not brings_water(raft.pack) and water_l < needed_l:
             yield at(
                 raft,
                 "pack",
                 f"{raft.name}: its pack ({raft.pack}) brings no water and the grab bag {water_l:g} l; "
-                f"{one.persons} persons need {0.5 * one.persons:g} l at least",
+                f"{one.persons} persons need {needed_l:g} l at least",
                 item=str(raft.name),
             )
 

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from generator.calc.lifting import team_capability_kg
+from generator.manual.bill import assigned_to
 from generator.reading.values import NotKnown, Quantity
+from generator.shelves.procedures import RAFT
+from generator.survey.limits import most
 from generator.survey.rafts import of_raft
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
-from generator.vessel.particulars import FAR, MULTIHULLS
-
-READY_S = 15.0  # Offshore Special Regulations 4.20.3
-THROWN_BY_HAND_KG = 185.0
-LIFTED_WITHOUT_AID_KG = 90.7
+from generator.vessel.particulars import FAR
 
 
 @check("raft.reached-heeled", RECOMMENDATION, COMMON_PRACTICE)
@@ -42,7 +41,7 @@ def raft_of_a_multihull_is_reached_upside_down(sight: Sight) -> Finds:
     Remedy: stow it where it can be reached from both sides and write reached-inverted: yes.
     """
     one = sight.vessel.vessel
-    for raft in sight.vessel.rafts if one and one.type in MULTIHULLS and one.waters in FAR else ():
+    for raft in sight.vessel.rafts if one and one.hull.multihull and one.waters in FAR else ():
         if raft.reached_inverted is None:
             yield of_raft(
                 raft,
@@ -66,10 +65,11 @@ def raft_is_ready_soon(sight: Sight) -> Finds:
     Why: a stowage that takes minutes in harbour takes longer on a wet deck in the dark.
     Remedy: look what held it up: lid, lashing, weight. Change that, try again and write the new time.
     """
+    most_s = most(sight.vessel, "time to make a raft ready")
     for raft in sight.vessel.rafts:
-        if isinstance(raft.ready_in, Quantity) and raft.ready_in > READY_S:
+        if isinstance(raft.ready_in, Quantity) and raft.ready_in > most_s:
             yield of_raft(
-                raft, raft, "ready-in", f"it took {raft.ready_in} until it lay ready, more than 15 s"
+                raft, raft, "ready-in", f"it took {raft.ready_in} until it lay ready, more than {most_s:g} s"
             )
 
 
@@ -112,16 +112,17 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
     Why: a raft that two people cannot lift over the rail stays aboard.
     Remedy: stow it where it slides or drops, or give the launch more hands.
     """
-    assigned = (sight.vessel.station_bill.get("abandon-ship") or {}).get("launch")
+    assigned = assigned_to(sight.vessel, RAFT)
+    alone_kg = most(sight.vessel, "mass lifted without aid")
     people = {person.role: person.lifts for person in sight.vessel.people if person.role}
     for raft in sight.vessel.rafts:
         if raft.lift_needed is not True or not isinstance(raft.mass, Quantity):
             continue
-        if raft.mass > LIFTED_WITHOUT_AID_KG and raft.stowage != "davit":
+        if raft.mass > alone_kg and not raft.launching_aid:
             yield at(
                 raft,
                 "mass",
-                f"{raft.name}: it weighs {raft.mass} and must be lifted; over 90.7 kg that takes a launching aid",
+                f"{raft.name}: it weighs {raft.mass} and must be lifted; over {alone_kg:g} kg that takes a launching aid",
                 item=str(raft.name),
             )
             continue
@@ -150,12 +151,13 @@ def raft_can_be_thrown_over(sight: Sight) -> Finds:
     Why: it cannot be thrown over by hand.
     Remedy: describe it as stowed in a davit if it is, or share the persons between lighter rafts.
     """
+    most_kg = most(sight.vessel, "mass thrown by hand")
     for raft in sight.vessel.rafts:
-        if isinstance(raft.mass, Quantity) and raft.mass > THROWN_BY_HAND_KG and raft.stowage != "davit":
+        if isinstance(raft.mass, Quantity) and raft.mass > most_kg and not raft.launching_aid:
             yield at(
                 raft,
                 "mass",
-                f"{raft.name}: it weighs {raft.mass}, more than the 185 kg that go over the side by hand",
+                f"{raft.name}: it weighs {raft.mass}, more than the {most_kg:g} kg that go over the side by hand",
                 item=str(raft.name),
             )
 

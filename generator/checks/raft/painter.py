@@ -6,7 +6,8 @@ import re
 
 from generator.calc.release import painter_least_m
 from generator.reading.values import Quantity, Stamp
-from generator.shelves.limits import Limit, limits
+from generator.shelves.limits import Limit
+from generator.survey.limits import limits_for
 from generator.survey.rafts import fallen_short, of_raft
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -84,7 +85,7 @@ def painter_reaches_the_water(sight: Sight) -> Finds:
         length_m = raft.painter.length if raft.painter else None
         if not isinstance(length_m, Quantity) or not isinstance(raft.height, Quantity):
             continue
-        needs = [(_painter_m(row, raft.height), row) for row in limits("painter-least", sight.vessel, raft)]
+        needs = [(_painter_m(row, raft.height), row) for row in limits_for(sight.vessel, "painter", raft)]
         needed_m, row = max(needs, key=lambda each: each[0], default=(0.0, None))
         if length_m < needed_m:
             short = length_m <= raft.height
@@ -104,12 +105,8 @@ def painter_reaches_the_water(sight: Sight) -> Finds:
 
 def _painter_m(row: Limit, height_m: float) -> float:
     """What a row asks of a painter at a mount's height, in metres."""
-    asked = row.figures
     return painter_least_m(
-        float(height_m),
-        asked.get("least", 0.0),
-        asked.get("times-height", 0.0),
-        asked.get("plus-height", 0.0),
+        float(height_m), row.least or 0.0, row.times_height or 0.0, row.plus_height_m or 0.0
     )
 
 

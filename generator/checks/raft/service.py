@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.calc.expiry import add_months
 from generator.reading.values import Stamp
-from generator.shelves.limits import limits
+from generator.survey.limits import months, strictest
 from generator.survey.passed import passed
 from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check
 
@@ -26,8 +26,8 @@ def an_old_raft_had_its_pressure_test(sight: Sight) -> Finds:
             service
             and isinstance(service.pressure_test, Stamp)
             and isinstance(raft.made, Stamp)
-            and add_months(raft.made.last_day, 120) < sight.as_of
-            and add_months(service.pressure_test.last_day, 12) < sight.as_of
+            and _past(raft.made, sight, "age of a raft")
+            and _past(service.pressure_test, sight, "time between pressure tests")
         ):
             yield at(
                 service,
@@ -35,6 +35,12 @@ def an_old_raft_had_its_pressure_test(sight: Sight) -> Finds:
                 f"{raft.name}: made {raft.made.when}, last tested under pressure {service.pressure_test.when}",
                 item=str(raft.name),
             )
+
+
+def _past(since: Stamp, sight: Sight, name: str) -> bool:
+    """Whether a time that a limit sets is over."""
+    most = months(sight.vessel, name)
+    return most is not None and add_months(since.last_day, most) < sight.as_of
 
 
 @check(
@@ -152,14 +158,12 @@ def raft_service_interval_is_usual(sight: Sight) -> Finds:
         service = raft.service
         if not service or not service.known("last", "next") or not raft.standard:
             continue
-        row = min(
-            limits("service", sight.vessel, raft), key=lambda each: each.figures["months"], default=None
-        )
-        if row and service.next.first_day > add_months(service.last.last_day, int(row.figures["months"])):
+        row = strictest(sight.vessel, "time between services", raft)
+        if row and row.most and service.next.first_day > add_months(service.last.last_day, round(row.most)):
             yield at(
                 service,
                 "next",
                 f"{raft.name}: from {service.last} to {service.next} is more than "
-                f"{row.figures['months']:g} months ({row.source}; {row.standing})",
+                f"{row.most:g} months ({row.source}; {row.standing})",
                 item=str(raft.name),
             )

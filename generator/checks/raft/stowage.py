@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from generator.manual.drawing.spaces import find_space
 from generator.reading.values import Quantity
-from generator.shelves.limits import limits
-from generator.shelves.stowages import stowages
+from generator.shelves.stowages import hydrostatic, stowages
+from generator.survey.limits import strictest
 from generator.survey.rafts import of_raft
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
-
-CLOSED = ("transom recess", "deck locker", "under-cockpit slot", "cockpit locker")
-FALLS_OUT = ("pushpit bracket", "transom recess", "under-cockpit slot")
 
 
 @check("raft.combination", DEFECT, "the table of stowages, each row with its source")
@@ -21,30 +18,30 @@ def raft_goes_with_its_stowage(sight: Sight) -> Finds:
     Remedy: look at the raft again and write what is there; the message lists what goes with the stowage.
     """
     for raft in sight.vessel.rafts:
-        row = stowages().get(raft.stowage) if isinstance(raft.stowage, str) else None
+        row = raft.kept
         if row is None:
             continue
-        if isinstance(raft.container, str) and raft.container not in row.containers:
-            others = [name for name, one in stowages().items() if raft.container in one.containers]
+        if isinstance(raft.container, str) and raft.container not in row.container:
+            others = [name for name, one in stowages().items() if raft.container in one.container]
             yield at(
                 raft,
                 "container",
                 f"{raft.name}: a {raft.container} does not go with the stowage '{row.name}'",
-                remedy=f"with '{row.name}' goes: {', '.join(row.containers)}; a {raft.container} goes with: {', '.join(others)}",
+                remedy=f"with '{row.name}' goes: {', '.join(row.container)}; a {raft.container} goes with: {', '.join(others)}",
                 item=str(raft.name),
             )
         # An HRU where nothing floats free is found by release.closed-in.
         wrong = [
             hold
             for hold in raft.held_by
-            if hold not in row.holds and not (hold == "HRU" and row.float_free == "no")
+            if hold not in row.held_by and not (hold in hydrostatic() and row.float_free == "no")
         ]
         if wrong:
             yield at(
                 raft,
                 "held-by",
                 f"{raft.name}: {' and '.join(wrong)} does not go with the stowage '{row.name}'",
-                remedy=f"with '{row.name}' goes: {', '.join(row.holds)}, or nothing",
+                remedy=f"with '{row.name}' goes: {', '.join(row.held_by)}, or nothing",
                 item=str(raft.name),
             )
 
@@ -85,7 +82,7 @@ def compartment_of_the_raft_drains(sight: Sight) -> Finds:
     Remedy: give the compartment a drain, then write compartment-drains: yes.
     """
     for raft in sight.vessel.rafts:
-        if raft.compartment_drains is False and raft.stowage in CLOSED:
+        if raft.compartment_drains is False and raft.kept is not None and raft.kept.compartment is True:
             yield of_raft(raft, raft, "compartment-drains", f"its {raft.stowage} does not drain")
 
 
@@ -100,7 +97,7 @@ def compartment_holds_the_raft_alone(sight: Sight) -> Finds:
     """
     vessel = sight.vessel
     for raft in vessel.rafts:
-        if raft.stowage not in CLOSED or not isinstance(raft.where, str):
+        if raft.kept is None or raft.kept.compartment is not True or not isinstance(raft.where, str):
             continue
         beside = [item for item in vessel.gear if (item.where, item.side) == (raft.where, raft.side)]
         for item in beside:
@@ -144,13 +141,7 @@ def raft_is_sheltered_from_seas(sight: Sight) -> Finds:
     spaces = sight.spaces if sight.vessel.vessel and sight.vessel.rafts else {}
     for raft in sight.vessel.rafts:
         space = find_space(spaces, raft.where)[0] if isinstance(raft.where, str) else None
-        if space is not None and space.name in (
-            "foredeck",
-            "pulpit",
-            "anchor locker",
-            "foredeck locker",
-            "trampoline",
-        ):
+        if space is not None and space.exposed:
             yield of_raft(raft, raft, "where", f"it is kept at the {raft.where}, where the seas break")
 
 
@@ -162,7 +153,7 @@ def a_raft_that_could_fall_is_held(sight: Sight) -> Finds:
     Remedy: write under 'held-by' what holds it, in the order you take it off.
     """
     for raft in sight.vessel.rafts:
-        if raft.stowage in FALLS_OUT and not raft.held_by and raft.held_by == ():
+        if raft.kept is not None and raft.kept.falls_out is True and raft.held_by == ():
             yield at(
                 raft,
                 "stowage",
@@ -184,15 +175,13 @@ def raft_lies_no_higher_than_it_may_drop(sight: Sight) -> Finds:
     Remedy: stow it lower, or take a raft made for that height; measure again if the figure is wrong.
     """
     for raft in sight.vessel.rafts:
-        row = min(
-            limits("highest-stowage", sight.vessel, raft), key=lambda each: each.figures["most"], default=None
-        )
-        if row and isinstance(raft.height, Quantity) and raft.height > row.figures["most"]:
+        row = strictest(sight.vessel, "height of the stowage", raft)
+        if row and row.most and isinstance(raft.height, Quantity) and raft.height > row.most:
             yield at(
                 raft,
                 "height",
                 f"{raft.name}: it lies {raft.height} above the water; a raft of its standard may drop "
-                f"{row.figures['most']:g} m at most ({row.source}; {row.standing})",
+                f"{row.most:g} m at most ({row.source}; {row.standing})",
                 item=str(raft.name),
                 weight=None if row.read else RECOMMENDATION,
             )
@@ -206,7 +195,7 @@ def raft_is_on_deck(sight: Sight) -> Finds:
     Remedy: give it a place on deck or in a locker that opens to the cockpit.
     """
     for raft in sight.vessel.rafts:
-        if raft.stowage == "below deck":
+        if raft.kept is not None and raft.kept.below is True:
             yield at(raft, "stowage", f"{raft.name}: it is kept below deck", item=str(raft.name))
 
 
@@ -218,11 +207,7 @@ def valise_is_kept_dry(sight: Sight) -> Finds:
     Remedy: keep it in a rigid compartment that holds nothing else, or have the raft packed in a canister.
     """
     for raft in sight.vessel.rafts:
-        if raft.container == "valise" and raft.stowage in (
-            "deck cradle",
-            "coachroof cradle",
-            "pushpit bracket",
-        ):
+        if raft.container == "valise" and raft.kept is not None and raft.kept.exposed is True:
             yield at(
                 raft, "stowage", f"{raft.name}: a valise lies open in a {raft.stowage}", item=str(raft.name)
             )

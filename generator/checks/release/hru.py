@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from generator.calc.expiry import add_months, last_of_month
 from generator.reading.values import Band, Quantity, Stamp
+from generator.shelves.stowages import holds
+from generator.survey.limits import least, months, most
 from generator.survey.passed import passed
 from generator.survey.rafts import held_by_hru, of_raft
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
-from generator.vessel.particulars import MULTIHULLS
-
-DEPTH_M = (1.5, 4.0)
 
 
 @check(
@@ -43,13 +42,13 @@ def release_is_not_trusted_too_long(sight: Sight) -> Finds:
         unit = raft.release
         if not unit or not isinstance(unit.fitted, Stamp) or not isinstance(unit.expires, Stamp):
             continue
-        months = {"disposable": 24, "serviceable": 17}.get(unit.kind)
-        if months and unit.expires.last_day > last_of_month(add_months(unit.fitted.last_day, months)):
+        longest = months(sight.vessel, "time a release is trusted", raft, str(unit.kind or ""))
+        if longest and unit.expires.last_day > last_of_month(add_months(unit.fitted.last_day, longest)):
             yield at(
                 unit,
                 "expires",
                 f"{raft.name}: the HRU was fitted {unit.fitted.when} and is marked {unit.expires}, more than "
-                f"{months} months later",
+                f"{longest} months later",
                 item=str(raft.name),
             )
 
@@ -74,7 +73,7 @@ def hru_described_holds_the_raft(sight: Sight) -> Finds:
     Remedy: write HRU into 'held-by' at its turn, or take 'release' out.
     """
     for raft in sight.vessel.rafts:
-        if raft.release and "HRU" not in raft.held_by:
+        if raft.release and not raft.hydrostatic:
             yield of_raft(raft, raft, "release", "an HRU is described, and held-by does not name it")
 
 
@@ -123,7 +122,7 @@ def raft_can_be_freed_by_hand(sight: Sight) -> Finds:
     Remedy: fit a slip or a pin between HRU and strap, and name it first in 'held-by'.
     """
     for raft in held_by_hru(sight.vessel):
-        if not {"Senhouse slip", "pin"} & set(raft.held_by):
+        if not any(holds()[hold].one_action is True for hold in raft.held_by):
             yield of_raft(
                 raft, raft, "held-by", "an HRU holds it, and neither a slip nor a pin lets it go by hand"
             )
@@ -136,13 +135,14 @@ def release_trips_at_its_depth(sight: Sight) -> Finds:
     Why: one that trips higher lets go in a breaking sea, one that trips deeper may come too late.
     Remedy: read the marking on the unit again; ask the maker if it says so.
     """
+    low_m, high_m = least(sight.vessel, "depth of release"), most(sight.vessel, "depth of release")
     for raft in sight.vessel.rafts:
         depth = raft.release.depth if raft.release else None
-        if isinstance(depth, Band) and (depth[0] < DEPTH_M[0] or depth[1] > DEPTH_M[1]):
+        if isinstance(depth, Band) and (depth[0] < low_m or depth[1] > high_m):
             yield at(
                 raft.release,
                 "depth",
-                f"{raft.name}: the HRU releases at {depth}; it should be within 1.5 and 4 m",
+                f"{raft.name}: the HRU releases at {depth}; it should be within {low_m:g} and {high_m:g} m",
                 item=str(raft.name),
             )
 
@@ -173,10 +173,10 @@ def release_trips_upside_down(sight: Sight) -> Finds:
     Remedy: plan to free the raft by hand from below, and drill it; or stow it where it is reached.
     """
     one = sight.vessel.vessel
-    for raft in sight.vessel.rafts if one and one.type in MULTIHULLS else ():
+    for raft in sight.vessel.rafts if one and one.hull.multihull else ():
         depth = raft.release.depth if raft.release else None
         if (
-            "HRU" in raft.held_by
+            raft.hydrostatic
             and isinstance(depth, Band)
             and isinstance(raft.height, Quantity)
             and raft.height < depth[0]

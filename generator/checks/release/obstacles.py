@@ -5,6 +5,7 @@ from __future__ import annotations
 from generator.calc.expiry import add_months
 from generator.reading.values import Stamp
 from generator.shelves.stowages import stowages
+from generator.survey.limits import months
 from generator.survey.rafts import held_by_hru, of_raft
 from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check
 
@@ -53,15 +54,15 @@ def float_free_raft_is_not_closed_in(sight: Sight) -> Finds:
     """
     free = ", ".join(name for name, row in stowages().items() if row.float_free == "yes")
     for raft in held_by_hru(sight.vessel):
-        row = stowages().get(raft.stowage) if isinstance(raft.stowage, str) else None
+        row = raft.kept
         if row is None or row.float_free == "yes":
             continue
-        where = raft.stowage if raft.stowage == "below deck" else f"in a {raft.stowage}"
+        kept = "kept below deck" if row.below is True else f"kept in a {row.name}"
         yield of_raft(
             raft,
             raft,
             "stowage",
-            f"an HRU holds it, and it is kept {where}; a raft floats free from: {free}",
+            f"an HRU holds it, and it is {kept}; a raft floats free from: {free}",
             weight=RECOMMENDATION if row.float_free == "depends" else None,
         )
 
@@ -103,12 +104,11 @@ def slip_was_opened_lately(sight: Sight) -> Finds:
     Why: slips seize, and nobody sees it until the raft is needed.
     Remedy: open it, grease it, close it, then write the day under 'checked'.
     """
-    use = sight.vessel.vessel.use if sight.vessel.vessel else None
-    months = 12 if use == "private" else 1
-    for raft in sight.vessel.rafts:
+    most = months(sight.vessel, "time between openings of a slip")
+    for raft in sight.vessel.rafts if most else ():
         if (
             raft.slip
             and isinstance(raft.slip.checked, Stamp)
-            and add_months(raft.slip.checked.last_day, months) < sight.as_of
+            and add_months(raft.slip.checked.last_day, most) < sight.as_of
         ):
             yield of_raft(raft, raft.slip, "checked", f"the slip was last opened {raft.slip.checked.when}")

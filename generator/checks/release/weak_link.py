@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from generator.reading.values import Quantity
-from generator.shelves.limits import limits
+from generator.survey.limits import limits_for
 from generator.survey.rafts import fallen_short, held_by_hru, of_raft
 from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.raft import LETS_GO
 
 
 @check(
@@ -48,7 +49,7 @@ def float_free_raft_has_a_weak_link(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         if raft.weak_link:
             continue
-        if "HRU" in raft.held_by:
+        if raft.hydrostatic:
             yield of_raft(raft, raft, "held-by", "an HRU holds it, and no weak link is described")
         elif raft.painter and raft.painter.fast_to == "weak link":
             yield at(
@@ -73,9 +74,11 @@ def weak_link_parts_in_its_band(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         link = raft.weak_link
         for row in (
-            limits("weak-link", sight.vessel, raft) if link and isinstance(link.strength, Quantity) else ()
+            limits_for(sight.vessel, "strength of the weak link", raft)
+            if link and isinstance(link.strength, Quantity)
+            else ()
         ):
-            low_n, high_n = row.figures["low"], row.figures["high"]
+            low_n, high_n = row.least, row.most
             if not low_n - 1e-6 <= link.strength <= high_n + 1e-6:
                 yield at(
                     link,
@@ -113,7 +116,7 @@ def weak_link_joins_painter_to_hull(sight: Sight) -> Finds:
     Remedy: lead it to the strong point on the hull, as the HRU's leaflet shows.
     """
     for raft in sight.vessel.rafts:
-        if raft.weak_link and raft.weak_link.joins in ("cradle", "HRU"):
+        if raft.weak_link and raft.weak_link.joins in LETS_GO:
             yield at(
                 raft.weak_link,
                 "joins",
@@ -186,7 +189,7 @@ def painter_is_not_fast_to_what_lets_go(sight: Sight) -> Finds:
     Remedy: with an HRU make it fast to the weak link, else to the strong point.
     """
     for raft in sight.vessel.rafts:
-        if raft.painter and raft.painter.fast_to in ("cradle", "HRU"):
+        if raft.painter and raft.painter.fast_to in LETS_GO:
             yield at(
                 raft.painter,
                 "fast-to",

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from generator.manual.deadlines.lines import USUAL_CHECK, Deadline, deadlines_of_thing
+from generator.manual.deadlines.lines import Deadline, deadlines_of_thing
 from generator.manual.deadlines.things import Thing, things_of
+from generator.shelves.lives import USUAL_CHECK
+from generator.vessel.vessel import Vessel
 
 __all__ = ["USUAL_CHECK", "Deadline", "Thing", "deadlines_among", "deadlines_of", "things_of"]
 
 
-def deadlines_of(vessel) -> tuple[Deadline, ...]:
+def deadlines_of(vessel: Vessel) -> tuple[Deadline, ...]:
     """All deadlines of a vessel, the earliest first."""
     return deadlines_among(things_of(vessel))
 

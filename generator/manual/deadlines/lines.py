@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from generator.calc.expiry import add_months, end_of_life, governing, window
+from generator.manual.deadlines.things import Thing
 from generator.manual.printing import Name, Phrase, Situated, first_printer
+from generator.reading.block import Block
 from generator.reading.findings import Place
-from generator.reading.values import Stamp
+from generator.reading.values import Stamp, sure
 from generator.shelves.lives import USUAL_CHECK, Life, Line, holds
+from generator.vessel.lives import Life as OwnLife
 
 
 @dataclass(frozen=True)
@@ -22,8 +26,8 @@ class Deadline:
     `lines` are what of it is looked at, none where it is the whole thing. `check` is the id of the check that speaks of it
     when it has passed. `firm`: what has passed is no longer good; else its usual life is over, or (`routine`) something is
     to be done again. `said_by` is who says how long the life is, "" where the date itself is marked, and `standing` how far
-    that was verified. `path` is the key path of the thing, `at` the block that says where it lies, `window` from when until
-    when a service counts as in time.
+    that was verified. `thing` is what it is about, `at` the block that says where it lies, `window` from when until when a
+    service counts as in time; `still_counts`: the thing counts as aboard also when it has passed.
     """
 
     called: Name
@@ -32,14 +36,20 @@ class Deadline:
     counted: Phrase
     place: Place
     check: str
+    thing: Thing = field(compare=False, repr=False)
     stamp: str = ""
     firm: bool = True
     routine: bool = False
     said_by: str = ""
     standing: str = ""
-    path: str = ""
     at: Situated | None = field(default=None, compare=False)
     window: tuple[date, date] | None = None
+    still_counts: bool = False
+
+    @property
+    def path(self) -> str:
+        """The key path of the thing in its file."""
+        return self.thing.block.path
 
     @cached_property
     def item(self) -> str:
@@ -78,7 +88,7 @@ class Candidate(NamedTuple):
     standing: str = ""
 
 
-def deadlines_of_thing(thing) -> list[Deadline]:
+def deadlines_of_thing(thing: Thing) -> list[Deadline]:
     """The deadlines of a thing, line by line of its kind: the earliest of its firm dates, and that of its usual ones if earlier."""
     found = []
     for line in thing.kind.lines:
@@ -104,7 +114,9 @@ def _earliest(found: list[Candidate]) -> Candidate | None:
     return next((each for each in found if (each.key, each.last_day) == chosen), None)
 
 
-def _deadline(thing, line, first, what, check, firm):
+def _deadline(
+    thing: Thing, line: Line, first: Candidate, what: tuple[Phrase, ...], check: str, *, firm: bool
+) -> Deadline:
     rule = line.window
     around = window(first.last_day, rule.months) if rule and firm and holds(rule.when, thing.owners) else None
     return Deadline(
@@ -114,30 +126,27 @@ def _deadline(thing, line, first, what, check, firm):
         first.counted,
         thing.block.place(first.key),
         check,
+        thing,
         first.stamp,
         firm,
         line.routine,
         first.said_by,
         first.standing,
-        thing.block.path,
         _at(thing),
         around,
+        line.still_counts,
     )
 
 
-def _at(thing):
+def _at(thing: Thing) -> Situated | None:
     """The thing, or what it lies in: whichever first says where that is."""
-    return next(
-        (
-            owner
-            for owner in thing.owners[:2]
-            if owner is not None and "where" in type(owner).fields and isinstance(owner.where, str)
-        ),
-        None,
+    found = (
+        each for each in thing.owners[:2] if each is not None and isinstance(each.__dict__.get("where"), str)
     )
+    return cast("Situated | None", next(found, None))
 
 
-def candidates(thing, line) -> tuple[list[Candidate], list[Candidate]]:
+def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidate]]:
     """Every last day that a thing has by one line: the firm ones, and those by what is usual.
 
     A life that the thing's own maker gives (its key `lives`) stands in for the shelf's from the same date.
@@ -149,11 +158,12 @@ def candidates(thing, line) -> tuple[list[Candidate], list[Candidate]]:
     ]
     firm += _by_interval(thing.block, line)
     usual: list[Candidate] = []
-    own = [each for each in thing.block.lives if each.known("from_", "life")]
+    own = _own_lives(thing.block)
     for each in own:
-        if any(each.from_ in life.since for life in line.lives) or _takes_all(thing, line, each.from_):
-            firm += _counted(thing.block, each.from_, round(each.life), str(each.source or ""))
-    replaced = [each.from_ for each in own]
+        since = sure(each.from_)
+        if any(since in life.since for life in line.lives) or _takes_all(thing, line, since):
+            firm += _counted(thing.block, since, round(sure(each.life)), str(each.source or ""))
+    replaced = [sure(each.from_) for each in own]
     for life in line.lives:
         key = next((key for key in life.since if _stamp(thing.block, key)), None)
         if (
@@ -170,14 +180,20 @@ def candidates(thing, line) -> tuple[list[Candidate], list[Candidate]]:
             _months(thing.block, life, key),
             life.source,
             life.standing,
-            life.year_end,
+            year_end=life.year_end,
         )
     return (
         firm if len(firm) < 2 else [each for each in firm if not _outranked(thing.block, line, each)]
     ), usual
 
 
-def _outranked(block, line, counted):
+def _own_lives(block: Block) -> list[OwnLife]:
+    """The lives that the thing's own maker gives, as far as they are known."""
+    lives: Sequence[OwnLife] = block.__dict__.get("lives", ())
+    return [each for each in lives if each.known("from_", "life")]
+
+
+def _outranked(block: Block, line: Line, counted: Candidate) -> bool:
     """Whether a day counted lies in the month that is marked on the thing: the month on the label then stands for itself."""
     marks = [stamp for key in line.marked if (stamp := _stamp(block, key)) and not stamp.exact]
     return counted.key not in line.marked and any(
@@ -185,14 +201,14 @@ def _outranked(block, line, counted):
     )
 
 
-def _takes_all(thing, line, since):
+def _takes_all(thing: Thing, line: Line, since: str) -> bool:
     """Whether a line takes an own life from a date that no line of the kind counts from: the first line does."""
     return line is thing.kind.lines[0] and not any(
         since in life.since for other in thing.kind.lines for life in other.lives
     )
 
 
-def _by_interval(block, line):
+def _by_interval(block: Block, line: Line) -> list[Candidate]:
     """Last service and the interval the file itself gives."""
     interval = block.__dict__.get("service_interval")
     stamp = _stamp(block, "last-service")
@@ -207,13 +223,22 @@ def _by_interval(block, line):
     return [Candidate(Phrase("lives.counted.interval"), last_day, "last-service", stamp.stamp or str(stamp))]
 
 
-def _counted(block, key, months, said_by, standing="", year_end=False):
+def _counted(
+    block: Block,
+    key: str,
+    months: int,
+    said_by: str,
+    standing: str = "",
+    *,
+    year_end: bool = False,
+) -> list[Candidate]:
     stamp = _stamp(block, key)
     if not stamp:
         return []
     form = "month" if months == 1 else "years" if months % 12 == 0 and months > 12 else "months"
-    words = [("from", Phrase(f"lives.dates.{key}"))]
-    words += [(form, str(months if form == "months" else months // 12))] if form != "month" else []
+    words: list[tuple[str, Name]] = [("from", Phrase(f"lives.dates.{key}"))]
+    if form != "month":
+        words.append((form, str(months if form == "months" else months // 12)))
     return [
         Candidate(
             Phrase(f"lives.counted.{form}", tuple(words)),
@@ -226,7 +251,7 @@ def _counted(block, key, months, said_by, standing="", year_end=False):
     ]
 
 
-def _months(block, life: Life, key) -> int:
+def _months(block: Block, life: Life, key: str) -> int:
     """The months of a life; fewer for a thing that was already old at the date counted from."""
     if life.aged:
         since, over, fewer = life.aged
@@ -236,15 +261,15 @@ def _months(block, life: Life, key) -> int:
     return life.months
 
 
-def _stamp(block, key) -> Stamp | None:
+def _stamp(block: Block, key: str) -> Stamp | None:
     value = block.__dict__.get(_attribute(key))
     return value if isinstance(value, Stamp) else None
 
 
-def _given(block, key) -> bool:
+def _given(block: Block, key: str) -> bool:
     return block.__dict__.get(_attribute(key)) is not None
 
 
 @functools.cache
-def _attribute(key):
+def _attribute(key: str) -> str:
     return key.replace("-", "_")

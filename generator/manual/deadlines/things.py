@@ -8,17 +8,25 @@ from dataclasses import dataclass
 from generator.manual.naming import COOKING_GAS, in_bag_named, lifejackets_of_size, release_named
 from generator.manual.printing import Name
 from generator.reading.block import Block
-from generator.shelves.lives import Kind, kind_of
+from generator.shelves.lives import Kind, kind_of, kind_of_gear
+from generator.vessel.gear import Gear, GrabBag, GrabItem, gear_kind
+from generator.vessel.raft import Raft
+from generator.vessel.vessel import Vessel
+
+Owners = tuple[Block | None, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Thing:
-    """`called` is the boat's own word for it or the program's, `owners` are the blocks asked in turn for what a rule needs."""
+    """`called` is the boat's own word for it or the program's; `kept` is the block that the gear list and the rule sets know it by: itself,
+    or what it is a part of. `owners` are the blocks asked in turn for the values a rule depends on.
+    """
 
     called: Name
     block: Block
     kind: Kind
-    owners: tuple
+    kept: Block
+    owners: Owners
 
     @property
     def name(self) -> str:
@@ -26,34 +34,38 @@ class Thing:
         return str(self.called)
 
 
-def things_of(vessel) -> Iterator[Thing]:
+def things_of(vessel: Vessel) -> Iterator[Thing]:
     """The things of a vessel that a kind is known for, in the order of her file."""
     for raft in vessel.rafts:
         yield from _thing("service", str(raft.name), raft.service, vessel, raft)
         yield from _thing("release", release_named(raft), raft.release, vessel, raft)
     for each in vessel.radio.sets if vessel.radio else ():
         yield from _thing("set", str(each.what), each, vessel)
-    for each in vessel.radio.beacons if vessel.radio else ():
-        yield from _thing("beacon", str(each.what), each, vessel)
+    for beacon in vessel.radio.beacons if vessel.radio else ():
+        yield from _thing("beacon", str(beacon.what), beacon, vessel)
     for item in vessel.gear:
-        yield from _thing("gear", str(item.what), item, vessel)
-    for each in vessel.lifejackets:
-        yield from _thing("lifejackets", lifejackets_of_size(each), each, vessel)
+        yield _gear(str(item.what), item, vessel)
+    for jackets in vessel.lifejackets:
+        yield from _thing("lifejackets", lifejackets_of_size(jackets), jackets, vessel)
     for bag in vessel.grab_bags:
-        for item in bag.items:
-            yield from _thing("gear", in_bag_named(item), item, vessel, own=str(item.what), at=bag)
+        for packed in bag.items:
+            yield _gear(in_bag_named(packed), packed, vessel, bag)
     yield from _thing("gas", COOKING_GAS, vessel.gas, vessel)
-    for each in vessel.through_hulls:
-        yield from _thing("through-hull", str(each.what), each, vessel)
+    for hole in vessel.through_hulls:
+        yield from _thing("through-hull", str(hole.what), hole, vessel)
 
 
-def _thing(sort, called: Name, block, vessel, raft=None, own="", at=None):
-    """The thing, if a kind is known for what the boat herself calls it."""
-    owners = (block, raft or at, vessel.vessel)
-    kind = (
-        kind_of(sort, own or (called if isinstance(called, str) else ""), owners)
-        if block is not None
-        else None
-    )
+def _thing(
+    sort: str, called: Name, block: Block | None, vessel: Vessel, raft: Raft | None = None
+) -> Iterator[Thing]:
+    if block is None:
+        return
+    owners = (block, raft, vessel.vessel)
+    kind = kind_of(sort, owners)
     if kind is not None:
-        yield Thing(called, block, kind, owners)
+        yield Thing(called, block, kind, raft or block, owners)
+
+
+def _gear(called: Name, block: Gear | GrabItem, vessel: Vessel, bag: GrabBag | None = None) -> Thing:
+    owners = (block, bag, vessel.vessel)
+    return Thing(called, block, kind_of_gear(str(block.what), gear_kind(block)), bag or block, owners)

@@ -4,8 +4,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from generator.manual.drawing.spaces import dimensions_m, hull_type, preset
+from generator.manual.drawing.spaces import dimensions_m, hull_type
+from generator.reading.values import Band, given
+from generator.shelves.spaces import LEVELS, HullBody, HullPlatform, hull
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from generator.vessel.vessel import Vessel
 
 _STATIONS = 48
 
@@ -59,7 +67,7 @@ class Outline:
     bodies: tuple[Body, ...]
     platforms: tuple[Platform, ...]
 
-    def parts(self, level: str) -> tuple:
+    def parts(self, level: str) -> tuple[Body | Platform, ...]:
         """The bodies and platforms of a level."""
         return (*self.bodies, *(each for each in self.platforms if each.level == level))
 
@@ -83,22 +91,24 @@ class Outline:
             (min(port for port, _ in pieces), max(starboard for _, starboard in pieces)) if pieces else None
         )
 
-    def shape(self, part) -> list[tuple[float, float]]:
+    def shape(self, part: Body | Platform) -> list[tuple[float, float]]:
         """The corners of a body or platform."""
         return _ring(part.edges_m, part.aft_m, part.fore_m)
 
     def region(
         self, aft_m: float, fore_m: float, port_m: float, starboard_m: float, level: str
-    ) -> list[tuple]:
+    ) -> list[tuple[float, float]]:
         """The corners of a rectangle as far as it lies on the vessel; empty if it lies outside."""
 
-        def edges(station):
+        def edges(station: float) -> tuple[float, float] | None:
             return self.within_m(station, port_m, starboard_m, level)
 
         return _ring(edges, max(aft_m, 0.0), min(fore_m, self.length_m))
 
 
-def _ring(edges_m, aft_m, fore_m):
+def _ring(
+    edges_m: Callable[[float], tuple[float, float] | None], aft_m: float, fore_m: float
+) -> list[tuple[float, float]]:
     if fore_m <= aft_m:
         return []
     stations = [aft_m + (fore_m - aft_m) * step / _STATIONS for step in range(_STATIONS)] + [fore_m]
@@ -113,25 +123,28 @@ def _ring(edges_m, aft_m, fore_m):
     )
 
 
-def outline_of(vessel) -> Outline:
+def outline_of(vessel: Vessel) -> Outline:
     """The outline by her type and dimensions (the usual ones of the type where they are not known)."""
     length, beam, _ = dimensions_m(vessel)
-    shelf = preset(hull_type(vessel))
-    bodies = [body for entry in shelf["bodies"] for body in _bodies(entry, length, beam / 2)]
-    platforms = [_platform(entry, length, beam / 2) for entry in shelf["platforms"]]
+    type_ = hull(hull_type(vessel))
+    bodies = [body for entry in type_.bodies for body in _bodies(entry, length, beam / 2)]
+    platforms = [_platform(entry, length, beam / 2) for entry in type_.platforms]
     return Outline(length, beam, tuple(bodies), tuple(platforms))
 
 
-def _bodies(entry, length, half_beam):
-    aft, fore = (float(each) * length for each in entry["along"])
-    inner, outer = (float(each) * half_beam for each in entry["off"])
-    shape = tuple(float(entry[key]) for key in ("transom", "fullest", "bow"))
+_WHOLE = Band(0.0, 1.0)
+
+
+def _bodies(entry: HullBody, length: float, half_beam: float) -> list[Body]:
+    aft, fore = (each * length for each in given(entry.along, _WHOLE))
+    inner, outer = (each * half_beam for each in given(entry.off, _WHOLE))
+    shape = given(entry.transom, 1.0), given(entry.fullest, 0.5), given(entry.bow, 2.0)
     if inner == 0:
         return [Body(aft, fore, 0.0, outer, *shape)]
     return [Body(aft, fore, side * (inner + outer) / 2, (outer - inner) / 2, *shape) for side in (-1, 1)]
 
 
-def _platform(entry, length, half_beam):
-    aft, fore = (float(each) * length for each in entry["along"])
-    port, starboard = (float(each) * half_beam for each in entry["across"])
-    return Platform(entry["level"], aft, fore, port, starboard, entry.get("net") == "yes")
+def _platform(entry: HullPlatform, length: float, half_beam: float) -> Platform:
+    aft, fore = (each * length for each in given(entry.along, _WHOLE))
+    port, starboard = (each * half_beam for each in given(entry.across, _WHOLE))
+    return Platform(given(entry.level, LEVELS[0]), aft, fore, port, starboard, entry.net is True)

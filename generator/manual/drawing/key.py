@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Collection
+from functools import partial
+
 from generator.manual.drawing import svg
-from generator.manual.drawing.symbols import CLASSES, form, muster
+from generator.manual.drawing.symbols import CLASSES, Class, form, muster
 
 _SIZE_MM = 5.0
 _TEXT_MM = 3.6
@@ -11,13 +14,18 @@ _LONGEST_BAR_MM = 42.0
 
 
 def draw_key(
-    used, with_muster: bool, words, width: float, top: float, mm_per_m: float | None
+    used: Collection[Class],
+    with_muster: bool,
+    words: Callable[[str], str],
+    width: float,
+    top: float,
+    mm_per_m: float | None,
 ) -> tuple[str, float]:
     """The key of the classes used and the scale bar (None: the drawing has no scale), and the height reached."""
     pieces, x, y = [], 1.0, top + _SIZE_MM / 2 + 1
-    entries = [(of.key, lambda at, of=of: form(of, at, _SIZE_MM)) for of in CLASSES if of in used]
+    entries = [(of.key, partial(form, of, size=_SIZE_MM)) for of in CLASSES if of in used]
     if with_muster:
-        entries.append(("muster place", lambda at: muster(at, _SIZE_MM + 1)))
+        entries.append(("muster place", partial(muster, size=_SIZE_MM + 1)))
     for key, drawn in entries:
         reach = _SIZE_MM + 1.4 + svg.width_mm(words(key), _TEXT_MM) + 3
         if x > 1.0 and x + reach > width:
@@ -30,7 +38,7 @@ def draw_key(
     return "".join(pieces), y + 6
 
 
-def _scale(words, y, mm_per_m):
+def _scale(words: Callable[[str], str], y: float, mm_per_m: float | None) -> str:
     if mm_per_m is None:
         return svg.words(words("not to scale"), (1.0, y), _TEXT_MM, anchor="start")
     metres = next((each for each in (10, 5, 2, 1) if each * mm_per_m <= _LONGEST_BAR_MM), 1)

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+
+from generator.manual.drawing.svg import Box, Point
+from generator.manual.inventory import Item
 
 GAP_MM = 0.6
 _CROSSING_MM = 25  # how much longer a leader may be if it then crosses nothing
 _MOST_TOGETHER = 10
-Box = tuple[float, float, float, float]
-Point = tuple[float, float]
+Subject = Item | str | None
+"""What a label is of: an item of the gear list, what the plan has besides by its name; nothing of its own for a block of them."""
 
 
 @dataclass(frozen=True)
@@ -21,7 +24,7 @@ class Label:
     tried next, with a leader; `ends` the points where a leader may end (the anchor if there are none).
     """
 
-    key: object
+    key: Subject
     width: float
     height: float
     anchor: Point
@@ -74,8 +77,10 @@ class Sheet:
     taken: list[Box] = field(default_factory=list)
     placed: list[Placed] = field(default_factory=list)
     clusters: list[Cluster] = field(default_factory=list)
-    beside: dict = field(default_factory=dict)  # places off the vessel by size of box, worked out once
-    refused: list = field(default_factory=list)  # sizes for which there is no place left
+    beside: dict[tuple[float, float], list[Point]] = field(
+        default_factory=dict
+    )  # places off the vessel by size of box, worked out once
+    refused: list[tuple[float, float]] = field(default_factory=list)  # sizes for which there is no place left
 
     def reserve(self, box: Box) -> None:
         """Keeps a box free of labels."""
@@ -85,7 +90,7 @@ class Sheet:
         """Whether a box is inside the sheet and on nothing reserved or placed."""
         return box[3] <= self.bottom and self._clear(box)
 
-    def _clear(self, box):
+    def _clear(self, box: Box) -> bool:
         return (
             box[0] >= self.left - 1e-6
             and box[2] <= self.right + 1e-6
@@ -95,7 +100,8 @@ class Sheet:
 
     def place(self, labels: Iterable[Label]) -> None:
         """Puts labels of one kind on their best free spots; those that find none stand together off the vessel."""
-        homeless, full = [], None
+        homeless: list[Label] = []
+        full: tuple[Point, ...] | None = None
         for label in labels:
             # Where one of the same spots and size found none free, the next one won't.
             spot = (
@@ -116,13 +122,13 @@ class Sheet:
         while homeless:
             homeless = homeless[self._together(homeless) :]
 
-    def _put(self, label, at, *, led):
+    def _put(self, label: Label, at: Point, *, led: bool) -> None:
         box = label.box(at)
         self.taken.append(box)
         self.bottom = max(self.bottom, box[3])
         self.placed.append(Placed(label, box, (at[0], at[1] + label.rise), led))
 
-    def _together(self, labels) -> int:
+    def _together(self, labels: list[Label]) -> int:
         """Places as many of the labels as find room in one cluster; how many."""
         first = labels[0]
         count = min(len(labels), _MOST_TOGETHER)
@@ -159,7 +165,7 @@ class Sheet:
         return count
 
     @staticmethod
-    def _block(first, count, columns) -> Label:
+    def _block(first: Label, count: int, columns: int) -> Label:
         pitch = GAP_MM + 0.1
         return Label(
             None,
@@ -170,8 +176,9 @@ class Sheet:
             ends=first.ends,
         )
 
-    def _place_beside(self, block) -> tuple[float, Point | None]:
-        best, least = None, math.inf
+    def _place_beside(self, block: Label) -> tuple[float, Point | None]:
+        best: Point | None = None
+        least = math.inf
         reach = (block.width + 1e-9, block.height + 1e-9)
         if any(width <= reach[0] and height <= reach[1] for width, height in self.refused):
             return least, best
@@ -191,7 +198,7 @@ class Sheet:
             self.refused.append(size)
         return least, best
 
-    def _place_below(self, label) -> Point:
+    def _place_below(self, label: Label) -> Point:
         row = self.bottom
         while True:
             for at in self._lattice(label, row, row + label.height + GAP_MM):
@@ -199,7 +206,7 @@ class Sheet:
                     return at
             row += label.height / 2
 
-    def _lattice(self, label, top, bottom) -> Iterable[Point]:
+    def _lattice(self, label: Label, top: float, bottom: float) -> Iterator[Point]:
         across = max(self.right - self.left - label.width, 0.0)
         down = bottom - top - label.height
         columns = max(round(across / 1.4), 1)
@@ -233,13 +240,13 @@ class Sheet:
                 if cost < least:
                     least, cluster.leader = cost, (start, end)
 
-    def _crossed(self, start, end, others):
+    def _crossed(self, start: Point, end: Point, others: list[Box]) -> int:
         covered = any(box[0] < end[0] < box[2] and box[1] < end[1] < box[3] for box in others)
         crossed = sum(1 for box in others if _touches(box, start, end))
         lines = sum(1 for each in self.clusters if each.leader and _cross(start, end, *each.leader))
         return crossed + lines + covered
 
-    def _crossings(self, at, anchor):
+    def _crossings(self, at: Point, anchor: Point) -> int:
         return sum(1 for box in self.taken if _touches(box, at, anchor))
 
 
@@ -253,7 +260,7 @@ def overlap(first: Box, second: Box, gap: float = 0.0) -> bool:
     )
 
 
-def _inside(box, other):
+def _inside(box: Box, other: Box) -> bool:
     return (
         box[0] >= other[0] - 1e-6
         and box[1] >= other[1] - 1e-6
@@ -262,14 +269,14 @@ def _inside(box, other):
     )
 
 
-def _cross(a, b, c, d):
-    def turn(p, q, r):
+def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    def turn(p: Point, q: Point, r: Point) -> float:
         return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
 
     return turn(a, b, c) * turn(a, b, d) < 0 and turn(c, d, a) * turn(c, d, b) < 0
 
 
-def _touches(box, start, end):
+def _touches(box: Box, start: Point, end: Point) -> bool:
     """Whether a line passes through a box."""
     left, top, right, bottom = box
     if max(start[0], end[0]) < left or min(start[0], end[0]) > right:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Sequence
 
 from generator.manual.drawing.hull import Outline
-from generator.manual.drawing.labels import GAP_MM, Box, Label, Point, Sheet
+from generator.manual.drawing.labels import GAP_MM, Label, Sheet, Subject
 from generator.manual.drawing.spaces import Space
+from generator.manual.drawing.svg import Box, Point
 
 NAME_MM = 3.2
 """Font size of the names of spaces."""
@@ -17,6 +19,8 @@ _STARTS = tuple(
     for row in ("middle", "beside", "low", "high")
     for column in ("middle", "beside", "low", "high")
 )
+
+_Spot = tuple[float, float, float]  # what it costs, and the point
 
 
 class Level:
@@ -34,9 +38,8 @@ class Level:
         self.stern = self.bow + outline.length_m * mm_per_m
         self.across: dict[float, list[tuple[float, float]]] = {}
         self.sheet = Sheet(left + 0.5, right - 0.5, top, self.stern + _HEADROOM_MM, self._off_the_vessel)
-        self.small: list[
-            Box
-        ] = []  # boxes of spaces inside others, which labels of the larger space leave alone
+        # boxes of spaces inside others, which labels of the larger space leave alone
+        self.small: list[Box] = []
 
     def at(self, aft_m: float, off_m: float) -> Point:
         """A point of the vessel on paper."""
@@ -74,7 +77,7 @@ class Level:
         return x, y
 
     def labels(
-        self, keys, space: Space, side: str, size: tuple[float, float], rise: float = 0.0
+        self, keys: Sequence[Subject], space: Space, side: str, size: tuple[float, float], rise: float = 0.0
     ) -> list[Label]:
         """Labels that belong into a space on that side, laid out together."""
         anchor = self.anchor(space, side)
@@ -82,7 +85,7 @@ class Level:
         ends = tuple(self._ends(space, side))
         return [Label(key, *size, anchor, spots, rise, ends=ends) for key in keys]
 
-    def _ends(self, space, side):
+    def _ends(self, space: Space, side: str) -> Iterator[Point]:
         """Points of a space where a leader may end, just inside its edge and farther in."""
         _, top, _, bottom = self.bounds(space, side)
         for down in (0.12, 0.3, 0.5, 0.7, 0.88):
@@ -93,7 +96,7 @@ class Level:
                 inset = min(1.2, (right - left) / 4)
                 yield from ((x, y) for x in (left + inset, (left + right) / 2, right - inset))
 
-    def label_at(self, key, point_m: tuple[float, float], size: tuple[float, float]) -> Label:
+    def label_at(self, key: Subject, point_m: tuple[float, float], size: tuple[float, float]) -> Label:
         """A label that belongs to a point of the vessel."""
         x, y = self.at(*point_m)
         near = [
@@ -109,7 +112,7 @@ class Level:
         ]
         return Label(key, *size, (x, y), ((x, y),), near=tuple(inside))
 
-    def _stretch(self, space, side, y):
+    def _stretch(self, space: Space, side: str, y: float) -> tuple[float, float] | None:
         """What of a space lies on the vessel at a height of the paper, in millimetres."""
         found = self.outline.within_m((self.stern - y) / self.mm_per_m, *space.half(side), self.name)
         return (
@@ -118,15 +121,17 @@ class Level:
             else None
         )
 
-    def _spots(self, space, side, size, anchor, count):
+    def _spots(
+        self, space: Space, side: str, size: tuple[float, float], anchor: Point, count: int
+    ) -> list[Point]:
         """Places for `count` boxes inside the space: the plainest lattice that holds them all, then a narrow one."""
         _, top, _, bottom = self.bounds(space, side)
         low, high = top + size[1] / 2, bottom - size[1] / 2
         if low > high:
             low = high = (top + bottom) / 2
         pitch_x, pitch_y = size[0] + GAP_MM + 0.1, size[1] + GAP_MM + 0.1
-        stretches: dict = {}
-        best: list = []
+        stretches: dict[float, tuple[float, float] | None] = {}
+        best: list[_Spot] = []
         for first, start in _STARTS:
             rows = _steps(_from(first, anchor[1], low, high, pitch_y), low, high, pitch_y)
             lattice = self._lattice(space, side, size, anchor, rows, (start, pitch_x), stretches)
@@ -141,22 +146,34 @@ class Level:
         return [(x, y) for _, x, y in (*in_order, *sorted(narrow))]
 
     @staticmethod
-    def _box(at, size) -> Box:
+    def _box(at: Point, size: tuple[float, float]) -> Box:
         return at[0] - size[0] / 2, at[1] - size[1] / 2, at[0] + size[0] / 2, at[1] + size[1] / 2
 
-    def _lattice(self, space, side, size, anchor, rows, columns, stretches):
+    def _lattice(
+        self,
+        space: Space,
+        side: str,
+        size: tuple[float, float],
+        anchor: Point,
+        rows: list[float],
+        columns: tuple[str, float],
+        stretches: dict[float, tuple[float, float] | None],
+    ) -> list[_Spot]:
         """Spots as (cost, x, y) in rows; `columns` are where the first one stands, and the pitch."""
-        found = []
+        found: list[_Spot] = []
         for y in rows:
             if y not in stretches:
                 stretches[y] = self._reach(space, side, size, anchor, y)
-            if stretches[y]:
-                left, right = stretches[y]
+            stretch = stretches[y]
+            if stretch:
+                left, right = stretch
                 start = _from(columns[0], anchor[0], left, right, columns[1])
                 found += [(self._cost((x, y), anchor), x, y) for x in _steps(start, left, right, columns[1])]
         return found
 
-    def _reach(self, space, side, size, anchor, y):
+    def _reach(
+        self, space: Space, side: str, size: tuple[float, float], anchor: Point, y: float
+    ) -> tuple[float, float] | None:
         """Between which points the middle of a box may lie at a height of the paper; None if nowhere."""
         stretch = self._stretch(space, side, y)
         if not stretch:
@@ -174,7 +191,7 @@ class Level:
             left, right = max(left, anchor[0] - reach), min(right, anchor[0] + reach)
         return (left, right) if left <= right else None
 
-    def _cost(self, at, anchor):
+    def _cost(self, at: Point, anchor: Point) -> float:
         inner = sum(1 for box in self.small if box[0] < at[0] < box[2] and box[1] < at[1] < box[3])
         return round(abs(at[0] - anchor[0]) * 1.01 + abs(at[1] - anchor[1]) + inner * 40, 3)
 
@@ -188,7 +205,7 @@ class Level:
             for edges in self._edges(top + (bottom - top) * row / rows)
         )
 
-    def _edges(self, y):
+    def _edges(self, y: float) -> list[tuple[float, float]]:
         """The edges of each part of her at a height on paper, worked out once: many boxes are tried there."""
         if y not in self.across:
             station = self.metres((0.0, y))[0]
@@ -197,12 +214,12 @@ class Level:
         return self.across[y]
 
 
-def _from(name, middle, low, high, pitch):
+def _from(name: str, middle: float, low: float, high: float, pitch: float) -> float:
     middle = min(max(middle, low), high)
     return {"middle": middle, "beside": middle + pitch / 2, "low": low, "high": high}[name]
 
 
-def _steps(start, low, high, pitch):
+def _steps(start: float, low: float, high: float, pitch: float) -> list[float]:
     """Values from `low` to `high`, a pitch apart, one of them `start`."""
     if low > high:
         return []

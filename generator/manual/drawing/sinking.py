@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.machine.fonts import FAMILY
 from generator.manual.drawing import svg
 
 WIDTH_MM = 170.0
@@ -54,7 +55,19 @@ def draw_sinking(
     )
 
 
-def _stage(number, left, column, surface, scale, depth, height, draft, beam, painter, release):
+def _stage(
+    number: int,
+    left: float,
+    column: float,
+    surface: float,
+    scale: float,
+    depth: float,
+    height: float,
+    draft: float,
+    beam: float,
+    painter: float,
+    release: tuple[float, float],
+) -> list[str]:
     """One section: the water's surface, the hull with its mount, the raft, the painter and the depths that matter."""
     middle = left + column / 2
     mount = surface + depth * scale
@@ -85,7 +98,7 @@ def _stage(number, left, column, surface, scale, depth, height, draft, beam, pai
     return parts
 
 
-def _hull(middle, mount, scale, height, draft, beam):
+def _hull(middle: float, mount: float, scale: float, height: float, draft: float, beam: float) -> str:
     """The section below the mount: deck, sides and keel; a mount above the deck stands on a coachroof."""
     half = beam / 2 * scale
     deck = mount + 0.45 * scale
@@ -110,7 +123,7 @@ def _hull(middle, mount, scale, height, draft, beam):
     return svg.polygon(points, fill=svg.PALE) + svg.polygon(roof, fill=svg.PALE)
 
 
-def _box(middle, bottom, scale, size, rounded=False):
+def _box(middle: float, bottom: float, scale: float, size: tuple[float, float], rounded: bool = False) -> str:
     wide, high = size[0] * scale, size[1] * scale
     return svg.element(
         "rect",
@@ -125,7 +138,7 @@ def _box(middle, bottom, scale, size, rounded=False):
     )
 
 
-def _depth_line(left, column, at, words):
+def _depth_line(left: float, column: float, at: float, words: str) -> str:
     return svg.element(
         "line",
         x1=left,
@@ -138,26 +151,26 @@ def _depth_line(left, column, at, words):
     ) + _words(left + 0.5, at - 0.7, words)
 
 
-def _words(x, y, words, size=3.2, weight="400"):
+def _words(x: float, y: float, words: str, size: float = 3.2, weight: str = "400") -> str:
     return svg.element(
         "text",
         svg.escape(words),
         x=x,
         y=y,
-        font_family=svg.FAMILY,
+        font_family=FAMILY,
         font_size=size,
         font_weight=weight,
         fill=svg.INK,
     )
 
 
-def _numeral(number, x, y):
+def _numeral(number: int, x: float, y: float) -> str:
     return svg.circle((x, y), 3.4, fill=svg.INK) + svg.element(
         "text",
         str(number),
         x=x,
         y=y + 1.6,
-        font_family=svg.FAMILY,
+        font_family=FAMILY,
         font_size=4.6,
         font_weight="700",
         fill=svg.PAPER,
@@ -165,7 +178,7 @@ def _numeral(number, x, y):
     )
 
 
-def _bar(scale, tall):
+def _bar(scale: float, tall: float) -> str:
     """A scale bar of two metres."""
     return svg.line((1, tall - 2), (1 + 2 * scale, tall - 2), width=0.8) + _words(
         2 + 2 * scale, tall - 1, "2 m"

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, replace
-from functools import cache
+from typing import TYPE_CHECKING
 
-from generator.reading.nodes import plain
-from generator.reading.tree import read_file
-from generator.reading.values import Quantity
-from generator.shelves.folder import templates_folder
+from generator.reading.nearest import folded
+from generator.reading.values import Band, Quantity, given
+from generator.shelves.spaces import LEVELS, PresetSpace, hull, hull_types
 
-LEVELS = ("deck", "below")
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from generator.vessel.deck import Space as OwnSpace
+    from generator.vessel.vessel import Vessel
+
 _SIDES = ("port", "starboard")
 
 
@@ -21,8 +24,9 @@ class Space:
 
     `aft_m` and `fore_m` count from the transom, `port_m` and `starboard_m` from the centreline, negative to port.
     A space that lies on both sides (`paired`) gives its starboard half as `inner_m` to `starboard_m`.
-    `always` says whether the plan shows it with nothing in it; `mark` names the drawing inside it, if any. `own`: its name
-    is the boat's own word, not the preset's.
+    `always` says whether the plan shows it with nothing in it; `mark` names the drawing inside it, if any. What it means
+    is its preset's: the seas break there (`exposed`), the engine stands there, people cook or steer there. `own`: its name is
+    the boat's own word.
     """
 
     name: str
@@ -36,6 +40,10 @@ class Space:
     always: bool = False
     mark: str = ""
     also: tuple[str, ...] = ()
+    exposed: bool = False
+    engine: bool = False
+    cooking: bool = False
+    steering: bool = False
     own: bool = False
 
     def half(self, side: str) -> tuple[float, float]:
@@ -53,74 +61,55 @@ class Space:
         return not ((side == "port" and self.port_m >= 0) or (side == "starboard" and self.starboard_m <= 0))
 
 
-def folded(name: str) -> str:
-    """A name as spaces are looked up by: without capitals, with single blanks for hyphens and underscores."""
-    return re.sub(r"[\s_-]+", " ", str(name).strip().casefold())
-
-
-@cache
-def preset(hull_type: str) -> dict:
-    """The shelf's file on a hull type as plain values; the monohull's where there is none of that name.
-
-    Raises ValueError when the file cannot be read: the installation is at fault, not the vessel.
-    """
-    folder = templates_folder() / "symbols" / "hulls"
-    path = folder / f"{hull_type}.yaml"
-    path = path if path.is_file() else folder / "monohull.yaml"
-    tree, findings = read_file(path, path.name)
-    if tree is None or findings:
-        raise ValueError(f"{path.name}: {findings[0].message}")
-    return plain(tree)
-
-
-@cache
-def hull_types() -> tuple[str, ...]:
-    """The hull types on the shelf."""
-    return tuple(sorted(path.stem for path in (templates_folder() / "symbols" / "hulls").glob("*.yaml")))
-
-
-def dimensions_m(vessel) -> tuple[float, float, bool]:
+def dimensions_m(vessel: Vessel) -> tuple[float, float, bool]:
     """Length and beam in metres, and whether both are the vessel's own; else what is usual for her type."""
     particulars = vessel.vessel
     length = getattr(particulars, "length", None)
     beam = getattr(particulars, "beam", None)
     if isinstance(length, Quantity) and isinstance(beam, Quantity):
         return float(length), float(beam), True
-    usual = preset(hull_type(vessel))["usual"]
-    return float(usual["length"]), float(usual["beam"]), False
+    usual = hull(hull_type(vessel)).usual
+    return (given(usual.length, 0.0), given(usual.beam, 0.0), False) if usual else (0.0, 0.0, False)
 
 
-def hull_type(vessel) -> str:
-    """Her hull type, monohull where it is not known."""
-    return str(getattr(vessel.vessel, "type", None) or "monohull")
+def hull_type(vessel: Vessel) -> str:
+    """The word for her hull type, "" where it is not known."""
+    return str(getattr(vessel.vessel, "type", None) or "")
 
 
-def preset_spaces(hull: str, length_m: float, beam_m: float) -> dict[str, Space]:
-    """The usual spaces of a hull type at these dimensions, by folded name."""
-    made = [_space(entry, length_m, beam_m / 2) for entry in preset(hull)["spaces"]]
+def preset_spaces(hull_type: str, length_m: float, beam_m: float) -> dict[str, Space]:
+    """The usual spaces of a hull type at these dimensions, by folded name; of the type that stands in where none is known."""
+    made = [_space(entry, length_m, beam_m / 2) for entry in hull(hull_type).spaces]
     return {folded(space.name): space for space in made}
 
 
-def _space(entry, length, half_beam):
-    aft, fore = (float(each) * length for each in entry["along"])
-    paired = "off" in entry
-    inner, outer = (float(each) * half_beam for each in entry["off" if paired else "across"])
+def _space(entry: PresetSpace, length: float, half_beam: float) -> Space:
+    aft, fore = (each * length for each in given(entry.along, _NOWHERE))
+    paired = entry.off is not None
+    inner, outer = (each * half_beam for each in given(entry.off if paired else entry.across, _NOWHERE))
     return Space(
-        entry["name"],
-        entry["level"],
+        given(entry.name, ""),
+        given(entry.level, LEVELS[0]),
         aft,
         fore,
         -outer if paired else inner,
         outer,
         inner if paired else 0.0,
         paired,
-        entry["shown"] == "always",
-        entry.get("mark", ""),
-        tuple(entry.get("also", ())),
+        entry.shown == "always",
+        given(entry.mark, ""),
+        tuple(entry.also),
+        entry.exposed is True,
+        entry.engine is True,
+        entry.cooking is True,
+        entry.steering is True,
     )
 
 
-def spaces_of(vessel) -> dict[str, Space]:
+_NOWHERE = Band(0.0, 0.0)
+
+
+def spaces_of(vessel: Vessel) -> dict[str, Space]:
     """Her spaces by folded name (see `folded`): the preset of her type as changed by the `deck` block.
 
     An own space without ends takes those of the preset space it replaces or is called like, on any hull type; what
@@ -132,62 +121,63 @@ def spaces_of(vessel) -> dict[str, Space]:
     deck = vessel.deck
     if not deck:
         return spaces
-    for name in deck.without or ():
+    for name in deck.without:
         spaces.pop(_key_of(spaces, name), None)
-    for own in deck.spaces or ():
-        spaces.pop(_key_of(spaces, own.replaces or ""), None)
-    for own in deck.spaces or ():
+    for own in deck.spaces:
+        spaces.pop(_key_of(spaces, given(own.replaces, "")), None)
+    for own in deck.spaces:
         space = _own_space(own, models, length, beam)
         if space:
             spaces[folded(space.name)] = space
     return spaces
 
 
-def unlocated_spaces(vessel) -> tuple:
+def unlocated_spaces(vessel: Vessel) -> tuple[OwnSpace, ...]:
     """The entries of `deck.spaces` that give no ends and no model to take them from."""
     length, beam, _ = dimensions_m(vessel)
     models = preset_spaces(hull_type(vessel), length, beam)
     return tuple(
         own
-        for own in (vessel.deck.spaces if vessel.deck else ()) or ()
+        for own in (vessel.deck.spaces if vessel.deck else ())
         if own.name and not _own_space(own, models, length, beam)
     )
 
 
-def unknown_presets(vessel) -> tuple[str, ...]:
+def unknown_presets(vessel: Vessel) -> tuple[str, ...]:
     """The names in `deck.without` and `replaces` that her preset doesn't hold."""
     if not vessel.deck:
         return ()
     models = preset_spaces(hull_type(vessel), *dimensions_m(vessel)[:2])
     named = [
-        *(vessel.deck.without or ()),
-        *(own.replaces for own in vessel.deck.spaces or () if own.replaces),
+        *vessel.deck.without,
+        *(given(own.replaces, "") for own in vessel.deck.spaces if own.replaces),
     ]
     return tuple(name for name in named if not _key_of(models, name))
 
 
-def _own_space(own, models, length, beam):
-    if not own.name:
+def _own_space(own: OwnSpace, models: Mapping[str, Space], length: float, beam: float) -> Space | None:
+    name = given(own.name, "")
+    if not name:
         return None
-    model = models.get(_key_of(models, own.replaces or own.name)) or _elsewhere(own.name, length, beam)
+    model = models.get(_key_of(models, given(own.replaces, "") or name)) or _elsewhere(name, length, beam)
     aft, fore, port, starboard = (
         float(each) if isinstance(each, Quantity) else None
         for each in (own.aft, own.fore, own.port, own.starboard)
     )
-    if model is None and (aft is None or fore is None):
-        return None
     if model is None:
-        model = Space(own.name, "deck", aft, fore, -beam / 2, beam / 2)
+        if aft is None or fore is None:
+            return None
+        model = Space(name, "deck", aft, fore, -beam / 2, beam / 2)
     aft, fore = sorted((model.aft_m if aft is None else aft, model.fore_m if fore is None else fore))
     across = port is not None or starboard is not None
     port, starboard = sorted(
         (model.port_m if port is None else port, model.starboard_m if starboard is None else starboard)
     )
-    renamed = folded(own.name) != folded(model.name)
+    renamed = folded(name) != folded(model.name)
     return replace(
         model,
-        name=own.name,
-        level=own.level or model.level,
+        name=name,
+        level=given(own.level, model.level),
         aft_m=aft,
         fore_m=fore,
         port_m=port,
@@ -199,17 +189,17 @@ def _own_space(own, models, length, beam):
     )
 
 
-def _elsewhere(name, length, beam):
+def _elsewhere(name: str, length: float, beam: float) -> Space | None:
     """The space of that name on another hull type: a wheelhouse on a sailing yacht."""
-    for hull in hull_types():
-        spaces = preset_spaces(hull, length, beam)
+    for other in hull_types():
+        spaces = preset_spaces(other, length, beam)
         key = _key_of(spaces, name)
         if key:
             return spaces[key]
     return None
 
 
-def _key_of(spaces, name):
+def _key_of(spaces: Mapping[str, Space], name: str) -> str:
     """The key of the space called `name`, also by another of its names; "" if there is none."""
     name = folded(name)
     if name in spaces:
@@ -217,7 +207,7 @@ def _key_of(spaces, name):
     return next((key for key, space in spaces.items() if name in map(folded, space.also)), "")
 
 
-def find_space(spaces: dict[str, Space], where: str) -> tuple[Space | None, str]:
+def find_space(spaces: Mapping[str, Space], where: str) -> tuple[Space | None, str]:
     """The space that `where` names, and the side if the name begins with one ("port hull" of a paired space).
 
     Capitals don't matter; what stands after a comma is left aside ("cockpit, under the seat").

@@ -3,8 +3,13 @@
 from __future__ import annotations
 
 import html
+from collections.abc import Iterable
 
 from generator.machine.fonts import FAMILY
+
+Box = tuple[float, float, float, float]
+"""Left, top, right, bottom."""
+Point = tuple[float, float]
 
 INK = "#000000"
 PAPER = "#ffffff"
@@ -23,7 +28,7 @@ def number(value: float) -> str:
     return "0" if text in ("-0", "") else text
 
 
-def element(name: str, content: str = "", **attributes) -> str:
+def element(name: str, content: str = "", **attributes: str | float | None) -> str:
     """An element; underscores in attribute names are hyphens, numbers are rounded by `number`."""
     written = "".join(
         f' {key.rstrip("_").replace("_", "-")}="{html.escape(_text(value))}"'
@@ -33,12 +38,16 @@ def element(name: str, content: str = "", **attributes) -> str:
     return f"<{name}{written}>{content}</{name}>" if content else f"<{name}{written}/>"
 
 
-def _text(value):
+def _text(value: str | float) -> str:
     return value if isinstance(value, str) else number(value)
 
 
 def polygon(
-    points, fill: str = "none", stroke: str = INK, width: float = 0.3, dashes: str | None = None
+    points: Iterable[Point],
+    fill: str = "none",
+    stroke: str = INK,
+    width: float = 0.3,
+    dashes: str | None = None,
 ) -> str:
     """A closed line through points in millimetres."""
     path = "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points) + "Z"
@@ -53,7 +62,7 @@ def polygon(
     )
 
 
-def line(start, end, stroke: str = INK, width: float = 0.3) -> str:
+def line(start: Point, end: Point, stroke: str = INK, width: float = 0.3) -> str:
     """A straight line between two points."""
     return element(
         "line",
@@ -67,14 +76,14 @@ def line(start, end, stroke: str = INK, width: float = 0.3) -> str:
     )
 
 
-def circle(centre, radius: float, fill: str = PAPER, stroke: str = INK, width: float = 0.3) -> str:
+def circle(centre: Point, radius: float, fill: str = PAPER, stroke: str = INK, width: float = 0.3) -> str:
     """A circle."""
     return element(
         "circle", cx=centre[0], cy=centre[1], r=radius, fill=fill, stroke=stroke, stroke_width=width
     )
 
 
-def rectangle(box, fill: str = "none", stroke: str = INK, width: float = 0.3) -> str:
+def rectangle(box: Box, fill: str = "none", stroke: str = INK, width: float = 0.3) -> str:
     """A rectangle given as left, top, right, bottom."""
     left, top, right, bottom = box
     return element(
@@ -91,7 +100,7 @@ def rectangle(box, fill: str = "none", stroke: str = INK, width: float = 0.3) ->
 
 def words(
     text: str,
-    at,
+    at: Point,
     size: float,
     *,
     bold: bool = False,
@@ -102,7 +111,7 @@ def words(
 ) -> str:
     """A line of text whose capitals are centred on the height of `at`; `halo` keeps lines beneath off the letters."""
     x, y = at
-    attributes = {
+    attributes: dict[str, str | float | None] = {
         "x": x,
         "y": y + 0.334 * size,
         "font_family": FAMILY,

@@ -45,13 +45,13 @@ def class_of(kind: str) -> Class:
     return next((each for each in CLASSES if kind in each.kinds), CLASSES[-1])
 
 
-def symbol(numeral: str, of: Class, centre: tuple[float, float], size: float = SIZE_MM) -> str:
+def symbol(numeral: str, of: Class, centre: svg.Point, size: float = SIZE_MM) -> str:
     """The form with its numeral, inside a box of `size` millimetres round `centre`."""
     written = svg.words(numeral, centre, NUMERAL_MM, bold=True, fill=of.numeral) if numeral else ""
     return form(of, centre, size) + written
 
 
-def form(of: Class, centre: tuple[float, float], size: float = SIZE_MM) -> str:
+def form(of: Class, centre: svg.Point, size: float = SIZE_MM) -> str:
     """The form alone, with a white edge that parts it from what it lies on."""
     x, y = centre
     half = size / 2
@@ -79,12 +79,12 @@ def form(of: Class, centre: tuple[float, float], size: float = SIZE_MM) -> str:
     )
 
 
-def muster(centre: tuple[float, float], size: float = SIZE_MM) -> str:
+def muster(centre: svg.Point, size: float = SIZE_MM) -> str:
     """The muster place: a green lozenge with four white dots gathered round a fifth."""
     x, y = centre
     half, inner = size / 2, size / 2 - 0.3
 
-    def lozenge(reach):
+    def lozenge(reach: float) -> list[svg.Point]:
         return [(x - reach, y), (x, y - reach), (x + reach, y), (x, y + reach)]
 
     dots = "".join(

@@ -1,8 +1,10 @@
 """Numbers and call signs against the ITU's lists and the forms of ITU-R M.585."""
 
 import pytest
+from shelves.reading import told
 
 from generator.shelves import identities
+from generator.shelves.identities import CALL_SIGNS, MIDS
 
 # Radio sourcebooks: 17 MIDs on which four published tables agree.
 AGREED = {
@@ -70,7 +72,8 @@ def test_mids(mid, state):
 
 def test_the_table_is_whole():
     """The ITU's list had 292 MIDs when it was read."""
-    assert len(identities._table("mid")["mid"]) == 292
+    rows = [row for file in identities.MIDS.files() for row in file.block.allotted]
+    assert len({row.mid for row in rows}) == 292
 
 
 @pytest.mark.parametrize(("call_sign", "state"), SERIES.items())
@@ -108,3 +111,34 @@ def test_flags_as_people_write_them(flag, state):
 
 def test_a_flag_nobody_flies_is_not_recognised():
     assert identities.states_of_flag("Brandewijk") == ()
+
+
+@pytest.mark.parametrize(
+    ("shelf", "old", "new", "mark", "said"),
+    [
+        (MIDS, '{"mid": "201", "state"', '{"mid": "201", "stat"', '"stat"', "'stat' is no key of allotted[201]: write state?"),
+        (MIDS, '"mid": "201", ', "", '{"state": "Albania', "mid' is missing"),
+        (MIDS, '"mid": "201"', '"mid": "2o1"', '"2o1"', "'2o1' is not three figures, the first of them 2 to 7"),
+        (MIDS, '"code": "AL"', '"code": "ALB"', '"ALB"', "'ALB' is not two letters"),
+        (MIDS, '"code": "AL"', '"code": ["AL"]', '["AL"]', "a list or block stands where a two letters belongs"),
+        (MIDS, '"code": "AL"', '"code": null', "null}", "'null' stands where a value belongs"),
+        (MIDS, '"read": "2026-11"', '"read": "November"', '"November"', "'November' is not a date"),
+        (CALL_SIGNS, '"last": "2ZZ"', '"last": "1ZZ"', '"1ZZ"', "the series ends before 2AA"),
+        (CALL_SIGNS, '"last": "2ZZ"', '"lasst": "2ZZ"', '"lasst"', "write last?"),
+        (CALL_SIGNS, '"first": "3BA"', '"first": "3AB"', '"3AB"', "begins before the one above it has ended"),
+        (identities.FORMS, "form: 98MIDXXXX", "form: 98MIDXXX", "98MIDXXX,", "'98MIDXXX' is no form of nine figures"),
+        (identities.FORMS, "kind: SART, beacon", "kind: SARTS, beacon", "SARTS,", "write SART?"),
+        (identities.FORMS, "beacon: SART", "beacon: SRAT", "SRAT", "there is no word of beacon.kind 'SRAT': write SART?"),
+        (identities.FORMS, "standing: secondary", "standing: secundary", "secundary", "write secondary?"),
+    ],
+)  # fmt: skip
+def test_a_fault_is_told_at_its_place(shelf, old, new, mark, said):
+    assert any(said in each for each in told(shelf, shelf.pattern, (old, new), mark)), said
+
+
+def test_what_a_beacon_s_number_begins_with_stands_with_the_forms():
+    assert identities.beginning_of("SART") == "970"
+    assert identities.beginning_of("AIS man-overboard device") == "972"
+    assert identities.beginning_of("EPIRB") == "974"
+    assert identities.beginning_of("PLB") == ""
+    assert identities.beginnings() == {"970", "972", "974"}

@@ -1,0 +1,39 @@
+"""Keys and words of a vessel file by the names under which shelves refer to them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from generator.vessel.gear import Gas, Gear, Lifejackets, ThroughHull
+from generator.vessel.particulars import Particulars
+from generator.vessel.radio import Beacon, RadioSet
+from generator.vessel.raft import Raft, Release, Service
+
+if TYPE_CHECKING:
+    from generator.reading.block import Block
+
+_BLOCKS: Mapping[str, type[Block]] = {
+    "beacon": Beacon,
+    "gas": Gas,
+    "gear": Gear,
+    "lifejackets": Lifejackets,
+    "raft": Raft,
+    "release": Release,
+    "service": Service,
+    "set": RadioSet,
+    "through-hull": ThroughHull,
+    "vessel": Particulars,
+}
+
+
+def keys_and_words() -> dict[str, tuple[str, ...]]:
+    """ "key of raft" and so on with the keys, "word of raft.standard" and so on with the words that the key takes."""
+    known: dict[str, tuple[str, ...]] = {}
+    for name, block in _BLOCKS.items():
+        known[f"key of {name}"] = tuple(block.fields)
+        for key, field in block.fields.items():
+            choices = getattr(field, "choices", None)
+            if choices:
+                known[f"word of {name}.{key}"] = tuple(choices)
+    return known

@@ -1,0 +1,185 @@
+"""Whether the program's own shelves are sound: every file, and everything they say of each other, found at once."""
+
+from __future__ import annotations
+
+import functools
+from typing import TYPE_CHECKING
+
+from generator.manual.facts import vessel_facts
+from generator.manual.known_keys import keys_and_words
+from generator.manual.raft_facts import RAFT_FACTS
+from generator.manual.words import RAFT_WORDS, vessel_words
+from generator.reading.findings import Finding, Place, Weight, in_order
+from generator.reading.nearest import nearest
+from generator.shelves.faults import ShelfFault
+from generator.shelves.folder import templates_folder
+from generator.shelves.index import SHELVES
+from generator.shelves.languages import catalogue
+from generator.shelves.procedures import PROCEDURES, together
+from generator.shelves.quantities import When
+from generator.shelves.rulesets import RULE_SETS
+from generator.shelves.shelf import as_installed, examine
+from generator.shelves.stowages import HOLDS, STOWAGES
+from generator.shelves.words import StepWords, slots
+from generator.vessel.names import names_of_a_vessel
+from generator.vessel.people import ABILITIES
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Mapping
+    from pathlib import Path
+
+    from generator.reading.block import Block
+    from generator.shelves.procedures import DutyRow, Files, StepRow
+    from generator.shelves.shelf import Names
+
+ENGINE_STOP = "engine stop place"
+
+
+def known() -> Names:
+    """The names that the program itself gives, by what references call their kind."""
+    return {
+        "fact": [*(fact.name for fact in vessel_facts()), *(fact.name for fact in RAFT_FACTS)],
+        "word": [*(slot.name for slot in vessel_words()), *(slot.name for slot in RAFT_WORDS)],
+        "ability": ABILITIES,
+        **keys_and_words(),
+        **names_of_a_vessel(),
+    }
+
+
+def faults_of_shelves(checks: tuple[str, ...]) -> tuple[Finding, ...]:
+    """Everything that is wrong on the shelves as installed, in order; nothing if they are sound. `checks` are all there are."""
+    return faults_below(templates_folder(), checks)
+
+
+@functools.cache
+def faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
+    """The same for another folder of templates; the words of the language are those installed."""
+    files, _ = as_installed(PROCEDURES, folder)
+    found = [
+        *examine(SHELVES, folder, {**known(), "check": checks}),
+        *_for_whom(files, folder),
+        *_steps_of_rows(files, folder),
+    ]
+    return tuple(in_order([*found, *_unworded(files, folder)]))
+
+
+def _for_whom(files: Files, folder: Path) -> Iterator[Finding]:
+    """What is said of one raft stands in the procedures of a raft alone; bill and drills are the vessel's."""
+    words = {slot.name for slot in RAFT_WORDS}
+    facts = {fact.name for fact in RAFT_FACTS}
+    facts |= set(STOWAGES.gives(as_installed(STOWAGES, folder)[0])["fact"])
+    facts |= set(HOLDS.gives(as_installed(HOLDS, folder)[0])["fact"])
+    yield from _asked_by_rules(facts, folder)
+    for main, parts in together(files):
+        asked: list[tuple[Block, str]] = [
+            (main.block, "drilled"),
+            *((duty, "when") for duty in main.block.duties),
+        ]
+        if main.block.per != "raft":
+            for part in parts:
+                asked += [
+                    (block, key) for block in (part.block, *part.block.steps) for key in ("when", "when-any")
+                ]
+                for step in part.block.steps:
+                    if step.place_ in words:
+                        yield _of_one_raft(step.place("place"), str(step.place_))
+        for block, key in asked:
+            for number, said in enumerate(getattr(block, key.replace("-", "_"))):
+                if (name := said.removeprefix("not ")) in facts:
+                    yield _of_one_raft(block.place_in(key, number), name)
+
+
+def _asked_by_rules(raft_facts: set[str], folder: Path) -> Iterator[Finding]:
+    """Rule sets ask of the vessel alone."""
+    for file in as_installed(RULE_SETS, folder)[0]:
+        for block in file.block.inner():
+            if isinstance(block, When):
+                for key in ("facts", "facts-any", "facts-none"):
+                    for number, said in enumerate(getattr(block, key.replace("-", "_"))):
+                        if (name := said.removeprefix("not ")) in raft_facts:
+                            yield _of_one_raft(block.place_in(key, number), name)
+
+
+def _of_one_raft(place: Place, name: str) -> Finding:
+    message = f"'{name}' is said of one raft, and this is the vessel's"
+    return _fault(place, message, "name something of the vessel, or say it in a procedure with per: raft")
+
+
+def _steps_of_rows(files: Files, folder: Path) -> Iterator[Finding]:
+    """Every stowage and every hold has its steps; where a raft comes down beside the propeller, one stops the engine."""
+    facts = set(known()["fact"])
+    stowages, _ = as_installed(STOWAGES, folder)
+    for row in (row for each in stowages for row in each.block.stowages):
+        if row.name in facts:
+            yield _fault(row.place("stowage"), f"a fact is called '{row.name}' already", "call it otherwise")
+        steps = _steps_when(files, row.name)
+        if not steps:
+            yield _fault(
+                row.place("stowage"),
+                f"no file adds steps for the stowage '{row.name}'",
+                f"write one in procedures/stowage with adds-to, when: [{row.name}] and its steps",
+            )
+        elif row.beside_propeller is True and not any(step.place_ == ENGINE_STOP for step in steps):
+            yield _fault(
+                row.place("beside-propeller"),
+                f"'{row.name}': the raft comes down beside the propeller, and none of its steps stops the engine",
+                f"give the step that stops it place: {ENGINE_STOP}",
+            )
+    holds, _ = as_installed(HOLDS, folder)
+    for hold in (row for each in holds for row in each.block.holds):
+        if hold.name in facts:
+            yield _fault(hold.place("hold"), f"a fact is called '{hold.name}' already", "call it otherwise")
+        if not any(step.hold == hold.name for step in _steps_when(files, hold.name)):
+            yield _fault(
+                hold.place("hold"),
+                f"no file adds a step that takes off the hold '{hold.name}'",
+                f"write one in procedures/held-by with adds-to, when: [{hold.name}] and a step with hold: {hold.name}",
+            )
+
+
+def _steps_when(files: Files, fact: str) -> list[StepRow]:
+    """The steps of the files that add them where a fact is so."""
+    return [step for each in files if fact in each.block.when for step in each.block.steps]
+
+
+def _unworded(files: Files, folder: Path) -> Iterator[Finding]:
+    """Titles, duties and steps have their words in the first language, with slots that are filled."""
+    try:
+        words = catalogue()
+    except ShelfFault:  # told with the words of the language
+        return
+    for main, parts in together(files):
+        sheet = words.procedures.get(main.stem)
+        if sheet is None or not sheet.title:
+            yield _no_words(main.block, "procedure", f"the title of '{main.block.procedure}'", main.stem)
+        yield from _lacking(main.block.duties, sheet.duties if sheet else {}, "the duty", main.stem)
+        filled = {slot.name for slot in vessel_words()}
+        if main.block.per == "raft":
+            filled |= {slot.name for slot in RAFT_WORDS}
+        for part in parts:
+            found = words.procedures.get(part.stem)
+            steps: Mapping[str, StepWords] = found.steps if found else {}
+            yield from _lacking(part.block.steps, steps, "the step", part.stem)
+            for step in part.block.steps:
+                for slot in slots(" ".join(said.texts.values()) if (said := steps.get(str(step.id))) else ""):
+                    if slot not in filled:
+                        message = f"the words of '{step.id}' have the slot '{slot}', which nothing fills"
+                        yield _fault(step.place("id"), message, nearest(slot, sorted(filled)))
+
+
+def _lacking(
+    rows: Iterable[StepRow | DutyRow], there: Mapping[str, object], what: str, stem: str
+) -> Iterator[Finding]:
+    for row in rows:
+        if not there.get(str(row.id)):
+            yield _no_words(row, "id", f"{what} '{row.id}'", stem)
+
+
+def _no_words(block: Block, key: str, what: str, stem: str) -> Finding:
+    return _fault(
+        block.place(key), f"there are no words for {what}", f"write them in {stem}.yaml of the language"
+    )
+
+
+def _fault(place: Place, message: str, remedy: str) -> Finding:
+    return Finding("file.bad-value", Weight.DEFECT, message, place, remedy)

@@ -1,0 +1,39 @@
+"""What of a vessel is photographed, and in which file of her folder the photo lies."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from generator.reading.block import Block
+from generator.vessel.gear import Placed
+from generator.vessel.radio import Beacon, RadioSet
+from generator.vessel.raft import Raft
+from generator.vessel.vessel import Vessel
+
+Pictured = Raft | RadioSet | Beacon | Placed
+"""What may name a photo."""
+
+
+def photographed(vessel: Vessel) -> list[Pictured]:
+    """Everything of a vessel with a place that names a photo."""
+    radio = vessel.radio
+    placed: tuple[Pictured, ...] = (
+        *vessel.rafts,
+        *(radio.sets if radio else ()),
+        *(radio.beacons if radio else ()),
+        *vessel.grab_bags,
+        *vessel.lifejackets,
+        *((vessel.tender,) if vessel.tender else ()),
+        *vessel.stops,
+        *vessel.batteries,
+        *vessel.pumps,
+        *vessel.through_hulls,
+        *vessel.gear,
+    )
+    return [each for each in placed if isinstance(each.photo, str)]
+
+
+def photo_file(vessel: Vessel, block: Block) -> Path | None:
+    """The file of a thing's photo, seen from the vessel's folder; None where it names none."""
+    named = block.photo if isinstance(block, Pictured) else None
+    return vessel.folder / named if isinstance(named, str) and vessel.folder is not None else None

@@ -1,0 +1,179 @@
+"""Procedures, stowages, holds and stations are read as strictly as a boat's file: each fault is found, where it stands."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from generator.__main__ import USAGE, main
+from generator.manual import soundness
+from generator.manual.soundness import faults_below, faults_of_shelves
+from generator.shelves.procedures import PROCEDURES, ShelfFault, shelf
+from generator.survey.registry import all_checks
+
+TEMPLATES = Path(__file__).resolve().parents[2] / "templates"
+CHECKS = tuple(all_checks())
+FIRE, LAUNCH = "procedures/fire.yaml", "procedures/raft-launch.yaml"
+STRAP, SLOT = "procedures/held-by/strap.yaml", "procedures/stowage/under-cockpit-slot.yaml"
+STOWAGES, HOLDS, STATIONS = "rafts/stowages.yaml", "rafts/holds.yaml", "cards/stations.yaml"
+
+
+@pytest.fixture
+def copy(tmp_path):
+    """The shelves in a folder of their own, to be changed."""
+    shutil.copytree(TEMPLATES, tmp_path, dirs_exist_ok=True)
+
+    def change(name, old, new):
+        text = (tmp_path / name).read_text(encoding="utf-8")
+        assert old in text, f"{name} has no {old!r}"
+        (tmp_path / name).write_text(text.replace(old, new, 1), encoding="utf-8")
+        return tmp_path
+
+    return change
+
+
+def told(folder):
+    """What is found there: place, message and remedy, besides a tally that no longer fits."""
+    return [
+        (str(each.place).removeprefix("templates/"), each.message, each.remedy)
+        for each in faults_below(folder, CHECKS)
+        if not each.message.startswith("the tally says")
+    ]
+
+
+def test_the_shelves_are_sound():
+    assert faults_of_shelves(CHECKS) == ()
+
+
+STEP = "fire.pan\n    phase: 2\n    when: [has fire blanket]\n    after: [fire.shout]\n    duty: fight\n"
+# what is changed: file, old, new; what is found: place, a part of the message, a part of the remedy
+FAULTS = {
+    "unknown key": (FIRE, "    duty: fight", "    dutty: fight", f"{FIRE}:33:5", "'dutty' is no key", "write duty?"),
+    "key of the order": (FIRE, "    after: [fire.shout]", "    aftr: [fire.shout]", f"{FIRE}:32:5", "'aftr' is no key", "write after?"),
+    "key of a file": (FIRE, "emergency: yes", "emergncy: yes", f"{FIRE}:5:1", "'emergncy' is no key", "write emergency?"),
+    "standing": (FIRE, "standing: read", "standing: raed", f"{FIRE}:21:15", "'raed' is none of the words", "write read?"),
+    "no yes": (FIRE, "essential: yes", "essential: perhaps", f"{FIRE}:9:30", "'perhaps' is none of the words", "yes, no"),
+    "no number": (FIRE, "phase: 1", "phase: one", f"{FIRE}:17:12", "'one' is not a whole number", "digits"),
+    "ground": (FIRE, "ground: fire", "ground: plian", f"{FIRE}:4:9", "'plian' is none of the words", "write plain?"),
+    "no source": (FIRE, "    source: single-handed practice\n", "", f"{FIRE}:22:5", "source' is missing", "write source"),
+    "blank": (FIRE, "procedure: fire", "procedure:", f"{FIRE}:2:11", "the value is blank", "write"),
+    "fact": (FIRE, "[has fire blanket]", "[has fire blankett]", f"{FIRE}:31:12", "there is no fact 'has fire blankett'", "has fire blanket?"),
+    "fact with not": (FIRE, "[not several persons]", "[not severl persons]", f"{FIRE}:24:12", "there is no fact 'severl persons'", "several persons?"),
+    "second fact": (LAUNCH, "[has tethers, outside the cockpit]", "[has tethers, outside the cokpit]", f"{LAUNCH}:19:25", "no fact 'outside the cokpit'", "outside the cockpit?"),
+    "fact of when-any": (LAUNCH, "when-any: [fixed vhf,", "when-any: [fixed vfh,", f"{LAUNCH}:28:16", "there is no fact 'fixed vfh'", "fixed vhf?"),
+    "fact of a file": (SLOT, "when: [under-cockpit slot]", "when: [under-cockpit slit]", f"{SLOT}:3:8", "there is no fact 'under-cockpit slit'", "under-cockpit slot?"),
+    "fact of a drill": (FIRE, "[always]", "[allways]", f"{FIRE}:7:11", "there is no fact 'allways'", "always?"),
+    "step": (FIRE, "after: [fire.shout]", "after: [fire.shuot]", f"{FIRE}:32:13", "there is no step 'fire.shuot'", "fire.shout?"),
+    "step of another procedure": (FIRE, "after: [fire.shout]", "after: [flooding.shout]", f"{FIRE}:32:13", "there is no step 'flooding.shout'", "fire.shout"),
+    "step of a file that adds": (STRAP, "[raft-launch.painter-also,", "[raft-launch.painter-alzo,", f"{STRAP}:17:13", "there is no step 'raft-launch.painter-alzo'", "raft-launch.painter-also?"),
+    "duty": (FIRE, "duty: fight", "duty: figth", f"{FIRE}:33:11", "the bill of 'fire' has no duty 'figth'", "write fight?"),
+    "duty of another bill": (LAUNCH, "duty: launch", "duty: fight", f"{LAUNCH}:13:11", "the bill of 'abandon-ship' has no duty 'fight'", "launch"),
+    "ability": (FIRE, "needs: radio", "needs: raido", f"{FIRE}:14:77", "there is no ability 'raido'", "write radio?"),
+    "gear": (FIRE, "gear: [fire blanket]", "gear: [fire blankets]", f"{FIRE}:34:12", "there is no gear 'fire blankets'", "fire blanket?"),
+    "word": (LAUNCH, "place: lifejackets-place", "place: lifejacket-place", f"{LAUNCH}:14:12", "there is no word 'lifejacket-place'", "lifejackets-place?"),
+    "hold": (STRAP, "hold: strap", "hold: strapp", f"{STRAP}:7:11", "there is no hold 'strapp'", "write strap?"),
+    "procedure added to": (STRAP, "adds-to: raft-launch", "adds-to: raft-lanch", f"{STRAP}:2:10", "there is no procedure 'raft-lanch'", "raft-launch?"),
+    "bill": (LAUNCH, "bill: abandon-ship", "bill: abandon-shop", f"{LAUNCH}:7:7", "there is no procedure 'abandon-shop'", "abandon-ship?"),
+    "bill without duties": (LAUNCH, "bill: abandon-ship", "bill: boarding", f"{LAUNCH}:7:7", "'boarding' has no duties", "abandon-ship"),
+    "station": (FIRE, "cards: [helm, galley]", "cards: [helm, gally]", f"{FIRE}:6:15", "there is no station 'gally'", "write galley?"),
+    "step called twice": (FIRE, "id: fire.alone", "id: fire.shout", f"{FIRE}:22:9", "two are called 'fire.shout'", "its own name"),
+    "step of another file's name": (FIRE, "id: fire.pan", "id: gas.pan", f"{FIRE}:29:9", "'gas.pan' is no name of a step in fire.yaml", "begin it with 'fire.'"),
+    "file of another name": (FIRE, "procedure: fire", "procedure: fires", f"{FIRE}:2:12", "the file of 'fires' is called fire.yaml", "both the same"),
+    "neither nor": (STRAP, "adds-to: raft-launch\n", "", f"{STRAP}:2:1", "either a procedure or adds to one", "write 'procedure'"),
+    "order in a file that adds": (STRAP, "adds-to: raft-launch", "adds-to: raft-launch\norder: 5", f"{STRAP}:3:8", "'order' belongs to the procedure", "remove it"),
+    "procedure without order": (FIRE, "order: 30\n", "", f"{FIRE}:2:1", "'order' is missing", "write order"),
+    "a step waits for itself": (FIRE, "after: [fire.shout]", "after: [fire.pan]", f"{FIRE}:32:12", "steps wait for each other: fire.pan, fire.pan", "take one name out"),
+    "fact of a raft in the vessel's": (FIRE, "[has fire blanket]", "[float-free]", f"{FIRE}:31:12", "'float-free' is said of one raft", "per: raft"),
+    "stowage in the vessel's": (FIRE, "[has fire blanket]", "[not davit]", f"{FIRE}:31:12", "'davit' is said of one raft", "per: raft"),
+    "word of a raft in the vessel's": (FIRE, STEP, f"{STEP}    place: knife\n", f"{FIRE}:34:12", "'knife' is said of one raft", "per: raft"),
+    "step without words": (FIRE, "id: fire.pan", "id: fire.pann", f"{FIRE}:29:9", "no words for the step 'fire.pann'", "fire.yaml of the language"),
+    "duty without words": (FIRE, "{id: close", "{id: closs", f"{FIRE}:13:10", "no words for the duty 'closs'", "fire.yaml of the language"),
+    "property": (STOWAGES, "    exposed: yes", "    exposd: yes", f"{STOWAGES}:26:5", "'exposd' is no key", "write exposed?"),
+    "property left out": (STOWAGES, "    clip-on: yes\n", "", f"{STOWAGES}:20:5", "clip-on' is missing", "write clip-on"),
+    "way over": (STOWAGES, "goes-over: slides", "goes-over: slidse", f"{STOWAGES}:29:16", "'slidse' is none of the words", "slides"),
+    "hold of a stowage": (STOWAGES, "[HRU, Senhouse slip,", "[HRU, Senhouse slipp,", f"{STOWAGES}:22:20", "there is no hold 'Senhouse slipp'", "Senhouse slip?"),
+    "container": (STOWAGES, "container: [canister, valise]", "container: [canister, valice]", f"{STOWAGES}:21:27", "'valice' is none of the words", "valise"),
+    "stowage twice": (STOWAGES, "stowage: coachroof cradle", "stowage: deck cradle", f"{STOWAGES}:35:14", "two are called 'deck cradle'", "its own name"),
+    "stowage without steps": (STOWAGES, "stowage: deck cradle", "stowage: foredeck chute", f"{STOWAGES}:20:14", "no file adds steps for the stowage 'foredeck chute'", "procedures/stowage"),
+    "stowage called as a fact": (STOWAGES, "stowage: deck cradle", "stowage: several rafts", f"{STOWAGES}:20:14", "a fact is called 'several rafts' already", "otherwise"),
+    "engine not stopped": (STOWAGES, "beside-propeller: no", "beside-propeller: yes", f"{STOWAGES}:31:23", "none of its steps stops the engine", "engine stop place"),
+    "hold without a step": (HOLDS, "{hold: pin,", "{hold: pelican hook,", f"{HOLDS}:11:12", "no file adds a step that takes off the hold 'pelican hook'", "procedures/held-by"),
+    "what a hold frees": (HOLDS, "frees: [strap]", "frees: [starp]", f"{HOLDS}:9:69", "there is no hold 'starp'", "write strap?"),
+    "station without words": (STATIONS, "station: helm", "station: wheel", f"{STATIONS}:9:15", "no words for the station 'wheel'", "station.wheel"),
+    "what a station shows": (STATIONS, "call script", "call scrpt", f"{STATIONS}:10:54", "'call scrpt' is none of the words", "call script"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", FAULTS.values(), ids=FAULTS)
+def test_a_fault_is_found_where_it_stands(copy, case):
+    name, old, new, place, message, remedy = case
+    found = told(copy(name, old, new))
+    here = [each for each in found if each[0] == place and message in each[1]]
+    assert here, found
+    assert remedy in here[0][2]
+
+
+def test_a_deleted_line_is_missed_by_its_count(copy):
+    folder = copy(FIRE, "    duty: fight\n", "")
+    (finding,) = faults_below(folder, CHECKS)
+    assert "the tally says 27 times 'duty', and it stands here 26 times" in finding.message
+    assert finding.place.file == f"templates/{FIRE}"
+
+
+def test_a_circle_of_steps_is_named_once(copy):
+    copy(FIRE, "id: fire.shout\n", "id: fire.shout\n    after: [fire.fight]\n")
+    found = told(copy(FIRE, "  - id: fire.alone\n", "  - id: fire.alone\n    after: [fire.pan]\n"))
+    (circle,) = [message for _, message, _ in found if "wait for each other" in message]
+    assert circle in (
+        "steps wait for each other: fire.shout, fire.fight, fire.shout",
+        "steps wait for each other: fire.fight, fire.shout, fire.fight",
+    )
+
+
+def test_two_when_any_over_each_other(copy):
+    copy(SLOT, "when: [under-cockpit slot]", "when: [under-cockpit slot]\nwhen-any: [raft]")
+    found = told(copy(SLOT, "    when: [engine]", "    when: [engine]\n    when-any: [sails]"))
+    assert [place for place, message, _ in found if "when-any under a file's own" in message] == [
+        f"{SLOT}:4:11"
+    ]
+
+
+def test_all_faults_are_told_at_once_in_the_order_of_the_files(copy):
+    copy(FIRE, "duty: fight", "dutty: fight")
+    copy(STRAP, "hold: strap", "hold: strapp")
+    found = told(copy(STOWAGES, "exposed: yes", "exposd: yes"))
+    assert [place.partition(":")[0] for place, _, _ in found] == sorted(
+        place.partition(":")[0] for place, _, _ in found
+    )
+    assert {place.partition(":")[0] for place, _, _ in found} == {FIRE, STRAP, STOWAGES}
+
+
+@pytest.mark.parametrize(
+    "argv", [["survey", "vessels"], ["publish", "vessels"], ["due", "vessels"], ["why", "--all"]]
+)
+def test_a_command_begins_nothing_on_faulty_shelves(copy, monkeypatch, capsys, argv):
+    folder = copy(FIRE, "duty: fight", "duty: figth")
+    monkeypatch.setattr(soundness, "templates_folder", lambda: folder)
+    assert main(argv) == USAGE
+    out = capsys.readouterr().out
+    assert out.startswith("the program's own shelves: 1 defect; nothing was begun\n")
+    assert f"templates/{FIRE}:33:11: defect file.bad-value: the bill of 'fire' has no duty 'figth'" in out
+
+
+def test_a_faulty_shelf_is_never_composed_from(copy, monkeypatch):
+    folder = copy(FIRE, "after: [fire.shout]", "after: [fire.shuot]")
+    files, found = PROCEDURES.read(folder)
+    assert found == ()
+    monkeypatch.setattr(type(PROCEDURES), "files", lambda _self: files)
+    shelf.cache_clear()
+    try:
+        with pytest.raises(ShelfFault, match=r"there is no step 'fire\.shuot'"):
+            shelf()
+    finally:
+        shelf.cache_clear()
+
+
+def test_an_editor_gets_a_schema_of_each_file():
+    schema = PROCEDURES.schema()
+    assert set(schema["properties"]) >= {"procedure", "adds-to", "steps", "duties", "tally"}
+    assert schema["$defs"]["StepRow"]["required"] == ["id", "phase", "source", "standing"]
