@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from generator.calc.expiry import add_months, end_of_life, governing, window
-from generator.manual.deadlines.things import Thing
-from generator.reading.block import Block
-from generator.reading.findings import Place
 from generator.reading.values import Stamp, sure
 from generator.shelves.lives import USUAL_CHECK, Life, Line, holds, shelf
-from generator.vessel.lives import Life as OwnLife
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from datetime import date
+
+    from generator.manual.deadlines.things import Thing
+    from generator.reading.block import Block
+    from generator.reading.findings import Place
+    from generator.vessel.lives import Life as OwnLife
 
 
 @dataclass(frozen=True)
