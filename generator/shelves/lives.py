@@ -156,11 +156,11 @@ def _agrees(files: Sequence[File[LivesFile]], known: Mapping[str, Collection[str
     """Every date and value is one that the entries of a vessel file have, and every date has its words."""
     words = {word for each in files for word in each.block.dates}
     keys = {key for block in BLOCKS for key in known.get(f"key of {block}", ())}
-    for each in files:
-        for word in each.block.dates:
-            if word not in keys and word not in _FORMS:
-                place = each.block.dates.places[word]
-                yield _bad(place, f"no thing that ages has a date '{word}'", nearest(word, sorted(keys)))
+    for dates in (each.block.dates for each in files):
+        for word in [each for each in dates if each not in keys and each not in _FORMS]:
+            yield _bad(
+                dates.places[word], f"no thing that ages has a date '{word}'", nearest(word, sorted(keys))
+            )
     for kind in _blocks(files):
         own = sorted(known.get(f"key of {kind.block}", ()))
         for inner in kind.inner():
