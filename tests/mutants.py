@@ -144,7 +144,7 @@ def _named(node, found, path):
 
 def _changes(text, leaf):
     """(how, changed text) of a value: only such changes as take away or falsify what somebody aboard relies on."""
-    one, (key_node, value) = leaf.field, leaf.pairs[leaf.at]
+    one, (_, value) = leaf.field, leaf.pairs[leaf.at]
     start, end = value.start_mark.index, value.end_mark.index
     end = start + len(text[start:end].rstrip())
 

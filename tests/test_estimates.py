@@ -117,7 +117,7 @@ def test_every_row_has_its_sentence_and_every_assumption(boat):
 def test_the_drawing_is_to_scale():
     """The distance from the surface to the painter's end at stage 4 and to the release at stage 2 keep their proportion."""
     drawing = ElementTree.fromstring(draw_sinking(1.7, 2.0, 3.8, 11.0, Band(1.5, 4.0), "title"))
-    lines = [element for element in drawing.iter("{http://www.w3.org/2000/svg}line")]
+    lines = list(drawing.iter("{http://www.w3.org/2000/svg}line"))
     surface = float(lines[0].get("y1"))
     dashed = sorted(float(line.get("y1")) - surface for line in lines if line.get("stroke-dasharray"))
     assert dashed[1] / dashed[0] == pytest.approx(4.0 / 1.5, rel=0.01)

@@ -292,7 +292,7 @@ def test_the_clock_stands_still_at_source_date_epoch(run, boat, fakes, monkeypat
     run("publish", "--as-of", "2026-06-20")
     assert json.loads(Path("site/saltmeadow/manifest.json").read_text())["surveyed-on"] == "2026-06-20"
     monkeypatch.delenv("SOURCE_DATE_EPOCH")
-    assert program._today() == date.today()
+    assert program._today() == date.today()  # noqa: DTZ011 - the day it is here
 
 
 def test_the_specimen_s_day_wins_over_source_date_epoch(run, boat, fakes, monkeypatch):

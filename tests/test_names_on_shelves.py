@@ -1,12 +1,16 @@
-"""No module of the program names a stowage, a hold, a duty, a procedure, a kind of gear or a life: it asks for what their rows on the shelves say
-of them."""
+"""No module of the program names a stowage, a hold, a duty, a procedure, a kind of gear, a life, a space, a hull type, a pack or a rule set: it
+asks for what their rows on the shelves say of them."""
 
 import ast
 from pathlib import Path
 
+from generator.manual.vocabulary import spaces
 from generator.shelves.gear import PROPERTIES, kinds
 from generator.shelves.lives import shelf as lives_shelf
+from generator.shelves.packs import packs
 from generator.shelves.procedures import shelf
+from generator.shelves.rulesets import rule_sets
+from generator.shelves.spaces import hull_types
 from generator.shelves.stowages import holds, stowages
 
 PACKAGE = Path(__file__).resolve().parent.parent / "generator"
@@ -37,6 +41,15 @@ ELSE = {
     ("command", "an ability of a person"): ["checks/people", "vessel/people"],
     ("command", "a command of the command line"): ["options"],
     ("muster", "a word in the drawing"): ["manual/drawing/plan"],
+    ("mast", "a mark in the drawing"): ["manual/drawing/names", "shelves/spaces"],
+    ("net", "a key of what is drawn"): ["manual/drawing/names"],
+    ("bow", "a word in the drawing"): ["manual/drawing/plan"],
+    ("forepeak", "an example beside a key"): ["vessel/deck"],
+    ("cockpit", "an example beside a key"): ["vessel/gear", "vessel/particulars"],
+    ("chart table", "an example beside a key"): ["vessel/radio"],
+    ("companionway", "an example beside a key"): ["vessel/radio"],
+    ("coachroof", "an example beside a key"): ["vessel/raft"],
+    ("coastal", "waters"): ["vessel/particulars"],
     ("grab-bag", "a chapter of the book"): ["outputs/book"],
     ("grab-bag", "a family of checks"): ["survey/reports"],
     ("righting", "a key of a raft"): ["checks/raft/launching", "manual/words"],
@@ -58,6 +71,9 @@ def names():
     lives = (kind.name for group in lives_shelf().kinds.values() for kind in group)
     found |= {name: "life" for name in lives if name not in PROPERTIES}
     found |= {kind.name: "kind of gear" for kind in kinds() if kind.name not in PROPERTIES}
+    found |= {name: "space" for hull in hull_types() for name, _ in spaces(hull)}
+    found |= dict.fromkeys(set(packs()) - {"none"}, "pack of rafts") | dict.fromkeys(rule_sets(), "rule set")
+    found |= dict.fromkeys(hull_types(), "hull type")
     return found | dict.fromkeys(stowages(), "stowage") | dict.fromkeys(holds(), "hold")
 
 

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from generator.manual.bill import Duty, Emergency
     from generator.reading.findings import Place
     from generator.vessel.people import Assignment
+    from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
 _SUBSTITUTES = "SOLAS III/37 (substitutes for key persons); IMO code text 14.10.14"
@@ -41,11 +42,10 @@ def everybody_has_a_raft(sight: Sight) -> Finds:
     rafts = sight.vessel.rafts
     if len(rafts) < 2 or not any(raft.carries for raft in rafts):
         return
-    if any(raft.carries is not None and not isinstance(raft.carries, (list, tuple)) for raft in rafts):
-        return
-    roles, seen = sight.roles, {}
+    roles = sight.roles
+    seen: dict[str, Raft] = {}
     for raft in rafts:
-        for who in map(str, raft.carries or ()):
+        for who in raft.carries:
             if who not in roles:
                 yield at(
                     raft,
@@ -102,7 +102,9 @@ def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
     Remedy: list it under 'gear' with its place, or write what really gives the alarm.
     """
     one, vessel = sight.vessel.vessel, sight.vessel
-    for kind in kinds_that("sounds an alarm") if one and isinstance(one.general_alarm, str) else ():
+    if not one or not one.general_alarm:
+        return
+    for kind in kinds_that("sounds an alarm"):
         sounded = mentioned(kind.name)
         if re.search(rf"\b{kind.name}\b", one.general_alarm.lower()) and not any(
             sounded.search(str(item.what)) for item in vessel.gear
@@ -205,7 +207,7 @@ def essential_duties_are_assigned(sight: Sight) -> Finds:
             [duty for duty in emergency.duties if duty.essential and not duty.who],
         )
         if emergency.id in bill:
-            assigned = bill[emergency.id] or {}
+            assigned = bill[emergency.id]
             for duty in open_duties:
                 # The word unknown, or a blank, is found by reading.
                 if duty.id not in assigned and not _misspelt(duty.id, assigned, known[emergency.id]):
@@ -251,7 +253,8 @@ def nobody_is_in_two_places(sight: Sight) -> Finds:
     """
     roles = sight.manual.bill.roles
     for emergency in sight.manual.bill.emergencies:
-        held, wanted = {}, sum(duty.persons for duty in emergency.duties if duty.continuous)
+        held: dict[str, Duty] = {}
+        wanted = sum(duty.persons for duty in emergency.duties if duty.continuous)
         for duty in emergency.duties:
             for who in dict.fromkeys(duty.who) if duty.continuous else ():
                 if who in held:

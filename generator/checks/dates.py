@@ -13,7 +13,11 @@ from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, F
 from generator.vessel.gear import gear_kind
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from generator.reading.block import Block
+    from generator.vessel.gear import Gear, GrabItem
+    from generator.vessel.particulars import Drill, Posted, Signed
     from generator.vessel.vessel import Vessel
 
 # What has happened cannot lie ahead; of each pair the first comes before the second.
@@ -109,7 +113,9 @@ def a_marked_expiry_fits_the_making(sight: Sight) -> Finds:
     Why: a year read wrong, or a date made up, keeps in the list what is long dead.
     Remedy: read both dates on the thing again.
     """
-    for item in (*sight.vessel.gear, *(each for bag in sight.vessel.grab_bags for each in bag.items)):
+    bagged = (each for bag in sight.vessel.grab_bags for each in bag.items)
+    items: tuple[Gear | GrabItem, ...] = (*sight.vessel.gear, *bagged)
+    for item in items:
         kind = gear_kind(item)
         months = kind.longest_months if kind is not None else None
         if (
@@ -155,11 +161,13 @@ def what_happened_lies_behind(sight: Sight) -> Finds:
             yield at(block, "date", f"{key}: {block.date} is still to come on {sight.as_of}", item=key)
 
 
-def _signed(vessel: Vessel) -> list[tuple[Block, str]]:
-    named_blocks = [(vessel.checked_aboard, "checked-aboard"), (vessel.approved, "approved")]
-    named_blocks += [(drill, f"drill {drill.emergency}") for drill in vessel.drills]
-    named_blocks += [(card, f"card {card.station}") for card in vessel.posted]
-    return [(block, key) for block, key in named_blocks if block]
+def _signed(vessel: Vessel) -> Iterator[tuple[Signed | Drill | Posted, str]]:
+    if vessel.checked_aboard:
+        yield vessel.checked_aboard, "checked-aboard"
+    if vessel.approved:
+        yield vessel.approved, "approved"
+    yield from ((drill, f"drill {drill.emergency}") for drill in vessel.drills)
+    yield from ((card, f"card {card.station}") for card in vessel.posted)
 
 
 @check("dates.reversed", DEFECT, COMMON_PRACTICE)

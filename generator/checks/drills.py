@@ -9,6 +9,7 @@ from generator.reading.values import Stamp
 from generator.shelves.procedures import shelf
 from generator.survey.limits import months
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.vessel.particulars import Drill
 
 
 @check(
@@ -74,16 +75,15 @@ def drills_were_held_lately(sight: Sight) -> Finds:
     Remedy: hold the drill, then write its day and who led it.
     """
     most = months(sight.vessel, "time between drills")
-    latest = {}
+    latest: dict[str, tuple[Stamp, Drill]] = {}
     for drill in sight.vessel.drills:
         if isinstance(drill.date, Stamp) and drill.emergency:
-            known = latest.get(drill.emergency)
-            latest[drill.emergency] = (
-                drill if known is None or drill.date.last_day > known.date.last_day else known
-            )
-    for emergency, drill in latest.items():
-        if most and add_months(drill.date.last_day, most) < sight.as_of:
-            yield at(drill, "date", f"{emergency}: the last drill was {drill.date.when}", item=str(emergency))
+            before = latest.get(drill.emergency)
+            if before is None or drill.date.last_day > before[0].last_day:
+                latest[drill.emergency] = drill.date, drill
+    for emergency, (day, drill) in latest.items():
+        if most and add_months(day.last_day, most) < sight.as_of:
+            yield at(drill, "date", f"{emergency}: the last drill was {day.when}", item=emergency)
 
 
 @check("drills.unknown-emergency", RECOMMENDATION, COMMON_PRACTICE)

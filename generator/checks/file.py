@@ -185,8 +185,6 @@ def _texts(node: Scalar | Mapping | Listing, path: str) -> list[tuple[Place, str
         return [] if node.text.isascii() else [(place_of(node, path), node.text)]
     if isinstance(node, Listing):
         return [found for item in node.items for found in _texts(item, path)]
-    if not isinstance(node, Mapping):
-        return []
     keys = [
         (place_of(node.keys[key], path), key)
         for key in node.entries

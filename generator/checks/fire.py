@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
-from generator.reading.values import Quantity
+from generator.reading.values import Quantity, all_known
 from generator.survey.limits import most
 from generator.survey.places import has_cabin, space_at
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
@@ -50,13 +51,12 @@ def carbon_monoxide_is_noticed(sight: Sight) -> Finds:
     Why: it has no smell, and kills people asleep.
     Remedy: fit one near the berths and list it: what: carbon monoxide alarm.
     """
-    vessel = sight.vessel
-    burns = vessel.gas and vessel.gas.fuel in BURNT
-    if vessel.gear and burns and not _that(vessel, "warns of carbon monoxide"):
+    vessel, gas = sight.vessel, sight.vessel.gas
+    if vessel.gear and gas and gas.fuel in BURNT and not _that(vessel, "warns of carbon monoxide"):
         yield at(
-            vessel.gas,
+            gas,
             "fuel",
-            f"{vessel.gas.fuel} is burnt aboard, and no carbon monoxide alarm is in the gear list",
+            f"{gas.fuel} is burnt aboard, and no carbon monoxide alarm is in the gear list",
         )
 
 
@@ -154,8 +154,8 @@ def an_extinguisher_is_near_the_galley(sight: Sight) -> Finds:
     things = _that(vessel, "carried to a fire")
     if galley is None or not things:
         return
-    far = [_distance(sight, item, galley) for item in things]
-    if all(each is not None and each > most_m for each in far):
+    far = all_known(_distance(sight, item, galley) for item in things)
+    if far and all(each > most_m for each in far):
         yield at(
             things[0],
             "where",
@@ -182,7 +182,7 @@ def an_extinguisher_is_near_the_helm(sight: Sight) -> Finds:
     most_m = most(vessel, "extinguisher to the helm")
     portable = _that(vessel, "discharged by hand")
     things = [item for item in portable if item.point and item.point.known("aft", "off")]
-    far = [_distance(sight, item, helm) for item in things] if helm else []
+    far = all_known(_distance(sight, item, helm) for item in things) if helm else None
     if far and len(things) == len(portable) and min(far) > most_m:
         nearest = things[far.index(min(far))]
         yield at(
@@ -207,6 +207,10 @@ def _galley(sight: Sight) -> Space | None:
 def _distance(sight: Sight, item: Gear, space: Space) -> float | None:
     """Metres in plan from a thing, by its point or else its space, to the nearest edge of a space; None where not known."""
     point = item.point
+    aft: float
+    fore: float
+    port: float
+    starboard: float
     if point and isinstance(point.aft, Quantity) and isinstance(point.off, Quantity):
         aft, fore, port, starboard = point.aft, point.aft, point.off, point.off
     else:
@@ -217,7 +221,7 @@ def _distance(sight: Sight, item: Gear, space: Space) -> float | None:
     left, right = space.half("")
     along = max(0.0, space.aft_m - fore, aft - space.fore_m)
     across = max(0.0, left - starboard, port - right)
-    return (along * along + across * across) ** 0.5
+    return math.hypot(along, across)
 
 
 @check("fire.battery-switch-missing", RECOMMENDATION, COMMON_PRACTICE)

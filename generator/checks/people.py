@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
-from generator.reading.values import Quantity, Stamp
+from generator.reading.values import Quantity, all_known, known
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.gear import Gear, does
 
 if TYPE_CHECKING:
     from generator.manual.deadlines import Thing
     from generator.shelves.lives import Life
+    from generator.vessel.people import Person, Traveller
 
 
 @check(
@@ -35,13 +36,14 @@ def suits_are_tested_in_time(sight: Sight) -> Finds:
         ):
             continue
         _, over, fewer = life.aged or ("", 0, life.months)
-        old = isinstance(item.made, Stamp) and add_months(item.made.last_day, over) < sight.as_of
+        made = known(item.made)
+        old = made if made and add_months(made.last_day, over) < sight.as_of else None
         if item.service_interval > (fewer if old else life.months):
-            made = f" (made {item.made.when})" if old else ""
+            since = f" (made {old.when})" if old else ""
             yield at(
                 item,
                 "service-interval",
-                f"{item.what}{made}: tested every {item.service_interval}",
+                f"{item.what}{since}: tested every {item.service_interval}",
                 item=str(item.what),
             )
 
@@ -82,12 +84,12 @@ def suits_are_enough_for_all(sight: Sight) -> Finds:
     Remedy: bring as many as persons may be aboard, or plan who gets what.
     """
     one = sight.vessel.vessel
-    suits = [
-        item
+    counted = [
+        (item, item.quantity)
         for item in sight.vessel.gear
         if does(item, "suit against cold") and isinstance(item.quantity, int)
     ]
-    there = sum(item.quantity for item in suits)
+    suits, there = [item for item, _ in counted], sum(quantity for _, quantity in counted)
     if one and isinstance(one.persons, int) and suits and there < one.persons:
         yield at(
             suits[0],
@@ -105,9 +107,9 @@ def every_role_is_one_person(sight: Sight) -> Finds:
     Why: the station bill gives duties to roles; with two of one name each thinks the other does it.
     Remedy: number them: guest 1, guest 2.
     """
-    seen = {}
+    seen: dict[str, Person] = {}
     for person in sight.vessel.people:
-        role = person.role.lower() if isinstance(person.role, str) else None
+        role = person.role.lower() if isinstance(person.role, str) else ""
         if role in seen:
             yield at(
                 person,
@@ -146,7 +148,8 @@ def whoever_needs_help_has_a_helper(sight: Sight) -> Finds:
     """
     roles = sight.roles
     travellers = sight.vessel.voyage.persons if sight.vessel.voyage else ()
-    for person in (*sight.vessel.people, *travellers):
+    everybody: tuple[Person | Traveller, ...] = (*sight.vessel.people, *travellers)
+    for person in everybody:
         who = str(person.role or "somebody aboard")
         if person.needs_help is None and person.helper:
             yield at(
@@ -194,13 +197,8 @@ def everybody_has_a_lifejacket(sight: Sight) -> Finds:
     Remedy: bring more lifejackets aboard, or take fewer persons.
     """
     one, jackets = sight.vessel.vessel, sight.vessel.lifejackets
-    counts = [each.quantity for each in jackets]
-    if (
-        not one
-        or not isinstance(one.persons, int)
-        or not jackets
-        or not all(isinstance(count, int) for count in counts)
-    ):
+    counts = all_known(each.quantity for each in jackets)
+    if not one or not isinstance(one.persons, int) or not jackets or counts is None:
         return
     if sum(counts) < one.persons:
         yield at(

@@ -21,11 +21,12 @@ def the_tiller_has_one_place(sight: Sight) -> Finds:
     Why: without steering nobody has time to search two lockers.
     Remedy: go and look; write the same place under 'steering' and in the gear list.
     """
-    text = sight.vessel.steering.emergency_tiller if sight.vessel.steering else None
+    steering = sight.vessel.steering
+    text = steering.emergency_tiller if steering else None
     for item in _tillers(sight.vessel):
-        if isinstance(text, str) and another_place(text, item):
+        if steering and text and another_place(text, item):
             yield at(
-                sight.vessel.steering,
+                steering,
                 "emergency-tiller",
                 f"the {before_comma(item.what)}: '{text}' here, {item.where} {item.side or ''} in the gear list",
                 item=before_comma(item.what),
@@ -45,8 +46,10 @@ def the_emergency_tiller_is_told(sight: Sight) -> Finds:
     Remedy: fit it once in harbour, then write 'steering' with 'emergency-tiller' and 'fits'.
     """
     steering = sight.vessel.steering
-    for key in ("emergency-tiller", "fits") if steering else ():
-        if getattr(steering, key.replace("-", "_")) is None:
-            yield at(steering, "", f"steering does not say: {key}")
-    for item in _tillers(sight.vessel) if not steering else ():
+    if steering:
+        for key, said in (("emergency-tiller", steering.emergency_tiller), ("fits", steering.fits)):
+            if said is None:
+                yield at(steering, "", f"steering does not say: {key}")
+        return
+    for item in _tillers(sight.vessel):
         yield at(item, "what", f"{item.what}: nothing says where it fits", item=str(item.what))

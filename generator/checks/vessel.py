@@ -14,7 +14,7 @@ def her_figures_are_those_of_a_boat(sight: Sight) -> Finds:
     Remedy: look at the figure and its unit again.
     """
     one = sight.vessel.vessel
-    if not one or not one.known("length", "beam"):
+    if not one or not isinstance(one.length, Quantity) or not isinstance(one.beam, Quantity):
         return
     length, beam = one.length, one.beam
     least, most = given(one.hull.breadth, Band(0.0, 1.0))

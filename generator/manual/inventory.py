@@ -4,13 +4,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from generator.manual.naming import UNNAMED, bags_named, batteries_named, lifejackets_named, stop_named
 from generator.manual.printing import Name, Phrase
-from generator.reading.block import Block
-from generator.reading.findings import Place
-from generator.reading.values import Quantity
+from generator.reading.values import NotKnown, Quantity
 from generator.shelves.gear import answers_to
+from generator.vessel.gear import Placed
+from generator.vessel.radio import Beacon, RadioSet
+from generator.vessel.raft import Raft
+
+if TYPE_CHECKING:
+    from generator.reading.block import Block
+    from generator.reading.findings import Place
+    from generator.vessel.vessel import Vessel
+
+_Block = Placed | RadioSet | Beacon | Raft
+_Row = tuple[Name | NotKnown | None, str, int | NotKnown | None, _Block]
 
 # The numbers follow this order: what saves lives first.
 KIND_ORDER = (
@@ -49,9 +59,9 @@ class Item:
     spot: str
     block: Block
     place: Place
-    answers_to: frozenset[str] = frozenset()
     aft_m: float | None = None
     off_m: float | None = None
+    answers_to: frozenset[str] = frozenset()
 
     @cached_property
     def what(self) -> str:
@@ -64,52 +74,53 @@ class Item:
         return bool(self.where)
 
 
-def list_items(vessel) -> tuple[Item, ...]:
+def list_items(vessel: Vessel) -> tuple[Item, ...]:
     """The numbered gear list of a vessel, in the order of `KIND_ORDER` and then of the file."""
     rows = [*_rafts(vessel), *_radio(vessel), *_others(vessel)]
     rows.sort(key=lambda row: KIND_ORDER.index(row[1]))
     return tuple(_item(number, *row) for number, row in enumerate(rows, 1))
 
 
-def _rafts(vessel):
+def _rafts(vessel: Vessel) -> list[_Row]:
     return [(raft.name, "raft", 1, raft) for raft in vessel.rafts]
 
 
-def _radio(vessel):
+def _radio(vessel: Vessel) -> list[_Row]:
     radio = vessel.radio
     if not radio:
         return []
-    return [(each.what, "radio", 1, each) for each in radio.sets] + [
-        (each.what, "signal", 1, each) for each in radio.beacons
-    ]
+    rows: list[_Row] = [(each.what, "radio", 1, each) for each in radio.sets]
+    return rows + [(each.what, "signal", 1, each) for each in radio.beacons]
 
 
-def _others(vessel):
-    rows = [(name, "lifesaving", 1, bag) for name, bag in bags_named(vessel.grab_bags)]
+def _others(vessel: Vessel) -> list[_Row]:
+    rows: list[_Row] = [(name, "lifesaving", 1, bag) for name, bag in bags_named(vessel.grab_bags)]
     rows += [(lifejackets_named(each), "lifesaving", each.quantity, each) for each in vessel.lifejackets]
     rows += [(vessel.tender.what, "other", 1, vessel.tender)] if vessel.tender else []
     rows += [(stop_named(each), "stop", 1, each) for each in vessel.stops]
     rows += [(each.what, "flooding", 1, each) for each in vessel.pumps]
     rows += [(each.what, "through-hull", 1, each) for each in vessel.through_hulls]
     rows += [(batteries_named(each), "other", 1, each) for each in vessel.batteries]
-    rows += [(each.what, each.kind or "other", each.quantity, each) for each in vessel.gear]
+    rows += [(each.what, str(each.kind or "other"), each.quantity, each) for each in vessel.gear]
     return rows
 
 
-def _item(number, name, kind, quantity, block):
-    point = getattr(block, "point", None)
+def _item(
+    number: int, name: Name | NotKnown | None, kind: str, quantity: int | NotKnown | None, block: _Block
+) -> Item:
+    point = block.point if isinstance(block, Placed) else None
     aft, off = (point.aft, point.off) if point else (None, None)
     return Item(
         number,
         name if isinstance(name, Phrase) else str(name) if name else UNNAMED,
         kind,
-        quantity or 0,
+        quantity if isinstance(quantity, int) else 0,
         str(block.where or ""),
         str(block.side or ""),
-        str(block.spot or "") if hasattr(block, "spot") else "",
+        "" if isinstance(block, Raft) else str(block.spot or ""),
         block,
         block.place("where"),
-        answers_to(str(name) if name else ""),
         float(aft) if isinstance(aft, Quantity) else None,
         float(off) if isinstance(off, Quantity) else None,
+        answers_to(str(name) if name else ""),
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from generator.vessel.gear import Gas, Gear, Lifejackets, ThroughHull
@@ -11,6 +10,8 @@ from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft, Release, Service
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from generator.reading.block import Block
 
 _BLOCKS: Mapping[str, type[Block]] = {
@@ -28,7 +29,7 @@ _BLOCKS: Mapping[str, type[Block]] = {
 
 
 def keys_and_words() -> dict[str, tuple[str, ...]]:
-    """ "key of raft" and so on with the keys, "word of raft.standard" and so on with the words that the key takes."""
+    """By "key of raft" and so on the keys, by "word of raft.standard" and so on the words that the key takes."""
     known: dict[str, tuple[str, ...]] = {}
     for name, block in _BLOCKS.items():
         known[f"key of {name}"] = tuple(block.fields)

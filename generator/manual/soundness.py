@@ -60,7 +60,7 @@ def faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
         *_for_whom(files, folder),
         *_steps_of_rows(files, folder),
     ]
-    return tuple(in_order([*found, *_unworded(files, folder)]))
+    return tuple(in_order([*found, *_unworded(files)]))
 
 
 def _for_whom(files: Files, folder: Path) -> Iterator[Finding]:
@@ -142,7 +142,7 @@ def _steps_when(files: Files, fact: str) -> list[StepRow]:
     return [step for each in files if fact in each.block.when for step in each.block.steps]
 
 
-def _unworded(files: Files, folder: Path) -> Iterator[Finding]:
+def _unworded(files: Files) -> Iterator[Finding]:
     """Titles, duties and steps have their words in the first language, with slots that are filled."""
     try:
         words = catalogue()

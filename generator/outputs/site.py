@@ -99,7 +99,6 @@ def style() -> str:
 def articles(job: Job, to: Callable[..., str], picture: Callable[[Item], str]) -> list[tuple[Screen, Markup]]:
     """Every page with its content; `to(name, anchor)` gives the address of a page, `picture(item)` that of a photo, or ""."""
     manual = job.manual
-    say = manual.printer.say
     templates = environment(job.printer)
     templates.globals |= {
         "to": to,

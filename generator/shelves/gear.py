@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Count, Many, One, Text, Texts
-from generator.reading.findings import Finding
 from generator.reading.names import Name, Reference, references, standing
 from generator.reading.values import sure
 from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from generator.reading.findings import Finding
 
 PROPERTIES = (
     "thrown to somebody",

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Many, Text, Texts
@@ -14,6 +14,9 @@ from generator.reading.names import Figure, Reference, references, standing
 from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, sure
 from generator.shelves.shelf import File, Shelf, Tallied, twice
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterator, Mapping, Sequence
 
 NAMES = (
     "painter",

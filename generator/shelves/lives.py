@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Count, Many, Named, One, Plain, Text, Texts, YesNo
@@ -12,8 +13,10 @@ from generator.reading.findings import Finding, Place, Weight
 from generator.reading.names import Name, Reference, standing
 from generator.reading.nearest import nearest
 from generator.reading.values import sure
-from generator.shelves.gear import Kind as GearKind
 from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
+
+if TYPE_CHECKING:
+    from generator.shelves.gear import Kind as GearKind
 
 BLOCKS = ("gear", "service", "release", "beacon", "set", "lifejackets", "gas", "through-hull")
 _GEAR = BLOCKS[0]
@@ -151,13 +154,18 @@ def _agrees(files: Sequence[File[LivesFile]], known: Mapping[str, Collection[str
     for kind in _blocks(files):
         own = sorted(known.get(f"key of {kind.block}", ()))
         for inner in kind.inner():
-            for key, named in _dates_of(inner):
-                for number, said in enumerate(named):
-                    if said not in own:
-                        place = inner.place_in(key, number)
-                        yield _bad(place, f"a {kind.block} has no key '{said}'", nearest(said, own))
+            yield from _dated(inner, str(kind.block), own)
             if isinstance(inner, (KindBlock, LifeBlock, WindowBlock)):
                 yield from _conditions(inner, str(kind.block), known)
+
+
+def _dated(block: Block, about: str, keys: list[str]) -> Iterator[Finding]:
+    """What is wrong with the dates that a block names: keys that its entry has not."""
+    for key, named in _dates_of(block):
+        for number, said in enumerate(named):
+            if said not in keys:
+                place = block.place_in(key, number)
+                yield _bad(place, f"a {about} has no key '{said}'", nearest(said, keys))
 
 
 def _dates_of(block: Block) -> Iterator[tuple[str, Sequence[str]]]:

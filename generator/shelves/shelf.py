@@ -128,13 +128,13 @@ def counted(block: Block) -> dict[str, int]:
     """How often each optional key stands in a block and those within; of lists and named values their entries."""
     totals: Counter[str] = Counter()
     for each in block.inner():
-        for name, field in type(each).fields.items():
-            value = each.__dict__.get(field.name)
+        for name, of in type(each).fields.items():
+            value = each.__dict__.get(of.name)
             if value is None or name == "tally":
                 continue
-            if isinstance(field, (Many, Named)):
+            if isinstance(of, (Many, Named)):
                 totals[name] += len(value)
-            elif not field.required:
+            elif not of.required:
                 totals[name] += 1
     return dict(sorted(totals.items()))
 

@@ -9,6 +9,7 @@ from generator.manual.drawing.spaces import find_space
 
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
+    from generator.reading.values import NotKnown
     from generator.survey.sight import Sight
     from generator.vessel.gear import Gear
     from generator.vessel.vessel import Vessel
@@ -21,11 +22,11 @@ def another_place(text: str, item: Gear) -> bool:
         word in words for word in re.findall(r"[a-z]+", item.where.lower())
     ):
         return True
-    other = {"port": "starboard", "starboard": "port"}.get(item.side)
+    other = {"port": "starboard", "starboard": "port"}.get(item.side or "")
     return other in words and item.side not in words
 
 
-def space_at(sight: Sight, where: object) -> Space | None:
+def space_at(sight: Sight, where: str | NotKnown | None) -> Space | None:
     """The space that a place begins with by name; None where she has none of that name."""
     return find_space(sight.spaces, where)[0] if isinstance(where, str) else None
 
@@ -35,5 +36,5 @@ def has_cabin(vessel: Vessel) -> bool:
     return (
         any(person.berth for person in vessel.people)
         or bool(vessel.gas)
-        or (bool(vessel.vessel) and str(vessel.vessel.engine).startswith("inboard"))
+        or (vessel.vessel is not None and str(vessel.vessel.engine).startswith("inboard"))
     )

@@ -44,10 +44,11 @@ def cost(*argv):
     environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
     environment |= {"PYTHONPYCACHEPREFIX": f"{tempfile.gettempdir()}/musterbook-compiled"}
     for _ in range(RUNS):
-        with open(os.devnull, "w") as nowhere:
-            child = subprocess.Popen([sys.executable, *argv], cwd=ROOT, stdout=nowhere, env=environment)
-            _, status, used = os.wait4(child.pid, 0)
-            child.returncode = os.waitstatus_to_exitcode(status)
+        child = subprocess.Popen(
+            [sys.executable, *argv], cwd=ROOT, stdout=subprocess.DEVNULL, env=environment
+        )
+        _, status, used = os.wait4(child.pid, 0)
+        child.returncode = os.waitstatus_to_exitcode(status)
         assert child.returncode == 0, argv
         seen.append((used.ru_utime + used.ru_stime, used.ru_maxrss))
     return min(each[0] for each in seen), min(each[1] for each in seen)

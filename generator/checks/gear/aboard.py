@@ -30,17 +30,17 @@ def extinguishers_are_rated_in_one_system(sight: Sight) -> Finds:
     Remedy: write the ratings as marked; where both are marked, write the one that her rule set uses.
     """
     rated = [
-        item
+        (item, item.rating)
         for item in sight.vessel.gear
         if isinstance(item.rating, str) and does(item, "discharged by hand")
     ]
-    first = next(iter(rated), None)
-    for item in rated:
-        if _american(item.rating) != _american(first.rating):
+    for item, rating in rated[1:]:
+        first, firsts = rated[0]
+        if _american(rating) != _american(firsts):
             yield at(
                 item,
                 "rating",
-                f"{item.what}: {item.rating} is of another system than {first.rating} of {first.what}",
+                f"{item.what}: {rating} is of another system than {firsts} of {first.what}",
                 item=str(item.what),
                 also=(first.place("rating"),),
             )
@@ -184,10 +184,10 @@ def steps_find_their_gear(sight: Sight) -> Finds:
                 and not any(gear_called(sight.manual.items, name) for name in step.gear)
             ):
                 lost.setdefault(step.gear[0], step.id)
-    for name, step in lost.items():
+    for name, asking in lost.items():
         yield Found(
             sight.vessel.key_place("gear"),
-            f"the step '{step}' asks for '{name}', and the gear list has none",
+            f"the step '{asking}' asks for '{name}', and the gear list has none",
             item=name,
         )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.reading.values import known
 from generator.survey.passed import passed
 from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.gear import does
@@ -100,7 +101,8 @@ def cylinders_weigh_what_is_stamped_on_them(sight: Sight) -> Finds:
     Remedy: screw in a new cylinder of the same type, weigh it, and write both weights.
     """
     for each in sight.vessel.lifejackets:
-        if each.known("cylinder_mass", "cylinder_minimum") and each.cylinder_mass < each.cylinder_minimum:
+        mass, least = known(each.cylinder_mass), known(each.cylinder_minimum)
+        if mass is not None and least is not None and mass < least:
             yield at(
                 each,
                 "cylinder-mass",

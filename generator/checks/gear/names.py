@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from generator.machine.photos import SMALL_PX, Unreadable, prepared
+from generator.reading.block import Block
 from generator.shelves.gear import kind_renamed
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.gear import Gear
 from generator.vessel.photographed import photo_file, photographed
 
 
@@ -15,7 +19,7 @@ def nothing_is_listed_twice(sight: Sight) -> Finds:
     Why: one of the two is counted on and is not there.
     Remedy: write one line with the whole quantity, or say what tells them apart.
     """
-    seen = {}
+    seen: dict[tuple[str, ...], Gear] = {}
     for item in sight.vessel.gear:
         name = tuple(str(each or "").lower() for each in (item.what, item.where, item.side, item.spot))
         if name in seen and item.known("what", "where"):
@@ -56,7 +60,7 @@ def two_things_have_two_names(sight: Sight) -> Finds:
     Remedy: tell them apart in their names: port hand pump, hand pump below.
     """
     vessel, radio = sight.vessel, sight.vessel.radio
-    groups = (
+    groups: tuple[Iterable[Block], ...] = (
         vessel.rafts,
         radio.sets if radio else (),
         radio.beacons if radio else (),
@@ -64,7 +68,7 @@ def two_things_have_two_names(sight: Sight) -> Finds:
         vessel.through_hulls,
     )
     for group in groups:
-        seen = {}
+        seen: dict[str, Block] = {}
         for each in group:
             name = getattr(each, each.called)
             if isinstance(name, str) and name.lower() in seen:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from generator.calc.expiry import add_months
-from generator.reading.values import Quantity, Stamp
+from generator.reading.values import Quantity, Stamp, all_known
 from generator.shelves.gear import mentions
 from generator.shelves.packs import brings_water
 from generator.survey.limits import least, months
 from generator.survey.rafts import of_raft
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.particulars import FAR
+from generator.vessel.raft import Raft
 
 
 @check(
@@ -102,14 +103,10 @@ def rafts_hold_everybody(sight: Sight) -> Finds:
     Remedy: take fewer persons, or a raft for more.
     """
     one, rafts = sight.vessel.vessel, sight.vessel.rafts
-    if (
-        not rafts
-        or not one
-        or not isinstance(one.persons, int)
-        or any(not isinstance(raft.persons, int) for raft in rafts)
-    ):
+    holds = all_known(raft.persons for raft in rafts)
+    if not holds or not one or not isinstance(one.persons, int):
         return
-    places = sum(raft.persons for raft in rafts)
+    places = sum(holds)
     if places < one.persons:
         carried = f"the {rafts[0].name} holds" if len(rafts) == 1 else f"the {len(rafts)} rafts together hold"
         yield at(
@@ -128,9 +125,11 @@ def an_old_raft_is_tested_every_year(sight: Sight) -> Finds:
     Remedy: ask the station for the yearly test, then write its day under 'pressure-test'; and think of a new raft.
     """
     old = months(sight.vessel, "age of a raft")
-    for raft in sight.vessel.rafts if old else ():
+    for raft in sight.vessel.rafts:
         tested = raft.service and raft.service.pressure_test  # then raft.pressure-test speaks of it
-        if isinstance(raft.made, Stamp) and not tested and add_months(raft.made.last_day, old) < sight.as_of:
+        if not old or tested or not isinstance(raft.made, Stamp):
+            continue
+        if add_months(raft.made.last_day, old) < sight.as_of:
             yield at(
                 raft,
                 "made",
@@ -174,8 +173,8 @@ def raft_suits_the_waters(sight: Sight) -> Finds:
     Remedy: take a type 1 or SOLAS raft offshore, or write the waters she really sails.
     """
     one = sight.vessel.vessel
-    for raft in sight.vessel.rafts if one and one.waters in FAR else ():
-        if raft.standard == "ISO 9650-1 type 2":
+    for raft in sight.vessel.rafts:
+        if one and one.waters in FAR and raft.standard == "ISO 9650-1 type 2":
             yield at(
                 raft,
                 "standard",
@@ -197,9 +196,10 @@ def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
     items = [
         item for bag in sight.vessel.grab_bags for item in bag.items if mentions(item.what, "drinking water")
     ]
-    if any(not isinstance(item.volume, Quantity) for item in items):
+    volumes_l = all_known(item.volume for item in items)
+    if volumes_l is None:
         return
-    water_l = sum(item.volume for item in items)
+    water_l = sum(volumes_l)
     needed_l = least(sight.vessel, "water a person") * one.persons
     for raft in sight.vessel.rafts:
         if isinstance(raft.pack, str) and not brings_water(raft.pack) and water_l < needed_l:
@@ -219,7 +219,7 @@ def rafts_have_an_order(sight: Sight) -> Finds:
     Why: two crews at the same gate hinder each other.
     Remedy: number them 1, 2 and so on under 'first-to-launch'.
     """
-    seen = {}
+    seen: dict[int, Raft] = {}
     for raft in sight.vessel.rafts:
         number = raft.first_to_launch
         if isinstance(number, int) and number in seen:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.calc.lifting import team_capability_kg
 from generator.manual.bill import assigned_to
-from generator.reading.values import NotKnown, Quantity
+from generator.reading.values import NotKnown, Quantity, all_known
 from generator.shelves.procedures import RAFT
 from generator.survey.limits import most
 from generator.survey.rafts import of_raft
@@ -126,8 +126,8 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
                 item=str(raft.name),
             )
             continue
-        lifts = [people.get(who) for who in assigned.who] if assigned else []
-        if lifts and all(isinstance(each, Quantity) for each in lifts):
+        lifts = all_known(people.get(who) for who in assigned.who) if assigned else None
+        if assigned and lifts:
             team_kg = team_capability_kg([float(each) for each in lifts[:4]])
             if raft.mass > team_kg:
                 told = (

@@ -82,11 +82,14 @@ def painter_reaches_the_water(sight: Sight) -> Finds:
     Remedy: have the station fit a longer painter; look at the label again if the figure is wrong.
     """
     for raft in sight.vessel.rafts:
-        length_m = raft.painter.length if raft.painter else None
-        if not isinstance(length_m, Quantity) or not isinstance(raft.height, Quantity):
+        painter = raft.painter
+        length_m = painter.length if painter else None
+        if painter is None or not isinstance(length_m, Quantity) or not isinstance(raft.height, Quantity):
             continue
         needs = [(_painter_m(row, raft.height), row) for row in limits_for(sight.vessel, "painter", raft)]
-        needed_m, row = max(needs, key=lambda each: each[0], default=(0.0, None))
+        if not needs:
+            continue
+        needed_m, row = max(needs, key=lambda each: each[0])
         if length_m < needed_m:
             short = length_m <= raft.height
             reach = (
@@ -95,7 +98,7 @@ def painter_reaches_the_water(sight: Sight) -> Finds:
                 else f"should be {needed_m:g} m at least ({row.source}; {row.standing})"
             )
             yield at(
-                raft.painter,
+                painter,
                 "length",
                 f"{raft.name}: the painter of {length_m} {reach}; the raft lies {raft.height} high",
                 item=str(raft.name),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.calc.expiry import add_months
-from generator.reading.values import Stamp
+from generator.reading.values import Stamp, known
 from generator.survey.limits import months, strictest
 from generator.survey.passed import passed
 from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check
@@ -114,16 +114,12 @@ def raft_contents_outlive_the_next_service(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         service = raft.service
-        if (
-            service
-            and service.known("contents_expire", "next")
-            and sight.until <= service.contents_expire.last_day < service.next.first_day
-        ):
+        ends, due = (known(service.contents_expire), known(service.next)) if service else (None, None)
+        if service and ends and due and sight.until <= ends.last_day < due.first_day:
             yield at(
                 service,
                 "contents-expire",
-                f"{raft.name}: what is packed in it runs out {service.contents_expire.when}, "
-                f"before the next service {service.next.when}",
+                f"{raft.name}: what is packed in it runs out {ends.when}, before the next service {due.when}",
                 item=str(raft.name),
             )
 
@@ -156,10 +152,11 @@ def raft_service_interval_is_usual(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         service = raft.service
-        if not service or not service.known("last", "next") or not raft.standard:
+        last, due = (known(service.last), known(service.next)) if service else (None, None)
+        if not service or not last or not due or not raft.standard:
             continue
         row = strictest(sight.vessel, "time between services", raft)
-        if row and row.most and service.next.first_day > add_months(service.last.last_day, round(row.most)):
+        if row and row.most and due.first_day > add_months(last.last_day, round(row.most)):
             yield at(
                 service,
                 "next",

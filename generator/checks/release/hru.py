@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.calc.expiry import add_months, last_of_month
-from generator.reading.values import Band, Quantity, Stamp
+from generator.reading.values import Quantity, Stamp, known
 from generator.shelves.stowages import holds
 from generator.survey.limits import least, months, most
 from generator.survey.passed import passed
@@ -137,10 +137,11 @@ def release_trips_at_its_depth(sight: Sight) -> Finds:
     """
     low_m, high_m = least(sight.vessel, "depth of release"), most(sight.vessel, "depth of release")
     for raft in sight.vessel.rafts:
-        depth = raft.release.depth if raft.release else None
-        if isinstance(depth, Band) and (depth[0] < low_m or depth[1] > high_m):
+        unit = raft.release
+        depth = known(unit.depth) if unit else None
+        if unit and depth and (depth[0] < low_m or depth[1] > high_m):
             yield at(
-                raft.release,
+                unit,
                 "depth",
                 f"{raft.name}: the HRU releases at {depth}; it should be within {low_m:g} and {high_m:g} m",
                 item=str(raft.name),
@@ -174,10 +175,12 @@ def release_trips_upside_down(sight: Sight) -> Finds:
     """
     one = sight.vessel.vessel
     for raft in sight.vessel.rafts if one and one.hull.multihull else ():
-        depth = raft.release.depth if raft.release else None
+        unit = raft.release
+        depth = known(unit.depth) if unit else None
         if (
             raft.hydrostatic
-            and isinstance(depth, Band)
+            and unit
+            and depth
             and isinstance(raft.height, Quantity)
             and raft.height < depth[0]
         ):
@@ -186,5 +189,5 @@ def release_trips_upside_down(sight: Sight) -> Finds:
                 raft,
                 "height",
                 f"upside down the HRU lies about {raft.height:.1f} m deep, and it releases at {depth}",
-                also=(raft.release.place("depth"),),
+                also=(unit.place("depth"),),
             )

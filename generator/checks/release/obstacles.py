@@ -105,9 +105,10 @@ def slip_was_opened_lately(sight: Sight) -> Finds:
     Remedy: open it, grease it, close it, then write the day under 'checked'.
     """
     most = months(sight.vessel, "time between openings of a slip")
-    for raft in sight.vessel.rafts if most else ():
+    for raft in sight.vessel.rafts:
         if (
-            raft.slip
+            most
+            and raft.slip
             and isinstance(raft.slip.checked, Stamp)
             and add_months(raft.slip.checked.last_day, most) < sight.as_of
         ):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.reading.values import Quantity
+from generator.reading.values import Quantity, known
 from generator.survey.limits import limits_for
 from generator.survey.rafts import fallen_short, held_by_hru, of_raft
 from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Sight, at, check
@@ -22,11 +22,13 @@ def weak_link_lies_between_its_neighbours(sight: Sight) -> Finds:
     Remedy: look at the markings of link and raft again; then ask the maker for the link that belongs to this raft.
     """
     for raft, row in fallen_short(sight, "link-out-of-order"):
-        figures, painter = dict(row.figures), raft.painter.strength if raft.painter else None
-        if isinstance(painter, Quantity) and raft.weak_link.strength >= painter:
+        figures, link = dict(row.figures), raft.weak_link
+        parts_at = known(link.strength) if link else None
+        painter = known(raft.painter.strength) if raft.painter else None
+        if link is None or (painter is not None and parts_at is not None and parts_at >= painter):
             continue  # release.weak-link-stronger speaks of that
         yield at(
-            raft.weak_link,
+            link,
             "strength",
             f"{raft.name}: the link parts at {figures['low']} to {figures['high']} N; the inflated raft lifts "
             f"about {figures['inflated']} N",
@@ -73,12 +75,12 @@ def weak_link_parts_in_its_band(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         link = raft.weak_link
-        for row in (
-            limits_for(sight.vessel, "strength of the weak link", raft)
-            if link and isinstance(link.strength, Quantity)
-            else ()
-        ):
+        if link is None or not isinstance(link.strength, Quantity):
+            continue
+        for row in limits_for(sight.vessel, "strength of the weak link", raft):
             low_n, high_n = row.least, row.most
+            if low_n is None or high_n is None:
+                continue
             if not low_n - 1e-6 <= link.strength <= high_n + 1e-6:
                 yield at(
                     link,

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from generator.manual.deadlines.lines import Deadline, deadlines_of_thing
 from generator.manual.deadlines.things import Thing, things_of
 from generator.shelves.lives import USUAL_CHECK
-from generator.vessel.vessel import Vessel
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from generator.vessel.vessel import Vessel
 
 __all__ = ["USUAL_CHECK", "Deadline", "Thing", "deadlines_among", "deadlines_of", "things_of"]
 

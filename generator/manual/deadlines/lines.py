@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import date
 from functools import cached_property
-from typing import NamedTuple, cast
+from typing import TYPE_CHECKING, NamedTuple, cast
 
 from generator.calc.expiry import add_months, end_of_life, governing, window
-from generator.manual.deadlines.things import Thing
-from generator.manual.printing import Name, Phrase, Situated, first_printer
-from generator.reading.block import Block
-from generator.reading.findings import Place
+from generator.manual.printing import Phrase, first_printer
 from generator.reading.values import Stamp, sure
 from generator.shelves.lives import USUAL_CHECK, Life, Line, holds
-from generator.vessel.lives import Life as OwnLife
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from generator.manual.deadlines.things import Thing
+    from generator.manual.printing import Name, Situated
+    from generator.reading.block import Block
+    from generator.reading.findings import Place
+    from generator.vessel.lives import Life as OwnLife
 
 
 @dataclass(frozen=True)

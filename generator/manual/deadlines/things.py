@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from generator.manual.naming import COOKING_GAS, in_bag_named, lifejackets_of_size, release_named
 from generator.manual.printing import Name
 from generator.reading.block import Block
 from generator.shelves.lives import Kind, kind_of, kind_of_gear
 from generator.vessel.gear import Gear, GrabBag, GrabItem, gear_kind
-from generator.vessel.raft import Raft
-from generator.vessel.vessel import Vessel
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.vessel.raft import Raft
+    from generator.vessel.vessel import Vessel
 
 Owners = tuple[Block | None, ...]
 
