@@ -13,10 +13,12 @@ from generator.manual.drawing.key import draw_key
 from generator.manual.drawing.labels import Subject
 from generator.manual.drawing.level import Level
 from generator.manual.drawing.names import Namer
-from generator.manual.drawing.spaces import LEVELS, Space, dimensions_m, find_space, folded, spaces_of
+from generator.manual.drawing.spaces import Space, dimensions_m, find_space, spaces_of
 from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, muster, symbol
 from generator.manual.inventory import Item
 from generator.manual.printing import Printer
+from generator.reading.nearest import folded
+from generator.shelves.spaces import LEVELS
 from generator.vessel.vessel import Vessel
 
 COLUMN_MM = 84.0
