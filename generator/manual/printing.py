@@ -45,8 +45,13 @@ Name = str | Phrase
 class Situated(Protocol):
     """What lies in a space of the vessel, on a side."""
 
-    where: str | NotKnown | None
-    side: str | NotKnown | None
+    @property
+    def where(self) -> str | NotKnown | None:
+        """The space."""
+
+    @property
+    def side(self) -> str | NotKnown | None:
+        """port, starboard or centre."""
 
 
 class Dated(Protocol):

@@ -253,7 +253,7 @@ class _Gaps:
         count = len(said.split())
         own = [word for slot in slots(text) if isinstance(word := words.get(slot), Printed)]
         longest = max(own, key=lambda word: len(word.split()), default=None)
-        if count > MOST_WORDS and longest is not None and longest.key not in self._long:
+        if count > MOST_WORDS and longest is not None and longest.place and longest.key not in self._long:
             self._long.add(longest.key)
             self.findings.append(
                 Finding(

@@ -4,34 +4,41 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.manual.carriage import by_rule_set
+from generator.manual.carriage import Row, by_rule_set
+from generator.manual.composing import Manual
 from generator.manual.drawing.sinking import draw_sinking
+from generator.manual.estimates import Estimate, RaftEstimates, Sequence
 from generator.manual.inventory import list_items
-from generator.manual.procedures import slug
+from generator.manual.procedures import Procedure, slug
 from generator.manual.raft_facts import float_free
 from generator.outputs import Job, Made, engine
 from generator.outputs.pages import embedded, environment, marks
 from generator.outputs.paper import plan_width_mm, sheets
+from generator.shelves.rulesets import RuleSet
 from generator.shelves.spelling import spelled
+from generator.vessel.raft import Raft
 
 FILE = "book.pdf"
 STEPS_ON_A_PAGE = 7  # with their exceptions and cautions
 BLANK_ROWS = 14  # lines to fill in by hand on a page for them
 
+About = Procedure | Raft | RaftEstimates | tuple[tuple[str, RuleSet, tuple[Row, ...]], ...] | str | None
+"""What a chapter may be about."""
+
 
 @dataclass(frozen=True)
 class Chapter:
-    """A heading in the contents: `template` of templates/book prints it, from what it is `about`."""
+    """A heading in the contents: `template` of templates/book prints it, from what it is `about` (a text by its name)."""
 
     id: str
     title: str
     template: str
-    about: object = None
+    about: About = None
 
     @property
     def spread(self) -> bool:
         """Whether it starts on a left page: both its pages lie open, nobody turns one in the middle of it."""
-        if self.template == "procedure.html":
+        if isinstance(self.about, Procedure):
             return self.about.emergency or len(self.about.steps) > STEPS_ON_A_PAGE
         return self.template == "station-bill.html"
 
@@ -89,34 +96,41 @@ def html(job: Job) -> str:
     )
 
 
-def _filled(estimate):
+def _filled(estimate: Estimate) -> dict[str, str]:
     """The figures of an estimate under the names its sentence has for them."""
     return {name.replace("-", "_"): figure for name, figure in estimate.figures}
 
 
-def _stage_words(lengths):
+def _stage_words(lengths: Sequence) -> dict[str, str]:
     low, high = lengths.release_m
     return {"low": f"{low:.1f}", "high": f"{high:.1f}", "painter": f"{lengths.painter_m:.1f}"}
 
 
-def parts(manual, reader: str) -> tuple[Part, ...]:
+def parts(manual: Manual, reader: str) -> tuple[Part, ...]:
     """The parts and chapters in the order in which they are needed; estimates are for the crew alone."""
     say, vessel = manual.printer.say, manual.seen_by(reader)
     distress = [each for each in manual.procedures if each.call_script]
     emergencies = [each for each in manual.procedures if each.emergency and each not in distress]
     afloat = [each for each in manual.procedures if each not in emergencies and each not in distress]
 
-    def chapter(key, *, title=None, template=None, about=None, unless=False):
+    def chapter(
+        key: str,
+        *,
+        title: str | None = None,
+        template: str | None = None,
+        about: About = None,
+        unless: bool = False,
+    ) -> tuple[Chapter, ...]:
         return (
             ()
             if unless
             else (Chapter(f"chapter-{key}", title or say(f"part.{key}"), template or f"{key}.html", about),)
         )
 
-    def steps(procedures):
+    def steps(procedures: list[Procedure]) -> tuple[Chapter, ...]:
         return tuple(Chapter(each.id, each.title, "procedure.html", each) for each in procedures)
 
-    def standing(name):
+    def standing(name: str) -> tuple[Chapter, ...]:
         return chapter(name, template="standing.html", about=name)
 
     several = len(vessel.rafts) > 1

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
+from typing import TYPE_CHECKING
 
 from generator.manual.deadlines import Deadline
 from generator.manual.printing import Printer
 from generator.outputs import Job, Made
 from generator.outputs.pages import marks
+
+if TYPE_CHECKING:
+    from icalendar import Alarm, Event
 
 NAME = "calendar.ics"
 ALARM_DAYS = (90, 30)
@@ -32,7 +36,7 @@ class Entry:
 def write(job: Job) -> Made:
     """The file `calendar.ics` of one boat."""
     manual = job.manual
-    boat, standing = str(manual.vessel.vessel.name), marks(manual)
+    boat, standing = manual.boat, marks(manual)
     entries = [Entry(boat, manual.slug, each, standing.warnings) for each in manual.deadlines]
     title = manual.printer.say("calendar.of", boat=boat)
     about = ". ".join((*standing.warnings, standing.surveyed_on, standing.disclaimer))
@@ -59,10 +63,11 @@ def calendar_of(entries: Iterable[Entry], title: str, about: str, as_of: date, p
     made.add("x-wr-caldesc", about)
     for uid, entry in _with_uids(entries):
         made.add_component(_event(uid, entry, as_of, printer))
-    return made.to_ical()
+    written: bytes = made.to_ical()
+    return written
 
 
-def _with_uids(entries):
+def _with_uids(entries: Iterable[Entry]) -> list[tuple[str, Entry]]:
     """Each entry with its UID: of boat, thing and what of it, never of the date, so that a new date moves the event.
 
     Things of one name are told apart by their place, and those of one place by their order in the file.
@@ -71,11 +76,11 @@ def _with_uids(entries):
         entries,
         key=lambda each: (each.slug, each.deadline.place.file, each.deadline.place.line, each.deadline.what),
     )
-    alike = Counter(_named(entry) for entry in entries)
+    alike: Counter[tuple[str, ...]] = Counter(_named(entry) for entry in entries)
     seen: Counter[tuple[str, ...]] = Counter()
     rows = []
     for entry in entries:
-        name = _named(entry)
+        name: tuple[str, ...] = _named(entry)
         if alike[name] > 1:
             name = (*name, entry.deadline.where)
         seen[name] += 1
@@ -84,11 +89,11 @@ def _with_uids(entries):
     return sorted(rows, key=lambda row: (row[1].deadline.last_day, row[1].slug, row[0]))
 
 
-def _named(entry):
+def _named(entry: Entry) -> tuple[str, str, str]:
     return (entry.slug, entry.deadline.path, entry.deadline.what)
 
 
-def _event(uid, entry, as_of, printer):
+def _event(uid: str, entry: Entry, as_of: date, printer: Printer) -> Event:
     from icalendar import Event
 
     each = entry.deadline
@@ -115,7 +120,7 @@ def _event(uid, entry, as_of, printer):
     return event
 
 
-def _alarm(days, words):
+def _alarm(days: int, words: str) -> Alarm:
     from icalendar import Alarm
 
     alarm = Alarm()
@@ -125,16 +130,16 @@ def _alarm(days, words):
     return alarm
 
 
-def _kind(deadline):
+def _kind(deadline: Deadline) -> str:
     return "again" if deadline.routine else "ends" if deadline.firm else "usual"
 
 
-def _summary(entry, printer):
+def _summary(entry: Entry, printer: Printer) -> str:
     thing = printer.dated(entry.deadline)
     return printer.say(f"calendar.summary.{_kind(entry.deadline)}", boat=entry.boat, thing=thing)
 
 
-def _described(entry, printer):
+def _described(entry: Entry, printer: Printer) -> Iterator[str]:
     each = entry.deadline
     yield from entry.warnings
     yield printer.say("calendar.governs", date=each.counted, stamp=each.stamp)

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from math import ceil
-from typing import TYPE_CHECKING
 
-from generator.manual.inventory import list_items
+from generator.manual.bill import Bill, Emergency
+from generator.manual.composing import Manual
+from generator.manual.inventory import Item, list_items
+from generator.manual.printing import Printer
+from generator.manual.procedures import Procedure
 from generator.outputs import Job, Made, Record, engine
 from generator.outputs.fitting import pieces_of, sides_taken
 from generator.outputs.pages import environment, marks
@@ -21,11 +25,11 @@ from generator.shelves.stations import (
     STATION_BILL,
     stations,
 )
-
-if TYPE_CHECKING:
-    from generator.manual.composing import Manual
+from generator.vessel.vessel import Vessel
 
 FILE = "cards.pdf"
+Say = Callable[..., str]
+"""Gives a label of the language, its slots filled in."""
 
 # Letters 1/200 of the reading distance high, where capitals are 0.72 of the size: 14 pt for a card on a bulkhead
 # within reach, 10 pt for the small one that is taken in the hand (a handbook of legibility, read in its abstract:
@@ -52,7 +56,7 @@ class Block:
 
     template: str
     title: str
-    about: object
+    about: Procedure | tuple[Emergency, ...] | None
     says: tuple[str, ...]
 
 
@@ -91,14 +95,15 @@ class Set:
     card: Card
     size_pt: float
     sides: int
-    layout: object = field(default=None, compare=False, repr=False)
+    layout: engine.Layout | None = field(default=None, compare=False, repr=False)
 
 
 def write(job: Job) -> Made:
     """All cards of a vessel as one PDF, one bookmark a card. Raises EngineMissing."""
     page = _Page(job)
     fitted = [page.fit(card) for card in cards(job.manual, job.reader)]
-    written, records = engine.write(engine.join([each.layout for each in fitted]), FILE)
+    layouts = [each.layout for each in fitted if each.layout is not None]
+    written, records = engine.write(engine.join(layouts), FILE)
     say = job.manual.printer.say
     for each in fitted:
         if each.sides > SIDES:
@@ -113,7 +118,7 @@ def write(job: Job) -> Made:
     return Made({FILE: written}, records)
 
 
-def _station(card, say):
+def _station(card: Card, say: Say) -> str:
     return say(f"station.{card.station.replace(' ', '-')}")
 
 
@@ -154,7 +159,7 @@ class _Page:
         layout = self._layout(card, known.size_pt)
         return Set(card, known.size_pt, layout.pages, layout)
 
-    def _fit(self, card):
+    def _fit(self, card: Card) -> Set:
         pieces = pieces_of(self.html([Set(card, self.smallest_pt, 1)]))
         sizes = [
             self.smallest_pt + step * STEP_PT
@@ -168,16 +173,17 @@ class _Page:
         layout = self._layout(card, self.smallest_pt)
         return Set(card, self.smallest_pt, layout.pages, layout)
 
-    def _largest(self, card, sides, sizes, expected):
+    def _largest(self, card: Card, sides: int, sizes: list[float], expected: list[float]) -> Set | None:
         """The card in the largest of the sizes in which it fits, to less than NEAR steps; None where it fits in none."""
-        found, low, high, drop, trusted = None, -1, len(sizes) - 1, 0, True
+        found: engine.Layout | None = None
+        low, high, drop, trusted = -1, len(sizes) - 1, 0, True
 
-        def likely_sides(step):
+        def likely_sides(step: int) -> float:
             if found is None:
                 return expected[step]
             if trusted:
-                return expected[step] * found.layout.filled / expected[low]
-            return found.layout.filled * (sizes[step] / sizes[low]) ** 2  # the area of text grows so at most
+                return expected[step] * found.filled / expected[low]
+            return found.filled * (sizes[step] / sizes[low]) ** 2  # the area of text grows so at most
 
         while low < high and not (
             found and (high - low < NEAR or (trusted and likely_sides(low + NEAR) > sides))
@@ -189,23 +195,24 @@ class _Page:
             step = max(nearest, likely - drop)
             layout = self._layout(card, sizes[step])
             if layout.pages <= sides and not engine.clipped(layout):
-                found, low, drop = Set(card, sizes[step], layout.pages, layout), step, 0
+                found, low, drop = layout, step, 0
                 trusted = abs(layout.filled / expected[step] - 1) <= TRUSTED
             else:
                 high, drop = step - 1, 2 * drop + 1
-        return found
+        return Set(card, sizes[low], found.pages, found) if found else None
 
-    def _layout(self, card, size_pt):
+    def _layout(self, card: Card, size_pt: float) -> engine.Layout:
         return engine.lay_out(self.html([Set(card, size_pt, 1)]), self.sheets)
 
 
 def cards(manual: Manual, reader: str) -> list[Card]:
     """The cards of a vessel in the order of the shelf of stations; those that hang at a raft once for each raft."""
     say, vessel = manual.printer.say, manual.seen_by(reader)
-    made = []
+    made: list[Card] = []
+    muster_place = str(vessel.vessel.muster_place) if vessel.vessel else ""
     for station in stations():
         name, at_raft = station.name, station.hangs_at == ITS_RAFT
-        place = str(vessel.vessel.muster_place) if station.hangs_at == MUSTER_PLACE else ""
+        place = muster_place if station.hangs_at == MUSTER_PLACE else ""
         here = [each for each in manual.procedures if name in each.cards]
         for raft in {id(each.raft): each.raft for each in here}.values() if at_raft else (None,):
             beside = place if raft is None else str(raft.name)
@@ -220,9 +227,9 @@ def cards(manual: Manual, reader: str) -> list[Card]:
     return made
 
 
-def _grouped(procedures):
+def _grouped(procedures: list[Procedure]) -> list[list[Procedure]]:
     """Procedures that share a card: neighbours, as long as their steps are few."""
-    groups = []
+    groups: list[list[Procedure]] = []
     for each in procedures:
         if groups and sum(len(one.steps) for one in (*groups[-1], each)) <= MOST_STEPS:
             groups[-1].append(each)
@@ -231,7 +238,7 @@ def _grouped(procedures):
     return groups
 
 
-def _procedure(one):
+def _procedure(one: Procedure) -> Block:
     says = [
         text
         for step in one.steps
@@ -240,8 +247,10 @@ def _procedure(one):
     return Block("procedure.html", one.title, one, (one.intro, *says))
 
 
-def _script(vessel, say):
+def _script(vessel: Vessel, say: Say) -> Block:
     one, radio = vessel.vessel, vessel.radio
+    assert one, "no manual is composed of a vessel without particulars"
+    assert radio, "who has no radio aboard has no words to say into it"
     says = map(
         str,
         (one.name, radio.call_sign or "", radio.mmsi or "", one.type, one.rig, one.length, one.hull_colour),
@@ -249,7 +258,7 @@ def _script(vessel, say):
     return Block("script.html", say("book.call-script"), None, tuple(says))
 
 
-def _bills(bill, station, place, say):
+def _bills(bill: Bill, station: str, place: str, say: Say) -> list[Card]:
     """The station bill in cards of a few emergencies each, people down and emergencies across."""
     made = []
     for start in range(0, len(bill.emergencies), COLUMNS):
@@ -266,14 +275,13 @@ def _bills(bill, station, place, say):
     return made
 
 
-def _plans(items, station, place, printer):
+def _plans(items: tuple[Item, ...], station: str, place: str, printer: Printer) -> list[Card]:
     """The plan with its numbers on the back, or on a card of their own where they are many."""
     says = tuple(f"{item.number} {printer.named(item.name)}, {item.where} {item.side}" for item in items)
     plan, names = (
         Block("plan.html", printer.say("plan.title"), None, says),
         Block("legend.html", printer.say("plan.legend"), None, says),
     )
-    return [
-        Card(station, place, blocks)
-        for blocks in ([(plan, names)] if len(items) <= MOST_NAMES else [(plan,), (names,)])
-    ]
+    if len(items) <= MOST_NAMES:
+        return [Card(station, place, (plan, names))]
+    return [Card(station, place, (plan,)), Card(station, place, (names,))]

@@ -14,20 +14,36 @@ from dataclasses import dataclass
 from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
+from types import ModuleType
+from typing import TYPE_CHECKING
 from urllib.parse import unquote, urlsplit
 
 from generator.machine import fonts, readiness
 from generator.outputs import EngineMissing, Record
 
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pydyf import PDF
+    from pydyf import Object as Part
+    from weasyprint import CSS, Document
+    from weasyprint.document import Page
+    from weasyprint.formatting_structure.boxes import Box
+    from weasyprint.text.fonts import FontConfiguration
+    from weasyprint.urls import URLFetcher, URLFetcherResponse
+
 SLACK_PX = 0.6  # a letter's own shape may stand this far outside its box
 NEW_OBJECTS = 20_000  # between two collections while the engine works
+
+Edges = tuple[float, float, float, float]
+"""Left, top, right and bottom of what something stands in, in the engine's points."""
 
 
 @dataclass(frozen=True)
 class Layout:
     """Pages laid out but not yet written; `warnings` is what the engine said meanwhile."""
 
-    document: object
+    document: Document
     html: str
     warnings: tuple[str, ...]
 
@@ -41,36 +57,38 @@ class Layout:
         """How many pages' height the content takes: 1.5 is a full page and half of another."""
         sheet = _sheet_of(self.document.pages[-1])
         root = next(box for box in sheet.children if not _is_margin(box))
-        reached = max(
+        reached: float = max(
             (box.position_y + box.height for box in root.descendants() if type(box).__name__ == "TextBox"),
-            default=0,
+            default=0.0,
         )
-        return self.pages - 1 + max(0.0, reached - sheet.content_box_y()) / sheet.height
+        height: float = sheet.height
+        top: float = sheet.content_box_y()
+        return self.pages - 1 + max(0.0, reached - top) / height
 
 
 class _Collector(logging.Handler):
-    def __init__(self):
+    def __init__(self) -> None:
         super().__init__(logging.WARNING)
         self.said: list[str] = []
 
-    def emit(self, record):
+    def emit(self, record: logging.LogRecord) -> None:
         self.said.append(record.getMessage())
 
 
 class _Listening:
     """Collects what the engine says at WARNING and above."""
 
-    def __enter__(self):
+    def __enter__(self) -> list[str]:
         self.handler = _Collector()
         logging.getLogger("weasyprint").addHandler(self.handler)
         return self.handler.said
 
-    def __exit__(self, *_):
+    def __exit__(self, *_: object) -> None:
         logging.getLogger("weasyprint").removeHandler(self.handler)
 
 
 @contextmanager
-def _few_collections():
+def _few_collections() -> Iterator[None]:
     """Garbage is collected more rarely: boxes live as long as their page, and looking for dead ones takes a sixth of the time."""
     before = gc.get_threshold()
     gc.set_threshold(NEW_OBJECTS, *before[1:])
@@ -82,10 +100,10 @@ def _few_collections():
 
 @dataclass(frozen=True)
 class _Engine:
-    module: object
-    font_configuration: object
-    faces: object
-    fetcher: object
+    module: ModuleType
+    font_configuration: FontConfiguration
+    faces: CSS
+    fetcher: URLFetcher
 
 
 @cache
@@ -100,10 +118,10 @@ def _engine() -> _Engine:
         raise EngineMissing(readiness.engine_missing() or str(error)) from error
     root = fonts.FACES[0].path.parent.resolve()
 
-    class OwnFilesOnly(URLFetcher):
+    class OwnFilesOnly(URLFetcher):  # type: ignore[misc] # the engine comes without types
         """Opens the font files and data addresses, nothing else on this machine or any other."""
 
-        def fetch(self, url, headers=None):
+        def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
             parts = urlsplit(url)
             if parts.scheme != "data" and not (
                 parts.scheme == "file"
@@ -120,7 +138,7 @@ def _engine() -> _Engine:
 
 
 @cache
-def _sheet(text: str):
+def _sheet(text: str) -> CSS:
     """A style sheet parsed once; the same text is the same sheet."""
     engine = _engine()
     return engine.module.CSS(string=text, font_config=engine.font_configuration, url_fetcher=engine.fetcher)
@@ -150,7 +168,7 @@ def write(layout: Layout, file: str) -> tuple[bytes, list[Record]]:
     """The PDF of a layout, tagged (PDF/UA-1), and what is wrong with it; `file` is the name records bear."""
     families: list[str] = []
 
-    def list_fonts(_document, pdf):
+    def list_fonts(_document: Document, pdf: PDF) -> None:
         families.extend(name for name in map(_base_font, pdf.objects) if name)
 
     with _Listening() as said, _few_collections():
@@ -170,7 +188,7 @@ def write(layout: Layout, file: str) -> tuple[bytes, list[Record]]:
     return written, [Record(kind, file, text) for kind, text in found]
 
 
-def _base_font(item) -> str:
+def _base_font(item: Part) -> str:
     """The name of the font that a PDF object is, without the tag of its subset; "" for other objects."""
     name = item.get("BaseFont") if isinstance(item, dict) else None
     return str(name).strip("/'").rpartition("+")[2].replace('"', "").replace("'", "") if name else ""
@@ -189,20 +207,20 @@ def clipped(layout: Layout) -> list[str]:
     return found
 
 
-def _sheet_of(page):
+def _sheet_of(page: Page) -> Box:
     """The box of a page with all boxes in it: the engine keeps it to itself."""
-    return page._page_box
+    return page._page_box  # noqa: SLF001 - there is no other way to what stands on it
 
 
-def _is_margin(box):
+def _is_margin(box: Box) -> bool:
     return type(box).__name__ == "MarginBox"
 
 
-def _stands_free(box):
+def _stands_free(box: Box) -> bool:
     return box.style["position"] in ("absolute", "fixed")
 
 
-def _outside(box, within):
+def _outside(box: Box, within: Edges) -> Iterator[str]:
     """The texts below a box that reach outside of `within`, which tables narrow to their cells."""
     if type(box).__name__ == "TextBox":
         if box.text.strip() and not _inside(box, within):
@@ -215,9 +233,9 @@ def _outside(box, within):
         yield from _outside(child, within)
 
 
-def _inside(box, within):
+def _inside(box: Box, within: Edges) -> bool:
     left, top, right, bottom = within
-    return (
+    return bool(
         box.position_x >= left - SLACK_PX
         and box.position_x + box.width <= right + SLACK_PX
         and box.position_y >= top - SLACK_PX
@@ -228,24 +246,25 @@ def _inside(box, within):
 class _Text(HTMLParser):
     """All text a reader sees of a document."""
 
-    def __init__(self):
+    def __init__(self) -> None:
         super().__init__()
         self.parts: list[str] = []
         self._hidden = 0
 
-    def handle_starttag(self, tag, _attributes):
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        del attrs
         self._hidden += tag in ("style", "script", "title") and not self._hidden
 
-    def handle_endtag(self, tag):
+    def handle_endtag(self, tag: str) -> None:
         if tag in ("style", "script", "title") and self._hidden:
             self._hidden -= 1
 
-    def handle_data(self, data):
+    def handle_data(self, data: str) -> None:
         if not self._hidden:
             self.parts.append(data)
 
 
-def _all_text(layout):
+def _all_text(layout: Layout) -> str:
     """The text of the document and what style sheets put in (page numbers, marks)."""
     reader = _Text()
     reader.feed(layout.html)

@@ -88,23 +88,23 @@ def sides_taken(pieces: list[Piece], size_pt: float, width_mm: float, height_mm:
 class _Reader(HTMLParser):
     """Takes a card's HTML apart into pieces."""
 
-    def __init__(self):
+    def __init__(self) -> None:
         super().__init__()
         self.pieces: list[Piece] = [Piece()]
         self._open: list[str] = []
         self._text: Text | None = None
         self._atom = False
 
-    def handle_starttag(self, tag, attributes):
-        values = dict(attributes)
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        values = dict(attrs)
         name = next((each for each in (values.get("class") or "").split() if each != "plain"), tag)
         if tag in ("br", "meta", "link") or "svg" in self._open:
             return
-        self._open.append("svg" if tag == "svg" else name if name not in ("narrow",) else tag)
+        self._open.append("svg" if tag == "svg" else name if name != "narrow" else tag)
         if name == "plan":
             measures = dict(re.findall(r"(width|height): ([\d.]+)mm", values.get("style") or ""))
             self._begin(Piece(fixed_mm=float(measures["height"])))
-        elif name in ("ground", "script") or tag == "h2" and "ground" not in self._open:
+        elif name in ("ground", "script") or (tag == "h2" and "ground" not in self._open):
             mm = (
                 5.0
                 if "ground-fire" in (values.get("class") or "")
@@ -136,18 +136,18 @@ class _Reader(HTMLParser):
             self._text.words_em.append(_LEAD_EM[name])
             self._atom = name in ("role", "number")
 
-    def _begin(self, piece):
+    def _begin(self, piece: Piece) -> None:
         self.pieces.append(piece)
         self._text = None
 
-    def _cell(self, name):
+    def _cell(self, name: str) -> None:
         piece = self.pieces[-1]
         if name == "no":
             piece.numbers += 1
         else:
             piece.columns.append([])
 
-    def _paragraph(self, name):
+    def _paragraph(self, name: str) -> None:
         if "head" in self._open or "foot" in self._open or "no" in self._open:
             return
         inside = [each for each in self._open if each in _BESIDE_EM]
@@ -162,7 +162,7 @@ class _Reader(HTMLParser):
             columns.append([])
         columns[-1].append(self._text)
 
-    def handle_endtag(self, tag):
+    def handle_endtag(self, tag: str) -> None:
         if "svg" in self._open and tag != "svg":
             return
         if self._open:
@@ -171,7 +171,7 @@ class _Reader(HTMLParser):
         if tag in ("p", "h2", "h3", "td", "th", "div"):
             self._text = None
 
-    def handle_data(self, data):
+    def handle_data(self, data: str) -> None:
         if self._text is None or "svg" in self._open:
             return
         weight = 700 if any(each in _BOLD for each in self._open) else 400
@@ -180,7 +180,9 @@ class _Reader(HTMLParser):
         for part in _WORD.findall(data):
             width = None if part.isspace() else sum(widths.get(letter, _UNKNOWN_EM) for letter in part) * size
             if self._atom:
-                self._text.words_em[-1] += _BLANK_EM if width is None else width
+                self._text.words_em[-1] = (self._text.words_em[-1] or 0.0) + (
+                    _BLANK_EM if width is None else width
+                )
             else:
                 self._text.words_em.append(width)
 

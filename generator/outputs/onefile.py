@@ -8,6 +8,7 @@ from generator.outputs import Job, Made
 from generator.outputs.pages import embedded, environment
 from generator.outputs.site import articles, style, undrawn
 from generator.vessel.photographed import photographed
+from generator.vessel.vessel import Vessel
 
 NAME = "manual.html"
 MOST_PHOTO_BYTES = 1_400_000  # of the 3 MB that go by message
@@ -20,13 +21,13 @@ def write(job: Job) -> Made:
     document = environment(job.printer).get_template("pages/onefile.html")
     text = document.render(
         articles=articles(job, inside, lambda item: embedded(job.manual.vessel, item.block, longest_px)),
-        boat=job.manual.vessel.vessel.name,
+        boat=job.manual.boat,
         style=faces_css_for_one_file() + style(),
     )
     return Made({NAME: text.encode("utf-8")}, undrawn(NAME, text))
 
 
-def _photos_px(vessel) -> int:
+def _photos_px(vessel: Vessel) -> int:
     """How large photos may be so that all of them together stay within MOST_PHOTO_BYTES; 0 where none fits."""
     shown = photographed(vessel)
     return next(

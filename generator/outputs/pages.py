@@ -4,34 +4,44 @@ from __future__ import annotations
 
 import base64
 from dataclasses import dataclass
+from types import CodeType
 
 from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
+from jinja2.bccache import Bucket
 from markupsafe import Markup
 
 from generator.machine.photos import SMALL_PX, Unreadable, prepared
+from generator.manual.composing import Manual
 from generator.manual.printing import Printer
 from generator.manual.procedures import slug
+from generator.reading.block import Block
 from generator.shelves.folder import templates_folder
 from generator.shelves.words import FIRST_LANGUAGE
 from generator.vessel.photographed import photo_file
+from generator.vessel.vessel import Vessel
 
 
 class _Compiled(BytecodeCache):
     """Templates compiled once a process: site and one file share most of theirs."""
 
-    def __init__(self):
-        self._codes = {}
+    def __init__(self) -> None:
+        self._codes: dict[tuple[str, str], CodeType | None] = {}
 
-    def load_bytecode(self, bucket):
+    def load_bytecode(self, bucket: Bucket) -> None:
         """What was compiled of the same text."""
         bucket.code = self._codes.get((bucket.key, bucket.checksum))
 
-    def dump_bytecode(self, bucket):
+    def dump_bytecode(self, bucket: Bucket) -> None:
         """Keeps it."""
         self._codes[bucket.key, bucket.checksum] = bucket.code
 
 
 _COMPILED = _Compiled()
+
+
+def markup(text: str) -> Markup:
+    """Text that is markup already: of the language shelf, of a template filled in, or drawn by us."""
+    return Markup(text)  # noqa: S704 - what came from a boat's file in it is escaped
 
 
 def environment(printer: Printer) -> Environment:
@@ -60,7 +70,7 @@ def environment(printer: Printer) -> Environment:
         "place": printer.whereabouts,
         "dated": printer.dated,
         "lines": printer.lines,
-        "page": lambda name, **words: Markup(printer.catalogue.page(name, **words)),
+        "page": lambda name, **words: markup(printer.catalogue.page(name, **words)),
         "language": printer.language,
         "first_language": FIRST_LANGUAGE,
     }
@@ -68,7 +78,7 @@ def environment(printer: Printer) -> Environment:
     return made
 
 
-def photo_of(vessel, block, longest_px: int) -> bytes | None:
+def photo_of(vessel: Vessel, block: Block, longest_px: int) -> bytes | None:
     """The photo of a thing as it is published; None where it has none, or one that the survey has found fault with."""
     path = photo_file(vessel, block)
     try:
@@ -77,7 +87,7 @@ def photo_of(vessel, block, longest_px: int) -> bytes | None:
         return None
 
 
-def embedded(vessel, block, longest_px: int = SMALL_PX) -> str:
+def embedded(vessel: Vessel, block: Block, longest_px: int = SMALL_PX) -> str:
     """The small photo of a thing as an address that holds the picture itself, or ""; none at all of 0 points."""
     found = photo_of(vessel, block, longest_px) if longest_px else None
     return f"data:image/jpeg;base64,{base64.b64encode(found).decode()}" if found else ""
@@ -112,7 +122,7 @@ class Marks:
         return tuple(each for each in (self.proof, self.specimen, self.not_yet_checked) if each)
 
 
-def marks(manual) -> Marks:
+def marks(manual: Manual) -> Marks:
     """The marks of a manual in its language."""
     say, day, first = manual.printer.say, manual.printer.day, manual.first_to_expire
     checked = manual.vessel.checked_aboard if manual.checked else None
@@ -120,7 +130,7 @@ def marks(manual) -> Marks:
         surveyed_on=say("mark.surveyed-on", date=day(manual.as_of)),
         good_until=say("mark.good-until", date=day(first.last_day)) if first else say("mark.nothing-dated"),
         first_to_expire=say("mark.first-to-expire", item=manual.printer.dated(first)) if first else "",
-        checked=say("mark.checked-aboard", date=day(checked.date), who=checked.by) if checked else "",
+        checked=say("mark.checked-aboard", date=checked.date, who=checked.by) if checked else "",
         not_yet_checked="" if manual.checked else say("mark.not-yet-checked"),
         specimen=say("mark.specimen") if manual.specimen else "",
         proof=say("mark.proof-copy") if manual.proof else "",

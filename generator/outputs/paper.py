@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from functools import cache
 
+from generator.manual.drawing.plan import Plan
 from generator.outputs import PAPERS
 from generator.shelves.folder import templates_folder
 
 # What the margins of the style sheets leave: width and height of the page's content.
-_ROOM_MM = {
+_ROOM_MM: dict[str, dict[str, tuple[float, float]]] = {
     "book": {"A4": (165, 251), "Letter": (170, 237), "A5": (114, 176)},
     "cards": {"A4": (182, 261), "Letter": (187.9, 243.4), "A5": (120, 174)},
 }
@@ -30,7 +31,7 @@ def room_mm(output: str, paper: str) -> tuple[float, float]:
     return _ROOM_MM[output][paper]
 
 
-def plan_width_mm(plan, output: str, paper: str) -> float:
+def plan_width_mm(plan: Plan, output: str, paper: str) -> float:
     """How wide the plan is printed so that it stays on one page below its heading."""
     width, height = _ROOM_MM[output][paper]
     return round(min(width, (height - _HEADING_MM) * plan.width_mm / plan.height_mm), 1)

@@ -8,7 +8,6 @@ from __future__ import annotations
 import hashlib
 from dataclasses import dataclass, field
 from itertools import takewhile
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup
@@ -19,9 +18,10 @@ from generator.manual.composing import Manual
 from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
 from generator.manual.procedures import Procedure, slug
 from generator.outputs import Job, Made, Record
-from generator.outputs.pages import environment, marks, photo_of
+from generator.outputs.pages import environment, marks, markup, photo_of
 from generator.shelves.folder import templates_folder
 from generator.shelves.spelling import spelled
+from generator.vessel.photographed import photo_file
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -46,7 +46,7 @@ class Screen:
     title: str
     template: str
     ground: str = "plain"
-    words: dict = field(default_factory=dict)
+    words: dict[str, Procedure | int] = field(default_factory=dict)
 
 
 class TwiceError(Exception):
@@ -63,12 +63,14 @@ def write(job: Job) -> Made:
         found = photo_of(job.manual.vessel, item.block, PAGE_PX)
         if found is None:
             return ""
-        name = f"photos/{slug(Path(item.block.photo).stem) or 'photo'}-{hashlib.sha256(found).hexdigest()[:8]}.jpg"
+        file = photo_file(job.manual.vessel, item.block)
+        stem = slug(file.stem) if file else ""
+        name = f"photos/{stem or 'photo'}-{hashlib.sha256(found).hexdigest()[:8]}.jpg"
         made.files[name] = found
         return name
 
     for screen, body in articles(job, site_address, picture):
-        text = document.render(screen=screen, body=body, boat=job.manual.vessel.vessel.name, to=site_address)
+        text = document.render(screen=screen, body=body, boat=job.manual.boat, to=site_address)
         made.files[site_address(screen.name)] = text.encode("utf-8")
         made.records += undrawn(site_address(screen.name), text)
     made.files["style.css"] = (faces_css_for_site("fonts/") + style()).encode("utf-8")
@@ -124,7 +126,7 @@ def articles(job: Job, to: Callable[..., str], picture: Callable[[Item], str]) -
     return [
         (
             screen,
-            Markup(templates.get_template(screen.template).render(screen=screen, **screen.words)),
+            markup(templates.get_template(screen.template).render(screen=screen, **screen.words)),
         )
         for screen in screens(manual)
     ]
@@ -133,7 +135,7 @@ def articles(job: Job, to: Callable[..., str], picture: Callable[[Item], str]) -
 def screens(manual: Manual) -> list[Screen]:
     """The pages of a manual in the order they are read. Raises TwiceError."""
     say = manual.printer.say
-    made = [Screen(START, say("manual-of", boat=manual.vessel.vessel.name), "pages/start.html")]
+    made = [Screen(START, say("manual-of", boat=manual.boat), "pages/start.html")]
     made += [
         Screen(one.id, one.title, "pages/procedure.html", one.ground, {"procedure": one})
         for one in manual.procedures
@@ -211,14 +213,14 @@ def asides_of(procedures: tuple[Procedure, ...], one: Procedure) -> list[Procedu
 def drawing(manual: Manual, narrow: bool) -> Markup:
     """The plan with its levels side by side, as in the book, or one below the other for a narrow screen."""
     plan = manual.narrow_plan if narrow else manual.plan
-    return Markup(plan.svg)
+    return markup(plan.svg)
 
 
 def numeral(item: Item) -> Markup:
     """The number of an item of the gear list in the form and on the ground it has on the plan."""
     size = WIDE_MM if item.number > 99 else SIZE_MM
     drawn = symbol(str(item.number), class_of(item.kind), (size / 2, size / 2), size)
-    return Markup(f'<svg class="form" viewBox="0 0 {size} {size}" aria-hidden="true">{drawn}</svg>')
+    return markup(f'<svg class="form" viewBox="0 0 {size} {size}" aria-hidden="true">{drawn}</svg>')
 
 
 def first_deadline(manual: Manual, item: Item) -> Deadline | None:

@@ -2,38 +2,45 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import NamedTuple
 
 from generator.manual.drawing import svg
-from generator.manual.drawing.hull import outline_of
+from generator.manual.drawing.hull import Outline, outline_of
 from generator.manual.drawing.key import draw_key
+from generator.manual.drawing.labels import Subject
 from generator.manual.drawing.level import Level
 from generator.manual.drawing.names import Namer
-from generator.manual.drawing.spaces import LEVELS, Space, dimensions_m, find_space, folded, spaces_of
+from generator.manual.drawing.spaces import Space, dimensions_m, find_space, spaces_of
 from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, muster, symbol
 from generator.manual.inventory import Item
 from generator.manual.printing import Printer
+from generator.reading.nearest import folded
+from generator.shelves.spaces import LEVELS
+from generator.vessel.vessel import Vessel
 
 COLUMN_MM = 84.0
 LONGEST_MM = 184.0
 _MARGIN_MM = SIZE_MM + 3.2  # beside the hull: one symbol and its distance
 _HEAD_MM = 12.0
 _WORD_MM = 3.6
+MUSTER = "muster"
+"""What the label of the muster place is of."""
+
+Entry = tuple[int, float, float, str]
+"""A symbol drawn: number, x and y of its centre in millimetres, level."""
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """What is drawn. `svg` has a viewBox in millimetres of `width_mm` by `height_mm` and fills the width it is given.
-
-    `entries` are (number, x, y, level) of each symbol drawn, x and y its centre in millimetres.
-    """
+    """What is drawn. `svg` has a viewBox in millimetres of `width_mm` by `height_mm` and fills the width it is given."""
 
     svg: str
     width_mm: float
     height_mm: float
-    entries: tuple[tuple[int, float, float, str], ...]
+    entries: tuple[Entry, ...]
 
 
 @dataclass(frozen=True)
@@ -74,25 +81,34 @@ class Plan:
         return self.sheet.height_mm
 
     @property
-    def entries(self) -> tuple[tuple[int, float, float, str], ...]:
+    def entries(self) -> tuple[Entry, ...]:
         """Its symbols."""
         return self.sheet.entries
+
+
+class _Placed(NamedTuple):
+    """An item with its space, the side of it, and the point in metres if it has one on the hull."""
+
+    item: Item
+    space: Space
+    side: str
+    point: tuple[float, float] | None
 
 
 @dataclass
 class _Sorted:
     """The items with their space and side, and those that have none."""
 
-    placed: list = field(default_factory=list)
-    unplaced: list = field(default_factory=list)
-    unknown_spaces: list = field(default_factory=list)
-    outside: list = field(default_factory=list)
-    wrong_side: list = field(default_factory=list)
-    side_missing: list = field(default_factory=list)
+    placed: list[_Placed] = field(default_factory=list)
+    unplaced: list[Item] = field(default_factory=list)
+    unknown_spaces: list[Item] = field(default_factory=list)
+    outside: list[Item] = field(default_factory=list)
+    wrong_side: list[Item] = field(default_factory=list)
+    side_missing: list[Item] = field(default_factory=list)
 
 
 def draw(
-    vessel,
+    vessel: Vessel,
     items: tuple[Item, ...],
     printer: Printer,
     *,
@@ -126,16 +142,28 @@ def draw(
     )
 
 
-def _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, printer, prefix, stacked) -> Sheet:
+def _draw_sheet(
+    vessel: Vessel,
+    spaces: dict[str, Space],
+    outline: Outline,
+    sorted_items: _Sorted,
+    gathering: tuple[Space, str] | None,
+    items: tuple[Item, ...],
+    printer: Printer,
+    prefix: str,
+    stacked: bool,
+) -> Sheet:
     """Both levels and the key."""
     words = _Words(printer, _written(vessel, items))
     size = WIDE_MM if any(item.number > 99 for item in items) else SIZE_MM
     mm_per_m = min((COLUMN_MM - 2 * _MARGIN_MM) / outline.beam_m, LONGEST_MM / outline.length_m)
-    pieces, entries, top, bottom = [], [], 0.0, 0.0
+    pieces: list[str] = []
+    entries: list[Entry] = []
+    top = bottom = 0.0
     for column, name in enumerate(LEVELS):
         left = 0.0 if stacked else column * (COLUMN_MM + 2)
         level = Level(name, outline, left, left + COLUMN_MM, top + _HEAD_MM, mm_per_m)
-        here = [each for each in sorted_items.placed if each[1].level == name]
+        here = [each for each in sorted_items.placed if each.space.level == name]
         meeting = gathering if gathering and gathering[0].level == name else None
         drawn, found = _draw_level(level, spaces, here, meeting, words, prefix, size, top)
         pieces.append(drawn)
@@ -143,7 +171,7 @@ def _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, printer
         bottom = max(bottom, level.sheet.bottom + 6)
         top = bottom + 4 if stacked else top
     width = COLUMN_MM if stacked else 2 * COLUMN_MM + 2
-    used = [class_of(item.kind) for item, *_ in sorted_items.placed]
+    used = [class_of(each.item.kind) for each in sorted_items.placed]
     key, height = draw_key(
         used,
         gathering is not None,
@@ -154,11 +182,11 @@ def _draw_sheet(vessel, spaces, outline, sorted_items, gathering, items, printer
     )
     if not stacked:
         pieces.append(svg.line((COLUMN_MM + 1, 0), (COLUMN_MM + 1, bottom), stroke=svg.GREY, width=0.3))
-    title, name = f"{prefix}-title", getattr(vessel.vessel, "name", "") or ""
-    heading = svg.element("title", svg.escape(f"{words('title')}: {name}"), id=title)
+    title, boat = f"{prefix}-title", (vessel.vessel.name if vessel.vessel else "") or ""
+    heading = svg.element("title", svg.escape(f"{words('title')}: {boat}"), id=title)
     heading += svg.element(
         "desc",
-        svg.escape("; ".join(_told(item, printer) for item, *_ in sorted_items.placed)),
+        svg.escape("; ".join(_told(each.item, printer) for each in sorted_items.placed)),
         id=f"{prefix}-items",
     )
     content = (
@@ -197,12 +225,9 @@ class _Words:
         return f"{item.number} {self.printer.named(item.name)}"
 
 
-def _written(vessel, items) -> set[str]:
+def _written(vessel: Vessel, items: tuple[Item, ...]) -> set[str]:
     """The names of spaces as the vessel's file writes them, folded."""
-    places = [
-        *(item.where for item in items),
-        str((vessel.vessel.muster_place if vessel.vessel else "") or ""),
-    ]
+    places = [*(item.where for item in items), (vessel.vessel.muster_place if vessel.vessel else "") or ""]
     return {folded(name) for place in places for name in (place, place.partition(",")[0])}
 
 
@@ -211,8 +236,8 @@ def _told(item: Item, printer: Printer) -> str:
     return f"{item.number} {printer.named(item.name)}: {printer.whereabouts(item, exactly=False)}"
 
 
-def _sort(items, spaces, outline) -> _Sorted:
-    """Each item with its space, side and point in metres (None if it has none on the hull)."""
+def _sort(items: tuple[Item, ...], spaces: dict[str, Space], outline: Outline) -> _Sorted:
+    """Each item with its space, or among those that cannot be shown as described."""
     found = _Sorted()
     for item in items:
         if not item.situated or item.where in ("unknown", "private"):
@@ -234,11 +259,20 @@ def _sort(items, spaces, outline) -> _Sorted:
             found.wrong_side.append(item)
         if not point and space.paired and side not in ("port", "starboard"):
             found.side_missing.append(item)
-        found.placed.append((item, space, side, point))
+        found.placed.append(_Placed(item, space, side, point))
     return found
 
 
-def _draw_level(level, spaces, here, gathering, words, prefix, size, top):
+def _draw_level(
+    level: Level,
+    spaces: dict[str, Space],
+    here: list[_Placed],
+    gathering: tuple[Space, str] | None,
+    words: _Words,
+    prefix: str,
+    size: float,
+    top: float,
+) -> tuple[str, list[Entry]]:
     """One level as SVG, and its entries."""
     namer = Namer(
         level,
@@ -254,72 +288,77 @@ def _draw_level(level, spaces, here, gathering, words, prefix, size, top):
         lines = _lines(words("muster place"))
         width = max(size, *(svg.width_mm(line, _WORD_MM) for line in lines))
         extra = _WORD_MM * 1.15 * len(lines)
-        _place(level, ["muster"], *gathering, (width, size + extra), -extra / 2)
+        _place(level, [MUSTER], *gathering, (width, size + extra), -extra / 2)
     namer.name_always()
-    groups = {}
-    for item, space, side, point in here:
-        if not point:
-            groups.setdefault(
-                (item.kind != "raft", _area(level.bounds(space, side)), space.name, side), []
-            ).append((item, space))
-    for (no_raft, _, _, side), found in sorted(groups.items(), key=lambda each: each[0]):
-        items = [item for item, _ in found]
+    groups: dict[tuple[bool, float, str, str], list[_Placed]] = {}
+    for each in here:
+        if not each.point:
+            area = _area(level.bounds(each.space, each.side))
+            key = (each.item.kind != "raft", area, each.space.name, each.side)
+            groups.setdefault(key, []).append(each)
+    for (no_raft, _, _, side), found in sorted(groups.items(), key=lambda group: group[0]):
+        items = [each.item for each in found]
         if no_raft:
-            _place(level, items, found[0][1], side, (size, size))
+            _place(level, items, found[0].space, side, (size, size))
         else:
             extra = _WORD_MM * 1.15
             _place(
                 level,
                 items,
-                found[0][1],
+                found[0].space,
                 side,
                 (max(svg.width_mm(words("raft"), _WORD_MM), size), size + extra),
                 -extra / 2,
             )
     namer.name_used()
     return _as_svg(level, namer, words, prefix, size, top), [
-        (each.label.key.number, round(each.centre[0], 2), round(each.centre[1], 2), level.name)
-        for each in sheet.placed
-        if isinstance(each.label.key, Item)
+        (label.key.number, round(x, 2), round(y, 2), level.name)
+        for label, (x, y) in ((put.label, put.centre) for put in sheet.placed)
+        if isinstance(label.key, Item)
     ]
 
 
-def _place(level, keys, space, side, size, rise=0.0):
+def _place(
+    level: Level,
+    keys: Sequence[Subject],
+    space: Space,
+    side: str,
+    size: tuple[float, float],
+    rise: float = 0.0,
+) -> None:
     level.sheet.place(level.labels(keys, space, side, size, rise))
 
 
-def _lines(text):
+def _lines(text: str) -> list[str]:
     """Words on two lines if there are two."""
     first, _, rest = text.partition(" ")
     return [first, rest] if rest else [text]
 
 
-def _area(box):
+def _area(box: svg.Box) -> float:
     return round((box[2] - box[0]) * (box[3] - box[1]), 3)
 
 
-def _as_svg(level, namer, words, prefix, size, top):
+def _as_svg(level: Level, namer: Namer, words: _Words, prefix: str, size: float, top: float) -> str:
     pieces = [namer.drawn_hull(), namer.drawn_spaces()]
     level.sheet.settle()
-    clusters = level.sheet.clusters
-    pieces += [svg.line(*each.leader, stroke=svg.PAPER, width=1.2) for each in clusters]
-    for each in clusters:
-        pieces.append(
-            svg.line(*each.leader, width=0.4) + svg.circle(each.leader[1], 0.65, fill=svg.INK, width=0.2)
-        )
-        if len(each.labels) > 1:
-            pieces.append(svg.rectangle(_grown(each.box, 0.2), fill=svg.PAPER, width=0.3))
+    led = [(cluster, *cluster.leader) for cluster in level.sheet.clusters if cluster.leader]
+    pieces += [svg.line(start, end, stroke=svg.PAPER, width=1.2) for _, start, end in led]
+    for cluster, start, end in led:
+        pieces.append(svg.line(start, end, width=0.4) + svg.circle(end, 0.65, fill=svg.INK, width=0.2))
+        if len(cluster.labels) > 1:
+            pieces.append(svg.rectangle(_grown(cluster.box, 0.2), fill=svg.PAPER, width=0.3))
     pieces.append(namer.drawn_names())
     for each in level.sheet.placed:
         below = (each.centre[0], each.centre[1] + size / 2 + 2.0)
-        if each.label.key == "muster":
+        item = each.label.key
+        if not isinstance(item, Item):
             word = "".join(
                 svg.words(line, (below[0], below[1] + row * _WORD_MM * 1.1), _WORD_MM, bold=True, halo=True)
                 for row, line in enumerate(_lines(words("muster place")))
             )
             pieces.append(svg.element("g", muster(each.centre, size) + word, id=f"{prefix}-muster-place"))
             continue
-        item = each.label.key
         drawn = symbol(str(item.number), class_of(item.kind), each.centre, size)
         if each.label.rise:
             drawn += svg.words(words("raft"), below, _WORD_MM, bold=True, halo=True)
@@ -328,11 +367,11 @@ def _as_svg(level, namer, words, prefix, size, top):
     return "".join(pieces) + _headings(level, words, top)
 
 
-def _grown(box, by):
+def _grown(box: svg.Box, by: float) -> svg.Box:
     return box[0] - by, box[1] - by, box[2] + by, box[3] + by
 
 
-def _headings(level, words, top):
+def _headings(level: Level, words: _Words, top: float) -> str:
     """The name of the level, and the words for its ends and sides above and below it."""
     left, right = level.sheet.left + 5, level.sheet.right - 5
     foot = level.sheet.bottom + 3
