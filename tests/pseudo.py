@@ -178,7 +178,12 @@ def citations(manual: Manual) -> set[str]:
         for line in kind.lines
         for life in line.lives
     }
-    cited |= {each.message for each in manual.deferred} | {each.check for each in manual.deferred}
+    cited |= {
+        text
+        for covered in manual.deferred.values()
+        for each in covered
+        for text in (each.message, each.check)
+    }
     return cited | {key for raft in manual.estimates for row in raft.rows for key in row.lacking}
 
 

@@ -19,6 +19,7 @@ from generator.shelves.procedures import PROCEDURES, together
 from generator.shelves.quantities import When
 from generator.shelves.rulesets import RULE_SETS
 from generator.shelves.shelf import as_installed, examine
+from generator.shelves.stations import STATIONS
 from generator.shelves.stowages import HOLDS, STOWAGES
 from generator.shelves.words import StepWords, slots
 from generator.vessel.names import names_of_a_vessel
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from generator.reading.block import Block
+    from generator.shelves.languages import Catalogue
     from generator.shelves.procedures import DutyRow, Files, StepRow
     from generator.shelves.shelf import Names
 
@@ -60,7 +62,7 @@ def faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
         *_for_whom(files, folder),
         *_steps_of_rows(files, folder),
     ]
-    return tuple(in_order([*found, *_unworded(files)]))
+    return tuple(in_order([*found, *_unworded(files, folder)]))
 
 
 def _for_whom(files: Files, folder: Path) -> Iterator[Finding]:
@@ -142,8 +144,8 @@ def _steps_when(files: Files, fact: str) -> list[StepRow]:
     return [step for each in files if fact in each.block.when for step in each.block.steps]
 
 
-def _unworded(files: Files) -> Iterator[Finding]:
-    """Titles, duties and steps have their words in the first language, with slots that are filled."""
+def _unworded(files: Files, folder: Path) -> Iterator[Finding]:
+    """Titles, duties, steps and stations have their words in the first language, with slots that are filled."""
     try:
         words = catalogue()
     except ShelfFault:  # told with the words of the language
@@ -165,6 +167,16 @@ def _unworded(files: Files) -> Iterator[Finding]:
                     if slot not in filled:
                         message = f"the words of '{step.id}' have the slot '{slot}', which nothing fills"
                         yield _fault(step.place("id"), message, nearest(slot, sorted(filled)))
+
+    yield from _unworded_stations(words, folder)
+
+
+def _unworded_stations(words: Catalogue, folder: Path) -> Iterator[Finding]:
+    for row in (row for each in as_installed(STATIONS, folder)[0] for row in each.block.stations):
+        label = f"station.{row.name.replace(' ', '-')}"
+        if label not in words.labels:
+            place, remedy = row.place("station"), f"write the label {label} in labels.yaml"
+            yield _fault(place, f"there are no words for the station '{row.name}'", remedy)
 
 
 def _lacking(

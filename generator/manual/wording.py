@@ -39,6 +39,7 @@ _TYPED = (
     "lives.usual",
     *(f"lives.counted.{key}" for key in Counted.fields),
 )  # fields of their block
+_TOLD_ELSEWHERE = "station."  # where the station stands
 _SAID = re.compile(r"""\bsay\(\s*(["'])([a-z0-9.-]+[a-z0-9])\1""")
 _ANSWERS_OF_A_NAME = ("name",)  # a boat may be called Nothing
 
@@ -115,7 +116,7 @@ def gaps(words: Catalogue) -> tuple[Finding, ...]:
             "write the text",
         )
         for label, asker in asked.items()
-        if label not in words.labels
+        if label not in words.labels and not label.startswith(_TOLD_ELSEWHERE)
     ]
     idle = [
         Finding(

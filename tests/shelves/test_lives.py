@@ -45,7 +45,6 @@ def where(text, anchor, at):
         ("check: raft.cylinder-test", "check: raft.cylinder-tets", "raft.cylinder-tets", "there is no check 'raft.cylinder-tets'", "raft.cylinder-test"),
         ("standing: read, weight: defect", "standing: sure, weight: defect", "sure", "'sure' is none", "secondary"),
         ("standing: common practice, weight: recommendation", "standing: common practice, weight: defect", "defect", "only ever recommends", "recommendation"),
-        ("  fitted: fitted", "  fited: fitted", "fited: fitted", "no thing that ages has a date 'fited'", "write fitted?"),
         ("  - kind: tethers", "  - kind: jackstays", "jackstays", "two are called 'jackstays'", "its own name"),
     ],
 )  # fmt: skip
