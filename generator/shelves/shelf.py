@@ -43,7 +43,7 @@ class File(Generic[B]):
 
 @dataclass(frozen=True)
 class Shelf(Generic[B]):
-    """Files of one `kind` of block: `pattern` is a glob below templates/.
+    """Files of one `kind` of block: `pattern` is a glob below templates/, or below the folder that `root` names.
 
     `gives` says which names others may refer to; `holds_together` yields what is wrong between its files, `agrees` what is
     wrong with what they say of names that others give, where a plain reference cannot say it.
@@ -56,6 +56,7 @@ class Shelf(Generic[B]):
     gives: Callable[[Sequence[File[B]]], Names] = field(default=lambda _files: {})
     holds_together: Callable[[Sequence[File[B]]], Iterable[Finding]] = field(default=lambda _files: ())
     agrees: Callable[[Sequence[File[B]], Known], Iterable[Finding]] = field(default=lambda _files, _known: ())
+    root: str = "templates"
 
     def read(self, folder: Path) -> tuple[tuple[File[B], ...], tuple[Finding, ...]]:
         """Every file of the shelf below a folder of templates, by path, and what is wrong with each of them."""
@@ -63,7 +64,7 @@ class Shelf(Generic[B]):
         findings: list[Finding] = []
         for path in sorted(folder.glob(self.pattern)):
             name = path.relative_to(folder).as_posix()
-            tree, found = read_file(path, f"templates/{name}")
+            tree, found = read_file(path, f"{self.root}/{name}")
             findings += found
             if tree is not None:
                 block, found = self._block(tree)
@@ -73,7 +74,7 @@ class Shelf(Generic[B]):
 
     def read_text(self, text: str, name: str) -> tuple[File[B] | None, tuple[Finding, ...]]:
         """The same for one file given as text."""
-        tree, findings = read(text, Source(f"templates/{name}"))
+        tree, findings = read(text, Source(f"{self.root}/{name}"))
         if tree is None:
             return None, tuple(findings)
         block, found = self._block(tree)

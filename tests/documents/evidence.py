@@ -41,7 +41,7 @@ def _subject(subject: str, rows: tuple[Failure, ...]) -> str:
                     str(number),
                     row.failure,
                     row.source,
-                    "; ".join(filter(None, (codes(row.checks), row.reason))),
+                    "; ".join(filter(None, (codes(row.checks), str(row.reason or "")))),
                 )
                 for number, row in enumerate(rows, 1)
             ],
@@ -54,14 +54,14 @@ def _rule(rule: Rule) -> str:
     rest = len(rule.items) - said
     more = f", {rest} with a reason" if rest else ""
     return (
-        f"**{rule.name}** ({rule.standing}): {said} of {len(rule.items)} items in steps or on a page{more}.\n\n"
-        + table(("asked for", "said by"), [(item.text, _said_by(item)) for item in rule.items])
+        f"**{rule.rule}** ({rule.standing}): {said} of {len(rule.items)} items in steps or on a page{more}.\n\n"
+        + table(("asked for", "said by"), [(item.item, _said_by(item)) for item in rule.items])
     )
 
 
 def _said_by(item: Item) -> str:
     where = ", ".join(filter(None, (codes(item.steps), f"page {item.page}" if item.page else "")))
-    return "; ".join(filter(None, (where, item.reason)))
+    return "; ".join(filter(None, (where, str(item.reason or ""))))
 
 
 def confirm_table() -> str:

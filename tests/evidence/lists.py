@@ -1,81 +1,131 @@
-"""The lists of this folder: what published instructions ask for, and what published accounts say goes wrong."""
+"""The lists of this folder, read as the shelves are: what published instructions ask for, and what published accounts say goes wrong."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any
 
-from generator.reading.nodes import plain
-from generator.reading.tree import read_file
+from generator.manual import soundness
+from generator.reading.block import Block, Fault
+from generator.reading.fields import Many, Text
+from generator.reading.names import Reference, references, standing
+from generator.shelves.faults import ShelfFault
+from generator.shelves.folder import templates_folder
+from generator.shelves.procedures import PROCEDURES
+from generator.shelves.shelf import Shelf, Tallied, as_installed, faults
+from generator.survey.registry import all_checks
 
 HERE = Path(__file__).resolve().parent
+SHORTEST_REASON = 16
+
+
+class Answered(Block):
+    """A row that is answered by something of ours, or by a reason why not."""
+
+    reason = Text("What else is there to say, or why does nothing of ours answer it?")
+
+    def answers(self) -> tuple[str, ...]:
+        """What of ours answers it."""
+        raise NotImplementedError
+
+    def faults(self) -> Iterator[Fault]:
+        """A row without an answer has a reason that says something."""
+        if not self.answers() and len(str(self.reason or "")) < SHORTEST_REASON:
+            yield Fault(
+                "",
+                "nothing answers this row, and no reason says why",
+                "name what answers it, or write its reason",
+            )
+
+
+class Item(Answered):
+    """One thing a published list asks for: the steps that say it, the page of the book that does, or the reason why not."""
+
+    called = "item"
+    item = Text("What is asked for?", required=True)
+    steps = references("Which steps say it?", "step")
+    page = Reference("Which page of the book says it?", "page")
+
+    def answers(self) -> tuple[str, ...]:
+        """Its steps and its page."""
+        return (*self.steps, *([self.page] if isinstance(self.page, str) else []))
+
+
+class Rule(Block):
+    """A published list; `standing` is how far it was read."""
+
+    called = "rule"
+    rule = Text("Which list is it, in which publication?", required=True)
+    standing = standing("How far was the list itself read?")
+    items = Many(Item, "What does it ask for?", required=True, distinct=True)
+
+
+class Coverage(Tallied):
+    """Published lists of what emergency instructions must say."""
+
+    coverage = Many(Rule, "Which lists are there?", required=True, distinct=True)
+
+
+class Failure(Answered):
+    """Something that goes wrong, who says so, the checks that look for it, and what else there is to say."""
+
+    called = "failure"
+    failure = Text("What goes wrong?", required=True)
+    source = Text("Who says so?", required=True)
+    checks = references("Which checks look for it?", "check")
+
+    def answers(self) -> tuple[str, ...]:
+        """Its checks."""
+        return self.checks
+
+
+class Failures(Tallied):
+    """What goes wrong with one subject, as published."""
+
+    subject = Text("What is it about?", required=True)
+    failures = Many(Failure, "What goes wrong?", required=True, distinct=True)
+
+
+COVERAGE = Shelf(
+    "coverage",
+    "coverage.yaml",
+    Coverage,
+    "What published instructions ask for, and where ours say it.",
+    root="tests/evidence",
+)
+FAILURES = Shelf(
+    "failures",
+    "failures/*.yaml",
+    Failures,
+    "What goes wrong as published, and what looks for it.",
+    root="tests/evidence",
+)
+SHELVES = (COVERAGE, FAILURES)
 SUBJECTS = ("raft", "station-bill", "carriage", "radio")
 
 
-class EvidenceFault(Exception):
-    """A list cannot be read; the message says where."""
-
-
-@dataclass(frozen=True)
-class Item:
-    """One thing a rule asks for: the steps that say it, the page of the book that does, or the reason why not."""
-
-    text: str
-    steps: tuple[str, ...]
-    page: str
-    reason: str
-
-
-@dataclass(frozen=True)
-class Rule:
-    """A published list; `standing` is how far it was read."""
-
-    name: str
-    standing: str
-    items: tuple[Item, ...]
-
-
-@dataclass(frozen=True)
-class Failure:
-    """Something that goes wrong, who says so, the checks that look for it, and what else there is to say."""
-
-    failure: str
-    source: str
-    checks: tuple[str, ...]
-    reason: str
+def known() -> dict[str, Sequence[str]]:
+    """The names that the lists may refer to: steps, pages of the book, checks."""
+    folder = templates_folder()
+    steps = PROCEDURES.gives(as_installed(PROCEDURES, folder)[0])["step"]
+    pages = [path.stem for pattern in ("book/*.html", "text/en/pages/*.md") for path in folder.glob(pattern)]
+    return {**soundness.known(), "step": tuple(steps), "page": pages, "check": tuple(all_checks())}
 
 
 def rules() -> tuple[Rule, ...]:
-    """The published lists of coverage.yaml, in their order. Raises EvidenceFault."""
-    return tuple(
-        Rule(
-            rule["rule"],
-            rule["standing"],
-            tuple(
-                Item(item["item"], tuple(item.get("steps", ())), item.get("page", ""), item.get("reason", ""))
-                for item in rule["items"]
-            ),
-        )
-        for rule in _read(HERE / "coverage.yaml")["coverage"]
-    )
+    """The published lists of coverage.yaml, in their order. Raises ShelfFault."""
+    (file,) = _whole(COVERAGE)
+    return tuple(file.block.coverage)
 
 
 def failures() -> dict[str, tuple[Failure, ...]]:
-    """The failures of failures/ by subject, in their order. Raises EvidenceFault."""
-    found = {}
-    for name in SUBJECTS:
-        data = _read(HERE / "failures" / f"{name}.yaml")
-        found[data["subject"]] = tuple(
-            Failure(row["failure"], row["source"], tuple(row.get("checks", ())), row.get("reason", ""))
-            for row in data["failures"]
-        )
-    return found
+    """The failures of failures/ by subject, in their order. Raises ShelfFault."""
+    files = {each.stem: each.block for each in _whole(FAILURES)}
+    return {str(files[name].subject): tuple(files[name].failures) for name in SUBJECTS}
 
 
-def _read(path: Path) -> dict[str, Any]:
-    tree, findings = read_file(path, path.name)
-    if tree is None or findings:
-        raise EvidenceFault(f"{path.name}: {findings[0].place}: {findings[0].message}")
-    data: dict[str, Any] = plain(tree)
-    return data
+def _whole(shelf):
+    files, findings = shelf.read(HERE)
+    if found := faults([(shelf, files, findings)], known()):
+        raise ShelfFault(found)
+    return files
