@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from generator import __version__
@@ -11,13 +12,11 @@ from generator import __version__
 if TYPE_CHECKING:
     from argparse import ArgumentParser
 
-_OUTPUT_NAMES = (
-    "book",
-    "cards",
-    "site",
-    "one-file",
-    "calendar",
-)  # publishing.OUTPUTS: not imported, so that help comes at once
+
+def output_names() -> tuple[str, ...]:
+    """The outputs there are: the files of the shelf of outputs. None of them is imported, so that help comes at once."""
+    shelf = Path(__file__).parent / "outputs"
+    return tuple(sorted(path.stem.replace("_", "-") for path in shelf.glob("[a-z]*.py")))
 
 
 DESCRIPTION = "One vessel's emergency manual, from her description: book, cards and site."
@@ -53,9 +52,9 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
         "--only",
         metavar="OUTPUT",
         action="append",
-        choices=_OUTPUT_NAMES,
+        choices=output_names(),
         default=[],
-        help=f"write only this output, may be given again: {', '.join(_OUTPUT_NAMES)}",
+        help=f"write only this output, may be given again: {', '.join(output_names())}",
     )
     publish.add_argument(
         "--for",

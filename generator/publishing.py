@@ -7,11 +7,12 @@ import hashlib
 import importlib
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, Protocol
 
 from generator import __version__
 from generator.machine.swapping import Entry, Manifest, digest, manifest_of, recover, swap_in
 from generator.manual.composing import Manual, compose
+from generator.options import output_names
 from generator.outputs import Job, Made
 from generator.reading.findings import Finding, Place, Weight, defects, in_order
 from generator.reading.values import known
@@ -28,15 +29,24 @@ from generator.vessel.vessel import Vessel
 if TYPE_CHECKING:
     from datetime import date
 
-# output -> (module, the reader it will meet)
-OUTPUTS = {
-    "book": ("generator.outputs.book", "crew"),
-    "cards": ("generator.outputs.cards", "guest"),
-    "site": ("generator.outputs.site", "guest"),
-    "one-file": ("generator.outputs.onefile", "guest"),
-    "calendar": ("generator.outputs.calendar", "crew"),
-}
 PROOF_SUFFIX = ".proof-copy"
+
+
+class Output(Protocol):
+    """One file of the shelf of outputs."""
+
+    READER: str
+    """Who it is for, unless another reader is asked for."""
+
+    def write(self, job: Job) -> Made:
+        """Its files, in memory."""
+
+
+def output(name: str) -> Output:
+    """The output of that name, loaded when it is first asked for."""
+    module: Any = importlib.import_module(f"generator.outputs.{name.replace('-', '_')}")
+    found: Output = module
+    return found
 
 
 class Impossible(Exception):
@@ -148,18 +158,18 @@ def publish(folder: Path, shown: str, order: Order) -> Published:
 def write(manual: Manual, order: Order) -> dict[str, Made]:
     """Every output asked for, in memory; those that need private values are left out where these are not there."""
     made: dict[str, Made] = {}
-    for name in order.only or OUTPUTS:
+    for name in order.only or output_names():
         reader = reader_of(name, order)
         if reader != "guest" and manual.vessel.lacks_private:
             continue
-        made[name] = importlib.import_module(OUTPUTS[name][0]).write(Job(manual, reader, order.paper))
+        made[name] = output(name).write(Job(manual, reader, order.paper))
         made[name].reader = reader
     return made
 
 
-def reader_of(output: str, order: Order) -> str:
+def reader_of(name: str, order: Order) -> str:
     """Who an output is for."""
-    return order.reader or OUTPUTS[output][1]
+    return order.reader or output(name).READER
 
 
 def days_of(vessel: Vessel, order: Order) -> tuple[date, date]:
@@ -175,7 +185,7 @@ def days_of(vessel: Vessel, order: Order) -> tuple[date, date]:
 
 
 def _skipped(surveyed: Surveyed, written: dict[str, Made], order: Order) -> list[Finding]:
-    left_out = [name for name in order.only or OUTPUTS if name not in written]
+    left_out = [name for name in order.only or output_names() if name not in written]
     if not left_out:
         return []
     return [
@@ -192,11 +202,11 @@ def _skipped(surveyed: Surveyed, written: dict[str, Made], order: Order) -> list
 def _files(written: dict[str, Made], order: Order) -> tuple[dict[str, bytes], dict[str, Entry]]:
     files: dict[str, bytes] = {}
     entries: dict[str, Entry] = {}
-    for output, made in written.items():
+    for one, made in written.items():
         for name, data in made.files.items():
-            path = f"{reader_of(output, order)}/{name}"
+            path = f"{reader_of(one, order)}/{name}"
             files[path] = data
-            entries[path] = {"output": output, "sha256": digest(data)}
+            entries[path] = {"output": one, "sha256": digest(data)}
     return files, entries
 
 

@@ -1,7 +1,6 @@
 """Vessels in a folder of their own and small outputs in place of the real ones, so that publishing is tested quickly."""
 
 import shutil
-import sys
 from datetime import date
 from pathlib import Path
 from types import SimpleNamespace
@@ -54,12 +53,10 @@ def line(output):
 @pytest.fixture
 def fakes(monkeypatch):
     """Two outputs, a book for the crew and a site for guests; their modules by name, to be spoilt by a test."""
-    modules = {name: SimpleNamespace(write=line(name)) for name in ("book", "site")}
-    for name, module in modules.items():
-        monkeypatch.setitem(sys.modules, f"fake_{name}", module)
-    monkeypatch.setattr(
-        publishing, "OUTPUTS", {"book": ("fake_book", "crew"), "site": ("fake_site", "guest")}
-    )
+    readers = {"book": "crew", "site": "guest"}
+    modules = {name: SimpleNamespace(READER=reader, write=line(name)) for name, reader in readers.items()}
+    monkeypatch.setattr(publishing, "output_names", lambda: tuple(modules))
+    monkeypatch.setattr(publishing, "output", modules.__getitem__)
     return modules
 
 

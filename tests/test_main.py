@@ -9,9 +9,10 @@ from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound  # noqa: F40
 
 from generator import __main__ as program
 from generator import __version__, publishing
-from generator.options import _OUTPUT_NAMES
+from generator.options import output_names
 from generator.outputs import EngineMissing
-from generator.publishing import OUTPUTS
+from generator.publishing import output
+from generator.reading.fields import READERS
 from generator.survey.registry import all_checks
 
 ROOT = Path(__file__).parent.parent
@@ -63,7 +64,10 @@ def test_version(run):
 
 
 def test_the_outputs_offered_are_those_there_are():
-    assert tuple(OUTPUTS) == _OUTPUT_NAMES
+    assert output_names() == ("book", "calendar", "cards", "one-file", "site")
+    for name in output_names():
+        assert output(name).READER in READERS
+        assert callable(output(name).write)
 
 
 @pytest.mark.parametrize(
@@ -214,7 +218,7 @@ def test_without_the_pdf_engine_the_book_is_refused_with_the_remedy_and_the_site
 
 def test_the_real_engine_s_message_names_the_way_without_it(run, boat, monkeypatch):
     from generator.machine import readiness
-    from generator.outputs import engine
+    from generator.outputs.setting import engine
 
     told = readiness.engine_missing(lambda _names: False, "debian")
     monkeypatch.setattr(readiness, "engine_missing", lambda: told)

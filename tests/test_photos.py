@@ -10,8 +10,8 @@ from checks.survey_patch import VESSELS, changed, survey_boat
 from PIL import Image, ImageFile
 
 from generator.machine.photos import PAGE_PX, SMALL_PX, Unreadable, prepared
-from generator.outputs import Job, book, onefile, site
-from generator.outputs.pages import embedded
+from generator.outputs import Job, book, one_file, site
+from generator.outputs.setting.pages import embedded
 from generator.reading.findings import Weight
 from generator.vessel.photographed import photographed
 
@@ -126,20 +126,20 @@ def test_the_site_has_them_as_files(boat):
 
 
 def test_the_one_file_holds_small_ones(boat):
-    text = onefile.write(Job(boat.manual, "guest")).files[onefile.NAME].decode()
+    text = one_file.write(Job(boat.manual, "guest")).files[one_file.NAME].decode()
     assert text.count("data:image/jpeg;base64,") == 2
     assert len(text) < 3_000_000
 
 
 def test_many_photos_get_smaller_in_the_one_file_and_at_last_go(boat, monkeypatch):
     whole = [len(embedded(boat.vessel, each, SMALL_PX)) for each in photographed(boat.vessel)]
-    monkeypatch.setattr(onefile, "MOST_PHOTO_BYTES", sum(whole) - 1)
-    text = onefile.write(Job(boat.manual, "guest")).files[onefile.NAME].decode()
+    monkeypatch.setattr(one_file, "MOST_PHOTO_BYTES", sum(whole) - 1)
+    text = one_file.write(Job(boat.manual, "guest")).files[one_file.NAME].decode()
     shown = re.findall(r"data:image/jpeg;base64,[^\"]+", text)
     assert len(shown) == 2
     assert sum(map(len, shown)) < sum(whole)
-    monkeypatch.setattr(onefile, "MOST_PHOTO_BYTES", 1000)
-    assert "data:image/jpeg" not in onefile.write(Job(boat.manual, "guest")).files[onefile.NAME].decode()
+    monkeypatch.setattr(one_file, "MOST_PHOTO_BYTES", 1000)
+    assert "data:image/jpeg" not in one_file.write(Job(boat.manual, "guest")).files[one_file.NAME].decode()
 
 
 def test_the_book_shows_them(boat):

@@ -11,7 +11,7 @@ from pseudo import bracketed, citations, leftover, own_words, said_in, write_lan
 from generator.manual.composing import compose
 from generator.manual.deadlines import things
 from generator.manual.printing import Printer
-from generator.outputs import pages
+from generator.outputs.setting import pages
 from generator.publishing import Order, survey, write
 from generator.shelves.folder import templates_folder
 from generator.vessel.loading import load

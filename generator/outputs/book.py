@@ -11,13 +11,15 @@ from generator.manual.estimates import Estimate, RaftEstimates, Sequence
 from generator.manual.inventory import list_items
 from generator.manual.procedures import Procedure, slug
 from generator.manual.raft_facts import float_free
-from generator.outputs import Job, Made, engine
-from generator.outputs.pages import embedded, environment, marks
-from generator.outputs.paper import plan_width_mm, sheets
+from generator.outputs import Job, Made
+from generator.outputs.setting import engine
+from generator.outputs.setting.pages import embedded, environment, marks
+from generator.outputs.setting.paper import plan_width_mm, sheets
 from generator.shelves.rulesets import RuleSet
 from generator.shelves.spelling import spelled
 from generator.vessel.raft import Raft
 
+READER = "crew"
 FILE = "book.pdf"
 STEPS_ON_A_PAGE = 7  # with their exceptions and cautions
 BLANK_ROWS = 14  # lines to fill in by hand on a page for them

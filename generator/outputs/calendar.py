@@ -12,11 +12,12 @@ from typing import TYPE_CHECKING
 from generator.manual.deadlines import Deadline
 from generator.manual.printing import Printer
 from generator.outputs import Job, Made
-from generator.outputs.pages import marks
+from generator.outputs.setting.pages import marks
 
 if TYPE_CHECKING:
     from icalendar import Alarm, Event
 
+READER = "crew"
 NAME = "calendar.ics"
 ALARM_DAYS = (90, 30)
 ROUTINE_ALARM_DAYS = (1,)  # what is done each month needs no word three months ahead

@@ -12,10 +12,11 @@ from generator.manual.composing import Manual
 from generator.manual.inventory import Item, list_items
 from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure
-from generator.outputs import Job, Made, Record, engine
-from generator.outputs.fitting import pieces_of, sides_taken
-from generator.outputs.pages import environment, marks
-from generator.outputs.paper import plan_width_mm, room_mm, sheets
+from generator.outputs import Job, Made, Record
+from generator.outputs.setting import engine
+from generator.outputs.setting.fitting import pieces_of, sides_taken
+from generator.outputs.setting.pages import environment, marks
+from generator.outputs.setting.paper import plan_width_mm, room_mm, sheets
 from generator.shelves.spelling import spelled
 from generator.shelves.stations import (
     CALL_SCRIPT,
@@ -27,6 +28,7 @@ from generator.shelves.stations import (
 )
 from generator.vessel.vessel import Vessel
 
+READER = "guest"
 FILE = "cards.pdf"
 Say = Callable[..., str]
 """Gives a label of the language, its slots filled in."""

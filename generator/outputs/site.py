@@ -18,7 +18,7 @@ from generator.manual.composing import Manual
 from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
 from generator.manual.procedures import Procedure, slug
 from generator.outputs import Job, Made, Record
-from generator.outputs.pages import environment, marks, markup, photo_of
+from generator.outputs.setting.pages import environment, marks, markup, photo_of
 from generator.shelves.folder import templates_folder
 from generator.shelves.spelling import spelled
 from generator.vessel.photographed import photo_file
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from generator.manual.inventory import Item
     from generator.vessel.raft import Raft
 
+READER = "guest"
 START = "start"
 REFERENCE = ("first-words", "plan", "gear", "bill", "vessel", "contacts", "deferred", "sources", "about")
 """The pages beside procedures and rafts, by name; each has its template and its title. Who sails alone has no bill."""

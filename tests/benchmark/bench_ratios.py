@@ -17,7 +17,7 @@ import pytest
 import yaml
 
 from generator import publishing
-from generator.outputs import engine
+from generator.outputs.setting import engine
 from generator.publishing import Order
 from generator.survey import registry
 from generator.vessel import loading

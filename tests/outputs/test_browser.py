@@ -9,7 +9,7 @@ import pytest
 
 from generator.machine.fonts import FAMILY
 from generator.manual.composing import compose
-from generator.outputs import Job, onefile, site
+from generator.outputs import Job, one_file, site
 from generator.shelves.languages import catalogue
 from generator.vessel.loading import load
 
@@ -56,7 +56,7 @@ def folder(manual, tmp_path_factory):
     root = tmp_path_factory.mktemp("a stick") / "guest"
     for name, content in {
         **site.write(Job(manual, "guest")).files,
-        **onefile.write(Job(manual, "guest")).files,
+        **one_file.write(Job(manual, "guest")).files,
     }.items():
         path = root / name
         path.parent.mkdir(parents=True, exist_ok=True)

@@ -15,7 +15,7 @@ from generator.manual.deadlines import Deadline, Thing
 from generator.manual.printing import Phrase, first_printer
 from generator.outputs import Job
 from generator.outputs.calendar import NAME, Entry, base_calendar, calendar_of, write
-from generator.publishing import OUTPUTS, Order
+from generator.publishing import Order, output
 from generator.publishing import write as write_all
 from generator.reading.block import Block
 from generator.reading.findings import Place
@@ -192,7 +192,7 @@ def test_the_window_of_a_service_is_told():
 
 
 def test_it_is_written_for_the_crew():
-    assert OUTPUTS["calendar"][1] == "crew"
+    assert output("calendar").READER == "crew"
     manual = manual_of(ROOT / "vessels" / BOATS[0])
     made = write_all(manual, Order(AS_OF, only=("calendar",)))
     assert made["calendar"].reader == "crew"

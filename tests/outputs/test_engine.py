@@ -2,8 +2,9 @@
 
 import pytest
 
-from generator.outputs import EngineMissing, engine
-from generator.outputs.paper import sheets
+from generator.outputs import EngineMissing
+from generator.outputs.setting import engine
+from generator.outputs.setting.paper import sheets
 
 BLANK = '<!DOCTYPE html><html lang="en"><head><title>x</title></head><body>{}</body></html>'
 pytestmark = pytest.mark.usefixtures("pdf_engine")

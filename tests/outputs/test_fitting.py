@@ -8,7 +8,8 @@ import pypdf
 import pytest
 
 from generator.manual.composing import compose
-from generator.outputs import Job, cards, engine, fitting
+from generator.outputs import Job, cards
+from generator.outputs.setting import engine, fitting
 from generator.shelves.languages import catalogue
 from generator.vessel.loading import load
 

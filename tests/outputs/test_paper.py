@@ -12,8 +12,9 @@ from generator.machine.fonts import FAMILY
 from generator.manual.composing import compose
 from generator.manual.printing import first_printer
 from generator.manual.procedures import to_confirm
-from generator.outputs import Job, Made, book, cards, engine
-from generator.outputs.paper import sheets
+from generator.outputs import Job, Made, book, cards
+from generator.outputs.setting import engine
+from generator.outputs.setting.paper import sheets
 from generator.shelves.languages import catalogue
 from generator.shelves.stations import stations
 from generator.vessel.loading import load

@@ -12,7 +12,7 @@ import pytest
 from generator.machine.fonts import missing_characters
 from generator.manual.composing import compose
 from generator.manual.procedures import to_confirm
-from generator.outputs import Job, onefile, site
+from generator.outputs import Job, one_file, site
 from generator.reading.block import Block
 from generator.shelves.languages import catalogue
 from generator.vessel.loading import load
@@ -41,7 +41,7 @@ def guest_site(manual):
 
 @pytest.fixture(scope="module")
 def guest_file(manual):
-    return onefile.write(Job(manual, "guest")).files[onefile.NAME].decode()
+    return one_file.write(Job(manual, "guest")).files[one_file.NAME].decode()
 
 
 class Page(HTMLParser):
@@ -328,7 +328,7 @@ def test_a_character_the_family_lacks_is_recorded_with_its_page():
     changed = replace(manual, procedures=(replace(first, intro="Łódź"), *manual.procedures[1:]))
     assert [(record.kind, record.file) for record in site.write(Job(changed, "guest")).records] == []
     changed = replace(manual, procedures=(replace(first, intro="\u6f22"), *manual.procedures[1:]))
-    for output, file in ((site, f"{first.id}.html"), (onefile, onefile.NAME)):
+    for output, file in ((site, f"{first.id}.html"), (one_file, one_file.NAME)):
         assert [
             (record.kind, record.file, record.text) for record in output.write(Job(changed, "guest")).records
         ] == [("missing-glyph", file, "\u6f22 (U+6F22)")]
@@ -346,7 +346,7 @@ def test_the_same_manual_gives_the_same_bytes():
     made = [
         {
             **site.write(Job(composed("saltmeadow"), "guest")).files,
-            **onefile.write(Job(composed("saltmeadow"), "guest")).files,
+            **one_file.write(Job(composed("saltmeadow"), "guest")).files,
         }
         for _ in range(2)
     ]

@@ -5,11 +5,12 @@ from __future__ import annotations
 from generator.machine.fonts import faces_css_for_one_file
 from generator.machine.photos import SMALL_PX
 from generator.outputs import Job, Made
-from generator.outputs.pages import embedded, environment
+from generator.outputs.setting.pages import embedded, environment
 from generator.outputs.site import articles, style, undrawn
 from generator.vessel.photographed import photographed
 from generator.vessel.vessel import Vessel
 
+READER = "guest"
 NAME = "manual.html"
 MOST_PHOTO_BYTES = 1_400_000  # of the 3 MB that go by message
 SIZES_PX = (SMALL_PX, 400, 280, 180)
