@@ -42,7 +42,6 @@ ELSE = {
     ("command", "a command of the command line"): ["options"],
     ("muster", "a word in the drawing"): ["manual/drawing/plan"],
     ("mast", "a mark in the drawing"): ["manual/drawing/names", "shelves/spaces"],
-    ("net", "a key of what is drawn"): ["manual/drawing/names"],
     ("bow", "a word in the drawing"): ["manual/drawing/plan"],
     ("forepeak", "an example beside a key"): ["vessel/deck"],
     ("cockpit", "an example beside a key"): ["vessel/gear", "vessel/particulars"],
