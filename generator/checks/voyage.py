@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.reading.values import Stamp, all_known
+from generator.survey.limits import most
 from generator.survey.passed import good
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -17,6 +18,8 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.people import Traveller
+
+CHILD = "age of a child"
 
 
 @check(
@@ -36,7 +39,7 @@ def grown_ups_have_their_size(sight: Sight) -> Finds:
     counts = all_known(each.quantity for each in jackets if each.size not in ("child", "infant"))
     if not voyage or not jackets or counts is None:
         return
-    adults = sum(not (isinstance(each.age, int) and each.age < 13) for each in voyage.persons)
+    adults = sum(not _is_child(sight, each) for each in voyage.persons)
     if adults > sum(counts):
         yield Found(
             voyage.key_place("persons"),
@@ -77,10 +80,10 @@ def no_more_travel_than_fit(sight: Sight) -> Finds:
     places = all_known(raft.persons for raft in rafts)
     if rafts and places is not None:
         limits.append((sum(places), "have a place in a raft"))
-    for most, what in limits:
-        if len(voyage.persons) > most:
+    for places_for, what in limits:
+        if len(voyage.persons) > places_for:
             yield Found(
-                voyage.key_place("persons"), f"{len(voyage.persons)} people travel, and {most} {what}"
+                voyage.key_place("persons"), f"{len(voyage.persons)} people travel, and {places_for} {what}"
             )
             return
 
@@ -151,9 +154,14 @@ def children_have_their_size(sight: Sight) -> Finds:
     counts = all_known(each.quantity for each in jackets if each.size in ("child", "infant"))
     if not voyage or counts is None:
         return
-    children = sum(isinstance(each.age, int) and each.age < 13 for each in voyage.persons)
+    children = sum(_is_child(sight, each) for each in voyage.persons)
     if children > sum(counts):
         yield Found(
             voyage.key_place("persons"),
-            f"children under 13 on the voyage: {children}; lifejackets of their size: {sum(counts)}",
+            f"children under {most(sight.vessel, CHILD) + 1:g} on the voyage: {children}; lifejackets of their size: {sum(counts)}",
         )
+
+
+def _is_child(sight: Sight, person: Traveller) -> bool:
+    """Whether somebody on the voyage is of an age at which a lifejacket of a child's size is asked for."""
+    return isinstance(person.age, int) and person.age <= most(sight.vessel, CHILD)

@@ -42,6 +42,7 @@ NAMES = (
     "time between walks round",
     "time between tests of a beacon",
     "order at once",
+    "age of a child",
 )
 """The limits that checks ask for; the figures stand on the shelf alone."""
 
