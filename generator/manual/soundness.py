@@ -18,7 +18,7 @@ from generator.shelves.languages import catalogue
 from generator.shelves.procedures import PROCEDURES, together
 from generator.shelves.quantities import When
 from generator.shelves.rulesets import RULE_SETS
-from generator.shelves.shelf import as_installed, examine
+from generator.shelves.shelf import faults, on, read_below
 from generator.shelves.stations import STATIONS
 from generator.shelves.stowages import HOLDS, STOWAGES
 from generator.shelves.words import StepWords, slots
@@ -32,11 +32,12 @@ if TYPE_CHECKING:
     from generator.reading.block import Block
     from generator.shelves.languages import Catalogue
     from generator.shelves.procedures import DutyRow, Files, StepRow
-    from generator.shelves.shelf import Names
+    from generator.shelves.shelf import Names, ReadShelves
 
 ENGINE_STOP = "engine stop place"
 
 
+@functools.cache
 def known() -> Names:
     """The names that the program itself gives, by what references call their kind."""
     return {
@@ -56,22 +57,29 @@ def faults_of_shelves(checks: tuple[str, ...]) -> tuple[Finding, ...]:
 @functools.cache
 def faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
     """The same for another folder of templates; the words of the language are those installed."""
-    files, _ = as_installed(PROCEDURES, folder)
-    found = [
-        *examine(SHELVES, folder, {**known(), "check": checks}),
-        *_for_whom(files, folder),
-        *_steps_of_rows(files, folder),
-    ]
-    return tuple(in_order([*found, *_unworded(files, folder)]))
+    return tuple(faults_among(read_below(SHELVES, folder), checks))
 
 
-def _for_whom(files: Files, folder: Path) -> Iterator[Finding]:
+def faults_among(shelves: ReadShelves, checks: tuple[str, ...]) -> list[Finding]:
+    """The same for shelves that were read already, all there are."""
+    files = on(PROCEDURES, shelves)
+    return in_order(
+        [
+            *faults(shelves, {**known(), "check": checks}),
+            *_for_whom(files, shelves),
+            *_steps_of_rows(files, shelves),
+            *_unworded(files, shelves),
+        ]
+    )
+
+
+def _for_whom(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
     """What is said of one raft stands in the procedures of a raft alone; bill and drills are the vessel's."""
     words = {slot.name for slot in RAFT_WORDS}
     facts = {fact.name for fact in RAFT_FACTS}
-    facts |= set(STOWAGES.gives(as_installed(STOWAGES, folder)[0])["fact"])
-    facts |= set(HOLDS.gives(as_installed(HOLDS, folder)[0])["fact"])
-    yield from _asked_by_rules(facts, folder)
+    facts |= set(STOWAGES.gives(on(STOWAGES, shelves))["fact"])
+    facts |= set(HOLDS.gives(on(HOLDS, shelves))["fact"])
+    yield from _asked_by_rules(facts, shelves)
     for main, parts in together(files):
         asked: list[tuple[Block, str]] = [
             (main.block, "drilled"),
@@ -91,9 +99,9 @@ def _for_whom(files: Files, folder: Path) -> Iterator[Finding]:
                     yield _of_one_raft(block.place_in(key, number), name)
 
 
-def _asked_by_rules(raft_facts: set[str], folder: Path) -> Iterator[Finding]:
+def _asked_by_rules(raft_facts: set[str], shelves: ReadShelves) -> Iterator[Finding]:
     """Rule sets ask of the vessel alone."""
-    for file in as_installed(RULE_SETS, folder)[0]:
+    for file in on(RULE_SETS, shelves):
         for block in file.block.inner():
             if isinstance(block, When):
                 for key in ("facts", "facts-any", "facts-none"):
@@ -107,10 +115,10 @@ def _of_one_raft(place: Place, name: str) -> Finding:
     return _fault(place, message, "name something of the vessel, or say it in a procedure with per: raft")
 
 
-def _steps_of_rows(files: Files, folder: Path) -> Iterator[Finding]:
+def _steps_of_rows(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
     """Every stowage and every hold has its steps; where a raft comes down beside the propeller, one stops the engine."""
     facts = set(known()["fact"])
-    stowages, _ = as_installed(STOWAGES, folder)
+    stowages = on(STOWAGES, shelves)
     for row in (row for each in stowages for row in each.block.stowages):
         if row.name in facts:
             yield _fault(row.place("stowage"), f"a fact is called '{row.name}' already", "call it otherwise")
@@ -127,7 +135,7 @@ def _steps_of_rows(files: Files, folder: Path) -> Iterator[Finding]:
                 f"'{row.name}': the raft comes down beside the propeller, and none of its steps stops the engine",
                 f"give the step that stops it place: {ENGINE_STOP}",
             )
-    holds, _ = as_installed(HOLDS, folder)
+    holds = on(HOLDS, shelves)
     for hold in (row for each in holds for row in each.block.holds):
         if hold.name in facts:
             yield _fault(hold.place("hold"), f"a fact is called '{hold.name}' already", "call it otherwise")
@@ -144,7 +152,7 @@ def _steps_when(files: Files, fact: str) -> list[StepRow]:
     return [step for each in files if fact in each.block.when for step in each.block.steps]
 
 
-def _unworded(files: Files, folder: Path) -> Iterator[Finding]:
+def _unworded(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
     """Titles, duties, steps and stations have their words in the first language, with slots that are filled."""
     try:
         words = catalogue()
@@ -167,12 +175,11 @@ def _unworded(files: Files, folder: Path) -> Iterator[Finding]:
                     if slot not in filled:
                         message = f"the words of '{step.id}' have the slot '{slot}', which nothing fills"
                         yield _fault(step.place("id"), message, nearest(slot, sorted(filled)))
+    yield from _unworded_stations(words, shelves)
 
-    yield from _unworded_stations(words, folder)
 
-
-def _unworded_stations(words: Catalogue, folder: Path) -> Iterator[Finding]:
-    for row in (row for each in as_installed(STATIONS, folder)[0] for row in each.block.stations):
+def _unworded_stations(words: Catalogue, shelves: ReadShelves) -> Iterator[Finding]:
+    for row in (row for each in on(STATIONS, shelves) for row in each.block.stations):
         label = f"station.{row.name.replace(' ', '-')}"
         if label not in words.labels:
             place, remedy = row.place("station"), f"write the label {label} in labels.yaml"

@@ -35,6 +35,10 @@ class Name(Single[str]):
         return text
 
 
+class OtherName(Name):
+    """What people call a thing, or a part of what they call it: nothing refers to it, so that nothing can tell a slip of the pen."""
+
+
 class Figure(Single[float]):
     """A plain number from `low` to `high`."""
 

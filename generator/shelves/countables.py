@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Many, Named, Plain, Text, YesNo
+from generator.reading.fields import Many, Named, YesNo
 from generator.reading.findings import Finding, Weight
-from generator.reading.names import Known, Name, Reference
+from generator.reading.names import Known, Name, OtherName, Reference
 from generator.reading.nearest import nearest
 from generator.reading.values import given
 from generator.shelves.shelf import File, Shelf, Tallied, twice
@@ -29,12 +29,12 @@ class Countable(Block):
     name = Name("What do rule sets call it?", required=True)
     each = Reference("Of which list does every entry count?", LIST)
     where = Named(
-        Plain("Which word has the key?"),
+        Name("Which word has the key?"),
         "Which key of the entries that count has which word?",
         names=Reference("Which key?", KEY),
     )
     has = Reference("Which key is given where it is aboard?", KEY)
-    word = Text("Which word must stand in its name?")
+    word = OtherName("Which word must stand in its name?")
     amount = Reference("Which key says how much an entry is?", KEY)
     packed = Reference("Which key says how much it is on the list of a grab bag?", KEY)
     in_raft = Reference("Which key says how much of it a packed raft holds?", KEY)

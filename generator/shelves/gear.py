@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Count, Many, One, Text, Texts
-from generator.reading.names import Name, Reference, references, standing
+from generator.reading.names import Name, OtherName, Reference, references, standing
 from generator.reading.values import sure
 from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
 
@@ -56,9 +56,9 @@ class GearKind(Block):
 
     called = "kind"
     kind = Name("What do steps and rule sets call it?", required=True)
-    also = Texts("Under which names do dates and checks know it as well?", of=Name("Which name?"))
-    other_names = Texts("What do people also call it, who are told the right name?", of=Name("Which name?"))
-    words = Texts("Which words anywhere in a name mean it?", of=Name("Which word?"))
+    also = Texts("Under which names do dates and checks know it as well?", of=OtherName("Which name?"))
+    other_names = Texts("What do people also call it, who are told the right name?", of=OtherName("Which name?"))
+    words = Texts("Which words anywhere in a name mean it?", of=OtherName("Which word?"))
     is_ = Texts("What is it, or what does it do?", PROPERTIES)
     serves_as = references("For which kinds does it do as well?", "gear")
     lasts_as = Reference("Which life of templates/lives has it?", "life of gear")

@@ -115,6 +115,16 @@ class Forms(Tallied):
     forms = Many(Form, "Which forms are there?", required=True, distinct=True)
 
 
+def _flags(row: Allotted) -> Iterator[str]:
+    """How a state's flag may be called: by its name, as far as a word's end, its territory, two letters or its initials."""
+    state = given(row.state, "")
+    yield from (given(row.territory, state), given(row.code, state), state.partition(" (")[0])
+    words = state.split()
+    yield from (" ".join(words[:number]) for number in range(2, len(words) + 1))
+    if len(words) > 1:
+        yield "".join(word[0] for word in words if word[0].isupper())
+
+
 def _in_their_order(files: Sequence[File[Calls]]) -> Iterator[Finding]:
     """No series begins within another; several states may share one."""
     for file in files:
@@ -137,6 +147,9 @@ MIDS = Shelf(
     "identities/mid.json",
     Mids,
     "Which state the first figures of a ship's number belong to; the issuer's table.",
+    gives=lambda files: {
+        "word of vessel.flag": sorted({name for file in files for row in file.block.allotted for name in _flags(row)})
+    },
 )
 CALL_SIGNS = Shelf(
     "call sign series",

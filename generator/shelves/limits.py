@@ -10,7 +10,7 @@ from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Many, Text, Texts
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.measures import DIMENSIONS, AnyMeasure, Measure, dimension_of
-from generator.reading.names import Figure, Reference, references, standing
+from generator.reading.names import Figure, Name, Reference, references, standing
 from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, sure
 from generator.shelves.shelf import File, Shelf, Tallied, twice
@@ -50,9 +50,11 @@ NAMES = (
 class RowBlock(Block):
     """What one rule sets, and for what it holds."""
 
-    standards = Texts("For rafts of which standards, by their beginning, does it hold?")
+    standards = Texts(
+        "For rafts of which standards, by their beginning, does it hold?", of=Name("Which standard?")
+    )
     container = Reference("For which container?", "word of raft.container")
-    kinds = Texts("For which kinds of release or beacon?")
+    kinds = Texts("For which kinds of release or beacon?", of=Name("Which kind?"))
     use = references("For which use of the boat?", "word of vessel.use")
     waters = references("For which waters?", "word of vessel.waters")
     rule_set = Reference("For which rule set?", "rule set")

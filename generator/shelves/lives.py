@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Count, Many, Named, One, Plain, Text, Texts, YesNo
 from generator.reading.findings import Finding, Place, Weight
-from generator.reading.names import Name, Reference, standing
+from generator.reading.names import Name, OtherName, Reference, standing
 from generator.reading.nearest import nearest
 from generator.reading.values import sure
 from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
@@ -30,7 +30,7 @@ When = Mapping[str, Sequence[str]]
 
 
 def _when() -> Named[tuple[str, ...]]:
-    return Named(Texts("Which words?", of=Plain("Which word?")), "Which values must hold?")
+    return Named(Texts("Which words?", of=Name("Which word?")), "Which values must hold?")
 
 
 class AgedBlock(Block):
@@ -101,7 +101,7 @@ class KindBlock(Block):
     called = "kind"
     kind = Name("What is it called here?", required=True)
     block = Choice("Which entries of a vessel file?", BLOCKS, required=True)
-    with_ = Name("Which word must also stand in its name?")
+    with_ = OtherName("Which word must also stand in its name?")
     when = _when()
     for_others = YesNo("Is it for all gear that lasts as nothing else here?")
     lines = Many(LineBlock, "What is looked at separately?")

@@ -24,7 +24,7 @@ from generator.reading.fields import (
 )
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.measures import Measure
-from generator.reading.names import STANDINGS, Name, Reference, references, standing
+from generator.reading.names import STANDINGS, Name, OtherName, Reference, references, standing
 from generator.reading.nearest import nearest, shortened
 from generator.reading.values import Keyed, Stamp, given
 from generator.shelves.countables import COUNTABLE
@@ -62,7 +62,7 @@ class Needs(Block):
 
     lights = YesNo("Must it have a light?")
     crotch_straps = YesNo("Must it have crotch straps?")
-    with_ = Texts("Which words must stand in its name?")
+    with_ = Texts("Which words must stand in its name?", of=OtherName("Which word?"))
     rating = Rating("Which rating must it reach?")
     twice_from = Rating("From which rating on does one count as two?", example="20-B")
     dsc = YesNo("Must it make a digital distress call?")

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any, Generic, TypeVar
 
 from generator.reading.block import Block
-from generator.reading.fields import Count, Many, Named, Schema
+from generator.reading.fields import Count, Many, Named, Schema, Texts
 from generator.reading.findings import Finding, Weight, in_order
 from generator.reading.loader import Loader
 from generator.reading.names import Known, unresolved
@@ -67,8 +67,8 @@ class Shelf(Generic[B]):
             tree, found = read_file(path, f"{self.root}/{name}")
             findings += found
             if tree is not None:
-                block, found = self._block(tree)
-                files.append(File(name, block))
+                file, found = self.read_tree(tree, name)
+                files.append(file)
                 findings += found
         return tuple(files), tuple(findings)
 
@@ -77,8 +77,15 @@ class Shelf(Generic[B]):
         tree, findings = read(text, Source(f"{self.root}/{name}"))
         if tree is None:
             return None, tuple(findings)
-        block, found = self._block(tree)
-        return File(name, block), (*findings, *found)
+        file, found = self.read_tree(tree, name)
+        return file, (*findings, *found)
+
+    def read_tree(self, tree: Tree, name: str) -> tuple[File[B], tuple[Finding, ...]]:
+        """The same for one file whose tree was read."""
+        loader = ShelfLoader()
+        block = loader.block(self.kind, tree, "")
+        found = miscounted(block, block.tally) if isinstance(block, Tallied) else ()
+        return File(name, block), (*loader.findings, *found)
 
     def files(self) -> tuple[File[B], ...]:
         """The files of the shelf as installed; raises ShelfFault."""
@@ -97,14 +104,6 @@ class Shelf(Generic[B]):
         title = f"A file of the shelf of {self.name}"
         return Writer().whole(self.kind, title, self.about)
 
-    def _block(self, tree: Tree) -> tuple[B, list[Finding]]:
-        loader = ShelfLoader()
-        block = loader.block(self.kind, tree, "")
-        return block, [
-            *loader.findings,
-            *(miscounted(block, block.tally) if isinstance(block, Tallied) else ()),
-        ]
-
 
 class ShelfLoader(Loader):
     """Reads a file of a shelf: every word is a value, and a blank is none."""
@@ -113,9 +112,9 @@ class ShelfLoader(Loader):
 
 
 class Tallied(Block):
-    """A file that says how often each of its optional keys stands in it, and how many entries each of its lists has.
+    """A file that says how often each of its optional keys stands in it, and how many entries its lists have together.
 
-    Such a control total notices what no other rule can: a line that somebody deleted.
+    Such a control total notices what no other rule can: a line, or a word of a list, that somebody deleted.
     """
 
     tally = Named(
@@ -126,18 +125,25 @@ class Tallied(Block):
 
 
 def counted(block: Block) -> dict[str, int]:
-    """How often each optional key stands in a block and those within; of lists and named values their entries."""
+    """How often each optional key stands in a block and those within; of lists, words and named values their entries."""
     totals: Counter[str] = Counter()
     for each in block.inner():
         for name, of in type(each).fields.items():
             value = each.__dict__.get(of.name)
             if value is None or name == "tally":
                 continue
-            if isinstance(of, (Many, Named)):
-                totals[name] += len(value)
+            if isinstance(of, (Many, Named, Texts)):
+                totals[name] += _entries(value)
             elif not of.required:
                 totals[name] += 1
     return dict(sorted(totals.items()))
+
+
+def _entries(value: object) -> int:
+    """How many entries a list has, or how many names, with what is listed or named below them."""
+    if isinstance(value, Keyed):
+        return len(value) + sum(map(_entries, value.values()))
+    return len(value) if isinstance(value, (list, tuple)) else 0
 
 
 def miscounted(block: Block, said: Keyed[int]) -> Iterator[Finding]:
@@ -151,7 +157,7 @@ def miscounted(block: Block, said: Keyed[int]) -> Iterator[Finding]:
                 Weight.DEFECT,
                 f"the tally says {said.get(name, 0)} times '{name}', and it stands here {there.get(name, 0)} times",
                 place,
-                f"look for a line that is gone or too many; if all is as meant, write {name}: {there.get(name, 0)}",
+                f"look for what is gone or too many; if all is as meant, write {name}: {there.get(name, 0)}",
             )
 
 
@@ -161,19 +167,25 @@ def as_installed(shelf: Shelf[B], folder: Path) -> tuple[tuple[File[B], ...], tu
     return shelf.read(folder)
 
 
-def examine(shelves: Sequence[Shelf[Any]], folder: Path, known: Names) -> list[Finding]:
-    """Everything that is wrong on the shelves below a folder of templates, in order.
+ReadShelves = Sequence[tuple[Shelf[Any], tuple[File[Any], ...], tuple[Finding, ...]]]
+"""Shelves, the files of each and what is wrong with each of these."""
+
+
+def read_below(shelves: Sequence[Shelf[Any]], folder: Path) -> ReadShelves:
+    """The shelves below a folder of templates, read once."""
+    return tuple((shelf, *as_installed(shelf, folder)) for shelf in shelves)
+
+
+def on(shelf: Shelf[B], read_shelves: ReadShelves) -> tuple[File[B], ...]:
+    """The files of one of the shelves that were read."""
+    return next(files for each, files, _ in read_shelves if each is shelf)
+
+
+def faults(read_shelves: ReadShelves, known: Names) -> list[Finding]:
+    """What is wrong on shelves that were read, in order: in their files, between them, and names that nothing has.
 
     `known` are the names that the program itself gives, besides those of the shelves.
     """
-    read_shelves = [(shelf, *as_installed(shelf, folder)) for shelf in shelves]
-    return faults(read_shelves, known)
-
-
-def faults(
-    read_shelves: Sequence[tuple[Shelf[Any], tuple[File[Any], ...], tuple[Finding, ...]]], known: Names
-) -> list[Finding]:
-    """What is wrong on shelves that were read: in their files, between them, and names that nothing has."""
     names: dict[str, set[str]] = {kind: set(given) for kind, given in known.items()}
     findings: list[Finding] = []
     for shelf, files, found in read_shelves:

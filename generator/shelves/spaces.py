@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Count, Many, Misread, One, Schema, Single, Texts, YesNo
 from generator.reading.findings import Finding, Weight
-from generator.reading.names import Figure, Name
+from generator.reading.names import Figure, Name, OtherName
 from generator.reading.nearest import folded, shortened
 from generator.reading.values import Band, given
 from generator.shelves.faults import ShelfFault
@@ -89,7 +89,7 @@ class PresetSpace(Block):
     off = Stretch("The same for a space on both sides: from its inner to its outer edge?")
     shown = Choice("Does the plan always show it, or only when used?", ("always", "used"), required=True)
     mark = Choice("Which drawing stands in it?", ("mast",))
-    also = Texts("Which other names has it?", of=Name("Which other name has it?"))
+    also = Texts("Which other names has it?", of=OtherName("Which other name has it?"))
     exposed = YesNo("Do the seas break there?")
     engine = YesNo("Does the engine stand there, so that an engine fire burns there?")
     cooking = YesNo("Is that where people cook?")

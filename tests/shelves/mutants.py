@@ -1,0 +1,265 @@
+"""Mutants of the shelves: one file with one thing deleted, misspelt or given a wrong value, and whether reading tells of it.
+
+A mutant is made in the tree of a file and taken back when it has been looked at. Of prose (a source, a note, a text of a
+language) blank is the only wrong value there is: other words may be right. What people also call a thing has besides only
+signs that no name has. A value that could be true, another word of the list or a figure within its bounds, is no mutant.
+"""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from generator.manual.soundness import faults_among
+from generator.reading.block import Block
+from generator.reading.fields import Dated, Field, Many, Named, One, Single, Texts
+from generator.reading.findings import Finding
+from generator.reading.measures import AnyMeasure, Measured
+from generator.reading.names import Name, OtherName
+from generator.reading.nodes import Listing, Mapping, Node, Scalar, Source
+from generator.reading.tree import read_file
+from generator.shelves.folder import templates_folder
+from generator.shelves.index import SHELVES
+from generator.shelves.shelf import Shelf, read_below
+from generator.survey.registry import all_checks
+
+DELETED, ENTRY_DELETED, MISSPELT, NAME_MISSPELT = "deleted", "entry deleted", "misspelt", "name misspelt"
+OPERATORS = (DELETED, ENTRY_DELETED, MISSPELT, NAME_MISSPELT, "wrong value")
+NOTHING = "qwxz vlk"  # a word that no list has and nothing is called by
+
+Way = Callable[[], Callable[[], None]]
+"""Spoils a tree; what it gives takes that back."""
+
+
+@dataclass(frozen=True)
+class Mutant:
+    """One thing spoilt: `how`, at which key path and line of which file of which shelf."""
+
+    shelf: Shelf[Any]
+    file: str
+    path: str
+    how: str
+    line: int
+    tree: Mapping
+    way: Way
+
+    @property
+    def name(self) -> str:
+        """What the lists of survivors call it."""
+        return f"{self.file}: {self.path}: {self.how}"
+
+    @property
+    def operator(self) -> str:
+        """The kind of change."""
+        return self.how if self.how in OPERATORS else OPERATORS[-1]
+
+    @property
+    def number(self) -> int:
+        """A number that is the same in each run, by which some are chosen."""
+        return zlib.crc32(f"{self.name} {self.line}".encode())
+
+    @contextmanager
+    def made(self) -> Iterator[Mapping]:
+        """The spoilt tree, whole again afterwards."""
+        back = self.way()
+        try:
+            yield self.tree
+        finally:
+            back()
+
+
+def mutants(shelf: Shelf[Any]) -> Iterator[Mutant]:
+    """Every mutant of every file of a shelf, in the order of the files and their lines."""
+    for path in sorted(templates_folder().glob(shelf.pattern)):
+        name = path.relative_to(templates_folder()).as_posix()
+        tree, findings = read_file(path, f"templates/{name}")
+        assert tree is not None and not findings
+        for key, how, node, way in _of_block(shelf.kind, tree, ""):
+            yield Mutant(shelf, name, key, how, node.line + 1, tree, way)
+
+
+class Judge:
+    """Tells what is found when a mutant is read: in its own file, else with all other shelves, as at the program's start."""
+
+    def __init__(self) -> None:
+        self.checks = tuple(all_checks())
+        self.sound = read_below(SHELVES, templates_folder())
+
+    def found(self, mutant: Mutant) -> list[Finding]:
+        """The findings that are not there without it; the sound shelves have none at all."""
+        with mutant.made() as tree:
+            file, findings = mutant.shelf.read_tree(tree, f"templates/{mutant.file}")
+            file = type(file)(mutant.file, file.block)
+            if findings:
+                return list(findings)
+            shelves = [
+                (shelf, tuple(file if each.path == file.path else each for each in files), ())
+                if shelf is mutant.shelf
+                else (shelf, files, ())
+                for shelf, files, _ in self.sound
+            ]
+            return faults_among(shelves, self.checks)
+
+
+Spoilt = tuple[str, str, Node, Way]
+"""A key path, how it is spoilt, where it stands, the way to spoil it."""
+
+
+def _of_block(kind: type[Block], node: Mapping, path: str) -> Iterator[Spoilt]:
+    for key in list(node.entries):
+        here = f"{path}.{key}".lstrip(".")
+        yield from _of_key(node, key, here)
+        yield from _of_value(kind.fields[key], node, key, here)
+
+
+def _of_key(node: Mapping, key: str, path: str, misspelt: str = MISSPELT) -> Iterator[Spoilt]:
+    yield path, DELETED, node.keys[key], lambda: _without(node, key)
+    for spelt in _misspellings(key):
+        if spelt not in node.entries:
+            yield path, misspelt, node.keys[key], lambda: _renamed(node, key, spelt)
+            return
+
+
+def _of_value(field: Field[Any], holder: Mapping | Listing, at: str | int, path: str) -> Iterator[Spoilt]:  # noqa: C901 - each kind of field
+    """Wrong values of what stands under a key or in a list, and what is spoilt within."""
+    node = _at(holder, at)
+
+    def instead(how: str, other: Node) -> Spoilt:
+        return path, how, node, lambda: _put(holder, at, other)
+
+    def scalar(text: str) -> Scalar:
+        return Scalar(text, node.line, node.column, True, node.source)
+
+    def block(*keys: str) -> Mapping:
+        made = Mapping(node.line, node.column, node.source)
+        for key in keys:
+            made.keys[key], made.entries[key] = scalar(key), scalar(NOTHING)
+        return made
+
+    if isinstance(field, Single):
+        yield from (instead(how, scalar(text)) for how, text in _wrong(field, node))
+        return
+    if isinstance(field, (Texts, Many)):
+        yield instead("a block", block(NOTHING))
+        yield instead("an empty list", Listing(node.line, node.column, node.source))
+    else:
+        yield instead("a word", scalar(NOTHING))
+        yield instead("an empty block", block())
+    if isinstance(field, Texts):
+        if isinstance(node, Listing):
+            yield from _entries(node, path)
+            for number in range(len(node.items)):
+                yield from _of_value(field.of, node, number, f"{path}[{number + 1}]")
+        else:
+            yield from _of_value(field.of, holder, at, path)
+    elif isinstance(field, Named):
+        assert isinstance(node, Mapping)
+        for key in list(node.entries):
+            here = f"{path}.{key}"
+            yield from _of_key(node, key, here, NAME_MISSPELT)
+            if isinstance(field.inner, Field):
+                yield from _of_value(field.inner, node, key, here)
+            else:
+                yield from _of_entry(field.inner, node, key, here)
+    elif isinstance(field, Many):
+        assert isinstance(node, Listing)
+        yield from _entries(node, path)
+        for number in range(len(node.items)):
+            yield from _of_entry(field.block, node, number, f"{path}[{number + 1}]")
+    elif isinstance(field, One):
+        yield from _of_entry(field.block, holder, at, path)
+    else:
+        raise TypeError(f"no way to spoil {field}")
+
+
+def _of_entry(kind: type[Block], holder: Mapping | Listing, at: str | int, path: str) -> Iterator[Spoilt]:
+    """What is spoilt of a block that stands under a key, a name or in a list."""
+    node = _at(holder, at)
+    if isinstance(node, Mapping):
+        yield from _of_block(kind, node, path)
+    else:
+        yield from _of_value(kind.fields[kind.shorthand], holder, at, path)
+
+
+def _entries(node: Listing, path: str) -> Iterator[Spoilt]:
+    for number, item in enumerate(node.items):
+        yield f"{path}[{number + 1}]", ENTRY_DELETED, item, lambda number=number: _taken_out(node, number)
+
+
+def _wrong(field: Single[Any], node: Node) -> Iterator[tuple[str, str]]:
+    """What cannot stand at a field of one value."""
+    if field.kind == "text":  # prose
+        yield "left blank", ""
+    elif isinstance(field, Name):
+        yield "left blank", ""
+        yield "a sign that names cannot have", "?!*"
+        if isinstance(node, Scalar) and not isinstance(field, OtherName):
+            yield NAME_MISSPELT, next(_misspellings(node.text))
+    else:
+        yield "a wrong word", NOTHING
+    if isinstance(field, AnyMeasure):
+        yield "another dimension", "7 kW"
+    elif isinstance(field, Measured):
+        unit, factor = next(iter(field.units.items()))
+        yield "out of bounds", f"{field.high / factor * 10:.0f} {unit}"
+    elif isinstance(field, Dated):
+        yield "out of bounds", "2026-13"
+    elif hasattr(field, "high"):
+        yield "out of bounds", _beyond(field, node)
+
+
+def _beyond(field: Any, node: Node) -> str:
+    """A figure, or a stretch, higher than any that the field takes."""
+    high = f"{int(field.high) + 1}"
+    return f"{field.low:g} to {high}" if isinstance(node, Scalar) and " to " in node.text else high
+
+
+def _misspellings(word: str) -> Iterator[str]:
+    """A word with two of its letters swapped, else with one of them doubled."""
+    for at in range(len(word) // 2, len(word) - 1):
+        if word[at] != word[at + 1] and word[at : at + 2].isalnum():
+            yield f"{word[:at]}{word[at + 1]}{word[at]}{word[at + 2 :]}"
+    yield word + word[-1:]
+
+
+def _at(holder: Mapping | Listing, at: Any) -> Node:
+    return holder.entries[at] if isinstance(holder, Mapping) else holder.items[at]
+
+
+def _put(holder: Mapping | Listing, at: Any, other: Node) -> Callable[[], None]:
+    held: Any = holder.entries if isinstance(holder, Mapping) else holder.items
+    before, held[at] = held[at], other
+
+    def back() -> None:
+        held[at] = before
+
+    return back
+
+
+def _taken_out(listing: Listing, at: int) -> Callable[[], None]:
+    item = listing.items.pop(at)
+    return lambda: listing.items.insert(at, item)
+
+
+def _without(mapping: Mapping, key: str) -> Callable[[], None]:
+    return _keyed(mapping, {each: each for each in mapping.entries if each != key})
+
+
+def _renamed(mapping: Mapping, key: str, spelt: str) -> Callable[[], None]:
+    return _keyed(mapping, {(spelt if each == key else each): each for each in mapping.entries})
+
+
+def _keyed(mapping: Mapping, names: dict[str, str]) -> Callable[[], None]:
+    """Gives a mapping other keys for the values it has."""
+    entries, keys = mapping.entries, mapping.keys
+    mapping.entries = {name: entries[key] for name, key in names.items()}
+    mapping.keys = {name: keys[key] for name, key in names.items()}
+
+    def back() -> None:
+        mapping.entries, mapping.keys = entries, keys
+
+    return back
