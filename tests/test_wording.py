@@ -308,9 +308,7 @@ def test_what_is_no_text_is_refused(other, line, told):
 def test_a_word_that_a_shelf_asks_for_and_english_lacks_is_told(monkeypatch):
     of_fields = wording._of_fields
     monkeypatch.setattr(wording, "_of_fields", lambda: [*of_fields(), "choices.stowage.foredeck chute"])
-    gaps.cache_clear()
     found = gaps(catalogue())
-    gaps.cache_clear()
     assert [(each.message, each.place.file) for each in found] == [
         (
             "'choices.stowage.foredeck chute' is missing: a vessel file asks for it",

@@ -11,17 +11,16 @@ from generator.manual.raft_facts import RAFT_FACTS
 from generator.manual.words import RAFT_WORDS, vessel_words
 from generator.reading.findings import Finding, Place, Weight, in_order
 from generator.reading.nearest import nearest
-from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
 from generator.shelves.index import SHELVES
-from generator.shelves.languages import catalogue
+from generator.shelves.languages import Catalogue
 from generator.shelves.procedures import PROCEDURES, together
 from generator.shelves.quantities import When
 from generator.shelves.rulesets import RULE_SETS
 from generator.shelves.shelf import faults, on, read_below
 from generator.shelves.stations import STATIONS
 from generator.shelves.stowages import HOLDS, STOWAGES
-from generator.shelves.words import StepWords, slots
+from generator.shelves.words import FIRST_LANGUAGE, StepWords, slots
 from generator.vessel.names import names_of_a_vessel
 from generator.vessel.people import ABILITIES
 
@@ -30,7 +29,6 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from generator.reading.block import Block
-    from generator.shelves.languages import Catalogue
     from generator.shelves.procedures import DutyRow, Files, StepRow
     from generator.shelves.shelf import Names, ReadShelves
 
@@ -56,7 +54,7 @@ def faults_of_shelves(checks: tuple[str, ...]) -> tuple[Finding, ...]:
 
 @functools.cache
 def faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
-    """The same for another folder of templates; the words of the language are those installed."""
+    """The same for another folder of templates."""
     return tuple(faults_among(read_below(SHELVES, folder), checks))
 
 
@@ -154,9 +152,8 @@ def _steps_when(files: Files, fact: str) -> list[StepRow]:
 
 def _unworded(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
     """Titles, duties, steps and stations have their words in the first language, with slots that are filled."""
-    try:
-        words = catalogue()
-    except ShelfFault:  # told with the words of the language
+    words = Catalogue(FIRST_LANGUAGE, templates_folder(), shelves)
+    if words.findings:  # told already
         return
     for main, parts in together(files):
         sheet = words.procedures.get(main.stem)

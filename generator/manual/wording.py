@@ -16,11 +16,13 @@ from generator.reading.nearest import nearest
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
 from generator.shelves.languages import Catalogue, catalogue
-from generator.shelves.lives import shelf as lives
-from generator.shelves.procedures import shelf as procedures
-from generator.shelves.rulesets import rule_sets
-from generator.shelves.spaces import hull, hull_types
-from generator.shelves.stations import stations
+from generator.shelves.index import SHELVES
+from generator.shelves.lives import LIVES, Lives, lives_of
+from generator.shelves.procedures import PROCEDURES, together
+from generator.shelves.rulesets import RULE_SETS
+from generator.shelves.shelf import ReadShelves, on, read_below
+from generator.shelves.spaces import HULLS
+from generator.shelves.stations import STATIONS
 from generator.shelves.words import FIRST_LANGUAGE, Counted, ProcedureWords
 from generator.vessel.gear import Stop
 from generator.vessel.lives import Life
@@ -103,10 +105,13 @@ def faults_of(language: str) -> tuple[Finding, ...]:
     return tuple(in_order(faults))
 
 
-@functools.lru_cache(maxsize=8)
-def gaps(words: Catalogue) -> tuple[Finding, ...]:
-    """What is asked for and the first language has not, and what it has and nothing asks for."""
-    asked = dict(asked_for())
+def gaps(words: Catalogue, shelves: ReadShelves | None = None) -> tuple[Finding, ...]:
+    """What is asked for and the first language has not, and what it has and nothing asks for.
+
+    `shelves` are all there are, if others ask than those installed.
+    """
+    asking = shelves or _installed()
+    asked = dict(asked_for(asking))
     missing = [
         Finding(
             "file.missing-key",
@@ -129,27 +134,44 @@ def gaps(words: Catalogue) -> tuple[Finding, ...]:
         for label in words.labels
         if label not in asked and label not in _TYPED
     ]
-    return (*missing, *idle, *_steps(words))
+    return (*missing, *idle, *_steps(words, asking))
 
 
-def asked_for() -> Iterator[tuple[str, str]]:
-    """Each label that is asked for, and who asks."""
+def _installed() -> ReadShelves:
+    """All shelves as installed; raises ShelfFault."""
+    shelves = read_below(SHELVES, templates_folder())
+    if faults := [each for _, _, found in shelves for each in found]:
+        raise ShelfFault(faults)
+    return shelves
+
+
+def asked_for(shelves: ReadShelves | None = None) -> Iterator[tuple[str, str]]:
+    """Each label that is asked for, and who asks: program, templates, fields, and the shelves installed or given."""
+    asking = shelves or _installed()
     for head, keys in _SAID_BY_PYTHON.items():
         yield from ((f"{head}.{key}".lstrip("."), "the program") for key in keys.split())
-    for path in sorted(templates_folder().rglob("*.html")):
-        for match in _SAID.finditer(path.read_text(encoding="utf-8")):
-            yield match[2], f"templates/{path.relative_to(templates_folder()).as_posix()}"
+    yield from _asked_by_templates(templates_folder())
     yield from ((label, "a vessel file") for label in _of_fields())
-    yield from ((label, "templates/lives") for label in _of_lives())
-    yield from ((f"station.{slug(each.name)}", "a station of cards") for each in stations())
-    for each in hull_types():
-        yield from ((f"spaces.{space.name}", f"the hull type {each}") for space in hull(each).spaces)
-    for one in rule_sets().values():
-        yield f"rule-sets.lengths.{one.length_means}", f"the rule set {one.name}"
-        asked = [f"notes.{note}" for note in one.notes]
-        for row in one.rows:
+    yield from ((label, "templates/lives") for label in _of_lives(lives_of(on(LIVES, asking))))
+    for table in on(STATIONS, asking):
+        yield from ((f"station.{slug(each.name)}", "a station of cards") for each in table.block.stations)
+    for hull in on(HULLS, asking):
+        yield from ((f"spaces.{space.name}", f"the hull type {hull.stem}") for space in hull.block.spaces)
+    for file in on(RULE_SETS, asking):
+        block = file.block
+        asked = [f"lengths.{block.length_means}", *(f"notes.{note}" for note in block.notes)]
+        for row in block.rows:
             asked += [f"items.{row.item}", *([f"notes.{row.note}"] if row.note else [])]
-        yield from ((f"rule-sets.{key}", f"the rule set {one.name}") for key in asked)
+        yield from ((f"rule-sets.{key}", f"the rule set {block.name}") for key in asked)
+
+
+@functools.cache
+def _asked_by_templates(folder: Path) -> tuple[tuple[str, str], ...]:
+    return tuple(
+        (match[2], f"templates/{path.relative_to(folder).as_posix()}")
+        for path in sorted(folder.rglob("*.html"))
+        for match in _SAID.finditer(path.read_text(encoding="utf-8"))
+    )
 
 
 def _of_fields() -> Iterator[str]:
@@ -188,8 +210,8 @@ def _fields(kind: type[Block]) -> dict[Field[object], None]:
     return found
 
 
-def _of_lives() -> Iterator[str]:
-    for kinds in lives().kinds.values():
+def _of_lives(lives: Lives) -> Iterator[str]:
+    for kinds in lives.kinds.values():
         for kind in kinds:
             for line in kind.lines:
                 yield from (f"lives.lines.{line.what}" for _ in (line.what,) if line.what)
@@ -198,14 +220,13 @@ def _of_lives() -> Iterator[str]:
                 yield from (f"lives.standings.{life.standing}" for life in line.lives)
 
 
-def _steps(words: Catalogue) -> Iterator[Finding]:
+def _steps(words: Catalogue, shelves: ReadShelves) -> Iterator[Finding]:
     """The words that no procedure, duty or step has; what these lack is told where they stand."""
     asked: dict[str, set[str]] = {}
-    for one in procedures():
-        keys = {"title", *(f"duties.{line.id}" for line in one.duties)}
-        asked.setdefault(one.id, set()).update(keys)
-        for step in one.steps:
-            asked.setdefault(step.words_in, set()).add(f"steps.{step.id}")
+    for main, parts in together(on(PROCEDURES, shelves)):
+        asked[main.stem] = {"title", *(f"duties.{line.id}" for line in main.block.duties)}
+        for part in parts:
+            asked.setdefault(part.stem, set()).update(f"steps.{step.id}" for step in part.block.steps)
     for name, sheet in words.sheets.items():
         if isinstance(sheet.block, ProcedureWords):
             wanted = asked.get(Path(name).stem, set())

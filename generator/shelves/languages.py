@@ -13,7 +13,7 @@ from generator.reading.nearest import nearest
 from generator.reading.values import Keyed
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
-from generator.shelves.shelf import as_installed
+from generator.shelves.shelf import ReadShelves, read_below
 from generator.shelves.words import (
     FIRST_LANGUAGE,
     SLOT,
@@ -67,25 +67,30 @@ class Catalogue:
     A label of another file than labels.yaml has the file before its key: `choices.type.monohull`.
     """
 
-    def __init__(self, language: str, templates: Path) -> None:
+    def __init__(self, language: str, templates: Path, shelves: ReadShelves | None = None) -> None:
+        """Of the files below a folder of templates, or of `shelves` that were read already."""
         self.language = language
         self.folder = templates / "text" / language
         self.findings: list[Finding] = []
         self.sheets: dict[str, Sheet] = {}
-        for shelf in shelves_of(language):
-            files, findings = as_installed(shelf, templates)
-            self.findings += [*findings, *shelf.holds_together(files)]
-            for file in files:
-                self.sheets[file.path.removeprefix(f"text/{language}/")] = _sheet(file.block)
-        self.pages = {
-            f"{PAGES}/{path.name}": path.read_text(encoding="utf-8")
-            for path in sorted((self.folder / PAGES).glob("*.md"))
-        }
+        for shelf, files, findings in shelves or read_below(shelves_of(language), templates):
+            if issubclass(shelf.kind, Words):
+                self.findings += [*findings, *shelf.holds_together(files)]
+                for file in files:
+                    self.sheets[file.path.removeprefix(f"text/{language}/")] = _sheet(file.block)
         self.labels = {
             _label(name, key): entry.text
             for name, sheet in self.sheets.items()
             if not isinstance(sheet.block, (Spelling, ProcedureWords))
             for key, entry in sheet.texts.items()
+        }
+
+    @functools.cached_property
+    def pages(self) -> Mapping[str, str]:
+        """The pages of standing text (Markdown) by their files."""
+        return {
+            f"{PAGES}/{path.name}": path.read_text(encoding="utf-8")
+            for path in sorted((self.folder / PAGES).glob("*.md"))
         }
 
     @functools.cached_property
@@ -149,6 +154,7 @@ def _label(name: str, key: str) -> str:
     return before + key.removeprefix("texts.")
 
 
+@functools.lru_cache(maxsize=256)
 def _sheet(block: Words) -> Sheet:
     """The texts of a file, whatever its blocks, by their keys."""
     texts: dict[str, Entry] = {}

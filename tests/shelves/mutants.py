@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from generator.manual.soundness import faults_among
+from generator.manual.wording import gaps
 from generator.reading.block import Block
 from generator.reading.fields import Dated, Field, Many, Named, One, Single, Texts
 from generator.reading.findings import Finding
@@ -24,7 +25,9 @@ from generator.reading.nodes import Listing, Mapping, Node, Scalar, Source
 from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
 from generator.shelves.index import SHELVES
+from generator.shelves.languages import Catalogue
 from generator.shelves.shelf import Shelf, read_below
+from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey.registry import all_checks
 
 DELETED, ENTRY_DELETED, MISSPELT, NAME_MISSPELT = "deleted", "entry deleted", "misspelt", "name misspelt"
@@ -102,7 +105,8 @@ class Judge:
                 else (shelf, files, ())
                 for shelf, files, _ in self.sound
             ]
-            return faults_among(shelves, self.checks)
+            words = Catalogue(FIRST_LANGUAGE, templates_folder(), shelves)
+            return faults_among(shelves, self.checks) or [*gaps(words, shelves)]
 
 
 Spoilt = tuple[str, str, Node, Way]
