@@ -15,8 +15,8 @@ from generator.reading.names import STANDINGS
 from generator.reading.nearest import nearest
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
-from generator.shelves.languages import Catalogue, catalogue
 from generator.shelves.index import SHELVES
+from generator.shelves.languages import Catalogue, catalogue
 from generator.shelves.lives import LIVES, Lives, lives_of
 from generator.shelves.procedures import PROCEDURES, together
 from generator.shelves.rulesets import RULE_SETS

@@ -35,12 +35,12 @@ def meant(text: str, words: Iterable[str]) -> str:
 def nearest(text: str, words: Iterable[str]) -> str:
     """What to write instead of `text`: the nearest word, or all there are."""
     words = [str(word) for word in words]
-    word = meant(text, words)
     if len(words) > MOST_LISTED:
-        if not word:
+        first, *others = alike(text, words) or [""]
+        if not first:
             return "look it up: musterbook keys, or musterbook why --all"
-        others = alike(text, words)[1:]
-        return f"write {word}?" + (f" (or one of: {', '.join(others)})" if others else "")
+        return f"write {first}?" + (f" (or one of: {', '.join(others)})" if others else "")
+    word = meant(text, words)
     listed = ", ".join(words)
     if not word:
         return f"write one of: {listed}"

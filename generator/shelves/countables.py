@@ -76,8 +76,16 @@ def _hold_together(files: Sequence[File[Countables]]) -> Iterator[Finding]:
 
 
 def _agree(files: Sequence[File[Countables]], known: Known) -> Iterator[Finding]:
-    """A word is one that its key takes."""
+    """A word is one that its key takes; drinking water is called so on the gear list too, for there it is counted in pieces."""
     for each in _all(files):
+        if each.drinking_water is True and each.name not in known.get("gear", ()):
+            yield Finding(
+                "file.bad-value",
+                Weight.DEFECT,
+                f"no kind of gear is called '{each.name}'",
+                each.place("name"),
+                "call it as the kind of gear that is drinking water",
+            )
         for path, said in each.where.items():
             allowed = known.get(f"word of {path}", ())
             if path in known.get(KEY, ()) and said not in allowed:

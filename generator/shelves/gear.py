@@ -57,7 +57,9 @@ class GearKind(Block):
     called = "kind"
     kind = Name("What do steps and rule sets call it?", required=True)
     also = Texts("Under which names do dates and checks know it as well?", of=OtherName("Which name?"))
-    other_names = Texts("What do people also call it, who are told the right name?", of=OtherName("Which name?"))
+    other_names = Texts(
+        "What do people also call it, who are told the right name?", of=OtherName("Which name?")
+    )
     words = Texts("Which words anywhere in a name mean it?", of=OtherName("Which word?"))
     is_ = Texts("What is it, or what does it do?", PROPERTIES)
     serves_as = references("For which kinds does it do as well?", "gear")

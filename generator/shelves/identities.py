@@ -148,7 +148,9 @@ MIDS = Shelf(
     Mids,
     "Which state the first figures of a ship's number belong to; the issuer's table.",
     gives=lambda files: {
-        "word of vessel.flag": sorted({name for file in files for row in file.block.allotted for name in _flags(row)})
+        "word of vessel.flag": sorted(
+            {name for file in files for row in file.block.allotted for name in _flags(row)}
+        )
     },
 )
 CALL_SIGNS = Shelf(

@@ -117,11 +117,18 @@ class Spelling(Words):
     stop = Said("What is spoken for a full stop?", required=True)
 
     def faults(self) -> Iterator[Fault]:
-        """Every letter and figure is spoken, and nothing else."""
+        """Every letter and figure is spoken, and nothing else; what stands for other letters is none of these, and spoken so."""
         for key, spoken, wanted in (("letters", self.letters, _LETTERS), ("figures", self.figures, _FIGURES)):
             if "".join(sorted(spoken)) != wanted:
                 odd = ", ".join(sorted(set(spoken) ^ set(wanted)))
                 yield Fault(key, f"missing or too much: {odd}", f"write each of {wanted} once")
+        for letter, others in self.doubled.items():
+            if len(letter) != 1 or letter in _LETTERS + _FIGURES:
+                yield Fault(
+                    "doubled", f"'{letter}' is no letter without a word", "write such a letter: letters"
+                )
+            if not set(others) <= set(_LETTERS):
+                yield Fault("doubled", f"'{others}' is not spoken", f"write some of {_LETTERS}")
 
 
 class StepWords(Block):

@@ -11,17 +11,16 @@ import zlib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
 from generator.manual.soundness import faults_among
 from generator.manual.wording import gaps
 from generator.reading.block import Block
-from generator.reading.fields import Dated, Field, Many, Named, One, Single, Texts
+from generator.reading.fields import Choice, Dated, Field, Many, Named, One, Single, Texts, YesNo
 from generator.reading.findings import Finding
 from generator.reading.measures import AnyMeasure, Measured
-from generator.reading.names import Name, OtherName
-from generator.reading.nodes import Listing, Mapping, Node, Scalar, Source
+from generator.reading.names import Name, OtherName, Reference
+from generator.reading.nodes import Listing, Mapping, Node, Scalar
 from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
 from generator.shelves.index import SHELVES
@@ -31,7 +30,9 @@ from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey.registry import all_checks
 
 DELETED, ENTRY_DELETED, MISSPELT, NAME_MISSPELT = "deleted", "entry deleted", "misspelt", "name misspelt"
-OPERATORS = (DELETED, ENTRY_DELETED, MISSPELT, NAME_MISSPELT, "wrong value")
+WRONG = "wrong value"
+NOT_ON_THE_LIST, OUT_OF_BOUNDS = "a word not on the list", "out of bounds"
+OPERATORS = (DELETED, ENTRY_DELETED, MISSPELT, NAME_MISSPELT, WRONG)
 NOTHING = "qwxz vlk"  # a word that no list has and nothing is called by
 
 Way = Callable[[], Callable[[], None]]
@@ -58,7 +59,7 @@ class Mutant:
     @property
     def operator(self) -> str:
         """The kind of change."""
-        return self.how if self.how in OPERATORS else OPERATORS[-1]
+        return self.how if self.how in OPERATORS else WRONG
 
     @property
     def number(self) -> int:
@@ -122,37 +123,15 @@ def _of_block(kind: type[Block], node: Mapping, path: str) -> Iterator[Spoilt]:
 
 def _of_key(node: Mapping, key: str, path: str, misspelt: str = MISSPELT) -> Iterator[Spoilt]:
     yield path, DELETED, node.keys[key], lambda: _without(node, key)
-    for spelt in _misspellings(key):
-        if spelt not in node.entries:
-            yield path, misspelt, node.keys[key], lambda: _renamed(node, key, spelt)
-            return
+    spelt = next(each for each in _misspellings(key) if each not in node.entries)
+    yield path, misspelt, node.keys[key], lambda: _renamed(node, key, spelt)
 
 
-def _of_value(field: Field[Any], holder: Mapping | Listing, at: str | int, path: str) -> Iterator[Spoilt]:  # noqa: C901 - each kind of field
+def _of_value(field: Field[Any], holder: Mapping | Listing, at: str | int, path: str) -> Iterator[Spoilt]:
     """Wrong values of what stands under a key or in a list, and what is spoilt within."""
     node = _at(holder, at)
-
-    def instead(how: str, other: Node) -> Spoilt:
-        return path, how, node, lambda: _put(holder, at, other)
-
-    def scalar(text: str) -> Scalar:
-        return Scalar(text, node.line, node.column, True, node.source)
-
-    def block(*keys: str) -> Mapping:
-        made = Mapping(node.line, node.column, node.source)
-        for key in keys:
-            made.keys[key], made.entries[key] = scalar(key), scalar(NOTHING)
-        return made
-
-    if isinstance(field, Single):
-        yield from (instead(how, scalar(text)) for how, text in _wrong(field, node))
-        return
-    if isinstance(field, (Texts, Many)):
-        yield instead("a block", block(NOTHING))
-        yield instead("an empty list", Listing(node.line, node.column, node.source))
-    else:
-        yield instead("a word", scalar(NOTHING))
-        yield instead("an empty block", block())
+    for how, other in _wrong(field, node):
+        yield path, how, node, lambda other=other: _put(holder, at, other)
     if isinstance(field, Texts):
         if isinstance(node, Listing):
             yield from _entries(node, path)
@@ -161,23 +140,17 @@ def _of_value(field: Field[Any], holder: Mapping | Listing, at: str | int, path:
         else:
             yield from _of_value(field.of, holder, at, path)
     elif isinstance(field, Named):
-        assert isinstance(node, Mapping)
         for key in list(node.entries):
-            here = f"{path}.{key}"
-            yield from _of_key(node, key, here, NAME_MISSPELT)
-            if isinstance(field.inner, Field):
-                yield from _of_value(field.inner, node, key, here)
-            else:
-                yield from _of_entry(field.inner, node, key, here)
+            yield from _of_key(node, key, f"{path}.{key}", NAME_MISSPELT)
+            inside = _of_value if isinstance(field.inner, Field) else _of_entry
+            yield from inside(field.inner, node, key, f"{path}.{key}")
     elif isinstance(field, Many):
-        assert isinstance(node, Listing)
         yield from _entries(node, path)
-        for number in range(len(node.items)):
-            yield from _of_entry(field.block, node, number, f"{path}[{number + 1}]")
+        for number, item in enumerate(list(node.items)):
+            called = _called(field.block, item) or number + 1
+            yield from _of_entry(field.block, node, number, f"{path}[{called}]")
     elif isinstance(field, One):
         yield from _of_entry(field.block, holder, at, path)
-    else:
-        raise TypeError(f"no way to spoil {field}")
 
 
 def _of_entry(kind: type[Block], holder: Mapping | Listing, at: str | int, path: str) -> Iterator[Spoilt]:
@@ -189,31 +162,66 @@ def _of_entry(kind: type[Block], holder: Mapping | Listing, at: str | int, path:
         yield from _of_value(kind.fields[kind.shorthand], holder, at, path)
 
 
+def _called(kind: type[Block], node: Node) -> str:
+    """The name by which an entry of a list is told from the others, if it has one."""
+    called = node.entries.get(kind.called) if isinstance(node, Mapping) else None
+    return called.text if isinstance(called, Scalar) else ""
+
+
 def _entries(node: Listing, path: str) -> Iterator[Spoilt]:
     for number, item in enumerate(node.items):
         yield f"{path}[{number + 1}]", ENTRY_DELETED, item, lambda number=number: _taken_out(node, number)
 
 
-def _wrong(field: Single[Any], node: Node) -> Iterator[tuple[str, str]]:
+def _wrong(field: Field[Any], node: Node) -> Iterator[tuple[str, Node]]:
+    """What cannot stand at a field, and how it is wrong."""
+    word = _word(NOTHING, node)
+    if isinstance(field, Single):
+        yield from ((how, _word(text, node)) for how, text in _wrong_words(field, node))
+    elif isinstance(field, (Texts, Many)):
+        yield "a block", _block(node, word)
+        yield "an empty list", Listing(node.line, node.column, node.source)
+    elif isinstance(field, (Named, One)):
+        yield "a word", word
+        yield "an empty block", _block(node)
+    else:
+        raise TypeError(f"no way to spoil {field}")
+
+
+def _wrong_words(field: Single[Any], node: Node) -> Iterator[tuple[str, str]]:
     """What cannot stand at a field of one value."""
-    if field.kind == "text":  # prose
+    if field.kind == "text" or isinstance(field, Name):
         yield "left blank", ""
-    elif isinstance(field, Name):
-        yield "left blank", ""
+    if isinstance(field, Name):
         yield "a sign that names cannot have", "?!*"
         if isinstance(node, Scalar) and not isinstance(field, OtherName):
             yield NAME_MISSPELT, next(_misspellings(node.text))
-    else:
+    elif isinstance(field, (Choice, YesNo)):
+        yield NOT_ON_THE_LIST, NOTHING
+    elif isinstance(field, Reference):
+        yield "a name nothing has", NOTHING
+    elif field.kind != "text":  # of prose blank alone is wrong
         yield "a wrong word", NOTHING
     if isinstance(field, AnyMeasure):
         yield "another dimension", "7 kW"
     elif isinstance(field, Measured):
         unit, factor = next(iter(field.units.items()))
-        yield "out of bounds", f"{field.high / factor * 10:.0f} {unit}"
+        yield OUT_OF_BOUNDS, f"{field.high / factor * 10:.0f} {unit}"
     elif isinstance(field, Dated):
-        yield "out of bounds", "2026-13"
+        yield OUT_OF_BOUNDS, "2026-13"
     elif hasattr(field, "high"):
-        yield "out of bounds", _beyond(field, node)
+        yield OUT_OF_BOUNDS, _beyond(field, node)
+
+
+def _word(text: str, node: Node) -> Scalar:
+    return Scalar(text, node.line, node.column, True, node.source)
+
+
+def _block(node: Node, *words: Scalar) -> Mapping:
+    made = Mapping(node.line, node.column, node.source)
+    for word in words:
+        made.keys[word.text] = made.entries[word.text] = word
+    return made
 
 
 def _beyond(field: Any, node: Node) -> str:

@@ -18,7 +18,9 @@ def renewed(shelf: Shelf[Any], text: str) -> str:
     assert file is not None
     there = counted(file.block)
     tally = _TALLY.search(text)
-    assert tally is not None, f"the file has no tally; add: tally: {{{', '.join(f'{key}: {number}' for key, number in there.items())}}}"
+    assert tally is not None, (
+        f"the file has no tally; add: tally: {{{', '.join(f'{key}: {number}' for key, number in there.items())}}}"
+    )
     before = re.findall(r'"?([\w-]+)"?: \d+', tally[2])
     keys = [*(key for key in before if key in there), *(key for key in there if key not in before)]
     if before == sorted(before):
