@@ -11,7 +11,10 @@ import zlib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
+
+from evidence import lists
 
 from generator.manual.soundness import faults_among
 from generator.manual.wording import gaps
@@ -25,13 +28,14 @@ from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
 from generator.shelves.index import SHELVES
 from generator.shelves.languages import Catalogue
-from generator.shelves.shelf import Shelf, read_below
+from generator.shelves.shelf import ReadShelves, Shelf, faults, read_below
 from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey.registry import all_checks
 
 DELETED, ENTRY_DELETED, MISSPELT, NAME_MISSPELT = "deleted", "entry deleted", "misspelt", "name misspelt"
 WRONG = "wrong value"
 NOT_ON_THE_LIST, OUT_OF_BOUNDS = "a word not on the list", "out of bounds"
+ALL = (*SHELVES, *lists.SHELVES)  # those of the program, and the evidence that is read as they are
 OPERATORS = (DELETED, ENTRY_DELETED, MISSPELT, NAME_MISSPELT, WRONG)
 NOTHING = "qwxz vlk"  # a word that no list has and nothing is called by
 
@@ -78,36 +82,49 @@ class Mutant:
 
 def mutants(shelf: Shelf[Any]) -> Iterator[Mutant]:
     """Every mutant of every file of a shelf, in the order of the files and their lines."""
-    for path in sorted(templates_folder().glob(shelf.pattern)):
-        name = path.relative_to(templates_folder()).as_posix()
-        tree, findings = read_file(path, f"templates/{name}")
+    folder = folder_of(shelf)
+    for path in sorted(folder.glob(shelf.pattern)):
+        name = path.relative_to(folder).as_posix()
+        tree, findings = read_file(path, f"{shelf.root}/{name}")
         assert tree is not None and not findings
         for key, how, node, way in _of_block(shelf.kind, tree, ""):
             yield Mutant(shelf, name, key, how, node.line + 1, tree, way)
 
 
-class Judge:
-    """Tells what is found when a mutant is read: in its own file, else with all other shelves, as at the program's start."""
+def folder_of(shelf: Shelf[Any]) -> Path:
+    """The folder below which the files of a shelf stand."""
+    return templates_folder() if shelf in SHELVES else lists.HERE
 
-    def __init__(self) -> None:
+
+class Judge:
+    """Tells what is found when a mutant of a shelf is read: in its own file, else with all other shelves as the program does."""
+
+    def __init__(self, shelf: Shelf[Any]) -> None:
+        self.shelves = SHELVES if shelf in SHELVES else lists.SHELVES
+        self.sound = read_below(self.shelves, folder_of(shelf))
         self.checks = tuple(all_checks())
-        self.sound = read_below(SHELVES, templates_folder())
 
     def found(self, mutant: Mutant) -> list[Finding]:
         """The findings that are not there without it; the sound shelves have none at all."""
         with mutant.made() as tree:
-            file, findings = mutant.shelf.read_tree(tree, f"templates/{mutant.file}")
-            file = type(file)(mutant.file, file.block)
+            file, findings = mutant.shelf.read_tree(tree, mutant.file)
             if findings:
                 return list(findings)
-            shelves = [
-                (shelf, tuple(file if each.path == file.path else each for each in files), ())
-                if shelf is mutant.shelf
-                else (shelf, files, ())
-                for shelf, files, _ in self.sound
-            ]
-            words = Catalogue(FIRST_LANGUAGE, templates_folder(), shelves)
-            return faults_among(shelves, self.checks) or [*gaps(words, shelves)]
+            return self.between(
+                [
+                    (shelf, tuple(file if each.path == file.path else each for each in files), ())
+                    if shelf is mutant.shelf
+                    else (shelf, files, ())
+                    for shelf, files, _ in self.sound
+                ]
+            )
+
+    def between(self, shelves: ReadShelves) -> list[Finding]:
+        """What is wrong with shelves that were read."""
+        if self.shelves is not SHELVES:
+            return faults(shelves, lists.known())
+        words = Catalogue(FIRST_LANGUAGE, templates_folder(), shelves)
+        return faults_among(shelves, self.checks) or [*gaps(words, shelves)]
 
 
 Spoilt = tuple[str, str, Node, Way]

@@ -136,7 +136,7 @@ rows:
     quantity: {by-category: {inner: 1, outer: 2}}
     source: the harbour master's notice
     standing: read
-tally: {at-least: 2, by-category: 2, categories: 1, rows: 1}
+tally: {at-least: 2, by-category: 2, categories: 2, counts: 1, rows: 1}
 """
 PRINTED = """
 import pathlib, sys
