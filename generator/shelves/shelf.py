@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -46,7 +47,8 @@ class Shelf(Generic[B]):
     """Files of one `kind` of block: `pattern` is a glob below templates/, or below the folder that `root` names.
 
     `gives` says which names others may refer to; `holds_together` yields what is wrong between its files, `agrees` what is
-    wrong with what they say of names that others give, where a plain reference cannot say it.
+    wrong with what they say of names that others give, where a plain reference cannot say it. Its schema lies beside its
+    files, or in the folder that `schema_in` names.
     """
 
     name: str
@@ -57,6 +59,7 @@ class Shelf(Generic[B]):
     holds_together: Callable[[Sequence[File[B]]], Iterable[Finding]] = field(default=lambda _files: ())
     agrees: Callable[[Sequence[File[B]], Known], Iterable[Finding]] = field(default=lambda _files, _known: ())
     root: str = "templates"
+    schema_in: str = ""
 
     def read(self, folder: Path) -> tuple[tuple[File[B], ...], tuple[Finding, ...]]:
         """Every file of the shelf below a folder of templates, by path, and what is wrong with each of them."""
@@ -98,6 +101,13 @@ class Shelf(Generic[B]):
         """The same as far as they can be read: for what must be known of them while the faults of all shelves are told."""
         files, _ = as_installed(self, templates_folder())
         return files
+
+    @property
+    def schema_path(self) -> str:
+        """Where its schema lies, below the folder that `root` names: the innermost folder that holds all its files."""
+        parts = self.pattern.split("/")[:-1]
+        folder = self.schema_in or "/".join(itertools.takewhile(lambda part: "*" not in part, parts))
+        return f"{folder}/{self.name.replace(' ', '-')}.schema.json".lstrip("/")
 
     def schema(self) -> Schema:
         """The JSON Schema of a file of the shelf, for editors."""

@@ -166,7 +166,12 @@ def shelves_of(language: str) -> tuple[Shelf[Any], ...]:
 
     def one(name: str, files: str, kind: type[Words], about: str) -> Shelf[Any]:
         return Shelf(
-            name, f"text/{language}/{files}", kind, f"{about} in a language.", holds_together=_tallied
+            name,
+            f"text/{language}/{files}",
+            kind,
+            f"{about} in a language.",
+            holds_together=_tallied,
+            schema_in="text",
         )
 
     return (
