@@ -46,7 +46,8 @@ def document() -> str:
         "the folders",
         "What is printed for the reader of a manual, and what grows without Python: steps, words, rule sets, lives, limits. Each step, limit and "
         "figure carries its public source and how far it was verified; that standing is never raised without reading the source. An "
-        "installation carries this folder inside the package; the README files stay behind.",
+        "installation carries this folder inside the package; the README files stay behind. Beside the files of each shelf lies their "
+        "JSON Schema (`*.schema.json`), for editors.",
         table(("here", "holds", "files"), rows),
     )
 
