@@ -305,6 +305,21 @@ def test_what_is_no_text_is_refused(other, line, told):
     assert any(told in message for _, _, message in faults())
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ("å: aa", "åå: aa", "'åå' is no letter without a word"),
+        ("å: aa", "q: aa", "'q' is no letter without a word"),
+        ("å: aa", "å: aé", "'aé' is not spoken"),
+    ],
+)
+def test_what_stands_for_a_letter_without_a_word_is_one_and_is_spoken(other, old, new, told):
+    spelling = (other / "spelling.yaml").read_text(encoding="utf-8")
+    assert old in spelling
+    (other / "spelling.yaml").write_text(spelling.replace(old, new), encoding="utf-8")
+    assert [message for _, _, message in faults()] == [told]
+
+
 def test_a_word_that_a_shelf_asks_for_and_english_lacks_is_told(monkeypatch):
     of_fields = wording._of_fields
     monkeypatch.setattr(wording, "_of_fields", lambda: [*of_fields(), "choices.stowage.foredeck chute"])

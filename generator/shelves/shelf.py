@@ -70,9 +70,9 @@ class Shelf(Generic[B]):
             tree, found = read_file(path, f"{self.root}/{name}")
             findings += found
             if tree is not None:
-                file, found = self.read_tree(tree, name)
+                file, wrong = self.read_tree(tree, name)
                 files.append(file)
-                findings += found
+                findings += wrong
         return tuple(files), tuple(findings)
 
     def read_text(self, text: str, name: str) -> tuple[File[B] | None, tuple[Finding, ...]]:

@@ -8,10 +8,11 @@ from generator.shelves import shelf as shelves
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
 from generator.shelves.gear import GEAR, kinds
+from generator.shelves.identities import MIDS
 from generator.shelves.lives import BLOCKS, LIVES, shelf
 from generator.survey.registry import all_checks
 
-KNOWN = {**keys_and_words(), "check": tuple(all_checks())}
+KNOWN = {**keys_and_words(), **MIDS.gives(MIDS.files()), "check": tuple(all_checks())}
 TEXT = (templates_folder() / "lives" / "lives.yaml").read_text(encoding="utf-8")
 
 
@@ -42,6 +43,8 @@ def where(text, anchor, at):
         ("when: {kind: [disposable]}", "when: {kind: [disposible]}", "kind: [disposible]", "'disposible' is none of the words of 'kind'", "write disposable?"),
         ("when: {standard: [SOLAS]}", "when: {standrad: [SOLAS]}", "standrad", "neither a service nor a raft nor a vessel has a key 'standrad'", "write standard?"),
         ("when: {flag: [United Kingdom], use:", "when: {flag: [United Kingdom], uses:", "uses", "has a key 'uses'", "write use?"),
+        ("when: {flag: [United Kingdom], use:", "when: {flag: [Untied Kingdom], use:", "flag: [Untied", "'Untied Kingdom' is none of the words of 'flag'", "write United Kingdom?"),
+        ("when: {flag: [United States, United", "when: {flag: [United Staes, United", "flag: [United Staes", "'United Staes' is none of the words of 'flag'", "write United States?"),
         ("check: raft.cylinder-test", "check: raft.cylinder-tets", "raft.cylinder-tets", "there is no check 'raft.cylinder-tets'", "raft.cylinder-test"),
         ("standing: read, weight: defect", "standing: sure, weight: defect", "sure", "'sure' is none", "secondary"),
         ("standing: common practice, weight: recommendation", "standing: common practice, weight: defect", "defect", "only ever recommends", "recommendation"),

@@ -101,6 +101,7 @@ def test_two_sets_of_one_name_are_told():
         ("amount: rafts.persons", "amount: rafts.person", "rafts.person}", "there is no key of a vessel file"),
         ("has: recovery.hoist", "each: grab-bags, has: recovery.hoist", "recovery.hoist", "is found in several ways"),
         ("has: recovery.hoist", "for-each: yes", "hoist for a person, for-each", "is found in no way"),
+        ("name: drinking water,", "name: water to drink,", "water to drink", "no kind of gear is called 'water to drink'"),
         ("name: PLB,", "name: EPIRB,", "EPIRB, where: {radio.beacons.kind: PLB", "two are called 'EPIRB'"),
     ],
 )  # fmt: skip
