@@ -3,11 +3,16 @@
 import re
 import shutil
 
+import pytest
+
 from generator.manual import wording
 from generator.manual.wording import asked_for, gaps
 from generator.shelves.folder import templates_folder
 from generator.shelves.languages import Catalogue
 from generator.shelves.shelf import as_installed
+
+SHARES = 6  # so many tests share them, to keep all cores busy
+pytestmark = pytest.mark.thorough
 
 
 def _mutants(text, every):
@@ -34,7 +39,8 @@ def _mutants(text, every):
         yield f"no text {line.strip()}", "".join([*before, re.sub(":.*", ": ''", line, count=1), *after])
 
 
-def test_a_spoilt_line_of_the_first_language_is_noticed(tmp_path, monkeypatch):
+@pytest.mark.parametrize("share", range(SHARES))
+def test_a_spoilt_line_of_the_first_language_is_noticed(tmp_path, monkeypatch, share):
     shutil.copytree(templates_folder() / "text" / "en", tmp_path / "text" / "en")
     asked = list(asked_for())
     monkeypatch.setattr(wording, "asked_for", lambda: asked)
@@ -46,13 +52,14 @@ def test_a_spoilt_line_of_the_first_language_is_noticed(tmp_path, monkeypatch):
         return bool(read.findings or gaps(read))
 
     assert not noticed()
-    tried, lost = 0, []
-    for path in sorted((tmp_path / "text" / "en").rglob("*.yaml")):
-        text = path.read_text(encoding="utf-8")
-        for what, spoilt in _mutants(text, 41):
-            path.write_text(spoilt, encoding="utf-8")
-            tried += 1
-            lost += [] if noticed() else [f"{path.name}: {what}"]
-        path.write_text(text, encoding="utf-8")
-    assert tried > 150
+    texts = {
+        path: path.read_text(encoding="utf-8") for path in sorted((tmp_path / "text" / "en").rglob("*.yaml"))
+    }
+    every = [(path, *mutant) for path, text in texts.items() for mutant in _mutants(text, 41)]
+    assert len(every) > 150
+    lost = []
+    for path, what, spoilt in every[share::SHARES]:
+        path.write_text(spoilt, encoding="utf-8")
+        lost += [] if noticed() else [f"{path.name}: {what}"]
+        path.write_text(texts[path], encoding="utf-8")
     assert lost == []
