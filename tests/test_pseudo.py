@@ -19,6 +19,7 @@ from generator.vessel.loading import load
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
 BOATS = sorted(path.parent.name for path in VESSELS.glob("*/vessel.yaml"))
 AS_OF, LATER = date(2026, 6, 1), date(2029, 1, 1)
+pytestmark = pytest.mark.thorough
 
 
 @pytest.fixture(scope="module")

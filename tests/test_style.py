@@ -4,6 +4,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 ROOT = Path(__file__).parent.parent
 
 
@@ -23,5 +25,6 @@ def test_everything_is_laid_out_by_the_one_formatter():
     assert said("ruff", "format", "--check", "--quiet") == ""
 
 
+@pytest.mark.thorough
 def test_every_value_is_of_the_class_it_is_taken_for():
     assert said("mypy", "--no-error-summary") == ""

@@ -72,6 +72,7 @@ def test_each_deadline_is_an_event(boat):
         assert any(start == day and each.item in summary and each.what in summary for start, summary in found)
 
 
+@pytest.mark.thorough
 def test_another_parser_reads_the_same(boat):
     manual, data = boat
     read = ics.Calendar(data.decode("utf-8"))

@@ -19,6 +19,7 @@ ROOT = Path(__file__).resolve().parents[2]
 SLOT, CHUTE = "under-cockpit slot", "foredeck chute"
 SLIP, HOOK = "Senhouse slip", "pelican hook"
 FIRE, SMOKE = "fire", "smoke"
+pytestmark = pytest.mark.thorough
 
 # What is looked at in the copy, by the program as it stands there; it prints one JSON object.
 LOOK = """
