@@ -15,8 +15,8 @@ from generator.reading.names import STANDINGS
 from generator.reading.nearest import nearest
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
+from generator.shelves.gear import all_lives
 from generator.shelves.languages import Catalogue, catalogue
-from generator.shelves.lives import shelf as lives
 from generator.shelves.procedures import shelf as procedures
 from generator.shelves.rulesets import rule_sets
 from generator.shelves.spaces import hull, hull_types
@@ -189,13 +189,11 @@ def _fields(kind: type[Block]) -> dict[Field[object], None]:
 
 
 def _of_lives() -> Iterator[str]:
-    for kinds in lives().kinds.values():
-        for kind in kinds:
-            for line in kind.lines:
-                yield from (f"lives.lines.{line.what}" for _ in (line.what,) if line.what)
-                keys = [*line.marked, *(key for life in line.lives for key in life.since)]
-                yield from (f"lives.dates.{key}" for key in keys)
-                yield from (f"lives.standings.{life.standing}" for life in line.lives)
+    for line in (line for kind in all_lives() for line in kind.lines):
+        yield from (f"lives.lines.{line.what}" for _ in (line.what,) if line.what)
+        keys = [*line.marked, *(key for life in line.lives for key in life.since)]
+        yield from (f"lives.dates.{key}" for key in keys)
+        yield from (f"lives.standings.{life.standing}" for life in line.lives)
 
 
 def _steps(words: Catalogue) -> Iterator[Finding]:

@@ -12,7 +12,7 @@ from generator.manual import soundness
 from generator.manual.composing import compose
 from generator.manual.deadlines import deadlines_of
 from generator.manual.reckoning import Reckoning
-from generator.shelves import gear, lives, shelf
+from generator.shelves import gear, shelf
 from generator.shelves.folder import templates_folder
 from generator.shelves.gear import (
     GEAR,
@@ -236,6 +236,6 @@ def test_without_any_that_is_thrown_its_absence_is_found(twins):
 
 def test_deadlines_of_unknown_gear_are_those_marked(twins):
     vessel = twins("lifebuoy")
-    kind = lives.kind_of_gear("boathook", gear.kind_of("boathook"))
+    kind = gear.lasting("boathook", gear.kind_of("boathook"))
     assert kind.for_others
     assert deadlines_of(vessel)
