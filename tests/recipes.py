@@ -59,14 +59,16 @@ adds-to: raft-launch
 when: [side chute]
 steps:
   - {id: side-chute.lid, phase: 25, duty: launch, place: raft-place, source: trade practice, standing: common practice}
-  - {id: side-chute.lift, phase: 60, when: [lift], duty: launch, source: trade practice, standing: common practice}
+  - {id: side-chute.lift, phase: 60, when: [lift, several persons], duty: launch, source: trade practice, standing: common practice}
+  - {id: side-chute.tip, phase: 60, when: [lift, not several persons], duty: launch, source: trade practice, standing: common practice}
   - {id: side-chute.over, phase: 70, when: [lift], duty: launch, source: trade practice, standing: common practice}
   - {id: side-chute.slide, phase: 70, when: [not lift], duty: launch, source: trade practice, standing: common practice}
 """
 CHUTE_WORDS = """\
 steps:
   side-chute.lid: {do: "Open the lid of the chute: {raft-place}."}
-  side-chute.lift: {do: "Pull the {raft} out of its chute."}
+  side-chute.lift: {do: "With one person at each end, lift the {raft} out of its chute."}
+  side-chute.tip: {do: "Pull the {raft} out of its chute, one end first."}
   side-chute.over: {do: "Throw the {raft} into the water at {launch-from}."}
   side-chute.slide: {do: "Slide the {raft} down its chute at {launch-from}."}
 """
