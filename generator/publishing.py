@@ -33,10 +33,12 @@ PROOF_SUFFIX = ".proof-copy"
 
 
 class Output(Protocol):
-    """One file of the shelf of outputs."""
+    """One file of the shelf of outputs. The first line of what it says of itself is what README says of it."""
 
     READER: str
     """Who it is for, unless another reader is asked for."""
+    FILE: str
+    """The file to open first, in the reader's folder."""
 
     def write(self, job: Job) -> Made:
         """Its files, in memory."""

@@ -13,8 +13,8 @@ from generator.manual.composing import Manual
 from generator.reading.block import Block
 from generator.reading.fields import Choice, Field, Texts
 from generator.reading.values import Band, NotKnown, Quantity, Stamp
+from generator.shelves.gear import all_lives
 from generator.shelves.languages import Catalogue
-from generator.shelves.lives import shelf as lives
 from generator.shelves.rulesets import rule_sets
 
 LANGUAGE = "xx"
@@ -171,13 +171,7 @@ def citations(manual: Manual) -> set[str]:
     for one in rule_sets().values():
         cited |= {one.edition, one.name, *(row.source for row in one.rows)}
         cited |= {other.source for row in one.rows for other in row.alternatives}
-    cited |= {
-        life.source
-        for kinds in lives().kinds.values()
-        for kind in kinds
-        for line in kind.lines
-        for life in line.lives
-    }
+    cited |= {life.source for kind in all_lives() for line in kind.lines for life in line.lives}
     cited |= {
         text
         for covered in manual.deferred.values()

@@ -9,8 +9,7 @@ from hypothesis import strategies as st
 
 from generator.manual.deadlines import USUAL_CHECK, deadlines_of, things_of
 from generator.manual.deadlines.lines import candidates
-from generator.shelves.gear import gear_names, kind_of
-from generator.shelves.lives import kind_of_gear
+from generator.shelves.gear import gear_names, kind_of, lasting
 from generator.vessel.loading import load
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -350,7 +349,7 @@ def test_no_date_of_a_thing_ends_it_before_its_deadline(tmp_path, what, dates, f
 
 def test_gear_is_known_by_name_alone_or_before_a_comma():
     def kind(what):
-        return kind_of_gear(what, kind_of(what)).name
+        return lasting(what, kind_of(what)).name
 
     assert kind("Smoke alarm, forward") == "smoke alarm"
     assert kind("lifebuoy, with light and drogue") == "lights of lifebuoys"

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from documents import DOCUMENTS
 from documents.markdown import COMMAND
+from documents.outputs import outputs
 from documents.spine import spine
 from layers import LEVELS
 
@@ -42,12 +43,16 @@ def test_every_readme_beside_the_shelves_is_generated():
     assert found == set(DOCUMENTS)
 
 
-def test_the_developers_page_has_the_spine(renew):
-    path = ROOT / "DEVELOPERS.md"
+@pytest.mark.parametrize(
+    ("name", "part", "build"),
+    [("DEVELOPERS.md", "spine", lambda: spine(LEVELS)), ("README.md", "outputs", outputs)],
+)
+def test_a_generated_part_of_a_written_document_is_current(name, part, build, renew):
+    path = ROOT / name
     text = path.read_text(encoding="utf-8")
-    pattern = re.compile(r"(<!-- spine: .*? -->\n).*?(<!-- /spine -->)", re.DOTALL)
+    pattern = re.compile(rf"(<!-- {part}: .*? -->\n).*?(<!-- /{part} -->)", re.DOTALL)
     assert len(pattern.findall(text)) == 1
-    same(path, pattern.sub(lambda match: f"{match[1]}{spine(LEVELS)}\n{match[2]}", text), renew)
+    same(path, pattern.sub(lambda match: f"{match[1]}{build()}\n{match[2]}", text), renew)
 
 
 @pytest.mark.parametrize("name", WRITTEN)

@@ -169,7 +169,7 @@ def test_reports_hold_what_the_table_holds(capsys, tmp_path):
 def test_one_boats_events_have_the_uids_of_her_own_calendar(capsys, tmp_path):
     from generator.manual.composing import compose
     from generator.outputs import Job
-    from generator.outputs.calendar import NAME, write
+    from generator.outputs.calendar import FILE, write
     from generator.shelves.languages import catalogue
 
     run(capsys, VESSELS, "--within", "all", "--report", str(tmp_path / "base.ics"))
@@ -177,7 +177,7 @@ def test_one_boats_events_have_the_uids_of_her_own_calendar(capsys, tmp_path):
     for folder, shown in discover([VESSELS]):
         vessel, _ = load(folder, shown)
         manual, _ = compose(vessel, date(2026, 6, 1), date(2026, 6, 1), catalogue())
-        assert {each["UID"] for each in events(write(Job(manual, "crew")).files[NAME])} <= base
+        assert {each["UID"] for each in events(write(Job(manual, "crew")).files[FILE])} <= base
 
 
 def test_a_report_of_another_form_is_refused_before_any_work(capsys, tmp_path):

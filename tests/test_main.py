@@ -64,7 +64,7 @@ def test_version(run):
 
 
 def test_the_outputs_offered_are_those_there_are():
-    assert output_names() == ("book", "calendar", "cards", "one-file", "site")
+    assert {"book", "calendar", "cards", "one-file", "site"} <= set(output_names())
     for name in output_names():
         assert output(name).READER in READERS
         assert callable(output(name).write)
@@ -83,7 +83,7 @@ def test_the_outputs_offered_are_those_there_are():
             ["survey", "nowhere"],
             "musterbook: there is no folder or file 'nowhere' here; name the vessel's folder, or start one with: musterbook commission NAME\n",
         ),
-        (["survey", "vessels", "--language", "xx"], "musterbook: there is no language 'xx'; there are: "),
+        (["survey", "vessels", "--language", "zz"], "musterbook: there is no language 'zz'; there are: "),
         (
             ["survey", "vessels", "--report", "out.pdf"],
             "musterbook: --report out.pdf: the ending says the form",

@@ -126,7 +126,7 @@ def test_the_site_has_them_as_files(boat):
 
 
 def test_the_one_file_holds_small_ones(boat):
-    text = one_file.write(Job(boat.manual, "guest")).files[one_file.NAME].decode()
+    text = one_file.write(Job(boat.manual, "guest")).files[one_file.FILE].decode()
     assert text.count("data:image/jpeg;base64,") == 2
     assert len(text) < 3_000_000
 
@@ -134,12 +134,12 @@ def test_the_one_file_holds_small_ones(boat):
 def test_many_photos_get_smaller_in_the_one_file_and_at_last_go(boat, monkeypatch):
     whole = [len(embedded(boat.vessel, each, SMALL_PX)) for each in photographed(boat.vessel)]
     monkeypatch.setattr(one_file, "MOST_PHOTO_BYTES", sum(whole) - 1)
-    text = one_file.write(Job(boat.manual, "guest")).files[one_file.NAME].decode()
+    text = one_file.write(Job(boat.manual, "guest")).files[one_file.FILE].decode()
     shown = re.findall(r"data:image/jpeg;base64,[^\"]+", text)
     assert len(shown) == 2
     assert sum(map(len, shown)) < sum(whole)
     monkeypatch.setattr(one_file, "MOST_PHOTO_BYTES", 1000)
-    assert "data:image/jpeg" not in one_file.write(Job(boat.manual, "guest")).files[one_file.NAME].decode()
+    assert "data:image/jpeg" not in one_file.write(Job(boat.manual, "guest")).files[one_file.FILE].decode()
 
 
 def test_the_book_shows_them(boat):

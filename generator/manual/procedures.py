@@ -50,7 +50,7 @@ class Step:
 class Procedure:
     """A procedure as printed. `raft` is the raft it is about, if one; `notes` the skipper's own words as HTML.
 
-    `aside`: it says what happens otherwise, nobody is sent on to it; `call_script`: the words of the call for help stand with it.
+    `sign`: the shapes beside its title, as SVG. `aside`: it says what happens otherwise, nobody is sent on to it; `call_script`: the words of the call for help stand with it.
     """
 
     id: str
@@ -58,6 +58,7 @@ class Procedure:
     title: str
     intro: str
     ground: str
+    sign: str
     emergency: bool
     bill: str
     cards: tuple[str, ...]
@@ -176,6 +177,7 @@ def _compose(
         gaps.fill(str(page.title), words, one.id, vessel),
         gaps.fill(page.intro or "", words, one.id, vessel),
         one.ground,
+        one.sign,
         one.emergency,
         one.bill,
         one.cards,

@@ -15,9 +15,10 @@ from generator.reading.names import STANDINGS
 from generator.reading.nearest import nearest
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
+from generator.shelves.gear import GEAR, lives_among
 from generator.shelves.index import SHELVES
 from generator.shelves.languages import Catalogue, catalogue
-from generator.shelves.lives import LIVES, Lives, lives_of
+from generator.shelves.lives import LIVES, Kind
 from generator.shelves.procedures import PROCEDURES, together
 from generator.shelves.rulesets import RULE_SETS
 from generator.shelves.shelf import ReadShelves, on, read_below
@@ -32,7 +33,7 @@ from generator.vessel.raft import Raft
 from generator.vessel.vessel import Vessel
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from generator.reading.block import Block
 
@@ -152,7 +153,9 @@ def asked_for(shelves: ReadShelves | None = None) -> Iterator[tuple[str, str]]:
         yield from ((f"{head}.{key}".lstrip("."), "the program") for key in keys.split())
     yield from _asked_by_templates(templates_folder())
     yield from ((label, "a vessel file") for label in _of_fields())
-    yield from ((label, "templates/lives") for label in _of_lives(lives_of(on(LIVES, asking))))
+    yield from (
+        (label, "templates/lives") for label in _of_lives(lives_among(on(GEAR, asking), on(LIVES, asking)))
+    )
     for table in on(STATIONS, asking):
         yield from ((f"station.{slug(each.name)}", "a station of cards") for each in table.block.stations)
     for hull in on(HULLS, asking):
@@ -210,14 +213,12 @@ def _fields(kind: type[Block]) -> dict[Field[object], None]:
     return found
 
 
-def _of_lives(lives: Lives) -> Iterator[str]:
-    for kinds in lives.kinds.values():
-        for kind in kinds:
-            for line in kind.lines:
-                yield from (f"lives.lines.{line.what}" for _ in (line.what,) if line.what)
-                keys = [*line.marked, *(key for life in line.lives for key in life.since)]
-                yield from (f"lives.dates.{key}" for key in keys)
-                yield from (f"lives.standings.{life.standing}" for life in line.lives)
+def _of_lives(kinds: Iterable[Kind]) -> Iterator[str]:
+    for line in (line for kind in kinds for line in kind.lines):
+        yield from (f"lives.lines.{line.what}" for _ in (line.what,) if line.what)
+        keys = [*line.marked, *(key for life in line.lives for key in life.since)]
+        yield from (f"lives.dates.{key}" for key in keys)
+        yield from (f"lives.standings.{life.standing}" for life in line.lives)
 
 
 def _steps(words: Catalogue, shelves: ReadShelves) -> Iterator[Finding]:

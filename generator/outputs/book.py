@@ -1,4 +1,4 @@
-"""The book: everything about one vessel's emergencies, bound, for the chart table."""
+"""The bound book, duplex, for the chart table: everything about one vessel's emergencies."""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The calendar: each deadline an all-day event with alarms ahead, as RFC 5545 has it; one boat's, or a whole base's."""
+"""The calendar: each date as an event with alarms 90 and 30 days ahead.
+
+It is written as RFC 5545 has it, of one boat or of a whole base.
+"""
 
 from __future__ import annotations
 
@@ -18,7 +21,7 @@ if TYPE_CHECKING:
     from icalendar import Alarm, Event
 
 READER = "crew"
-NAME = "calendar.ics"
+FILE = "calendar.ics"
 ALARM_DAYS = (90, 30)
 ROUTINE_ALARM_DAYS = (1,)  # what is done each month needs no word three months ahead
 _EPOCH = date(2020, 1, 1)
@@ -41,7 +44,7 @@ def write(job: Job) -> Made:
     entries = [Entry(boat, manual.slug, each, standing.warnings) for each in manual.deadlines]
     title = manual.printer.say("calendar.of", boat=boat)
     about = ". ".join((*standing.warnings, standing.surveyed_on, standing.disclaimer))
-    return Made({NAME: calendar_of(entries, title, about, manual.as_of, manual.printer)})
+    return Made({FILE: calendar_of(entries, title, about, manual.as_of, manual.printer)})
 
 
 def base_calendar(entries: Iterable[Entry], as_of: date, printer: Printer) -> bytes:

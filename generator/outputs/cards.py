@@ -1,4 +1,4 @@
-"""The cards: what hangs at each station, in type as large as the card holds and large enough to be read."""
+"""Cards for the stations, to laminate: in type as large as the card holds and large enough to be read."""
 
 from __future__ import annotations
 

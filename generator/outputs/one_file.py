@@ -1,4 +1,4 @@
-"""The manual that is one file: every page, drawing and font in it, to be sent by message and opened anywhere."""
+"""The site in one file, to send to a telephone: every page, drawing and font is in it."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from generator.vessel.photographed import photographed
 from generator.vessel.vessel import Vessel
 
 READER = "guest"
-NAME = "manual.html"
+FILE = "manual.html"
 MOST_PHOTO_BYTES = 1_400_000  # of the 3 MB that go by message
 SIZES_PX = (SMALL_PX, 400, 280, 180)
 
@@ -25,7 +25,7 @@ def write(job: Job) -> Made:
         boat=job.manual.boat,
         style=faces_css_for_one_file() + style(),
     )
-    return Made({NAME: text.encode("utf-8")}, undrawn(NAME, text))
+    return Made({FILE: text.encode("utf-8")}, undrawn(FILE, text))
 
 
 def _photos_px(vessel: Vessel) -> int:

@@ -1,6 +1,6 @@
-"""The site: one page per emergency and procedure, plan, gear, bill and the rest, as files with relative links.
+"""The site, from a folder, a USB stick or any host: no network, no scripts needed.
 
-The pages need no network, no server and no script. `articles` renders the same pages for the manual in one file.
+It has a page per emergency and procedure, for plan, gear, bill and the rest, as files with relative links. `articles` renders the same pages for the manual in one file.
 """
 
 from __future__ import annotations
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from generator.vessel.raft import Raft
 
 READER = "guest"
+FILE = "index.html"
 START = "start"
 REFERENCE = ("first-words", "plan", "gear", "bill", "vessel", "contacts", "deferred", "sources", "about")
 """The pages beside procedures and rafts, by name; each has its template and its title. Who sails alone has no bill."""
@@ -89,7 +90,7 @@ def undrawn(file: str, text: str) -> list[Record]:
 
 def site_address(name: str, anchor: str = "") -> str:
     """Where a page, or an anchor on it, stands in the site."""
-    file = "index.html" if name == START else f"{name}.html"
+    file = FILE if name == START else f"{name}.html"
     return f"{file}#{anchor}" if anchor else file
 
 

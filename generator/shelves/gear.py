@@ -11,10 +11,12 @@ from generator.reading.block import Block, Fault
 from generator.reading.fields import Count, Many, One, Text, Texts
 from generator.reading.names import Name, OtherName, Reference, references, standing
 from generator.reading.values import sure
+from generator.shelves import lives
+from generator.shelves.lives import LineBlock, dates_there_are
 from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Collection, Iterator, Mapping, Sequence
 
     from generator.reading.findings import Finding
 
@@ -64,12 +66,15 @@ class GearKind(Block):
     is_ = Texts("What is it, or what does it do?", PROPERTIES)
     serves_as = references("For which kinds does it do as well?", "gear")
     lasts_as = Reference("Which life of templates/lives has it?", "life of gear")
+    lines = Many(LineBlock, "How does it last, if as nothing in templates/lives?")
     marked_for = One(MarkedFor, "How far may a marked expiry lie from the making?")
 
     def faults(self) -> Iterator[Fault]:
-        """It does not serve as itself."""
+        """It does not serve as itself, and lasts in one way."""
         if self.kind in self.serves_as:
             yield Fault("serves-as", f"'{self.kind}' serves as itself", "name other kinds, or remove the key")
+        if self.lasts_as is not None and self.lines:
+            yield Fault("lines", "'lasts-as' says already how it lasts", "keep the one that is true")
 
 
 class GearFile(Tallied):
@@ -100,6 +105,13 @@ def _holds_together(files: Sequence[File[GearFile]]) -> Iterator[Finding]:
     yield from twice(named)
 
 
+def _agrees(files: Sequence[File[GearFile]], known: Mapping[str, Collection[str]]) -> Iterator[Finding]:
+    """The dates that lines name are those of gear."""
+    for kind in _blocks(files):
+        for line in kind.lines:
+            yield from dates_there_are(line, lives.GEAR, known)
+
+
 def _own_names(kind: GearKind) -> list[str]:
     """The names under which a kind is known, in small letters."""
     return [name.lower() for name in (str(kind.kind), *kind.also)]
@@ -112,12 +124,16 @@ GEAR: Shelf[GearFile] = Shelf(
     "What things are called that steps, rule sets, packs, checks and lives ask for, and what they are and do.",
     _gives,
     _holds_together,
+    _agrees,
 )
 
 
 @dataclass(frozen=True, eq=False)
 class Kind:
-    """A kind of gear as it is asked for; names are in small letters, except its own `name` as the shelf writes it."""
+    """A kind of gear as it is asked for; names are in small letters, except its own `name` as the shelf writes it.
+
+    It lasts as the kind `lasts_as` of the shelf of lives, or as it says itself: `lasts`.
+    """
 
     name: str
     names: tuple[str, ...]
@@ -127,6 +143,7 @@ class Kind:
     serves_as: tuple[str, ...]
     lasts_as: str
     longest_months: int | None
+    lasts: lives.Kind | None = None
 
     def does(self, what: str) -> bool:
         """Whether it has a property; LookupError where there is no such property."""
@@ -167,6 +184,7 @@ def _kind(block: GearKind) -> Kind:
         tuple(map(str.lower, block.serves_as)),
         sure(block.lasts_as) if block.lasts_as is not None else "",
         sure(block.marked_for.months) if block.marked_for else None,
+        lives.of_gear(sure(block.kind), block.lines) if block.lines else None,
     )
 
 
@@ -202,6 +220,26 @@ def kinds_that(what: str) -> tuple[Kind, ...]:
 def kind_of(what: object) -> Kind | None:
     """The kind that a thing called `what` is of, by its name or else by words in it; None where it is of none."""
     return _shelf().meant(what) if isinstance(what, str) else None
+
+
+def lasting(what: str, kind: Kind | None) -> lives.Kind:
+    """How a thing of the gear list lasts that is called `what` and is of this kind of gear."""
+    if kind is not None and kind.lasts is not None:
+        return kind.lasts
+    return lives.kind_of_gear(what, kind.lasts_as if kind is not None else "")
+
+
+def all_lives() -> tuple[lives.Kind, ...]:
+    """Every kind of thing that ages: those of the shelf of lives, and the gear that says itself how it lasts."""
+    return lives_among(GEAR.files(), lives.LIVES.files())
+
+
+def lives_among(
+    gear: tuple[File[GearFile], ...], ages: tuple[File[lives.LivesFile], ...]
+) -> tuple[lives.Kind, ...]:
+    """The same of files that are without fault."""
+    of_shelf = [kind for group in lives.lives_of(ages).kinds.values() for kind in group]
+    return (*of_shelf, *(kind.lasts for kind in _kinds(gear).all if kind.lasts is not None))
 
 
 def kind_renamed(what: object) -> Kind | None:

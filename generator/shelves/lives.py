@@ -5,7 +5,6 @@ from __future__ import annotations
 import functools
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Count, Many, Named, One, Plain, Text, Texts, YesNo
@@ -15,11 +14,8 @@ from generator.reading.nearest import nearest
 from generator.reading.values import sure
 from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
 
-if TYPE_CHECKING:
-    from generator.shelves.gear import Kind as GearKind
-
 BLOCKS = ("gear", "service", "release", "beacon", "set", "lifejackets", "gas", "through-hull")
-_GEAR = BLOCKS[0]
+GEAR = BLOCKS[0]
 _ONLY_RECOMMEND = ("common practice", "from memory, unverified")
 # What speaks for dates that a line names no check for: what is marked has passed; what is usual has passed.
 MARKED_CHECK, USUAL_CHECK = "gear.expired", "dates.life"
@@ -109,9 +105,9 @@ class KindBlock(Block):
     def faults(self) -> Iterator[Fault]:
         """Only gear is told by its name; several lines are told apart by theirs."""
         for key, given in (("with", self.with_), ("for-others", self.for_others)):
-            if given is not None and self.block != _GEAR:
+            if given is not None and self.block != GEAR:
                 yield Fault(key, f"'{key}' is for gear alone", "remove it, or write block: gear")
-        if self.block != _GEAR:
+        if self.block != GEAR:
             for number, line in enumerate(self.lines, 1):
                 if line.what is None:
                     yield Fault("lines", f"line {number} does not say what it is about", "write what: for it")
@@ -125,7 +121,7 @@ class LivesFile(Tallied):
 
 def _gives(files: Sequence[File[LivesFile]]) -> Names:
     kinds = list(_blocks(files))
-    return {"life of gear": [sure(kind.kind) for kind in kinds if kind.block == _GEAR]}
+    return {"life of gear": [sure(kind.kind) for kind in kinds if kind.block == GEAR]}
 
 
 def _blocks(files: Sequence[File[LivesFile]]) -> Iterator[KindBlock]:
@@ -152,11 +148,18 @@ def _bad(place: Place, message: str, remedy: str) -> Finding:
 def _agrees(files: Sequence[File[LivesFile]], known: Mapping[str, Collection[str]]) -> Iterator[Finding]:
     """Every date and value is one that the entries of a vessel file have."""
     for kind in _blocks(files):
-        own = sorted(known.get(f"key of {kind.block}", ()))
-        for inner in kind.inner():
-            yield from _dated(inner, str(kind.block), own)
-            if isinstance(inner, (KindBlock, LifeBlock, WindowBlock)):
-                yield from _conditions(inner, str(kind.block), known)
+        yield from dates_there_are(kind, str(kind.block), known)
+
+
+def dates_there_are(
+    block: KindBlock | LineBlock, about: str, known: Mapping[str, Collection[str]]
+) -> Iterator[Finding]:
+    """What is wrong with the dates and values that lines name: those that `about`, gear and so on, has not."""
+    own = sorted(known.get(f"key of {about}", ()))
+    for inner in block.inner():
+        yield from _dated(inner, about, own)
+        if isinstance(inner, (KindBlock, LifeBlock, WindowBlock)):
+            yield from _conditions(inner, about, known)
 
 
 def _dated(block: Block, about: str, keys: list[str]) -> Iterator[Finding]:
@@ -294,7 +297,7 @@ def lives_of(files: tuple[File[LivesFile], ...]) -> Lives:
 
 
 def _kind(block: KindBlock) -> Kind:
-    marked = _MARKED_ON_GEAR if block.block == _GEAR else ()
+    marked = _MARKED_ON_GEAR if block.block == GEAR else ()
     plain = Line("", MARKED_CHECK, marked, (), None, None, routine=False)
     return Kind(
         sure(block.kind),
@@ -303,6 +306,13 @@ def _kind(block: KindBlock) -> Kind:
         block.when,
         bool(block.for_others),
         tuple(_line(line, marked) for line in block.lines) or (plain,),
+    )
+
+
+def of_gear(name: str, lines: Iterable[LineBlock]) -> Kind:
+    """How gear lasts whose own shelf says so."""
+    return Kind(
+        name, GEAR, "", {}, for_others=False, lines=tuple(_line(each, _MARKED_ON_GEAR) for each in lines)
     )
 
 
@@ -336,10 +346,9 @@ def _life(block: LifeBlock) -> Life:
     )
 
 
-def kind_of_gear(what: str, kind: GearKind | None) -> Kind:
-    """How a thing of the gear list lasts that is called `what` and is of this kind of gear."""
-    kinds = shelf().kinds[_GEAR]
-    lasts_as = kind.lasts_as if kind is not None else ""
+def kind_of_gear(what: str, lasts_as: str) -> Kind:
+    """How a thing of the gear list lasts that is called `what` and lasts as the kind of this name, if as any."""
+    kinds = shelf().kinds[GEAR]
     found = next((each for each in kinds if each.name == lasts_as), None)
     if found is not None and found.with_ in what.lower():
         return found

@@ -15,6 +15,7 @@ from generator.reading.nearest import nearest
 from generator.reading.values import NotKnown
 from generator.shelves.faults import ShelfFault
 from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
+from generator.shelves.signs import Sign
 
 RAFT, GRAB_BAG = "raft", "grab bag"
 """What a duty may take over the side."""
@@ -62,6 +63,7 @@ class ProcedureFile(Tallied):
     order = Count("Which place has it in the manual?")
     per = Choice("Is there one for the vessel, or for each raft?", ("vessel", "raft"))
     ground = Choice("On which ground is it printed?", ("plain", "lifesaving", "fire"))
+    sign = Sign("What is drawn beside its title?")
     bill = Reference("Under which procedure's station bill are its duties, if not its own?", to="procedure")
     emergency = YesNo("Is it an emergency, one tap away?")
     own_people = YesNo("Do only those whom the raft carries act in it?")
@@ -83,12 +85,22 @@ class ProcedureFile(Tallied):
                 "write 'procedure' with its name, or 'adds-to' with the name of the procedure",
             )
         elif self.adds_to is not None:
-            for key in ("order", "ground", "per", "bill", "emergency", "own-people", "aside", "call-script"):
+            for key in (
+                "order",
+                "ground",
+                "sign",
+                "per",
+                "bill",
+                "emergency",
+                "own-people",
+                "aside",
+                "call-script",
+            ):
                 yield from self._without(key)
             for key in ("drilled", "cards", "duties"):
                 yield from self._without(key)
         else:
-            for key in ("order", "ground"):
+            for key in ("order", "ground", "sign"):
                 if getattr(self, key) is None:
                     yield Fault("", f"'{key}' is missing: {type(self).fields[key].question}", f"write {key}")
         for step in self.steps:
@@ -144,13 +156,14 @@ class ShelfProcedure:
     """A procedure with the steps of its own file and of all files that add to it.
 
     `own_people`: once in a raft, only those whom it carries can act in it. `aside`: nobody is sent on to it.
-    `drilled`: on boats of which facts it is drilled; nothing: it is not.
+    `drilled`: on boats of which facts it is drilled; nothing: it is not. `sign`: the shapes drawn beside its title, as SVG.
     """
 
     id: str
     order: int
     per: str
     ground: str
+    sign: str
     bill: str
     emergency: bool
     cards: tuple[str, ...]
@@ -298,6 +311,7 @@ def _procedure(main: ProcedureFile, parts: Files) -> ShelfProcedure:
         _known(main.order, 0),
         _known(main.per, "vessel"),
         _known(main.ground, "plain"),
+        _known(main.sign, ""),
         _known(main.bill, name),
         main.emergency is True,
         main.cards,

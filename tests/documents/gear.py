@@ -26,7 +26,7 @@ def document() -> str:
                     ", ".join(kind.also) or ", ".join(f"… {word} …" for word in kind.words),
                     ", ".join(kind.other_names),
                     ", ".join(kind.is_),
-                    str(kind.lasts_as or ""),
+                    str(kind.lasts_as or ("as it says itself" if kind.lines else "")),
                     _marked(kind),
                 )
                 for kind in kinds

@@ -3,23 +3,19 @@
 from __future__ import annotations
 
 from documents.markdown import page, table
-from generator.shelves.lives import Kind, Life, Line, shelf
+from generator.shelves.gear import all_lives
+from generator.shelves.lives import Kind, Life, Line
 
 INTRODUCTION = """\
 How long things last: by kind of thing the dates that count, the lives counted from them, and their sources. Of several dates the earliest
 governs. What the maker of a boat's own thing says (`lives` in her file) goes before. A life that is common practice or from memory only ever
-recommends; one that is read or secondary may say `weight: defect`. The head of `lives.yaml` explains each key."""
+recommends; one that is read or secondary may say `weight: defect`. The head of `lives.yaml` explains each key; what
+a kind of gear says of itself (`lines` in [`templates/gear/`](../gear/README.md)) is listed at the end."""
 
 
 def document() -> str:
     """The whole page."""
-    rows = [
-        row
-        for kinds in shelf().kinds.values()
-        for kind in kinds
-        for line in kind.lines
-        for row in _rows(kind, line)
-    ]
+    rows = [row for kind in all_lives() for line in kind.lines for row in _rows(kind, line)]
     return page(
         "Lives",
         "`lives.yaml`",

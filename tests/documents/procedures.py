@@ -21,7 +21,8 @@ standing (read, secondary, common practice, from memory, unverified) is the lowe
 reading the source; `confirm: yes` puts its wording on the list to confirm in [`tests/evidence/`](../../tests/evidence/README.md).
 
 A procedure says by its keys what it means to the rest of the program: `emergency` (one tap away), `aside` (it says what happens otherwise),
-`call-script` (the words of the call stand with it), `drilled` (on boats of which facts), `cards` (the stations of
+`call-script` (the words of the call stand with it), `sign` (its shapes in SVG, 48 by 48),
+`drilled` (on boats of which facts), `cards` (the stations of
 [`templates/cards/stations.yaml`](../cards/stations.yaml)). Every file ends with its `tally`, which notices a line or a word that is gone."""
 
 

@@ -14,7 +14,7 @@ from generator.manual.composing import compose
 from generator.manual.deadlines import Deadline, Thing
 from generator.manual.printing import Phrase, first_printer
 from generator.outputs import Job
-from generator.outputs.calendar import NAME, Entry, base_calendar, calendar_of, write
+from generator.outputs.calendar import FILE, Entry, base_calendar, calendar_of, write
 from generator.publishing import Order, output
 from generator.publishing import write as write_all
 from generator.reading.block import Block
@@ -37,7 +37,7 @@ def manual_of(folder, as_of=AS_OF, proof=False):
 @pytest.fixture(scope="module", params=BOATS)
 def boat(request):
     manual = manual_of(ROOT / "vessels" / request.param)
-    return manual, write(Job(manual, "crew")).files[NAME]
+    return manual, write(Job(manual, "crew")).files[FILE]
 
 
 _BLOCK = Block(Mapping(1, 1, Source("v.yaml")), "rafts[raft].service")
@@ -94,7 +94,7 @@ def test_alarms_stand_90_and_30_days_ahead_and_a_day_for_what_is_done_monthly(bo
 
 def test_the_same_day_gives_the_same_bytes(boat):
     manual, data = boat
-    assert write(Job(manual_of(ROOT / "vessels" / manual.slug), "crew")).files[NAME] == data
+    assert write(Job(manual_of(ROOT / "vessels" / manual.slug), "crew")).files[FILE] == data
 
 
 def test_a_specimen_says_so_in_each_event(boat):
@@ -102,7 +102,7 @@ def test_a_specimen_says_so_in_each_event(boat):
 
 
 def test_a_proof_copy_says_so_in_each_event():
-    data = write(Job(manual_of(ROOT / "vessels" / BOATS[0], proof=True), "crew")).files[NAME]
+    data = write(Job(manual_of(ROOT / "vessels" / BOATS[0], proof=True), "crew")).files[FILE]
     assert all("Proof copy" in each["DESCRIPTION"] for each in events(data))
 
 
@@ -113,7 +113,7 @@ def test_nothing_private_stands_in_it(tmp_path):
     for number in ("SPECIMEN-0001", "SPECIMEN-C-17", "1D04000000FFBFF"):
         assert number in text
     (folder / "vessel.yaml").write_text(text, encoding="utf-8")
-    words = "".join(unfolded(write(Job(manual_of(folder), "crew")).files[NAME].decode("utf-8")))
+    words = "".join(unfolded(write(Job(manual_of(folder), "crew")).files[FILE].decode("utf-8")))
     for number in ("SPECIMEN-0001", "SPECIMEN-C-17", "SPECIMEN-12", "1D04000000FFBFF", "7700 900142"):
         assert number not in words
 
@@ -144,7 +144,7 @@ def test_an_edited_date_keeps_the_uid_in_a_whole_file(tmp_path):
         folder = tmp_path / str(number) / "saltmeadow"
         folder.mkdir(parents=True)
         (folder / "vessel.yaml").write_text(words, encoding="utf-8")
-        uids.append({each["UID"] for each in events(write(Job(manual_of(folder), "crew")).files[NAME])})
+        uids.append({each["UID"] for each in events(write(Job(manual_of(folder), "crew")).files[FILE])})
     assert uids[0] == uids[1]
     assert len(uids[0] ^ uids[2]) == 2  # of the tethers the usual life gave way to a marked expiry
 
@@ -197,7 +197,7 @@ def test_it_is_written_for_the_crew():
     manual = manual_of(ROOT / "vessels" / BOATS[0])
     made = write_all(manual, Order(AS_OF, only=("calendar",)))
     assert made["calendar"].reader == "crew"
-    assert list(made["calendar"].files) == [NAME]
+    assert list(made["calendar"].files) == [FILE]
 
 
 # The validator itself: what it must not let pass.

@@ -41,7 +41,7 @@ def guest_site(manual):
 
 @pytest.fixture(scope="module")
 def guest_file(manual):
-    return one_file.write(Job(manual, "guest")).files[one_file.NAME].decode()
+    return one_file.write(Job(manual, "guest")).files[one_file.FILE].decode()
 
 
 class Page(HTMLParser):
@@ -328,7 +328,7 @@ def test_a_character_the_family_lacks_is_recorded_with_its_page():
     changed = replace(manual, procedures=(replace(first, intro="Łódź"), *manual.procedures[1:]))
     assert [(record.kind, record.file) for record in site.write(Job(changed, "guest")).records] == []
     changed = replace(manual, procedures=(replace(first, intro="\u6f22"), *manual.procedures[1:]))
-    for output, file in ((site, f"{first.id}.html"), (one_file, one_file.NAME)):
+    for output, file in ((site, f"{first.id}.html"), (one_file, one_file.FILE)):
         assert [
             (record.kind, record.file, record.text) for record in output.write(Job(changed, "guest")).records
         ] == [("missing-glyph", file, "\u6f22 (U+6F22)")]

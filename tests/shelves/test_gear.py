@@ -11,8 +11,9 @@ from generator.__main__ import main
 from generator.manual import soundness
 from generator.manual.composing import compose
 from generator.manual.deadlines import deadlines_of
+from generator.manual.known_keys import keys_and_words
 from generator.manual.reckoning import Reckoning
-from generator.shelves import gear, lives, shelf
+from generator.shelves import gear, shelf
 from generator.shelves.folder import templates_folder
 from generator.shelves.gear import (
     GEAR,
@@ -26,7 +27,7 @@ from generator.shelves.gear import (
 )
 from generator.shelves.languages import catalogue
 from generator.shelves.lives import LIVES
-from generator.survey.registry import COMPOSITION, DESCRIPTION, Sight, run
+from generator.survey.registry import COMPOSITION, DESCRIPTION, Sight, all_checks, run
 from generator.vessel.loading import load
 
 AS_OF = date(2026, 6, 1)
@@ -38,7 +39,7 @@ def own(kind, tally="kinds: 1", more=""):
 
 def found_in(text):
     file, found = GEAR.read_text(text, "gear/own.yaml")
-    known = {"life of gear": ["smoke alarm", "torches"]}
+    known = {**keys_and_words(), "life of gear": ["smoke alarm", "torches"], "check": ["gear.expired"]}
     said = shelf.faults([(GEAR, (file,), found)], known)
     return [(each.place.line, each.place.column, each.message, each.remedy) for each in said]
 
@@ -52,6 +53,10 @@ def found_in(text):
         (own("kind: hoop, lasts-as: smoke alarms", "kinds: 1, lasts-as: 1"), 2, 28, "no life of gear 'smoke alarms'", "write smoke alarm?"),
         (own("kind: hoop, serves-as: [hop]", "kinds: 1, serves-as: 1"), 2, 30, "there is no gear 'hop'", "write hoop?"),
         (own("kind: hoop, serves-as: [hoop]", "kinds: 1, serves-as: 1"), 2, 29, "serves as itself", "other kinds"),
+        (own("kind: hoop, lasts-as: torches, lines: [{routine: yes}]", "kinds: 1, lasts-as: 1, lines: 1, routine: 1"), 2, 44, "says already how it lasts", "keep the one"),
+        (own("kind: hoop, lines: [{lives: [{from: [mde], months: 6, source: x, edition: x, standing: read, weight: defect}]}]",
+             "kinds: 1, lines: 1, lives: 1"), 2, 43, "a gear has no key 'mde'", "write made?"),
+        (own("kind: hoop, lines: [{check: gear.expred}]", "kinds: 1, lines: 1, check: 1"), 2, 34, "no check 'gear.expred'", "gear.expired?"),
         (own("kind: hoop, marked-for: {months: 48, source: x}", "kinds: 1, marked-for: 1"), 2, 30, "standing' is missing", "standing"),
         (own("kind: hoop, marked-for: {months: four, source: x, standing: read}", "kinds: 1, marked-for: 1"),
          2, 39, "not a whole number", "digits"),
@@ -78,7 +83,7 @@ def test_all_faults_are_told_at_once():
 def test_the_shelf_is_sound_and_no_property_is_idle():
     files, found = GEAR.read(templates_folder())
     read = LIVES.read(templates_folder())
-    said = shelf.faults([(GEAR, files, found), (LIVES, *read)], {"check": ["gear.expired"]})
+    said = shelf.faults([(GEAR, files, found), (LIVES, *read)], {**keys_and_words(), "check": all_checks()})
     assert [each for each in said if each.place.file == "templates/gear/gear.yaml"] == []
     assert [each for each in PROPERTIES if not kinds_that(each)] == []
     assert all(kind.longest_months is None or kind.longest_months % 12 == 0 for kind in kinds())
@@ -236,6 +241,6 @@ def test_without_any_that_is_thrown_its_absence_is_found(twins):
 
 def test_deadlines_of_unknown_gear_are_those_marked(twins):
     vessel = twins("lifebuoy")
-    kind = lives.kind_of_gear("boathook", gear.kind_of("boathook"))
+    kind = gear.lasting("boathook", gear.kind_of("boathook"))
     assert kind.for_others
     assert deadlines_of(vessel)

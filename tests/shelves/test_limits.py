@@ -1,5 +1,6 @@
 """Limits for rafts against the published rules they come from, and the data's own form."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,7 @@ from generator.reading.findings import Weight
 from generator.reading.names import STANDINGS
 from generator.reading.values import Quantity
 from generator.shelves.folder import templates_folder
-from generator.shelves.limits import LIMITS, NAMES, all_limits
+from generator.shelves.limits import LIMITS, NAMES, Case, all_limits, limits
 from generator.shelves.rulesets import rule_sets
 from generator.shelves.shelf import faults as examine_read
 from generator.survey.limits import least, limits_for, months, most
@@ -136,6 +137,49 @@ def test_what_was_not_read_only_recommends(boat):
         boat.rafts[0].__dict__.update(standard=standard, height=Quantity(7.0, "7 m", "m"))
         (found,) = [each for each in run(DESCRIPTION, sight) if each.check == "raft.stowage-height"]
         assert found.weight is weight
+
+
+ROWS = [(name, number) for name, rows in all_limits().items() for number in range(len(rows))]
+
+
+def case_of(block):
+    """A case of which a row speaks, by nothing but what the row itself says."""
+    return Case(
+        standard=block.standards[0] if block.standards else "",
+        container=block.container or "",
+        kind=block.kinds[0] if block.kinds else "",
+        use=block.use[0] if block.use else "",
+        waters=block.waters[0] if block.waters else "",
+        rule_sets=(f"{block.rule_set} category 1",) if block.rule_set else (),
+        length_m=length_of(block),
+    )
+
+
+def length_of(block):
+    if block.length_from is not None:
+        return float(block.length_from)
+    return float(block.length_below) - 0.01 if block.length_below is not None else None
+
+
+@pytest.mark.parametrize(("name", "number"), ROWS)
+def test_each_row_holds_for_what_it_says_and_for_nothing_else(name, number):
+    """So a new row is looked at without a case of its own: in what it speaks of, and with each of its conditions unmet."""
+    row = all_limits()[name][number]
+    case = case_of(row.block)
+    assert row in limits(name, case)
+    unmet = {
+        "standards": {"standard": "none such"},
+        "container": {"container": "none such"},
+        "kinds": {"kind": "none such"},
+        "use": {"use": "none such"},
+        "waters": {"waters": "none such"},
+        "rule_set": {"rule_sets": ("none such",)},
+        "length_from": {"length_m": (case.length_m or 0) - 0.01},
+        "length_below": {"length_m": (case.length_m or 0) + 0.01},
+    }
+    for condition, other in unmet.items():
+        if row.block.__dict__.get(condition):
+            assert row not in limits(name, replace(case, **other)), condition
 
 
 def found_in(text):

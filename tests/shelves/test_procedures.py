@@ -13,7 +13,7 @@ from generator.survey.registry import all_checks
 
 TEMPLATES = Path(__file__).resolve().parents[2] / "templates"
 CHECKS = tuple(all_checks())
-FIRE, LAUNCH = "procedures/fire.yaml", "procedures/raft-launch.yaml"
+FIRE, GAS, LAUNCH = "procedures/fire.yaml", "procedures/gas.yaml", "procedures/raft-launch.yaml"
 STRAP, SLOT = "procedures/held-by/strap.yaml", "procedures/stowage/under-cockpit-slot.yaml"
 STOWAGES, HOLDS, STATIONS = "rafts/stowages.yaml", "rafts/holds.yaml", "cards/stations.yaml"
 
@@ -82,6 +82,9 @@ FAULTS = {
     "neither nor": (STRAP, "adds-to: raft-launch\n", "", f"{STRAP}:2:1", "either a procedure or adds to one", "write 'procedure'"),
     "order in a file that adds": (STRAP, "adds-to: raft-launch", "adds-to: raft-launch\norder: 5", f"{STRAP}:3:8", "'order' belongs to the procedure", "remove it"),
     "procedure without order": (FIRE, "order: 30\n", "", f"{FIRE}:2:1", "'order' is missing", "write order"),
+    "procedure without a sign": (GAS, "sign: ", "sing: ", f"{GAS}:2:1", "'sign' is missing", "write sign"),
+    "sign that is none": (GAS, "<path d=", "<script d=", f"{GAS}:101:7", "is no sign", "shapes of SVG"),
+    "sign in a file that adds": (STRAP, "steps:", "sign: '<path d=\"M8 8h8\"/>'\nsteps:", f"{STRAP}:4:7", "'sign' belongs to the procedure", "remove it"),
     "a step waits for itself": (FIRE, "after: [fire.shout]", "after: [fire.pan]", f"{FIRE}:32:12", "steps wait for each other: fire.pan, fire.pan", "take one name out"),
     "fact of a raft in the vessel's": (FIRE, "[has fire blanket]", "[float-free]", f"{FIRE}:31:12", "'float-free' is said of one raft", "per: raft"),
     "stowage in the vessel's": (FIRE, "[has fire blanket]", "[not davit]", f"{FIRE}:31:12", "'davit' is said of one raft", "per: raft"),

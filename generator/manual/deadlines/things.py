@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from generator.manual.naming import COOKING_GAS, in_bag_named, lifejackets_of_size, release_named
 from generator.manual.printing import Name
 from generator.reading.block import Block
-from generator.shelves.lives import Kind, kind_of, kind_of_gear
+from generator.shelves.gear import lasting
+from generator.shelves.lives import Kind, kind_of
 from generator.vessel.gear import Gear, GrabBag, GrabItem, gear_kind
 
 if TYPE_CHECKING:
@@ -72,4 +73,4 @@ def _thing(
 
 def _gear(called: Name, block: Gear | GrabItem, vessel: Vessel, bag: GrabBag | None = None) -> Thing:
     owners = (block, bag, vessel.vessel)
-    return Thing(called, block, kind_of_gear(str(block.what), gear_kind(block)), bag or block, owners)
+    return Thing(called, block, lasting(str(block.what), gear_kind(block)), bag or block, owners)
