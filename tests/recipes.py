@@ -9,10 +9,10 @@ from pathlib import Path
 from documents import DOCUMENTS
 from pseudo import LANGUAGE, write_language
 from shelves.reading import ROOT, copied
+from shelves.tallies import renewed
 from specimens import files_in
 
 from generator.shelves.index import SHELVES
-from generator.shelves.shelf import counted
 
 WORDS = "templates/text/en/"
 RENEWED = {*DOCUMENTS, "README.md", "DEVELOPERS.md", "templates/vessel.schema.json"}
@@ -194,11 +194,8 @@ def shelve(templates: Path, name: str, text: str) -> None:
     path = templates / name
     path.write_text(text, encoding="utf-8")
     shelf = next(each for each in SHELVES if path in templates.glob(each.pattern))
-    file, _ = shelf.read_text(text, name)
-    assert file, name
-    tally = ", ".join(f"{key}: {number}" for key, number in counted(file.block).items())
-    text, found = re.subn(r"(?m)^tally: \{.*\}$", f"tally: {{{tally}}}", text)
-    path.write_text(text if found else f"{text}tally: {{{tally}}}\n", encoding="utf-8")
+    tallied = text if re.search("(?m)^tally:", text) else f"{text}tally: {{}}\n"
+    path.write_text(renewed(shelf, tallied), encoding="utf-8")
 
 
 def add_to(templates: Path, name: str, *changes: tuple[str, str]) -> None:
@@ -224,7 +221,7 @@ def add_check(copy: Path) -> None:
 def add_stowage(copy: Path) -> None:
     """A chute in the side deck: its row, its steps and their words."""
     templates = copy / "templates"
-    add_to(templates, "rafts/stowages.yaml", ("tally: {stowages", f"{CHUTE}tally: {{stowages"))
+    add_to(templates, "rafts/stowages.yaml", ("tally:", f"{CHUTE}tally:"))
     shelve(templates, "procedures/stowage/side-chute.yaml", CHUTE_STEPS)
     shelve(templates, "text/en/procedures/stowage/side-chute.yaml", CHUTE_WORDS)
     davit = "    davit: davit\n"
