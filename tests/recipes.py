@@ -15,8 +15,8 @@ from specimens import files_in
 from generator.shelves.index import SHELVES
 
 WORDS = "templates/text/en/"
-RENEWED = {*DOCUMENTS, "README.md", "DEVELOPERS.md", "templates/vessel.schema.json"}
-"""What a command writes anew, whole or in part."""
+RENEWED = {*DOCUMENTS, "README.md", "DEVELOPERS.md"}
+"""What a command writes anew, whole or in part, besides schemas."""
 
 LEAST_FLOW = '''
 
