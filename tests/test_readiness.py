@@ -38,6 +38,7 @@ def test_the_loader_finds_what_is_there_and_only_that():
     assert not readiness.native_library_loads(("libno-such-thing-9.so.9",))
 
 
+@pytest.mark.thorough
 def test_the_verdict_agrees_with_the_engine_itself():
     started = subprocess.run([sys.executable, "-c", "import weasyprint"], capture_output=True, check=False)
     assert (readiness.engine_missing() is None) == (started.returncode == 0)

@@ -126,6 +126,7 @@ def test_whatever_the_vessel_and_the_gear_no_symbol_lies_on_another(crowd):
     apart(plan)
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("hull", hull_types())
 def test_more_items_than_any_space_holds(hull):
     items = tuple(item(number, "cockpit", "port") for number in range(1, 131))

@@ -107,6 +107,7 @@ FAULTS = {
 }  # fmt: skip
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("case", FAULTS.values(), ids=FAULTS)
 def test_a_fault_is_found_where_it_stands(copy, case):
     name, old, new, place, message, remedy = case

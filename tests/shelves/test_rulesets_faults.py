@@ -153,6 +153,7 @@ print("listed:", "`harbour rules`" in sets_table())
 """
 
 
+@pytest.mark.thorough
 def test_a_rule_set_is_one_file(tmp_path):
     """What its rows ask for and she lacks is found, printed in her book and listed in the documents."""
     copied(tmp_path)
@@ -174,6 +175,7 @@ def test_a_rule_set_is_one_file(tmp_path):
     assert (code, said.split("\n")[:2]) == (0, ["printed: True True", "listed: True"])
 
 
+@pytest.mark.thorough
 def test_a_faulty_shelf_ends_every_survey_with_all_that_is_wrong(tmp_path):
     copied(tmp_path)
     wrong = ((CANADA, "counts: axe", "counts: axa"), (UK, "standing: secondary", "standing: secundary"))
@@ -187,6 +189,7 @@ def test_a_faulty_shelf_ends_every_survey_with_all_that_is_wrong(tmp_path):
         assert f"templates/{name}:{line}:{column}" in said
 
 
+@pytest.mark.thorough
 def test_a_row_speaks_of_the_vessel_not_of_one_raft(tmp_path):
     copied(tmp_path)
     path = tmp_path / "templates" / CANADA

@@ -92,6 +92,7 @@ tally: {across: 3, bodies: 1, exposed: 1, multihull: 1, spaces: 3}
 """
 
 
+@pytest.mark.thorough
 def test_a_hull_type_is_one_file(tmp_path):
     """A boat of a new type is read, drawn and surveyed like one of a type with the same properties."""
     copied(tmp_path)
