@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from imports_by_name import UNREAD, imported_by_name
+
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "generator"
 
@@ -32,7 +34,10 @@ DISCOVERERS = {("survey", "checks"), ("publishing", "outputs")}
 
 @dataclass(frozen=True)
 class Edge:
-    """One import: from which module to which, where, whether for types alone, and whether by importlib."""
+    """One import: from which module to which, where, whether for types alone, and whether by name, without a statement.
+
+    `target` is UNREAD where the code does not tell which module is imported by name.
+    """
 
     source: str
     target: str
@@ -77,33 +82,26 @@ def _edges_of(module: str, path: Path, known: dict[str, Path]) -> Iterator[Edge]
     }
     package = module if path.name == "__init__.py" else module.rpartition(".")[0]
     for node in ast.walk(parsed):
-        for name, by_name in _named(node, package):
+        for name in _named(node, package):
             target = _nearest(name, known)
             if target and target != module:
-                yield Edge(module, target, getattr(node, "lineno", 0), id(node) in typing, by_name)
+                yield Edge(module, target, getattr(node, "lineno", 0), id(node) in typing)
+    for name, line in imported_by_name(parsed, package):
+        target = UNREAD if name == UNREAD else _nearest(name, known)
+        if target and target != module:
+            yield Edge(module, target, line, by_name=True)
 
 
-def _named(node: ast.AST, package: str) -> Iterator[tuple[str, bool]]:
-    """The dotted names that a statement or call imports."""
+def _named(node: ast.AST, package: str) -> Iterator[str]:
+    """The dotted names that a statement imports."""
     if isinstance(node, ast.Import):
-        yield from ((alias.name, False) for alias in node.names)
+        yield from (alias.name for alias in node.names)
     elif isinstance(node, ast.ImportFrom):
         base = node.module or ""
         if node.level:
             above = package.split(".")
             base = ".".join((*above[: len(above) - node.level + 1], *filter(None, [base])))
-        yield from ((f"{base}.{alias.name}", False) for alias in node.names)
-    elif isinstance(node, ast.Call) and ast.unparse(node.func).split(".")[-1] in (
-        "import_module",
-        "__import__",
-    ):
-        first = node.args[0] if node.args else None
-        if isinstance(first, ast.Constant) and isinstance(first.value, str):
-            yield first.value, True
-        elif isinstance(first, ast.JoinedStr) and isinstance(first.values[0], ast.Constant):
-            yield str(first.values[0].value).rstrip("."), True
-        else:
-            yield "", True
+        yield from (f"{base}.{alias.name}" for alias in node.names)
 
 
 def _nearest(name: str, known: dict[str, Path]) -> str:

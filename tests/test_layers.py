@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from imports_by_name import UNREAD
 from layers import DISCOVERERS, LEVELS, NEVER_TOGETHER, Edge, circles, edges, level, modules, room
 
 
@@ -14,7 +15,11 @@ def wrong_ways(found: list[Edge]) -> list[str]:
     wrong = []
     for edge in found:
         own, target = room(edge.source), room(edge.target)
-        if own == target or (target == "" and edge.target == "generator"):
+        if edge.target == UNREAD:
+            if own not in {source for source, _ in DISCOVERERS}:
+                wrong.append(told(edge))
+            continue
+        if own == target or (edge.target == "generator" and not edge.by_name):
             continue
         if edge.by_name and (own, target) in DISCOVERERS:
             continue
@@ -83,11 +88,58 @@ def house(tmp_path: Path, **files: str) -> list[Edge]:
         "import importlib\nimportlib.import_module('generator.checks.one')",
         "import importlib\nname = 'one'\nimportlib.import_module(f'generator.checks.{name}')",
         "__import__('generator.checks.one')",
+        "from importlib import import_module as load\nload('generator.checks.one')",
+        "import importlib as i\ni.import_module(name='generator.checks.one')",
+        "from importlib import import_module\nload = import_module\nload('generator.checks.one')",
+        "import importlib\ngetattr(importlib, 'import_module')('generator.checks.one')",
+        "from importlib import import_module\nFOUND = list(map(import_module, ['generator.checks.one']))",
+        "from importlib import import_module\nONE = 'generator.checks.one'\nimport_module(ONE)",
+        "from importlib import import_module\nimport_module('generator.' + 'checks.one')",
+        "from importlib import import_module\nimport_module('..checks.one', __package__)",
+        "from importlib import import_module\nimport_module('.checks.one', package='generator')",
+        "from importlib import import_module\ndef late(name):\n    return import_module(name)",
+        "from importlib import *\nimport_module('generator.checks.one')",
+        "from importlib.util import find_spec as found\nfound('generator.checks.one').loader.load_module()",
+        "import importlib.util\nimportlib.util.spec_from_file_location('x', 'checks/one.py')",
+        "from importlib import util as u\nu.spec_from_file_location('x', 'checks/one.py')",
+        "import importlib.machinery as m\nm.SourceFileLoader('x', 'checks/one.py').load_module()",
+        "import pkgutil\npkgutil.resolve_name('generator.checks.one:VALUE')",
+        "from pkgutil import walk_packages as walk\nfor each in walk(['..']):\n    pass",
+        "import runpy\nrunpy.run_module('generator.checks.one')",
+        "from runpy import run_path as run\nrun('checks/one.py')",
+        "load = __import__\nload('generator.checks.one')",
+        "import builtins\nbuiltins.__import__('generator.checks.one')",
+        "import sys\nsys.modules['generator.checks.one']",
+        "from sys import modules as there\nthere['generator.checks.one']",
+        "exec('import generator.checks.one')",
     ],
 )
 def test_an_import_the_wrong_way_is_seen_however_it_is_made(tmp_path, line):
     found = house(tmp_path, checks__one="VALUE = 1\n", reading__high=line)
     assert len(wrong_ways(found)) >= 1
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "import importlib\nimportlib.import_module('json')",
+        "import importlib.metadata as m\nm.version('generator')",
+        "from importlib import resources\nresources.files('generator')",
+        "import importlib\nimportlib.import_module('generator.reading.low')",
+        "import sys\nsys.path, sys.argv",
+        "def load(name):\n    return name\nload('generator.checks.one')",
+        "NAME = 'generator.checks.one'",
+    ],
+)
+def test_what_imports_nothing_from_above_is_no_fault(tmp_path, line):
+    assert wrong_ways(house(tmp_path, checks__one="VALUE = 1\n", reading__high=line)) == []
+
+
+def test_who_discovers_a_shelf_may_look_through_its_folder_and_no_other(tmp_path):
+    look = "import importlib, pkgutil\nfor each in pkgutil.walk_packages(['x']):\n    importlib.import_module(each.name)\n"
+    assert wrong_ways(house(tmp_path, checks__one="", survey__registry=look)) == []
+    look += "importlib.import_module('generator.outputs')\n"
+    assert len(wrong_ways(house(tmp_path, checks__one="", survey__registry=look))) == 1
 
 
 def test_a_circle_inside_a_folder_is_seen(tmp_path):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -89,6 +89,15 @@ class Manual:
     def seen_by(self, reader: str) -> Vessel:
         """The vessel as `reader` may see her."""
         return self.vessel.seen_by(reader)
+
+    def items_for(self, reader: str) -> tuple[Item, ...]:
+        """The gear list with its blocks as `reader` may see them, and without what that reader may not see at all."""
+        seen = {each.original: each for each in self.seen_by(reader).inner()}
+        return tuple(
+            replace(item, block=seen[item.block.original])
+            for item in self.items
+            if item.block.original in seen
+        )
 
     def deferred_by(self, entry: Block) -> Sequence[Finding]:
         """The findings that an entry of `deferred-defects` covers."""

@@ -8,7 +8,6 @@ from generator.manual.carriage import Row, by_rule_set
 from generator.manual.composing import Manual
 from generator.manual.drawing.sinking import draw_sinking
 from generator.manual.estimates import Estimate, RaftEstimates, Sequence
-from generator.manual.inventory import list_items
 from generator.manual.procedures import Procedure, slug
 from generator.manual.raft_facts import float_free
 from generator.outputs import Job, Made
@@ -71,7 +70,7 @@ def html(job: Job) -> str:
         manual=manual,
         vessel=vessel,
         one=vessel.vessel,
-        items=list_items(vessel),
+        items=manual.items_for(job.reader),
         picture=lambda item: embedded(manual.vessel, item.block),
         bill=manual.bill,
         marks=marks(manual),

@@ -9,7 +9,7 @@ from math import ceil
 
 from generator.manual.bill import Bill, Emergency
 from generator.manual.composing import Manual
-from generator.manual.inventory import Item, list_items
+from generator.manual.inventory import Item
 from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure
 from generator.outputs import Job, Made, Record
@@ -142,7 +142,7 @@ class _Page:
             "bill": manual.bill,
             "marks": marks(manual),
             "read_at_m": READ_AT_M[job.paper],
-            "items": list_items(vessel),
+            "items": manual.items_for(job.reader),
             "spelled": lambda text: spelled(str(text), manual.catalogue),
             "plan_width_mm": width,
             "plan_height_mm": round(width * manual.plan.height_mm / manual.plan.width_mm, 1),
@@ -225,7 +225,7 @@ def cards(manual: Manual, reader: str) -> list[Card]:
         if STATION_BILL in station.shows:
             made += _bills(manual.bill, name, place, say)
         if PLAN in station.shows:
-            made += _plans(list_items(vessel), name, place, manual.printer)
+            made += _plans(manual.items_for(reader), name, place, manual.printer)
     return made
 
 

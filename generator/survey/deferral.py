@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.reading.findings import Finding, Weight
-from generator.reading.nearest import alike, folded, nearest
+from generator.reading.nearest import alike, nearest
 from generator.reading.values import Stamp
 from generator.survey.registry import all_checks
 
@@ -23,14 +23,15 @@ def defer(
 ) -> tuple[list[Finding], dict[Block, list[Finding]], list[Finding]]:
     """The findings that remain, those deferred by their entry, and what is wrong with the entries of `deferred-defects`.
 
-    An entry covers the findings of its check about the one thing that its item names, by its name or by the key path of the
-    finding. It must say reason, who and until, not have run out on `as_of`, and name a check that may be deferred.
+    An entry covers the findings of its check about the one thing that its item names, exactly, by its name or by the key path
+    of the finding; where several things go by that, none. It must say reason, who and until, not have run out on `as_of`, and
+    name a check that may be deferred.
     """
     remaining, more = list(findings), []
     deferred: dict[Block, list[Finding]] = {}
     for entry in vessel.deferred_defects:
         found = [finding for finding in findings if finding.check == entry.check]
-        covered = [finding for finding in found if _covers(entry, finding)]
+        covered = [each for each in found if isinstance(entry.item, str) and _covers(entry.item, each)]
         fault = _fault(entry, found, covered, as_of)
         if fault:
             more.append(fault)
@@ -40,38 +41,56 @@ def defer(
     return remaining, deferred, more
 
 
-def _covers(entry: Deferred, finding: Finding) -> bool:
-    """Whether the entry means this finding of its check: by item or key path; without one, what is about no item."""
-    if not isinstance(entry.item, str):
-        return not finding.item
-    return folded(entry.item) in (folded(finding.item), folded(finding.place.key))
+def _read(name: str) -> str:
+    """A name as it is compared: whole, with blanks in a row as one; capitals do not matter."""
+    return " ".join(name.split()).casefold()
+
+
+def _names(finding: Finding) -> tuple[str, ...]:
+    """What an entry may call the thing of a finding: its item, its key path."""
+    return tuple(name for name in (finding.item, finding.place.key) if name.strip())
+
+
+def _covers(name: str, finding: Finding) -> bool:
+    """Whether a name is that of the finding's thing or its key path; a blank is neither."""
+    return _read(name) in map(_read, _names(finding))
 
 
 def _one_thing(findings: Sequence[Finding]) -> bool:
     """Whether these findings are about one and the same thing, or a thing and its parts."""
     first = next(iter(findings), None)
-    return first is None or all(_same(first, other) for other in findings)
+    return first is None or all(_same(first, other) for other in findings[1:])
 
 
 def _same(one: Finding, other: Finding) -> bool:
+    """Whether two findings mean one thing: it has one name, and one block or, where it is nowhere aboard, one place."""
+    if not one.item.strip() or _read(one.item) != _read(other.item):
+        return False
     if one.about is None or other.about is None:
-        return one.place == other.place or (bool(one.item) and one.item == other.item)
+        return one.place == other.place
     return any(one.about is each for each in other.about.inner()) or any(
         other.about is each for each in one.about.inner()
     )
 
 
-def _named(finding: Finding) -> str:
-    """What an entry names for a finding: its item or, where it has none, its key path."""
-    return finding.item or finding.place.key
+def _exact_name(finding: Finding, found: Sequence[Finding]) -> str:
+    """The item of a finding or else its key path, whichever means its thing alone among what was found; "" for neither."""
+    return next(
+        (name for name in _names(finding) if _one_thing([each for each in found if _covers(name, each)])), ""
+    )
 
 
-def _to_paste(entry: Deferred, found: Sequence[Finding]) -> str:
-    """What to write under `item`, the nearest name first, each as it stands in a file."""
-    names = list(dict.fromkeys(map(_named, found)))
+def _to_paste(entry: Deferred, found: Sequence[Finding], of: Sequence[Finding]) -> str:
+    """What to write under `item` for one of these, the nearest name first, each as it stands in a file."""
+    exact = [_exact_name(each, found) for each in of]
+    names = list(dict.fromkeys(filter(None, exact)))
     meant = alike(entry.item, names) if isinstance(entry.item, str) else []
     lines = [f"item: {_quoted(name)}" for name in dict.fromkeys((*meant, *names))]
-    return f"write {lines[0]}" + (f" (or, of what was found, {', '.join(lines[1:])})" if lines[1:] else "")
+    others = f" (or, of what was found, {', '.join(lines[1:])})" if lines[1:] else ""
+    said = [f"write {lines[0]}{others}"] if lines else []
+    if not all(exact):
+        said.append("tell those of one name apart, behind a comma, and write an entry for each")
+    return "; ".join(said)
 
 
 def _quoted(name: str) -> str:
@@ -112,16 +131,16 @@ def _inexact(
     """What keeps an entry from meaning just one thing that the check found."""
     if not found:
         return _said(entry, "check", "deferral.unused", f"the deferral of {about} covers no finding")
-    named = isinstance(entry.item, str)
-    if not named and (not covered or not _one_thing(found)):
+    if not isinstance(entry.item, str) or not entry.item.strip():
         message = f"the deferral of {about} does not say of which thing"
-        return _said(entry, "check", "deferral.inexact", message, _to_paste(entry, found))
-    if named and not covered:
+        return _said(entry, "check", "deferral.inexact", message, _to_paste(entry, found, found))
+    if not covered:
         message = f"the deferral of {about} covers no finding; the check found other things"
-        return _said(entry, "item", "deferral.unused", message, _to_paste(entry, found), weight=Weight.DEFECT)
+        remedy = _to_paste(entry, found, found)
+        return _said(entry, "item", "deferral.unused", message, remedy, weight=Weight.DEFECT)
     if not _one_thing(covered):
-        message = f"the deferral of {about} fits {len(covered)} findings about several things of that name"
-        remedy = "tell them apart in their names, behind a comma, and write an entry for each"
+        message = f"the deferral of {about} fits {len(covered)} findings about several things"
+        remedy = _to_paste(entry, found, covered)
         return _said(entry, "item", "deferral.inexact", message, remedy, also=covered)
     return None
 

@@ -307,7 +307,7 @@ def _unused_private(private: Mapping | None, used: set[str]) -> list[Finding]:
             "file.private-unused",
             Weight.RECOMMENDATION,
             f"{_called(key)} stands in private.yaml, but vessel.yaml does not ask for it",
-            place_of(node),
+            place_of(node, str(key)),
             "write the word private at that key of vessel.yaml, or delete the line",
         )
         for key, node in private.keys.items()

@@ -78,14 +78,20 @@ def test_without_an_item_an_entry_of_a_check_about_items_names_them_all(tmp_path
         assert all(f'item: "{each.item}"' in said.remedy for each in findings)
 
 
-def test_without_an_item_the_only_finding_that_has_none_is_covered(tmp_path):
-    vessel, _ = vessel_with(
-        tmp_path, ENTRY.replace("item: red hand flares, ", "").replace("gear.expired", "raft.missing")
-    )
+def test_a_finding_about_no_item_is_named_by_its_key_path(tmp_path):
+    entry = ENTRY.replace("gear.expired", "raft.missing")
     alone = found("raft.missing", "", "no raft", "vessel.waters")
-    assert defer(vessel, [alone], DAY) == ([], {entry_of(vessel): [alone]}, [])
+    vessel, _ = vessel_with(tmp_path, entry.replace("red hand flares", "vessel.waters"))
     other = dataclasses.replace(alone, place=Place("vessel.yaml", 12, 1, "vessel.use"))
-    remaining, _, (said,) = defer(vessel, [alone, other], DAY)
+    assert defer(vessel, [alone, other], DAY) == ([other], {entry_of(vessel): [alone]}, [])
+    unsaid, _ = vessel_with(tmp_path, entry.replace("item: red hand flares, ", ""))
+    remaining, _, (said,) = defer(unsaid, [alone], DAY)
+    assert (remaining, said.check, said.remedy) == (
+        [alone],
+        "deferral.inexact",
+        'write item: "vessel.waters"',
+    )
+    remaining, _, (said,) = defer(unsaid, [alone, other], DAY)
     assert (remaining, said.check) == ([alone, other], "deferral.inexact")
     assert said.remedy == 'write item: "vessel.waters" (or, of what was found, item: "vessel.use")'
 
