@@ -23,6 +23,22 @@ if TYPE_CHECKING:
 CONTAINERS = ("canister", "valise")
 LAUNCHING_AID = "launching aid"
 SLIDES, DROPS, LIFTED = "slides", "drops", "lifted"
+EXCLUDED = (
+    ("below", "yes", "exposed", "yes"),
+    ("below", "yes", "compartment", "yes"),  # that is a place of its own outside
+    ("below", "yes", "clip-on", "yes"),  # its holds come off below
+    ("below", "yes", "falls-out", "yes"),
+    ("below", "yes", "goes-over", SLIDES),
+    ("below", "yes", "goes-over", DROPS),
+    ("below", "yes", "float-free", "yes"),
+    ("below", "yes", "float-free", "depends"),
+    ("compartment", "yes", "exposed", "yes"),
+    ("falls-out", "yes", "goes-over", LIFTED),
+    ("falls-out", "yes", "goes-over", LAUNCHING_AID),
+    ("falls-out", "no", "goes-over", DROPS),
+    ("goes-over", LAUNCHING_AID, "container", "valise"),
+)
+"""Each two properties that exclude each other: a key and what it says, the other key and what that says."""
 FLOATS_FREE = "hold that lets go under water"
 """What references call the holds that let go by themselves."""
 
@@ -52,34 +68,21 @@ class Stowage(Block):
     standing = standing()
 
     def faults(self) -> Iterator[Fault]:
-        """Properties that no place can have together."""
-        for key, said, other, instead in self._excluded():
-            if self._is(key, said) and self._is(other, instead):
-                yield Fault(
-                    other,
-                    f"'{self.stowage}' cannot be both '{key}: {said}' and '{other}: {instead}'",
-                    "keep the one that is true",
-                )
+        """A word of a list stands there once."""
         for key, said in (("container", self.container), ("held-by", self.held_by)):
             if twice := next((each for number, each in enumerate(said) if each in said[:number]), None):
                 yield Fault(key, f"'{twice}' stands twice under '{key}'", "write it once")
 
-    def _excluded(self) -> Iterator[tuple[str, str, str, str]]:
-        """Each two that exclude each other: a key and what it says, the other key and what that says."""
-        under_deck = "below", "yes"
-        yield (*under_deck, "exposed", "yes")
-        yield (*under_deck, "compartment", "yes")  # that is a place of its own outside
-        yield (*under_deck, "clip-on", "yes")  # its holds come off below
-        yield (*under_deck, "falls-out", "yes")
-        yield (*under_deck, "goes-over", SLIDES)
-        yield (*under_deck, "goes-over", DROPS)
-        yield (*under_deck, "float-free", "yes")
-        yield (*under_deck, "float-free", "depends")
-        yield "compartment", "yes", "exposed", "yes"
-        yield "falls-out", "yes", "goes-over", LIFTED
-        yield "falls-out", "yes", "goes-over", LAUNCHING_AID
-        yield "falls-out", "no", "goes-over", DROPS
-        yield "goes-over", LAUNCHING_AID, "container", "valise"  # it hangs by a canister's hook
+    def contradictions(self) -> Iterator[Finding]:
+        """Properties that no place can have together."""
+        for key, said, other, instead in EXCLUDED:
+            if self._is(key, said) and self._is(other, instead):
+                yield contradiction(
+                    self.place(other),
+                    f"'{self.stowage}' cannot be both '{key}: {said}' and '{other}: {instead}'",
+                    "keep the one that is true",
+                    self.place(key),
+                )
 
     def _is(self, key: str, said: str) -> bool:
         value = self.__dict__.get(key.replace("-", "_"))
@@ -113,7 +116,9 @@ class Hold(Block):
             message = f"'{self.hold}' lets go by itself, and the hand leaves it alone"
             yield Fault("one-action", message, "write no, or hydrostatic: no")
         if self.hold in self.frees:
-            yield Fault("frees", f"'{self.hold}' comes loose with itself", "name other holds, or remove the key")
+            yield Fault(
+                "frees", f"'{self.hold}' comes loose with itself", "name other holds, or remove the key"
+            )
 
     @property
     def name(self) -> str:
@@ -146,10 +151,11 @@ def _stowages_named(files: Sequence[File[StowageTable]]) -> Names:
     return {"stowage": _stowages_in(files), "fact": _stowages_in(files)}
 
 
-def _float_free_together(files: Sequence[File[StowageTable]]) -> Iterator[Finding]:
-    """Where a raft floats off by itself, it may be packed in what releases itself."""
+def _together(files: Sequence[File[StowageTable]]) -> Iterator[Finding]:
+    """No place contradicts itself; where a raft floats off by itself, it may be packed in what releases itself."""
     for table in (each.block for each in files):
         for row in table.stowages:
+            yield from row.contradictions()
             if row.float_free != "no" and not set(row.container) & set(table.float_free_containers):
                 packed = " or ".join(table.float_free_containers)
                 yield contradiction(
@@ -171,7 +177,9 @@ def _float_free_held(files: Sequence[File[StowageTable]], known: Known) -> Itera
             message = f"'{row.stowage}' has 'float-free: no', and '{held[0]}' would let go there under water"
         else:
             continue
-        yield contradiction(row.place("held-by"), message, "keep the one that is true", row.place("float-free"))
+        yield contradiction(
+            row.place("held-by"), message, "keep the one that is true", row.place("float-free")
+        )
 
 
 def _nothing_frees_what_frees_it(files: Sequence[File[HoldTable]]) -> Iterator[Finding]:
@@ -183,7 +191,9 @@ def _nothing_frees_what_frees_it(files: Sequence[File[HoldTable]]) -> Iterator[F
             name = waiting.pop()
             if name == row.name and row.name not in row.frees:
                 others = [each.place("frees") for each in rows.values() if row.name in each.frees]
-                message = f"'{row.name}' comes loose with what comes loose with it, and none of them is opened"
+                message = (
+                    f"'{row.name}' comes loose with what comes loose with it, and none of them is opened"
+                )
                 yield contradiction(row.place("frees"), message, "keep the one that is true", *others)
                 break
             if name in rows and name not in seen:
@@ -208,7 +218,7 @@ STOWAGES = Shelf(
     StowageTable,
     "Where a raft may be kept, what goes with each place and what the place means.",
     gives=_stowages_named,
-    holds_together=_float_free_together,
+    holds_together=_together,
     agrees=_float_free_held,
 )
 HOLDS = Shelf(
