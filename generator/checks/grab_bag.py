@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from generator.manual.bill import assigned_to
 from generator.reading.values import Stamp
 from generator.shelves.gear import before_comma
-from generator.shelves.procedures import GRAB_BAG
+from generator.shelves.procedure_files import GRAB_BAG
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,

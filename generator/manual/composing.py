@@ -14,7 +14,7 @@ from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure, compose_procedures
 from generator.manual.reckoning import Reckoning
 from generator.reading.values import known
-from generator.shelves.procedures import RAFT
+from generator.shelves.procedure_files import RAFT
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence

@@ -14,7 +14,8 @@ from generator.reading.nearest import nearest
 from generator.shelves.folder import templates_folder
 from generator.shelves.index import SHELVES
 from generator.shelves.languages import Catalogue
-from generator.shelves.procedures import PROCEDURES, together
+from generator.shelves.procedure_files import together
+from generator.shelves.procedures import PROCEDURES
 from generator.shelves.quantities import When
 from generator.shelves.rulesets import RULE_SETS
 from generator.shelves.shelf import faults, on, read_below
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from generator.reading.block import Block
-    from generator.shelves.procedures import DutyRow, Files, StepRow
+    from generator.shelves.procedure_files import DutyRow, Files, StepRow
     from generator.shelves.shelf import Names, ReadShelves
 
 ENGINE_STOP = "engine stop place"

@@ -19,7 +19,8 @@ from generator.shelves.gear import GEAR, lives_among
 from generator.shelves.index import SHELVES
 from generator.shelves.languages import Catalogue, catalogue
 from generator.shelves.lives import LIVES, Kind
-from generator.shelves.procedures import PROCEDURES, together
+from generator.shelves.procedure_files import together
+from generator.shelves.procedures import PROCEDURES
 from generator.shelves.rulesets import RULE_SETS
 from generator.shelves.shelf import ReadShelves, on, read_below
 from generator.shelves.spaces import HULLS

@@ -10,6 +10,7 @@ from generator.reading.findings import Finding, Weight
 from generator.reading.names import Known, Name, OtherName, Reference
 from generator.reading.nearest import nearest
 from generator.reading.values import given
+from generator.shelves.rows import alike
 from generator.shelves.shelf import File, Shelf, Tallied, twice
 
 if TYPE_CHECKING:
@@ -72,7 +73,16 @@ class Countables(Tallied):
 
 
 def _hold_together(files: Sequence[File[Countables]]) -> Iterator[Finding]:
+    """Each is called by its own name, and no two are the same entries of a vessel file."""
     yield from twice((given(each.name, ""), each, "name") for each in _all(files))
+    yield from alike(
+        (
+            ((each.each, tuple(sorted(each.where.items())), each.has, each.word), each.place("name"))
+            for each in _all(files)
+        ),
+        "another countable is the same entries of a vessel file",
+        "count them by one name",
+    )
 
 
 def _agree(files: Sequence[File[Countables]], known: Known) -> Iterator[Finding]:

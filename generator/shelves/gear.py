@@ -12,13 +12,16 @@ from generator.reading.fields import Count, Many, One, Text, Texts
 from generator.reading.names import Name, OtherName, Reference, references, standing
 from generator.reading.values import sure
 from generator.shelves import lives
-from generator.shelves.lives import LineBlock, dates_there_are
-from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
+from generator.shelves.life_rows import GEAR as OF_GEAR
+from generator.shelves.life_rows import LineBlock, lines_agree
+from generator.shelves.lives import dates_there_are
+from generator.shelves.rows import contradiction
+from generator.shelves.shelf import File, Names, Shelf, Tallied
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping, Sequence
 
-    from generator.reading.findings import Finding
+    from generator.reading.findings import Finding, Place
 
 PROPERTIES = (
     "thrown to somebody",
@@ -93,23 +96,54 @@ def _blocks(files: Sequence[File[GearFile]]) -> Iterator[GearKind]:
 
 
 def _holds_together(files: Sequence[File[GearFile]]) -> Iterator[Finding]:
-    """No name means two kinds, and nobody is told to rename what is called rightly."""
-    own = {(id(kind), name) for kind in _blocks(files) for name in _own_names(kind)}
-    named = [(name, kind, "kind") for kind in _blocks(files) for name in _own_names(kind)]
+    """No name or word means two kinds, and nobody is told to rename what is called rightly."""
+    kinds = list(_blocks(files))
+    own = {(id(kind), name) for kind in kinds for name in _own_names(kind)}
+    named = [(name, place) for kind in kinds for name, place in _own_places(kind)]
     named += [
-        (name, kind, "other-names")
-        for kind in _blocks(files)
-        for name in map(str.lower, kind.other_names)
-        if (id(kind), name) not in own
+        (name.lower(), kind.place_in("other-names", number))
+        for kind in kinds
+        for number, name in enumerate(kind.other_names)
+        if (id(kind), name.lower()) not in own
     ]
-    yield from twice(named)
+    seen: dict[str, Place] = {}
+    for name, place in named:
+        if name in seen:
+            message, remedy = (
+                f"two are called '{name}'",
+                "give each its own name, or keep the one that is true",
+            )
+            yield contradiction(place, message, remedy, seen[name])
+        seen.setdefault(name, place)
+    yield from _words_found(kinds)
+    for kind in kinds:
+        yield from lines_agree(kind.lines)
+
+
+def _words_found(kinds: Sequence[GearKind]) -> Iterator[Finding]:
+    """Words are looked for in the order of the shelf: none has a word of an earlier kind in it, for that is found first."""
+    earlier: list[tuple[str, Place]] = []
+    for kind in kinds:
+        words = [(word.lower(), kind.place_in("words", number)) for number, word in enumerate(kind.words)]
+        for word, place in words:
+            for other, first in earlier:
+                if re.search(rf"\b{re.escape(other)}\b", word):
+                    message = f"'{word}' is never looked for: '{other}' above means another kind"
+                    yield contradiction(place, message, "keep the word at the kind that it means", first)
+                    break
+        earlier += words
+
+
+def _own_places(kind: GearKind) -> Iterator[tuple[str, Place]]:
+    yield str(kind.kind).lower(), kind.place("kind")
+    yield from ((name.lower(), kind.place_in("also", number)) for number, name in enumerate(kind.also))
 
 
 def _agrees(files: Sequence[File[GearFile]], known: Mapping[str, Collection[str]]) -> Iterator[Finding]:
     """The dates that lines name are those of gear."""
     for kind in _blocks(files):
         for line in kind.lines:
-            yield from dates_there_are(line, lives.GEAR, known)
+            yield from dates_there_are(line, OF_GEAR, known)
 
 
 def _own_names(kind: GearKind) -> list[str]:

@@ -12,13 +12,15 @@ from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Dated, Digits, Many, Misread, Plain, Schema, Single
-from generator.reading.findings import Finding, Weight
 from generator.reading.names import Reference, standing
 from generator.reading.values import given
+from generator.shelves.rows import alike, contradiction
 from generator.shelves.shelf import File, Shelf, Tallied
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
+
+    from generator.reading.findings import Finding
 
 KINDS = (
     "coast station",
@@ -35,6 +37,12 @@ KINDS = (
 )
 
 
+COUNTRY = r"(?!AA|Q[M-Z]|X[A-Z]|ZZ)[A-Z]{2}"
+"""Two letters of ISO 3166-1, without those that it leaves to users and that are never a country's."""
+MOST_BEFORE_MID = 3
+"""How many figures stand before a state's at most (111MID: ITU-R M.585, at second hand as the forms themselves)."""
+
+
 class Allotted(Block):
     """Maritime identification digits, and the state they are allotted to."""
 
@@ -44,7 +52,7 @@ class Allotted(Block):
     )
     state = Plain("To which administration are they allotted?", required=True)
     territory = Plain("For which of its territories?")
-    code = Digits("Which two letters stand for it?", r"[A-Z]{2}", "two letters")
+    code = Digits("Which two letters stand for it?", COUNTRY, "two letters")
 
 
 class Mids(Tallied):
@@ -106,6 +114,27 @@ class Form(Block):
     kind = Choice("Which kind of station has it?", KINDS, required=True)
     beacon = Reference("Which kind of beacon sends it?", "word of beacon.kind")
 
+    def faults(self) -> Iterator[Fault]:
+        """A state's figures stand near the beginning; a beacon is known by figures of its own."""
+        form = given(self.form, "")
+        at = form.find("MID")
+        if at > MOST_BEFORE_MID:
+            yield Fault(
+                "form",
+                f"'{form}' has a state's figures too far back",
+                "write MID behind three figures at most",
+            )
+        if form and not form.strip("X"):
+            yield Fault(
+                "form", f"every number has the form '{form}'", "write the figures that it begins with"
+            )
+        if self.beacon is not None and at >= 0:
+            yield Fault(
+                "beacon",
+                f"the number of a beacon begins with figures of its own, and '{form}' has a state's",
+                "remove 'beacon', or look at the form",
+            )
+
 
 class Forms(Tallied):
     """The forms of numbers."""
@@ -126,20 +155,118 @@ def _flags(row: Allotted) -> Iterator[str]:
 
 
 def _in_their_order(files: Sequence[File[Calls]]) -> Iterator[Finding]:
-    """No series begins within another; several states may share one."""
+    """No series begins within another; territories of one state may share one."""
     for file in files:
-        before, last = "", ""
+        above: SeriesOfCalls | None = None
         for each in file.block.series:
-            first = given(each.first, "")
-            if first <= last and first != before:
-                yield Finding(
-                    "file.bad-value",
-                    Weight.DEFECT,
-                    f"the series from {first} begins before the one above it has ended, with {last}",
-                    each.place("first"),
-                    "keep the series in their order, and look at both again",
+            if above is not None and given(each.first, "") <= given(above.last, ""):
+                yield from _within(each, above)
+            if above is None or given(each.last, "") >= given(above.last, ""):
+                above = each
+        yield from alike(
+            (((each.first, each.last, each.state), each.place("first")) for each in file.block.series),
+            "the same series stands here twice",
+            "keep one of the two",
+        )
+
+
+def _within(each: SeriesOfCalls, above: SeriesOfCalls) -> Iterator[Finding]:
+    """What is wrong with a series that begins before one above it has ended."""
+    if (each.first, each.last) != (above.first, above.last):
+        yield contradiction(
+            each.place("first"),
+            f"the series from {each.first} begins before the one above it has ended, with {above.last}",
+            "keep the series in their order, and look at both again",
+            above.place("last"),
+        )
+    elif _administration(each) != _administration(above):
+        yield contradiction(
+            each.place("state"),
+            f"the series from {each.first} is allotted to '{_administration(above)}' already",
+            "keep the one that is true: only territories of one state share a series",
+            above.place("state"),
+        )
+
+
+def _administration(series: SeriesOfCalls) -> str:
+    return given(series.state, "").partition(" - ")[0]
+
+
+def _one_state_each(files: Sequence[File[Mids]]) -> Iterator[Finding]:
+    """Digits are one state's, whatever territories of it share them; two letters are one state's, and a state has one pair."""
+    rows = [row for file in files for row in file.block.allotted]
+    states: dict[str, Allotted] = {}
+    letters: dict[str, Allotted] = {}
+    pairs: dict[tuple[str, str], Allotted] = {}
+    for row in rows:
+        state, code = given(row.state, ""), given(row.code, "")
+        first = states.setdefault(given(row.mid, ""), row)
+        if given(first.state, "") != state:
+            yield contradiction(
+                row.place("state"),
+                f"{row.mid} is allotted to '{first.state}' already",
+                "keep the one that is true: only territories of one state share digits",
+                first.place("state"),
+            )
+        if not code:
+            continue
+        first = letters.setdefault(code, row)
+        if given(first.state, "") != state:
+            yield contradiction(
+                row.place("code"),
+                f"'{code}' stands for '{first.state}' already",
+                "look at both again",
+                first.place("code"),
+            )
+        first = pairs.setdefault((state, given(row.territory, "")), row)
+        if given(first.code, "") != code:
+            yield contradiction(
+                row.place("code"),
+                f"'{row.territory or state}' has the letters '{first.code}' already",
+                "look at both again",
+                first.place("code"),
+            )
+    yield from alike(
+        (((row.mid, row.state, row.territory), row.place("mid")) for row in rows),
+        "the same digits stand here twice for the same state and territory",
+        "keep one of the two",
+    )
+
+
+def _all_found(files: Sequence[File[Forms]]) -> Iterator[Finding]:
+    """Of several forms that a number has the first counts: none stands behind one that has all its numbers, none is a beacon's second."""
+    rows = [row for file in files for row in file.block.forms]
+    for number, row in enumerate(rows):
+        form = given(row.form, "")
+        for earlier in rows[:number]:
+            if form and _has_all(given(earlier.form, ""), form):
+                yield contradiction(
+                    row.place("form"),
+                    f"no number is found by '{form}': the form '{earlier.form}' above has them all",
+                    "write the narrower form first",
+                    earlier.place("form"),
                 )
-            before, last = first, given(each.last, "")
+                break
+    yield from alike(
+        ((row.beacon, row.place("beacon")) for row in rows if row.beacon is not None),
+        "the same beacon has another form already",
+        "keep the one that is true",
+    )
+
+
+def _has_all(form: str, other: str) -> bool:
+    """Whether every number of the other form has this form too."""
+    return len(form) == len(other) and all(
+        _figures(form, at) >= _figures(other, at) for at in range(len(form))
+    )
+
+
+def _figures(form: str, at: int) -> frozenset[str]:
+    """The figures that a number of a form may have at a place."""
+    sign = form[at]
+    if sign == "M":
+        return frozenset("234567")
+    return frozenset("0123456789") if sign in "IDX" else frozenset(sign)
 
 
 MIDS = Shelf(
@@ -152,6 +279,7 @@ MIDS = Shelf(
             {name for file in files for row in file.block.allotted for name in _flags(row)}
         )
     },
+    holds_together=_one_state_each,
 )
 CALL_SIGNS = Shelf(
     "call sign series",
@@ -165,6 +293,7 @@ FORMS = Shelf(
     "identities/forms.yaml",
     Forms,
     "Which kind of station has a number of which form.",
+    holds_together=_all_found,
 )
 
 

@@ -6,13 +6,13 @@ import functools
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Many, Text, Texts
+from generator.reading.block import Block
+from generator.reading.fields import Choice, Many
 from generator.reading.findings import Finding, Place, Weight
-from generator.reading.measures import DIMENSIONS, AnyMeasure, Measure, dimension_of
-from generator.reading.names import Figure, Name, Reference, references, standing
+from generator.reading.measures import DIMENSIONS, dimension_of
 from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, sure
+from generator.shelves.limit_rows import RowBlock, disagreements
 from generator.shelves.shelf import File, Shelf, Tallied, twice
 
 if TYPE_CHECKING:
@@ -45,35 +45,6 @@ NAMES = (
     "age of a child",
 )
 """The limits that checks ask for; the figures stand on the shelf alone."""
-
-
-class RowBlock(Block):
-    """What one rule sets, and for what it holds."""
-
-    standards = Texts(
-        "For rafts of which standards, by their beginning, does it hold?", of=Name("Which standard?")
-    )
-    container = Reference("For which container?", "word of raft.container")
-    kinds = Texts("For which kinds of release or beacon?", of=Name("Which kind?"))
-    use = references("For which use of the boat?", "word of vessel.use")
-    waters = references("For which waters?", "word of vessel.waters")
-    rule_set = Reference("For which rule set?", "rule set")
-    length_from = Measure("From which length of the hull on?", "length", high=100)
-    length_below = Measure("Below which length of the hull?", "length", high=100)
-    least = AnyMeasure("What is the least?")
-    most = AnyMeasure("What is the most?")
-    times_height = Figure("How many times the height at least?", high=100)
-    plus_height = Measure("How much more than the height at least?", "length", high=100)
-    source = Text("Who says so?", required=True)
-    standing = standing()
-
-    def faults(self) -> Iterator[Fault]:
-        """A limit has a figure, and the lower of two comes first."""
-        figures = (self.least, self.most, self.times_height, self.plus_height)
-        if all(each is None for each in figures):
-            yield Fault("source", "a limit without a figure", "write least or most")
-        if isinstance(self.least, Quantity) and isinstance(self.most, Quantity) and self.least > self.most:
-            yield Fault("most", "the most is less than the least", "look at both figures again")
 
 
 class LimitBlock(Block):
@@ -119,7 +90,7 @@ def _bad(place: Place, message: str, remedy: str) -> Finding:
 
 
 def _agrees(files: Sequence[File[LimitsFile]], known: Mapping[str, Collection[str]]) -> Iterator[Finding]:
-    """Standards are beginnings of those there are; kinds are words of releases or beacons."""
+    """Standards are beginnings of those there are; kinds are words of releases or beacons; rows leave no gap and agree."""
     standards = sorted(known.get("word of raft.standard", ()))
     kinds = sorted({*known.get("word of release.kind", ()), *known.get("word of beacon.kind", ())})
     for limit in _blocks(files):
@@ -132,6 +103,7 @@ def _agrees(files: Sequence[File[LimitsFile]], known: Mapping[str, Collection[st
                 if said not in kinds:
                     place = row.place_in("kinds", number)
                     yield _bad(place, f"there is no kind '{said}'", nearest(said, kinds))
+        yield from disagreements(str(limit.limit), limit.rows, known)
 
 
 LIMITS: Shelf[LimitsFile] = Shelf(

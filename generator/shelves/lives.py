@@ -6,111 +6,31 @@ import functools
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Count, Many, Named, One, Plain, Text, Texts, YesNo
+from generator.reading.block import Block
+from generator.reading.fields import Many
 from generator.reading.findings import Finding, Place, Weight
-from generator.reading.names import Name, OtherName, Reference, standing
 from generator.reading.nearest import nearest
 from generator.reading.values import sure
+from generator.shelves.life_rows import (
+    BLOCKS,
+    GEAR,
+    AgedBlock,
+    KindBlock,
+    LifeBlock,
+    LineBlock,
+    NeedsBlock,
+    WindowBlock,
+    each_taken,
+    lines_agree,
+)
 from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
 
-BLOCKS = ("gear", "service", "release", "beacon", "set", "lifejackets", "gas", "through-hull")
-GEAR = BLOCKS[0]
-_ONLY_RECOMMEND = ("common practice", "from memory, unverified")
 # What speaks for dates that a line names no check for: what is marked has passed; what is usual has passed.
 MARKED_CHECK, USUAL_CHECK = "gear.expired", "dates.life"
 _MARKED_ON_GEAR = ("expires", "next-service")
 
 When = Mapping[str, Sequence[str]]
 """Values that must hold, by key."""
-
-
-def _when() -> Named[tuple[str, ...]]:
-    return Named(Texts("Which words?", of=Name("Which word?")), "Which values must hold?")
-
-
-class AgedBlock(Block):
-    """What is old already lasts less long."""
-
-    since = Name("From which date is its age counted?", required=True)
-    over = Count("Over how many months is it old?", low=1, required=True)
-    months = Count("How many months does it then last?", low=1, required=True)
-
-
-class LifeBlock(Block):
-    """A life counted from a date."""
-
-    called = "from"
-    from_ = Texts("From which dates, the first given, is it counted?", of=Name("Which key?"), required=True)
-    months = Count("How many months?", low=1, high=600, required=True)
-    unless = Texts("Where which of these is given does it not count?", of=Name("Which key?"))
-    when = _when()
-    year_end = YesNo("Does it last to 31 December of its last year?")
-    aged = One(AgedBlock, "Does what is old already last less long?")
-    source = Text("Who says so?", required=True)
-    edition = Plain("In which edition?", required=True)
-    standing = standing()
-    weight = Choice("What is it to have outlived it?", ("defect", "recommendation"), required=True)
-
-    def faults(self) -> Iterator[Fault]:
-        """What nobody has verified stops no publishing."""
-        if self.weight == "defect" and self.standing in _ONLY_RECOMMEND:
-            yield Fault(
-                "weight",
-                f"a life that is {self.standing} only ever recommends",
-                "write weight: recommendation, or a standing that was verified",
-            )
-
-
-class NeedsBlock(Block):
-    """One of these dates must be given."""
-
-    one_of = Texts("Which dates?", of=Name("Which key?"), required=True)
-    source = Text("Who says so?", required=True)
-
-
-class WindowBlock(Block):
-    """How early or late a service counts as in time."""
-
-    months = Count("How many months either side?", low=1, high=12, required=True)
-    when = _when()
-    source = Text("Who says so?", required=True)
-
-
-class LineBlock(Block):
-    """One thing that is looked at, with its own last day."""
-
-    called = "what"
-    what = Name("What is looked at?")
-    check = Reference("Which check speaks when it has passed?", "check")
-    marked = Texts("Which dates are themselves last days?", of=Name("Which key?"))
-    lives = Many(LifeBlock, "Which lives are counted from its dates?")
-    needs = One(NeedsBlock, "Which dates must be given?")
-    window = One(WindowBlock, "How early or late does a service count as in time?")
-    routine = YesNo("Is it a thing to do again that ends nothing?")
-    still_counts = YesNo("Does the thing still count as aboard when it has passed?")
-
-
-class KindBlock(Block):
-    """A kind of thing that ages."""
-
-    called = "kind"
-    kind = Name("What is it called here?", required=True)
-    block = Choice("Which entries of a vessel file?", BLOCKS, required=True)
-    with_ = OtherName("Which word must also stand in its name?")
-    when = _when()
-    for_others = YesNo("Is it for all gear that lasts as nothing else here?")
-    lines = Many(LineBlock, "What is looked at separately?")
-
-    def faults(self) -> Iterator[Fault]:
-        """Only gear is told by its name; several lines are told apart by theirs."""
-        for key, given in (("with", self.with_), ("for-others", self.for_others)):
-            if given is not None and self.block != GEAR:
-                yield Fault(key, f"'{key}' is for gear alone", "remove it, or write block: gear")
-        if self.block != GEAR:
-            for number, line in enumerate(self.lines, 1):
-                if line.what is None:
-                    yield Fault("lines", f"line {number} does not say what it is about", "write what: for it")
 
 
 class LivesFile(Tallied):
@@ -139,6 +59,9 @@ def _holds_together(files: Sequence[File[LivesFile]]) -> Iterator[Finding]:
         yield _bad(
             files[0].block.place("kinds"), "no kind is for all other gear", "write for-others: yes at one"
         )
+    yield from each_taken(list(_blocks(files)))
+    for kind in _blocks(files):
+        yield from lines_agree(kind.lines)
 
 
 def _bad(place: Place, message: str, remedy: str) -> Finding:

@@ -10,10 +10,13 @@ from generator.reading.names import Figure, Name, Reference, standing
 from generator.reading.values import given
 from generator.shelves.countables import COUNTABLE
 from generator.shelves.quantities import Amount
-from generator.shelves.shelf import Shelf, Tallied
+from generator.shelves.rows import alike
+from generator.shelves.shelf import File, Shelf, Tallied
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
+
+    from generator.reading.findings import Finding
 
 
 class Pack(Block):
@@ -43,6 +46,20 @@ class Packs(Tallied):
     packs = Many(Pack, "Which packs are there?", required=True, distinct=True)
 
 
+def _each_its_own(files: Sequence[File[Packs]]) -> Iterator[Finding]:
+    """No two packs hold what one list says: one of them has the wrong list, or is the other by a second name."""
+    yield from alike(
+        (
+            (str(each.contents), each.place("contents"))
+            for file in files
+            for each in file.block.packs
+            if each.contents is not None
+        ),
+        "another pack has the same contents already",
+        "name the list that says what is in this one",
+    )
+
+
 PACKS = Shelf(
     "packs of rafts",
     "rafts/packs.yaml",
@@ -51,6 +68,7 @@ PACKS = Shelf(
     gives=lambda files: {
         "pack of rafts": [given(each.name, "") for file in files for each in file.block.packs]
     },
+    holds_together=_each_its_own,
 )
 
 

@@ -3,114 +3,27 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
-from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Count, Many, Text, Texts, YesNo
-from generator.reading.findings import Finding, Place, Weight
-from generator.reading.names import Name, Reference, references, standing
-from generator.reading.nearest import nearest
+from generator.reading.findings import Finding
 from generator.reading.values import NotKnown
 from generator.shelves.faults import ShelfFault
-from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
-from generator.shelves.signs import Sign
+from generator.shelves.procedure_files import (
+    DutyRow,
+    Files,
+    ProcedureFile,
+    StepRow,
+    faults_between,
+    together,
+)
+from generator.shelves.shelf import File, Names, Shelf
 
-RAFT, GRAB_BAG = "raft", "grab bag"
-"""What a duty may take over the side."""
+CARD = "station with a card"
+"""What references call the stations at which procedures hang."""
+
 
 V = TypeVar("V")
-
-
-class StepRow(Block):
-    """One step: when it holds, in which order it comes, who does it, with what, where; and who says so."""
-
-    called = "id"
-    id = Name("What is it called: the file's name, a dot, a word or two?", required=True)
-    phase = Count("In which part of the procedure does it come?", required=True)
-    when = references("Which facts must all be so?", to="fact", negatable=True)
-    when_any = references("Of which facts must one be so?", to="fact", negatable=True)
-    after = Texts("Behind which steps does it always come?", of=Name("Behind which step?"))
-    duty = Name("Whose duty is it, if not everybody's?")
-    hold = Reference("What does it take off the raft?", to="hold")
-    gear = references("What is taken for it?", to="gear")
-    place_ = Reference("Where is it done?", to="word")
-    confirm = YesNo("Is a professional asked to confirm its wording?")
-    source = Text("Who says so?", required=True)
-    standing = standing()
-
-
-class DutyRow(Block):
-    """One line of a station bill. A continuous duty keeps its person where he is; a key one needs a substitute."""
-
-    called = "id"
-    id = Name("What is it called?", required=True)
-    essential = YesNo("Must somebody have it?", required=True)
-    key = YesNo("Must somebody stand in for whoever has it?", required=True)
-    continuous = YesNo("Does it keep its person where he is?", required=True)
-    persons = Count("How many persons does it take?", low=1, high=10, required=True)
-    needs = Reference("Which ability does it need?", to="ability")
-    takes = Choice("What does it take over the side?", (RAFT, GRAB_BAG))
-    when = references("Which facts must all be so?", to="fact", negatable=True)
-
-
-class ProcedureFile(Tallied):
-    """A procedure with its duties and steps, or steps that are added to another file's procedure."""
-
-    procedure = Name("Which procedure is it?")
-    adds_to = Reference("To which procedure does it add steps?", to="procedure")
-    order = Count("Which place has it in the manual?")
-    per = Choice("Is there one for the vessel, or for each raft?", ("vessel", "raft"))
-    ground = Choice("On which ground is it printed?", ("plain", "lifesaving", "fire"))
-    sign = Sign("What is drawn beside its title?")
-    bill = Reference("Under which procedure's station bill are its duties, if not its own?", to="procedure")
-    emergency = YesNo("Is it an emergency, one tap away?")
-    own_people = YesNo("Do only those whom the raft carries act in it?")
-    aside = YesNo("Is it what happens otherwise, to which nobody is sent on?")
-    call_script = YesNo("Do the words of the call for help stand with it?")
-    drilled = references("On boats of which facts is it drilled?", to="fact", negatable=True)
-    cards = references("At which stations does it hang?", to="station")
-    when = references("Which facts must all be so?", to="fact", negatable=True)
-    when_any = references("Of which facts must one be so?", to="fact", negatable=True)
-    duties = Many(DutyRow, "Which duties has it?", distinct=True)
-    steps = Many(StepRow, "Which steps has it?", distinct=True, required=True)
-
-    def faults(self) -> Iterator[Fault]:
-        """A file is a procedure or adds to one; only a procedure has a place in the manual and duties."""
-        if (self.procedure is None) == (self.adds_to is None):
-            yield Fault(
-                "procedure" if self.procedure is not None else "",
-                "a file is either a procedure or adds to one",
-                "write 'procedure' with its name, or 'adds-to' with the name of the procedure",
-            )
-        elif self.adds_to is not None:
-            for key in (
-                "order",
-                "ground",
-                "sign",
-                "per",
-                "bill",
-                "emergency",
-                "own-people",
-                "aside",
-                "call-script",
-            ):
-                yield from self._without(key)
-            for key in ("drilled", "cards", "duties"):
-                yield from self._without(key)
-        else:
-            for key in ("order", "ground", "sign"):
-                if getattr(self, key) is None:
-                    yield Fault("", f"'{key}' is missing: {type(self).fields[key].question}", f"write {key}")
-        for step in self.steps:
-            if self.when_any and step.when_any:
-                message = f"the step '{step.id}' has when-any under a file's own"
-                yield Fault("when-any", message, "say one of the two with a fact of its own")
-
-    def _without(self, key: str) -> Iterator[Fault]:
-        if getattr(self, key.replace("-", "_")) not in (None, (), []):
-            yield Fault(key, f"'{key}' belongs to the procedure, not to a file that adds to it", "remove it")
 
 
 @dataclass(frozen=True)
@@ -177,110 +90,17 @@ class ShelfProcedure:
     drilled: tuple[str, ...] = ()
 
 
-Files = Sequence[File[ProcedureFile]]
-
-
-def together(files: Files) -> Iterator[tuple[File[ProcedureFile], Files]]:
-    """Each procedure's own file, and it with those that add to it."""
-    for each in files:
-        if each.block.procedure is not None:
-            name = str(each.block.procedure)
-            yield each, [each, *(other for other in files if other.block.adds_to == name)]
-
-
 def _named(files: Files) -> Names:
     return {
         "procedure": [str(each.block.procedure) for each in files if each.block.procedure is not None],
         "step": [str(step.id) for each in files for step in each.block.steps],
+        CARD: sorted({station for each in files for station in each.block.cards}),
     }
-
-
-def _hold_together(files: Files) -> Iterator[Finding]:
-    own = {str(each.block.procedure): each.block for each, _ in together(files)}
-    for each, _ in together(files):
-        if each.block.procedure != each.stem:
-            message = f"the file of '{each.block.procedure}' is called {each.stem}.yaml"
-            yield _fault(each.block.place("procedure"), message, "call both the same: its words do too")
-    yield from twice((name, each.block, "procedure") for each, _ in together(files) for name in _names(each))
-    yield from twice((str(step.id), step, "id") for each in files for step in each.block.steps)
-    for each in files:
-        for step in each.block.steps:
-            if not str(step.id).startswith(f"{each.stem}."):
-                yield _fault(
-                    step.place("id"),
-                    f"'{step.id}' is no name of a step in {each.path.rpartition('/')[2]}",
-                    f"begin it with '{each.stem}.': its words stand in the file of that name",
-                )
-    for main, parts in together(files):
-        yield from _bill_has_the_duties(main.block, parts, own)
-        yield from _order_can_be_kept([step for part in parts for step in part.block.steps])
-
-
-def _names(file: File[ProcedureFile]) -> tuple[str, ...]:
-    return (str(file.block.procedure),)
-
-
-def _bill_has_the_duties(
-    main: ProcedureFile, parts: Files, own: dict[str, ProcedureFile]
-) -> Iterator[Finding]:
-    """The duties that steps name stand in the procedure's bill; one that has no duties names another's bill."""
-    bill = own.get(str(main.bill or main.procedure))
-    if bill is None:  # such a name is found where references are
-        return
-    if main.bill is not None and not bill.duties:
-        yield _fault(
-            main.place("bill"),
-            f"'{main.bill}' has no duties",
-            nearest(str(main.bill), [name for name, each in own.items() if each.duties]),
-        )
-        return
-    duties = [str(duty.id) for duty in bill.duties]
-    for part in parts:
-        for step in part.block.steps:
-            if step.duty is not None and step.duty not in duties:
-                remedy = nearest(str(step.duty), duties) if duties else "name the bill under 'bill'"
-                yield _fault(
-                    step.place("duty"), f"the bill of '{bill.procedure}' has no duty '{step.duty}'", remedy
-                )
-
-
-def _order_can_be_kept(steps: Sequence[StepRow]) -> Iterator[Finding]:
-    """Steps come after steps of the same procedure, and none waits for itself."""
-    known = {str(step.id): step for step in steps}
-    for step in steps:
-        for number, name in enumerate(step.after):
-            if name not in known:
-                place = step.place_in("after", number)
-                yield _fault(place, f"there is no step '{name}' in this procedure", nearest(name, known))
-    waiting = dict(known)
-    while waiting:
-        ready = [name for name, step in waiting.items() if not set(step.after) & waiting.keys()]
-        if not ready:
-            ready = _circle(waiting)
-            place = waiting[ready[0]].place("after")
-            round_ = ", ".join([*ready, ready[0]])
-            yield _fault(place, f"steps wait for each other: {round_}", "take one name out of 'after'")
-        for name in ready:
-            del waiting[name]
-
-
-def _circle(waiting: dict[str, StepRow]) -> list[str]:
-    """Steps each of which comes after the next, and the last after the first."""
-    path = [next(iter(waiting))]
-    while True:
-        following = next(name for name in waiting[path[-1]].after if name in waiting)
-        if following in path:
-            return path[path.index(following) :]
-        path.append(following)
-
-
-def _fault(place: Place, message: str, remedy: str) -> Finding:
-    return Finding("file.bad-value", Weight.DEFECT, message, place, remedy)
 
 
 @functools.lru_cache(maxsize=4)
 def _faults_between(files: Files) -> tuple[Finding, ...]:
-    return tuple(_hold_together(files))
+    return tuple(faults_between(files))
 
 
 PROCEDURES = Shelf(

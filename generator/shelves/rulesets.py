@@ -29,6 +29,8 @@ from generator.reading.nearest import nearest, shortened
 from generator.reading.values import Keyed, Stamp, given
 from generator.shelves.countables import COUNTABLE
 from generator.shelves.quantities import Boat, Quantity, When
+from generator.shelves.rows import alike, contradiction
+from generator.shelves.rule_rows import disagreements, limits_nothing, said_by
 from generator.shelves.shelf import File, Shelf, Tallied, twice
 
 if TYPE_CHECKING:
@@ -209,6 +211,66 @@ def _hold_together(files: Sequence[File[RuleFile]]) -> Iterator[Finding]:
                         if file.block.categories
                         else "list it under 'categories'",
                     )
+        yield from _each_category_used(file.block)
+        yield from _asked_once(file.block)
+        yield from disagreements(file.block)
+        for option in file.block.inner():
+            if isinstance(option, Option):
+                yield from _limited(option)
+
+
+def _each_category_used(block: RuleFile) -> Iterator[Finding]:
+    """Boats of two categories are asked for different things, so some row names each: all but one at least."""
+    named = {name for each in block.inner() for name, _ in _categories_named(each)}
+    for number, name in enumerate(block.categories):
+        if name not in named:
+            yield contradiction(
+                block.place_in("categories", number),
+                f"no row says anything of category '{name}'",
+                "write what is asked of it, or take it out of 'categories'",
+            )
+    yield from alike(
+        ((name, block.place_in("categories", number)) for number, name in enumerate(block.categories)),
+        "this category stands here twice",
+        "keep one of the two",
+    )
+
+
+def _asked_once(block: RuleFile) -> Iterator[Finding]:
+    """No two rows ask for the same things, of the same make, in the same place, on the same boats."""
+    yield from alike(
+        (
+            (
+                (
+                    tuple(sorted(row.counts)),
+                    tuple(row.needs.said()) if row.needs else (),
+                    given(row.within, WITHIN[0]),
+                    said_by(row.when),
+                ),
+                row.place("counts"),
+            )
+            for row in block.rows
+        ),
+        "another row asks for the same on the same boats",
+        "keep the one that is true, or say under 'when' on which boats each holds",
+    )
+
+
+def _limited(option: Option) -> Iterator[Finding]:
+    """Less of one name counts than is asked for, else nothing is limited; what is counted is named once."""
+    for name, limit in option.at_most.items():
+        if option.quantity is not None and limits_nothing(limit, option.quantity):
+            yield contradiction(
+                option.at_most.places[name],
+                f"'{name}' is not limited: as much of it counts as is asked for at all",
+                "write less than the quantity, or remove it",
+                option.place("quantity"),
+            )
+    yield from alike(
+        ((name, option.place_in("counts", number)) for number, name in enumerate(option.counts)),
+        "this is counted twice",
+        "name it once",
+    )
 
 
 def _categories_named(block: Block) -> Iterator[tuple[str, Place]]:

@@ -7,17 +7,21 @@ from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Count, Many, Misread, One, Schema, Single, Texts, YesNo
-from generator.reading.findings import Finding, Weight
 from generator.reading.names import Figure, Name, OtherName
 from generator.reading.nearest import folded, shortened
 from generator.reading.values import Band, given
 from generator.shelves.faults import ShelfFault
+from generator.shelves.rows import contradiction
 from generator.shelves.shelf import File, Shelf, Tallied
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from generator.reading.findings import Finding, Place
+
 LEVELS = ("deck", "below")
+ASKED = ("cooking", "steering", "engine", "exposed")
+"""What checks and steps ask of spaces; on every hull one at least is so."""
 _FOLDER = "symbols/hulls"
 _FIGURE = r"(-?[0-9]+(?:\.[0-9]+)?)"
 
@@ -120,35 +124,118 @@ class HullType(Tallied):
     spaces = Many(PresetSpace, "Which spaces has she usually?", required=True, distinct=True)
 
 
-def _hold_together(files: Sequence[File[HullType]]) -> Iterator[Finding]:
-    """One type stands in where none is known; no name means two spaces of one type."""
+def _one_stands_in(files: Sequence[File[HullType]]) -> Iterator[Finding]:
+    """One type stands in where none is known."""
     standing_in = [each for each in files if each.block.stands_in is True]
     for each in standing_in[1:] or ([] if standing_in else files[:1]):
-        yield _fault(
-            each.block,
-            "stands-in",
+        yield contradiction(
+            each.block.place("stands-in"),
             "one hull type, and one only, is taken where a boat's type is not known",
             "write stands-in: yes in the file of that type alone",
+            *(first.block.place("stands-in") for first in standing_in[:1]),
         )
-    for file in files:
-        seen: dict[str, str] = {}
-        for space in file.block.spaces:
-            own = given(space.name, "")
-            for number, name in enumerate((own, *space.also)):
-                if folded(name) in seen and (number or seen[folded(name)] != own):
-                    place = space.place_in("also", number - 1) if number else space.place("name")
-                    yield Finding(
-                        "file.bad-value",
-                        Weight.DEFECT,
-                        f"'{name}' is also a name of the space '{seen[folded(name)]}'",
-                        place,
-                        "keep it at the space that people mean by it",
-                    )
-                seen.setdefault(folded(name), own)
 
 
-def _fault(block: Block, key: str, message: str, remedy: str) -> Finding:
-    return Finding("file.bad-value", Weight.DEFECT, message, block.place(key), remedy)
+def _named_once(hull_type: HullType) -> Iterator[Finding]:
+    """No name means two spaces of one type."""
+    seen: dict[str, tuple[str, Place]] = {}
+    for space in hull_type.spaces:
+        own = given(space.name, "")
+        for number, name in enumerate((own, *space.also)):
+            place = space.place_in("also", number - 1) if number else space.place("name")
+            meant, first = seen.setdefault(folded(name), (own, place))
+            if first is not place and (number or meant != own):
+                message = f"'{name}' is also a name of the space '{meant}'"
+                yield contradiction(place, message, "keep it at the space that people mean by it", first)
+
+
+def _hold_together(files: Sequence[File[HullType]]) -> Iterator[Finding]:
+    """One type stands in where none is known and each has its place; no type contradicts itself."""
+    yield from _one_stands_in(files)
+    by_order: dict[int, HullType] = {}
+    for hull_type in (file.block for file in files):
+        order = given(hull_type.order, 0)
+        if order and order in by_order:
+            place, also = hull_type.place("order"), by_order[order].place("order")
+            message = f"two hull types have the place {order}"
+            yield contradiction(place, message, "give each a place of its own", also)
+        by_order.setdefault(order, hull_type)
+        yield from _named_once(hull_type)
+        yield from _of_its_own_form(hull_type)
+        yield from _asked_for(hull_type)
+        for space in hull_type.spaces:
+            if not _on_the_hull(space, hull_type):
+                yield contradiction(
+                    space.place("off" if space.off is not None else "across"),
+                    f"'{space.name}' lies beside the hull: no part of the outline reaches there",
+                    "look at along and across, or off, again",
+                    *(body.place("off") for body in hull_type.bodies),
+                )
+
+
+def _of_its_own_form(hull_type: HullType) -> Iterator[Finding]:
+    """Her usual beam is one that her type has; two hulls are a multihull's, and so is what joins them."""
+    usual, breadth = hull_type.usual, hull_type.breadth
+    if usual is not None and isinstance(breadth, Band):
+        length, beam = given(usual.length, 0.0), given(usual.beam, 0.0)
+        if length and beam and not breadth[0] <= beam / length <= breadth[1]:
+            yield contradiction(
+                usual.place("beam"),
+                f"the usual beam is {beam / length:.2f} of the usual length, and 'breadth' says {breadth}",
+                "look at all three figures again",
+                hull_type.place("breadth"),
+            )
+    if hull_type.multihull is True:
+        return
+    apart = next((each for each in hull_type.bodies if given(each.off, Band(0.0, 1.0))[0] > 0), None)
+    several: list[tuple[Block, str, str]] = [(apart, "off", "has a body on each side")] if apart else []
+    several += [(each, "across", "has what joins hulls") for each in hull_type.platforms[:1]]
+    if hull_type.lived_in_hulls is True:
+        several.append((hull_type, "lived-in-hulls", "is lived in in two hulls"))
+    for block, key, message in several:
+        yield contradiction(
+            block.place(key), f"the type {message} and is no multihull", "write multihull: yes, or look again"
+        )
+
+
+def _asked_for(hull_type: HullType) -> Iterator[Finding]:
+    """Where people cook and steer, where the engine stands and the seas break is asked of every boat."""
+    for key in ASKED:
+        if not any(space.__dict__.get(key) is True for space in hull_type.spaces):
+            yield contradiction(
+                hull_type.place("spaces"),
+                f"no space says '{key}: yes'",
+                f"write {key}: yes at the space where it is so",
+            )
+
+
+def _on_the_hull(space: PresetSpace, hull_type: HullType) -> bool:
+    """Whether part of a space lies on a body of the outline, or on what joins hulls on its level."""
+    along = space.along
+    reach = space.across if space.across is not None else space.off
+    if not isinstance(along, Band) or not isinstance(reach, Band):
+        return True
+    sides = (reach, *([_mirrored(reach)] if space.off is not None else ()))
+    parts: list[tuple[object, object]] = [(each.along, each.off) for each in hull_type.bodies]
+    parts += [(each.along, _mirrored(each.off)) for each in hull_type.bodies if isinstance(each.off, Band)]
+    parts += [(each.along, each.across) for each in hull_type.platforms if each.level == space.level]
+    return any(
+        isinstance(length, Band)
+        and isinstance(breadth, Band)
+        and _meet(along, length)
+        and _meet(side, breadth)
+        for length, breadth in parts
+        for side in sides
+    )
+
+
+def _mirrored(band: Band) -> Band:
+    """The same on the other side."""
+    return Band(-band[1], -band[0], str(band))
+
+
+def _meet(one: Band, other: Band) -> bool:
+    return max(one[0], other[0]) < min(one[1], other[1])
 
 
 HULLS = Shelf(

@@ -7,10 +7,15 @@ from typing import TYPE_CHECKING
 from generator.reading.block import Block
 from generator.reading.fields import Choice, Many, Texts
 from generator.reading.names import Name
+from generator.shelves.procedures import CARD
+from generator.shelves.rows import contradiction
 from generator.shelves.shelf import File, Names, Shelf, Tallied
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
+
+    from generator.reading.findings import Finding
+    from generator.reading.names import Known
 
 ITS_RAFT, MUSTER_PLACE = "its raft", "muster place"
 STATION_BILL, PLAN, CALL_SCRIPT = "station bill", "plan", "call script"
@@ -42,12 +47,25 @@ def _named(files: Sequence[File[StationTable]]) -> Names:
     return {"station": [row.name for each in files for row in each.block.stations]}
 
 
+def _used(files: Sequence[File[StationTable]], known: Known) -> Iterator[Finding]:
+    """Something hangs at every station."""
+    hung = known.get(CARD, ())
+    for row in (row for each in files for row in each.block.stations):
+        if not row.shows and row.name not in hung:
+            yield contradiction(
+                row.place("station"),
+                f"nothing hangs at the station '{row.name}'",
+                "name it under 'cards' of a procedure, say what it shows, or remove it",
+            )
+
+
 STATIONS = Shelf(
     "stations",
     "cards/stations.yaml",
     StationTable,
     "Where cards hang, and what hangs there besides procedures.",
     gives=_named,
+    agrees=_used,
 )
 
 

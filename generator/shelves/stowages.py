@@ -8,17 +8,39 @@ from __future__ import annotations
 import functools
 from typing import TYPE_CHECKING
 
-from generator.reading.block import Block
+from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Many, Text, Texts, YesNo
 from generator.reading.names import Name, references, standing
+from generator.shelves.rows import contradiction
 from generator.shelves.shelf import File, Names, Shelf, Tallied
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
+
+    from generator.reading.findings import Finding
+    from generator.reading.names import Known
 
 CONTAINERS = ("canister", "valise")
 LAUNCHING_AID = "launching aid"
-DROPS, LIFTED = "drops", "lifted"
+SLIDES, DROPS, LIFTED = "slides", "drops", "lifted"
+EXCLUDED = (
+    ("below", "yes", "exposed", "yes"),
+    ("below", "yes", "compartment", "yes"),  # that is a place of its own outside
+    ("below", "yes", "clip-on", "yes"),  # its holds come off below
+    ("below", "yes", "falls-out", "yes"),
+    ("below", "yes", "goes-over", SLIDES),
+    ("below", "yes", "goes-over", DROPS),
+    ("below", "yes", "float-free", "yes"),
+    ("below", "yes", "float-free", "depends"),
+    ("compartment", "yes", "exposed", "yes"),
+    ("falls-out", "yes", "goes-over", LIFTED),
+    ("falls-out", "yes", "goes-over", LAUNCHING_AID),
+    ("falls-out", "no", "goes-over", DROPS),
+    ("goes-over", LAUNCHING_AID, "container", "valise"),
+)
+"""Each two properties that exclude each other: a key and what it says, the other key and what that says."""
+FLOATS_FREE = "hold that lets go under water"
+"""What references call the holds that let go by themselves."""
 
 
 class Stowage(Block):
@@ -36,7 +58,7 @@ class Stowage(Block):
     falls_out = YesNo("Does it leave by itself as soon as nothing holds it?", required=True)
     goes_over = Choice(
         "What takes it over the side if it need not be lifted?",
-        ("slides", DROPS, LIFTED, LAUNCHING_AID),
+        (SLIDES, DROPS, LIFTED, LAUNCHING_AID),
         required=True,
     )
     one_side = YesNo("Does it always go over at the same place?", required=True)
@@ -44,6 +66,29 @@ class Stowage(Block):
     reached_inverted = YesNo("Is it reached on a multihull that floats upside down?", required=True)
     source = Text("Who says so?", required=True)
     standing = standing()
+
+    def faults(self) -> Iterator[Fault]:
+        """A word of a list stands there once."""
+        for key, said in (("container", self.container), ("held-by", self.held_by)):
+            if twice := next((each for number, each in enumerate(said) if each in said[:number]), None):
+                yield Fault(key, f"'{twice}' stands twice under '{key}'", "write it once")
+
+    def contradictions(self) -> Iterator[Finding]:
+        """Properties that no place can have together."""
+        for key, said, other, instead in EXCLUDED:
+            if self._is(key, said) and self._is(other, instead):
+                yield contradiction(
+                    self.place(other),
+                    f"'{self.stowage}' cannot be both '{key}: {said}' and '{other}: {instead}'",
+                    "keep the one that is true",
+                    self.place(key),
+                )
+
+    def _is(self, key: str, said: str) -> bool:
+        value = self.__dict__.get(key.replace("-", "_"))
+        if isinstance(value, bool):
+            return value is (said == "yes")
+        return said in value if isinstance(value, tuple) else value == said
 
     @property
     def name(self) -> str:
@@ -64,6 +109,16 @@ class Hold(Block):
     hydrostatic = YesNo("Does it let go by itself under water?", required=True)
     one_action = YesNo("Does the hand let go with it in one swift action?", required=True)
     frees = references("Which other holds come loose with it?", to="hold")
+
+    def faults(self) -> Iterator[Fault]:
+        """What lets go by itself is left alone by the hand; nothing comes loose with itself."""
+        if self.hydrostatic is True and self.one_action is True:
+            message = f"'{self.hold}' lets go by itself, and the hand leaves it alone"
+            yield Fault("one-action", message, "write no, or hydrostatic: no")
+        if self.hold in self.frees:
+            yield Fault(
+                "frees", f"'{self.hold}' comes loose with itself", "name other holds, or remove the key"
+            )
 
     @property
     def name(self) -> str:
@@ -96,9 +151,60 @@ def _stowages_named(files: Sequence[File[StowageTable]]) -> Names:
     return {"stowage": _stowages_in(files), "fact": _stowages_in(files)}
 
 
+def _together(files: Sequence[File[StowageTable]]) -> Iterator[Finding]:
+    """No place contradicts itself; where a raft floats off by itself, it may be packed in what releases itself."""
+    for table in (each.block for each in files):
+        for row in table.stowages:
+            yield from row.contradictions()
+            if row.float_free != "no" and not set(row.container) & set(table.float_free_containers):
+                packed = " or ".join(table.float_free_containers)
+                yield contradiction(
+                    row.place("container"),
+                    f"'{row.stowage}' has 'float-free: {row.float_free}', and no raft there is in a {packed}",
+                    "write float-free: no, or what the raft may be packed in",
+                    row.place("float-free"),
+                )
+
+
+def _float_free_held(files: Sequence[File[StowageTable]], known: Known) -> Iterator[Finding]:
+    """Where a raft floats off by itself something lets go under water; where it cannot, nothing there is made to."""
+    letting_go = set(known.get(FLOATS_FREE, ()))
+    for row in (row for each in files for row in each.block.stowages):
+        held = [each for each in row.held_by if each in letting_go]
+        if row.float_free == "yes" and row.held_by and not held:
+            message = f"'{row.stowage}' has 'float-free: yes', and nothing that may hold a raft there lets go under water"
+        elif row.float_free == "no" and held:
+            message = f"'{row.stowage}' has 'float-free: no', and '{held[0]}' would let go there under water"
+        else:
+            continue
+        yield contradiction(
+            row.place("held-by"), message, "keep the one that is true", row.place("float-free")
+        )
+
+
+def _nothing_frees_what_frees_it(files: Sequence[File[HoldTable]]) -> Iterator[Finding]:
+    """Of holds that come loose with each other none would be opened."""
+    rows = {row.name: row for each in files for row in each.block.holds}
+    for row in rows.values():
+        seen, waiting = {row.name}, list(row.frees)
+        while waiting:
+            name = waiting.pop()
+            if name == row.name and row.name not in row.frees:
+                others = [each.place("frees") for each in rows.values() if row.name in each.frees]
+                message = (
+                    f"'{row.name}' comes loose with what comes loose with it, and none of them is opened"
+                )
+                yield contradiction(row.place("frees"), message, "keep the one that is true", *others)
+                break
+            if name in rows and name not in seen:
+                seen.add(name)
+                waiting += rows[name].frees
+
+
 def _holds_named(files: Sequence[File[HoldTable]]) -> Names:
     names = _holds_in(files)
-    return {"hold": names, "fact": [*names, *map(comes_loose, names)]}
+    letting_go = [row.name for each in files for row in each.block.holds if row.hydrostatic is True]
+    return {"hold": names, "fact": [*names, *map(comes_loose, names)], FLOATS_FREE: letting_go}
 
 
 def comes_loose(hold: str) -> str:
@@ -112,9 +218,16 @@ STOWAGES = Shelf(
     StowageTable,
     "Where a raft may be kept, what goes with each place and what the place means.",
     gives=_stowages_named,
+    holds_together=_together,
+    agrees=_float_free_held,
 )
 HOLDS = Shelf(
-    "holds", "rafts/holds.yaml", HoldTable, "What may hold a raft, and how it lets go.", gives=_holds_named
+    "holds",
+    "rafts/holds.yaml",
+    HoldTable,
+    "What may hold a raft, and how it lets go.",
+    gives=_holds_named,
+    holds_together=_nothing_frees_what_frees_it,
 )
 
 

@@ -61,9 +61,9 @@ def found_in(text):
         (own("kind: hoop, marked-for: {months: four, source: x, standing: read}", "kinds: 1, marked-for: 1"),
          2, 39, "not a whole number", "digits"),
         (own("kind: hoop", "kinds: 2", "  - {kind: hoop}\n"), 3, 12, "two are called 'hoop'", "its own name"),
-        (own("kind: hoop", "kinds: 2, also: 1", "  - {kind: ring, also: [Hoop]}\n"), 3, 12, "two are called 'hoop'", "its own name"),
+        (own("kind: hoop", "kinds: 2, also: 1", "  - {kind: ring, also: [Hoop]}\n"), 3, 25, "two are called 'hoop'", "its own name"),
         (own("kind: hoop", "kinds: 2, other-names: 1", "  - {kind: ring, other-names: [hoop]}\n"),
-         3, 31, "two are called 'hoop'", "its own name"),
+         3, 32, "two are called 'hoop'", "its own name"),
         (own("kind: hoop", "kinds: 2"), 3, 9, "2 times 'kinds'", "kinds: 1"),
     ],
 )  # fmt: skip

@@ -88,7 +88,10 @@ spaces:
   - {name: cockpit, level: deck, along: 0.1 to 0.34, across: -0.24 to 0.24, shown: always}
   - {name: fore net, level: deck, along: 0.6 to 0.9, across: -0.3 to 0.3, shown: used, exposed: yes}
   - {name: saloon, level: below, along: 0.43 to 0.6, across: -0.3 to 0.3, shown: always}
-tally: {across: 3, bodies: 1, exposed: 1, multihull: 1, spaces: 3}
+  - {name: helm, level: deck, along: 0.1 to 0.2, across: -0.2 to 0.2, shown: used, steering: yes}
+  - {name: galley, level: below, along: 0.35 to 0.43, across: -0.3 to 0.3, shown: used, cooking: yes}
+  - {name: engine space, level: below, along: 0.2 to 0.35, across: -0.2 to 0.2, shown: used, engine: yes}
+tally: {across: 6, bodies: 1, cooking: 1, engine: 1, exposed: 1, multihull: 1, spaces: 6, steering: 1}
 """
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.calc.lifting import team_capability_kg
 from generator.manual.bill import assigned_to
 from generator.reading.values import NotKnown, Quantity, all_known
-from generator.shelves.procedures import RAFT
+from generator.shelves.procedure_files import RAFT
 from generator.survey.limits import most
 from generator.survey.rafts import of_raft
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
