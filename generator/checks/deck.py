@@ -20,6 +20,7 @@ from generator.survey.registry import (
 
 if TYPE_CHECKING:
     from generator.reading.block import Block
+    from generator.reading.values import Given
 
 WIDE_M = 0.9  # a space no wider is overlooked at a glance
 
@@ -53,7 +54,7 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
     Remedy: write the name the plan has, or describe the space under 'deck'.
     """
     vessel, spaces = sight.vessel, sight.spaces
-    named: list[tuple[Block, str, object, str]] = [
+    named: list[tuple[Block, str, Given, str]] = [
         *((hatch, "where", hatch.where, "the way out") for hatch in vessel.escape),
         *((person, "berth", person.berth, f"{person.role}") for person in vessel.people),
     ]

@@ -74,7 +74,7 @@ def engine_fire_is_fought_with_the_hatch_shut(sight: Sight) -> Finds:
     one, vessel = sight.vessel.vessel, sight.vessel
     if (
         one
-        and str(one.engine).startswith("inboard")
+        and one.inboard_engine
         and one.fire_port is not True
         and not _that(vessel, "guards the engine space")
     ):

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from generator.manual.bill import assigned_to
-from generator.reading.values import Stamp
+from generator.manual.told import in_grab_bag
+from generator.reading.values import Given, Stamp
 from generator.shelves.gear import before_comma
 from generator.shelves.procedures import GRAB_BAG
 from generator.survey.registry import (
@@ -31,8 +31,6 @@ if TYPE_CHECKING:
     from generator.vessel.gear import Gear, GrabItem
     from generator.vessel.radio import Beacon, RadioSet
     from generator.vessel.vessel import Vessel
-
-_BAG = re.compile(r"\bgrab.?bag\b", re.IGNORECASE)
 
 
 @check("grab-bag.short", RECOMMENDATION, SOURCE, COMPOSITION)
@@ -80,11 +78,11 @@ def _bagged(vessel: Vessel) -> Iterator[Gear | Beacon | RadioSet]:
     if radio:
         listed = [*radio.sets, *radio.beacons, *listed]
     for each in listed:
-        if isinstance(each.spot, str) and _BAG.search(each.spot) and isinstance(each.what, str):
+        if in_grab_bag(each.spot) and isinstance(each.what, str):
             yield each
 
 
-def _in_bags(vessel: Vessel, name: object) -> list[GrabItem]:
+def _in_bags(vessel: Vessel, name: Given) -> list[GrabItem]:
     """The lines of the grab bags with that name."""
     return [
         item

@@ -18,6 +18,7 @@ from generator.shelves.identities import (
 from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check
 
 if TYPE_CHECKING:
+    from generator.reading.values import Given
     from generator.vessel.particulars import Particulars
     from generator.vessel.radio import Radio
 
@@ -219,7 +220,7 @@ def the_tenders_number_is_of_her_flag(sight: Sight) -> Finds:
         )
 
 
-def _states_of(number: object, kind: str) -> tuple[str, ...]:
+def _states_of(number: Given, kind: str) -> tuple[str, ...]:
     """The states that a number belongs to, where it is a number of that kind of station."""
     mid = mid_of(number) if isinstance(number, str) and kind_of(number) == kind else None
     return states_of_mid(mid) if mid else ()

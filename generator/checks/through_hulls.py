@@ -14,7 +14,7 @@ def holes_of_an_engine_are_listed(sight: Sight) -> Finds:
     Remedy: list each hole under 'through-hulls', beginning with the engine's cooling inlet.
     """
     vessel, one = sight.vessel, sight.vessel.vessel
-    if one and str(one.engine).startswith("inboard") and not vessel.through_hulls:
+    if one and one.inboard_engine and not vessel.through_hulls:
         yield at(one, "engine", "she has an inboard engine, and no hole in the hull is listed")
 
 

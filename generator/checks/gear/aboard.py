@@ -134,7 +134,7 @@ def what_burns_can_be_shut_off(sight: Sight) -> Finds:
             vessel.gas, "fuel", f"{vessel.gas.fuel} is aboard, and no gas shut-off is described", item="gas"
         )
     one = vessel.vessel
-    if one and str(one.engine).startswith("inboard") and "fuel" not in there:
+    if one and one.inboard_engine and "fuel" not in there:
         yield at(
             one,
             "engine",
