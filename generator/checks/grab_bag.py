@@ -21,6 +21,7 @@ from generator.survey.registry import (
     Sight,
     at,
     check,
+    of,
 )
 from generator.survey.shortfalls import SOURCE, shortfalls
 from generator.vessel.gear import does
@@ -101,12 +102,7 @@ def what_is_in_the_bag_is_on_its_list(sight: Sight) -> Finds:
     """
     for each in _bagged(sight.vessel):
         if sight.vessel.grab_bags and not _in_bags(sight.vessel, each.what):
-            yield at(
-                each,
-                "spot",
-                f"{each.what}: it says '{each.spot}', and no bag's list has it",
-                item=str(each.what),
-            )
+            yield of(each, "spot", f"it says '{each.spot}', and no bag's list has it")
 
 
 @check("grab-bag.elsewhere", DEFECT, COMMON_PRACTICE)
@@ -119,12 +115,11 @@ def what_is_in_the_bag_is_where_the_bag_is(sight: Sight) -> Finds:
     places = {(str(bag.where), str(bag.side)) for bag in sight.vessel.grab_bags}
     for each in _bagged(sight.vessel):
         if places and (str(each.where), str(each.side)) not in places:
-            yield at(
+            yield of(
                 each,
                 "where",
-                f"{each.what}: it is in the grab bag, and lies in the {each.where}, {each.side or 'no side'}; the bag hangs "
+                f"it is in the grab bag, and lies in the {each.where}, {each.side or 'no side'}; the bag hangs "
                 f"elsewhere",
-                item=str(each.what),
                 also=tuple(bag.place("where") for bag in sight.vessel.grab_bags),
             )
 
@@ -140,11 +135,10 @@ def a_beacon_in_the_bag_has_one_date(sight: Sight) -> Finds:
         battery = getattr(each, "battery_expires", None)
         for line in _in_bags(sight.vessel, each.what):
             if isinstance(battery, Stamp) and isinstance(line.expires, Stamp) and line.expires != battery:
-                yield at(
+                yield of(
                     line,
                     "expires",
-                    f"{line.what}: {line.expires} in the grab bag's list, {battery} among the beacons",
-                    item=str(line.what),
+                    f"{line.expires} in the grab bag's list, {battery} among the beacons",
                     also=(each.place("battery-expires"),),
                 )
 
@@ -183,9 +177,8 @@ def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
     for bag in sight.vessel.grab_bags:
         for item in bag.items:
             if does(item, "calls for help") and before_comma(item.what) not in known:
-                yield at(
+                yield of(
                     item,
                     "what",
-                    f"{item.what}: it is on the grab bag's list, and 'radio' does not describe it under 'beacons' or 'sets'",
-                    item=str(item.what),
+                    "it is on the grab bag's list, and 'radio' does not describe it under 'beacons' or 'sets'",
                 )

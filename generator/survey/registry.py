@@ -143,6 +143,20 @@ def at(
     return Found(block.place(key), message, remedy, item, weight, also, block)
 
 
+def of(
+    thing: Block,
+    key: str,
+    message: str,
+    *,
+    remedy: str = "",
+    weight: Weight | None = None,
+    also: tuple[Place, ...] = (),
+) -> Found:
+    """The same of a thing that has a name: the message begins with it, and it is the item."""
+    name = str(getattr(thing, type(thing).called))
+    return at(thing, key, f"{name}: {message}", remedy=remedy, item=name, weight=weight, also=also)
+
+
 __all__ = [
     "COMMON_PRACTICE",
     "COMPOSITION",
@@ -159,5 +173,6 @@ __all__ = [
     "at",
     "check",
     "describe",
+    "of",
     "run",
 ]
