@@ -148,13 +148,15 @@ def of(
     key: str,
     message: str,
     *,
+    part: Block | None = None,
     remedy: str = "",
     weight: Weight | None = None,
     also: tuple[Place, ...] = (),
 ) -> Found:
-    """The same of a thing that has a name: the message begins with it, and it is the item."""
+    """The same of a thing that has a name, or of a part of it: the message begins with the name, and that is the item."""
     name = str(getattr(thing, type(thing).called))
-    return at(thing, key, f"{name}: {message}", remedy=remedy, item=name, weight=weight, also=also)
+    said = f"{name}: {message}"
+    return at(part or thing, key, said, remedy=remedy, item=name, weight=weight, also=also)
 
 
 __all__ = [

@@ -8,7 +8,7 @@ from generator.calc.release import painter_least_m
 from generator.reading.values import Quantity, Stamp
 from generator.shelves.limits import Limit
 from generator.survey.limits import limits_for
-from generator.survey.rafts import fallen_short, of_raft
+from generator.survey.rafts import fallen_short
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -60,11 +60,11 @@ def painter_is_told_from_other_lines(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.painter and raft.painter.marked is False:
-            yield of_raft(
+            yield of(
                 raft,
-                raft.painter,
                 "marked",
                 "several lines come out of the container, and the painter is not marked",
+                part=raft.painter,
             )
 
 
@@ -96,12 +96,12 @@ def painter_reaches_the_water(sight: Sight) -> Finds:
                 if short
                 else f"should be {needed_m:g} m at least ({row.source}; {row.standing})"
             )
-            yield of_raft(
+            yield of(
                 raft,
-                painter,
                 "length",
                 f"the painter of {length_m} {reach}; the raft lies {raft.height} high",
                 weight=DEFECT if short else None,
+                part=painter,
             )
 
 
@@ -128,7 +128,7 @@ def painter_is_fast_to_the_hull(sight: Sight) -> Finds:
                 "which is no part of the hull",
             )
         if raft.painter and raft.painter.fast_to == "rail":
-            yield of_raft(raft, raft.painter, "fast-to", "the painter is fast to a rail")
+            yield of(raft, "fast-to", "the painter is fast to a rail", part=raft.painter)
 
 
 @check(
@@ -145,7 +145,7 @@ def painter_is_made_fast(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.painter and raft.painter.fast_to == "nothing" and raft.container != "valise":
-            yield of_raft(raft, raft.painter, "fast-to", "the painter is fast to nothing")
+            yield of(raft, "fast-to", "the painter is fast to nothing", part=raft.painter)
 
 
 @check(
@@ -173,9 +173,9 @@ def rig_is_checked_after_service(sight: Sight) -> Finds:
                 if raft.painter.checked
                 else "was not looked at since, as far as is written"
             )
-            yield of_raft(
+            yield of(
                 raft,
-                raft.painter,
                 "checked",
                 f"it came back from service {raft.service.last.when}, and its painter {seen}",
+                part=raft.painter,
             )

@@ -6,8 +6,7 @@ from generator.calc.expiry import add_months
 from generator.reading.values import Stamp, known
 from generator.survey.limits import months, strictest
 from generator.survey.passed import passed
-from generator.survey.rafts import of_raft
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check
+from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check, of
 
 
 @check(
@@ -30,11 +29,11 @@ def an_old_raft_had_its_pressure_test(sight: Sight) -> Finds:
             and _past(raft.made, sight, "age of a raft")
             and _past(service.pressure_test, sight, "time between pressure tests")
         ):
-            yield of_raft(
+            yield of(
                 raft,
-                service,
                 "pressure-test",
                 f"made {raft.made.when}, last tested under pressure {service.pressure_test.when}",
+                part=service,
             )
 
 
@@ -61,7 +60,7 @@ def the_certificate_names_what_was_looked_at(sight: Sight) -> Finds:
             ("ballast-bags", "that the ballast bags were all there"),
         ):
             if raft.service and getattr(raft.service, key.replace("-", "_")) is False:
-                yield of_raft(raft, raft.service, key, f"the certificate does not say {what}")
+                yield of(raft, key, f"the certificate does not say {what}", part=raft.service)
 
 
 @check("raft.station", RECOMMENDATION, "advice on raft service (secondary)")
@@ -73,7 +72,7 @@ def the_station_knows_this_raft(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.service and raft.service.station_approved is False:
-            yield of_raft(raft, raft.service, "station-approved", "its maker has not approved the station")
+            yield of(raft, "station-approved", "its maker has not approved the station", part=raft.service)
 
 
 @check("raft.service-due", DEFECT, "46 CFR 28.140; SOLAS III/20.8 and the maker's interval for others")
@@ -107,11 +106,11 @@ def raft_contents_outlive_the_next_service(sight: Sight) -> Finds:
         service = raft.service
         ends, due = (known(service.contents_expire), known(service.next)) if service else (None, None)
         if service and ends and due and sight.until <= ends.last_day < due.first_day:
-            yield of_raft(
+            yield of(
                 raft,
-                service,
                 "contents-expire",
                 f"what is packed in it runs out {ends.when}, before the next service {due.when}",
+                part=service,
             )
 
 
@@ -148,10 +147,10 @@ def raft_service_interval_is_usual(sight: Sight) -> Finds:
             continue
         row = strictest(sight.vessel, "time between services", raft)
         if row and row.most and due.first_day > add_months(last.last_day, round(row.most)):
-            yield of_raft(
+            yield of(
                 raft,
-                service,
                 "next",
                 f"from {service.last} to {service.next} is more than "
                 f"{row.most:g} months ({row.source}; {row.standing})",
+                part=service,
             )

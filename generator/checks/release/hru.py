@@ -7,7 +7,7 @@ from generator.reading.values import Quantity, Stamp, known
 from generator.shelves.stowages import holds
 from generator.survey.limits import least, months, most
 from generator.survey.passed import passed
-from generator.survey.rafts import held_by_hru, of_raft
+from generator.survey.rafts import held_by_hru
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, check, of
 
 
@@ -44,12 +44,12 @@ def release_is_not_trusted_too_long(sight: Sight) -> Finds:
             continue
         longest = months(sight.vessel, "time a release is trusted", raft, str(unit.kind or ""))
         if longest and unit.expires.last_day > last_of_month(add_months(unit.fitted.last_day, longest)):
-            yield of_raft(
+            yield of(
                 raft,
-                unit,
                 "expires",
                 f"the HRU was fitted {unit.fitted.when} and is marked {unit.expires}, more than "
                 f"{longest} months later",
+                part=unit,
             )
 
 
@@ -86,7 +86,7 @@ def one_release_holds_one_raft(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.release and isinstance(raft.release.serves, int) and raft.release.serves > 1:
-            yield of_raft(raft, raft.release, "serves", f"its HRU holds {raft.release.serves} rafts")
+            yield of(raft, "serves", f"its HRU holds {raft.release.serves} rafts", part=raft.release)
 
 
 @check(
@@ -133,11 +133,11 @@ def release_trips_at_its_depth(sight: Sight) -> Finds:
         unit = raft.release
         depth = known(unit.depth) if unit else None
         if unit and depth and (depth[0] < low_m or depth[1] > high_m):
-            yield of_raft(
+            yield of(
                 raft,
-                unit,
                 "depth",
                 f"the HRU releases at {depth}; it should be within {low_m:g} and {high_m:g} m",
+                part=unit,
             )
 
 
@@ -150,8 +150,8 @@ def strap_of_the_hru_is_hand_tight(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.release and raft.release.strap in ("slack", "overtight"):
-            yield of_raft(
-                raft, raft.release, "strap", f"the strap that the HRU holds is {raft.release.strap}"
+            yield of(
+                raft, "strap", f"the strap that the HRU holds is {raft.release.strap}", part=raft.release
             )
 
 

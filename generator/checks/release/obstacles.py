@@ -6,7 +6,7 @@ from generator.calc.expiry import add_months
 from generator.reading.values import Stamp
 from generator.shelves.stowages import stowages
 from generator.survey.limits import months
-from generator.survey.rafts import held_by_hru, of_raft
+from generator.survey.rafts import held_by_hru
 from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check, of
 
 _NOTHING = ("nothing", "none", "no", "open sky", "the sky", "clear")
@@ -80,14 +80,14 @@ def slip_opens(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         slip = raft.slip
         if slip and slip.opens_clear is False:
-            yield of_raft(raft, slip, "opens-clear", "the arm of the slip does not swing clear when it opens")
+            yield of(raft, "opens-clear", "the arm of the slip does not swing clear when it opens", part=slip)
         if slip and slip.condition in ("stiff", "corroded", "cracked"):
-            yield of_raft(
+            yield of(
                 raft,
-                slip,
                 "condition",
                 f"the slip is {slip.condition}",
                 weight=RECOMMENDATION if slip.condition == "stiff" else None,
+                part=slip,
             )
 
 
@@ -111,4 +111,4 @@ def slip_was_opened_lately(sight: Sight) -> Finds:
             and isinstance(raft.slip.checked, Stamp)
             and add_months(raft.slip.checked.last_day, most) < sight.as_of
         ):
-            yield of_raft(raft, raft.slip, "checked", f"the slip was last opened {raft.slip.checked.when}")
+            yield of(raft, "checked", f"the slip was last opened {raft.slip.checked.when}", part=raft.slip)

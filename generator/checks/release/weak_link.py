@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.reading.values import Quantity, known
 from generator.survey.limits import limits_for
-from generator.survey.rafts import fallen_short, held_by_hru, of_raft
+from generator.survey.rafts import fallen_short, held_by_hru
 from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Sight, check, of
 from generator.vessel.raft import LETS_GO
 
@@ -27,12 +27,12 @@ def weak_link_lies_between_its_neighbours(sight: Sight) -> Finds:
         painter = known(raft.painter.strength) if raft.painter else None
         if link is None or (painter is not None and parts_at is not None and parts_at >= painter):
             continue  # release.weak-link-stronger speaks of that
-        yield of_raft(
+        yield of(
             raft,
-            link,
             "strength",
             f"the link parts at {figures['low']} to {figures['high']} N; the inflated raft lifts "
             f"about {figures['inflated']} N",
+            part=link,
         )
 
 
@@ -54,8 +54,8 @@ def float_free_raft_has_a_weak_link(sight: Sight) -> Finds:
         if raft.hydrostatic:
             yield of(raft, "held-by", "an HRU holds it, and no weak link is described")
         elif raft.painter and raft.painter.fast_to == "weak link":
-            yield of_raft(
-                raft, raft.painter, "fast-to", "the painter is fast to a weak link that is not described"
+            yield of(
+                raft, "fast-to", "the painter is fast to a weak link that is not described", part=raft.painter
             )
 
 
@@ -79,13 +79,13 @@ def weak_link_parts_in_its_band(sight: Sight) -> Finds:
             if low_n is None or high_n is None:
                 continue
             if not low_n - 1e-6 <= link.strength <= high_n + 1e-6:
-                yield of_raft(
+                yield of(
                     raft,
-                    link,
                     "strength",
                     f"the weak link parts at {link.strength}; it should be between "
                     f"{low_n / 1000:g} and {high_n / 1000:g} kN ({row.source})",
                     weight=None if row.read else RECOMMENDATION,
+                    part=link,
                 )
 
 
@@ -98,7 +98,7 @@ def weak_link_is_made_for_it(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.weak_link and raft.weak_link.made_by == "home-made":
-            yield of_raft(raft, raft.weak_link, "made-by", "the weak link is home-made")
+            yield of(raft, "made-by", "the weak link is home-made", part=raft.weak_link)
 
 
 @check(
@@ -114,11 +114,11 @@ def weak_link_joins_painter_to_hull(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.weak_link and raft.weak_link.joins in LETS_GO:
-            yield of_raft(
+            yield of(
                 raft,
-                raft.weak_link,
                 "joins",
                 f"the weak link joins the painter to the {raft.weak_link.joins}",
+                part=raft.weak_link,
             )
 
 
@@ -142,12 +142,12 @@ def weak_link_is_weaker_than_the_painter(sight: Sight) -> Finds:
             and isinstance(painter.strength, Quantity)
             and link.strength >= painter.strength
         ):
-            yield of_raft(
+            yield of(
                 raft,
-                link,
                 "strength",
                 f"the weak link parts at {link.strength}, the painter already at {painter.strength}",
                 also=(painter.place("strength"),),
+                part=link,
             )
 
 
@@ -165,11 +165,11 @@ def painter_does_not_bypass_the_weak_link(sight: Sight) -> Finds:
     """
     for raft in held_by_hru(sight.vessel):
         if raft.painter and raft.painter.fast_to == "strong point":
-            yield of_raft(
+            yield of(
                 raft,
-                raft.painter,
                 "fast-to",
                 "an HRU holds it, and the painter is fast straight to the strong point",
+                part=raft.painter,
             )
 
 
@@ -187,7 +187,7 @@ def painter_is_not_fast_to_what_lets_go(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.painter and raft.painter.fast_to in LETS_GO:
-            yield of_raft(raft, raft.painter, "fast-to", f"the painter is fast to the {raft.painter.fast_to}")
+            yield of(raft, "fast-to", f"the painter is fast to the {raft.painter.fast_to}", part=raft.painter)
 
 
 @check(
@@ -204,4 +204,4 @@ def painter_runs_clear(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.painter and raft.painter.lead in ("through the strap", "under the container"):
-            yield of_raft(raft, raft.painter, "lead", f"the painter runs {raft.painter.lead}")
+            yield of(raft, "lead", f"the painter runs {raft.painter.lead}", part=raft.painter)
