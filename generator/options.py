@@ -77,13 +77,7 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
         help="what falls due, over all vessels, by date",
         description="Lists by date what has passed and what falls due; exit code 1 where something is no longer good.",
     )
-    due.add_argument(
-        "vessels",
-        nargs="*",
-        metavar="VESSEL",
-        default=["vessels"],
-        help="a vessel's folder, her vessel.yaml, or a folder of vessels (default: vessels)",
-    )
+    _which(due)
     due.add_argument(
         "--within",
         metavar="DAYS",
@@ -151,7 +145,7 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
     )
 
 
-def _vessels(parser: ArgumentParser, day: Callable[[str], date]) -> None:
+def _which(parser: ArgumentParser) -> None:
     parser.add_argument(
         "vessels",
         nargs="*",
@@ -159,6 +153,10 @@ def _vessels(parser: ArgumentParser, day: Callable[[str], date]) -> None:
         default=["vessels"],
         help="a vessel's folder, her vessel.yaml, or a folder of vessels (default: vessels)",
     )
+
+
+def _vessels(parser: ArgumentParser, day: Callable[[str], date]) -> None:
+    _which(parser)
     parser.add_argument(
         "--as-of", metavar="DATE", type=day, help="look at her as on this day, YYYY-MM-DD (default: today)"
     )

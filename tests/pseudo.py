@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pypdf
 import yaml
+from documents.lives import all_lives
 
 from generator.manual.composing import Manual
 from generator.reading.block import Block
 from generator.reading.fields import Choice, Field, Texts
 from generator.reading.values import Band, NotKnown, Quantity, Stamp
-from generator.shelves.gear import all_lives
 from generator.shelves.languages import Catalogue
 from generator.shelves.rulesets import rule_sets
 

@@ -1,9 +1,8 @@
 """Published emergency instructions are covered item by item."""
 
-from documents.evidence import confirm_table
+from documents.evidence import confirm_table, to_confirm
 from evidence.lists import rules
 
-from generator.manual.procedures import to_confirm
 from generator.shelves.procedures import shelf
 
 

@@ -4,9 +4,10 @@ import itertools
 from pathlib import Path
 
 import pytest
+from documents.evidence import to_confirm
 from rafts import KINDS, boat, compose
 
-from generator.manual.procedures import compose_procedures, in_sequence, to_confirm
+from generator.manual.procedures import compose_procedures, in_sequence
 from generator.manual.reckoning import Reckoning
 from generator.reading.findings import Weight
 from generator.shelves.languages import catalogue

@@ -10,9 +10,10 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from plain_tree import plain
 
 from generator.reading import tree as reading
-from generator.reading.nodes import Listing, Mapping, Scalar, Source, place_of, plain
+from generator.reading.nodes import Listing, Mapping, Scalar, Source, place_of
 from generator.reading.tree import (
     DEPTH_LIMIT,
     EVENT_LIMIT,

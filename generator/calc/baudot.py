@@ -70,11 +70,3 @@ def letters_of_five(bits: str) -> str | None:
 def _joined(letters: list[str | None]) -> str | None:
     known = [letter for letter in letters if letter is not None]
     return "".join(known) if len(known) == len(letters) else None
-
-
-def bits_of(text: str) -> str:
-    """The six-bit codes of a text; raises ValueError for a character outside the code."""
-    try:
-        return "".join(_CODES[letter] for letter in text)
-    except KeyError as error:
-        raise ValueError(f"{error.args[0]!r} is not in the code") from None

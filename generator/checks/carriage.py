@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.carriage import NOT_SAID
 from generator.reading.nearest import nearest
-from generator.shelves.rulesets import named, rule_sets
+from generator.shelves.rulesets import name_and_category, named, rule_sets
 from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.survey.shortfalls import SOURCE, asked, counted, shortfalls
 
@@ -41,7 +41,7 @@ def every_rule_set_is_on_the_shelf(sight: Sight) -> Finds:
                 one,
                 "rule-set",
                 f"there is no rule set '{text}'",
-                remedy=nearest(text.partition(" category ")[0], rule_sets()),
+                remedy=nearest(name_and_category(text)[0], rule_sets()),
                 item=text,
             )
 

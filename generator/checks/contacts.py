@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    check,
+    of,
+)
 
 
 @check("contacts.rescue-centre", RECOMMENDATION, COMMON_PRACTICE)
@@ -25,7 +34,7 @@ def every_contact_can_be_reached(sight: Sight) -> Finds:
     """
     for each in sight.vessel.contacts:
         if each.channel is None and each.phone is None and each.mmsi is None:
-            yield at(each, "who", f"{each.who}: nothing says how to reach them", item=str(each.who))
+            yield of(each, "who", "nothing says how to reach them")
 
 
 @check("contacts.coast-station-mmsi", RECOMMENDATION, "ITU-R M.585 Annex 1 section 2")
@@ -37,6 +46,4 @@ def a_coast_station_s_mmsi_begins_with_two_noughts(sight: Sight) -> Finds:
     """
     for each in sight.vessel.contacts:
         if each.kind == "rescue centre" and isinstance(each.mmsi, str) and not each.mmsi.startswith("00"):
-            yield at(
-                each, "mmsi", f"{each.who}: the MMSI {each.mmsi} is no coast station's", item=str(each.who)
-            )
+            yield of(each, "mmsi", f"the MMSI {each.mmsi} is no coast station's")

@@ -9,7 +9,17 @@ from generator.manual.deadlines import USUAL_CHECK
 from generator.reading.values import Stamp
 from generator.survey.limits import most
 from generator.survey.passed import good, span
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+    of,
+)
 from generator.vessel.gear import gear_kind
 
 if TYPE_CHECKING:
@@ -124,11 +134,10 @@ def a_marked_expiry_fits_the_making(sight: Sight) -> Finds:
             and isinstance(item.expires, Stamp)
             and (item.expires.first_day > add_months(item.made.last_day, months))
         ):
-            yield at(
+            yield of(
                 item,
                 "made",
-                f"{item.what}: made {item.made.when} and good until {item.expires}, more than {months // 12} years",
-                item=str(item.what),
+                f"made {item.made.when} and good until {item.expires}, more than {months // 12} years",
                 also=(item.place("expires"),),
             )
 

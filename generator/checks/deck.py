@@ -20,12 +20,20 @@ from generator.survey.registry import (
 
 if TYPE_CHECKING:
     from generator.reading.block import Block
+    from generator.reading.values import Given
 
 WIDE_M = 0.9  # a space no wider is overlooked at a glance
 
 
 def _names(sight: Sight) -> list[str]:
     return [space.name for space in sight.spaces.values()]
+
+
+def _no_space(sight: Sight, block: Block, key: str, where: str, what: str = "", item: str = "") -> Found:
+    """That a place, which `what` gives, is no space of hers."""
+    said = f"{what}: " if what else ""
+    message = f"{said}there is no space '{where}' on her plan"
+    return at(block, key, message, remedy=nearest(where, _names(sight)), item=item)
 
 
 @check("deck.unknown-space", DEFECT, COMMON_PRACTICE, COMPOSITION)
@@ -53,7 +61,7 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
     Remedy: write the name the plan has, or describe the space under 'deck'.
     """
     vessel, spaces = sight.vessel, sight.spaces
-    named: list[tuple[Block, str, object, str]] = [
+    named: list[tuple[Block, str, Given, str]] = [
         *((hatch, "where", hatch.where, "the way out") for hatch in vessel.escape),
         *((person, "berth", person.berth, f"{person.role}") for person in vessel.people),
     ]
@@ -63,13 +71,7 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
         named.append((vessel.recovery, "place", vessel.recovery.place_, "recovery"))
     for block, key, where, what in named:
         if isinstance(where, str) and find_space(spaces, where)[0] is None:
-            yield at(
-                block,
-                key,
-                f"{what}: there is no space '{where}' on her plan",
-                remedy=nearest(where, _names(sight)),
-                item=what,
-            )
+            yield _no_space(sight, block, key, where, what, item=what)
 
 
 @check("deck.outside-hull", DEFECT, COMMON_PRACTICE, COMPOSITION)
@@ -143,12 +145,7 @@ def the_muster_place_is_on_the_plan(sight: Sight) -> Finds:
     """
     one = sight.vessel.vessel
     if one and isinstance(one.muster_place, str) and not sight.manual.plan.muster_drawn:
-        yield at(
-            one,
-            "muster-place",
-            f"there is no space '{one.muster_place}' on her plan",
-            remedy=nearest(one.muster_place, _names(sight)),
-        )
+        yield _no_space(sight, one, "muster-place", one.muster_place)
 
 
 @check("deck.unknown-preset", DEFECT, COMMON_PRACTICE, COMPOSITION)
@@ -204,10 +201,4 @@ def ways_lead_between_spaces_she_has(sight: Sight) -> Finds:
     for way in sight.vessel.deck.ways or () if sight.vessel.deck else ():
         for key, name in (("from", way.from_), ("to", way.to)):
             if isinstance(name, str) and find_space(spaces, name)[0] is None:
-                yield at(
-                    way,
-                    key,
-                    f"there is no space '{name}' on her plan",
-                    remedy=nearest(name, _names(sight)),
-                    item=name,
-                )
+                yield _no_space(sight, way, key, name, item=name)

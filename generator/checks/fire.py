@@ -8,7 +8,17 @@ from typing import TYPE_CHECKING
 from generator.reading.values import Quantity, all_known
 from generator.survey.limits import most
 from generator.survey.places import has_cabin, space_at
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+    of,
+)
 from generator.vessel.gear import does
 
 if TYPE_CHECKING:
@@ -74,7 +84,7 @@ def engine_fire_is_fought_with_the_hatch_shut(sight: Sight) -> Finds:
     one, vessel = sight.vessel.vessel, sight.vessel
     if (
         one
-        and str(one.engine).startswith("inboard")
+        and one.inboard_engine
         and one.fire_port is not True
         and not _that(vessel, "guards the engine space")
     ):
@@ -97,9 +107,7 @@ def gas_of_a_fixed_extinguisher_stays_in(sight: Sight) -> Finds:
     vessel = sight.vessel
     if not any(stop.what == "ventilation" for stop in vessel.stops):
         for item in _that(vessel, "floods a space"):
-            yield at(
-                item, "what", f"{item.what}: no shut-off of the ventilation is described", item=str(item.what)
-            )
+            yield of(item, "what", "no shut-off of the ventilation is described")
 
 
 @check("fire.inside-the-fire", RECOMMENDATION, COMMON_PRACTICE)
@@ -112,7 +120,7 @@ def extinguishers_are_not_behind_the_fire(sight: Sight) -> Finds:
     for item in _that(sight.vessel, "carried to a fire"):
         space = space_at(sight, item.where)
         if space is not None and space.engine:
-            yield at(item, "where", f"{item.what}: it is kept in the {item.where}", item=str(item.what))
+            yield of(item, "where", f"it is kept in the {item.where}")
 
 
 @check("fire.stop-inside", RECOMMENDATION, COMMON_PRACTICE)
@@ -185,12 +193,7 @@ def an_extinguisher_is_near_the_helm(sight: Sight) -> Finds:
     far = all_known(_distance(sight, item, helm) for item in things) if helm else None
     if far and len(things) == len(portable) and min(far) > most_m:
         nearest = things[far.index(min(far))]
-        yield at(
-            nearest,
-            "point",
-            f"{nearest.what}: the nearest to the helm, and {min(far):.1f} m away from it",
-            item=str(nearest.what),
-        )
+        yield of(nearest, "point", f"the nearest to the helm, and {min(far):.1f} m away from it")
 
 
 def _galley(sight: Sight) -> Space | None:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from generator.manual.bill import assigned_to
-from generator.reading.values import Stamp
+from generator.manual.told import in_grab_bag
+from generator.reading.values import Given, Stamp
 from generator.shelves.gear import before_comma
 from generator.shelves.procedure_files import GRAB_BAG
 from generator.survey.registry import (
@@ -21,6 +21,7 @@ from generator.survey.registry import (
     Sight,
     at,
     check,
+    of,
 )
 from generator.survey.shortfalls import SOURCE, shortfalls
 from generator.vessel.gear import does
@@ -31,8 +32,6 @@ if TYPE_CHECKING:
     from generator.vessel.gear import Gear, GrabItem
     from generator.vessel.radio import Beacon, RadioSet
     from generator.vessel.vessel import Vessel
-
-_BAG = re.compile(r"\bgrab.?bag\b", re.IGNORECASE)
 
 
 @check("grab-bag.short", RECOMMENDATION, SOURCE, COMPOSITION)
@@ -80,11 +79,11 @@ def _bagged(vessel: Vessel) -> Iterator[Gear | Beacon | RadioSet]:
     if radio:
         listed = [*radio.sets, *radio.beacons, *listed]
     for each in listed:
-        if isinstance(each.spot, str) and _BAG.search(each.spot) and isinstance(each.what, str):
+        if in_grab_bag(each.spot) and isinstance(each.what, str):
             yield each
 
 
-def _in_bags(vessel: Vessel, name: object) -> list[GrabItem]:
+def _in_bags(vessel: Vessel, name: Given) -> list[GrabItem]:
     """The lines of the grab bags with that name."""
     return [
         item
@@ -103,12 +102,7 @@ def what_is_in_the_bag_is_on_its_list(sight: Sight) -> Finds:
     """
     for each in _bagged(sight.vessel):
         if sight.vessel.grab_bags and not _in_bags(sight.vessel, each.what):
-            yield at(
-                each,
-                "spot",
-                f"{each.what}: it says '{each.spot}', and no bag's list has it",
-                item=str(each.what),
-            )
+            yield of(each, "spot", f"it says '{each.spot}', and no bag's list has it")
 
 
 @check("grab-bag.elsewhere", DEFECT, COMMON_PRACTICE)
@@ -121,12 +115,11 @@ def what_is_in_the_bag_is_where_the_bag_is(sight: Sight) -> Finds:
     places = {(str(bag.where), str(bag.side)) for bag in sight.vessel.grab_bags}
     for each in _bagged(sight.vessel):
         if places and (str(each.where), str(each.side)) not in places:
-            yield at(
+            yield of(
                 each,
                 "where",
-                f"{each.what}: it is in the grab bag, and lies in the {each.where}, {each.side or 'no side'}; the bag hangs "
+                f"it is in the grab bag, and lies in the {each.where}, {each.side or 'no side'}; the bag hangs "
                 f"elsewhere",
-                item=str(each.what),
                 also=tuple(bag.place("where") for bag in sight.vessel.grab_bags),
             )
 
@@ -142,11 +135,10 @@ def a_beacon_in_the_bag_has_one_date(sight: Sight) -> Finds:
         battery = getattr(each, "battery_expires", None)
         for line in _in_bags(sight.vessel, each.what):
             if isinstance(battery, Stamp) and isinstance(line.expires, Stamp) and line.expires != battery:
-                yield at(
+                yield of(
                     line,
                     "expires",
-                    f"{line.what}: {line.expires} in the grab bag's list, {battery} among the beacons",
-                    item=str(line.what),
+                    f"{line.expires} in the grab bag's list, {battery} among the beacons",
                     also=(each.place("battery-expires"),),
                 )
 
@@ -185,9 +177,8 @@ def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
     for bag in sight.vessel.grab_bags:
         for item in bag.items:
             if does(item, "calls for help") and before_comma(item.what) not in known:
-                yield at(
+                yield of(
                     item,
                     "what",
-                    f"{item.what}: it is on the grab bag's list, and 'radio' does not describe it under 'beacons' or 'sets'",
-                    item=str(item.what),
+                    "it is on the grab bag's list, and 'radio' does not describe it under 'beacons' or 'sets'",
                 )

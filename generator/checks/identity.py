@@ -15,9 +15,10 @@ from generator.shelves.identities import (
     states_of_mid,
     table_date,
 )
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
 
 if TYPE_CHECKING:
+    from generator.reading.values import Given
     from generator.vessel.particulars import Particulars
     from generator.vessel.radio import Radio
 
@@ -124,13 +125,7 @@ def fixed_sets_send_her_number(sight: Sight) -> Finds:
             and isinstance(each.mmsi, str)
             and each.mmsi != mmsi
         ):
-            yield at(
-                each,
-                "mmsi",
-                f"{each.what}: the MMSI programmed in it is not hers",
-                item=str(each.what),
-                also=(radio.place("mmsi"),),
-            )
+            yield of(each, "mmsi", "the MMSI programmed in it is not hers", also=(radio.place("mmsi"),))
 
 
 @check("identity.handheld-number", DEFECT, _FORMS)
@@ -149,12 +144,7 @@ def handhelds_have_their_own_or_her_number(sight: Sight) -> Finds:
             and each.mmsi != mmsi
             and kind_of(each.mmsi) != "handheld VHF"
         ):
-            yield at(
-                each,
-                "mmsi",
-                f"{each.what}: its number is neither her MMSI nor a handheld's, which starts with 8",
-                item=str(each.what),
-            )
+            yield of(each, "mmsi", "its number is neither her MMSI nor a handheld's, which starts with 8")
 
 
 @check("identity.handheld-state", RECOMMENDATION, _FORMS)
@@ -169,12 +159,7 @@ def a_handhelds_number_is_of_her_flag(sight: Sight) -> Finds:
     for each in sight.vessel.radio.sets if sight.vessel.radio else ():
         states = _states_of(each.mmsi, "handheld VHF")
         if one and flag and states and not set(flag) & set(states):
-            yield at(
-                each,
-                "mmsi",
-                f"{each.what}: its number belongs to {states[0]}, and her flag is {one.flag}",
-                item=str(each.what),
-            )
+            yield of(each, "mmsi", f"its number belongs to {states[0]}, and her flag is {one.flag}")
 
 
 @check(
@@ -192,12 +177,7 @@ def the_tenders_number_is_a_tenders_or_hers(sight: Sight) -> Finds:
     if not tender or not isinstance(tender.mmsi, str):
         return
     if mmsi and tender.mmsi != mmsi and kind_of(tender.mmsi) != "craft of a parent ship":
-        yield at(
-            tender,
-            "mmsi",
-            f"{tender.what}: its number is neither the vessel's MMSI nor one that starts with 98",
-            item=str(tender.what),
-        )
+        yield of(tender, "mmsi", "its number is neither the vessel's MMSI nor one that starts with 98")
 
 
 @check("identity.tender-state", RECOMMENDATION, "ITU-R M.585 Annex 1 section 5 (98MIDXXXX)")
@@ -210,16 +190,15 @@ def the_tenders_number_is_of_her_flag(sight: Sight) -> Finds:
     tender, one = sight.vessel.tender, sight.vessel.vessel
     flag, states = _flag(one), _states_of(tender.mmsi, "craft of a parent ship") if tender else ()
     if tender and one and flag and states and not set(flag) & set(states):
-        yield at(
+        yield of(
             tender,
             "mmsi",
-            f"{tender.what}: its number is one of {states[0]}, her flag is {one.flag}",
-            item=str(tender.what),
+            f"its number is one of {states[0]}, her flag is {one.flag}",
             also=(one.place("flag"),),
         )
 
 
-def _states_of(number: object, kind: str) -> tuple[str, ...]:
+def _states_of(number: Given, kind: str) -> tuple[str, ...]:
     """The states that a number belongs to, where it is a number of that kind of station."""
     mid = mid_of(number) if isinstance(number, str) and kind_of(number) == kind else None
     return states_of_mid(mid) if mid else ()
@@ -235,12 +214,7 @@ def locating_devices_have_the_number_of_their_kind(sight: Sight) -> Finds:
     for each in sight.vessel.radio.beacons if sight.vessel.radio else ():
         wanted = beginning_of(str(each.kind))
         if wanted and isinstance(each.ais_number, str) and not each.ais_number.startswith(wanted):
-            yield at(
-                each,
-                "ais-number",
-                f"{each.what}: the AIS number of a {each.kind} starts with {wanted}",
-                item=str(each.what),
-            )
+            yield of(each, "ais-number", f"the AIS number of a {each.kind} starts with {wanted}")
 
 
 @check("identity.device-test-number", DEFECT, _FORMS)
@@ -253,12 +227,7 @@ def no_device_has_a_test_number(sight: Sight) -> Finds:
     for each in sight.vessel.radio.beacons if sight.vessel.radio else ():
         number = each.ais_number
         if isinstance(number, str) and number[:3] in beginnings() and number[3:5] == "00":
-            yield at(
-                each,
-                "ais-number",
-                f"{each.what}: the figures 00 after {number[:3]} mark a test device",
-                item=str(each.what),
-            )
+            yield of(each, "ais-number", f"the figures 00 after {number[:3]} mark a test device")
 
 
 @check("identity.hull-id-form", DEFECT, "33 CFR 181.25; ISO 10087 (form, secondary)")

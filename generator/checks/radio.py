@@ -8,7 +8,17 @@ from generator.calc.expiry import add_months
 from generator.reading.values import Stamp
 from generator.survey.limits import months
 from generator.survey.passed import passed, span
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+    of,
+)
 from generator.vessel.particulars import FAR
 from generator.vessel.radio import Beacon
 
@@ -115,12 +125,7 @@ def float_free_beacons_have_a_date(sight: Sight) -> Finds:
     radio = _radio(sight.vessel)
     for beacon in radio.beacons if radio else ():
         if beacon.release == "float-free" and beacon.release_expires is None:
-            yield at(
-                beacon,
-                "release",
-                f"{beacon.what}: it floats free, and no date says until when its HRU is good",
-                item=str(beacon.what),
-            )
+            yield of(beacon, "release", "it floats free, and no date says until when its HRU is good")
 
 
 @check(
@@ -210,12 +215,7 @@ def a_set_with_a_distress_button_has_a_number(sight: Sight) -> Finds:
     radio = _radio(sight.vessel)
     for each in radio.sets if radio else ():
         if radio and each.dsc is True and radio.mmsi is None and each.mmsi is None:
-            yield at(
-                each,
-                "dsc",
-                f"{each.what}: it has a distress button, and there is no MMSI",
-                item=str(each.what),
-            )
+            yield of(each, "dsc", "it has a distress button, and there is no MMSI")
 
 
 @check("radio.unexplained", RECOMMENDATION, COMMON_PRACTICE)
@@ -234,7 +234,7 @@ def every_radio_says_how_it_is_worked(sight: Sight) -> Finds:
         ]
         lacking += ["distress-button"] if each.dsc is True and each.distress_button is None else []
         if lacking:
-            yield at(each, "what", f"{each.what}: it does not say: {', '.join(lacking)}", item=str(each.what))
+            yield of(each, "what", f"it does not say: {', '.join(lacking)}")
     for beacon in radio.beacons if radio else ():
         if beacon.use is None:
             message = f"{beacon.what}: nothing says how it is switched on"

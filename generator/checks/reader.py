@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from html import unescape
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from generator.reading.block import Block
 from generator.reading.fields import Compound
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
@@ -55,26 +54,18 @@ def private_values(vessel: Vessel, reader: str) -> dict[str, str]:
     return {value: path for value, path in hidden.items() if value not in open_}
 
 
-def _leaves(block: Block) -> Iterator[tuple[str, str, str]]:
-    for field in type(block).fields.values():
-        value = getattr(block, field.name)
-        if isinstance(field, Compound):
-            for each in _blocks(value):
-                yield from _leaves(each)
-        elif value is not None and not isinstance(value, (NotKnown, bool)):
-            for each in value if isinstance(value, tuple) and not hasattr(value, "written") else (value,):
-                yield f"{block.path}.{field.key}".lstrip("."), field.reader, str(each)
-    voyage = block.__dict__.get("voyage")
-    if voyage is not None:
-        yield from _leaves(voyage)
-
-
-def _blocks(value: Any) -> Iterator[Block]:
-    if isinstance(value, Block):
-        yield value
-    elif isinstance(value, (list, dict)):
-        for each in value.values() if isinstance(value, dict) else value:
-            yield from _blocks(each)
+def _leaves(vessel: Vessel) -> Iterator[tuple[str, str, str]]:
+    """The key path, the first reader and the text of every value."""
+    for block in vessel.inner():
+        for field in type(block).fields.values():
+            value = getattr(block, field.name)
+            if (
+                not isinstance(field, Compound)
+                and value is not None
+                and not isinstance(value, (NotKnown, bool))
+            ):
+                for each in value if isinstance(value, tuple) and not hasattr(value, "written") else (value,):
+                    yield f"{block.path}.{field.key}".lstrip("."), field.reader, str(each)
 
 
 @check("reader.private-leak", DEFECT, COMMON_PRACTICE, INSPECTION, deferrable=False)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from generator.shelves.gear import before_comma
 from generator.survey.places import another_place
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
 from generator.vessel.gear import does
 
 if TYPE_CHECKING:
@@ -52,4 +52,4 @@ def the_emergency_tiller_is_told(sight: Sight) -> Finds:
                 yield at(steering, "", f"steering does not say: {key}")
         return
     for item in _tillers(sight.vessel):
-        yield at(item, "what", f"{item.what}: nothing says where it fits", item=str(item.what))
+        yield of(item, "what", "nothing says where it fits")

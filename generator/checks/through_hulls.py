@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.reading.values import Quantity
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
 
 
 @check("through-hulls.missing", RECOMMENDATION, COMMON_PRACTICE)
@@ -14,7 +14,7 @@ def holes_of_an_engine_are_listed(sight: Sight) -> Finds:
     Remedy: list each hole under 'through-hulls', beginning with the engine's cooling inlet.
     """
     vessel, one = sight.vessel, sight.vessel.vessel
-    if one and str(one.engine).startswith("inboard") and not vessel.through_hulls:
+    if one and one.inboard_engine and not vessel.through_hulls:
         yield at(one, "engine", "she has an inboard engine, and no hole in the hull is listed")
 
 
@@ -27,7 +27,7 @@ def every_hole_can_be_closed(sight: Sight) -> Finds:
     """
     for each in sight.vessel.through_hulls:
         if each.closes is None:
-            yield at(each, "what", f"{each.what}: nothing says how it is closed", item=str(each.what))
+            yield of(each, "what", "nothing says how it is closed")
 
 
 @check("through-hulls.plug-too-small", DEFECT, COMMON_PRACTICE)
@@ -43,9 +43,4 @@ def plugs_are_wider_than_their_holes(sight: Sight) -> Finds:
             and isinstance(each.diameter, Quantity)
             and each.plug_size <= each.diameter
         ):
-            yield at(
-                each,
-                "plug-size",
-                f"{each.what}: the plug is {each.plug_size} wide and the hole {each.diameter}",
-                item=str(each.what),
-            )
+            yield of(each, "plug-size", f"the plug is {each.plug_size} wide and the hole {each.diameter}")

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
+from generator.manual.told import has_words, in_grab_bag, length_of, one_for_each
 from generator.reading.block import Block
-from generator.reading.measures import Measure
-from generator.reading.values import given
+from generator.reading.values import Given, NotKnown, Quantity, given
 from generator.shelves.countables import Countable, countables
 from generator.shelves.gear import answers_to, mentioned
 from generator.shelves.packs import packs
@@ -25,8 +25,8 @@ if TYPE_CHECKING:
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
-_LENGTH = Measure("", "length")
-_FOR_EACH = re.compile(r"\b(each|every|everybody)\b")
+_Value = str | float | tuple[str, ...] | Block | list[Block] | NotKnown | None
+"""What a key of a vessel file may give that a rule asks for."""
 
 
 @dataclass(frozen=True)
@@ -79,12 +79,12 @@ class Outfit:
         return list(found.values())
 
     def _named(self, name: str, rule: Rule) -> list[Thing]:
-        listed = [] if rule.within.startswith("grab bag") else list(self._listed(name))
-        packed = list(self._packed(name)) if rule.within != "aboard" else []
+        listed = list(self._listed(name)) if rule.counts_listed else []
+        packed = list(self._packed(name)) if rule.counts_bagged else []
         if listed and packed:
-            listed = _without_those_in_the_bag(listed)
+            listed = [each for each in listed if not _in_bag(each.block)]  # the bag lists it too
         things = [self._thing(entry, name, rule.needs) for entry in (*listed, *packed)]
-        if rule.within == "grab bag or raft":
+        if rule.counts_in_rafts:
             things += self._in_rafts(name)
         return [each for each in things if each.fit is not False and each.amount > 0]
 
@@ -101,7 +101,7 @@ class Outfit:
                 amount = _at(block, _last(countable.amount)) if countable.amount else 1
                 yield self._entry(block, amount, _last(countable.has))
 
-    def _entry(self, block: Block, amount: object, what: str = "") -> _Entry:
+    def _entry(self, block: Block, amount: _Value, what: str = "") -> _Entry:
         return _Entry(what or self.called.get(id(block), ""), _number(amount), block, block)
 
     def _packed(self, name: str) -> Iterator[_Entry]:
@@ -119,10 +119,14 @@ class Outfit:
         block, amount = entry.block, entry.amount
         fit = _fits(block, entry.what, needs)
         countable = self.countables.get(name)
-        if countable and countable.for_each is True and _stands_for_each(block):
+        if (
+            countable
+            and countable.for_each is True
+            and one_for_each(_words(block, "spot"), _words(block, "carried-by"))
+        ):
             fit, amount = None, float(persons_of(self.vessel) or 1)  # the description does not say how many
         twice = given(needs.twice_from, "") if needs else ""
-        if twice and fit and _rated(str(_at(block, "rating") or ""), twice):
+        if twice and fit and _rated(_words(block, "rating"), twice):
             amount *= 2
         at = entry.at if "where" in type(entry.at).fields else None
         return Thing(entry.what, amount, block, at, self.last_days.get(block), fit)
@@ -165,8 +169,8 @@ def _blocks_at(vessel: Vessel, path: str) -> list[Block]:
     found: list[Block] = [vessel]
     for key in path.split("."):
         values = [_at(block, key) for block in found]
-        found = [each for value in values for each in (value if isinstance(value, list) else [value])]
-        found = [each for each in found if isinstance(each, Block)]
+        inside = [each for value in values for each in (value if isinstance(value, list) else [value])]
+        found = [each for each in inside if isinstance(each, Block)]
     return found
 
 
@@ -180,33 +184,31 @@ def _counts(block: Block, countable: Countable) -> bool:
     )
 
 
-def _at(block: Block, key: str) -> Any:
+def _at(block: Block, key: str) -> _Value:
     """The value of a key, None where the block has no such key."""
     field = type(block).fields.get(key)
-    return block.__dict__.get(field.name) if field else None
+    value: _Value = block.__dict__.get(field.name) if field else None
+    return value
 
 
-def _last(path: object) -> str:
+def _words(block: Block, key: str) -> str:
+    """The words of a key, "" where the block gives none."""
+    said = _at(block, key)
+    return said if isinstance(said, str) else ""
+
+
+def _last(path: Given) -> str:
     """The key at the end of a path."""
     return path.rpartition(".")[2] if isinstance(path, str) else ""
 
 
-def _number(amount: object) -> float:
+def _number(amount: _Value) -> float:
     return float(amount) if isinstance(amount, (int, float)) else 0.0
 
 
-def _stands_for_each(block: Block) -> bool:
-    """Whether an entry says that everybody has one: "in each lifejacket"."""
-    return _FOR_EACH.search(f"{_at(block, 'spot')} {_at(block, 'carried-by')}") is not None
-
-
-def _without_those_in_the_bag(listed: Iterable[_Entry]) -> list[_Entry]:
-    """Listed things without those whose spot is the grab bag and which the bag lists too: counted once."""
-    return [
-        each
-        for each in listed
-        if "grab bag" not in f"{_at(each.block, 'where')} {_at(each.block, 'spot') or ''}".lower()
-    ]
+def _in_bag(block: Block) -> bool:
+    """Whether a thing that the vessel file lists says of its place that this is the grab bag."""
+    return in_grab_bag(_words(block, "where"), _words(block, "spot"))
 
 
 def _fits(block: Block, what: str, needs: Needs | None) -> bool | None:
@@ -221,10 +223,10 @@ def _answers(block: Block, what: str, needs: Needs) -> Iterator[bool | None]:
             said = _at(block, key)
             yield said if isinstance(said, bool) else None
     if needs.with_:
-        yield True if all(re.search(rf"\b{each}\b", what, re.IGNORECASE) for each in needs.with_) else None
+        yield True if has_words(what, needs.with_) else None
     if needs.rating:
-        rating = _at(block, "rating")
-        yield _rated(rating, given(needs.rating, "")) if isinstance(rating, str) and rating else None
+        rating = _words(block, "rating")
+        yield _rated(rating, given(needs.rating, "")) if rating else None
     for key, allowed in (("standard", needs.standard), ("pack", needs.pack)):
         if allowed:
             yield _at(block, key) in allowed
@@ -233,9 +235,8 @@ def _answers(block: Block, what: str, needs: Needs) -> Iterator[bool | None]:
             said = _at(block, key)
             yield said >= given(least, said) if isinstance(said, float) else None
     if needs.metres_from is not None:
-        figure = re.search(r"([0-9.]+) ?(m|ft)\b", what)
-        least_m = given(needs.metres_from, _LENGTH.read("0 m"))
-        yield fine(_LENGTH.read(f"{figure[1]} {figure[2]}")) >= fine(least_m) if figure else None
+        long, least_m = length_of(what), given(needs.metres_from, Quantity(0.0))
+        yield fine(long) >= fine(least_m) if long is not None else None
 
 
 def _rated(rating: str, wanted: str) -> bool | None:

@@ -79,7 +79,7 @@ class Row:
     @property
     def key(self) -> str:
         """The key of the vessel file that holds what it counts."""
-        if self.rule.within.startswith("grab bag"):
+        if not self.rule.counts_listed:
             return "grab-bags"
         countable = countables().get(self.rule.counts[0])
         return countable.key if countable else "gear"

@@ -145,9 +145,7 @@ _VESSEL = (
     Fact("multihull", "She has more than one hull", lambda aboard: aboard.one.hull.multihull is True),
     Fact("sails", "She has a rig", lambda aboard: bool(aboard.one.rig) and aboard.one.rig != "none"),
     Fact("engine", "She has an engine", lambda aboard: aboard.one.engine not in (None, "none")),
-    Fact(
-        "inboard engine", "Her engine is inboard", lambda aboard: str(aboard.one.engine).startswith("inboard")
-    ),
+    Fact("inboard engine", "Her engine is inboard", lambda aboard: aboard.one.inboard_engine),
     Fact(
         "petrol",
         "She carries petrol",

@@ -5,10 +5,10 @@ from __future__ import annotations
 import functools
 from dataclasses import dataclass
 from datetime import date
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Protocol, TypeAlias
 
 from generator.reading.block import Block, readable
-from generator.reading.fields import Choice, Text, Texts
+from generator.reading.fields import Choice, Field, Text, Texts
 from generator.reading.values import PRIVATE, UNKNOWN, Band, NotKnown, Quantity, Stamp
 from generator.shelves.languages import Catalogue, catalogue
 from generator.shelves.words import FIRST_LANGUAGE
@@ -16,9 +16,11 @@ from generator.shelves.words import FIRST_LANGUAGE
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    Printable: TypeAlias = "str | float | date | Stamp | Band | NotKnown | Phrase | Sequence[str] | None"
+
 FEET_M, POUNDS_KG = 0.3048, 0.45359237
 _SIDES = ("port", "starboard")
-_SAID_BY_LABEL: dict[object, str] = {
+_SAID_BY_LABEL: dict[bool | NotKnown, str] = {
     True: "yes-word",
     False: "no-word",
     UNKNOWN: "not-known",
@@ -86,7 +88,7 @@ class Printer:
         """The code of its language."""
         return self.catalogue.language
 
-    def say(self, label: str, **words: object) -> str:
+    def say(self, label: str, **words: Printable) -> str:
         """A label with its slots filled in."""
         return self.catalogue.say(label, **{name: self.text(word) for name, word in words.items()})
 
@@ -97,7 +99,10 @@ class Printer:
         return str(name)
 
     def text(self, value: object) -> str:
-        """A value as it is read: quantities with the other unit, dates with the month in words; absent is ""."""
+        """A value as it is read: quantities with the other unit, dates with the month in words; absent is "".
+
+        Templates, which know no types, hand it whatever they hold; a function is a slip of theirs, a TypeError.
+        """
         if callable(value):
             raise TypeError(f"{value!r} is to be printed, which is no value of a vessel")
         if value is None:
@@ -204,7 +209,7 @@ class Printer:
         return said
 
 
-def _is_offered(of: object, word: str, words: Catalogue) -> bool:
+def _is_offered(of: Field[object], word: str, words: Catalogue) -> bool:
     """Whether a word is one that the program offers there, not the boat's own."""
     if isinstance(of, Choice):
         return True

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Protocol, TypeVar
+from typing import TYPE_CHECKING
 
 from generator.manual.facts import gear_called
 from generator.manual.printing import Printer
 from generator.manual.raft_facts import raft_facts_of
 from generator.manual.words import Missing, Printed, printed, raft_words_of
 from generator.reading.findings import Finding, Weight
+from generator.reading.names import condition
 from generator.shelves.languages import Catalogue, fill, markdown
 from generator.shelves.procedures import ShelfProcedure, ShelfStep, shelf
 from generator.shelves.stowages import holds as rows_of_holds
@@ -73,7 +74,8 @@ def holds(when: Iterable[str], when_any: Iterable[str], facts: Mapping[str, bool
     """Whether all of `when`, and one of `when_any` if there are any, are true."""
 
     def true(each: str) -> bool:
-        return not facts[each[4:]] if each.startswith("not ") else facts[each]
+        name, wanted = condition(each)
+        return facts[name] == wanted
 
     one_of = tuple(when_any)
     return all(map(true, when)) and (not one_of or any(map(true, one_of)))
@@ -199,23 +201,6 @@ def slug(text: str) -> str:
     """A name for file names and anchors: small letters, digits and hyphens."""
     kept = "".join(letter if letter.isascii() and letter.isalnum() else "-" for letter in text.lower())
     return "-".join(part for part in kept.split("-") if part) or "x"
-
-
-S = TypeVar("S", Step, ShelfStep)
-S_co = TypeVar("S_co", Step, ShelfStep, covariant=True)
-
-
-class WithSteps(Protocol[S_co]):
-    """A procedure of the shelf, or one as composed."""
-
-    @property
-    def steps(self) -> tuple[S_co, ...]:
-        """Its steps."""
-
-
-def to_confirm(procedures: Iterable[WithSteps[S]]) -> tuple[S, ...]:
-    """The steps, of the shelf or composed, whose wording a professional is asked to confirm."""
-    return tuple(step for one in procedures for step in one.steps if step.confirm)
 
 
 class _Gaps:

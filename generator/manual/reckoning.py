@@ -10,12 +10,10 @@ from generator.manual.drawing.spaces import Space, spaces_of
 from generator.manual.facts import facts_of
 from generator.manual.inventory import Item, list_items
 from generator.manual.words import words_of
-from generator.reading.block import Block
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from generator.manual.words import Said
+    from generator.reading.block import Block
     from generator.vessel.vessel import Vessel
 
 
@@ -63,12 +61,4 @@ class Reckoning:
     @cached_property
     def blocks(self) -> tuple[Block, ...]:
         """The vessel, her voyage and every block in them."""
-        return tuple(_blocks(self.vessel))
-
-
-def _blocks(block: Block) -> Iterator[Block]:
-    yield block
-    for value in block.__dict__.values():
-        for each in value if isinstance(value, list) else (value,):
-            if isinstance(each, Block):
-                yield from _blocks(each)
+        return tuple(self.vessel.inner())

@@ -10,6 +10,7 @@ from generator.manual.known_keys import keys_and_words
 from generator.manual.raft_facts import RAFT_FACTS
 from generator.manual.words import RAFT_WORDS, vessel_words
 from generator.reading.findings import Finding, Place, Weight, in_order
+from generator.reading.names import condition
 from generator.reading.nearest import nearest
 from generator.shelves.folder import templates_folder
 from generator.shelves.index import SHELVES
@@ -94,7 +95,7 @@ def _for_whom(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
                         yield _of_one_raft(step.place("place"), str(step.place_))
         for block, key in asked:
             for number, said in enumerate(getattr(block, key.replace("-", "_"))):
-                if (name := said.removeprefix("not ")) in facts:
+                if (name := condition(said)[0]) in facts:
                     yield _of_one_raft(block.place_in(key, number), name)
 
 
@@ -105,7 +106,7 @@ def _asked_by_rules(raft_facts: set[str], shelves: ReadShelves) -> Iterator[Find
             if isinstance(block, When):
                 for key in ("facts", "facts-any", "facts-none"):
                     for number, said in enumerate(getattr(block, key.replace("-", "_"))):
-                        if (name := said.removeprefix("not ")) in raft_facts:
+                        if (name := condition(said)[0]) in raft_facts:
                             yield _of_one_raft(block.place_in(key, number), name)
 
 

@@ -84,7 +84,13 @@ class Reference(Single[str]):
 
     def bare(self, said: str) -> str:
         """The name without its "not"."""
-        return said.removeprefix("not ") if self.negatable else said
+        return condition(said)[0] if self.negatable else said
+
+
+def condition(said: str) -> tuple[str, bool]:
+    """The name in a condition, and whether it is to be so: ("raft", False) of "not raft"."""
+    name = said.removeprefix("not ")
+    return name, name == said
 
 
 def references(question: str, to: str, *, negatable: bool = False, **options: Unpack[Options]) -> Texts:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from generator.reading.findings import Place
 
 
@@ -67,12 +65,3 @@ Node = Scalar | Mapping | Listing
 def place_of(node: Node, key: str = "") -> Place:
     """The place of a node, counted from 1."""
     return Place(node.source.file, node.line + 1, node.column + 1, key)
-
-
-def plain(node: Node) -> Any:
-    """The tree as dict, list and text, for the program's own shelves."""
-    if isinstance(node, Scalar):
-        return node.text
-    if isinstance(node, Listing):
-        return [plain(item) for item in node.items]
-    return {key: plain(value) for key, value in node.entries.items()}

@@ -44,6 +44,8 @@ class NotKnown:
 BASES = ("label", "certificate", "measured", "assumed")  # what a value may say it comes from
 UNKNOWN = NotKnown("unknown")
 PRIVATE = NotKnown("private")
+Given = str | NotKnown | None
+"""What a field of words gives: the words, or that they are not known, or that the key is not there."""
 
 
 def sure(value: T | NotKnown | None) -> T:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Count, Many, One, Text, Texts
 from generator.reading.names import Name, OtherName, Reference, references, standing
-from generator.reading.values import sure
+from generator.reading.values import Given, sure
 from generator.shelves import lives
 from generator.shelves.life_rows import GEAR as OF_GEAR
 from generator.shelves.life_rows import LineBlock, lines_agree
@@ -43,7 +43,7 @@ PROPERTIES = (
 """What a kind may be or do; the head of the shelf says what each of them means."""
 
 
-def before_comma(what: object) -> str:
+def before_comma(what: Given) -> str:
     """The name of a thing: what stands before the first comma, in small letters; "" where it is not known."""
     return what.partition(",")[0].strip().lower() if isinstance(what, str) else ""
 
@@ -251,7 +251,7 @@ def kinds_that(what: str) -> tuple[Kind, ...]:
     return tuple(kind for kind in kinds() if kind.does(what))
 
 
-def kind_of(what: object) -> Kind | None:
+def kind_of(what: Given) -> Kind | None:
     """The kind that a thing called `what` is of, by its name or else by words in it; None where it is of none."""
     return _shelf().meant(what) if isinstance(what, str) else None
 
@@ -263,31 +263,26 @@ def lasting(what: str, kind: Kind | None) -> lives.Kind:
     return lives.kind_of_gear(what, kind.lasts_as if kind is not None else "")
 
 
-def all_lives() -> tuple[lives.Kind, ...]:
-    """Every kind of thing that ages: those of the shelf of lives, and the gear that says itself how it lasts."""
-    return lives_among(GEAR.files(), lives.LIVES.files())
-
-
 def lives_among(
     gear: tuple[File[GearFile], ...], ages: tuple[File[lives.LivesFile], ...]
 ) -> tuple[lives.Kind, ...]:
-    """The same of files that are without fault."""
+    """Every kind of thing that ages: those of the shelf of lives, and the gear that says itself how it lasts."""
     of_shelf = [kind for group in lives.lives_of(ages).kinds.values() for kind in group]
     return (*of_shelf, *(kind.lasts for kind in _kinds(gear).all if kind.lasts is not None))
 
 
-def kind_renamed(what: object) -> Kind | None:
+def kind_renamed(what: Given) -> Kind | None:
     """The kind of which `what` is another name, one that steps do not find it by."""
     return _shelf().other(what) if isinstance(what, str) else None
 
 
-def answers_to(what: object) -> frozenset[str]:
+def answers_to(what: Given) -> frozenset[str]:
     """The names, in small letters, by which steps and rule sets find a thing called `what`: its own, and what it serves as."""
     name, kind = before_comma(what), kind_of(what)
     return frozenset((name, *(kind.serves_as if kind is not None and kind.name.lower() == name else ())))
 
 
-def mentions(what: object, property_: str) -> bool:
+def mentions(what: Given, property_: str) -> bool:
     """Whether a thing in a bag is of a kind with a property: there names stand inside longer ones."""
     return isinstance(what, str) and any(
         mentioned(kind.name).search(what) is not None for kind in kinds_that(property_)

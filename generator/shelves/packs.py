@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Many, Named, Text, YesNo
 from generator.reading.names import Figure, Name, Reference, standing
-from generator.reading.values import given
+from generator.reading.values import Given, given
 from generator.shelves.countables import COUNTABLE
 from generator.shelves.quantities import Amount
 from generator.shelves.rows import alike
@@ -77,13 +77,13 @@ def packs() -> dict[str, Pack]:
     return {given(each.name, ""): each for file in PACKS.files() for each in file.block.packs}
 
 
-def brings_water(pack: object) -> bool:
+def brings_water(pack: Given) -> bool:
     """Whether a pack is known to bring drinking water."""
-    found = packs().get(str(pack))
+    found = packs().get(pack) if isinstance(pack, str) else None
     return found is not None and found.water is True
 
 
-def brings_food(pack: object) -> bool:
+def brings_food(pack: Given) -> bool:
     """Whether a pack is known to bring food."""
-    found = packs().get(str(pack))
+    found = packs().get(pack) if isinstance(pack, str) else None
     return found is not None and found.food is True

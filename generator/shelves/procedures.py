@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import functools
 from dataclasses import dataclass
-from typing import TypeVar
 
 from generator.reading.findings import Finding
-from generator.reading.values import NotKnown
+from generator.reading.values import given
 from generator.shelves.faults import ShelfFault
 from generator.shelves.procedure_files import (
     DutyRow,
@@ -21,9 +20,6 @@ from generator.shelves.shelf import File, Names, Shelf
 
 CARD = "station with a card"
 """What references call the stations at which procedures hang."""
-
-
-V = TypeVar("V")
 
 
 @dataclass(frozen=True)
@@ -128,11 +124,11 @@ def _procedure(main: ProcedureFile, parts: Files) -> ShelfProcedure:
     rows = [(part, row) for part in parts for row in part.block.steps]
     return ShelfProcedure(
         name,
-        _known(main.order, 0),
-        _known(main.per, "vessel"),
-        _known(main.ground, "plain"),
-        _known(main.sign, ""),
-        _known(main.bill, name),
+        given(main.order, 0),
+        given(main.per, "vessel"),
+        given(main.ground, "plain"),
+        given(main.sign, ""),
+        given(main.bill, name),
         main.emergency is True,
         main.cards,
         main.when,
@@ -150,36 +146,31 @@ def _step(file: File[ProcedureFile], row: StepRow, position: int, added: bool) -
     """A step of a file; what a file that adds asks of the boat, each of its steps does."""
     when, when_any = (file.block.when, file.block.when_any) if added else ((), ())
     return ShelfStep(
-        _known(row.id, ""),
-        _known(row.phase, 0),
-        _known(row.source, ""),
-        _known(row.standing, ""),
+        given(row.id, ""),
+        given(row.phase, 0),
+        given(row.source, ""),
+        given(row.standing, ""),
         (*when, *row.when),
         when_any or row.when_any,
         row.after,
-        _known(row.duty, ""),
+        given(row.duty, ""),
         row.gear,
-        _known(row.place_, ""),
+        given(row.place_, ""),
         position,
         file.stem,
-        _known(row.hold, ""),
+        given(row.hold, ""),
         row.confirm is True,
     )
 
 
 def _duty(row: DutyRow) -> ShelfDuty:
     return ShelfDuty(
-        _known(row.id, ""),
+        given(row.id, ""),
         row.essential is True,
         row.key is True,
         row.continuous is True,
-        _known(row.persons, 1),
-        _known(row.needs, ""),
-        _known(row.takes, ""),
+        given(row.persons, 1),
+        given(row.needs, ""),
+        given(row.takes, ""),
         row.when,
     )
-
-
-def _known(value: V | NotKnown | None, otherwise: V) -> V:
-    """A value that stands in the file, or what holds where the key is left out."""
-    return otherwise if value is None or isinstance(value, NotKnown) else value

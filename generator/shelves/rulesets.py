@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
 WITHIN = ("aboard", "grab bag", "anywhere", "grab bag or raft")
+_CATEGORY = " category "  # between a rule set's name and its category, in a vessel file
 
 
 class Rating(Single[str]):
@@ -173,6 +174,21 @@ class Rule:
         """Whether the row speaks of a boat."""
         return self.when is None or self.when.holds(boat)
 
+    @property
+    def counts_listed(self) -> bool:
+        """Whether what the vessel file lists outside the grab bags counts."""
+        return self.within in ("aboard", "anywhere")
+
+    @property
+    def counts_bagged(self) -> bool:
+        """Whether what is in the grab bags counts."""
+        return self.within != "aboard"
+
+    @property
+    def counts_in_rafts(self) -> bool:
+        """Whether what is packed in the rafts counts."""
+        return self.within == "grab bag or raft"
+
 
 @dataclass(frozen=True)
 class RuleSet:
@@ -294,7 +310,7 @@ def _gives(files: Sequence[File[RuleFile]]) -> dict[str, list[str]]:
 
 def written(name: str, categories: Sequence[str]) -> tuple[str, ...]:
     """How a vessel file may name a rule set: with each of its categories, or alone where it has none."""
-    return tuple(f"{name} category {each}" for each in categories) or (name,)
+    return tuple(f"{name}{_CATEGORY}{each}" for each in categories) or (name,)
 
 
 RULE_SETS = Shelf(
@@ -312,12 +328,18 @@ def rule_sets() -> dict[str, RuleSet]:
     return {each.name: each for each in map(_rule_set, RULE_SETS.files())}
 
 
+def name_and_category(text: str) -> tuple[str, str]:
+    """How a vessel file calls a rule set, and the category that it writes after it, "" where it writes none."""
+    name, _, category = text.partition(_CATEGORY)
+    return name, category.strip()
+
+
 def named(text: str) -> tuple[RuleSet | None, str]:
     """The rule set that a vessel file names, and the category written after it: "... category 2"."""
-    name, _, category = text.partition(" category ")
+    name, category = name_and_category(text)
     wanted = " ".join(name.lower().split())
     found = next((one for one in rule_sets().values() if one.name.lower() == wanted), None)
-    return found, category.strip()
+    return found, category
 
 
 @functools.lru_cache(maxsize=256)

@@ -7,13 +7,11 @@ from typing import TYPE_CHECKING
 
 from generator.calc import beacon as calc
 from generator.shelves.identities import states_of_mid
-from generator.survey.registry import Found, at
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from generator.calc.beacon_id import BeaconId
-    from generator.reading.findings import Place, Weight
     from generator.vessel.radio import Beacon
     from generator.vessel.vessel import Vessel
 
@@ -37,10 +35,3 @@ def coded_beacons(vessel: Vessel) -> Iterator[tuple[Beacon, BeaconId]]:
 def states_of_code(code: BeaconId) -> tuple[str, ...]:
     """The names of the state to which the country code of an id is allotted; empty where it is allotted to none."""
     return states_of_mid(f"{code.country_code:03}")
-
-
-def at_beacon(
-    beacon: Beacon, key: str, message: str, *, weight: Weight | None = None, also: tuple[Place, ...] = ()
-) -> Found:
-    """Something found at a key of a beacon, said of it by its name."""
-    return at(beacon, key, f"{beacon.what}: {message}", item=str(beacon.what), weight=weight, also=also)

@@ -36,5 +36,5 @@ def has_cabin(vessel: Vessel) -> bool:
     return (
         any(person.berth for person in vessel.people)
         or bool(vessel.gas)
-        or (vessel.vessel is not None and str(vessel.vessel.engine).startswith("inboard"))
+        or (vessel.vessel is not None and vessel.vessel.inboard_engine)
     )

@@ -143,6 +143,22 @@ def at(
     return Found(block.place(key), message, remedy, item, weight, also, block)
 
 
+def of(
+    thing: Block,
+    key: str,
+    message: str,
+    *,
+    part: Block | None = None,
+    remedy: str = "",
+    weight: Weight | None = None,
+    also: tuple[Place, ...] = (),
+) -> Found:
+    """The same of a thing that has a name, or of a part of it: the message begins with the name, and that is the item."""
+    name = str(getattr(thing, type(thing).called))
+    said = f"{name}: {message}"
+    return at(part or thing, key, said, remedy=remedy, item=name, weight=weight, also=also)
+
+
 __all__ = [
     "COMMON_PRACTICE",
     "COMPOSITION",
@@ -159,5 +175,6 @@ __all__ = [
     "at",
     "check",
     "describe",
+    "of",
     "run",
 ]

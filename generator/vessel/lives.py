@@ -3,7 +3,6 @@
 import re
 from datetime import date
 
-from generator.reading import dates
 from generator.reading.block import Block
 from generator.reading.fields import NEEDED, Choice, Dated, Many, Misread, Schema, Text
 from generator.reading.measures import Measure
@@ -69,10 +68,7 @@ class Made(Dated):
                     "write the year as it is stamped, in four digits",
                 )
             return YearStamp(int(text))
-        try:
-            return dates.read(text)
-        except ValueError as error:
-            raise Misread(*error.args) from None
+        return super().read(text)
 
     def schema(self) -> Schema:
         """A day, a month or a year; editors turn a year into a number."""

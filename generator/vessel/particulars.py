@@ -20,6 +20,8 @@ from generator.shelves.spaces import HullType, hull, hull_types
 WATERS = ("sheltered", "coastal", "offshore", "ocean")
 FAR = ("offshore", "ocean")
 """Waters where help is far: what a boat lacks there nobody brings."""
+INBOARD = ("inboard diesel", "inboard petrol")
+"""Engines in a space of their own, with fuel and cooling water led through the hull."""
 
 
 class Signed(Block):
@@ -92,9 +94,7 @@ class Particulars(Block):
         unknown=OPEN,
         example="[good practice, UK small commercial category 2]",
     )
-    engine = Choice(
-        "What engine has she?", ("inboard diesel", "inboard petrol", "outboard", "none"), required=True
-    )
+    engine = Choice("What engine has she?", (*INBOARD, "outboard", "none"), required=True)
     fire_port = YesNo(
         "Is there a hole to discharge an extinguisher into the engine space without opening it?",
         unknown=ESTIMATE,
@@ -111,6 +111,11 @@ class Particulars(Block):
         example="the skipper calls 'Abandon ship' three times",
     )
     muster_place = Text("Where does everybody gather?", required=True, unknown=NEEDED, example="cockpit")
+
+    @property
+    def inboard_engine(self) -> bool:
+        """Whether her engine stands inside her."""
+        return self.engine in INBOARD
 
     @property
     def hull(self) -> HullType:

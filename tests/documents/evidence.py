@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from evidence.lists import Failure, Item, Rule, failures, rules
 
 from documents.markdown import codes, page, table
-from generator.manual.procedures import to_confirm
+from generator.manual.procedures import Procedure, Step
 from generator.shelves.languages import catalogue
-from generator.shelves.procedures import shelf
+from generator.shelves.procedures import ShelfProcedure, ShelfStep, shelf
 
 INTRODUCTION = """\
 Evidence for whoever changes steps and checks; nothing of it ships with the program. Rows are in our own words; a standing is how far the
@@ -62,6 +64,11 @@ def _rule(rule: Rule) -> str:
 def _said_by(item: Item) -> str:
     where = ", ".join(filter(None, (codes(item.steps), f"page {item.page}" if item.page else "")))
     return "; ".join(filter(None, (where, str(item.reason or ""))))
+
+
+def to_confirm(procedures: Iterable[Procedure | ShelfProcedure]) -> tuple[Step | ShelfStep, ...]:
+    """The steps, of the shelf or composed, whose wording a professional is asked to confirm."""
+    return tuple(step for one in procedures for step in one.steps if step.confirm)
 
 
 def confirm_table() -> str:

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from documents.markdown import page, table
-from generator.shelves.gear import all_lives
-from generator.shelves.lives import Kind, Life, Line
+from generator.shelves.gear import GEAR, lives_among
+from generator.shelves.lives import LIVES, Kind, Life, Line
 
 INTRODUCTION = """\
 How long things last: by kind of thing the dates that count, the lives counted from them, and their sources. Of several dates the earliest
 governs. What the maker of a boat's own thing says (`lives` in her file) goes before. A life that is common practice or from memory only ever
 recommends; one that is read or secondary may say `weight: defect`. The head of `lives.yaml` explains each key; what
 a kind of gear says of itself (`lines` in [`templates/gear/`](../gear/README.md)) is listed at the end."""
+
+
+def all_lives() -> tuple[Kind, ...]:
+    """Every kind of thing that ages: those of the shelf of lives, and the gear that says itself how it lasts."""
+    return lives_among(GEAR.files(), LIVES.files())
 
 
 def document() -> str:

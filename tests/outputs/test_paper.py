@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pypdf
 import pytest
+from documents.evidence import to_confirm
 
 from generator.machine.fonts import FAMILY
 from generator.manual.composing import compose
 from generator.manual.printing import first_printer
-from generator.manual.procedures import to_confirm
 from generator.outputs import Job, Made, book, cards
 from generator.outputs.setting import engine
 from generator.outputs.setting.paper import sheets

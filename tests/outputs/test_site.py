@@ -8,10 +8,10 @@ from itertools import pairwise
 from pathlib import Path, PurePosixPath
 
 import pytest
+from documents.evidence import to_confirm
 
 from generator.machine.fonts import missing_characters
 from generator.manual.composing import compose
-from generator.manual.procedures import to_confirm
 from generator.outputs import Job, one_file, site
 from generator.reading.block import Block
 from generator.shelves.languages import catalogue

@@ -1,13 +1,14 @@
 """The shelf of lives: its faults, each at its place, and what each life must say."""
 
 import pytest
+from documents.lives import all_lives
 
 from generator.manual.known_keys import keys_and_words
 from generator.reading.names import STANDINGS
 from generator.shelves import shelf as shelves
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
-from generator.shelves.gear import GEAR, all_lives, kinds
+from generator.shelves.gear import GEAR, kinds
 from generator.shelves.identities import MIDS
 from generator.shelves.lives import BLOCKS, LIVES, shelf
 from generator.survey.registry import all_checks

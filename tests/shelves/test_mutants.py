@@ -6,9 +6,8 @@ A run looks at every eighth mutant of a large shelf, chosen by its name; with `-
 from collections import Counter
 
 import pytest
+from plain_tree import plain
 from shelves.mutants import ALL, DELETED, MISSPELT, NAME_MISSPELT, OPERATORS, WRONG, Judge, folder_of, mutants
-
-from generator.reading.nodes import plain
 
 EVERY = 8
 SMALL = 400  # a shelf with fewer mutants is looked at as a whole

@@ -6,11 +6,10 @@ from generator.shelves.identities import table_date
 from generator.survey.beacons import (
     FIRST_GENERATION,
     SECOND_GENERATION,
-    at_beacon,
     coded_beacons,
     states_of_code,
 )
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check
+from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check, of
 
 _WHOLE_MESSAGE = (22, 30)
 
@@ -25,7 +24,7 @@ def an_id_is_no_whole_message(sight: Sight) -> Finds:
     for beacon, code in coded_beacons(sight.vessel):
         if len(str(beacon.hex_id)) in _WHOLE_MESSAGE:
             right = "" if code.bch_right else ", and its check figures do not agree: a character is wrong"
-            yield at_beacon(
+            yield of(
                 beacon,
                 "hex-id",
                 f"{len(str(beacon.hex_id))} characters are a whole message, not an id{right}",
@@ -46,7 +45,7 @@ def label_and_registration_agree(sight: Sight) -> Finds:
     for beacon in sight.vessel.radio.beacons if sight.vessel.radio else ():
         both = (beacon.hex_id, beacon.hex_id_registered)
         if all(isinstance(each, str) for each in both) and both[0] != both[1]:
-            yield at_beacon(
+            yield of(
                 beacon,
                 "hex-id-registered",
                 "the id on the proof of registration is not the one on its label",
@@ -67,7 +66,7 @@ def no_position_is_left_in_an_id(sight: Sight) -> Finds:
             and len(str(beacon.hex_id)) not in _WHOLE_MESSAGE
             and not code.is_test
         ):
-            yield at_beacon(beacon, "hex-id", "the id was copied from a message sent with a position")
+            yield of(beacon, "hex-id", "the id was copied from a message sent with a position")
 
 
 @check("beacon.test-coded", DEFECT, f"{FIRST_GENERATION} Annex A2.6, A3.3.3; {SECOND_GENERATION} Table 3.11")
@@ -79,7 +78,7 @@ def no_beacon_is_coded_for_tests(sight: Sight) -> Finds:
     """
     for beacon, code in coded_beacons(sight.vessel):
         if code.is_test:
-            yield at_beacon(beacon, "hex-id", "its id is a test code; its alert would be thrown away")
+            yield of(beacon, "hex-id", "its id is a test code; its alert would be thrown away")
 
 
 @check("beacon.impossible-code", DEFECT, f"{FIRST_GENERATION} Annex A Table A2; {SECOND_GENERATION} 3.6")
@@ -91,7 +90,7 @@ def every_id_can_exist(sight: Sight) -> Finds:
     """
     for beacon, code in coded_beacons(sight.vessel):
         if code.faults and not code.is_test:
-            yield at_beacon(beacon, "hex-id", "its id cannot be right: " + "; ".join(code.faults))
+            yield of(beacon, "hex-id", "its id cannot be right: " + "; ".join(code.faults))
 
 
 @check(
@@ -107,13 +106,13 @@ def no_beacon_is_coded_with_a_devices_number(sight: Sight) -> Finds:
     """
     for beacon, code in coded_beacons(sight.vessel):
         if 970 <= code.country_code <= 989:
-            yield at_beacon(
+            yield of(
                 beacon,
                 "hex-id",
                 f"its id starts with {code.country_code}, the number of a device or tender, not of a vessel",
             )
         elif code.generation == 2 and code.mmsi and code.mmsi[:3] in ("970", "972", "974"):
-            yield at_beacon(
+            yield of(
                 beacon,
                 "hex-id",
                 f"its id carries a device's number ({code.mmsi[:3]}…) where the vessel's belongs",
@@ -139,7 +138,7 @@ def the_country_in_an_id_exists(sight: Sight) -> Finds:
             and not code.faults
             and not code.is_test
         ):
-            yield at_beacon(
+            yield of(
                 beacon,
                 "hex-id",
                 f"its country code {code.country_code} is allotted to no state in the table of {table_date()}",
@@ -155,4 +154,4 @@ def no_epirb_has_a_security_code(sight: Sight) -> Finds:
     """
     for beacon, code in coded_beacons(sight.vessel):
         if code.beacon_type == "ship-security":
-            yield at_beacon(beacon, "hex-id", "its id is that of a ship security alert")
+            yield of(beacon, "hex-id", "its id is that of a ship security alert")

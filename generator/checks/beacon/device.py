@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from generator.survey.beacons import FIRST_GENERATION, SECOND_GENERATION, at_beacon, coded_beacons
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check
+from generator.survey.beacons import FIRST_GENERATION, SECOND_GENERATION, coded_beacons
+from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check, of
 
 
 @check("beacon.mount", RECOMMENDATION, f"{FIRST_GENERATION} Annex A2.5")
@@ -18,7 +18,7 @@ def mount_and_code_agree(sight: Sight) -> Finds:
             code.beacon_type or ""
         )
         if coded and isinstance(beacon.release, str) and beacon.release != coded:
-            yield at_beacon(
+            yield of(
                 beacon,
                 "release",
                 f"it leaves its bracket {beacon.release}, its id says {coded}",
@@ -36,16 +36,14 @@ def kind_and_code_agree(sight: Sight) -> Finds:
     for beacon, code in coded_beacons(sight.vessel):
         coded = (code.beacon_type or "").split(" ")[0]
         if coded in ("EPIRB", "PLB") and beacon.kind in ("EPIRB", "PLB") and coded != beacon.kind:
-            yield at_beacon(
+            yield of(
                 beacon,
                 "kind",
                 f"it is described as {beacon.kind}, its id says {coded}",
                 also=(beacon.place("hex-id"),),
             )
         elif coded == "ELT":
-            yield at_beacon(
-                beacon, "hex-id", "its id is that of an aircraft's beacon (ELT)", weight=RECOMMENDATION
-            )
+            yield of(beacon, "hex-id", "its id is that of an aircraft's beacon (ELT)", weight=RECOMMENDATION)
 
 
 @check(
@@ -62,7 +60,7 @@ def the_type_approval_on_the_label_is_the_coded_one(sight: Sight) -> Finds:
     for beacon, code in coded_beacons(sight.vessel):
         label = beacon.type_approval
         if isinstance(label, int) and code.type_approval and code.type_approval != label and not code.faults:
-            yield at_beacon(
+            yield of(
                 beacon,
                 "type-approval",
                 "the type-approval number on the label is not the one in its id",
@@ -79,7 +77,7 @@ def a_location_code_needs_a_receiver(sight: Sight) -> Finds:
     """
     for beacon, code in coded_beacons(sight.vessel):
         if beacon.gnss is False and code.position_default is not None:
-            yield at_beacon(
+            yield of(
                 beacon,
                 "gnss",
                 "its id is coded for sending a position, and it has no receiver",
@@ -96,4 +94,4 @@ def an_epirb_can_be_homed_on(sight: Sight) -> Finds:
     """
     for beacon, code in coded_beacons(sight.vessel):
         if beacon.kind == "EPIRB" and code.homing == "none" and not code.faults:
-            yield at_beacon(beacon, "hex-id", "its id says that it has no homing signal")
+            yield of(beacon, "hex-id", "its id says that it has no homing signal")

@@ -9,11 +9,10 @@ from generator.shelves.identities import states_of_flag
 from generator.survey.beacons import (
     FIRST_GENERATION,
     SECOND_GENERATION,
-    at_beacon,
     coded_beacons,
     states_of_code,
 )
-from generator.survey.registry import DEFECT, NOTE, RECOMMENDATION, Finds, Sight, check
+from generator.survey.registry import DEFECT, NOTE, RECOMMENDATION, Finds, Sight, check, of
 
 if TYPE_CHECKING:
     from generator.calc.beacon_id import BeaconId
@@ -38,7 +37,7 @@ def a_beacon_carries_her_own_number(sight: Sight) -> Finds:
             and not code.is_test
             and not code.faults
         ):
-            yield at_beacon(
+            yield of(
                 beacon, "hex-id", "its id carries the MMSI of another vessel", also=(radio.place("mmsi"),)
             )
 
@@ -58,7 +57,7 @@ def a_second_generation_id_names_the_vessel(sight: Sight) -> Finds:
             and not code.is_test
             and not code.faults
         ):
-            yield at_beacon(beacon, "hex-id", "its id names no vessel")
+            yield of(beacon, "hex-id", "its id names no vessel")
 
 
 @check(
@@ -85,7 +84,7 @@ def country_code_and_flag_agree(sight: Sight) -> Finds:
             and not code.faults
             and not set(flag) & set(states)
         ):
-            yield at_beacon(
+            yield of(
                 beacon,
                 "hex-id",
                 f"its country code {code.country_code} is {states[0]}'s, her flag is {one.flag}",
@@ -110,7 +109,7 @@ def a_call_sign_in_an_id_is_hers(sight: Sight) -> Finds:
             and code.call_sign != radio.call_sign
             and not code.faults
         ):
-            yield at_beacon(
+            yield of(
                 beacon,
                 "hex-id",
                 "its id carries the call sign of another vessel",
@@ -131,7 +130,7 @@ def two_epirbs_with_her_number_are_told_apart(sight: Sight) -> Finds:
             continue
         other = seen.setdefault((code.mmsi, code.beacon_number), (beacon, code))
         if other[0] is not beacon and other[1].id15 != code.id15:
-            yield at_beacon(
+            yield of(
                 beacon,
                 "hex-id",
                 f"it has the same beacon number as {other[0].what}",
@@ -154,7 +153,7 @@ def the_first_epirb_has_number_nought(sight: Sight) -> Finds:
         if beacon.kind == "EPIRB" and code.mmsi and not code.is_test
     ]
     if len(coded) == 1 and coded[0][1].beacon_number not in (None, "0") and not coded[0][1].faults:
-        yield at_beacon(
+        yield of(
             coded[0][0], "hex-id", f"it is the only EPIRB and is coded as number {coded[0][1].beacon_number}"
         )
 
@@ -168,7 +167,7 @@ def the_ais_number_is_the_coded_one(sight: Sight) -> Finds:
     """
     for beacon, code in coded_beacons(sight.vessel):
         if code.epirb_ais and isinstance(beacon.ais_number, str) and beacon.ais_number[-4:] != code.epirb_ais:
-            yield at_beacon(
+            yield of(
                 beacon,
                 "ais-number",
                 "its AIS number does not end with the four figures in its id",
@@ -187,7 +186,7 @@ def a_beacon_is_registered_where_its_code_points(sight: Sight) -> Finds:
         where = states_of_flag(str(beacon.registered_in)) if beacon.known("registered_in") else ()
         states = states_of_code(code)
         if where and states and not set(where) & set(states):
-            yield at_beacon(
+            yield of(
                 beacon,
                 "registered-in",
                 f"it is registered in {beacon.registered_in}, its code is {states[0]}'s",
@@ -209,7 +208,7 @@ def a_beacon_is_programmed_after_a_change_of_flag(sight: Sight) -> Finds:
             and isinstance(beacon.programmed, Stamp)
             and beacon.programmed.last_day < since.first_day
         ):
-            yield at_beacon(
+            yield of(
                 beacon,
                 "programmed",
                 f"it was programmed {beacon.programmed.when}, she has her flag and number since {since}",

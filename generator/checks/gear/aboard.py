@@ -17,6 +17,7 @@ from generator.survey.registry import (
     Sight,
     at,
     check,
+    of,
 )
 from generator.vessel.gear import does
 from generator.vessel.particulars import FAR
@@ -37,11 +38,10 @@ def extinguishers_are_rated_in_one_system(sight: Sight) -> Finds:
     for item, rating in rated[1:]:
         first, firsts = rated[0]
         if _american(rating) != _american(firsts):
-            yield at(
+            yield of(
                 item,
                 "rating",
-                f"{item.what}: {rating} is of another system than {firsts} of {first.what}",
-                item=str(item.what),
+                f"{rating} is of another system than {firsts} of {first.what}",
                 also=(first.place("rating"),),
             )
             return
@@ -134,7 +134,7 @@ def what_burns_can_be_shut_off(sight: Sight) -> Finds:
             vessel.gas, "fuel", f"{vessel.gas.fuel} is aboard, and no gas shut-off is described", item="gas"
         )
     one = vessel.vessel
-    if one and str(one.engine).startswith("inboard") and "fuel" not in there:
+    if one and one.inboard_engine and "fuel" not in there:
         yield at(
             one,
             "engine",
@@ -164,7 +164,7 @@ def every_opening_has_its_plug(sight: Sight) -> Finds:
     """
     for each in sight.vessel.through_hulls:
         if each.plug is None:
-            yield at(each, "what", f"{each.what}: nothing says where its plug is", item=str(each.what))
+            yield of(each, "what", "nothing says where its plug is")
 
 
 @check("gear.missing-for-step", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
@@ -205,6 +205,4 @@ def numbers_are_those_of_a_boat(sight: Sight) -> Finds:
         many = max(many, most(sight.vessel, "pieces of one thing a person") * one.persons)
     for item in sight.vessel.gear:
         if isinstance(item.quantity, int) and item.quantity > many:
-            yield at(
-                item, "quantity", f"{item.what}: there are said to be {item.quantity}", item=str(item.what)
-            )
+            yield of(item, "quantity", f"there are said to be {item.quantity}")

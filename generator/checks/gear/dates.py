@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from generator.reading.values import known
 from generator.survey.passed import passed
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
 from generator.vessel.gear import does
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ def flares_have_a_date(sight: Sight) -> Finds:
     """
     for item in _things(sight.vessel):
         if item.expires is None and item.made is None and does(item, "must be dated"):
-            yield at(item, "what", f"{item.what}: no date says until when they are good", item=str(item.what))
+            yield of(item, "what", "no date says until when they are good")
 
 
 def _things(vessel: Vessel) -> list[Gear | GrabItem]:
@@ -59,12 +59,7 @@ def extinguishers_have_a_date(sight: Sight) -> Finds:
             and item.last_service is None
             and item.made is None
         ):
-            yield at(
-                item,
-                "what",
-                f"{item.what}: neither 'expires' nor 'next-service' is given",
-                item=str(item.what),
-            )
+            yield of(item, "what", "neither 'expires' nor 'next-service' is given")
 
 
 @check(

@@ -7,8 +7,17 @@ from generator.reading.values import Quantity, Stamp, all_known
 from generator.shelves.gear import mentions
 from generator.shelves.packs import brings_water
 from generator.survey.limits import least, months
-from generator.survey.rafts import of_raft
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, NOTE, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    NOTE,
+    RECOMMENDATION,
+    Finds,
+    Sight,
+    at,
+    check,
+    of,
+)
 from generator.vessel.particulars import FAR
 from generator.vessel.raft import Raft
 
@@ -31,11 +40,10 @@ def no_raft_carries_too_many(sight: Sight) -> Finds:
             and isinstance(raft.persons, int)
             and len(set(raft.carries)) > raft.persons
         ):
-            yield at(
+            yield of(
                 raft,
                 "carries",
-                f"{raft.name}: it is approved for {raft.persons} persons, and {len(set(raft.carries))} are to go into it",
-                item=str(raft.name),
+                f"it is approved for {raft.persons} persons, and {len(set(raft.carries))} are to go into it",
             )
 
 
@@ -50,8 +58,7 @@ def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         mass, persons, size = raft.mass, raft.persons, raft.packed_size
         if isinstance(mass, Quantity) and isinstance(persons, int) and not 2.0 <= mass / persons <= 25.0:
-            yield of_raft(
-                raft,
+            yield of(
                 raft,
                 "mass",
                 f"{mass} for {persons} persons is {mass / persons:.0f} kg a person; rafts have 2 to 25",
@@ -61,8 +68,7 @@ def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
             and isinstance(size, tuple)
             and not 80 <= mass / (size[0] * size[1] * size[2]) <= 900
         ):
-            yield of_raft(
-                raft,
+            yield of(
                 raft,
                 "packed-size",
                 f"{mass} in this size is {mass / (size[0] * size[1] * size[2]):.0f} kg a cubic metre; "
@@ -74,9 +80,7 @@ def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
             and isinstance(one.freeboard, Quantity)
             and raft.height > one.freeboard + 3
         ):
-            yield of_raft(
-                raft, raft, "height", f"it lies {raft.height} above the water, and her deck {one.freeboard}"
-            )
+            yield of(raft, "height", f"it lies {raft.height} above the water, and her deck {one.freeboard}")
 
 
 @check(
@@ -130,12 +134,7 @@ def an_old_raft_is_tested_every_year(sight: Sight) -> Finds:
         if not old or tested or not isinstance(raft.made, Stamp):
             continue
         if add_months(raft.made.last_day, old) < sight.as_of:
-            yield at(
-                raft,
-                "made",
-                f"{raft.name}: made {raft.made.when}, more than ten years ago",
-                item=str(raft.name),
-            )
+            yield of(raft, "made", f"made {raft.made.when}, more than ten years ago")
 
 
 @check("raft.climate", RECOMMENDATION, "ISO 9650-1:2005 groups A and B (secondary)")
@@ -150,19 +149,13 @@ def raft_suits_the_cold(sight: Sight) -> Finds:
         return
     for raft in sight.vessel.rafts:
         if raft.standard in ("ISO 9650-1 type 1 group B", "ISO 9650-1 type 2"):
-            yield at(
+            yield of(
                 raft,
                 "standard",
-                f"{raft.name}: {raft.standard} is made for 0 degrees and above; she sails {one.climate} waters",
-                item=str(raft.name),
+                f"{raft.standard} is made for 0 degrees and above; she sails {one.climate} waters",
             )
         elif raft.floor == "single":
-            yield at(
-                raft,
-                "floor",
-                f"{raft.name}: it has a single floor; she sails {one.climate} waters",
-                item=str(raft.name),
-            )
+            yield of(raft, "floor", f"it has a single floor; she sails {one.climate} waters")
 
 
 @check("raft.waters", RECOMMENDATION, "ISO 9650 type 2: coastal use, moderate conditions (secondary)")
@@ -175,12 +168,7 @@ def raft_suits_the_waters(sight: Sight) -> Finds:
     one = sight.vessel.vessel
     for raft in sight.vessel.rafts:
         if one and one.waters in FAR and raft.standard == "ISO 9650-1 type 2":
-            yield at(
-                raft,
-                "standard",
-                f"{raft.name}: a type 2 raft is made for coastal waters; she sails {one.waters}",
-                item=str(raft.name),
-            )
+            yield of(raft, "standard", f"a type 2 raft is made for coastal waters; she sails {one.waters}")
 
 
 @check("raft.pack", RECOMMENDATION, "offshore racing grab-bag list: 0.5 l of water a person (secondary)")
@@ -203,12 +191,11 @@ def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
     needed_l = least(sight.vessel, "water a person") * one.persons
     for raft in sight.vessel.rafts:
         if isinstance(raft.pack, str) and not brings_water(raft.pack) and water_l < needed_l:
-            yield at(
+            yield of(
                 raft,
                 "pack",
-                f"{raft.name}: its pack ({raft.pack}) brings no water and the grab bag {water_l:g} l; "
+                f"its pack ({raft.pack}) brings no water and the grab bag {water_l:g} l; "
                 f"{one.persons} persons need {needed_l:g} l at least",
-                item=str(raft.name),
             )
 
 

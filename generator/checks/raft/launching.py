@@ -7,8 +7,7 @@ from generator.manual.bill import assigned_to
 from generator.reading.values import NotKnown, Quantity, all_known
 from generator.shelves.procedure_files import RAFT
 from generator.survey.limits import most
-from generator.survey.rafts import of_raft
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, check, of
 from generator.vessel.particulars import FAR
 
 
@@ -21,8 +20,7 @@ def raft_is_reached_when_she_heels(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.reached_heeled is False:
-            yield of_raft(
-                raft,
+            yield of(
                 raft,
                 "reached-heeled",
                 "it cannot be reached when she lies on her side or is down by the stern",
@@ -43,15 +41,14 @@ def raft_of_a_multihull_is_reached_upside_down(sight: Sight) -> Finds:
     one = sight.vessel.vessel
     for raft in sight.vessel.rafts if one and one.hull.multihull and one.waters in FAR else ():
         if raft.reached_inverted is None:
-            yield of_raft(
-                raft,
+            yield of(
                 raft,
                 "stowage",
                 "nothing says whether it can be reached when she floats upside down",
                 remedy="think it through at the mooring: how is it got out from below? Then write reached-inverted: yes or no",
             )
         elif raft.reached_inverted is False:
-            yield of_raft(raft, raft, "reached-inverted", "it cannot be reached when she floats upside down")
+            yield of(raft, "reached-inverted", "it cannot be reached when she floats upside down")
 
 
 @check(
@@ -68,9 +65,7 @@ def raft_is_ready_soon(sight: Sight) -> Finds:
     most_s = most(sight.vessel, "time to make a raft ready")
     for raft in sight.vessel.rafts:
         if isinstance(raft.ready_in, Quantity) and raft.ready_in > most_s:
-            yield of_raft(
-                raft, raft, "ready-in", f"it took {raft.ready_in} until it lay ready, more than {most_s:g} s"
-            )
+            yield of(raft, "ready-in", f"it took {raft.ready_in} until it lay ready, more than {most_s:g} s")
 
 
 @check("raft.two-sides", RECOMMENDATION, COMMON_PRACTICE)
@@ -83,8 +78,7 @@ def raft_is_boarded_where_it_is_launched(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         sides = [_side(raft.launch_from), _side(raft.board_from)]
         if all(sides) and sides[0] != sides[1]:
-            yield of_raft(
-                raft,
+            yield of(
                 raft,
                 "board-from",
                 f"it goes over to {sides[0]} and is boarded to {sides[1]}",
@@ -119,11 +113,10 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
         if raft.lift_needed is not True or not isinstance(raft.mass, Quantity):
             continue
         if raft.mass > alone_kg and not raft.launching_aid:
-            yield at(
+            yield of(
                 raft,
                 "mass",
-                f"{raft.name}: it weighs {raft.mass} and must be lifted; over {alone_kg:g} kg that takes a launching aid",
-                item=str(raft.name),
+                f"it weighs {raft.mass} and must be lifted; over {alone_kg:g} kg that takes a launching aid",
             )
             continue
         lifts = all_known(people.get(who) for who in assigned.who) if assigned else None
@@ -135,11 +128,10 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
                     if len(lifts) > 1
                     else f"{assigned.who[0]} alone lifts"
                 )
-                yield at(
+                yield of(
                     raft,
                     "mass",
-                    f"{raft.name}: it weighs {raft.mass} and must be lifted; {told} about {team_kg:.0f} kg",
-                    item=str(raft.name),
+                    f"it weighs {raft.mass} and must be lifted; {told} about {team_kg:.0f} kg",
                     also=(assigned.place("who"),),
                 )
 
@@ -154,11 +146,10 @@ def raft_can_be_thrown_over(sight: Sight) -> Finds:
     most_kg = most(sight.vessel, "mass thrown by hand")
     for raft in sight.vessel.rafts:
         if isinstance(raft.mass, Quantity) and raft.mass > most_kg and not raft.launching_aid:
-            yield at(
+            yield of(
                 raft,
                 "mass",
-                f"{raft.name}: it weighs {raft.mass}, more than the {most_kg:g} kg that go over the side by hand",
-                item=str(raft.name),
+                f"it weighs {raft.mass}, more than the {most_kg:g} kg that go over the side by hand",
             )
 
 
@@ -171,9 +162,7 @@ def one_person_can_right_the_raft(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.righting == "none":
-            yield at(
-                raft, "righting", f"{raft.name}: nothing on it helps to turn it upright", item=str(raft.name)
-            )
+            yield of(raft, "righting", "nothing on it helps to turn it upright")
 
 
 @check("raft.boarding-gear", RECOMMENDATION, "C.R.C. c. 1436 Sch. VIII s. 13 (read in the 2006-2023 text)")
@@ -185,11 +174,6 @@ def somebody_in_the_water_can_climb_in(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.boarding == "none":
-            yield at(raft, "boarding", f"{raft.name}: it has neither ramp nor ladder", item=str(raft.name))
+            yield of(raft, "boarding", "it has neither ramp nor ladder")
         elif raft.boarding is None:
-            yield at(
-                raft,
-                "name",
-                f"{raft.name}: 'boarding' does not say what helps somebody in the water to climb in",
-                item=str(raft.name),
-            )
+            yield of(raft, "name", "'boarding' does not say what helps somebody in the water to climb in")

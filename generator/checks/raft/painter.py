@@ -8,7 +8,7 @@ from generator.calc.release import painter_least_m
 from generator.reading.values import Quantity, Stamp
 from generator.shelves.limits import Limit
 from generator.survey.limits import limits_for
-from generator.survey.rafts import fallen_short, of_raft
+from generator.survey.rafts import fallen_short
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -16,8 +16,8 @@ from generator.survey.registry import (
     RECOMMENDATION,
     Finds,
     Sight,
-    at,
     check,
+    of,
 )
 
 _RAIL = re.compile(
@@ -39,11 +39,10 @@ def packed_raft_pulls_its_painter_out(sight: Sight) -> Finds:
     """
     for raft, row in fallen_short(sight, "floats-up-too-weak", "floats-up-not-predictable"):
         sure = row.key == "floats-up-not-predictable"
-        yield at(
+        yield of(
             raft,
             "packed-size",
-            f"{raft.name}: packed it {'does not pull' if sure else 'may not pull'} the 150 N that its painter takes",
-            item=str(raft.name),
+            f"packed it {'does not pull' if sure else 'may not pull'} the 150 N that its painter takes",
             weight=None if sure else RECOMMENDATION,
         )
 
@@ -61,11 +60,11 @@ def painter_is_told_from_other_lines(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.painter and raft.painter.marked is False:
-            yield of_raft(
+            yield of(
                 raft,
-                raft.painter,
                 "marked",
                 "several lines come out of the container, and the painter is not marked",
+                part=raft.painter,
             )
 
 
@@ -97,12 +96,12 @@ def painter_reaches_the_water(sight: Sight) -> Finds:
                 if short
                 else f"should be {needed_m:g} m at least ({row.source}; {row.standing})"
             )
-            yield at(
-                painter,
+            yield of(
+                raft,
                 "length",
-                f"{raft.name}: the painter of {length_m} {reach}; the raft lies {raft.height} high",
-                item=str(raft.name),
+                f"the painter of {length_m} {reach}; the raft lies {raft.height} high",
                 weight=DEFECT if short else None,
+                part=painter,
             )
 
 
@@ -122,17 +121,14 @@ def painter_is_fast_to_the_hull(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if isinstance(raft.strong_point, str) and (match := _RAIL.search(raft.strong_point)):
-            yield at(
+            yield of(
                 raft,
                 "strong-point",
-                f"{raft.name}: the strong point '{raft.strong_point}' names a {match[0].lower()}, "
+                f"the strong point '{raft.strong_point}' names a {match[0].lower()}, "
                 "which is no part of the hull",
-                item=str(raft.name),
             )
         if raft.painter and raft.painter.fast_to == "rail":
-            yield at(
-                raft.painter, "fast-to", f"{raft.name}: the painter is fast to a rail", item=str(raft.name)
-            )
+            yield of(raft, "fast-to", "the painter is fast to a rail", part=raft.painter)
 
 
 @check(
@@ -149,9 +145,7 @@ def painter_is_made_fast(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.painter and raft.painter.fast_to == "nothing" and raft.container != "valise":
-            yield at(
-                raft.painter, "fast-to", f"{raft.name}: the painter is fast to nothing", item=str(raft.name)
-            )
+            yield of(raft, "fast-to", "the painter is fast to nothing", part=raft.painter)
 
 
 @check(
@@ -179,9 +173,9 @@ def rig_is_checked_after_service(sight: Sight) -> Finds:
                 if raft.painter.checked
                 else "was not looked at since, as far as is written"
             )
-            yield at(
-                raft.painter,
+            yield of(
+                raft,
                 "checked",
-                f"{raft.name}: it came back from service {raft.service.last.when}, and its painter {seen}",
-                item=str(raft.name),
+                f"it came back from service {raft.service.last.when}, and its painter {seen}",
+                part=raft.painter,
             )

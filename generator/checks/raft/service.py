@@ -6,7 +6,7 @@ from generator.calc.expiry import add_months
 from generator.reading.values import Stamp, known
 from generator.survey.limits import months, strictest
 from generator.survey.passed import passed
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check, of
 
 
 @check(
@@ -29,11 +29,11 @@ def an_old_raft_had_its_pressure_test(sight: Sight) -> Finds:
             and _past(raft.made, sight, "age of a raft")
             and _past(service.pressure_test, sight, "time between pressure tests")
         ):
-            yield at(
-                service,
+            yield of(
+                raft,
                 "pressure-test",
-                f"{raft.name}: made {raft.made.when}, last tested under pressure {service.pressure_test.when}",
-                item=str(raft.name),
+                f"made {raft.made.when}, last tested under pressure {service.pressure_test.when}",
+                part=service,
             )
 
 
@@ -60,12 +60,7 @@ def the_certificate_names_what_was_looked_at(sight: Sight) -> Finds:
             ("ballast-bags", "that the ballast bags were all there"),
         ):
             if raft.service and getattr(raft.service, key.replace("-", "_")) is False:
-                yield at(
-                    raft.service,
-                    key,
-                    f"{raft.name}: the certificate does not say {what}",
-                    item=str(raft.name),
-                )
+                yield of(raft, key, f"the certificate does not say {what}", part=raft.service)
 
 
 @check("raft.station", RECOMMENDATION, "advice on raft service (secondary)")
@@ -77,12 +72,7 @@ def the_station_knows_this_raft(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.service and raft.service.station_approved is False:
-            yield at(
-                raft.service,
-                "station-approved",
-                f"{raft.name}: its maker has not approved the station",
-                item=str(raft.name),
-            )
+            yield of(raft, "station-approved", "its maker has not approved the station", part=raft.service)
 
 
 @check("raft.service-due", DEFECT, "46 CFR 28.140; SOLAS III/20.8 and the maker's interval for others")
@@ -116,11 +106,11 @@ def raft_contents_outlive_the_next_service(sight: Sight) -> Finds:
         service = raft.service
         ends, due = (known(service.contents_expire), known(service.next)) if service else (None, None)
         if service and ends and due and sight.until <= ends.last_day < due.first_day:
-            yield at(
-                service,
+            yield of(
+                raft,
                 "contents-expire",
-                f"{raft.name}: what is packed in it runs out {ends.when}, before the next service {due.when}",
-                item=str(raft.name),
+                f"what is packed in it runs out {ends.when}, before the next service {due.when}",
+                part=service,
             )
 
 
@@ -157,10 +147,10 @@ def raft_service_interval_is_usual(sight: Sight) -> Finds:
             continue
         row = strictest(sight.vessel, "time between services", raft)
         if row and row.most and due.first_day > add_months(last.last_day, round(row.most)):
-            yield at(
-                service,
+            yield of(
+                raft,
                 "next",
-                f"{raft.name}: from {service.last} to {service.next} is more than "
+                f"from {service.last} to {service.next} is more than "
                 f"{row.most:g} months ({row.source}; {row.standing})",
-                item=str(raft.name),
+                part=service,
             )

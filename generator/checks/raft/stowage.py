@@ -6,8 +6,16 @@ from generator.manual.drawing.spaces import find_space
 from generator.reading.values import Quantity
 from generator.shelves.stowages import hydrostatic, stowages
 from generator.survey.limits import strictest
-from generator.survey.rafts import of_raft
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    check,
+    of,
+)
 
 
 @check("raft.combination", DEFECT, "the table of stowages, each row with its source")
@@ -23,12 +31,11 @@ def raft_goes_with_its_stowage(sight: Sight) -> Finds:
             continue
         if isinstance(raft.container, str) and raft.container not in row.container:
             others = [name for name, one in stowages().items() if raft.container in one.container]
-            yield at(
+            yield of(
                 raft,
                 "container",
-                f"{raft.name}: a {raft.container} does not go with the stowage '{row.name}'",
+                f"a {raft.container} does not go with the stowage '{row.name}'",
                 remedy=f"with '{row.name}' goes: {', '.join(row.container)}; a {raft.container} goes with: {', '.join(others)}",
-                item=str(raft.name),
             )
         # An HRU where nothing floats free is found by release.closed-in.
         wrong = [
@@ -37,12 +44,11 @@ def raft_goes_with_its_stowage(sight: Sight) -> Finds:
             if hold not in row.held_by and not (hold in hydrostatic() and row.float_free == "no")
         ]
         if wrong:
-            yield at(
+            yield of(
                 raft,
                 "held-by",
-                f"{raft.name}: {' and '.join(wrong)} does not go with the stowage '{row.name}'",
+                f"{' and '.join(wrong)} does not go with the stowage '{row.name}'",
                 remedy=f"with '{row.name}' goes: {', '.join(row.held_by)}, or nothing",
-                item=str(raft.name),
             )
 
 
@@ -59,7 +65,7 @@ def container_sits_snugly(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.snug is False:
-            yield of_raft(raft, raft, "snug", f"the {raft.container} has play in its {raft.stowage}")
+            yield of(raft, "snug", f"the {raft.container} has play in its {raft.stowage}")
 
 
 @check("raft.drain-holes", RECOMMENDATION, "a raft maker's manual (secondary)")
@@ -71,7 +77,7 @@ def container_drains(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.drains_down is False:
-            yield of_raft(raft, raft, "drains-down", "the drain holes of the container do not point down")
+            yield of(raft, "drains-down", "the drain holes of the container do not point down")
 
 
 @check("raft.compartment-wet", RECOMMENDATION, "Offshore Special Regulations 4.20.3 (2008 text, secondary)")
@@ -83,7 +89,7 @@ def compartment_of_the_raft_drains(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.compartment_drains is False and raft.kept is not None and raft.kept.compartment is True:
-            yield of_raft(raft, raft, "compartment-drains", f"its {raft.stowage} does not drain")
+            yield of(raft, "compartment-drains", f"its {raft.stowage} does not drain")
 
 
 @check(
@@ -122,8 +128,7 @@ def raft_lies_no_higher_than_its_label_says(sight: Sight) -> Finds:
             and isinstance(raft.height, Quantity)
             and raft.height > raft.label_height
         ):
-            yield of_raft(
-                raft,
+            yield of(
                 raft,
                 "label-height",
                 f"it lies {raft.height} above the water, and its label allows {raft.label_height}",
@@ -142,7 +147,7 @@ def raft_is_sheltered_from_seas(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         space = find_space(spaces, raft.where)[0] if isinstance(raft.where, str) else None
         if space is not None and space.exposed:
-            yield of_raft(raft, raft, "where", f"it is kept at the {raft.where}, where the seas break")
+            yield of(raft, "where", f"it is kept at the {raft.where}, where the seas break")
 
 
 @check("raft.unheld", RECOMMENDATION, COMMON_PRACTICE)
@@ -154,12 +159,7 @@ def a_raft_that_could_fall_is_held(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.kept is not None and raft.kept.falls_out is True and raft.held_by == ():
-            yield at(
-                raft,
-                "stowage",
-                f"{raft.name}: nothing is said to hold it in its {raft.stowage}",
-                item=str(raft.name),
-            )
+            yield of(raft, "stowage", f"nothing is said to hold it in its {raft.stowage}")
 
 
 @check(
@@ -177,12 +177,11 @@ def raft_lies_no_higher_than_it_may_drop(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         row = strictest(sight.vessel, "height of the stowage", raft)
         if row and row.most and isinstance(raft.height, Quantity) and raft.height > row.most:
-            yield at(
+            yield of(
                 raft,
                 "height",
-                f"{raft.name}: it lies {raft.height} above the water; a raft of its standard may drop "
+                f"it lies {raft.height} above the water; a raft of its standard may drop "
                 f"{row.most:g} m at most ({row.source}; {row.standing})",
-                item=str(raft.name),
                 weight=None if row.read else RECOMMENDATION,
             )
 
@@ -196,7 +195,7 @@ def raft_is_on_deck(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.kept is not None and raft.kept.below is True:
-            yield at(raft, "stowage", f"{raft.name}: it is kept below deck", item=str(raft.name))
+            yield of(raft, "stowage", "it is kept below deck")
 
 
 @check("raft.valise-exposed", RECOMMENDATION, "Offshore Special Regulations 4.20.3 (2008 text, secondary)")
@@ -208,6 +207,4 @@ def valise_is_kept_dry(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.container == "valise" and raft.kept is not None and raft.kept.exposed is True:
-            yield at(
-                raft, "stowage", f"{raft.name}: a valise lies open in a {raft.stowage}", item=str(raft.name)
-            )
+            yield of(raft, "stowage", f"a valise lies open in a {raft.stowage}")

@@ -7,8 +7,8 @@ from generator.reading.values import Quantity, Stamp, known
 from generator.shelves.stowages import holds
 from generator.survey.limits import least, months, most
 from generator.survey.passed import passed
-from generator.survey.rafts import held_by_hru, of_raft
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.rafts import held_by_hru
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, check, of
 
 
 @check(
@@ -44,12 +44,12 @@ def release_is_not_trusted_too_long(sight: Sight) -> Finds:
             continue
         longest = months(sight.vessel, "time a release is trusted", raft, str(unit.kind or ""))
         if longest and unit.expires.last_day > last_of_month(add_months(unit.fitted.last_day, longest)):
-            yield at(
-                unit,
+            yield of(
+                raft,
                 "expires",
-                f"{raft.name}: the HRU was fitted {unit.fitted.when} and is marked {unit.expires}, more than "
+                f"the HRU was fitted {unit.fitted.when} and is marked {unit.expires}, more than "
                 f"{longest} months later",
-                item=str(raft.name),
+                part=unit,
             )
 
 
@@ -62,7 +62,7 @@ def hru_named_is_described(sight: Sight) -> Finds:
     """
     for raft in held_by_hru(sight.vessel):
         if not raft.release:
-            yield of_raft(raft, raft, "held-by", "held-by names an HRU, and 'release' does not describe one")
+            yield of(raft, "held-by", "held-by names an HRU, and 'release' does not describe one")
 
 
 @check("release.not-holding", DEFECT, COMMON_PRACTICE)
@@ -74,7 +74,7 @@ def hru_described_holds_the_raft(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.release and not raft.hydrostatic:
-            yield of_raft(raft, raft, "release", "an HRU is described, and held-by does not name it")
+            yield of(raft, "release", "an HRU is described, and held-by does not name it")
 
 
 @check("release.shared", DEFECT, "AMSA safety alert, December 2021", deferrable=False)
@@ -86,12 +86,7 @@ def one_release_holds_one_raft(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.release and isinstance(raft.release.serves, int) and raft.release.serves > 1:
-            yield at(
-                raft.release,
-                "serves",
-                f"{raft.name}: its HRU holds {raft.release.serves} rafts",
-                item=str(raft.name),
-            )
+            yield of(raft, "serves", f"its HRU holds {raft.release.serves} rafts", part=raft.release)
 
 
 @check(
@@ -107,7 +102,7 @@ def a_valise_has_no_release(sight: Sight) -> Finds:
     """
     for raft in held_by_hru(sight.vessel):
         if raft.container == "valise":
-            yield of_raft(raft, raft, "container", "an HRU holds it, and it is packed in a valise")
+            yield of(raft, "container", "an HRU holds it, and it is packed in a valise")
 
 
 @check(
@@ -123,9 +118,7 @@ def raft_can_be_freed_by_hand(sight: Sight) -> Finds:
     """
     for raft in held_by_hru(sight.vessel):
         if not any(holds()[hold].one_action is True for hold in raft.held_by):
-            yield of_raft(
-                raft, raft, "held-by", "an HRU holds it, and neither a slip nor a pin lets it go by hand"
-            )
+            yield of(raft, "held-by", "an HRU holds it, and neither a slip nor a pin lets it go by hand")
 
 
 @check("release.depth", RECOMMENDATION, "AMSA safety alert, December 2021 (1.5 to 4 m)")
@@ -140,11 +133,11 @@ def release_trips_at_its_depth(sight: Sight) -> Finds:
         unit = raft.release
         depth = known(unit.depth) if unit else None
         if unit and depth and (depth[0] < low_m or depth[1] > high_m):
-            yield at(
-                unit,
+            yield of(
+                raft,
                 "depth",
-                f"{raft.name}: the HRU releases at {depth}; it should be within {low_m:g} and {high_m:g} m",
-                item=str(raft.name),
+                f"the HRU releases at {depth}; it should be within {low_m:g} and {high_m:g} m",
+                part=unit,
             )
 
 
@@ -157,8 +150,8 @@ def strap_of_the_hru_is_hand_tight(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.release and raft.release.strap in ("slack", "overtight"):
-            yield of_raft(
-                raft, raft.release, "strap", f"the strap that the HRU holds is {raft.release.strap}"
+            yield of(
+                raft, "strap", f"the strap that the HRU holds is {raft.release.strap}", part=raft.release
             )
 
 
@@ -184,8 +177,7 @@ def release_trips_upside_down(sight: Sight) -> Finds:
             and isinstance(raft.height, Quantity)
             and raft.height < depth[0]
         ):
-            yield of_raft(
-                raft,
+            yield of(
                 raft,
                 "height",
                 f"upside down the HRU lies about {raft.height:.1f} m deep, and it releases at {depth}",

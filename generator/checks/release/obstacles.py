@@ -6,8 +6,8 @@ from generator.calc.expiry import add_months
 from generator.reading.values import Stamp
 from generator.shelves.stowages import stowages
 from generator.survey.limits import months
-from generator.survey.rafts import held_by_hru, of_raft
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check
+from generator.survey.rafts import held_by_hru
+from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check, of
 
 _NOTHING = ("nothing", "none", "no", "open sky", "the sky", "clear")
 
@@ -26,7 +26,7 @@ def nothing_is_lashed_over_the_raft(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.lashed_over is True:
-            yield of_raft(raft, raft, "lashed-over", "something is lashed, locked or stacked over it")
+            yield of(raft, "lashed-over", "something is lashed, locked or stacked over it")
 
 
 @check("release.overhead", DEFECT, "46 CFR 180.130(a)(2)")
@@ -38,7 +38,7 @@ def nothing_keeps_a_float_free_raft_down(sight: Sight) -> Finds:
     """
     for raft in held_by_hru(sight.vessel):
         if isinstance(raft.overhead, str) and raft.overhead.strip().lower() not in _NOTHING:
-            yield of_raft(raft, raft, "overhead", f"an HRU holds it, and above it is: {raft.overhead}")
+            yield of(raft, "overhead", f"an HRU holds it, and above it is: {raft.overhead}")
 
 
 @check(
@@ -58,8 +58,7 @@ def float_free_raft_is_not_closed_in(sight: Sight) -> Finds:
         if row is None or row.float_free == "yes":
             continue
         kept = "kept below deck" if row.below is True else f"kept in a {row.name}"
-        yield of_raft(
-            raft,
+        yield of(
             raft,
             "stowage",
             f"an HRU holds it, and it is {kept}; a raft floats free from: {free}",
@@ -81,14 +80,14 @@ def slip_opens(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         slip = raft.slip
         if slip and slip.opens_clear is False:
-            yield of_raft(raft, slip, "opens-clear", "the arm of the slip does not swing clear when it opens")
+            yield of(raft, "opens-clear", "the arm of the slip does not swing clear when it opens", part=slip)
         if slip and slip.condition in ("stiff", "corroded", "cracked"):
-            yield of_raft(
+            yield of(
                 raft,
-                slip,
                 "condition",
                 f"the slip is {slip.condition}",
                 weight=RECOMMENDATION if slip.condition == "stiff" else None,
+                part=slip,
             )
 
 
@@ -112,4 +111,4 @@ def slip_was_opened_lately(sight: Sight) -> Finds:
             and isinstance(raft.slip.checked, Stamp)
             and add_months(raft.slip.checked.last_day, most) < sight.as_of
         ):
-            yield of_raft(raft, raft.slip, "checked", f"the slip was last opened {raft.slip.checked.when}")
+            yield of(raft, "checked", f"the slip was last opened {raft.slip.checked.when}", part=raft.slip)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from generator.reading.values import Quantity, known
 from generator.survey.limits import limits_for
-from generator.survey.rafts import fallen_short, held_by_hru, of_raft
-from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.rafts import fallen_short, held_by_hru
+from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Sight, check, of
 from generator.vessel.raft import LETS_GO
 
 
@@ -27,12 +27,12 @@ def weak_link_lies_between_its_neighbours(sight: Sight) -> Finds:
         painter = known(raft.painter.strength) if raft.painter else None
         if link is None or (painter is not None and parts_at is not None and parts_at >= painter):
             continue  # release.weak-link-stronger speaks of that
-        yield at(
-            link,
+        yield of(
+            raft,
             "strength",
-            f"{raft.name}: the link parts at {figures['low']} to {figures['high']} N; the inflated raft lifts "
+            f"the link parts at {figures['low']} to {figures['high']} N; the inflated raft lifts "
             f"about {figures['inflated']} N",
-            item=str(raft.name),
+            part=link,
         )
 
 
@@ -52,13 +52,10 @@ def float_free_raft_has_a_weak_link(sight: Sight) -> Finds:
         if raft.weak_link:
             continue
         if raft.hydrostatic:
-            yield of_raft(raft, raft, "held-by", "an HRU holds it, and no weak link is described")
+            yield of(raft, "held-by", "an HRU holds it, and no weak link is described")
         elif raft.painter and raft.painter.fast_to == "weak link":
-            yield at(
-                raft.painter,
-                "fast-to",
-                f"{raft.name}: the painter is fast to a weak link that is not described",
-                item=str(raft.name),
+            yield of(
+                raft, "fast-to", "the painter is fast to a weak link that is not described", part=raft.painter
             )
 
 
@@ -82,13 +79,13 @@ def weak_link_parts_in_its_band(sight: Sight) -> Finds:
             if low_n is None or high_n is None:
                 continue
             if not low_n - 1e-6 <= link.strength <= high_n + 1e-6:
-                yield at(
-                    link,
+                yield of(
+                    raft,
                     "strength",
-                    f"{raft.name}: the weak link parts at {link.strength}; it should be between "
+                    f"the weak link parts at {link.strength}; it should be between "
                     f"{low_n / 1000:g} and {high_n / 1000:g} kN ({row.source})",
-                    item=str(raft.name),
                     weight=None if row.read else RECOMMENDATION,
+                    part=link,
                 )
 
 
@@ -101,9 +98,7 @@ def weak_link_is_made_for_it(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.weak_link and raft.weak_link.made_by == "home-made":
-            yield at(
-                raft.weak_link, "made-by", f"{raft.name}: the weak link is home-made", item=str(raft.name)
-            )
+            yield of(raft, "made-by", "the weak link is home-made", part=raft.weak_link)
 
 
 @check(
@@ -119,11 +114,11 @@ def weak_link_joins_painter_to_hull(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.weak_link and raft.weak_link.joins in LETS_GO:
-            yield at(
-                raft.weak_link,
+            yield of(
+                raft,
                 "joins",
-                f"{raft.name}: the weak link joins the painter to the {raft.weak_link.joins}",
-                item=str(raft.name),
+                f"the weak link joins the painter to the {raft.weak_link.joins}",
+                part=raft.weak_link,
             )
 
 
@@ -147,12 +142,12 @@ def weak_link_is_weaker_than_the_painter(sight: Sight) -> Finds:
             and isinstance(painter.strength, Quantity)
             and link.strength >= painter.strength
         ):
-            yield at(
-                link,
+            yield of(
+                raft,
                 "strength",
-                f"{raft.name}: the weak link parts at {link.strength}, the painter already at {painter.strength}",
-                item=str(raft.name),
+                f"the weak link parts at {link.strength}, the painter already at {painter.strength}",
                 also=(painter.place("strength"),),
+                part=link,
             )
 
 
@@ -170,11 +165,11 @@ def painter_does_not_bypass_the_weak_link(sight: Sight) -> Finds:
     """
     for raft in held_by_hru(sight.vessel):
         if raft.painter and raft.painter.fast_to == "strong point":
-            yield at(
-                raft.painter,
+            yield of(
+                raft,
                 "fast-to",
-                f"{raft.name}: an HRU holds it, and the painter is fast straight to the strong point",
-                item=str(raft.name),
+                "an HRU holds it, and the painter is fast straight to the strong point",
+                part=raft.painter,
             )
 
 
@@ -192,12 +187,7 @@ def painter_is_not_fast_to_what_lets_go(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.painter and raft.painter.fast_to in LETS_GO:
-            yield at(
-                raft.painter,
-                "fast-to",
-                f"{raft.name}: the painter is fast to the {raft.painter.fast_to}",
-                item=str(raft.name),
-            )
+            yield of(raft, "fast-to", f"the painter is fast to the {raft.painter.fast_to}", part=raft.painter)
 
 
 @check(
@@ -214,4 +204,4 @@ def painter_runs_clear(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.painter and raft.painter.lead in ("through the strap", "under the container"):
-            yield of_raft(raft, raft.painter, "lead", f"the painter runs {raft.painter.lead}")
+            yield of(raft, "lead", f"the painter runs {raft.painter.lead}", part=raft.painter)

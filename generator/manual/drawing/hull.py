@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.manual.drawing.spaces import dimensions_m, hull_type
+from generator.manual.drawing.spaces import Area, dimensions_m, hull_type
 from generator.reading.values import Band, given
 from generator.shelves.spaces import LEVELS, HullBody, HullPlatform, hull
 
@@ -43,14 +43,9 @@ class Body:
 
 
 @dataclass(frozen=True)
-class Platform:
+class Platform(Area):
     """What joins hulls on one level: a bridgedeck, or a net."""
 
-    level: str
-    aft_m: float
-    fore_m: float
-    port_m: float
-    starboard_m: float
     net: bool = False
 
     def edges_m(self, aft_m: float) -> tuple[float, float] | None:

@@ -13,7 +13,7 @@ from generator.manual.drawing.key import draw_key
 from generator.manual.drawing.labels import Subject
 from generator.manual.drawing.level import Level
 from generator.manual.drawing.names import Namer
-from generator.manual.drawing.spaces import Space, dimensions_m, find_space, spaces_of
+from generator.manual.drawing.spaces import Space, dimensions_m, find_space, names_in, spaces_of
 from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, muster, symbol
 from generator.manual.inventory import Item
 from generator.manual.printing import Printer
@@ -228,7 +228,7 @@ class _Words:
 def _written(vessel: Vessel, items: tuple[Item, ...]) -> set[str]:
     """The names of spaces as the vessel's file writes them, folded."""
     places = [*(item.where for item in items), (vessel.vessel.muster_place if vessel.vessel else "") or ""]
-    return {folded(name) for place in places for name in (place, place.partition(",")[0])}
+    return {name for place in places for name in names_in(place)}
 
 
 def _told(item: Item, printer: Printer) -> str:

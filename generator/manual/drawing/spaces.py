@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.reading.nearest import folded
 from generator.reading.values import Band, Quantity, given
+from generator.shelves.gear import before_comma
 from generator.shelves.spaces import LEVELS, PresetSpace, hull, hull_types
 
 if TYPE_CHECKING:
@@ -19,10 +20,23 @@ _SIDES = ("port", "starboard")
 
 
 @dataclass(frozen=True)
-class Space:
-    """A named place on one level.
+class Area:
+    """A rectangle on one level.
 
     `aft_m` and `fore_m` count from the transom, `port_m` and `starboard_m` from the centreline, negative to port.
+    """
+
+    level: str
+    aft_m: float
+    fore_m: float
+    port_m: float
+    starboard_m: float
+
+
+@dataclass(frozen=True)
+class Space(Area):
+    """A named place on one level.
+
     A space that lies on both sides (`paired`) gives its starboard half as `inner_m` to `starboard_m`.
     `always` says whether the plan shows it with nothing in it; `mark` names the drawing inside it, if any. What it means
     is its preset's: the seas break there (`exposed`), the engine stands there, people cook or steer there. `own`: its name is
@@ -30,11 +44,6 @@ class Space:
     """
 
     name: str
-    level: str
-    aft_m: float
-    fore_m: float
-    port_m: float
-    starboard_m: float
     inner_m: float = 0.0
     paired: bool = False
     always: bool = False
@@ -88,12 +97,12 @@ def _space(entry: PresetSpace, length: float, half_beam: float) -> Space:
     paired = entry.off is not None
     inner, outer = (each * half_beam for each in given(entry.off if paired else entry.across, _NOWHERE))
     return Space(
-        given(entry.name, ""),
         given(entry.level, LEVELS[0]),
         aft,
         fore,
         -outer if paired else inner,
         outer,
+        given(entry.name, ""),
         inner if paired else 0.0,
         paired,
         entry.shown == "always",
@@ -167,7 +176,7 @@ def _own_space(own: OwnSpace, models: Mapping[str, Space], length: float, beam: 
     if model is None:
         if aft is None or fore is None:
             return None
-        model = Space(name, "deck", aft, fore, -beam / 2, beam / 2)
+        model = Space("deck", aft, fore, -beam / 2, beam / 2, name)
     aft, fore = sorted((model.aft_m if aft is None else aft, model.fore_m if fore is None else fore))
     across = port is not None or starboard is not None
     port, starboard = sorted(
@@ -207,12 +216,17 @@ def _key_of(spaces: Mapping[str, Space], name: str) -> str:
     return next((key for key, space in spaces.items() if name in map(folded, space.also)), "")
 
 
+def names_in(where: str) -> tuple[str, str]:
+    """The names that a place may mean, folded: all of it, or what stands before its first comma."""
+    return folded(where), folded(before_comma(where))
+
+
 def find_space(spaces: Mapping[str, Space], where: str) -> tuple[Space | None, str]:
     """The space that `where` names, and the side if the name begins with one ("port hull" of a paired space).
 
     Capitals don't matter; what stands after a comma is left aside ("cockpit, under the seat").
     """
-    for name in (folded(where), folded(where.partition(",")[0])):
+    for name in names_in(where):
         key = _key_of(spaces, name)
         if key:
             return spaces[key], ""
