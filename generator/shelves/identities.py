@@ -11,7 +11,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Dated, Digits, Many, Misread, Plain, Schema, Single
+from generator.reading.fields import Choice, Dated, Digits, Many, Misread, Plain, Schema, Single, Text
 from generator.reading.findings import Finding, Weight
 from generator.reading.names import Reference, standing
 from generator.reading.values import given
@@ -50,7 +50,7 @@ class Allotted(Block):
 class Mids(Tallied):
     """The table of maritime identification digits."""
 
-    source = Plain("Whose table is it?", required=True)
+    source = Text("Whose table is it?", required=True)
     read = Dated("When was it read?", required=True)
     allotted = Many(Allotted, "Which digits are allotted to whom?", required=True)
 
@@ -76,7 +76,7 @@ class SeriesOfCalls(Block):
 class Calls(Tallied):
     """The table of call sign series."""
 
-    source = Plain("Whose table is it?", required=True)
+    source = Text("Whose table is it?", required=True)
     read = Dated("When was it read?", required=True)
     series = Many(SeriesOfCalls, "Which series are allotted to whom?", required=True)
 
@@ -110,7 +110,7 @@ class Form(Block):
 class Forms(Tallied):
     """The forms of numbers."""
 
-    source = Plain("Who says so?", required=True)
+    source = Text("Who says so?", required=True)
     standing = standing()
     forms = Many(Form, "Which forms are there?", required=True, distinct=True)
 
