@@ -215,25 +215,24 @@ def languages() -> list[str]:
 
 def differences(first: Catalogue, other: Catalogue) -> Iterator[Finding]:
     """Every text that `first` has and `other` has not, the other way round, and every one whose slots differ."""
-    for name in sorted({*first.sheets, *other.sheets}):
-        if name not in other.sheets:
-            if other.shown(name) not in other.told:
-                yield _no_file(first, other, name, f"{len(first.sheets[name].texts)} texts")
-        elif name not in first.sheets:
+    for name in sorted({*first.sheets, *first.pages, *other.sheets, *other.pages}):
+        told = other.shown(name) in other.told
+        if name not in other.sheets and name not in other.pages:
+            what = f"{len(first.sheets[name].texts)} texts" if name in first.sheets else "a page"
+            yield from () if told else (_no_file(first, other, name, what),)
+        elif name not in first.sheets and name not in first.pages:
             yield _too_much(first, other, name)
-        else:
+        elif name in first.sheets:
             yield from _between(name, first, other)
-    for name in sorted({*first.pages, *other.pages}):
-        if name not in other.pages:
-            if other.shown(name) not in other.told:
-                yield _no_file(first, other, name, "a page")
-        elif name not in first.pages:
-            yield _too_much(first, other, name)
-        elif other.shown(name) not in other.told:
-            ours, theirs = first.pages[name], other.pages[name]
-            if ours.slots.keys() != theirs.slots.keys():
-                odd = next((theirs.slots[slot] for slot in theirs.slots if slot not in ours.slots), None)
-                yield _other_slots("the page", ours.text, theirs.text, odd or theirs.place())
+        elif not told:
+            yield from _between_pages(first.pages[name], other.pages[name])
+
+
+def _between_pages(ours: Page, theirs: Page) -> Iterator[Finding]:
+    """What differs between the slots of a page in two languages."""
+    if ours.slots.keys() != theirs.slots.keys():
+        odd = [place for slot, place in theirs.slots.items() if slot not in ours.slots]
+        yield _other_slots("the page", ours.text, theirs.text, odd[0] if odd else theirs.place())
 
 
 def _finding(check: str, message: str, place: Place, remedy: str) -> Finding:

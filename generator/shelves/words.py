@@ -101,7 +101,9 @@ class Choices(Words):
     """The words that the program offers under the keys of a vessel file."""
 
     texts = Named(
-        Named(Said("What is printed?", answers=("none", "nothing", "private")), "What is printed for each word?"),
+        Named(
+            Said("What is printed?", answers=("none", "nothing", "private")), "What is printed for each word?"
+        ),
         "What is printed for each word of each key?",
         required=True,
     )
@@ -196,7 +198,7 @@ def _hold_together(files: Sequence[File[Words]]) -> Iterator[Finding]:
             yield from miscounted(file.block, file.block.tally)
         for field in type(file.block).fields.values():
             if isinstance(field, Named):
-                yield from _saying_nothing(field, file.block.__dict__.get(field.name))
+                yield from _saying_nothing(field, file.block.__dict__.get(field.name, Keyed()))
         other = first.setdefault(file.stem, file.block)
         if other is not file.block:
             yield Finding(
@@ -209,9 +211,9 @@ def _hold_together(files: Sequence[File[Words]]) -> Iterator[Finding]:
             )
 
 
-def _saying_nothing(field: Named[Any], texts: Keyed[Any] | None) -> Iterator[Finding]:
+def _saying_nothing(field: Named[Any], texts: Keyed[Any]) -> Iterator[Finding]:
     """The texts that are such words as unknown or yes, under keys that `answers` does not name."""
-    for key, text in (texts or {}).items():
+    for key, text in texts.items():
         if isinstance(field.inner, Named):
             yield from _saying_nothing(field.inner, text)
         elif isinstance(field.inner, Said) and key not in field.inner.answers and says_nothing(text):
