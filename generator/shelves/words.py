@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any, Unpack
 
-from generator.reading.answers import says_nothing
+from generator.reading.answers import may_be_label, says_nothing
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Count, Misread, Named, One, Options, Single, Texts
 from generator.reading.findings import Finding, Weight
@@ -216,7 +216,9 @@ def _saying_nothing(field: Named[Any], texts: Keyed[Any]) -> Iterator[Finding]:
     for key, text in texts.items():
         if isinstance(field.inner, Named):
             yield from _saying_nothing(field.inner, text)
-        elif isinstance(field.inner, Said) and key not in field.inner.answers and says_nothing(text):
+        elif isinstance(field.inner, Said) and says_nothing(text):
+            if key in field.inner.answers and may_be_label(text):
+                continue
             place: Place = texts.places[key]
             yield Finding("file.bad-value", Weight.DEFECT, _no_text(text), place, _IN_WORDS)
 
