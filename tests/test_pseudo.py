@@ -1,4 +1,7 @@
-"""Nothing printed stands outside the language shelf: every boat published in a pseudo-language, and what is left over."""
+"""Nothing printed stands outside the language shelf: every boat published in a pseudo-language, and what is left over.
+
+One exception has a name: beside a deferred defect stands what the survey said of it, a quotation in English, marked so.
+"""
 
 import shutil
 from dataclasses import replace

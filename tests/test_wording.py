@@ -7,12 +7,15 @@ from pathlib import Path
 import pytest
 
 from generator.__main__ import main
-from generator.manual import wording
-from generator.manual.wording import asked_for, gaps
+from generator.manual import asked
+from generator.manual.asked import asked_for
+from generator.manual.wording import gaps
 from generator.shelves import languages as shelf
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
+from generator.shelves.index import SHELVES
 from generator.shelves.languages import Catalogue, catalogue, differences, fill, languages, markdown
+from generator.shelves.shelf import read_below
 from generator.shelves.spelling import spelled
 from generator.shelves.words import slots
 
@@ -133,8 +136,12 @@ def test_tags_in_markdown_are_shown_not_obeyed():
 def test_every_text_is_there_once_for_its_asker(words):
     assert languages()[0] == "en"
     assert gaps(words) == ()
-    assert {label for label, _ in asked_for()} <= set(words.labels)
+    assert labels_asked_for() <= set(words.labels)
     assert list(differences(catalogue(), words)) == []
+
+
+def labels_asked_for():
+    return {each.label for each in asked_for(read_below(SHELVES, templates_folder()))}
 
 
 def _said_in_python():
@@ -170,12 +177,12 @@ BUILT = (
 
 
 def test_every_label_is_said_by_somebody():
-    asked = {label for label, _ in asked_for()}
+    wanted = labels_asked_for()
     code = "\n".join(path.read_text(encoding="utf-8") for path in (ROOT / "generator").rglob("*.py"))
     templates = "\n".join(path.read_text(encoding="utf-8") for path in templates_folder().rglob("*.html"))
     quoted = set(re.findall(r"""["']([a-z0-9][a-zA-Z0-9 .-]*)["']""", code + templates)) | {"months"}
     idle = {
-        label for label in catalogue().labels if label not in asked | quoted and not label.startswith(BUILT)
+        label for label in catalogue().labels if label not in wanted | quoted and not label.startswith(BUILT)
     }
     assert idle == set()
 
@@ -321,8 +328,8 @@ def test_what_stands_for_a_letter_without_a_word_is_one_and_is_spoken(other, old
 
 
 def test_a_word_that_a_shelf_asks_for_and_english_lacks_is_told(monkeypatch):
-    of_fields = wording._of_fields
-    monkeypatch.setattr(wording, "_of_fields", lambda: [*of_fields(), "choices.stowage.foredeck chute"])
+    of_fields = asked._of_fields
+    monkeypatch.setattr(asked, "_of_fields", lambda: [*of_fields(), "choices.stowage.foredeck chute"])
     found = gaps(catalogue())
     assert [(each.message, each.place.file) for each in found] == [
         (

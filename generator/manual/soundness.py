@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from generator.manual.facts import vessel_facts
@@ -22,17 +23,18 @@ from generator.shelves.rulesets import RULE_SETS
 from generator.shelves.shelf import faults, on, read_below
 from generator.shelves.stations import STATIONS
 from generator.shelves.stowages import HOLDS, STOWAGES
-from generator.shelves.words import FIRST_LANGUAGE, StepWords, slots
+from generator.shelves.words import FIRST_LANGUAGE, slots
 from generator.vessel.names import names_of_a_vessel
 from generator.vessel.people import ABILITIES
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
     from pathlib import Path
 
     from generator.reading.block import Block
-    from generator.shelves.procedure_files import DutyRow, Files, StepRow
-    from generator.shelves.shelf import Names, ReadShelves
+    from generator.shelves.languages import Sheet
+    from generator.shelves.procedure_files import DutyRow, Files, ProcedureFile, StepRow
+    from generator.shelves.shelf import File, Names, ReadShelves
 
 ENGINE_STOP = "engine stop place"
 
@@ -158,23 +160,44 @@ def _unworded(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
     if words.findings:  # told already
         return
     for main, parts in together(files):
-        sheet = words.procedures.get(main.stem)
-        if sheet is None or not sheet.title:
-            yield _no_words(main.block, "procedure", f"the title of '{main.block.procedure}'", main.stem)
-        yield from _lacking(main.block.duties, sheet.duties if sheet else {}, "the duty", main.stem)
-        filled = {slot.name for slot in vessel_words()}
+        filled = [slot.name for slot in vessel_words()]
         if main.block.per == "raft":
-            filled |= {slot.name for slot in RAFT_WORDS}
+            filled += [slot.name for slot in RAFT_WORDS]
         for part in parts:
             found = words.procedures.get(part.stem)
-            steps: Mapping[str, StepWords] = found.steps if found else {}
-            yield from _lacking(part.block.steps, steps, "the step", part.stem)
-            for step in part.block.steps:
-                for slot in slots(" ".join(said.texts.values()) if (said := steps.get(str(step.id))) else ""):
-                    if slot not in filled:
-                        message = f"the words of '{step.id}' have the slot '{slot}', which nothing fills"
-                        yield _fault(step.place("id"), message, nearest(slot, sorted(filled)))
+            if found is None:
+                yield _no_file(part, words)
+                continue
+            if part is main:
+                if not found.title:
+                    what = f"the title of '{main.block.procedure}'"
+                    yield _no_words(main.block, "procedure", what, main.stem)
+                yield from _lacking(main.block.duties, found.duties, "the duty", main.stem)
+            yield from _lacking(part.block.steps, found.steps, "the step", part.stem)
+            yield from _unfilled(part, words.sheet_of(found), filled)
     yield from _unworded_stations(words, shelves)
+
+
+def _no_file(part: File[ProcedureFile], words: Catalogue) -> Finding:
+    shown = words.shown(part.path)
+    message = f"{shown} is not there; it has the words of {part.path}"
+    return Finding(
+        "file.missing-key", Weight.DEFECT, message, Place(shown), "write it", also=(part.block.place(),)
+    )
+
+
+def _unfilled(part: File[ProcedureFile], sheet: Sheet, filled: Sequence[str]) -> Iterator[Finding]:
+    """The slots of a file of words that nothing fills, where they stand; duties have none at all."""
+    steps = {f"steps.{step.id}": step for step in part.block.steps}
+    for key, entry in sheet.texts.items():
+        step = steps.get(key.rpartition(".")[0])
+        given = () if key.startswith("duties.") else filled
+        for slot in dict.fromkeys(slots(entry.text)):
+            if slot not in given:
+                remedy = nearest(slot, sorted(given)) if given else "take it out"
+                message = f"'{key}' has the slot '{slot}', which nothing fills"
+                also = (step.place("id"),) if step is not None else ()
+                yield replace(_fault(entry.place, message, remedy), also=also)
 
 
 def _unworded_stations(words: Catalogue, shelves: ReadShelves) -> Iterator[Finding]:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, Any, Generic, Self, TypedDict, TypeVar, Unpack, overload
 
 from generator.reading import dates
+from generator.reading.answers import NO_ANSWER, NO_WORDS
 from generator.reading.nearest import folded, nearest, shortened
 from generator.reading.values import Keyed, NotKnown, Stamp
 
@@ -26,21 +27,13 @@ B = TypeVar("B", bound="Block")
 
 Schema = dict[str, Any]  # a part of a JSON Schema
 
-# Words that stand for an answer and give none; printed in a step they would look like one.
-_NO_ANSWER = frozenset((
-    "??", "???", "-", "--", "---", "...", "…", "xxx", "tbd", "tba", "tbc", "todo", "to do", "n/a", "na", "n.a.",
-    "nil", "not known", "unkown", "unknow", "unknown?", "don't know", "no idea", "private?",
-))  # fmt: skip
-# Answers to another question, which a step would print: "cut the painter with the knife: yes".
-_NO_WORDS = frozenset(("yes", "no", "true", "false", "none", "nothing"))
-
 
 class Misread(Exception):
-    """The text is not what the field holds; `remedy` says what to write."""
+    """The text is not what the field holds; `remedy` says what to write, `on_shelf` where nothing may be left open."""
 
-    def __init__(self, message: str, remedy: str):
+    def __init__(self, message: str, remedy: str, on_shelf: str = ""):
         super().__init__(message)
-        self.message, self.remedy = message, remedy
+        self.message, self.remedy, self.on_shelf = message, remedy, on_shelf or remedy
 
 
 class Options(TypedDict, total=False):
@@ -125,12 +118,13 @@ class Text(Single[str]):
     def read(self, text: str) -> str:
         """The words; refuses curly quotes put where straight ones belong, and words that are no answer to the question."""
         refuse_curly(text)
-        if len(text) < 12 and text.lower() in _NO_ANSWER:
+        if len(text) < 12 and text.lower() in NO_ANSWER:
             raise Misread(
                 f"'{text}' is no answer",
                 "write it in words; write unknown if it is not known yet; remove the key if there is none",
+                "write it in words; remove the key if there is none",
             )
-        if len(text) < 8 and (word := text.lower()) in _NO_WORDS and word not in self.answers:
+        if len(text) < 8 and (word := text.lower()) in NO_WORDS and word not in self.answers:
             raise self._no_words(text, word)
         return text
 
@@ -139,6 +133,7 @@ class Text(Single[str]):
             return Misread(
                 f"'{text}' would be printed as the answer to: {self.question}",
                 "remove the key if there is none; write unknown if it is not known yet",
+                "remove the key if there is none",
             )
         shown = f", for example {self.example}" if self.example != Field.usual else ""
         return Misread(f"'{text}' does not answer: {self.question}", f"write it in words{shown}")

@@ -114,7 +114,8 @@ class Loader:
     def misread(self, error: Misread, field: Field[Any], node: Node, path: str, key: str) -> None:
         """Tells of a value that its field cannot read."""
         del field  # a boat's loader asks it whether the value may be quoted
-        self.bad(node, f"{path}.{key}".lstrip("."), error.message, error.remedy)
+        remedy = error.remedy if self.open_answer else error.on_shelf
+        self.bad(node, f"{path}.{key}".lstrip("."), error.message, remedy)
 
     def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:
         """A defect at a node."""

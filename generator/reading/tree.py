@@ -144,6 +144,21 @@ def _line_and_column(text: str, at: int) -> tuple[int, int]:
 def read_file(path: Path, name: str, private: bool = False) -> tuple[Mapping | None, list[Finding]]:
     """The tree of the file at `path`, called `name` in findings."""
     source = Source(name, private)
+    text, findings = _text_of(path, source)
+    return (None, findings) if text is None else read(text, source)
+
+
+def read_prose(path: Path, name: str) -> tuple[str | None, list[Finding]]:
+    """The text of a file that is no YAML, and what is wrong with its letters; None where it is no text."""
+    source = Source(name)
+    text, findings = _text_of(path, source)
+    if text is not None and (not text.replace("\n", "").isprintable() or "\ufffd" in text):
+        text = _without_unseen(text, source, findings)
+    return text, findings
+
+
+def _text_of(path: Path, source: Source) -> tuple[str | None, list[Finding]]:
+    """What stands in a file, or why it cannot be read."""
     try:
         if not stat.S_ISREG(path.stat().st_mode):
             what = "this is a folder" if path.is_dir() else "this is no plain file"
@@ -158,7 +173,7 @@ def read_file(path: Path, name: str, private: bool = False) -> tuple[Mapping | N
             ]
         with path.open("rb") as file:
             data = file.read(SIZE_LIMIT_BYTES + 1)
-        text = decode(data, source)
+        return decode(data, source), []
     except OSError as error:
         gone = isinstance(error, FileNotFoundError) and path.is_symlink()
         why = "it is a link, and what it points to is not there" if gone else error.strerror
@@ -169,7 +184,6 @@ def read_file(path: Path, name: str, private: bool = False) -> tuple[Mapping | N
         ]
     except Unreadable as error:
         return None, [error.finding]
-    return read(text, source)
 
 
 def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # noqa: C901, PLR0912, PLR0915 - calls cost here

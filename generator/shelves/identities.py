@@ -11,7 +11,8 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Dated, Digits, Many, Misread, Plain, Schema, Single
+from generator.reading.fields import Choice, Dated, Digits, Many, Misread, Plain, Schema, Single, Text
+from generator.reading.findings import Finding
 from generator.reading.names import Reference, standing
 from generator.reading.values import given
 from generator.shelves.rows import alike, contradiction
@@ -58,7 +59,7 @@ class Allotted(Block):
 class Mids(Tallied):
     """The table of maritime identification digits."""
 
-    source = Plain("Whose table is it?", required=True)
+    source = Text("Whose table is it?", required=True)
     read = Dated("When was it read?", required=True)
     allotted = Many(Allotted, "Which digits are allotted to whom?", required=True)
 
@@ -84,7 +85,7 @@ class SeriesOfCalls(Block):
 class Calls(Tallied):
     """The table of call sign series."""
 
-    source = Plain("Whose table is it?", required=True)
+    source = Text("Whose table is it?", required=True)
     read = Dated("When was it read?", required=True)
     series = Many(SeriesOfCalls, "Which series are allotted to whom?", required=True)
 
@@ -139,7 +140,7 @@ class Form(Block):
 class Forms(Tallied):
     """The forms of numbers."""
 
-    source = Plain("Who says so?", required=True)
+    source = Text("Who says so?", required=True)
     standing = standing()
     forms = Many(Form, "Which forms are there?", required=True, distinct=True)
 

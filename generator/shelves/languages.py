@@ -13,6 +13,8 @@ from generator.reading.nearest import nearest
 from generator.reading.values import Keyed
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
+from generator.shelves.pages import FOLDER as PAGES
+from generator.shelves.pages import Page, pages_in
 from generator.shelves.shelf import ReadShelves, read_below
 from generator.shelves.words import (
     FIRST_LANGUAGE,
@@ -32,7 +34,7 @@ if TYPE_CHECKING:
 
 W = TypeVar("W", bound=Words)
 
-LABELS, SPELLING, PAGES = "labels.yaml", "spelling.yaml", "pages"
+LABELS, SPELLING = "labels.yaml", "spelling.yaml"
 _OWN = {SPELLING: "doubled."}  # what each language has of its own, as no other has it
 
 
@@ -78,19 +80,16 @@ class Catalogue:
                 self.findings += [*findings, *shelf.holds_together(files)]
                 for file in files:
                     self.sheets[file.path.removeprefix(f"text/{language}/")] = _sheet(file.block)
+                if language == FIRST_LANGUAGE and not files and not findings and "*" not in shelf.pattern:
+                    self.findings.append(_not_there(f"templates/{shelf.pattern}"))
+        self.pages, findings = pages_in(self.folder, f"templates/text/{language}")
+        """The pages of standing text (Markdown) by their files."""
+        self.findings += findings
         self.labels = {
             _label(name, key): entry.text
             for name, sheet in self.sheets.items()
             if not isinstance(sheet.block, (Spelling, ProcedureWords))
             for key, entry in sheet.texts.items()
-        }
-
-    @functools.cached_property
-    def pages(self) -> Mapping[str, str]:
-        """The pages of standing text (Markdown) by their files."""
-        return {
-            f"{PAGES}/{path.name}": path.read_text(encoding="utf-8")
-            for path in sorted((self.folder / PAGES).glob("*.md"))
         }
 
     @functools.cached_property
@@ -101,6 +100,15 @@ class Catalogue:
             for name, sheet in self.sheets.items()
             if isinstance(sheet.block, ProcedureWords)
         }
+
+    def sheet_of(self, procedure: ProcedureWords) -> Sheet:
+        """The same words with the place of each."""
+        return _sheet(procedure)
+
+    @property
+    def told(self) -> frozenset[str]:
+        """The files of which something is found."""
+        return frozenset(each.place.file for each in self.findings)
 
     @functools.cached_property
     def months(self) -> tuple[str, ...]:
@@ -142,7 +150,7 @@ class Catalogue:
         file = f"{PAGES}/{name}.md"
         if file not in self.pages:
             raise KeyError(f"{self.language}: no page '{name}'")
-        return markdown(fill(self.pages[file], _given(words)))
+        return markdown(fill(self.pages[file].text, _given(words)))
 
 
 def _given(words: Mapping[str, object]) -> Callable[[str], str]:
@@ -200,30 +208,39 @@ def catalogue(language: str = FIRST_LANGUAGE) -> Catalogue:
 
 
 def languages() -> list[str]:
-    """The languages on the shelf."""
-    return sorted(path.parent.name for path in (templates_folder() / "text").glob(f"*/{LABELS}"))
+    """The languages on the shelf: each has a folder."""
+    folders = (path for path in (templates_folder() / "text").glob("[!._]*") if path.is_dir())
+    return sorted(path.name for path in folders)
 
 
 def differences(first: Catalogue, other: Catalogue) -> Iterator[Finding]:
     """Every text that `first` has and `other` has not, the other way round, and every one whose slots differ."""
-    for name in sorted({*first.sheets, *other.sheets}):
-        if name not in other.sheets:
-            yield _no_file(first, other, name, f"{len(first.sheets[name].texts)} texts")
-        elif name not in first.sheets:
+    for name in sorted({*first.sheets, *first.pages, *other.sheets, *other.pages}):
+        told = other.shown(name) in other.told
+        if name not in other.sheets and name not in other.pages:
+            what = f"{len(first.sheets[name].texts)} texts" if name in first.sheets else "a page"
+            yield from () if told else (_no_file(first, other, name, what),)
+        elif name not in first.sheets and name not in first.pages:
             yield _too_much(first, other, name)
-        else:
+        elif name in first.sheets:
             yield from _between(name, first, other)
-    for name in sorted({*first.pages, *other.pages}):
-        if name not in other.pages:
-            yield _no_file(first, other, name, "a page")
-        elif name not in first.pages:
-            yield _too_much(first, other, name)
-        elif sorted(set(slots(first.pages[name]))) != sorted(set(slots(other.pages[name]))):
-            yield _other_slots("the page", first.pages[name], other.pages[name], Place(other.shown(name)))
+        elif not told:
+            yield from _between_pages(first.pages[name], other.pages[name])
+
+
+def _between_pages(ours: Page, theirs: Page) -> Iterator[Finding]:
+    """What differs between the slots of a page in two languages."""
+    if ours.slots.keys() != theirs.slots.keys():
+        odd = [place for slot, place in theirs.slots.items() if slot not in ours.slots]
+        yield _other_slots("the page", ours.text, theirs.text, odd[0] if odd else theirs.place())
 
 
 def _finding(check: str, message: str, place: Place, remedy: str) -> Finding:
     return Finding(check, Weight.DEFECT, message, place, remedy)
+
+
+def _not_there(file: str) -> Finding:
+    return _finding("file.missing-key", f"{file} is not there", Place(file), "write it")
 
 
 def _no_file(first: Catalogue, other: Catalogue, name: str, what: str) -> Finding:

@@ -128,6 +128,7 @@ def faults_between(files: Files) -> Iterator[Finding]:
             message = f"the file of '{each.block.procedure}' is called {each.stem}.yaml"
             yield _fault(each.block.place("procedure"), message, "call both the same: its words do too")
     yield from twice((name, each.block, "procedure") for each, _ in together(files) for name in _names(each))
+    yield from twice((f"{each.stem}.yaml", each.block, "") for each in files)
     yield from twice((str(step.id), step, "id") for each in files for step in each.block.steps)
     for each in files:
         for step in each.block.steps:

@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Unpack
 
+from generator.reading.answers import may_be_label, says_nothing
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Count, Misread, Named, One, Single, Texts
+from generator.reading.fields import Count, Misread, Named, One, Options, Single, Texts
+from generator.reading.findings import Finding, Weight
 from generator.reading.nearest import shortened
+from generator.reading.values import Keyed
 from generator.shelves.shelf import Shelf, miscounted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from generator.reading.findings import Finding
+    from generator.reading.findings import Place
     from generator.shelves.shelf import File
 
 FIRST_LANGUAGE = "en"
 _LETTERS, _FIGURES = "abcdefghijklmnopqrstuvwxyz", "0123456789"
 SLOT = re.compile(r"\{([a-z0-9][a-z0-9 -]*)\}")
+BRACE = re.compile(r"[{}]")
 
 
 def slots(text: str) -> list[str]:
@@ -27,19 +31,45 @@ def slots(text: str) -> list[str]:
 
 
 class Said(Single[str]):
-    """A text as it is printed, with {slots} for what the program fills in."""
+    """A text as it is printed, with {slots} for what the program fills in.
+
+    Words such as unknown or yes, which elsewhere are no text, are one where `answers` names the keys that they stand under.
+    """
 
     kind = "text"
     usual = "words as they are printed"
 
+    def __init__(self, question: str, *, answers: Sequence[str] = (), **options: Unpack[Options]):
+        super().__init__(question, **options)
+        self.answers = tuple(answers)
+
     def read(self, text: str) -> str:
-        """The text; refuses braces that are no slot."""
-        if len(re.findall(r"[{}]", text)) != 2 * len(slots(text)):
+        """The text; refuses braces that are no slot, and words that say nothing."""
+        if len(BRACE.findall(text)) != 2 * len(slots(text)):
             raise Misread(
                 f"'{shortened(text)}' has braces that are no slot",
                 "write a slot in small letters, without blanks at its ends: {boat}",
             )
+        if not self.answers and says_nothing(text):
+            raise Misread(_no_text(text), _IN_WORDS)
         return text
+
+
+class Spoken(Said):
+    """A text that is spoken or printed as it stands."""
+
+    def read(self, text: str) -> str:
+        """The text; refuses slots, for nothing fills them."""
+        if slots(text):
+            raise Misread(f"'{shortened(text)}' has a slot, and nothing fills it", "write the words alone")
+        return super().read(text)
+
+
+_IN_WORDS = "write the words that are to be printed"
+
+
+def _no_text(text: str) -> str:
+    return f"'{text}' would be printed as it stands, and says nothing"
 
 
 class Words(Block):
@@ -54,8 +84,12 @@ class Words(Block):
 class Labels(Words):
     """The labels, each under the key by which templates ask for it."""
 
-    months = Texts("What are the months called, in a row?", of=Said("Which?"), required=True)
-    texts = Named(Said("What is printed?"), "What is printed for each key?", required=True)
+    months = Texts("What are the months called, in a row?", of=Spoken("Which?"), required=True)
+    texts = Named(
+        Said("What is printed?", answers=("none", "not-known", "yes-word", "no-word", "thing.unnamed")),
+        "What is printed for each key?",
+        required=True,
+    )
 
     def faults(self) -> Iterator[Fault]:
         """A year has twelve months."""
@@ -67,7 +101,9 @@ class Choices(Words):
     """The words that the program offers under the keys of a vessel file."""
 
     texts = Named(
-        Named(Said("What is printed?"), "What is printed for each word?"),
+        Named(
+            Said("What is printed?", answers=("none", "nothing", "private")), "What is printed for each word?"
+        ),
         "What is printed for each word of each key?",
         required=True,
     )
@@ -109,12 +145,12 @@ class RuleSetWords(Words):
 class Spelling(Words):
     """How letters and figures are spoken, one by one."""
 
-    letters = Named(Said("What is spoken?"), "What is spoken for each letter?", required=True)
-    figures = Named(Said("What is spoken?"), "What is spoken for each figure?", required=True)
-    doubled = Named(Said("Which letters?"), "Which letters stand for one that has no word?")
-    space = Said("What is spoken for a space?", required=True)
-    hyphen = Said("What is spoken for a hyphen?", required=True)
-    stop = Said("What is spoken for a full stop?", required=True)
+    letters = Named(Spoken("What is spoken?"), "What is spoken for each letter?", required=True)
+    figures = Named(Spoken("What is spoken?"), "What is spoken for each figure?", required=True)
+    doubled = Named(Spoken("Which letters?"), "Which letters stand for one that has no word?")
+    space = Spoken("What is spoken for a space?", required=True)
+    hyphen = Spoken("What is spoken for a hyphen?", required=True)
+    stop = Spoken("What is spoken for a full stop?", required=True)
 
     def faults(self) -> Iterator[Fault]:
         """Every letter and figure is spoken, and nothing else; what stands for other letters is none of these, and spoken so."""
@@ -154,11 +190,37 @@ class ProcedureWords(Words):
     steps = Named(StepWords, "What does each step say?", required=True)
 
 
-def _tallied(files: Sequence[File[Words]]) -> Iterator[Finding]:
-    """What the files of the first language have more or less of than they say."""
+def _hold_together(files: Sequence[File[Words]]) -> Iterator[Finding]:
+    """What the files of the first language have more or less of than they say; texts that say nothing; two of one name."""
+    first: dict[str, Words] = {}
     for file in files:
         if file.path.startswith(f"text/{FIRST_LANGUAGE}/"):
             yield from miscounted(file.block, file.block.tally)
+        for field in type(file.block).fields.values():
+            if isinstance(field, Named):
+                yield from _saying_nothing(field, file.block.__dict__.get(field.name, Keyed()))
+        other = first.setdefault(file.stem, file.block)
+        if other is not file.block:
+            yield Finding(
+                "file.bad-value",
+                Weight.DEFECT,
+                f"there are two files for '{file.stem}', {other.place().file} the other",
+                file.block.place(),
+                "keep the one that is true: words are looked up by the name of their file",
+                also=(other.place(),),
+            )
+
+
+def _saying_nothing(field: Named[Any], texts: Keyed[Any]) -> Iterator[Finding]:
+    """The texts that are such words as unknown or yes, under keys that `answers` does not name."""
+    for key, text in texts.items():
+        if isinstance(field.inner, Named):
+            yield from _saying_nothing(field.inner, text)
+        elif isinstance(field.inner, Said) and says_nothing(text):
+            if key in field.inner.answers and may_be_label(text):
+                continue
+            place: Place = texts.places[key]
+            yield Finding("file.bad-value", Weight.DEFECT, _no_text(text), place, _IN_WORDS)
 
 
 def shelves_of(language: str) -> tuple[Shelf[Any], ...]:
@@ -170,7 +232,7 @@ def shelves_of(language: str) -> tuple[Shelf[Any], ...]:
             f"text/{language}/{files}",
             kind,
             f"{about} in a language.",
-            holds_together=_tallied,
+            holds_together=_hold_together,
             schema_in="text",
         )
 

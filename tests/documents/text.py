@@ -17,7 +17,12 @@ templates ask for them; `choices.yaml` the words that a vessel file offers, by i
 `lives.yaml` how dates and lives are named; `rule-sets.yaml` what rule sets ask for, their notes and lengths; `procedures/` the words of the
 steps, by the ids of [`templates/procedures/`](../procedures/README.md) (`do`, and where they are needed `unless`, `caution`, `why`); `pages/`
 the standing text, in Markdown; `spelling.yaml` the spelling alphabet. `{slots}` are filled in by the program and keep their names in every
-language. The first language's files tally their own lines, so that none is lost unnoticed.
+language: each text has just the slots that are filled where it is printed. The first language's files tally their own lines, so that none
+is lost unnoticed. No text, page or source is blank, nor one of the words that say nothing (unknown, tbd, yes, …) but for the labels of these
+words. Words are looked up by the names of their files, so no two files below `procedures/` share one.
+
+One thing that is printed stands here in no language: beside a deferred defect the book and the site quote what the survey said of it, and
+the survey speaks English. Both mark the quotation as English for whoever reads it aloud.
 
 A language is added by its folder alone: copy `en/` to the language's code, leave out each `tally`, translate, keep the `{slots}`. Any command
 with `--language CODE` first names every text that is missing, too much or has other slots, and ends with exit code 2 while there is one. The font must cover its letters: `pytest tests/test_fonts.py`.

@@ -1,7 +1,7 @@
 """Mutants of the shelves: one file with one thing deleted, misspelt or given a wrong value, and whether reading tells of it.
 
 A mutant is made in the tree of a file and taken back when it has been looked at. Of prose (a source, a note, a text of a
-language) blank is the only wrong value there is: other words may be right. What people also call a thing has besides only
+language) wrong is what is blank, says nothing or has a slot misspelt: other words may be right. What people also call a thing has besides only
 signs that no name has. A value that could be true, another word of the list or a figure within its bounds, is no mutant.
 """
 
@@ -19,7 +19,7 @@ from evidence import lists
 from generator.manual.soundness import faults_among
 from generator.manual.wording import gaps
 from generator.reading.block import Block
-from generator.reading.fields import Choice, Dated, Field, Many, Named, One, Single, Texts, YesNo
+from generator.reading.fields import Choice, Dated, Field, Many, Named, One, Single, Text, Texts, YesNo
 from generator.reading.findings import Finding
 from generator.reading.measures import AnyMeasure, Measured
 from generator.reading.names import Name, OtherName, Reference
@@ -28,8 +28,9 @@ from generator.reading.tree import read_file
 from generator.shelves.folder import templates_folder
 from generator.shelves.index import SHELVES
 from generator.shelves.languages import Catalogue
+from generator.shelves.pages import pages_in
 from generator.shelves.shelf import ReadShelves, Shelf, faults, read_below
-from generator.shelves.words import FIRST_LANGUAGE
+from generator.shelves.words import FIRST_LANGUAGE, SLOT, Said, slots
 from generator.survey.registry import all_checks
 
 DELETED, ENTRY_DELETED, MISSPELT, NAME_MISSPELT = "deleted", "entry deleted", "misspelt", "name misspelt"
@@ -37,6 +38,7 @@ WRONG = "wrong value"
 NOT_ON_THE_LIST, OUT_OF_BOUNDS = "a word not on the list", "out of bounds"
 ALL = (*SHELVES, *lists.SHELVES)  # those of the program, and the evidence that is read as they are
 OPERATORS = (DELETED, ENTRY_DELETED, MISSPELT, NAME_MISSPELT, WRONG)
+SLOT_MISSPELT = "a slot misspelt"
 NOTHING = "qwxz vlk"  # a word that no list has and nothing is called by
 
 Way = Callable[[], Callable[[], None]]
@@ -125,6 +127,22 @@ class Judge:
             return faults(shelves, lists.known())
         words = Catalogue(FIRST_LANGUAGE, templates_folder(), shelves)
         return faults_among(shelves, self.checks) or [*gaps(words, shelves)]
+
+
+def spoilt_pages() -> Iterator[tuple[str, str, bytes | None]]:
+    """Every way to spoil a page of the first language: its file, how, and what then stands in it; None: it is gone."""
+    folder = templates_folder() / "text" / FIRST_LANGUAGE
+    for name, page in pages_in(folder, "en")[0].items():
+        data = page.text.encode()
+        yield name, "blank", b" \n"
+        yield name, DELETED, None
+        for at in range(0, len(data), max(1, len(data) // 8)):
+            yield name, f"byte {at} spoilt", data[:at] + b"\xff" + data[at + 1 :]
+        if page.slots:
+            yield name, SLOT_MISSPELT, slot_misspelt(page.text).encode()
+        yield name, "a slot too many", data + b"\n{qwxz}\n"
+        for slot in page.slots:
+            yield name, f"without the slot {slot}", page.text.replace(f"{{{slot}}}", "it").encode()
 
 
 Spoilt = tuple[str, str, Node, Way]
@@ -217,8 +235,12 @@ def _wrong_words(field: Single[Any], node: Node) -> Iterator[tuple[str, str]]:
         yield NOT_ON_THE_LIST, NOTHING
     elif isinstance(field, Reference):
         yield "a name nothing has", NOTHING
-    elif field.kind != "text":  # of prose blank alone is wrong
+    elif field.kind != "text":
         yield "a wrong word", NOTHING
+    if isinstance(field, (Said, Text)):
+        yield "a word that says nothing", "tbd"
+    if isinstance(field, Said) and isinstance(node, Scalar) and slots(node.text):
+        yield SLOT_MISSPELT, slot_misspelt(node.text)
     if isinstance(field, AnyMeasure):
         yield "another dimension", "7 kW"
     elif isinstance(field, Measured):
@@ -245,6 +267,11 @@ def _beyond(field: Any, node: Node) -> str:
     """A figure, or a stretch, higher than any that the field takes."""
     high = f"{int(field.high) + 1}"
     return f"{field.low:g} to {high}" if isinstance(node, Scalar) and " to " in node.text else high
+
+
+def slot_misspelt(text: str) -> str:
+    """A text whose first slot has another name."""
+    return SLOT.sub(lambda match: f"{{{next(_misspellings(match[1]))}}}", text, count=1)
 
 
 def _misspellings(word: str) -> Iterator[str]:

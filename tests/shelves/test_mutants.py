@@ -3,11 +3,30 @@
 A run looks at every eighth mutant of a large shelf, chosen by its name; with `--all-mutants` it looks at all.
 """
 
+import shutil
 from collections import Counter
 
 import pytest
 from plain_tree import plain
-from shelves.mutants import ALL, DELETED, MISSPELT, NAME_MISSPELT, OPERATORS, WRONG, Judge, folder_of, mutants
+from shelves.mutants import (
+    ALL,
+    DELETED,
+    MISSPELT,
+    NAME_MISSPELT,
+    OPERATORS,
+    WRONG,
+    Judge,
+    folder_of,
+    mutants,
+    spoilt_pages,
+)
+
+from generator.manual.wording import gaps
+from generator.shelves.folder import templates_folder
+from generator.shelves.index import SHELVES
+from generator.shelves.languages import Catalogue
+from generator.shelves.shelf import read_below
+from generator.shelves.words import FIRST_LANGUAGE
 
 EVERY = 8
 SMALL = 400  # a shelf with fewer mutants is looked at as a whole
@@ -95,6 +114,26 @@ def said(made, silent):
     """The figures of a shelf: how many mutants, how many of them are noticed, and both by operator."""
     each = ", ".join(f"{made[one]} {one} ({silent[one]} silent)" for one in OPERATORS if made[one])
     return f"{made.total()} mutants, {1 - silent.total() / made.total():.2%} noticed: {each}"
+
+
+def test_whatever_is_spoilt_of_a_page_is_told(tmp_path):
+    """Pages of standing text are no trees: their bytes, their slots and they themselves are spoilt."""
+    sound = read_below(SHELVES, templates_folder())
+    made = list(spoilt_pages())
+    assert len(made) > 50
+    silent = []
+    for number, (name, how, data) in enumerate(made):
+        templates = tmp_path / str(number)
+        pages = templates / "text" / FIRST_LANGUAGE
+        shutil.copytree(templates_folder() / "text" / FIRST_LANGUAGE / "pages", pages / "pages")
+        (pages / name).unlink()
+        if data is not None:
+            (pages / name).write_bytes(data)
+        words = Catalogue(FIRST_LANGUAGE, templates, sound)
+        found = words.findings or gaps(words, sound)
+        if {each.place.file for each in found} != {f"templates/text/{FIRST_LANGUAGE}/{name}"}:
+            silent.append((name, how))
+    assert silent == []
 
 
 def test_every_file_of_every_shelf_has_mutants_of_each_kind():

@@ -1,0 +1,210 @@
+"""Who asks a language for which text, and with what it fills the slots: program, templates, fields and shelves."""
+
+from __future__ import annotations
+
+import functools
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from generator.manual.inventory import KIND_ORDER
+from generator.manual.procedures import slug
+from generator.reading.fields import READERS, Choice, Compound, Field, Text, Texts
+from generator.reading.names import STANDINGS
+from generator.shelves.folder import templates_folder
+from generator.shelves.gear import GEAR, lives_among
+from generator.shelves.lives import LIVES, Kind
+from generator.shelves.rulesets import RULE_SETS
+from generator.shelves.shelf import ReadShelves, on
+from generator.shelves.spaces import HULLS
+from generator.shelves.stations import STATIONS
+from generator.vessel.gear import Stop
+from generator.vessel.lives import Life
+from generator.vessel.particulars import Contact, Particulars
+from generator.vessel.people import Voyage
+from generator.vessel.raft import Raft
+from generator.vessel.vessel import Vessel
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from generator.reading.block import Block
+
+
+class Asked(NamedTuple):
+    """A label, who asks for it and the slots that are filled when it is printed, all of which it must have."""
+
+    label: str
+    asker: str
+    slots: frozenset[str] = frozenset()
+
+
+TYPED = {
+    "months": frozenset[str](),
+    "lives.usual": frozenset[str](),
+    "lives.counted.month": frozenset({"from"}),
+    "lives.counted.months": frozenset({"from", "months"}),
+    "lives.counted.years": frozenset({"from", "years"}),
+    "lives.counted.interval": frozenset[str](),
+}
+"""The texts that are fields of their block, so that they cannot be missing, and their slots."""
+PAGES = {
+    "about": frozenset[str](),
+    "disclaimer": frozenset({"boat"}),
+    "first-words": frozenset({"muster-place", "general-alarm", "abandon-order"}),
+    "first-words-alone": frozenset[str](),
+    "never-rely": frozenset[str](),
+}
+"""The pages of standing text, and the slots that each must have: a test holds them against what templates ask for."""
+_SAID = re.compile(r"""\bsay\(\s*(["'])([a-z0-9.-]+[a-z0-9])\1""")
+_ARGUMENTS = re.compile(r"""(["']).*?\1|(?P<opens>[(\[{])|(?P<closes>[)\]}])|,\s*(?P<name>\w+)\s*=(?!=)""")
+_ANSWERS_OF_A_NAME = ("name",)  # a boat may be called Nothing
+
+
+# What Python asks for, by the first word of the label, with its slots: a test holds it against what Python says.
+_SAID_BY_PYTHON = {
+    "": "not-known yes-word no-word assumed",
+    "thing": (
+        "unnamed grab-bag grab-bag-of-several{number} in-grab-bag{what} lifejackets "
+        "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
+        "release{raft}"
+    ),
+    "row": "one{name} more{before,name} crew{raft,crew}",
+    "mark": (
+        "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} "
+        "first-to-expire{item} nothing-dated checked-aboard{date,who}"
+    ),
+    "disclaimer": "short",
+    "part": (
+        "first-words particulars liferaft liferafts afterwards station-bill emergencies plan "
+        "gear-list distress deferred-defects sources contacts grab-bag through-hulls radio drills "
+        "dates carriage amendments distribution disclaimer about"
+    ),
+    "particulars": "signals",
+    "raft": "title-named{name} not-float-free",
+    "drawing": (
+        "title deck below bow stern port starboard muster-place raft scale not-to-scale "
+        "life-saving fire stops flooding other-gear"
+    ),
+    "distress": "leaving",
+    "calendar": (
+        "of{boat} of-all summary.ends{boat,thing} summary.usual{boat,thing} "
+        "summary.again{boat,thing} kind.ends kind.usual kind.again ahead{days,summary} "
+        "tomorrow{summary} governs{date,stamp} source{source} window{first,last}"
+    ),
+    "book": (
+        "ground.fire ground.lifesaving call-script plan particulars fittings state records "
+        "raft-facts estimates{raft}"
+    ),
+    "site": "page.plan page.gear page.bill page.vessel page.contacts page.deferred page.sources",
+    "estimates": (
+        "release{low,high,low-kpa,high-kpa,fresh} release-water{never,surely} "
+        "taut-water{depth,painter} floats-up{low,high,pull} floats-up-too-weak{low,high,pull} "
+        "floats-up-not-predictable link{low,high,pull,inflated} link-out-of-order{low,high,pull} "
+        "late{low,high} late-not-predictable by-hand{left,painter} carry{where,to,time} "
+        "carry-untimed{where,to} lift{mass,people,team,needed} lift-too-heavy{mass,people,team} "
+        "water{persons,pack,pack-days,bag,bag-days,both-days} food{persons,days} food-none "
+        "stage-1 stage-2{low,high} stage-3 stage-4{painter} stage-5 assumption.sea-water "
+        "assumption.band-of-label assumption.upright assumption.still-water assumption.no-drift "
+        "assumption.swamped assumption.box assumption.link-tolerance assumption.tube-volume "
+        "assumption.boyle assumption.alongside assumption.drill assumption.team-lift "
+        "assumption.first-day assumption.ration assumption.all-aboard "
+        "assumption.never-the-pack-alone"
+    ),
+    "carriage": "state.short state.not-said",
+}
+
+
+def asked_for(asking: ReadShelves) -> Iterator[Asked]:
+    """Each label that is asked for: by program, templates, fields, and the shelves given."""
+    for head, keys in _SAID_BY_PYTHON.items():
+        for key in keys.split():
+            label, _, slots = key.removesuffix("}").partition("{")
+            given = frozenset(slots.split(",")) if slots else frozenset()
+            yield Asked(f"{head}.{label}".lstrip("."), "the program", given)
+    yield from _asked_by_templates(templates_folder())
+    yield from (Asked(label, "a vessel file") for label in _of_fields())
+    yield from (
+        Asked(label, "templates/lives")
+        for label in _of_lives(lives_among(on(GEAR, asking), on(LIVES, asking)))
+    )
+    for table in on(STATIONS, asking):
+        yield from (
+            Asked(f"station.{slug(each.name)}", "a station of cards") for each in table.block.stations
+        )
+    for hull in on(HULLS, asking):
+        yield from (
+            Asked(f"spaces.{space.name}", f"the hull type {hull.stem}") for space in hull.block.spaces
+        )
+    for file in on(RULE_SETS, asking):
+        block = file.block
+        asked = [f"lengths.{block.length_means}", *(f"notes.{note}" for note in block.notes)]
+        for row in block.rows:
+            asked += [f"items.{row.item}", *([f"notes.{row.note}"] if row.note else [])]
+        yield from (Asked(f"rule-sets.{key}", f"the rule set {block.name}") for key in asked)
+
+
+@functools.cache
+def _asked_by_templates(folder: Path) -> tuple[Asked, ...]:
+    return tuple(
+        Asked(match[2], f"templates/{path.relative_to(folder).as_posix()}", _given(text, match.end()))
+        for path in sorted(folder.rglob("*.html"))
+        for text in (path.read_text(encoding="utf-8"),)
+        for match in _SAID.finditer(text)
+    )
+
+
+def _given(template: str, at: int) -> frozenset[str]:
+    """The slots that are filled by what is said from there on, up to the bracket that closes it."""
+    depth, given = 0, set()
+    for match in _ARGUMENTS.finditer(template, at):
+        depth += bool(match["opens"]) - bool(match["closes"])
+        if depth < 0:
+            break
+        if match["name"] and depth == 0:
+            given.add(match["name"].replace("_", "-"))
+    return frozenset(given)
+
+
+def _of_fields() -> Iterator[str]:
+    """What is printed of the fields of a vessel file: the words they offer, and what some of them are called."""
+    for field in _fields(Vessel) | _fields(Voyage):
+        yield from (f"choices.{field.key}.{word}" for word in offered_by(field))
+    yield from (f"particulars.{key}" for key in Particulars.fields)
+    yield from (f"raft.{key}" for key in Raft.fields)
+    yield from (f"contact.{slug(kind)}" for kind in Contact.kind.choices)
+    yield from (f"thing.stop.{what}" for what in Stop.what.choices)
+    yield from (f"gear.kind.{slug(kind)}" for kind in KIND_ORDER)
+    yield from (f"reader.{reader}" for reader in READERS)
+    for standing in STANDINGS:
+        yield f"carriage.standing.{slug(standing)}"
+    yield from (f"standing.{slug(standing)}" for standing in STANDINGS)
+
+
+def offered_by(field: Field[object]) -> tuple[str, ...]:
+    """The words that a field offers and the manual prints in its language."""
+    if isinstance(field, Choice):
+        return field.choices
+    if isinstance(field, Texts):
+        return field.choices or ()
+    if isinstance(field, Text) and field.key not in _ANSWERS_OF_A_NAME:
+        return field.answers
+    return ()
+
+
+def _fields(kind: type[Block]) -> dict[Field[object], None]:
+    """The fields of a block and of all blocks in it; but a life's, whose words are those of the shelf of lives."""
+    found: dict[Field[object], None] = {}
+    for field in kind.fields.values():
+        found[field] = None
+        if isinstance(field, Compound) and field.blocks is not None and field.blocks is not Life:
+            found |= _fields(field.blocks)
+    return found
+
+
+def _of_lives(kinds: Iterable[Kind]) -> Iterator[str]:
+    for line in (line for kind in kinds for line in kind.lines):
+        yield from (f"lives.lines.{line.what}" for _ in (line.what,) if line.what)
+        keys = [*line.marked, *(key for life in line.lives for key in life.since)]
+        yield from (f"lives.dates.{key}" for key in keys)
+        yield from (f"lives.standings.{life.standing}" for life in line.lives)
