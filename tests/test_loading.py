@@ -187,19 +187,19 @@ VALUES = {
         "length:\n  beam",
         "the value is blank: How long is her hull?",
         10,
-        "write length: 12.0 m; write unknown if it is not known yet; remove the key if there is none",
+        "write length, for example length: 12.0 m; write unknown if it is not known yet",
     ),
     "name: Saltmeadow": (
         "name: null",
         "'null' stands where a value belongs: What is her name?",
         9,
-        "write name: Saltmeadow; write unknown if it is not known yet; remove the key if there is none",
+        "write name, for example name: Saltmeadow; write unknown if it is not known yet",
     ),
     "rig: cutter": (
         "rig: '  '",
         "the value is blank: How is she rigged?",
         8,
-        "write rig: cutter; write unknown if it is not known yet; remove the key if there is none",
+        "write rig, for example rig: cutter; write unknown if it is not known yet; remove the key if there is none",
     ),
     "draft: 2.0 m": (
         "draft: 2.0",
@@ -308,7 +308,7 @@ def test_a_missing_key_is_told_at_its_block(boat):
         "'vessel.persons' is missing: How many persons at most are aboard on a passage?",
     )
     assert finding.place.line == 1 + text.splitlines().index("  name: Saltmeadow")
-    assert finding.remedy == "write persons: 6, or persons: unknown"
+    assert finding.remedy == "write persons, for example persons: 6, or persons: unknown"
 
 
 def test_a_missing_block_is_told(boat):
