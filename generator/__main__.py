@@ -33,7 +33,7 @@ def main(argv: list[str] | None = None) -> int:
     from generator.shelves.faults import ShelfFault
 
     try:
-        if given.command in _LEAN_ON_SHELVES:
+        if given.command not in _WITHOUT_SHELVES:
             _examine_shelves(getattr(given, "language", ""))
         code = _COMMANDS[given.command](given)
         sys.stdout.flush()
@@ -41,7 +41,7 @@ def main(argv: list[str] | None = None) -> int:
         print(f"musterbook: {error}", file=sys.stderr)
         return USAGE
     except ShelfFault as error:
-        return _tell_shelves(error.findings)
+        return _tell_shelves(error.findings, given)
     except BrokenPipeError:  # whoever read us has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return SOUND
@@ -58,7 +58,7 @@ def main(argv: list[str] | None = None) -> int:
 
 def _examine_shelves(language: str) -> None:
     """Reads every shelf, and the words of a language, before any work is begun; raises ShelfFault with all that is wrong."""
-    from generator.manual.soundness import faults_of_shelves
+    from generator.manual.soundness import faults_of_shelves, whole_as_installed
     from generator.manual.wording import faults_of
     from generator.shelves.faults import ShelfFault
     from generator.shelves.languages import languages
@@ -66,16 +66,26 @@ def _examine_shelves(language: str) -> None:
     from generator.survey.registry import all_checks
 
     known = language if language in languages() else FIRST_LANGUAGE
-    if found := (*faults_of_shelves(tuple(all_checks())), *faults_of(known)):
+    if found := faults_of_shelves(tuple(all_checks())):
+        raise ShelfFault((*found, *(faults_of(known) if whole_as_installed() else ())))
+    if found := faults_of(known):
         raise ShelfFault(found)
 
 
-def _tell_shelves(findings: tuple[Finding, ...]) -> int:
-    """Lists what is wrong on the program's own shelves; no boat's file is looked at."""
+def _tell_shelves(findings: tuple[Finding, ...], given: Namespace) -> int:
+    """Lists what is wrong on the program's own shelves, on the terminal and in reports; no boat's file is looked at."""
     from generator.survey.reports import count
 
-    print(f"the program's own shelves: {count(findings)}; nothing was begun")
+    print(
+        f"the program's own data files (templates/) are faulty: {count(findings)}; nothing was begun.\n"
+        "Put back the files as installed, or mend them where the findings say."
+    )
     _list(findings)
+    if given.command in ("survey", "publish"):  # the others report no findings
+        try:
+            _report(given, [("templates", list(findings))])
+        except (Misuse, ValueError) as error:
+            print(f"musterbook: {error}", file=sys.stderr)
     return USAGE
 
 
@@ -381,7 +391,7 @@ def _schema(_given: Namespace) -> int:
     return SOUND
 
 
-_LEAN_ON_SHELVES = ("survey", "publish", "due", "why")
+_WITHOUT_SHELVES = ("readiness",)  # it tells of the machine alone
 _COMMANDS: dict[str, Callable[[Namespace], int]] = {
     "survey": _survey,
     "publish": _publish,

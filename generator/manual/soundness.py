@@ -53,6 +53,11 @@ def faults_of_shelves(checks: tuple[str, ...]) -> tuple[Finding, ...]:
     return faults_below(templates_folder(), checks)
 
 
+def whole_as_installed() -> bool:
+    """Whether the shelves as installed could be read whole, so that their words can be compared with what asks for them."""
+    return whole(read_below(SHELVES, templates_folder()))
+
+
 @functools.cache
 def faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
     """The same for another folder of templates."""

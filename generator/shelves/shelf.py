@@ -92,7 +92,7 @@ class Shelf(Generic[B]):
         """That none of the files is there which the pattern must find."""
         one = "*" not in self.pattern
         name = f"{self.root}/{self.pattern if one else self.folder}"
-        message = f"{name} is not there" if one else f"no file of the {self.name} is there"
+        message = f"{name} is not there" if one else f"there is no {Path(self.pattern).suffix} file in {name}"
         return Finding(
             "file.unreadable", Weight.DEFECT, message, Place(name), "put back the file as installed"
         )
@@ -312,6 +312,7 @@ def faults(read_shelves: ReadShelves, known: Names) -> list[Finding]:
             names.setdefault(kind, set()).update(given)
             lost.update(() if sound else (kind,))
     all_whole = whole(read_shelves)
+    lost.update(() if all_whole else known)  # some of these come from shelves too
     for shelf, files, _ in read_shelves:
         between += shelf.agrees(files, names) if all_whole else ()
         for each in files:
