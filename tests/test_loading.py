@@ -207,6 +207,24 @@ VALUES = {
         10,
         "write the unit with it, for example 2.0 m (units: m, cm, mm, ft, in)",
     ),
+    "air-draft: 17.2 m": (
+        "air-draft: 57'5",
+        "'57'5' does not say what follows the feet",
+        14,
+        "write 57' 5\"",
+    ),
+    "held-by: [Senhouse slip, HRU, strap] ": (
+        "held-by: Senhouse slip, HRU, strap ",
+        "several words stand here as one",
+        14,
+        "write held-by: [Senhouse slip, HRU, strap]",
+    ),
+    "how: pull the red knob right out": (
+        "how: pull the red knob, then let go",
+        "'then let go' is no key of stops[engine], and no colon follows it",
+        107,
+        "text that holds a comma goes in quotes; a key is followed by a colon: what,",
+    ),
     "beam: 3.8 m": (
         "beam: [3.8 m]",
         "a list or block stands where a length belongs",

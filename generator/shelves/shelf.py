@@ -37,13 +37,14 @@ class File(Generic[B]):
     """One file of a shelf: its stem, its path below templates/ and what stands in it.
 
     `whole` is false where a name that others may refer to can be lost, for something could not be read; `told` are the keys
-    of which something was said already, "*" if of any.
+    of which something was said already, "*" if of any, `unread` lines and columns of what could not be read.
     """
 
     path: str
     block: B
     whole: bool = True
     told: frozenset[str] = frozenset()
+    unread: frozenset[tuple[int, int]] = frozenset()
 
     @property
     def stem(self) -> str:
@@ -109,10 +110,10 @@ class Shelf(Generic[B]):
         """The same for one file whose tree was read; `sound` if nothing was wrong with its form."""
         loader = ShelfLoader()
         block = loader.block(self.kind, tree, "")
-        whole = sound and loader.harmless == len(loader.findings)
+        whole = sound and not loader.lost
         told = frozenset({*loader.told, *_keys_of(loader.findings), *(() if sound else ("*",))})
         found = miscounted(block, block.tally, told) if isinstance(block, Tallied) else ()
-        return File(name, block, whole, told), (*loader.findings, *found)
+        return File(name, block, whole, told, frozenset(loader.unread)), (*loader.findings, *found)
 
     def files(self) -> tuple[File[B], ...]:
         """The files of the shelf as installed; raises ShelfFault."""
@@ -149,26 +150,43 @@ class ShelfLoader(Loader):
 
     def __init__(self) -> None:
         super().__init__()
-        self.harmless = 0
+        self.lost = 0  # what others may refer to
         self.told: set[str] = set()
+        self.unread: set[tuple[int, int]] = set()
+
+    def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:
+        """The same; what stands there is lost."""
+        super().bad(node, path, message, remedy, check)
+        self.unread.add((node.line + 1, node.column + 1))
+        self.lost += 1
 
     def misread(self, error: Misread, field: Field[Any], node: Node, path: str, key: str) -> None:
         """The same; a value that is no name of anything is no loss to others."""
         super().misread(error, field, node, path, key)
-        self.harmless += isinstance(field, _NAMES_NOTHING)
+        self.lost -= _names_nothing(field)
 
     def special_word(self, field: Field[Any], node: Node, path: str, key: str) -> Any:
         """The same."""
-        self.harmless += isinstance(field, _NAMES_NOTHING)
+        self.lost -= _names_nothing(field)
         return super().special_word(field, node, path, key)
+
+    def _missing(self, field: Field[Any], node: Node, path: str) -> None:
+        super()._missing(field, node, path)
+        self.lost += not _names_nothing(field)
 
     def _unknown_key(self, kind: type[Block], node: Tree, key: str, path: str) -> None:
         super()._unknown_key(kind, node, key, path)
         near = meant(key, kind.fields)
+        self.lost += not (near and _names_nothing(kind.fields[near]))
         self.told.update([near] if near else kind.fields)
 
 
-_NAMES_NOTHING = (Choice, YesNo, Count, Dated, Figure, Measured, AnyMeasure, Reference)
+def _names_nothing(field: Field[Any]) -> bool:
+    """Whether no other can refer to what stands there."""
+    return isinstance(field.of if isinstance(field, Texts) else field, _NO_NAMES)
+
+
+_NO_NAMES = (Choice, YesNo, Count, Dated, Figure, Measured, AnyMeasure, Reference)
 
 
 def _keys_of(findings: Iterable[Finding]) -> Iterator[str]:
@@ -261,13 +279,13 @@ def _strays(shelves: Sequence[Shelf[Any]], folder: Path) -> dict[str, list[Findi
             if path.name == "README.md" or path.name.startswith(".") or path.name.endswith(_NO_STRAYS):
                 continue
             of_shelves.add(path)
-            kind = Path(shelf.pattern).suffix
+            endings = sorted({Path(each.pattern).suffix for each in shelves if each.folder == shelf.folder})
             strays.setdefault(shelf.name, []).append(
                 Finding(
                     "file.unreadable",
                     Weight.DEFECT,
-                    f"this is no file of this shelf; its files end in {kind}"
-                    if path.suffix != kind
+                    f"this is no file of this shelf; its files end in {' or '.join(endings)}"
+                    if path.suffix not in endings
                     else "this is no file of this shelf",
                     Place(f"{shelf.root}/{path.relative_to(folder).as_posix()}"),
                     "rename it, or take it away",
@@ -302,7 +320,12 @@ def faults(read_shelves: ReadShelves, known: Names) -> list[Finding]:
     """
     names: dict[str, set[str]] = {kind: set(given) for kind, given in known.items()}
     findings: list[Finding] = [each for _, _, found in read_shelves for each in found]
-    told = {(each.place.file, each.place.line, each.place.column) for each in findings}
+    unread = {
+        (f"{shelf.root}/{each.path}", *at)
+        for shelf, files, _ in read_shelves
+        for each in files
+        for at in each.unread
+    }
     lost: set[str] = set()
     between: list[Finding] = []
     for shelf, files, found in read_shelves:
@@ -312,15 +335,18 @@ def faults(read_shelves: ReadShelves, known: Names) -> list[Finding]:
             names.setdefault(kind, set()).update(given)
             lost.update(() if sound else (kind,))
     all_whole = whole(read_shelves)
-    lost.update(() if all_whole else known)  # some of these come from shelves too
+    lost.update(() if all_whole else {*known} - _NOT_FROM_SHELVES)
     for shelf, files, _ in read_shelves:
         between += shelf.agrees(files, names) if all_whole else ()
         for each in files:
             between += unresolved(each.block, names, lost)
     findings += (
-        each for each in between if (each.place.file, each.place.line, each.place.column) not in told
+        each for each in between if (each.place.file, each.place.line, each.place.column) not in unread
     )
     return in_order(findings)
+
+
+_NOT_FROM_SHELVES = {"check", "ability"}  # the other names of the program come from shelves in part
 
 
 def twice(blocks: Iterable[tuple[str, Block, str]]) -> Iterator[Finding]:
