@@ -223,7 +223,7 @@ VALUES = {
         "how: pull the red knob, then let go",
         "'then let go' is no key of stops[engine], and no colon follows it",
         107,
-        "text that holds a comma goes in quotes; a key is followed by a colon: what,",
+        "text that holds a comma goes in quotes; a key is followed by a colon: where, what, how",
     ),
     "beam: 3.8 m": (
         "beam: [3.8 m]",
