@@ -22,7 +22,7 @@ ELSE = {
         "manual/inventory",
         "vessel/gear",
     ],
-    ("fire", "the ground on which a page is printed"): ["shelves/procedures"],
+    ("fire", "the ground on which a page is printed"): ["shelves/procedure_files"],
     ("flooding", "a kind of gear"): [
         "manual/drawing/symbols",
         "manual/inventory",
@@ -35,7 +35,7 @@ ELSE = {
         "manual/deadlines/things",
         "manual/facts",
         "manual/known_keys",
-        "shelves/lives",
+        "shelves/life_rows",
         "vessel/gear",
     ],
     ("command", "an ability of a person"): ["checks/people", "vessel/people"],

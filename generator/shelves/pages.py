@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.reading.findings import Finding, Place, Weight
+from generator.reading.nodes import OF_A_SHELF
 from generator.reading.tree import read_prose
 from generator.shelves.words import BRACE, SLOT
 
@@ -64,7 +65,7 @@ def pages_in(folder: Path, shown: str) -> tuple[dict[str, Page], tuple[Finding, 
         if path.name.startswith("."):
             continue
         name = f"{FOLDER}/{path.name}"
-        text, found = read_prose(path, f"{shown}/{name}")
+        text, found = read_prose(path, f"{shown}/{name}", OF_A_SHELF)
         findings += found
         if text is not None:
             pages[name] = Page(f"{shown}/{name}", text)
