@@ -33,15 +33,16 @@ def main(argv: list[str] | None = None) -> int:
     from generator.shelves.faults import ShelfFault
 
     try:
-        if given.command in _LEAN_ON_SHELVES:
-            _examine_shelves(getattr(given, "language", ""))
-        code = _COMMANDS[given.command](given)
+        try:
+            if given.command != "readiness":  # it tells of the machine alone
+                _examine_shelves(getattr(given, "language", ""))
+            code = _COMMANDS[given.command](given)
+        except ShelfFault as error:
+            code = _tell_shelves(error.findings, given)
         sys.stdout.flush()
     except Misuse as error:
         print(f"musterbook: {error}", file=sys.stderr)
         return USAGE
-    except ShelfFault as error:
-        return _tell_shelves(error.findings)
     except BrokenPipeError:  # whoever read us has seen enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return SOUND
@@ -58,24 +59,25 @@ def main(argv: list[str] | None = None) -> int:
 
 def _examine_shelves(language: str) -> None:
     """Reads every shelf, and the words of a language, before any work is begun; raises ShelfFault with all that is wrong."""
-    from generator.manual.soundness import faults_of_shelves
+    from generator.manual.soundness import faults_of_shelves, whole_as_installed
     from generator.manual.wording import faults_of
     from generator.shelves.faults import ShelfFault
     from generator.shelves.languages import languages
     from generator.shelves.words import FIRST_LANGUAGE
     from generator.survey.registry import all_checks
 
-    known = language if language in languages() else FIRST_LANGUAGE
-    if found := (*faults_of_shelves(tuple(all_checks())), *faults_of(known)):
+    checks, known = tuple(all_checks()), language if language in languages() else FIRST_LANGUAGE
+    if found := (*faults_of_shelves(checks), *(faults_of(known) if whole_as_installed() else ())):
         raise ShelfFault(found)
 
 
-def _tell_shelves(findings: tuple[Finding, ...]) -> int:
-    """Lists what is wrong on the program's own shelves; no boat's file is looked at."""
-    from generator.survey.reports import count
+def _tell_shelves(findings: tuple[Finding, ...], given: Namespace) -> int:
+    """Lists what is wrong on the program's own shelves, on the terminal and in reports; no boat's file is looked at."""
+    from generator.survey.reports import of_shelves
 
-    print(f"the program's own shelves: {count(findings)}; nothing was begun")
-    _list(findings)
+    print(of_shelves(findings, _colour()))
+    if given.command in ("survey", "publish"):  # the reports of others hold no findings
+        _report(given, [("templates", list(findings))])
     return USAGE
 
 
@@ -164,6 +166,8 @@ def _report(given: Namespace, vessels: list[tuple[str, list[Finding]]]) -> None:
             Path(name).write_text(for_file(name, vessels, all_checks()), encoding="utf-8", newline="\n")
         except OSError as error:
             raise Misuse(f"--report {name}: {error.strerror}") from None
+        except ValueError as error:
+            raise Misuse(str(error)) from None
 
 
 def _survey(given: Namespace) -> int:
@@ -381,7 +385,6 @@ def _schema(_given: Namespace) -> int:
     return SOUND
 
 
-_LEAN_ON_SHELVES = ("survey", "publish", "due", "why")
 _COMMANDS: dict[str, Callable[[Namespace], int]] = {
     "survey": _survey,
     "publish": _publish,

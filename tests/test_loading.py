@@ -187,25 +187,43 @@ VALUES = {
         "length:\n  beam",
         "the value is blank: How long is her hull?",
         10,
-        "write length: 12.0 m; write unknown if it is not known yet; remove the key if there is none",
+        "write length, for example length: 12.0 m; write unknown if it is not known yet",
     ),
     "name: Saltmeadow": (
         "name: null",
         "'null' stands where a value belongs: What is her name?",
         9,
-        "write name: Saltmeadow; write unknown if it is not known yet; remove the key if there is none",
+        "write name, for example name: Saltmeadow; write unknown if it is not known yet",
     ),
     "rig: cutter": (
         "rig: '  '",
         "the value is blank: How is she rigged?",
         8,
-        "write rig: cutter; write unknown if it is not known yet; remove the key if there is none",
+        "write rig, for example rig: cutter; write unknown if it is not known yet; remove the key if there is none",
     ),
     "draft: 2.0 m": (
         "draft: 2.0",
         "'2.0' has no unit",
         10,
         "write the unit with it, for example 2.0 m (units: m, cm, mm, ft, in)",
+    ),
+    "air-draft: 17.2 m": (
+        "air-draft: 57'5",
+        "'57'5' does not say what follows the feet",
+        14,
+        "write 57' 5\"",
+    ),
+    "held-by: [Senhouse slip, HRU, strap] ": (
+        "held-by: Senhouse slip, HRU, strap ",
+        "several words stand here as one",
+        14,
+        "write held-by: [Senhouse slip, HRU, strap]",
+    ),
+    "how: pull the red knob right out": (
+        "how: pull the red knob, then let go",
+        "'then let go' is no key of stops[engine], and no colon follows it",
+        107,
+        "text that holds a comma goes in quotes; a key is followed by a colon: where, what, how",
     ),
     "beam: 3.8 m": (
         "beam: [3.8 m]",
@@ -308,7 +326,7 @@ def test_a_missing_key_is_told_at_its_block(boat):
         "'vessel.persons' is missing: How many persons at most are aboard on a passage?",
     )
     assert finding.place.line == 1 + text.splitlines().index("  name: Saltmeadow")
-    assert finding.remedy == "write persons: 6, or persons: unknown"
+    assert finding.remedy == "write persons, for example persons: 6, or persons: unknown"
 
 
 def test_a_missing_block_is_told(boat):

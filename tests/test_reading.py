@@ -136,6 +136,8 @@ FORMS = {
     "open bracket at the end": ("a: 1\nb: {", ["2:5 the file ends before its last bracket or value is finished"]),
     "open bracket": ("a: [b, c\nd: e\n", ["1:4 a bracket is opened here and not closed before the next key"]),
     "open brace": ("a: {b: c\nd: e\n", ["1:4 a bracket is opened here and not closed before the next key"]),
+    "second colon in braces": ("a: {b: c: d}\n", ["1:9 there is a second ': ' in this entry"]),
+    "open quote in braces": ('a: {b: "c, d: "e"}\n', ["1:16 text follows a closing quote"]),
     "curly quotes": ("a: “b: c”\n", ["1:4 curly quotes stand where straight ones belong"]),
     "no colon": ("a: 1\nlength 12 m\nb: 2\n", ["2:1 this line, or the one below it, has no ': ' after its key"]),
     "no blank after the colon": ("a: 1\nlength:12 m\nb: 3\n", ["2:1 this line, or the one below it, has no ': ' after its key"]),
@@ -190,6 +192,8 @@ def test_a_tab_after_a_colon_is_no_traceback(parser):
 REMEDIES = {
     "bare ? as a value": "write the word unknown for what is not known yet",
     "second colon": 'put text that holds ": " in quotes: name: "Anna: the second"',
+    "second colon in braces": 'put text that holds ": " in quotes: name: "Anna: the second"',
+    "open quote in braces": "close the quote that is left open before it; text that holds ' goes in double quotes",
     "tab": "indent with spaces; set the editor to write spaces for the Tab key",
     "curly quotes": 'type straight quotes: "text"',
     "no colon": "write 'key: value' with a space after the colon",

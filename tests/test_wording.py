@@ -269,7 +269,7 @@ def test_three_labels_make_no_language(swedish, command, capsys, tmp_path, monke
     monkeypatch.chdir(tmp_path)
     assert main([command[0], str(boat), "--language", "sv", *command[1:]]) == 2
     said = capsys.readouterr()
-    assert said.out.startswith("the program's own shelves: ")
+    assert said.out.startswith("the program's own data files (templates/) are faulty: ")
     assert not (tmp_path / "out").exists()
     first = catalogue("en")
     texts = first.sheets["labels.yaml"].block.texts

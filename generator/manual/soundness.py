@@ -20,7 +20,7 @@ from generator.shelves.procedure_files import together
 from generator.shelves.procedures import PROCEDURES
 from generator.shelves.quantities import When
 from generator.shelves.rulesets import RULE_SETS
-from generator.shelves.shelf import faults, on, read_below
+from generator.shelves.shelf import faults, on, read_below, whole
 from generator.shelves.stations import STATIONS
 from generator.shelves.stowages import HOLDS, STOWAGES
 from generator.shelves.words import FIRST_LANGUAGE, slots
@@ -56,6 +56,11 @@ def faults_of_shelves(checks: tuple[str, ...]) -> tuple[Finding, ...]:
     return faults_below(templates_folder(), checks)
 
 
+def whole_as_installed() -> bool:
+    """Whether the shelves as installed could be read whole, so that their words can be compared with what asks for them."""
+    return whole(read_below(SHELVES, templates_folder()))
+
+
 @functools.cache
 def faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
     """The same for another folder of templates."""
@@ -64,10 +69,13 @@ def faults_below(folder: Path, checks: tuple[str, ...]) -> tuple[Finding, ...]:
 
 def faults_among(shelves: ReadShelves, checks: tuple[str, ...]) -> list[Finding]:
     """The same for shelves that were read already, all there are."""
+    found = faults(shelves, {**known(), "check": checks})
+    if not whole(shelves):
+        return found
     files = on(PROCEDURES, shelves)
     return in_order(
         [
-            *faults(shelves, {**known(), "check": checks}),
+            *found,
             *_for_whom(files, shelves),
             *_steps_of_rows(files, shelves),
             *_unworded(files, shelves),

@@ -143,6 +143,16 @@ def explain(complaint: Complaint, text: str, source: Source) -> Finding:  # noqa
                 "close every bracket, and write the value",
             )
         )
+    if "flow" in context and letter == ":" and re.search(r":\s", re.split(r"[\[{,]", before)[-1]):
+        return told(
+            "there is a second ': ' in this entry",
+            'put text that holds ": " in quotes: name: "Anna: the second"',
+        )
+    if "flow" in context and before.rstrip().endswith(("'", '"')) and letter not in ("", ",", "]", "}"):
+        return told(
+            "text follows a closing quote",
+            "close the quote that is left open before it; text that holds ' goes in double quotes",
+        )
     if "flow" in context:
         return told(
             "a bracket is opened here and not closed before the next key",

@@ -19,6 +19,7 @@ NEEDED = "needed"  # unknown stops publishing: a step or an essential check need
 ESTIMATE = "estimate"  # unknown withholds an estimate
 OPEN = "open"  # unknown is printed as such, nothing hangs on it
 READERS = ("guest", "crew", "shore")
+IF_OPEN, IF_NONE = "write unknown if it is not known yet", "remove the key if there is none"
 
 G_co = TypeVar("G_co", covariant=True)
 T = TypeVar("T")
@@ -29,11 +30,16 @@ Schema = dict[str, Any]  # a part of a JSON Schema
 
 
 class Misread(Exception):
-    """The text is not what the field holds; `remedy` says what to write, `on_shelf` where nothing may be left open."""
+    """The text is not what the field holds; `ways` say what to write, one after the other."""
 
-    def __init__(self, message: str, remedy: str, on_shelf: str = ""):
+    def __init__(self, message: str, *ways: str):
         super().__init__(message)
-        self.message, self.remedy, self.on_shelf = message, remedy, on_shelf or remedy
+        self.message, self.ways = message, ways
+
+    @property
+    def remedy(self) -> str:
+        """All the ways."""
+        return "; ".join(self.ways)
 
 
 class Options(TypedDict, total=False):
@@ -119,22 +125,14 @@ class Text(Single[str]):
         """The words; refuses curly quotes put where straight ones belong, and words that are no answer to the question."""
         refuse_curly(text)
         if len(text) < 12 and text.lower() in NO_ANSWER:
-            raise Misread(
-                f"'{text}' is no answer",
-                "write it in words; write unknown if it is not known yet; remove the key if there is none",
-                "write it in words; remove the key if there is none",
-            )
+            raise Misread(f"'{text}' is no answer", "write it in words", IF_OPEN, IF_NONE)
         if len(text) < 8 and (word := text.lower()) in NO_WORDS and word not in self.answers:
             raise self._no_words(text, word)
         return text
 
     def _no_words(self, text: str, word: str) -> Misread:
         if word in ("none", "nothing") and not self.required:
-            return Misread(
-                f"'{text}' would be printed as the answer to: {self.question}",
-                "remove the key if there is none; write unknown if it is not known yet",
-                "remove the key if there is none",
-            )
+            return Misread(f"'{text}' would be printed as the answer to: {self.question}", IF_NONE, IF_OPEN)
         shown = f", for example {self.example}" if self.example != Field.usual else ""
         return Misread(f"'{text}' does not answer: {self.question}", f"write it in words{shown}")
 
@@ -273,9 +271,8 @@ class Digits(Single[str]):
         """The digits or letters without spaces and hyphens, in capitals."""
         plain = re.sub(r"[\s-]", "", text).upper()
         if not self._pattern.fullmatch(plain) or plain in ("NONE", "NIL", "TBD", "TODO", "XXX"):
-            raise Misread(
-                f"'{shortened(text)}' is not {self.kind}", f"write {self.kind}, for example {self.example}"
-            )
+            shown = f", for example {self.example}" if self.example != self.kind else ""
+            raise Misread(f"'{shortened(text)}' is not {self.kind}", f"write {self.kind}{shown}")
         return plain
 
     def schema(self) -> Schema:

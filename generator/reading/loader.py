@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Any, TypeVar
 
 from generator.reading.block import Block
-from generator.reading.fields import Field, Many, Misread, Named, One, Single, Texts
+from generator.reading.fields import IF_NONE, IF_OPEN, Field, Many, Misread, Named, One, Single, Texts
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.nearest import nearest, shortened
-from generator.reading.nodes import Listing, Mapping, Node, Refused, Scalar, place_of
-from generator.reading.remedies import sample, some, wanted
+from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, place_of
+from generator.reading.remedies import answer, removed, sample, some, wanted
 from generator.reading.values import UNKNOWN, Keyed
 
 B = TypeVar("B", bound=Block)
@@ -93,12 +93,12 @@ class Loader:
         """What stands for no value: a blank, or one of the words of `special`."""
         text, full = _text(node).strip().lower(), f"{path}.{key}".lstrip(".")
         what = f"'{text}' stands where a value belongs" if text else "the value is blank"
-        instead = f"; write {self.open_answer} if it is not known yet" if self.open_answer else ""
+        ways = (f"write {answer(field)}", *([IF_OPEN] if self.open_answer else []), *removed(field))
         self.bad(
             node,
             full,
             f"{what}: {field.question}",
-            f"write {sample(field)}{instead}; remove the key if there is none",
+            "; ".join(ways),
             "file.blank-value",
         )
         return UNKNOWN
@@ -113,9 +113,10 @@ class Loader:
 
     def misread(self, error: Misread, field: Field[Any], node: Node, path: str, key: str) -> None:
         """Tells of a value that its field cannot read."""
-        del field  # a boat's loader asks it whether the value may be quoted
-        remedy = error.remedy if self.open_answer else error.on_shelf
-        self.bad(node, f"{path}.{key}".lstrip("."), error.message, remedy)
+        moot = ((IF_OPEN,) if not self.open_answer else ()) + ((IF_NONE,) if field.required else ())
+        message = error.message.replace(OF_A_VESSEL.called, self.whole)
+        remedy = "; ".join(way for way in error.ways if way not in moot)
+        self.bad(node, f"{path}.{key}".lstrip("."), message, remedy)
 
     def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:
         """A defect at a node."""
@@ -257,6 +258,10 @@ class Loader:
         if isinstance(node, Listing) and not node.items:
             self._empty(field, node, path)
         items = node.items if isinstance(node, Listing) else [node]
+        if isinstance(node, Scalar) and "," in node.text and (parts := _parts(field.of, node.text)):
+            written = f"{field.key}: [{', '.join(parts)}]"
+            self.bad(node, path, "several words stand here as one", f"write {written}")
+            return tuple(parts)
         return tuple(value for item in items if (value := self._word(field, item, path)))
 
     def _word(self, field: Texts, node: Node, path: str) -> str | None:
@@ -292,6 +297,15 @@ class Loader:
 
     def _unknown_key(self, kind: type[Block], node: Mapping, key: str, path: str) -> None:
         self.unknown_keys += 1
+        if _broken_text(node, key):
+            self.bad(
+                node.keys[key],
+                f"{path}.{key}".lstrip("."),
+                f"'{shortened(key)}' is no key of {path or self.whole}, and no colon follows it",
+                f"text that holds a comma goes in quotes; a key is followed by a colon: {some(kind.fields)}",
+                "file.unknown-key",
+            )
+            return
         self.findings.append(
             Finding(
                 "file.unknown-key",
@@ -303,6 +317,27 @@ class Loader:
                 else "see the first findings for what it takes",
             )
         )
+
+
+def _parts(of: Single[Any], text: str) -> list[str]:
+    """The words between the commas of a text that is none of those a choice takes, if each of them is one."""
+    parts = [part.strip() for part in text.split(",")]
+    if not of.choices or text.strip() in of.choices:
+        return []
+    try:
+        return [str(of.read(part)) for part in parts]
+    except Misread:
+        return []
+
+
+def _broken_text(node: Mapping, key: str) -> bool:
+    """Whether a key in { } is none at all, but what follows the comma of a text: no colon stands between it and its blank."""
+    at, value = node.keys[key], node.entries[key]
+    return isinstance(value, Scalar) and (value.text, value.line, value.column) == (
+        "",
+        at.line,
+        at.column + len(key),
+    )
 
 
 def _text(node: Node) -> str:

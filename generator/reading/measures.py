@@ -132,6 +132,9 @@ class Measure(Measured[Quantity]):
             return Misread(
                 f"'{shown}' has no unit", f"write the unit with it, for example {shown} {first} {units}"
             )
+        feet = re.fullmatch(rf"{_NUMBER}\s*['′’]\s*{_NUMBER}", text) if self.dimension == "length" else None
+        if feet:
+            return Misread(f"'{shown}' does not say what follows the feet", f"write {feet[1]}' {feet[2]}\"")
         comma = re.fullmatch(r"([0-9]+),([0-9]+)(.*)", shown)
         if comma and len(comma[2]) == 3:
             return Misread(

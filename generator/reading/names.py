@@ -108,13 +108,19 @@ Known = Mapping[str, Collection[str]]
 """The names there are, by the kind that references name."""
 
 
-def unresolved(block: Block, known: Known) -> Iterator[Finding]:
-    """A finding for each name in a block, and in the blocks within, that nothing is called by."""
+def unresolved(block: Block, known: Known, lost: Collection[str] = ()) -> Iterator[Finding]:
+    """A finding for each name in a block, and in the blocks within, that nothing is called by.
+
+    Nothing is said of kinds of which names may be `lost`.
+    """
     for each in block.inner():
         for field in _referring(type(each)):
             for reference, said, place in _referred(each, field):
-                names = [known.get(kind, ()) for kind in reference.to.split(" or ")]
-                if not any(reference.bare(said) in those for those in names):
+                kinds = reference.to.split(" or ")
+                names = [known.get(kind, ()) for kind in kinds]
+                if not any(kind in lost for kind in kinds) and not any(
+                    reference.bare(said) in those for those in names
+                ):
                     yield Finding(
                         "file.bad-value",
                         Weight.DEFECT,

@@ -42,6 +42,8 @@ def nearest(text: str, words: Iterable[str]) -> str:
         return f"write {first}?" + (f" (or one of: {', '.join(others)})" if others else "")
     word = meant(text, words)
     listed = ", ".join(words)
+    if not words:
+        return "there is nothing of this kind to name: write that first, or remove this"
     if not word:
         return f"write one of: {listed}"
     return f"write {word}? (or one of: {listed})" if len(words) > 8 else f"write {word}? (it takes: {listed})"

@@ -2,17 +2,59 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from generator.reading.findings import Place
 
 
+@dataclass(frozen=True)
+class Sort:
+    """A sort of file: what findings call it, and what they advise where its form is wrong."""
+
+    called: str
+    empty: str
+    keyless: str
+    first_key: str
+    one: str
+    too_large: str
+    too_long: str
+    too_deep: str
+    instead_of_alias: str
+
+
+OF_A_VESSEL = Sort(
+    called="a vessel file",
+    empty="start one with: musterbook commission NAME",
+    keyless="a starter file comes from: musterbook commission NAME",
+    first_key="a key such as 'format:'",
+    one="one file describes one vessel: remove the line '---'",
+    too_large="keep only the description of one vessel in it; photos are named, not pasted",
+    too_long="keep only the description of one vessel in it",
+    too_deep="a vessel file is at most six deep; check brackets and indentation",
+    instead_of_alias="write the value out, or put what sister ships share into a class file and name it in 'based-on'",
+)
+OF_A_SHELF = Sort(
+    called="a file of this shelf",
+    empty="put back the file as installed, or write its keys",
+    keyless="the schema beside the file says which",
+    first_key="a key",
+    one="everything stands in one document: remove the line '---'",
+    too_large="put back the file as installed, or take out what does not belong in it",
+    too_long="put back the file as installed, or take out what does not belong in it",
+    too_deep="check brackets and indentation",
+    instead_of_alias="write the value out",
+)
+
+
 class Source:
-    """One file: its name as the user gave it, and whether what it holds may be quoted."""
+    """One file: its name as the user gave it, whether what it holds may be quoted, and its sort."""
 
-    __slots__ = ("file", "private")
+    __slots__ = ("file", "private", "sort")
 
-    def __init__(self, file: str, private: bool = False):
+    def __init__(self, file: str, private: bool = False, sort: Sort = OF_A_VESSEL):
         self.file = file
         self.private = private
+        self.sort = sort
 
 
 class Scalar:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from generator.reading.fields import Compound, Field, Texts
+from generator.reading.fields import IF_NONE, IF_OPEN, Compound, Field, Texts
 
 
 def some(fields: Mapping[str, Field[Any]]) -> str:
@@ -17,7 +17,7 @@ def some(fields: Mapping[str, Field[Any]]) -> str:
 def private_remedy(field: Field[Any]) -> str:
     """What to write where the value itself must not be quoted."""
     if field.kind == "text":
-        return "write it in words; write unknown if it is not known yet; remove the key if there is none"
+        return "; ".join(("write it in words", IF_OPEN, *removed(field)))
     return (
         f"write {field.kind}"
         if field.example in ("private", field.kind)
@@ -36,11 +36,22 @@ def like(field: Field[Any]) -> str:
     )
 
 
+def removed(field: Field[Any]) -> tuple[str, ...]:
+    """What to do where there is none of it; nothing where the key must stand."""
+    return () if field.required else (IF_NONE,)
+
+
 def wanted(field: Field[Any]) -> str:
     """How a missing key is written; of several answers all are shown, for the first would be copied."""
     if field.choices and not isinstance(field, Texts):
         return f"{field.key}: and one of {', '.join(field.choices)}"
-    return sample(field)
+    return answer(field)
+
+
+def answer(field: Field[Any]) -> str:
+    """A key with an answer, marked as an example where it could be taken for the boat's own."""
+    telling = not isinstance(field, Compound) and field.example not in (field.kind, field.usual)
+    return f"{field.key}, for example {sample(field)}" if telling else sample(field)
 
 
 def sample(field: Field[Any]) -> str:

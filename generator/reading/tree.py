@@ -21,7 +21,18 @@ from yaml.events import (
 from generator.reading.complaints import BACKSLASH, BREAK, NO_KEY, Complaint, bare_mark, explain, refuse, rows
 from generator.reading.findings import Finding, Weight
 from generator.reading.nearest import shortened
-from generator.reading.nodes import Listing, Mapping, Node, Refused, Scalar, Source, place_of
+from generator.reading.nodes import (
+    OF_A_SHELF,
+    OF_A_VESSEL,
+    Listing,
+    Mapping,
+    Node,
+    Refused,
+    Scalar,
+    Sort,
+    Source,
+    place_of,
+)
 
 SIZE_LIMIT_BYTES = 1_000_000
 DEPTH_LIMIT = 24
@@ -53,8 +64,8 @@ def decode(data: bytes, source: Source) -> str:
                 source,
                 0,
                 0,
-                f"the file is larger than {SIZE_LIMIT_BYTES // 1000:,} kB, the most a vessel file may have",
-                "keep only the description of one vessel in it; photos are named, not pasted",
+                f"the file is larger than {SIZE_LIMIT_BYTES // 1000:,} kB, the most {source.sort.called} may have",
+                source.sort.too_large,
             )
         )
     encoding = "utf-16" if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) else "utf-8-sig"
@@ -141,16 +152,18 @@ def _line_and_column(text: str, at: int) -> tuple[int, int]:
     return len(rows) - 1, len(rows[-1])
 
 
-def read_file(path: Path, name: str, private: bool = False) -> tuple[Mapping | None, list[Finding]]:
+def read_file(
+    path: Path, name: str, private: bool = False, sort: Sort = OF_A_VESSEL
+) -> tuple[Mapping | None, list[Finding]]:
     """The tree of the file at `path`, called `name` in findings."""
-    source = Source(name, private)
+    source = Source(name, private, sort)
     text, findings = _text_of(path, source)
     return (None, findings) if text is None else read(text, source)
 
 
 def read_prose(path: Path, name: str) -> tuple[str | None, list[Finding]]:
     """The text of a file that is no YAML, and what is wrong with its letters; None where it is no text."""
-    source = Source(name)
+    source = Source(name, sort=OF_A_SHELF)
     text, findings = _text_of(path, source)
     if text is not None and (not text.replace("\n", "").isprintable() or "\ufffd" in text):
         text = _without_unseen(text, source, findings)
@@ -210,7 +223,7 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
                         mark.line,
                         mark.column,
                         f"the file holds more than {EVENT_LIMIT:,} keys and values up to here",
-                        "keep only the description of one vessel in it",
+                        source.sort.too_long,
                     )
                 )
         elif isinstance(event, CollectionStartEvent):
@@ -223,7 +236,7 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
                         mark.line,
                         mark.column,
                         f"lists and keys lie more than {DEPTH_LIMIT} deep here",
-                        "a vessel file is at most six deep; check brackets and indentation",
+                        source.sort.too_deep,
                     )
                 )
             kind = Mapping if isinstance(event, MappingStartEvent) else Listing
@@ -241,7 +254,7 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
                     mark.line,
                     mark.column,
                     "a second document starts here ('---')",
-                    "one file describes one vessel: remove the line '---'",
+                    source.sort.one,
                 )
             )
         else:
@@ -262,17 +275,15 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
             stack.append((top, pending))
             top, pending = node, None
     if root is None or (type(root) is Scalar and not root.text.strip()):
-        raise Unreadable(
-            refuse(source, 0, 0, "the file is empty", "start one with: musterbook commission NAME")
-        )
+        raise Unreadable(refuse(source, 0, 0, "the file is empty", source.sort.empty))
     if not isinstance(root, Mapping):
         raise Unreadable(
             refuse(
                 source,
                 root.line,
                 root.column,
-                "the file does not start with a key such as 'format:'",
-                "write keys and values, with a blank after each colon; a starter file comes from: musterbook commission NAME",
+                f"the file does not start with {source.sort.first_key}",
+                f"write keys and values, with a blank after each colon; {source.sort.keyless}",
             )
         )
     return root
@@ -323,13 +334,10 @@ def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str
 
 def _refused_form(event: NodeEvent, source: Source, findings: list[Finding]) -> None:
     if isinstance(event, AliasEvent) or event.anchor is not None:
-        what = "anchors and aliases ('&', '*') are not used in a vessel file"
-        remedy = (
-            "write the value out, or put what sister ships share into a class file and name it in 'based-on'; "
-            "text that starts with & or * goes in quotes"
-        )
+        what = f"anchors and aliases ('&', '*') are not used in {source.sort.called}"
+        remedy = f"{source.sort.instead_of_alias}; text that starts with & or * goes in quotes"
     else:
-        what = "tags ('!') are not used in a vessel file"
+        what = f"tags ('!') are not used in {source.sort.called}"
         remedy = "remove the word with '!'; text that starts with ! goes in quotes"
     mark = event.start_mark
     assert mark is not None, "the parser says where each event starts"

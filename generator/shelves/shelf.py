@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -11,12 +12,14 @@ from pathlib import Path
 from typing import Any, Generic, TypeVar
 
 from generator.reading.block import Block
-from generator.reading.fields import Count, Many, Named, Schema, Texts
-from generator.reading.findings import Finding, Weight, in_order
+from generator.reading.fields import Choice, Count, Dated, Field, Many, Misread, Named, Schema, Texts, YesNo
+from generator.reading.findings import Finding, Place, Weight, in_order
 from generator.reading.loader import Loader
-from generator.reading.names import Known, unresolved
+from generator.reading.measures import AnyMeasure, Measured
+from generator.reading.names import Figure, Known, Reference, unresolved
+from generator.reading.nearest import meant
+from generator.reading.nodes import OF_A_SHELF, Node, Source
 from generator.reading.nodes import Mapping as Tree
-from generator.reading.nodes import Source
 from generator.reading.schema import Writer
 from generator.reading.tree import read, read_file
 from generator.reading.values import Keyed
@@ -31,10 +34,17 @@ Names = Mapping[str, Iterable[str]]
 
 @dataclass(frozen=True)
 class File(Generic[B]):
-    """One file of a shelf: its stem, its path below templates/ and what stands in it."""
+    """One file of a shelf: its stem, its path below templates/ and what stands in it.
+
+    `whole` is false where a name that others may refer to can be lost, for something could not be read; `told` are the keys
+    of which something was said already, "*" if of any, `unread` lines and columns of what could not be read.
+    """
 
     path: str
     block: B
+    whole: bool = True
+    told: frozenset[str] = frozenset()
+    unread: frozenset[tuple[int, int]] = frozenset()
 
     @property
     def stem(self) -> str:
@@ -48,7 +58,8 @@ class Shelf(Generic[B]):
 
     `gives` says which names others may refer to; `holds_together` yields what is wrong between its files, `agrees` what is
     wrong with what they say of names that others give, where a plain reference cannot say it. Its schema lies beside its
-    files, or in the folder that `schema_in` names.
+    files, or in the folder that `schema_in` names. A pattern without a star must find its file, any other one at least one,
+    except where `complete` says that another tells of files that are missing.
     """
 
     name: str
@@ -60,6 +71,7 @@ class Shelf(Generic[B]):
     agrees: Callable[[Sequence[File[B]], Known], Iterable[Finding]] = field(default=lambda _files, _known: ())
     root: str = "templates"
     schema_in: str = ""
+    complete: bool = True
 
     def read(self, folder: Path) -> tuple[tuple[File[B], ...], tuple[Finding, ...]]:
         """Every file of the shelf below a folder of templates, by path, and what is wrong with each of them."""
@@ -67,28 +79,41 @@ class Shelf(Generic[B]):
         findings: list[Finding] = []
         for path in sorted(folder.glob(self.pattern)):
             name = path.relative_to(folder).as_posix()
-            tree, found = read_file(path, f"{self.root}/{name}")
+            tree, found = read_file(path, f"{self.root}/{name}", sort=OF_A_SHELF)
             findings += found
             if tree is not None:
-                file, wrong = self.read_tree(tree, name)
+                file, wrong = self.read_tree(tree, name, sound=not found)
                 files.append(file)
                 findings += wrong
+        if self.complete and not files and not findings:
+            findings.append(self._nothing_there())
         return tuple(files), tuple(findings)
+
+    def _nothing_there(self) -> Finding:
+        """That none of the files is there which the pattern must find."""
+        one = "*" not in self.pattern
+        name = f"{self.root}/{self.pattern if one else self.folder}"
+        message = f"{name} is not there" if one else f"there is no {Path(self.pattern).suffix} file in {name}"
+        return Finding(
+            "file.unreadable", Weight.DEFECT, message, Place(name), "put back the file as installed"
+        )
 
     def read_text(self, text: str, name: str) -> tuple[File[B] | None, tuple[Finding, ...]]:
         """The same for one file given as text."""
-        tree, findings = read(text, Source(f"{self.root}/{name}"))
+        tree, findings = read(text, Source(f"{self.root}/{name}", sort=OF_A_SHELF))
         if tree is None:
             return None, tuple(findings)
-        file, found = self.read_tree(tree, name)
+        file, found = self.read_tree(tree, name, sound=not findings)
         return file, (*findings, *found)
 
-    def read_tree(self, tree: Tree, name: str) -> tuple[File[B], tuple[Finding, ...]]:
-        """The same for one file whose tree was read."""
+    def read_tree(self, tree: Tree, name: str, sound: bool = True) -> tuple[File[B], tuple[Finding, ...]]:
+        """The same for one file whose tree was read; `sound` if nothing was wrong with its form."""
         loader = ShelfLoader()
         block = loader.block(self.kind, tree, "")
-        found = miscounted(block, block.tally) if isinstance(block, Tallied) else ()
-        return File(name, block), (*loader.findings, *found)
+        whole = sound and not loader.lost
+        told = frozenset({*loader.told, *_keys_of(loader.findings), *(() if sound else ("*",))})
+        found = miscounted(block, block.tally, told) if isinstance(block, Tallied) else ()
+        return File(name, block, whole, told, frozenset(loader.unread)), (*loader.findings, *found)
 
     def files(self) -> tuple[File[B], ...]:
         """The files of the shelf as installed; raises ShelfFault."""
@@ -103,11 +128,14 @@ class Shelf(Generic[B]):
         return files
 
     @property
+    def folder(self) -> str:
+        """The innermost folder that holds all its files, below the folder that `root` names."""
+        return "/".join(itertools.takewhile(lambda part: "*" not in part, self.pattern.split("/")[:-1]))
+
+    @property
     def schema_path(self) -> str:
-        """Where its schema lies, below the folder that `root` names: the innermost folder that holds all its files."""
-        parts = self.pattern.split("/")[:-1]
-        folder = self.schema_in or "/".join(itertools.takewhile(lambda part: "*" not in part, parts))
-        return f"{folder}/{self.name.replace(' ', '-')}.schema.json".lstrip("/")
+        """Where its schema lies, below the folder that `root` names."""
+        return f"{self.schema_in or self.folder}/{self.name.replace(' ', '-')}.schema.json".lstrip("/")
 
     def schema(self) -> Schema:
         """The JSON Schema of a file of the shelf, for editors."""
@@ -118,7 +146,55 @@ class Shelf(Generic[B]):
 class ShelfLoader(Loader):
     """Reads a file of a shelf: every word is a value, and a blank is none."""
 
-    whole = "a file of this shelf"
+    whole = OF_A_SHELF.called
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.lost = 0  # what others may refer to
+        self.told: set[str] = set()
+        self.unread: set[tuple[int, int]] = set()
+
+    def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:
+        """The same; what stands there is lost."""
+        super().bad(node, path, message, remedy, check)
+        self.unread.add((node.line + 1, node.column + 1))
+        self.lost += 1
+
+    def misread(self, error: Misread, field: Field[Any], node: Node, path: str, key: str) -> None:
+        """The same; a value that is no name of anything is no loss to others."""
+        super().misread(error, field, node, path, key)
+        self.lost -= _names_nothing(field)
+
+    def special_word(self, field: Field[Any], node: Node, path: str, key: str) -> Any:
+        """The same."""
+        self.lost -= _names_nothing(field)
+        return super().special_word(field, node, path, key)
+
+    def _missing(self, field: Field[Any], node: Node, path: str) -> None:
+        super()._missing(field, node, path)
+        self.lost += not _names_nothing(field)
+
+    def _unknown_key(self, kind: type[Block], node: Tree, key: str, path: str) -> None:
+        super()._unknown_key(kind, node, key, path)
+        near = meant(key, kind.fields)
+        self.lost += not (near and _names_nothing(kind.fields[near]))
+        self.told.update([near] if near else kind.fields)
+
+
+def _names_nothing(field: Field[Any]) -> bool:
+    """Whether no other can refer to what stands there."""
+    return isinstance(field.of if isinstance(field, Texts) else field, _NO_NAMES)
+
+
+_NO_NAMES = (Choice, YesNo, Count, Dated, Figure, Measured, AnyMeasure, Reference)
+
+
+def _keys_of(findings: Iterable[Finding]) -> Iterator[str]:
+    """The keys of which findings speak, each with those it stands below; "*" where what stands below could not be read."""
+    for each in findings:
+        yield from re.sub(r"\[[^\]]*\]", "", each.place.key).split(".")
+        if " stands where " in each.message and each.check == "file.bad-value":
+            yield "*"
 
 
 class Tallied(Block):
@@ -156,10 +232,10 @@ def _entries(value: object) -> int:
     return len(value) if isinstance(value, (list, tuple)) else 0
 
 
-def miscounted(block: Block, said: Keyed[int]) -> Iterator[Finding]:
-    """A finding for each key whose number is not the one that the file itself gives."""
+def miscounted(block: Block, said: Keyed[int], told: frozenset[str] = frozenset()) -> Iterator[Finding]:
+    """A finding for each key whose number is not the one that the file itself gives; none for those told of already."""
     there = counted(block)
-    for name in sorted({*said, *there}):
+    for name in sorted({*said, *there} - told) if "*" not in told else ():
         if said.get(name, 0) != there.get(name, 0):
             place = said.places.get(name, block.place("tally"))
             yield Finding(
@@ -182,8 +258,53 @@ ReadShelves = Sequence[tuple[Shelf[Any], tuple[File[Any], ...], tuple[Finding, .
 
 
 def read_below(shelves: Sequence[Shelf[Any]], folder: Path) -> ReadShelves:
-    """The shelves below a folder of templates, read once."""
-    return tuple((shelf, *as_installed(shelf, folder)) for shelf in shelves)
+    """The shelves below a folder of templates, read once, and what lies among their files and is none of them."""
+    strays = _strays(shelves, folder)
+    return tuple(
+        (shelf, files, (*found, *strays.get(shelf.name, ())))
+        for shelf in shelves
+        for files, found in [as_installed(shelf, folder)]
+    )
+
+
+def _strays(shelves: Sequence[Shelf[Any]], folder: Path) -> dict[str, list[Finding]]:
+    """By the name of a shelf the files in its folder that belong to no shelf; pages, READMEs and schemas may lie there."""
+    of_shelves = {path for shelf in shelves for path in folder.glob(shelf.pattern)}
+    strays: dict[str, list[Finding]] = {}
+    for shelf in shelves:
+        if not shelf.folder or not shelf.complete:
+            continue
+        among = (folder / shelf.folder).glob("**/*" if "**" in shelf.pattern else "*")
+        for path in sorted(each for each in among if each not in of_shelves and not each.is_dir()):
+            if path.name == "README.md" or path.name.startswith(".") or path.name.endswith(_NO_STRAYS):
+                continue
+            of_shelves.add(path)
+            endings = sorted({Path(each.pattern).suffix for each in shelves if each.folder == shelf.folder})
+            strays.setdefault(shelf.name, []).append(
+                Finding(
+                    "file.unreadable",
+                    Weight.DEFECT,
+                    f"this is no file of this shelf; its files end in {' or '.join(endings)}"
+                    if path.suffix not in endings
+                    else "this is no file of this shelf",
+                    Place(f"{shelf.root}/{path.relative_to(folder).as_posix()}"),
+                    "rename it, or take it away",
+                )
+            )
+    return strays
+
+
+_NO_STRAYS = (".schema.json", ".html")
+
+
+def whole(read_shelves: ReadShelves) -> bool:
+    """Whether no name can be lost on shelves that were read: what they say of each other can be looked at."""
+    return all(_whole(*each) for each in read_shelves)
+
+
+def _whole(shelf: Shelf[Any], files: Iterable[File[Any]], found: Iterable[Finding]) -> bool:
+    there = {f"{shelf.root}/{each.path}": each.whole for each in files}
+    return all(there.values()) and all(each.place.file in there for each in found)
 
 
 def on(shelf: Shelf[B], read_shelves: ReadShelves) -> tuple[File[B], ...]:
@@ -194,19 +315,38 @@ def on(shelf: Shelf[B], read_shelves: ReadShelves) -> tuple[File[B], ...]:
 def faults(read_shelves: ReadShelves, known: Names) -> list[Finding]:
     """What is wrong on shelves that were read, in order: in their files, between them, and names that nothing has.
 
-    `known` are the names that the program itself gives, besides those of the shelves.
+    `known` are the names that the program itself gives, besides those of the shelves. Where a name can be lost, for something
+    could not be read, only that is told: nothing is said of those who refer to it, nor of a value that could not be read.
     """
     names: dict[str, set[str]] = {kind: set(given) for kind, given in known.items()}
-    findings: list[Finding] = []
+    findings: list[Finding] = [each for _, _, found in read_shelves for each in found]
+    unread = {
+        (f"{shelf.root}/{each.path}", *at)
+        for shelf, files, _ in read_shelves
+        for each in files
+        for at in each.unread
+    }
+    lost: set[str] = set()
+    between: list[Finding] = []
     for shelf, files, found in read_shelves:
-        findings += [*found, *shelf.holds_together(files)]
+        sound = _whole(shelf, files, found)
+        between += shelf.holds_together(files) if sound else ()
         for kind, given in shelf.gives(files).items():
             names.setdefault(kind, set()).update(given)
+            lost.update(() if sound else (kind,))
+    all_whole = whole(read_shelves)
+    lost.update(() if all_whole else {*known} - _NOT_FROM_SHELVES)
     for shelf, files, _ in read_shelves:
-        findings += shelf.agrees(files, names)
+        between += shelf.agrees(files, names) if all_whole else ()
         for each in files:
-            findings += unresolved(each.block, names)
+            between += unresolved(each.block, names, lost)
+    findings += (
+        each for each in between if (each.place.file, each.place.line, each.place.column) not in unread
+    )
     return in_order(findings)
+
+
+_NOT_FROM_SHELVES = {"check", "ability"}  # the other names of the program come from shelves in part
 
 
 def twice(blocks: Iterable[tuple[str, Block, str]]) -> Iterator[Finding]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 from xml.etree import ElementTree
 
@@ -46,6 +46,14 @@ def count(findings: Iterable[Finding]) -> str:
         if number:
             parts.append(f"{number} {weight.word}{'s' if number > 1 else ''}")
     return ", ".join(parts) or "no findings"
+
+
+def of_shelves(findings: Sequence[Finding], colour: bool = False) -> str:
+    """The listing of findings on the program's own shelves, and what to do about them."""
+    return (
+        f"the program's own data files (templates/) are faulty: {count(findings)}; nothing was begun.\n"
+        f"Put back the files as installed, or mend them where the findings say.\n{listing(findings, colour)}"
+    )
 
 
 def listing(findings: Iterable[Finding], colour: bool = False) -> str:

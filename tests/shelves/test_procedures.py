@@ -153,14 +153,25 @@ def test_all_faults_are_told_at_once_in_the_order_of_the_files(copy):
 
 
 @pytest.mark.parametrize(
-    "argv", [["survey", "vessels"], ["publish", "vessels"], ["due", "vessels"], ["why", "--all"]]
+    "argv",
+    [
+        ["survey", "vessels"],
+        ["publish", "vessels"],
+        ["due", "vessels"],
+        ["why", "--all"],
+        ["keys", "gear"],
+        ["schema"],
+        ["commission", "Tern", "--ask-nothing"],
+    ],
 )
 def test_a_command_begins_nothing_on_faulty_shelves(copy, monkeypatch, capsys, argv):
     folder = copy(FIRE, "duty: fight", "duty: figth")
     monkeypatch.setattr(soundness, "templates_folder", lambda: folder)
     assert main(argv) == USAGE
     out = capsys.readouterr().out
-    assert out.startswith("the program's own shelves: 1 defect; nothing was begun\n")
+    assert out.startswith(
+        "the program's own data files (templates/) are faulty: 1 defect; nothing was begun.\n"
+    )
     assert f"templates/{FIRE}:33:11: defect file.bad-value: the bill of 'fire' has no duty 'figth'" in out
 
 
