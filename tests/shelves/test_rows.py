@@ -96,7 +96,7 @@ FOUND = {
     "a space beside the hull": ("symbols/hulls/trimaran.yaml", "along: 0.2 to 0.33, across: -0.14 to 0.14", "along: 0.2 to 0.33, across: 0.4 to 0.6", "0.4 to 0.6", "0 to 0.3, transom", "'engine space' lies beside the hull"),
     "two procedures in one place": (GAS, "order: 50", "order: 40", "40\n", None, "the same place in one part"),
     "a phase of no procedure": (FIRE, "phase: 1\n", "phase: 999\n", "999", None, "999 is outside what can be: 1 to 99"),
-    "a duty that nobody does": (ABANDON, "duty: muster", "duty: command", "muster, essential", "yes, key: no", "must have the duty 'muster'"),
+    "a duty that nobody does": (GAS, "  - {id: ventilate", "  - {id: run, essential: yes, key: no, continuous: no, persons: 1}\n  - {id: ventilate", "run, essential", "yes, key: no, continuous: no, persons: 1}\n  - {id: ventilate", "must have the duty 'run'"),
     "a procedure that nobody comes to": (RIGHTING, "bill: abandon-ship\ncards: [raft]\n", "", None, None, "nobody is led to 'righting'"),
     "a sign that is obeyed": (GAS, "sign: '<path", "sign: '<script>x()</script><path", None, None, "is no sign"),
     "a station where nothing hangs": (STATIONS, "  - {station: galley", "  - {station: masthead, hangs-at: nothing more}\n  - {station: galley", "masthead", None, "nothing hangs at the station 'masthead'"),

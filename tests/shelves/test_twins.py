@@ -163,7 +163,7 @@ def looked(tmp_path_factory):
         twin(
             folder / "fire.yaml",
             SMOKE,
-            ("procedure: fire", "procedure: smoke"),
+            ("procedure: fire\norder: 30", "procedure: smoke\norder: 31"),
             ("title: Fire", "title: Smoke"),
         )
     script = LOOK % {"slot": SLOT, "chute": CHUTE, "slip": SLIP, "hook": HOOK}
