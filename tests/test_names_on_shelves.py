@@ -73,12 +73,10 @@ ELSE = {
     ("grab bag", "the bags of the file, a block, and what a finding is about"): [
         "checks/gear/aboard",
         "checks/grab_bag",
-        "manual/aboard",
         "manual/facts",
     ],
     ("grab bag", "where a rule set wants a thing to lie, and what a duty may take"): [
-        "manual/carriage",
-        "shelves/procedures",
+        "shelves/procedure_files",
         "shelves/rulesets",
     ],
     ("emergency tiller", "a key of the steering"): ["checks/steering", "manual/words"],
