@@ -307,8 +307,9 @@ def _unused_private(private: Mapping | None, used: set[str]) -> list[Finding]:
             "file.private-unused",
             Weight.RECOMMENDATION,
             f"{_called(key)} stands in private.yaml, but vessel.yaml does not ask for it",
-            place_of(node, str(key)),
+            place_of(node),
             "write the word private at that key of vessel.yaml, or delete the line",
+            item=f"line {node.line + 1} of private.yaml",
         )
         for key, node in private.keys.items()
         if key != "format" and key not in used
