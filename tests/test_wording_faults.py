@@ -239,7 +239,9 @@ def test_a_command_begins_nothing_and_ends_with_2(tmp_path, spoil, message):
         folder, "publish", "vessels/saltmeadow", "--only", "site", "--into", str(tmp_path / "out")
     )
     assert code == 2, said
-    assert said.startswith("the program's own shelves: 1 defect; nothing was begun")
+    assert said.startswith(
+        "the program's own data files (templates/) are faulty: 1 defect; nothing was begun"
+    )
     assert message in said
 
 
