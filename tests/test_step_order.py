@@ -8,6 +8,8 @@ from generator.manual.facts import vessel_facts
 from generator.manual.procedures import holds, in_sequence, taken_off
 from generator.shelves.procedures import ShelfStep, shelf
 
+pytestmark = pytest.mark.thorough
+
 VESSEL_WIDE = ["distress-call", "man-overboard", "fire", "flooding", "gas"]
 MOST_STEPS = 13
 PROCEDURES = {one.id: one for one in shelf()}

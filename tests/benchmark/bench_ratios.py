@@ -160,7 +160,7 @@ def test_a_thousand_descriptions_beside_reading_their_yaml(figures):
         (
             f"description stage of {BOATS} boats ÷ libyaml compose of the same files",
             f"{took[0] / took[1]:.2f}",
-            "≤ 3",
+            "≤ 2.5",
         )
     )
     figures.append(("both stages, the manual composed, ÷ the same", f"{took[2] / took[1]:.2f}", "none set"))

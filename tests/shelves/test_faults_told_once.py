@@ -16,6 +16,8 @@ from generator.shelves.stowages import HOLDS
 from generator.shelves.words import WORDS
 from generator.survey.registry import all_checks
 
+pytestmark = pytest.mark.thorough
+
 FIRE, GEAR = "procedures/fire.yaml", "gear/gear.yaml"
 CHECKS = tuple(all_checks())
 ALONE = [
