@@ -11,6 +11,7 @@ from collections import Counter
 from locale import LC_ALL, setlocale
 from pathlib import Path
 
+import attacked
 import hypothesis
 import pytest
 
@@ -82,6 +83,7 @@ def pytest_terminal_summary(terminalreporter, exitstatus, config):
     for report in terminalreporter.getreports("passed") + terminalreporter.getreports("failed"):
         for figure in [value for name, value in report.user_properties if name == "figure"]:
             terminalreporter.write_line(f"{report.nodeid}: {figure}")
+    _tell_attacks(terminalreporter, config)
     if exitstatus == pytest.ExitCode.INTERRUPTED:
         for name in sorted(UNDER_WAY):
             terminalreporter.write_line(f"under way when it was interrupted: {name}")
@@ -93,6 +95,38 @@ def pytest_terminal_summary(terminalreporter, exitstatus, config):
     terminalreporter.write_line(f"over {QUICK_S} s; those that took longest may be marked thorough:")
     for name, seconds in took_s.most_common(5):
         terminalreporter.write_line(f"{seconds:5.1f} s {name}")
+
+
+def _tell_attacks(terminalreporter, config):
+    """The table of attacks, into DEVELOPERS with --renew."""
+    tally = attacked.Tally(terminalreporter.getreports("passed") + terminalreporter.getreports("failed"))
+    if not tally.tried:
+        return
+    terminalreporter.write_line(tally.table())
+    if tally.whole and config.getoption("--renew"):
+        tally.renew()
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_sessionfinish(session, exitstatus):
+    """A run that made every attack fails where DEVELOPERS says that more was tried."""
+    reporter = session.config.pluginmanager.get_plugin("terminalreporter")
+    if reporter is None or exitstatus or session.config.getoption("--renew"):
+        return
+    tally = attacked.Tally(reporter.getreports("passed"))
+    if tally.whole and (found := tally.differences()):
+        reporter.write_line(
+            "DEVELOPERS.md says otherwise of the attacks; renew with pytest tests/attacks --renew:"
+        )
+        for each in found:
+            reporter.write_line(each)
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+
+@pytest.fixture
+def tried(request):
+    """Says how many attacks one test makes: tried(100). The test bears the mark attack(promise)."""
+    return lambda times: request.node.user_properties.append(("tried", times))
 
 
 def _surroundings():
@@ -153,6 +187,7 @@ def pytest_runtest_makereport(item, call):
     """A test skipped with a reason that starts with "needs tool" fails in CI: it would hide an unchecked output."""
     report = yield
     _fail_if_a_tool_was_wanting(report)
+    attacked.counted(item, report)
     return report
 
 

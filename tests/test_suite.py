@@ -31,8 +31,11 @@ def test_what_could_not_be_made_is_tried_by_the_next(tmp_path):
 @pytest.fixture
 def suite(tmp_path):
     """A small suite under our rules: suite(test, arguments of pytest) -> what became of it."""
-    shutil.copy(HERE / "conftest.py", tmp_path)
-    (tmp_path / "pytest.ini").write_text("[pytest]\naddopts = -n=auto\nmarkers =\n    quick\n    thorough\n")
+    for name in ("conftest.py", "attacked.py"):
+        shutil.copy(HERE / name, tmp_path)
+    (tmp_path / "pytest.ini").write_text(
+        "[pytest]\naddopts = -n=auto\npythonpath = .\nmarkers =\n    attack(promise)\n    quick\n    thorough\n"
+    )
     inherited = {key: value for key, value in os.environ.items() if not key.startswith("PYTEST_")}
 
     def run(text, *arguments):

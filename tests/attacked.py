@@ -1,0 +1,75 @@
+"""Counts what the attacks of the suite tried and how often they came through, a row a promise, for the table in DEVELOPERS."""
+
+import re
+from collections import Counter
+from pathlib import Path
+
+PROMISES = {
+    "one-writer": "One writer at a time: publishes at once, kills at system calls",
+    "ours-alone": "Only what is ours is removed: links, foreign folders, files, pipes",
+    "none-left-out": "No boat is left out in silence",
+    "confined": "Confined: class files, photos, notes, pages",
+    "private": "Private stays private: outputs, messages, reports",
+    "no-traceback": "No traceback for a user's mistake, spoilt files included",
+    "trusted": "The same bytes elsewhere, from what is locked",
+}
+DEVELOPERS = Path(__file__).parent.parent / "DEVELOPERS.md"
+SECTION = re.compile(r"(<!-- attacks[^>]*-->\n).*(<!-- /attacks -->)", re.DOTALL)
+FEWER = 0.9  # of what is written: system calls of another machine are not as many
+
+
+def counted(item, report):
+    """Adds to a report of a marked test what it tried; all of that failed where the test did."""
+    mark = item.get_closest_marker("attack")
+    if mark is None or report.when != "call" or report.skipped:
+        return
+    promise = mark.args[0]
+    assert promise in PROMISES, promise
+    tried = sum(value for name, value in item.user_properties if name == "tried") or 1
+    report.user_properties.append(("attack", (promise, tried, tried if report.failed else 0)))
+
+
+class Tally:
+    """What was tried and what failed in a run, by promise."""
+
+    def __init__(self, reports):
+        self.tried, self.failed = Counter(), Counter()
+        for report in reports:
+            for name, value in report.user_properties:
+                if name == "attack":
+                    promise, tried, failed = value
+                    self.tried[promise] += tried
+                    self.failed[promise] += failed
+
+    @property
+    def whole(self):
+        """Whether every promise was attacked in this run."""
+        return set(self.tried) == set(PROMISES)
+
+    def table(self):
+        """The rows as they stand in DEVELOPERS."""
+        rows = [
+            f"| {words} | {self.tried[promise]:,} | {self.failed[promise]} |"
+            for promise, words in PROMISES.items()
+        ]
+        return "\n".join(["| promise | tried | failed |", "| --- | --- | --- |", *rows]) + "\n"
+
+    def renew(self):
+        """Writes the table into DEVELOPERS."""
+        text = DEVELOPERS.read_text()
+        DEVELOPERS.write_text(SECTION.sub(lambda match: match[1] + self.table() + match[2], text))
+
+    def differences(self):
+        """How DEVELOPERS says otherwise than this run; none where it tried as much, and failed as seldom."""
+        section = SECTION.search(DEVELOPERS.read_text())
+        stated = dict(
+            re.findall(r"^\| (.+?) \| ([\d,]+) \| 0 \|$", section[0] if section else "", re.MULTILINE)
+        )
+        found = []
+        for promise, words in PROMISES.items():
+            said = int(stated.get(words, "0").replace(",", ""))
+            if not said or self.tried[promise] < FEWER * said or self.failed[promise]:
+                found.append(
+                    f"{words}: {self.tried[promise]} tried, {self.failed[promise]} failed; written: {said or 'nothing'}"
+                )
+        return found
