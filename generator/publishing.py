@@ -22,8 +22,8 @@ from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey import registry
 from generator.survey.deferral import defer
 from generator.survey.sight import Sight
+from generator.vessel.contents import contents
 from generator.vessel.loading import load
-from generator.vessel.photographed import photographed
 from generator.vessel.vessel import Vessel
 
 if TYPE_CHECKING:
@@ -148,7 +148,7 @@ def publish(folder: Path, shown: str, order: Order) -> Published:
         return Published(surveyed, stands, last_good=last_good)
     target = slug + PROOF_SUFFIX if order.proof else slug
     files, entries = _files(written, order)
-    description = _fingerprint(folder, manual, order)
+    description = _fingerprint(manual, order)
     kept, dropped = _keep(order.into / target, entries, description)
     for name, (data, entry) in kept.items():
         files[name] = data
@@ -212,16 +212,11 @@ def _files(written: dict[str, Made], order: Order) -> tuple[dict[str, bytes], di
     return files, entries
 
 
-def _fingerprint(folder: Path, manual: Manual, order: Order) -> str:
+def _fingerprint(manual: Manual, order: Order) -> str:
     """What the outputs come from: the vessel's files as they are, the days, the language, the program and its templates."""
     whole = hashlib.sha256(f"{manual.as_of} {manual.until} {order.language} {_program()}".encode())
-    names = ["vessel.yaml", "voyage.yaml", "private.yaml"]
-    if manual.vessel.based_on:
-        names.append(str(manual.vessel.based_on))
-    names += sorted({str(each.photo) for each in photographed(manual.vessel)})
-    for name in names:
-        path = folder / name
-        whole.update(name.encode() + b"\0" + (path.read_bytes() if path.is_file() else b"") + b"\0")
+    for name, content in contents(manual.vessel):
+        whole.update(name.encode() + b"\0" + content + b"\0")
     return whole.hexdigest()
 
 

@@ -118,7 +118,7 @@ def test_a_vessel_with_defects(run, boat):
 
 
 def test_a_file_that_cannot_be_read(run, boat):
-    (boat / "vessel.yaml").write_text("vessel: {name: [")
+    (boat / "vessel.yaml").write_text("format: 1\nvessel: {name: [")
     code, out, err = run("survey")
     assert (code, err) == (2, "")
     assert "file.unreadable" in out

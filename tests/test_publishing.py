@@ -62,7 +62,7 @@ def test_a_vessel_with_a_defect_is_not_published_and_the_last_good_manual_is_nam
 
 def test_a_file_that_cannot_be_read_names_the_last_good_manual_too(boat, into):
     published(boat, into)
-    (boat / "vessel.yaml").write_text("a: [")
+    (boat / "vessel.yaml").write_text("format: 1\na: [")
     done = published(boat, into)
     assert (done.folder, done.surveyed.vessel) == (None, None)
     assert done.stands == into / "saltmeadow"

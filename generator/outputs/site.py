@@ -21,7 +21,7 @@ from generator.outputs import Job, Made, Record
 from generator.outputs.setting.pages import environment, marks, markup, photo_of
 from generator.shelves.folder import templates_folder
 from generator.shelves.spelling import spelled
-from generator.vessel.photographed import photo_file
+from generator.vessel.photographed import photo_path
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -65,7 +65,7 @@ def write(job: Job) -> Made:
         found = photo_of(job.manual.vessel, item.block, PAGE_PX)
         if found is None:
             return ""
-        file = photo_file(job.manual.vessel, item.block)
+        file = photo_path(job.manual.vessel, item.block)
         stem = slug(file.stem) if file else ""
         name = f"photos/{stem or 'photo'}-{hashlib.sha256(found).hexdigest()[:8]}.jpg"
         made.files[name] = found

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import codecs
 import re
-import stat
 from pathlib import Path
 
 import yaml
@@ -18,6 +17,7 @@ from yaml.events import (
     ScalarEvent,
 )
 
+from generator.machine.opening import Bounds, NotPlain, content
 from generator.reading.complaints import BACKSLASH, BREAK, NO_KEY, Complaint, bare_mark, explain, refuse, rows
 from generator.reading.findings import Finding, Weight
 from generator.reading.nearest import shortened
@@ -152,40 +152,51 @@ def _line_and_column(text: str, at: int) -> tuple[int, int]:
 
 
 def read_file(
-    path: Path, name: str, private: bool = False, sort: Sort = OF_A_VESSEL
+    path: Path, name: str, private: bool = False, sort: Sort = OF_A_VESSEL, bounds: Bounds | None = None
 ) -> tuple[Mapping | None, list[Finding]]:
-    """The tree of the file at `path`, called `name` in findings."""
+    """The tree of the file at `path`, called `name` in findings; it must lie in `bounds`, where there are any. Raises Outside."""
     source = Source(name, private, sort)
-    text, findings = _text_of(path, source)
-    return (None, findings) if text is None else read(text, source)
+    data, findings = bytes_of(path, source, bounds)
+    return (None, findings) if data is None else read_bytes(data, source)
+
+
+def read_bytes(data: bytes, source: Source) -> tuple[Mapping | None, list[Finding]]:
+    """The tree of what stands in a file, and what is wrong with its letters and its form; None where there is no tree."""
+    try:
+        return read(decode(data, source), source)
+    except Unreadable as error:
+        return None, [error.finding]
 
 
 def read_prose(path: Path, name: str, sort: Sort) -> tuple[str | None, list[Finding]]:
     """The text of a file that is no YAML, and what is wrong with its letters; None where it is no text."""
     source = Source(name, sort=sort)
-    text, findings = _text_of(path, source)
-    if text is not None and (not text.replace("\n", "").isprintable() or "\ufffd" in text):
+    data, findings = bytes_of(path, source, None)
+    if data is None:
+        return None, findings
+    try:
+        text = decode(data, source)
+    except Unreadable as error:
+        return None, [error.finding]
+    if not text.replace("\n", "").isprintable() or "\ufffd" in text:
         text = _without_unseen(text, source, findings)
     return text, findings
 
 
-def _text_of(path: Path, source: Source) -> tuple[str | None, list[Finding]]:
-    """What stands in a file, or why it cannot be read."""
+def bytes_of(path: Path, source: Source, bounds: Bounds | None) -> tuple[bytes | None, list[Finding]]:
+    """What stands in a file, not more than may, or why it cannot be read. Raises Outside."""
     try:
-        if not stat.S_ISREG(path.stat().st_mode):
-            what = "this is a folder" if path.is_dir() else "this is no plain file"
-            return None, [
-                refuse(
-                    source,
-                    0,
-                    0,
-                    f"{what}, and a text file belongs here",
-                    "rename it, and write the file in its place",
-                )
-            ]
-        with path.open("rb") as file:
-            data = file.read(SIZE_LIMIT_BYTES + 1)
-        return decode(data, source), []
+        return content(path, bounds, SIZE_LIMIT_BYTES), []
+    except NotPlain as error:
+        return None, [
+            refuse(
+                source,
+                0,
+                0,
+                f"this is {error}, and a text file belongs here",
+                "rename it, and write the file in its place",
+            )
+        ]
     except OSError as error:
         gone = isinstance(error, FileNotFoundError) and path.is_symlink()
         why = "it is a link, and what it points to is not there" if gone else error.strerror
@@ -194,8 +205,6 @@ def _text_of(path: Path, source: Source) -> tuple[str | None, list[Finding]]:
                 source, 0, 0, f"the file cannot be opened: {why}", "check the path and that you may read it"
             )
         ]
-    except Unreadable as error:
-        return None, [error.finding]
 
 
 def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # noqa: C901, PLR0912, PLR0915 - calls cost here

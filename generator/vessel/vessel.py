@@ -4,6 +4,7 @@ from pathlib import Path
 
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, OPEN, Digits, Many, Named, One, Plain, Text
+from generator.vessel.confines import Confines
 from generator.vessel.deck import Deck, Hatch
 from generator.vessel.gear import (
     Battery,
@@ -40,7 +41,7 @@ OWN_KEYS = ("specimen", "checked-aboard", "approved", "drills", "posted", "defer
 class Vessel(Block):
     """One vessel, as described.
 
-    `folder` and `slug` come from where the file lies.
+    `folder`, `confines` and `slug` come from where the file lies.
     """
 
     format = Digits("Which format has the file?", r"[0-9]+", "a whole number", required=True, example=FORMAT)
@@ -75,4 +76,6 @@ class Vessel(Block):
     voyage: Voyage | None = None  # from voyage.yaml
     slug = ""  # the name of the folder the file lies in
     folder: Path | None = None  # where the file lies, and the photos it names
+    confines: Confines | None = None  # under which folder all of it must lie
+    class_file: Path | None = None  # the class file that was read, its links resolved
     lacks_private = False  # whether a value stands as `private` with no private.yaml to fill it

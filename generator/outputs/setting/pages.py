@@ -10,14 +10,15 @@ from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from jinja2.bccache import Bucket
 from markupsafe import Markup
 
-from generator.machine.photos import SMALL_PX, Unreadable, prepared
+from generator.machine.opening import Outside
+from generator.machine.photos import SMALL_PX, Unreadable
 from generator.manual.composing import Manual
 from generator.manual.printing import Printer
 from generator.manual.procedures import slug
 from generator.reading.block import Block
 from generator.shelves.folder import templates_folder
 from generator.shelves.words import FIRST_LANGUAGE
-from generator.vessel.photographed import photo_file
+from generator.vessel.photographed import photo
 from generator.vessel.vessel import Vessel
 
 
@@ -80,10 +81,9 @@ def environment(printer: Printer) -> Environment:
 
 def photo_of(vessel: Vessel, block: Block, longest_px: int) -> bytes | None:
     """The photo of a thing as it is published; None where it has none, or one that the survey has found fault with."""
-    path = photo_file(vessel, block)
     try:
-        return prepared(path, longest_px) if path else None
-    except Unreadable:
+        return photo(vessel, block, longest_px)
+    except (Unreadable, Outside):
         return None
 
 
