@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import hashlib
 from dataclasses import dataclass
 from types import CodeType
 
@@ -91,6 +92,21 @@ def embedded(vessel: Vessel, block: Block, longest_px: int = SMALL_PX) -> str:
     """The small photo of a thing as an address that holds the picture itself, or ""; none at all of 0 points."""
     found = photo_of(vessel, block, longest_px) if longest_px else None
     return f"data:image/jpeg;base64,{base64.b64encode(found).decode()}" if found else ""
+
+
+def policy_of_files() -> Markup:
+    """What a page of the site may load: style, fonts and pictures beside it; nothing else, nothing from elsewhere, no script."""
+    return _policy("style-src 'self'; font-src 'self'; img-src 'self'")
+
+
+def policy_of_one_file(style: str) -> Markup:
+    """What the manual in one file may load: fonts and pictures within it, and this style sheet by its hash; nothing else, no script."""
+    known = base64.b64encode(hashlib.sha256(style.encode("utf-8")).digest()).decode("ascii")
+    return _policy(f"style-src 'sha256-{known}'; font-src data:; img-src data:")
+
+
+def _policy(own: str) -> Markup:
+    return markup(f"default-src 'none'; {own}; base-uri 'none'; form-action 'none'")
 
 
 @dataclass(frozen=True)
