@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from generator.machine.opening import NOT_THERE, NotPlain, Outside, content, resolved
-from generator.reading.findings import Finding, Place, Weight
+from generator.reading.findings import Finding, Weight
 from generator.reading.nearest import shortened
 from generator.reading.nodes import Mapping, Refused, Scalar, Source, place_of
 from generator.reading.tree import SIZE_LIMIT_BYTES, read_bytes
@@ -53,8 +53,7 @@ def fill_from_class(
     base, findings = read_bytes(data, Source(shown))
     said = says_format(base, data)
     if not is_ours(said):
-        at = place if said is None else Place(shown)
-        return None, [wrong_format(said, at, f"'{shortened(named.text)}'", readable=base is not None)]
+        return None, [wrong_format(said, place, f"'{shortened(named.text)}'", readable=base is not None)]
     if base is not None:
         findings += _own_keys(base)
         _merge(tree, base)

@@ -45,13 +45,18 @@ def wrong_format(said: Node | str | None, place: Place, called: str, *, readable
             place,
             f"if it is meant to be one, write as its first line: format: {FORMAT}",
         )
-    text = said if isinstance(said, str) else said.text.strip() if isinstance(said, Scalar) else ""
-    figure = text if text.isdecimal() and len(text) < 4 else "something else"
+    figure = _figure(said)
     return Finding(
         "file.format",
         Weight.DEFECT,
-        f"this program reads format {FORMAT}; the file says {figure}",
-        place if isinstance(said, str) else place_of(said, "format"),
+        f"this program reads format {FORMAT}; {called} says {figure or 'something else'}",
+        place_of(said, "format") if figure and isinstance(said, Scalar) else place,
         f"if the file is older, compare it with a new one from 'musterbook commission' and then write format: {FORMAT}; "
         "if it is newer, install a newer musterbook",
     )
+
+
+def _figure(said: Node | str) -> str:
+    """The number of a format; "" where something else stands there, which may be anything."""
+    text = said if isinstance(said, str) else said.text.strip() if isinstance(said, Scalar) else ""
+    return text if text.isdecimal() and len(text) < 4 else ""
