@@ -107,7 +107,10 @@ def _words(text: str) -> Token:
 
 def _alt(image: Token) -> str:
     """The words of a picture, those of a picture within them too."""
-    words = (_alt(each) if each.type == "image" else each.content or " " for each in image.children or ())
+    words = (
+        _alt(each) if each.type == "image" else " " if each.type.endswith("break") else each.content
+        for each in image.children or ()
+    )
     return "".join(words).strip()
 
 
