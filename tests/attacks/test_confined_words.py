@@ -171,6 +171,7 @@ def test_notes_are_printed_below_the_procedures_heading(turn, tmp_path, capsys, 
             after <= before + 1 for before, after in zip(page.headings, page.headings[1:], strict=False)
         )
         assert "<img" not in text
+        assert not INVISIBLE & set(text)
     told = {
         each["check"]
         for each in json.loads(survey_of(tmp_path, capsys))["findings"]
@@ -285,6 +286,7 @@ LINKS = {
     "![![in](a.png) out](b.png)": "<p>in out</p>",
     "[](https://example.org/)": "<p>https://example.org/</p>",
     '[a](tel:1 "title")': '<p><a href="tel:1">a</a></p>',
+    "a&#x202e;b&#x200b;&shy;c": "<p>abc</p>",
     "<b>a</b> &lt;i&gt;": "<p>&lt;b&gt;a&lt;/b&gt; &lt;i&gt;</p>",
 }
 
