@@ -47,7 +47,11 @@ def test_a_sound_vessel_is_swapped_in_with_a_folder_for_each_reader(boat, into):
     ends = done.surveyed.manual.good_until.isoformat()
     for folder in (done.folder, done.folder / "guest", done.folder / "crew"):
         said = cover(folder)
-        assert (said["vessel"], said["surveyed-on"], said["proof-copy"]) == ("Saltmeadow", "2026-06-01", False)
+        assert (said["vessel"], said["surveyed-on"], said["proof-copy"]) == (
+            "Saltmeadow",
+            "2026-06-01",
+            False,
+        )
         assert (said["good-until"], bool(said["first-to-expire"])) == (ends, True)
     assert cover(done.folder)["readers"] == ["crew", "guest"]
     assert cover(done.folder / "crew")["files"].keys() == {"book.txt"}
@@ -270,7 +274,17 @@ def test_the_same_description_gives_the_same_bytes(boat, into, tmp_path):
 
 def test_the_manifests_say_nothing_of_the_machine(private_boat, into, tmp_path):
     folder = published(private_boat, into).folder
-    common = {"program", "vessel", "surveyed-on", "until", "language", "good-until", "first-to-expire", "proof-copy", "seal"}
+    common = {
+        "program",
+        "vessel",
+        "surveyed-on",
+        "until",
+        "language",
+        "good-until",
+        "first-to-expire",
+        "proof-copy",
+        "seal",
+    }
     assert set(cover(folder)) == common | {"readers"}
     assert set(cover(folder / "guest")) == common | {"reader", "description", "beside", "files"}
     for path in folder.rglob("manifest.json"):
@@ -308,7 +322,11 @@ def test_a_refused_folder_is_set_aside_whole_when_asked_for(boat, into):
     done = published(boat, into, only=("site",), set_aside=True)
     assert done.said == [f"set aside, nothing of it removed: {into / 'saltmeadow.set-aside-1'}"]
     assert list(held(done.folder)) == ["guest/site.txt"]
-    assert set(held(into / "saltmeadow.set-aside-1")) == {"crew/book.txt", "guest/notes.txt", "guest/site.txt"}
+    assert set(held(into / "saltmeadow.set-aside-1")) == {
+        "crew/book.txt",
+        "guest/notes.txt",
+        "guest/site.txt",
+    }
     assert published(boat, into, set_aside=True).said == []
     assert f"  {done.said[0]}" in publishing.told(done, order(into)).splitlines()
 

@@ -70,6 +70,8 @@ class Folder:
     def __init__(self, path: Path, handle: int | None):
         self.path = path
         self._handle = handle
+        self.itself = path.stat() if handle is None else os.fstat(handle)
+        """What the system said of the folder when it was opened, which tells it from others."""
 
     @classmethod
     def at(cls, path: Path) -> Self:
@@ -92,11 +94,6 @@ class Folder:
         handle, self._handle = self._handle, None
         if handle is not None:
             os.close(handle)
-
-    @property
-    def itself(self) -> os.stat_result:
-        """What the system says of the folder that is held, whatever its name leads to by now."""
-        return self.path.stat() if self._handle is None else os.fstat(self._handle)
 
     def look(self, name: str) -> os.stat_result | None:
         """What bears a name in the folder, links not followed; None where nothing does."""

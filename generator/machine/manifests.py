@@ -285,13 +285,16 @@ def walk(folder: Folder, above: str = "") -> Iterator[tuple[str, Folder, str]]:
 
 
 def _all_in(folder: Folder, name: str) -> list[str]:
-    """A thing and, where it is a folder with something in it, all that is in it instead."""
+    """A thing, or every file in it where it is a folder with files."""
     found = folder.look(name)
     if found is None or not is_folder(found):
         return [name]
+    files = []
     with suppress(OSError), folder.inner(name) as inner:
-        return [path for path, _, _ in walk(inner, f"{name}/")] or [name]
-    return [name]
+        for path, above, base in walk(inner, f"{name}/"):
+            at = above.look(base)
+            files += [path] if at is None or not is_folder(at) else []
+    return files or [name]
 
 
 def _sorted(names: list[str]) -> tuple[str, ...]:

@@ -293,7 +293,8 @@ class Berth:
                 self.said.append(f"the manual that stood there before lies in {self.into.path / journal.old}")
             self._drop(journal)
             raise
-        self._drop(journal)
+        with suppress(OSError):  # the new manual stands; whatever comes next drops the journal
+            self._drop(journal)
         return journal.old
 
     def _drop(self, journal: _Journal) -> None:
