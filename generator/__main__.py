@@ -241,12 +241,12 @@ def _publish(given: Namespace) -> int:
 
 def _inspect(given: Namespace) -> int:
     from generator.inspecting import inspect, told
-    from generator.machine.folders import Refused
+    from generator.machine.folders import Busy
 
     vessel = Path(given.vessel) if given.vessel else None
     try:
         found = inspect(Path(given.folder), given.as_of or _today(), vessel)
-    except Refused as error:
+    except Busy as error:
         raise Misuse(str(error)) from None
     except OSError as error:
         raise Misuse(f"{error.filename or given.folder} cannot be read: {error.strerror}") from None

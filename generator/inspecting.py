@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
-from generator.machine.folders import Folder, is_folder, same, shown
+from generator.machine.folders import Busy, Folder, Refused, is_folder, same, shown
 from generator.machine.locking import WAIT_S
 from generator.machine.manifests import Cover, Found, Manifest, find, find_copy, manifest_of
 from generator.machine.swapping import SET_ASIDE, at_work, traces
@@ -68,7 +68,7 @@ def inspect(path: Path, as_of: date, vessel: Path | None = None, wait_s: float =
     """Looks at a boat's folder, one reader's folder wherever it was copied to, or all boats of an output folder.
 
     `vessel` is the folder of the description it is held against. What a killed publish left half done is finished first. Raises
-    NoManual; swapping.Refused where a publish is at work, or something that is not ours is in the way of finishing; OSError.
+    NoManual; folders.Busy where a publish is at work; OSError.
     """
     said = _finished(path, wait_s)
     if not path.exists():
@@ -99,6 +99,10 @@ def _finished(path: Path, wait_s: float) -> tuple[str, ...]:
             return ()
         with at_work(place.parent, place.name, wait_s) as berth:
             return tuple(berth.said)
+    except Busy:
+        raise
+    except Refused as error:
+        return (str(error),)
     except (PermissionError, FileNotFoundError, NotADirectoryError):
         return ("a publish is under way here or broke off, and nothing may be written here to finish it",)
     except OSError as error:

@@ -69,7 +69,16 @@ def is_whole(folder, files):
         return False
     there = {path.relative_to(folder).as_posix(): path for path in Path(folder).rglob("*")}
     return there.keys() == meant.keys() | above and all(
-        there[name].read_bytes() == data and not there[name].is_symlink() for name, data in meant.items()
+        not there[name].is_symlink() and there[name].is_file() and there[name].read_bytes() == data
+        for name, data in meant.items()
+    )
+
+
+def holds(folder, files):
+    """Whether all of `files` stand in a folder, whatever else does."""
+    paths = {Path(folder, name): data for name, data in files.items()}
+    return all(
+        path.is_file() and not path.is_symlink() and path.read_bytes() == data for path, data in paths.items()
     )
 
 

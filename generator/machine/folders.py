@@ -35,6 +35,10 @@ class Refused(Exception):
     """Something that this program did not write is in the way; the message says what and what to do."""
 
 
+class Busy(Refused):
+    """Another publish is at work where this one would be."""
+
+
 class NoPlainFile(OSError):
     """A link, folder, pipe or the like bears a name under which a plain file was looked for."""
 

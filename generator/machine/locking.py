@@ -14,7 +14,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from threading import Event
 
-from generator.machine.folders import Folder, Refused, is_file, same
+from generator.machine.folders import Busy, Folder, Refused, is_file, same
 
 if sys.platform == "win32":
     import msvcrt
@@ -37,7 +37,7 @@ def lock_name(slug: str) -> str:
 def locked(path: Path, slug: str, wait_s: float = WAIT_S) -> Iterator[Folder]:
     """Holds the lock of the boat's folder `slug` in the folder at `path`, which is made if need be, and yields that folder.
 
-    Raises Refused where another holds it longer than `wait_s`, where the file system cannot lock, and where something that
+    Raises Busy where another holds it longer than `wait_s`; Refused where the file system cannot lock, and where something that
     is not ours bears the lock's name; OSError where the disk refuses. A folder that was made for it and is still empty goes.
     """
     name, made, waited_s = lock_name(slug), list[Path](), 0.0
@@ -84,7 +84,7 @@ def _made(path: Path) -> list[Path]:
 def _waited(waited_s: float, wait_s: float, target: Path) -> float:
     """Waits a little; raises Refused where that was long enough."""
     if waited_s >= wait_s:
-        raise Refused(
+        raise Busy(
             f"another publish is at work in {target}; nothing was done here. Publish again when it has ended"
         )
     Event().wait(_STEP_S)

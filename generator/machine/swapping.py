@@ -341,9 +341,11 @@ def _write(folder: Folder, name: str, meant: Mapping[str, bytes]) -> None:
             part = f"{PART}{os.urandom(8).hex()}"
             folder.write(part, data)
             folder.move(part, made["/".join(above)], base)
-        folder.remove(MARK, mark_of(name).__eq__)
         for each in made.values():
             each.flush()
+        if not folder.remove(MARK, mark_of(name).__eq__):
+            raise Refused(f"{folder.path / MARK} was exchanged for something else; nothing was replaced")
+        folder.flush()
 
 
 def _read(folder: Folder, path: str, most_bytes: int) -> bytes | None:
