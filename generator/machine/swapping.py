@@ -91,8 +91,14 @@ class Berth:
         return found.cover if found is not None and found.intact else None
 
     def refuse_strange(self) -> None:
-        """Raises Refused where the boat's folder holds anything but what this program wrote."""
-        found = self.found()
+        """Raises Refused where the boat's folder holds anything but what this program wrote, or cannot be read."""
+        try:
+            found = self.found()
+        except OSError as error:
+            raise Refused(
+                f"{shown(str(error.filename))} cannot be read: {error.strerror}; choose another folder with --into, or add "
+                "--set-aside, which moves the whole folder to a free name beside it; nothing was replaced"
+            ) from error
         if found is not None and found.strange:
             raise Refused(
                 f"{self.path} holds files that musterbook did not write, or that were changed since: "
