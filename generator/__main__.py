@@ -17,7 +17,7 @@ from generator.options import DESCRIPTION, EPILOG, Misuse, add_options
 
 if TYPE_CHECKING:
     from generator.fleet import Stopped
-    from generator.publishing import Order, Published, Surveyed
+    from generator.publishing import Order, Surveyed
     from generator.reading.findings import Finding
     from generator.vessel.commissioning import Question
 
@@ -150,6 +150,7 @@ def _order(given: Namespace, check_form: Callable[[str], str | None]) -> Order:
         only=tuple(dict.fromkeys(given.only)),
         reader=given.reader,
         proof=given.proof_copy,
+        set_aside=given.set_aside,
     )
 
 
@@ -182,7 +183,7 @@ def _survey(given: Namespace) -> int:
             code = max(code, _tell_stopped(done, "not surveyed"))
             continue
         rows.append((done.name, done.findings))
-        print(f"{done.name}: {reports.count(done.findings)}{_deferred(done)}")
+        print(f"{done.name}: {done.counted}")
         _list(done.findings)
         code = max(code, _code(done))
     _report(given, rows)
@@ -193,10 +194,6 @@ def _code(surveyed: Surveyed) -> int:
     if surveyed.vessel is None:
         return USAGE
     return SOUND if surveyed.sound else DEFECTS
-
-
-def _deferred(surveyed: Surveyed) -> str:
-    return f" ({len(surveyed.deferred)} deferred)" if surveyed.deferred else ""
 
 
 def _list(findings: Sequence[Finding]) -> None:
@@ -218,6 +215,7 @@ def _tell_stopped(stopped: Stopped, what: str) -> int:
 
 def _publish(given: Namespace) -> int:
     from generator.fleet import Stopped, publish_all
+    from generator.publishing import told
     from generator.survey import reports
 
     rows = []
@@ -236,36 +234,27 @@ def _publish(given: Namespace) -> int:
             continue
         rows.append((done.surveyed.name, done.surveyed.findings))
         code = max(code, _code(done.surveyed))
-        _tell(done, order)
+        print(told(done, order, _colour()))
     _report(given, rows)
     return code
 
 
-def _tell(done: Published, order: Order) -> None:
-    from generator.survey.reports import count
+def _inspect(given: Namespace) -> int:
+    from generator.inspecting import inspect, told
+    from generator.machine.folders import Busy
 
-    surveyed = done.surveyed
-    manual = surveyed.manual
-    if done.folder and manual:
-        good = f"good until {manual.good_until}" if manual.good_until else "nothing aboard is dated"
-        what = "proof copy (not for use)" if order.proof else "published"
-        print(
-            f"{surveyed.name}: {what} -> {done.folder} ({good}; {count(surveyed.findings)}{_deferred(surveyed)})"
-        )
-        if done.dropped:
-            again = "; publish without --only to have them again" if order.only else ""
-            print(f"  removed, for they came from an older description: {', '.join(done.dropped)}{again}")
-        _list(surveyed.findings)
-        return
-    print(f"{surveyed.name}: not published: {count(surveyed.findings)}")
-    _list(surveyed.findings)
-    if done.last_good:
-        print(
-            f"  The last good manual stays: {done.stands}, surveyed on {done.last_good.get('surveyed-on')}, "
-            f"good until {done.last_good.get('good-until') or 'no date'}."
-        )
-    if surveyed.vessel is not None and not order.proof:
-        print(f"  For a proof copy despite the defects: musterbook publish {surveyed.name} --proof-copy")
+    vessel = Path(given.vessel) if given.vessel else None
+    try:
+        found = inspect(Path(given.folder), given.as_of or _today(), vessel)
+    except Busy as error:
+        raise Misuse(str(error)) from None
+    except OSError as error:
+        raise Misuse(f"{error.filename or given.folder} cannot be read: {error.strerror}") from None
+    for one in found:
+        print("\n".join(told(one)))
+    if any(one.trouble for one in found):
+        return USAGE
+    return SOUND if all(one.good for one in found) else DEFECTS
 
 
 def _due(given: Namespace) -> int:
@@ -388,6 +377,7 @@ def _schema(_given: Namespace) -> int:
 _COMMANDS: dict[str, Callable[[Namespace], int]] = {
     "survey": _survey,
     "publish": _publish,
+    "inspect": _inspect,
     "due": _due,
     "why": _why,
     "keys": _keys,

@@ -71,6 +71,35 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
         action="store_true",
         help="publish despite defects, beside the sound copies, marked on every page",
     )
+    publish.add_argument(
+        "--set-aside",
+        action="store_true",
+        help="where the boat's folder holds what musterbook did not write, move it whole to a free name beside it; "
+        "nothing of it is removed",
+    )
+
+    inspect = verbs.add_parser(
+        "inspect",
+        help="whether a published folder is whole, and good until when",
+        description="Looks at what was published: whether each file is as it was written, from which description it comes, "
+        "until when it is good. Finishes what a killed publish left half done. Exit code 1 where something differs or is "
+        "past its date.",
+    )
+    inspect.add_argument(
+        "folder",
+        metavar="FOLDER",
+        nargs="?",
+        default="site",
+        help="a boat's folder, one reader's folder wherever it was copied to, or that of all boats (default: site)",
+    )
+    inspect.add_argument(
+        "--as-of", metavar="DATE", type=day, help="look at it as on this day, YYYY-MM-DD (default: today)"
+    )
+    inspect.add_argument(
+        "--vessel",
+        metavar="DIR",
+        help="say whether it comes from the description in this folder as it is now",
+    )
 
     due = verbs.add_parser(
         "due",

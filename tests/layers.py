@@ -24,7 +24,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("outputs",),
     ("publishing",),
     ("fleet",),
-    ("due",),
+    ("due", "inspecting"),
     ("__main__",),
 )
 NEVER_TOGETHER = {("checks", "outputs"), ("outputs", "checks")}

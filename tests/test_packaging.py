@@ -1,7 +1,6 @@
 """What an installation holds: the wheel, built and put into a clean environment, and the licences that go with it."""
 
 import importlib.metadata
-import json
 import os
 import re
 import shutil
@@ -286,8 +285,4 @@ def test_a_boat_published_by_it_from_an_empty_folder_is_the_same_to_the_byte(ins
     written, here = files_in(empty / "site" / "saltmeadow"), specimen("saltmeadow").files()
     assert {"manifest.json", "guest/index.html", "guest/cards.pdf", "crew/book.pdf"} <= set(written)
     assert sorted(written) == sorted(here)
-    assert {name for name in written if written[name] != here[name]} <= {"manifest.json"}
-    manifests = [json.loads(each["manifest.json"]) for each in (written, here)]
-    # It names the program by its code and templates, and the READMEs among these stay in the checkout.
-    assert [each.pop("description") for each in manifests]
-    assert manifests[0] == manifests[1]
+    assert [name for name in written if written[name] != here[name]] == []
