@@ -34,6 +34,10 @@ NO_KEY = (
     "there is no key before the colon",
     "write a key, or put the text in quotes if it is meant as a value",
 )
+LINES_IN_KEY = (
+    "a line break stands in this key",
+    "write the key in one line; text of several lines is a value, and stands behind a key",
+)
 
 
 def bare_mark(source: Source, line: int, column: int) -> Finding:

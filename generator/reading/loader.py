@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, TypeVar
 
 from generator.reading.block import Block
@@ -13,6 +14,7 @@ from generator.reading.remedies import answer, removed, sample, some, wanted
 from generator.reading.values import UNKNOWN, Keyed
 
 B = TypeVar("B", bound=Block)
+N = TypeVar("N", bound=Node)
 
 NO_VALUE = frozenset(("", "?", "~", "null", "Null", "NULL"))
 _SUGGESTIONS = (
@@ -157,7 +159,7 @@ class Loader:
             self._empty(field, node, path)
         made: list[B] = []
         seen: dict[str, Place] = {}
-        for number, item in enumerate(node.items, 1):
+        for number, item in enumerate(self._within_bounds(field, node.items, path), 1):
             called = item.entries.get(field.block.called) if isinstance(item, Mapping) else None
             name = self._name(field.block, called)
             inner = f"{path}[{name or number}]"
@@ -224,7 +226,8 @@ class Loader:
                 "write its entries, or remove it",
                 "file.blank-value",
             )
-        for key, child in node.entries.items():
+        kept = self._within_bounds(field, [node.keys[key] for key in node.entries], path)
+        for key, child in list(node.entries.items())[: len(kept)]:
             inner = f"{path}.{key}"
             made.places[key] = place_of(node.keys[key], inner)
             if not isinstance(field.inner, Field):
@@ -258,11 +261,27 @@ class Loader:
         if isinstance(node, Listing) and not node.items:
             self._empty(field, node, path)
         items = node.items if isinstance(node, Listing) else [node]
-        if isinstance(node, Scalar) and "," in node.text and (parts := _parts(field.of, node.text)):
+        if (
+            isinstance(node, Scalar)
+            and "," in node.text
+            and (parts := _parts(field.of, node.text)[: field.most])
+        ):
             written = f"{field.key}: [{', '.join(parts)}]"
             self.bad(node, path, "several words stand here as one", f"write {written}")
             return tuple(parts)
-        return tuple(value for item in items if (value := self._word(field, item, path)))
+        kept = self._within_bounds(field, items, path)
+        return tuple(value for item in kept if (value := self._word(field, item, path)))
+
+    def _within_bounds(self, field: Field[Any], items: Sequence[N], path: str) -> Sequence[N]:
+        """The entries that a list takes; those beyond its bound are told of and left unread."""
+        if len(items) > field.most:
+            self.bad(
+                items[field.most],
+                path,
+                f"{len(items):,} entries stand here, and {field.most:,} are the most",
+                "keep those that are true, and put what is alike into one entry with its number",
+            )
+        return items[: field.most]
 
     def _word(self, field: Texts, node: Node, path: str) -> str | None:
         if node.__class__ is Refused:
