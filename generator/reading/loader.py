@@ -176,7 +176,7 @@ class Loader:
                 )
             elif name and called is not None:
                 seen[name] = place_of(called, inner)
-            made += self._entry(field, field.block, item, inner)
+            made += self.entry(field, field.block, item, inner)
         return made
 
     def _name(self, kind: type[Block], called: Node | None) -> str:
@@ -188,7 +188,7 @@ class Loader:
         )
         return shortened(called.text) if told and isinstance(called, Scalar) else ""
 
-    def _entry(self, field: Field[Any], kind: type[B], node: Node, path: str) -> list[B]:
+    def entry(self, field: Field[Any], kind: type[B], node: Node, path: str) -> list[B]:
         """One entry of a list or of named blocks, as a list; empty where it is blank or unknown."""
         if node.__class__ is Refused:
             return []
@@ -231,7 +231,7 @@ class Loader:
             inner = f"{path}.{key}"
             made.places[key] = place_of(node.keys[key], inner)
             if not isinstance(field.inner, Field):
-                made.update((key, block) for block in self._entry(field, field.inner, child, inner))
+                made.update((key, block) for block in self.entry(field, field.inner, child, inner))
             elif child.__class__ is not Refused:
                 self._named_value(made, field, child, path, key, question)
         return made
