@@ -34,6 +34,10 @@ class Stopped:
     remedy: str = ""
     left_out: bool = False
 
+    def told(self, what: str) -> str:
+        """What is said of it on the terminal; `what` is the work that was not done."""
+        return f"{visible(self.name)}: {what}: {self.why}" + (f"; {self.remedy}" if self.remedy else "")
+
     @property
     def finding(self) -> Finding:
         """The same for a report."""

@@ -16,11 +16,13 @@ from generator.options import output_names
 from generator.outputs import Job, Made
 from generator.reading.findings import Finding, Place, Weight, defects, in_order
 from generator.reading.values import known
+from generator.reading.visible import visible
 from generator.shelves.folder import templates_folder
 from generator.shelves.languages import catalogue
 from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey import registry
 from generator.survey.deferral import defer
+from generator.survey.reports import count, listing
 from generator.survey.sight import Sight
 from generator.vessel.loading import load
 from generator.vessel.photographed import photographed
@@ -84,6 +86,11 @@ class Surveyed:
     def sound(self) -> bool:
         """Whether nothing stops publishing."""
         return self.manual is not None and not defects(self.findings)
+
+    @property
+    def counted(self) -> str:
+        """How many findings there are, and how many of them deferred."""
+        return count(self.findings) + (f" ({len(self.deferred)} deferred)" if self.deferred else "")
 
 
 @dataclass
@@ -155,6 +162,31 @@ def publish(folder: Path, shown: str, order: Order) -> Published:
         entries[name] = entry
     manifest = _manifest(manual, entries, description)
     return Published(surveyed, stands, swap_in(order.into, target, files, manifest), last_good, dropped)
+
+
+def told(done: Published, order: Order, colour: bool = False) -> str:
+    """What is said of a vessel's publishing, on the terminal."""
+    surveyed, manual = done.surveyed, done.surveyed.manual
+    found = [listing(surveyed.findings, colour)] if surveyed.findings else []
+    name, lines = visible(surveyed.name), []
+    if done.folder and manual:
+        good = f"good until {manual.good_until}" if manual.good_until else "nothing aboard is dated"
+        what = "proof copy (not for use)" if order.proof else "published"
+        lines.append(f"{name}: {what} -> {visible(str(done.folder))} ({good}; {surveyed.counted})")
+        if done.dropped:
+            again = "; publish without --only to have them again" if order.only else ""
+            gone = ", ".join(map(visible, done.dropped))
+            lines.append(f"  removed, for they came from an older description: {gone}{again}")
+        return "\n".join([*lines, *found])
+    lines += [f"{name}: not published: {count(surveyed.findings)}", *found]
+    if done.last_good:
+        on, until = done.last_good.get("surveyed-on"), done.last_good.get("good-until")
+        lines.append(
+            f"  The last good manual stays: {visible(str(done.stands))}, surveyed on {on}, good until {until or 'no date'}."
+        )
+    if surveyed.vessel is not None and not order.proof:
+        lines.append(f"  For a proof copy despite the defects: musterbook publish {name} --proof-copy")
+    return "\n".join(lines)
 
 
 def write(manual: Manual, order: Order) -> dict[str, Made]:

@@ -8,6 +8,7 @@ import unicodedata
 _HIDDEN = {"Cc", "Cf", "Cs", "Zl", "Zp"}
 """Unicode's general categories of control and format characters, halves of characters, separators of lines and paragraphs."""
 _FORMULA = "=+\\-@\N{FULLWIDTH EQUALS SIGN}\N{FULLWIDTH PLUS SIGN}\N{FULLWIDTH HYPHEN-MINUS}\N{FULLWIDTH COMMERCIAL AT}"
+_COLOUR = re.compile(r"(\x1b\[(?:0|33|36|1;31)m)")
 _CELLS = re.compile(rf"(^|;)([\s'\"]*)(?=[{_FORMULA}])")
 
 
@@ -48,4 +49,13 @@ def _code(letter: str) -> str:
         else f"\\u{number:04x}"
         if number < 0x10000
         else f"\\U{number:08x}"
+    )
+
+
+def spoken(text: str) -> str:
+    """The same of what goes to a terminal: its lines stay, and the colours that weights of findings have there."""
+    if text.replace("\n", "").isprintable():
+        return text
+    return "".join(
+        part if _COLOUR.fullmatch(part) else visible_lines(part) for part in _COLOUR.split(text) if part
     )

@@ -116,7 +116,7 @@ def _holds_vessel(folder: Path) -> bool:
 
 def _subfolders(path: str, here: Path) -> Iterator[Found]:
     try:
-        names = sorted(os.listdir(here))
+        names = sorted(each.name for each in here.iterdir())
     except OSError as error:
         raise NoVessel(f"{visible(path)} cannot be looked into: {why(error, here)}") from None
     for near in _meant(here, names):
@@ -152,7 +152,7 @@ _AS_IT_IS_CALLED = "name it vessel.yaml, in the vessel's own folder; else take i
 
 def _without_vessel(folder: Path) -> LeftOut | Bare:
     """A folder without vessel.yaml: what in it may be meant as one. Raises OSError."""
-    names = sorted(os.listdir(folder))
+    names = sorted(each.name for each in folder.iterdir())
     if near := _meant(folder, names):
         return LeftOut(folder, f"no vessel.yaml lies in it, but {_in_a_row(near)}", _AS_IT_IS_CALLED)
     if alone := [name for name in names if name in BESIDE]:
@@ -221,7 +221,11 @@ def _deeper(folder: Path, refused: list[str]) -> Iterator[str | None]:
 
 def _meant(folder: Path, names: list[str]) -> list[str]:
     """The files of a folder without vessel.yaml that seem to be meant as one."""
-    return [name for name in names if _named_alike(name, folder.name) or _one_boat_s(folder / name)]
+    return [
+        name
+        for name in names
+        if (_named_alike(name, folder.name) and not (folder / name).is_dir()) or _one_boat_s(folder / name)
+    ]
 
 
 def _named_alike(name: str, folder: str) -> bool:
