@@ -65,10 +65,13 @@ def _run(argv: list[str] | None) -> int:
     except Misuse as error:
         _complain(visible(str(error)))
         return USAGE
-    except (OSError, MemoryError) as error:
-        what = f"the disk refused: {error.strerror}" if isinstance(error, OSError) else "too little memory"
-        where = visible(str(getattr(error, "filename", None) or "the folder it runs in"))
-        _complain(f"{what} ({where}); nothing was replaced half")
+    except OSError as error:
+        at = error.filename or "the folder it runs in"
+        why = f"the disk refused: {error.strerror} ({at})" if error.strerror else str(error)
+        _complain(visible(f"{why}; nothing was replaced half"))
+        return USAGE
+    except MemoryError:
+        _complain("the machine has too little memory for the work; nothing was replaced half")
         return USAGE
     except KeyboardInterrupt:
         _complain("stopped; nothing was replaced half")

@@ -63,7 +63,7 @@ NAMES = {
     "item",
     "by",
 }
-DAYS = (date.min, date(1900, 1, 1), date(2026, 6, 1), date(2027, 1, 1), date(2099, 12, 31), date.max)
+DAYS = (date(1900, 1, 1), date(2026, 6, 1), date(2027, 1, 1), date(2099, 12, 31))
 RAW = (b"\x00", b"\xff", b"\xfe\xff", b"\xff\xfe", b"\xef\xbb\xbf", b"\xed\xa0\x80", b"\xc0\xaf", b"\xf4\x90\x80\x80", b"\r", b"\n", b"\r\n", b"\t", b" ",
        b"\x1b[31m", b"\xe2\x80\xae", b": ", b"- ", b"{", b"}", b"[", b"]", b"'", b'"', b"#", b"&a ", b"*a ", b"!x ", b"|", b">", b"%", b"@", b"`", b"---\n",
        b"...\n", b"? ", b"<<: ", b"\\", b"0", b"9" * 50)  # fmt: skip
@@ -73,6 +73,7 @@ RAW = (b"\x00", b"\xff", b"\xfe\xff", b"\xff\xfe", b"\xef\xbb\xbf", b"\xed\xa0\x
 class Spoilt:
     """One mutant: its files by name, the days it is looked at, and what was done to it."""
 
+    seed: int
     boat: str
     files: dict[str, bytes] = field(repr=False)
     as_of: date | None = None
@@ -118,7 +119,7 @@ def spoil(seed: int, gentle: bool = False) -> Spoilt:
     """The mutant of a seed, always the same; `gentle` ones mostly still compose."""
     chance = Random(seed)
     boat = chance.choices(BASES, _OFTEN)[0]
-    made = Spoilt(boat, {name: text.encode() for name, text in base(boat).items()})
+    made = Spoilt(seed, boat, {name: text.encode() for name, text in base(boat).items()})
     name = chance.choices((VESSEL, VOYAGE, PRIVATE, CLASS), (8, 1, 1, 1))[0]
     if name not in made.files:
         name = VESSEL
@@ -208,38 +209,17 @@ def _lines(chance: Random, text: str, how: list[str]) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _structure(chance: Random, tree: dict, kind: type, how: list[str]) -> None:
+_ACTS = ("extreme", "extreme", "extreme", "word", "word", "noughts", "drop", "drop name", "word for name", "twice", "move", "nest", "list", "flat", "empty",
+         "odd key", "many", "unknown", "stamp", "add", "deep", "swap")  # fmt: skip
+
+
+def _structure(chance: Random, tree: dict, kind: type, how: list[str]) -> None:  # noqa: PLR0912 - a case an act
     """One change of the tree, at one of its values."""
     places = list(_places(tree, kind, ""))
     if not places:
         return
     named = [each for each in places if each[1] in NAMES]
-    act = chance.choice(
-        (
-            "extreme",
-            "extreme",
-            "extreme",
-            "word",
-            "word",
-            "noughts",
-            "drop",
-            "drop name",
-            "word for name",
-            "twice",
-            "move",
-            "nest",
-            "list",
-            "flat",
-            "empty",
-            "odd key",
-            "many",
-            "unknown",
-            "stamp",
-            "add",
-            "deep",
-            "swap",
-        )  # fmt: skip
-    )
+    act = chance.choice(_ACTS)
     inner, key, known, path = chance.choice(named if act.endswith("name") and named else places)
     how.append(f"{act} {path}")
     value = inner[key]
@@ -320,7 +300,7 @@ def _inside(known, value, key):
     return known
 
 
-def extreme(chance: Random, known: Field | type | None, depth: int = 0):  # noqa: C901, PLR0912 - a case a kind of field
+def extreme(chance: Random, known: Field | type | None, depth: int = 0):  # noqa: PLR0912 - a case a kind of field
     """A value that a field may still take, mostly at its bounds, or just beyond them."""
     if isinstance(known, type):
         return _block(chance, known, depth)

@@ -28,7 +28,9 @@ def due(within=None, as_of=date(2026, 6, 1), paths=(VESSELS,)):
 
 def test_everything_of_every_boat_is_there_by_date():
     rows = due().rows
-    wanted = [each for folder, shown in discover([VESSELS]).boats for each in deadlines_of(load(folder, shown)[0])]
+    wanted = [
+        each for folder, shown in discover([VESSELS]).boats for each in deadlines_of(load(folder, shown)[0])
+    ]
     assert len(rows) == len(wanted)
     assert {(row.deadline.item, row.deadline.what, row.deadline.last_day) for row in rows} == {
         (each.item, each.what, each.last_day) for each in wanted

@@ -104,7 +104,11 @@ def test_wrong_usage_is_told_with_exit_code_2(run, boat, argv, says):
 
 
 def test_a_sound_vessel(run, boat):
-    assert run("survey", "vessels") == (0, "vessels/saltmeadow: no findings\nno vessel in: vessels/classes\n", "")
+    assert run("survey", "vessels") == (
+        0,
+        "vessels/saltmeadow: no findings\nno vessel in: vessels/classes\n",
+        "",
+    )
 
 
 def test_a_vessel_with_defects(run, boat):

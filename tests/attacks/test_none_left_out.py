@@ -10,6 +10,7 @@ from xml.etree import ElementTree
 
 import pytest
 from readme_boat import TEASEL
+from rights import as_a_user
 
 from generator.__main__ import main
 from generator.vessel import folders
@@ -270,15 +271,6 @@ UNREADABLE = {
     "the folder of vessels, which can be entered": (forbid(".", mode=0o111), "vessels", "you may not read it"),
     "the folder of vessels, which can be listed": (forbid(".", mode=0o444), "vessels", "you may not read it"),
 }  # fmt: skip
-
-
-def as_a_user():
-    """What starts a program that may read no more than its user's rights give: root may read all."""
-    if os.geteuid():
-        return []
-    if not shutil.which("setpriv"):
-        pytest.skip("needs tool: setpriv")
-    return ["setpriv", "--bounding-set", "-dac_override,-dac_read_search"]
 
 
 @pytest.mark.thorough

@@ -26,7 +26,7 @@ def nothing_is_listed_twice(sight: Sight) -> Finds:
             yield at(
                 item,
                 "what",
-                f"{item.what} is listed twice in the same place ({item.where})",
+                f"{item.what} is listed twice in the same place ({item.where or 'not told'})",
                 item=str(item.what),
                 also=(seen[name].place("what"),),
             )
@@ -100,5 +100,5 @@ def photos_named_are_there(sight: Sight) -> Finds:
                 each,
                 "photo",
                 f"the photo '{each.photo}' cannot be shown: {error}",
-                item=str(getattr(each, each.called or "where")),
+                item=str(getattr(each, each.called or "where") or each.path),
             )
