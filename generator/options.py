@@ -27,8 +27,13 @@ class Misuse(Exception):
     """Wrong usage; the message says what to write instead."""
 
 
-def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[[str], int | None]) -> None:
-    """Adds all commands and options to an argparse parser; `command` of what it reads names the verb, `day` reads a date, `span` a number of days."""
+def add_options(
+    top: ArgumentParser,
+    day: Callable[[str], date],
+    span: Callable[[str], int | None],
+    number: Callable[[str], int],
+) -> None:
+    """Adds all commands and options to an argparse parser; `command` of what it reads names the verb, `day` reads a date, `span` a number of days, `number` a count."""
     top.add_argument("--version", action="version", version=f"musterbook {__version__}")
     verbs = top.add_subparsers(title="commands", dest="command", metavar="COMMAND", required=True)
 
@@ -37,14 +42,14 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
         help="check one or more vessels",
         description="Checks the descriptions and the manuals composed from them.",
     )
-    _vessels(survey, day)
+    _vessels(survey, day, number)
 
     publish = verbs.add_parser(
         "publish",
         help="write the manuals of one or more vessels",
         description="Surveys each vessel and, if she is sound, replaces her folder in one step.",
     )
-    _vessels(publish, day)
+    _vessels(publish, day, number)
     publish.add_argument(
         "--into", metavar="DIR", default="site", help="where the vessels' folders stand (default: site)"
     )
@@ -106,7 +111,7 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
         help="what falls due, over all vessels, by date",
         description="Lists by date what has passed and what falls due; exit code 1 where something is no longer good.",
     )
-    _which(due)
+    _which(due, number)
     due.add_argument(
         "--within",
         metavar="DAYS",
@@ -174,7 +179,7 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
     )
 
 
-def _which(parser: ArgumentParser) -> None:
+def _which(parser: ArgumentParser, number: Callable[[str], int]) -> None:
     parser.add_argument(
         "vessels",
         nargs="*",
@@ -182,10 +187,16 @@ def _which(parser: ArgumentParser) -> None:
         default=["vessels"],
         help="a vessel's folder, her vessel.yaml, or a folder of vessels (default: vessels)",
     )
+    parser.add_argument(
+        "--expect",
+        metavar="N",
+        type=number,
+        help="exit code 2 unless just so many vessels are found: for runs that nobody watches",
+    )
 
 
-def _vessels(parser: ArgumentParser, day: Callable[[str], date]) -> None:
-    _which(parser)
+def _vessels(parser: ArgumentParser, day: Callable[[str], date], number: Callable[[str], int]) -> None:
+    _which(parser, number)
     parser.add_argument(
         "--as-of", metavar="DATE", type=day, help="look at her as on this day, YYYY-MM-DD (default: today)"
     )

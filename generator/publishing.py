@@ -18,6 +18,7 @@ from generator.options import output_names
 from generator.outputs import Job, Made
 from generator.reading.findings import Finding, Place, Weight, defects, in_order
 from generator.reading.values import known
+from generator.reading.visible import visible
 from generator.shelves.languages import catalogue
 from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey import registry
@@ -180,30 +181,28 @@ def _publish(folder: Path, shown: str, order: Order, berth: Berth) -> Published:
 
 def told(done: Published, order: Order, colour: bool = False) -> str:
     """What is said of a vessel's publishing, on the terminal."""
-    surveyed, manual = done.surveyed, done.surveyed.manual
+    surveyed, manual, name = done.surveyed, done.surveyed.manual, visible(done.surveyed.name)
     lines = []
     found = [listing(surveyed.findings, colour)] if surveyed.findings else []
     if done.folder and manual:
         good = f"good until {manual.good_until}" if manual.good_until else "nothing aboard is dated"
         what = "proof copy (not for use)" if order.proof else "published"
-        lines.append(f"{surveyed.name}: {what} -> {done.folder} ({good}; {surveyed.counted})")
+        lines.append(f"{name}: {what} -> {visible(str(done.folder))} ({good}; {surveyed.counted})")
         if done.dropped:
             again = "; publish without --only to have them again" if order.only else ""
-            gone = ", ".join(done.dropped)
+            gone = ", ".join(map(visible, done.dropped))
             lines.append(f"  removed, for they came from an older description: {gone}{again}")
         lines += found
     else:
-        lines += [f"{surveyed.name}: not published: {count(surveyed.findings)}", *found]
+        lines += [f"{name}: not published: {count(surveyed.findings)}", *found]
         if done.last_good:
+            on, until = done.last_good["surveyed-on"], done.last_good["good-until"]
             lines.append(
-                f"  The last good manual stays: {done.stands}, surveyed on {done.last_good['surveyed-on']}, "
-                f"good until {done.last_good['good-until'] or 'no date'}."
+                f"  The last good manual stays: {visible(str(done.stands))}, surveyed on {on}, good until {until or 'no date'}."
             )
         if surveyed.vessel is not None and not order.proof:
-            lines.append(
-                f"  For a proof copy despite the defects: musterbook publish {surveyed.name} --proof-copy"
-            )
-    return "\n".join([*lines, *(f"  {each}" for each in done.said)])
+            lines.append(f"  For a proof copy despite the defects: musterbook publish {name} --proof-copy")
+    return "\n".join([*lines, *(f"  {visible(each)}" for each in done.said)])
 
 
 def write(manual: Manual, order: Order) -> dict[str, Made]:

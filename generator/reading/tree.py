@@ -18,7 +18,17 @@ from yaml.events import (
 )
 
 from generator.machine.opening import Bounds, NotPlain, content
-from generator.reading.complaints import BACKSLASH, BREAK, NO_KEY, Complaint, bare_mark, explain, refuse, rows
+from generator.reading.complaints import (
+    BACKSLASH,
+    BREAK,
+    LINES_IN_KEY,
+    NO_KEY,
+    Complaint,
+    bare_mark,
+    explain,
+    refuse,
+    rows,
+)
 from generator.reading.findings import Finding, Weight
 from generator.reading.nearest import shortened
 from generator.reading.nodes import (
@@ -35,11 +45,14 @@ from generator.reading.nodes import (
 
 SIZE_LIMIT_BYTES = 1_000_000
 DEPTH_LIMIT = 24
+LONGEST_KEY = 1000  # private.yaml's keys hold the names of things
 EVENT_LIMIT = 60_000  # keys, values, starts and ends of blocks; a full vessel file has some 4,000
 _PARSER = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 # What an editor does not show: control and formatting characters, other line breaks, what stands for a lost character.
 _UNSEEN = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u00ad\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u2064\u2066-\u2069\ufeff\ufffd-\uffff]"
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u00ad\u0600-\u0605\u061c\u06dd\u070f\u0890\u0891\u08e2\u180e\u200b-\u200f\u2028-\u202e"
+    "\u2060-\u206f\ufeff\ufff9-\uffff\U000110bd\U000110cd\U00013430-\U0001343f\U0001bca0-\U0001bca3\U0001d173-\U0001d17a"
+    "\U000e0000-\U000e007f]"
     "|^[ ]*[\u00a0\u2000-\u200a\u202f\u3000]+",
     re.MULTILINE,
 )
@@ -221,9 +234,8 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
             if event.anchor is not None or event.tag is not None:
                 _refused_form(event, source, findings)
             node = Scalar(event.value, mark.line, mark.column, not event.style, source)
-            if event.style == '"' and _UNSEEN.search(node.text):
-                findings.append(refuse(source, mark.line, mark.column, *BACKSLASH))
-                node.text = " ".join(_UNSEEN.sub(" ", node.text).split())
+            if not node.text.isprintable():
+                _make_plain(node, event, findings)
             if number > EVENT_LIMIT:
                 raise Unreadable(
                     refuse(
@@ -297,6 +309,14 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
     return root
 
 
+def _make_plain(node: Scalar, event: ScalarEvent, findings: list[Finding]) -> None:
+    """Takes out of a value what a code in double quotes made, and writes a tab as the blank it is printed as."""
+    if event.style == '"' and _UNSEEN.search(node.text):
+        findings.append(refuse(node.source, node.line, node.column, *BACKSLASH))
+        node.text = " ".join(_UNSEEN.sub(" ", node.text).split())
+    node.text = node.text.replace("\r\n", "\n").replace("\r", "\n").replace("\t", " ")
+
+
 def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str:
     """The text of a key; "" where it cannot be one, so that its value is dropped."""
     if isinstance(node, Refused):
@@ -321,6 +341,15 @@ def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str
             if node.plain and "?" in before
             else refuse(node.source, node.line, node.column, *NO_KEY, "file.blank-value")
         )
+    elif "\n" in name:
+        findings.append(refuse(node.source, node.line, node.column, *LINES_IN_KEY, "file.bad-value"))
+        return ""
+    elif len(name) > LONGEST_KEY:
+        what = f"a key of {len(name):,} letters stands here, and {LONGEST_KEY} are the most"
+        findings.append(
+            refuse(node.source, node.line, node.column, what, "write it shorter", "file.bad-value")
+        )
+        return ""
     elif name in parent.keys:
         first, shown = parent.keys[name], "" if node.source.private else shortened(name)
         called = f"'{shown}'" if shown else "this key"

@@ -93,7 +93,7 @@ class GrabBag(Placed):
     carried_by = Text("Which role carries it to the raft?", required=True, unknown=NEEDED)
     floats = YesNo("Does it float when packed?", unknown=ESTIMATE)
     lanyard = YesNo("Has it a line and clip?", unknown=ESTIMATE)
-    items = Many(GrabItem, "What is in it?", required=True)
+    items = Many(GrabItem, "What is in it?", required=True, most=100)
 
 
 class Lifejackets(Placed):

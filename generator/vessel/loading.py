@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from generator.machine.opening import Outside
-from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, Dated, Field, Misread, Single
+from generator.reading.block import B, Block
+from generator.reading.fields import ESTIMATE, NEEDED, Dated, Field, Misread, Single, Text
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.loader import NO_VALUE, Loader
 from generator.reading.nearest import nearest, shortened
@@ -98,6 +98,15 @@ class VesselLoader(Loader):
                     if isinstance(field, Dated)
                     else "remove it here: this value is no date",
                 )
+
+    def entry(self, field: Field[Any], kind: type[B], node: Node, path: str) -> list[B]:
+        """The same; what has no name, as is told, goes by its place in the file, so that two of them are two things."""
+        made = super().entry(field, kind, node, path)
+        called = kind.fields.get(kind.called)
+        for block in made:
+            if isinstance(called, Text) and block.__dict__.get(called.name) in (None, UNKNOWN):
+                block.__dict__[called.name] = path
+        return made
 
     def special_word(self, field: Field[Any], node: Node, path: str, key: str) -> Any:
         """What `unknown`, `private` and a blank do."""

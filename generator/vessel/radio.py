@@ -97,6 +97,6 @@ class Radio(Block):
         example="MZZZ9",
     )
     mmsi = Digits("What is her MMSI?", r"\d{9}", "nine digits", unknown=NEEDED, example="232000000")
-    sets = Many(RadioSet, "Which radios has she?", required=True)
-    beacons = Many(Beacon, "Which beacons has she?")
+    sets = Many(RadioSet, "Which radios has she?", required=True, most=30)
+    beacons = Many(Beacon, "Which beacons has she?", most=80)
     language = Text("In which language does she call for help?", unknown=OPEN)

@@ -130,7 +130,7 @@ class Raft(Block):
         unknown=ESTIMATE,
         example="1.6 m",
     )
-    held_by = Texts("What holds it, in the order you take it off?", holds, unknown=NEEDED)
+    held_by = Texts("What holds it, in the order you take it off?", holds, unknown=NEEDED, most=12)
     release = One(Release, "Which hydrostatic release unit holds it?")
     painter = One(Painter, "Which painter has it?", required=True)
     weak_link = One(WeakLink, "Which weak link has it?")
@@ -183,7 +183,7 @@ class Raft(Block):
         answers=("nothing", "none"),
     )
     carries = Texts(
-        "Who goes into it (only with several rafts)?", unknown=NEEDED, example="[skipper, guest 1]"
+        "Who goes into it (only with several rafts)?", unknown=NEEDED, most=100, example="[skipper, guest 1]"
     )
     board_from = Text(
         "From where do people step into it?", required=True, unknown=NEEDED, example="the side gate, port"

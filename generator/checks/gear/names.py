@@ -31,7 +31,7 @@ def nothing_is_listed_twice(sight: Sight) -> Finds:
             yield at(
                 item,
                 "what",
-                f"{item.what} is listed twice in the same place ({item.where})",
+                f"{item.what} is listed twice in the same place ({item.where or 'not told'})",
                 item=str(item.what),
                 also=(seen[name].place("what"),),
             )
@@ -105,7 +105,7 @@ def photos_named_are_there(sight: Sight) -> Finds:
                 each,
                 "photo",
                 f"the photo '{shortened(str(each.photo))}' cannot be shown: {error}",
-                item=str(getattr(each, each.called or "where")),
+                item=str(getattr(each, each.called or "where") or each.path),
             )
 
 
@@ -124,7 +124,7 @@ def photos_lie_with_the_boat(sight: Sight) -> Finds:
             each,
             "photo",
             f"the photo '{shortened(named)}' {why}",
-            item=str(getattr(each, each.called or "where")),
+            item=str(getattr(each, each.called or "where") or each.path),
         )
 
 
