@@ -1,0 +1,148 @@
+"""The questions asked one after the other, each answer kept; what broke off goes on where it stopped."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from textwrap import wrap
+
+from generator.commissioning.kept import Kept, kept_for
+from generator.commissioning.naming import file_for
+from generator.commissioning.questions import Question, questions
+from generator.commissioning.refusal import Refusal
+from generator.commissioning.writing import Done, commission
+from generator.shelves.spaces import LEVELS
+
+Ask = Callable[[str], str]
+"""Shows a prompt and gives what is typed; EOFError or OSError where nothing more comes, KeyboardInterrupt where somebody stops it."""
+Tell = Callable[[str], None]
+_WIDTH = 100
+_HELP = ("?", "help")
+_PAIR = re.compile(r"((?:[^=\[\]]|\[[^\[\]]*\])+)=(.*)", re.DOTALL)
+
+
+class BrokenOff(Exception):
+    """The answers ended before the questions did; the message says where they are kept. `by_hand`: somebody stopped it."""
+
+    def __init__(self, message: str, by_hand: bool) -> None:
+        super().__init__(message)
+        self.by_hand = by_hand
+
+
+@dataclass(frozen=True)
+class Wish:
+    """What is asked for on the command line: `set` are the answers given there, KEY=VALUE each."""
+
+    name: str
+    into: Path
+    set: tuple[str, ...] = ()
+    start_over: bool = False
+
+
+def carry_out(wish: Wish, ask: Ask | None, tell: Tell) -> Done:
+    """Writes the file of a vessel from answers given, kept and, where somebody answers, asked for.
+
+    Raises Refusal with all that is wrong, and BrokenOff where the answers end; what was answered is kept then.
+    """
+    title = " ".join(wish.name.split())
+    path = file_for(wish.name, wish.into)
+    given = _pairs(wish.set)
+    kept = kept_for(path, title)
+    if wish.start_over and kept.there:
+        tell(f"The {_many(len(kept.answers))} kept in {kept.path} are dropped; all is asked anew.")
+        kept.remove()
+        kept = Kept(path.with_name(kept.path.name), title)
+    if kept.wrong:
+        raise Refusal(*kept.wrong)
+    if kept.answers:
+        ends = "going on with the next question" if ask else "they are used"
+        tell(f"{_many(len(kept.answers))} for {title} are kept in {kept.path}: {ends} (--start-over drops them).")
+    if ask:
+        _ask_all(kept, ask, tell)
+    done = commission(wish.name, kept.answers | given, wish.into)
+    kept.remove()
+    return done
+
+
+def _many(answers: int) -> str:
+    return "1 answer" if answers == 1 else f"{answers} answers"
+
+
+def _pairs(given: tuple[str, ...]) -> dict[str, str]:
+    """The answers of the command line by key; raises Refusal with all that are none, or that contradict each other."""
+    found: dict[str, str] = {}
+    wrong = []
+    for each in given:
+        pair = _PAIR.fullmatch(each)
+        key, value = (pair[1], pair[2]) if pair else ("", "")
+        key, value = key.strip(), value.strip()
+        if not key:
+            wrong.append(f"--set {each}: write KEY=VALUE, for example --set vessel.length='12 m'")
+        elif found.setdefault(key, value) != value:
+            wrong.append(f"{key} is answered twice, '{found[key]}' and '{value}'; keep one of them")
+    if wrong:
+        raise Refusal(*wrong)
+    return found
+
+
+def _ask_all(kept: Kept, ask: Ask, tell: Tell) -> None:
+    """Asks what is not answered yet, and keeps each answer at once."""
+    if not kept.answers:
+        tell(
+            "About 25 questions, first what saves lives. Enter alone, or unknown, leaves one open; ? explains it.\n"
+            "Ctrl-C stops: what you answered is kept, and the same command goes on there."
+        )
+    shown = False
+    for question in questions():
+        if question.moot(kept.answers) or all(key in kept.answers for key in question.keys):
+            continue
+        spaces = question.spaces(kept.answers)
+        if spaces and not shown:
+            _tell_spaces(spaces, tell)
+            shown = True
+        answers = _answer(question, kept, ask, tell)
+        kept.keep(answers)
+
+
+def _answer(question: Question, kept: Kept, ask: Ask, tell: Tell) -> dict[str, str]:
+    """The answer to one question, asked again until it can be read."""
+    left = [each for each in questions() if not each.moot(kept.answers)]
+    tell(f"\n{left.index(question) + 1} of {len(left)}. {question.text}")
+    for line in wrap(question.shown(kept.answers), _WIDTH - 3):
+        tell(f"   {line}")
+    while True:
+        try:
+            text = ask(" > ").strip()
+        except KeyboardInterrupt:
+            raise BrokenOff(_so_far(kept, "stopped"), by_hand=True) from None
+        except (EOFError, OSError):
+            raise BrokenOff(_so_far(kept, "the answers broke off"), by_hand=False) from None
+        if text.lower() in _HELP:
+            _explain(question, kept, tell)
+            continue
+        try:
+            return question.read(text, kept.answers)
+        except Refusal as refused:
+            for reason in refused.reasons:
+                tell(f"   {reason}")
+
+
+def _so_far(kept: Kept, why: str) -> str:
+    if not kept.there:
+        return f"{why}; nothing was answered yet, and nothing written"
+    return f"{why}; {_many(len(kept.answers))} are kept in {kept.path}, and the same command goes on there"
+
+
+def _explain(question: Question, kept: Kept, tell: Tell) -> None:
+    for line in question.explained():
+        for part in wrap(line[0].upper() + line[1:] + ".", _WIDTH - 3):
+            tell(f"   {part}")
+    _tell_spaces(question.spaces(kept.answers), tell)
+
+
+def _tell_spaces(spaces: tuple[tuple[str, ...], ...], tell: Tell) -> None:
+    for level, names in zip(LEVELS, spaces, strict=False):
+        for line in wrap(f"{'on deck' if level == LEVELS[0] else level}: {', '.join(names)}", _WIDTH - 3, subsequent_indent="  "):
+            tell(f"   {line}")
