@@ -7,7 +7,8 @@ import unicodedata
 from generator.commissioning.paths import Target
 from generator.commissioning.refusal import Refusal
 from generator.reading.editing import scalar
-from generator.reading.fields import Choice, Compound, Misread, Single, Texts, YesNo
+from generator.reading.fields import Choice, Misread, Single, Texts, YesNo
+from generator.reading.nearest import folded
 
 NONE, UNKNOWN, PRIVATE = "none", "unknown", "private"
 MOST_LETTERS = 400
@@ -27,13 +28,12 @@ def written(key: Target, text: str) -> str:
             )
         return word
     refuse_unprintable(path, text)
+    if isinstance(field, Texts) and not listed(text):
+        raise Refusal(f"{path}: there is no word between the commas; write it like {example}")
     try:
         if isinstance(field, Texts):
-            if not (words := listed(text)):
-                raise Misread("there is no word between the commas", f"write it like {example}")
-            return f"[{', '.join(scalar(field.of.read(each)) for each in words)}]"
-        if isinstance(field, Compound) or not isinstance(field, Single):
-            raise Misread("this holds a block", "write unknown, or name a key of it")
+            return f"[{', '.join(scalar(field.of.read(each)) for each in listed(text))}]"
+        assert isinstance(field, Single), "a path ends at a value"
         value = field.read(text)
     except Misread as error:
         if seen_by != "guest":  # it may be on its way into a log
@@ -63,6 +63,6 @@ def refuse_unprintable(path: str, text: str) -> None:
 def told(key: Target, text: str) -> str:
     """An answer as others are held against it: a word of a choice as the choice has it, else as typed."""
     text = text.strip()
-    if isinstance(key.read_by, Choice) and text and text.lower() not in (UNKNOWN, NONE):
+    if isinstance(key.read_by, Choice) and folded(text) in map(folded, key.read_by.choices):
         return key.read_by.read(text)
     return text

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from generator.publishing import Order
 
 _WIDTH = 100
+_MOST_ROLES = 6
 
 
 def closing(done: Done, order: Order) -> str:
@@ -25,13 +26,22 @@ def closing(done: Done, order: Order) -> str:
         answers = f"all {done.asked} first answers stand in it"
     lines = [f"{done.path} written; {answers}."]
     if done.roles:
-        lines.append(f"In it a first station bill for {', '.join(done.roles)}: a proposal by rule, to be changed.")
+        more = f" and {len(done.roles) - _MOST_ROLES} more" if len(done.roles) > _MOST_ROLES else ""
+        lines.append(
+            f"In it a first station bill for {', '.join(done.roles[:_MOST_ROLES])}{more}: a proposal by rule. Change it."
+        )
     surveyed = survey(folder, str(folder), order)
     things = first_things(surveyed.findings)
     lines.append(f"The survey finds {count(surveyed.findings)}.{' Find out first:' if things else ''}")
     for number, thing in enumerate(things, 1):
         lines += wrap(f"{number}. {thing.words}", _WIDTH, subsequent_indent="   ", break_long_words=False)
-        lines += wrap(", ".join(thing.keys), _WIDTH, initial_indent="   ", subsequent_indent="   ", break_on_hyphens=False)
+        lines += wrap(
+            ", ".join(thing.keys),
+            _WIDTH,
+            initial_indent="   ",
+            subsequent_indent="   ",
+            break_on_hyphens=False,
+        )
     lines.append(f"All of it: musterbook survey {folder}")
     lines.append(f"A first look at her manual: musterbook publish {folder} --proof-copy")
     return "\n".join(lines)

@@ -19,6 +19,7 @@ Ask = Callable[[str], str]
 """Shows a prompt and gives what is typed; EOFError or OSError where nothing more comes, KeyboardInterrupt where somebody stops it."""
 Tell = Callable[[str], None]
 _WIDTH = 100
+_INDENT = "   "
 _HELP = ("?", "help")
 _PAIR = re.compile(r"((?:[^=\[\]]|\[[^\[\]]*\])+)=(.*)", re.DOTALL)
 
@@ -51,14 +52,14 @@ def carry_out(wish: Wish, ask: Ask | None, tell: Tell) -> Done:
     given = _pairs(wish.set)
     kept = kept_for(path, title)
     if wish.start_over and kept.there:
-        tell(f"The {_many(len(kept.answers))} kept in {kept.path} are dropped; all is asked anew.")
+        tell(f"What was kept in {kept.path} is dropped.")
         kept.remove()
         kept = Kept(path.with_name(kept.path.name), title)
     if kept.wrong:
         raise Refusal(*kept.wrong)
     if kept.answers:
         ends = "going on with the next question" if ask else "they are used"
-        tell(f"{_many(len(kept.answers))} for {title} are kept in {kept.path}: {ends} (--start-over drops them).")
+        tell(f"{_how_many(kept)} kept for {title} in {kept.path}: {ends} (--start-over drops them).")
     if ask:
         _ask_all(kept, ask, tell)
     done = commission(wish.name, kept.answers | given, wish.into)
@@ -66,8 +67,12 @@ def carry_out(wish: Wish, ask: Ask | None, tell: Tell) -> Done:
     return done
 
 
-def _many(answers: int) -> str:
-    return "1 answer" if answers == 1 else f"{answers} answers"
+def _how_many(kept: Kept) -> str:
+    """How many answers are kept, as the questions count them: one may fill in two keys."""
+    asked = [each.keys for each in questions() if all(key in kept.answers for key in each.keys)]
+    others = set(kept.answers) - {key for keys in asked for key in keys}
+    number = len(asked) + len(others)
+    return "1 answer is" if number == 1 else f"{number} answers are"
 
 
 def _pairs(given: tuple[str, ...]) -> dict[str, str]:
@@ -94,24 +99,21 @@ def _ask_all(kept: Kept, ask: Ask, tell: Tell) -> None:
             "About 25 questions, first what saves lives. Enter alone, or unknown, leaves one open; ? explains it.\n"
             "Ctrl-C stops: what you answered is kept, and the same command goes on there."
         )
-    shown = False
+    offered = False
     for question in questions():
         if question.moot(kept.answers) or all(key in kept.answers for key in question.keys):
             continue
-        spaces = question.spaces(kept.answers)
-        if spaces and not shown:
-            _tell_spaces(spaces, tell)
-            shown = True
-        answers = _answer(question, kept, ask, tell)
-        kept.keep(answers)
+        left = [each for each in questions() if not each.moot(kept.answers)]
+        tell(f"\n{left.index(question) + 1} of {len(left)}. {question.text}")
+        _tell_wrapped(question.shown(kept.answers), tell)
+        if spaces := question.spaces(kept.answers):
+            _tell_spaces(() if offered else spaces, tell)
+            offered = True
+        kept.keep(_answer(question, kept, ask, tell))
 
 
 def _answer(question: Question, kept: Kept, ask: Ask, tell: Tell) -> dict[str, str]:
     """The answer to one question, asked again until it can be read."""
-    left = [each for each in questions() if not each.moot(kept.answers)]
-    tell(f"\n{left.index(question) + 1} of {len(left)}. {question.text}")
-    for line in wrap(question.shown(kept.answers), _WIDTH - 3):
-        tell(f"   {line}")
     while True:
         try:
             text = ask(" > ").strip()
@@ -120,29 +122,32 @@ def _answer(question: Question, kept: Kept, ask: Ask, tell: Tell) -> dict[str, s
         except (EOFError, OSError):
             raise BrokenOff(_so_far(kept, "the answers broke off"), by_hand=False) from None
         if text.lower() in _HELP:
-            _explain(question, kept, tell)
+            for line in question.explained():
+                _tell_wrapped(f"{line[0].upper()}{line[1:]}.", tell)
+            if spaces := question.spaces(kept.answers):
+                _tell_spaces(spaces, tell)
             continue
         try:
             return question.read(text, kept.answers)
         except Refusal as refused:
             for reason in refused.reasons:
-                tell(f"   {reason}")
+                _tell_wrapped(reason, tell)
 
 
 def _so_far(kept: Kept, why: str) -> str:
     if not kept.there:
         return f"{why}; nothing was answered yet, and nothing written"
-    return f"{why}; {_many(len(kept.answers))} are kept in {kept.path}, and the same command goes on there"
+    return f"{why}; {_how_many(kept)} kept in {kept.path}, and the same command goes on there"
 
 
-def _explain(question: Question, kept: Kept, tell: Tell) -> None:
-    for line in question.explained():
-        for part in wrap(line[0].upper() + line[1:] + ".", _WIDTH - 3):
-            tell(f"   {part}")
-    _tell_spaces(question.spaces(kept.answers), tell)
+def _tell_wrapped(words: str, tell: Tell) -> None:
+    for line in wrap(words, _WIDTH - len(_INDENT), break_on_hyphens=False):
+        tell(f"{_INDENT}{line}")
 
 
 def _tell_spaces(spaces: tuple[tuple[str, ...], ...], tell: Tell) -> None:
+    """The spaces of her type level by level; where they were told already, how to see them again."""
+    if not spaces:
+        _tell_wrapped("(the spaces listed above; ? lists them again)", tell)
     for level, names in zip(LEVELS, spaces, strict=False):
-        for line in wrap(f"{'on deck' if level == LEVELS[0] else level}: {', '.join(names)}", _WIDTH - 3, subsequent_indent="  "):
-            tell(f"   {line}")
+        _tell_wrapped(f"{'on deck' if level == LEVELS[0] else level}: {', '.join(names)}", tell)

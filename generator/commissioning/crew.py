@@ -46,7 +46,7 @@ def _of_a_number(persons: int) -> tuple[str, ...]:
 
 def _of_a_word(word: str) -> list[str]:
     """One role, or as many of a kind as stand before the word: 2 guests."""
-    several = re.fullmatch(r"([0-9]{1,2}) +([^\W\d_].*)", word)
+    several = re.fullmatch(r"([0-9]+) +([^\W\d_].*)", word)
     if not several:
         if not re.search(r"[^\W\d_]", word) or re.search(r"[\[\]]", word):
             raise Refusal(f"{PEOPLE}: '{word}' is no role; write words, {EXAMPLE}")

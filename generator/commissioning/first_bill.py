@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -14,6 +15,7 @@ from generator.shelves.procedures import ShelfDuty, shelf
 from generator.vessel.people import ABILITIES, Assignment, Person
 
 _COMMAND = ABILITIES[0]
+_SPARED = 2  # duties that the others have more before a guest gets one
 _KNOW_HER = 2  # of the roles, in the order of the file: usually skipper and mate
 
 
@@ -82,12 +84,13 @@ class _Shares:
         order = sorted(duties, key=lambda line: (not line.essential, line.needs != _COMMAND, not line.key,
                                                  not line.continuous, not line.needs))  # fmt: skip
         for line in order:
-            if line.id not in who:
-                who[line.id] = self._chosen(line)
-                self._take(line, who[line.id])
+            if line.id not in who and (chosen := self._chosen(line)):
+                who[line.id] = chosen
+                self._take(line, chosen)
         return [
             ProposedDuty(line.id, who[line.id], self._substitute(line, who[line.id], given.get(line.id)))
             for line in duties
+            if line.id in who
         ]
 
     def _take(self, line: ShelfDuty, who: Iterable[str]) -> None:
@@ -99,9 +102,10 @@ class _Shares:
                 self.commanding.add(each)
 
     def _chosen(self, line: ShelfDuty) -> tuple[str, ...]:
-        """As many as the duty takes; of a key duty one is left over to take it on."""
+        """As many as the duty takes; of a key duty one is left over to take it on. One that may stay open gets whoever is free."""
+        free = [role for role in self.people if line.essential or not self.load.get(role)]
         most = len(self.people) - 1 if line.key and len(self.people) > 1 else len(self.people)
-        ranked = sorted(self.people, key=lambda role: self._cost(role, line))
+        ranked = sorted(free, key=lambda role: self._cost(role, line))
         hands = [role for role in ranked if not (line.continuous and role in self.bound)] or ranked[:1]
         return tuple(hands[: min(line.persons, max(most, 1))])
 
@@ -118,7 +122,7 @@ class _Shares:
             line.continuous and role in self.commanding,
             bool(line.needs) and not able and place >= _KNOW_HER,
             role in self.bound,
-            self.load.get(role, 0),
+            self.load.get(role, 0) + (_SPARED if _guest(role) else 0),
             place,
         )
 
@@ -126,5 +130,15 @@ class _Shares:
         if given is not None and isinstance(given.substitute, str):
             return given.substitute
         others = [role for role in self.people if role not in who]
-        ranked = sorted(others, key=lambda role: self._cost(role, line))
+        ranked = sorted(others, key=lambda role: self._stand_in(role, line))
         return ranked[0] if ranked else ""
+
+    def _stand_in(self, role: str, line: ShelfDuty) -> tuple[int, ...]:
+        """How little a person suits to take a duty over: whoever can leave their own, and for a key duty whoever knows her best."""
+        *unsuited, load, place = self._cost(role, line)
+        return (*unsuited, *((_guest(role), place) if line.key else (load, place)))
+
+
+def _guest(role: str) -> bool:
+    """Whether a role is named like somebody who does not sail her."""
+    return re.match(r"(?i)(guest|passenger|child|infant|baby)s?\b", role) is not None

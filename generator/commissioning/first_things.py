@@ -8,15 +8,19 @@ from dataclasses import dataclass
 
 from generator.commissioning.paths import target
 from generator.commissioning.refusal import Refusal
+from generator.reading.editing import Key
 from generator.reading.findings import Finding, Weight
 
 MOST = 5
 _MOST_KEYS = 3
 # What the findings are about, by their keys, what saves lives first.
 _ORDER = (
-    ("the raft", r"rafts(\[[^\]]*\](\.(stowage|where|side|container|held-by|launch-from|board-from|boarding|righting|persons))?)?"),
-    ("its painter", r"rafts\[[^\]]*\]\.(painter|strong-point|knife|weak-link)(\..*)?"),
-    ("its dates", r"rafts\[[^\]]*\]\.(release|service)(\..*)?"),
+    (
+        "the raft",
+        r"rafts(\[[^\]]*\](\.(stowage|where|side|container|held-by|launch-from|board-from|boarding|righting|persons))?)?",
+    ),
+    ("the raft's painter", r"rafts\[[^\]]*\]\.(painter|strong-point|knife|weak-link)(\..*)?"),
+    ("the raft's dates", r"rafts\[[^\]]*\]\.(release|service)(\..*)?"),
     ("the radio", r"radio\.(sets|mmsi|call-sign)\b.*"),
     ("the beacon", r"radio\.beacons\b.*"),
     ("who does what", r"(people|station-bill)\b.*"),
@@ -66,7 +70,11 @@ def _words(finding: Finding) -> str:
     """The question that an open key asks; else what was found."""
     if finding.check in ("file.not-known-yet", "file.missing-key"):
         try:
-            return target(finding.place.key).field.question
+            one = target(finding.place.key)
         except Refusal:
             return f"{finding.message}."
+        part = (
+            one.steps[-2] if len(one.steps) > 3 else None
+        )  # a block within an entry: its painter, its service
+        return f"{part.name}: {one.field.question}" if isinstance(part, Key) else one.field.question
     return f"{finding.message[0].upper()}{finding.message[1:]}."

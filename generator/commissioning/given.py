@@ -19,7 +19,11 @@ if TYPE_CHECKING:
     from generator.commissioning.starter import Starter
     from generator.vessel.vessel import Vessel
 
-_NO_LISTS = {"rafts": (f"{RAFT}.stowage",), "radio.sets": (f"{FIXED}.where", f"{HANDHELD}.where"), "radio.beacons": (f"{BEACON}.where",)}
+_NO_LISTS = {
+    "rafts": (f"{RAFT}.stowage",),
+    "radio.sets": (f"{FIXED}.where", f"{HANDHELD}.where"),
+    "radio.beacons": (f"{BEACON}.where",),
+}
 """The lists of which an answer may say that they are empty, with the answers that say so of their first entries."""
 
 
@@ -62,19 +66,30 @@ class Given:
         if isinstance(one.field, Many):
             self._take_list(one, one.field, text.strip())
             return
-        none = text.strip().lower() == NONE and moot.takes_none(one.path) and NONE not in (one.field.choices or ())
+        none = (
+            text.strip().lower() == NONE
+            and moot.takes_none(one.path)
+            and NONE not in (one.field.choices or ())
+        )
         self.written[one.path] = NONE if none else written(one, text)
         self.answers[one.path] = told(one, text)
         self.targets[one.path] = one
-        listed_in, entry = one.entry
-        if entry and isinstance(one.steps[_depth(one)], Entry) and not entry.isdigit():
-            names = self.named.setdefault(listed_in, [])
-            if entry not in names:
-                names.append(entry)
-        called = one.steps[_depth(one)] if entry else None
-        if isinstance(called, Entry) and called.called == one.field.key and len(one.steps) == _depth(one) + 2:
-            if self.written[one.path] != called.written:
-                raise Refusal(f"{one.path}: this entry is called {called.name} here; write the name in its brackets")
+        if one.entry is not None and one.entry[1].called:
+            self._name(one.entry[0], one.entry[1].name)
+        last, within = one.steps[-1], one.steps[-2] if len(one.steps) > 1 else None
+        if (
+            isinstance(within, Entry)
+            and last.name == within.called
+            and self.written[one.path] != within.written
+        ):
+            raise Refusal(
+                f"{one.path}: this entry is called {within.name} in brackets; write that name there"
+            )
+
+    def _name(self, listed_in: str, name: str) -> None:
+        names = self.named.setdefault(listed_in, [])
+        if name not in names:
+            names.append(name)
 
     def _take_list(self, one: Target, field: Many[Any], text: str) -> None:
         """A whole list: none, unknown, or what its entries are called."""
@@ -84,17 +99,22 @@ class Given:
             self.roles = crew.roles(text)
         elif word == NONE:
             if field.required and one.path not in _NO_LISTS:
-                raise Refusal(f"{one.path}: she has some, or her file says unknown; write which: {_names_like(one, field)}")
+                raise Refusal(
+                    f"{one.path}: she has some, or her file says unknown; write which: {_names_like(one, field)}"
+                )
             for key in _NO_LISTS.get(one.path, ()):
                 self.answers[key] = self.written[key] = NONE
         elif word in ("", UNKNOWN):
             self.lists[one.path] = UNKNOWN
         elif not field.block.called:
-            raise Refusal(f"{one.path}: its entries have no names; set a key of one: {one.path}[1].{field.block.needed[0].key}")
+            raise Refusal(
+                f"{one.path}: its entries have no names; set a key of one: {one.path}[1].{field.block.needed[0].key}"
+            )
         else:
             for name in listed(text):
-                entry = target(f"{one.path}[{name}].{field.block.called}").entry[1]
-                self.named.setdefault(one.path, []).append(entry)
+                entry = target(f"{one.path}[{name}].{field.block.called}").entry
+                assert entry is not None, "the path leads through an entry"
+                self._name(one.path, entry[1].name)
 
     def _contradictions(self) -> list[str]:
         """Answers about what another answer says is not aboard."""
@@ -144,18 +164,15 @@ class Given:
                 same(vessel, one, self.answers[path])
 
 
-def _depth(one: Target) -> int:
-    """Where among the steps the first entry of a list stands."""
-    return next((number for number, step in enumerate(one.steps) if isinstance(step, Entry)), 0)
-
-
 def _called(path: str) -> str:
     field = target(path).field
     assert isinstance(field, Many), "a list is named"
-    return field.block.called
+    return str(field.block.called)
 
 
-def _names_like(one: Target, field: Many) -> str:
-    return f"{one.path}={field.block.fields[field.block.called].example}" if field.block.called else f"{one.path}[1]"
-
-
+def _names_like(one: Target, field: Many[Any]) -> str:
+    return (
+        f"{one.path}={field.block.fields[field.block.called].example}"
+        if field.block.called
+        else f"{one.path}[1]"
+    )

@@ -46,7 +46,9 @@ class Kept:
                 file.flush()
                 os.fsync(file.fileno())
         except OSError as error:
-            raise Refusal(f"answers cannot be kept in {self.path}: {error.strerror}; name another folder") from None
+            raise Refusal(
+                f"answers cannot be kept in {self.path}: {error.strerror}; name another folder"
+            ) from None
 
     def _opened(self) -> BinaryIO:
         """The file to write behind its last whole line; made anew where it is not there."""
@@ -104,7 +106,9 @@ def kept_for(vessel_file: Path, title: str) -> Kept:
 def _take(kept: Kept, number: int, line: str) -> None:
     key, mark, text = line.partition("=")
     if not mark or any(not letter.isprintable() for letter in line):
-        kept.wrong.append(f"{kept.path}, line {number}: this is no answer; write KEY=VALUE, or delete the line")
+        kept.wrong.append(
+            f"{kept.path}, line {number}: this is no answer; write KEY=VALUE, or delete the line"
+        )
         return
     kept.answers[key.strip()] = text.strip()
 

@@ -12,7 +12,12 @@ from generator.shelves.spaces import hull
 from generator.shelves.stowages import hydrostatic, stowages
 from generator.vessel.particulars import INBOARD
 
-MAY_BE_NONE = {f"{RAFT}.stowage": RAFT, f"{FIXED}.where": FIXED, f"{HANDHELD}.where": HANDHELD, f"{BEACON}.where": BEACON}
+MAY_BE_NONE = {
+    f"{RAFT}.stowage": RAFT,
+    f"{FIXED}.where": FIXED,
+    f"{HANDHELD}.where": HANDHELD,
+    f"{BEACON}.where": BEACON,
+}
 """Where the answer "none" leaves the whole block out."""
 LEFT_OUT = ("radio.call-sign", "radio.mmsi", HELD_BY)
 """Where it leaves out the key alone."""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from generator.commissioning.refusal import Refusal
 from generator.reading.editing import Entry, Key, Step, scalar
-from generator.reading.fields import Compound, Field, Many, Misread, Named, One
+from generator.reading.fields import Compound, Field, Many, Misread, Named, One, Single
 from generator.reading.nearest import alike, meant, shortened
 from generator.shelves.procedures import shelf
 from generator.vessel.vessel import Vessel
@@ -39,22 +39,24 @@ class Target:
     steps: tuple[Step, ...]
 
     @property
-    def entry(self) -> tuple[str, str]:
-        """The list and the name of the entry of it that the path leads through first; both empty where it leads through none."""
-        names = []
+    def entry(self) -> tuple[str, Entry] | None:
+        """The list and the entry of it that the path leads through first; None where it leads through none."""
+        names: list[str] = []
         for step in self.steps:
             if isinstance(step, Entry):
-                return ".".join(names), step.name
+                return ".".join(names), step
             names.append(step.name)
-        return "", ""
+        return None
 
 
 def target(text: str) -> Target:
     """The key that a path names; raises Refusal with the nearest there is."""
     path = text.strip()
-    parts = _parts(path)
+    parts = _parts(path) if path.isprintable() else None
     if parts is None:
-        raise Refusal(f"'{shortened(path)}' is no key path; write it like vessel.use or rafts[liferaft].persons")
+        raise Refusal(
+            f"'{shortened(path)}' is no key path; write it like vessel.use or rafts[liferaft].persons"
+        )
     return _Walk(path, parts).end()
 
 
@@ -139,7 +141,9 @@ class _Walk:
                 f"'{shortened(self.path)}' is no key of a vessel file; write {before}{near}{'.' if rest else ''}{rest}?"
             )
         last = self.parts[-1][0] if self.parts else key
-        likely = [path for path in key_paths() if path.rpartition(".")[2] == last] or alike(self.path, key_paths())
+        likely = [path for path in key_paths() if path.rpartition(".")[2] == last] or alike(
+            self.path, key_paths()
+        )
         block = f" {self.said.split('[')[0]}" if self.said else ""
         write = f"write one of: {', '.join(likely[:5])}" if likely else f"look it up: musterbook keys{block}"
         raise Refusal(f"'{shortened(self.path)}' is no key of a vessel file; {write}")
@@ -151,11 +155,15 @@ class _Walk:
             if self.parts:
                 which = f"[{_name_like(block)}]" if called else "[1]"
                 rest = ".".join(key for key, _ in self.parts)
-                raise Refusal(f"{self.path}: of {self.said} there may be several; write which: {self.said}{which}.{rest}")
+                raise Refusal(
+                    f"{self.path}: of {self.said} there may be several; write which: {self.said}{which}.{rest}"
+                )
             return block
         if not called:
             if not re.fullmatch("[1-9][0-9]?", name):
-                raise Refusal(f"{self.path}: entries of {self.said} have no names; write the number: {self.said}[1]")
+                raise Refusal(
+                    f"{self.path}: entries of {self.said} have no names; write the number: {self.said}[1]"
+                )
             self.steps.append(Entry("", name, _needed(block), block.shorthand))
         else:
             name = self._called(block, name)
@@ -165,10 +173,13 @@ class _Walk:
 
     def _called(self, block: type[Block], name: str) -> str:
         """What an entry is called, as its own field has it."""
+        if re.fullmatch("[0-9]+", name):
+            like = f"{self.said}[{_name_like(block)}]"
+            raise Refusal(f"{self.path}: entries are told apart by their names; write it like {like}")
+        field = block.fields[block.called]
+        assert isinstance(field, Single), "a name is one value"
         try:
-            if re.fullmatch("[0-9]+", name):
-                raise Misread("entries are told apart by their names", f"write it like {self.said}[{_name_like(block)}]")
-            return str(block.fields[block.called].read(name))
+            return str(field.read(name))
         except Misread as error:
             raise Refusal(f"{self.path}: {error.message}; {error.remedy}") from None
 

@@ -29,7 +29,8 @@ def no_such_space(where: str, answers: Mapping[str, str]) -> str:
     """That her type has no space of that name, and what it has; "" if it has one. Where her type is open, of any type."""
     own = type_in(answers)
     if any(
-        find_space(preset_spaces(each, _LENGTH_M, _BEAM_M), where)[0] for each in ([own] if own else hull_types())
+        find_space(preset_spaces(each, _LENGTH_M, _BEAM_M), where)[0]
+        for each in ([own] if own else hull_types())
     ):
         return ""
     names = [name for level in spaces_of_type(answers) for name in level]

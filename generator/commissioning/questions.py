@@ -13,9 +13,9 @@ from generator.commissioning.answers import NONE, UNKNOWN, told, written
 from generator.commissioning.moot import moot, takes_none
 from generator.commissioning.names import BEACON, FIXED, HANDHELD, JACKETS, RAFT
 from generator.commissioning.paths import target
-from generator.commissioning.refusal import Refusal
 from generator.commissioning.places import no_such_space, place_and_side, spaces_of_type
-from generator.reading.fields import ESTIMATE, NEEDED, Field
+from generator.commissioning.refusal import Refusal
+from generator.reading.fields import ESTIMATE, NEEDED, Field, Texts
 from generator.shelves.stowages import stowages
 
 Answers = Mapping[str, str]
@@ -52,7 +52,8 @@ class Question:
         """The words to choose from, or an example that nobody takes for what Enter would answer."""
         choices = self._choices(answers)
         none = f"; or {NONE}" if takes_none(self.key) else ""
-        return (", ".join(choices) if choices else f"for example {self._example()}") + none
+        several = "one or more, with commas: " if choices and isinstance(_field(self.key), Texts) else ""
+        return several + (", ".join(choices) if choices else f"for example {self._example()}") + none
 
     def spaces(self, answers: Answers) -> tuple[tuple[str, ...], ...]:
         """Where a space is asked for: those of her type, on deck and below."""
@@ -74,7 +75,10 @@ class Question:
     def explained(self) -> list[str]:
         """What is said to whoever answers with a question mark."""
         example = "" if self._example() in ("", *(_choices_of(self.key) or ())) else self._example()
-        lines = [self.why, _UNKNOWN_MEANS.get(_unknown(self.key), "unknown will do; it is printed as not known")]
+        lines = [
+            self.why,
+            _UNKNOWN_MEANS.get(_unknown(self.key), "unknown will do; it is printed as not known"),
+        ]
         if example:
             lines.insert(1, f"for example: {example}")
         return [*lines, f"in the file: {', '.join(self.keys)}"]
@@ -116,7 +120,9 @@ def _several(question: Question, text: str, _answers: Answers) -> dict[str, str]
     left = list(question.keys)
     for part in re.split(r",\s+|;|\s+x\s+", text):
         if not left:
-            raise Refusal(f"{question.key}: '{part.strip()}' is one too many; write it like {question.example}")
+            raise Refusal(
+                f"{question.key}: '{part.strip()}' is one too many; write it like {question.example}"
+            )
         refused: list[Refusal] = []
         for key in left:
             try:
@@ -148,6 +154,9 @@ _READ: dict[str, Callable[[Question, str, Answers], dict[str, str]]] = {
 def _placed(about: str, why: str, example: str) -> Question:
     words = "In which space, and on which side?"
     return Question((f"{about}.where", f"{about}.side"), why, words, example, "place")
+
+
+_ABOUT = {crew.PEOPLE: "people: ", "gas.fuel": "cooker: "}
 
 
 def _one(key: str, why: str) -> Question:
@@ -187,7 +196,7 @@ def questions() -> tuple[Question, ...]:
         _placed(BEACON, "whoever leaves her switches it on or takes it along", "companionway, starboard"),
         _one(f"{BEACON}.battery-expires", "past that date nobody can rely on it"),
         _placed(JACKETS, "everybody fetches one there", "cockpit locker, port"),
-        Question(("vessel.muster-place",), "heads are counted there, and everybody must know where it is", example="cockpit", asks="space"),
+        Question(("vessel.muster-place",), "heads are counted there, and everybody must know where it is", asks="space"),
         _one("vessel.engine", "fire, fuel and propeller: which of those steps and stops she has"),
         _one("gas.fuel", "whether there are steps for gas, and what is shut first; none if nothing burns"),
         _one("vessel.rig", "a boat under sail is stopped otherwise than one under engine when somebody is in the water"),
@@ -220,7 +229,7 @@ def _choices_of(key: str) -> tuple[str, ...] | None:
 def _topic(key: str) -> str:
     named = re.search(r"\[(.*)\]", key)
     if not named:
-        return {"people": "people: ", "gas": "cooker: "}.get(key.partition(".")[0], "")
+        return _ABOUT.get(key, "")
     about = "lifejackets" if key.startswith(JACKETS) else named[1]
     inner = key.partition("].")[2].rpartition(".")[0]
     return f"{about}, {inner}: " if inner else f"{about}: "

@@ -67,7 +67,10 @@ def _value(vessel: Vessel, key: Target) -> Any:
 def _entry(blocks: list[Block], step: Entry) -> Block | None:
     if not step.called:
         return blocks[int(step.name) - 1]
-    return next((each for each in blocks if str(getattr(each, type(each).fields[step.called].name)) == step.name), None)
+    return next(
+        (each for each in blocks if str(getattr(each, type(each).fields[step.called].name)) == step.name),
+        None,
+    )
 
 
 def spaces_she_has_not(vessel: Vessel, keys: Iterable[str]) -> list[str]:
@@ -80,4 +83,7 @@ def spaces_she_has_not(vessel: Vessel, keys: Iterable[str]) -> list[str]:
     sight, answered, checks = sight.composed(manual), set(keys), all_checks()
     looks = [find for name in _OF_SPACES if (find := checks[name].find) is not None]
     found = [each for find in looks for each in find(sight) if each.place.key in answered]
-    return [f"{each.place.key}: {each.message.partition(': ')[2] or each.message}; {each.remedy}" for each in found]
+    return [
+        f"{each.place.key}: {each.message.partition(': ')[2] or each.message}; {each.remedy}"
+        for each in found
+    ]

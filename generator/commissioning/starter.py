@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from pathlib import Path
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 
 from generator.commissioning import moot
 from generator.commissioning.answers import NONE, UNKNOWN
@@ -45,15 +47,7 @@ class Starter:
     def text(self, bill: Sequence[Proposal] = ()) -> str:
         """The text, with a first station bill if there is one."""
         self.used.clear()
-        made = Environment(
-            loader=FileSystemLoader(templates_folder() / "parts"),
-            undefined=StrictUndefined,
-            trim_blocks=True,
-            lstrip_blocks=True,
-            keep_trailing_newline=True,
-            autoescape=False,  # noqa: S701 - it is YAML, and goes nowhere near a browser
-        )
-        return made.get_template("starter.yaml.j2").render(
+        return _template(templates_folder() / "parts").render(
             title=self.title,
             folder=self.folder,
             schema=self.schema,
@@ -75,7 +69,11 @@ class Starter:
         sets = self._there("radio.sets", FIXED)
         if moot.says_none(f"{HANDHELD}.where", self.written):
             sets = [each for each in sets if each != _name(HANDHELD)]
-        beacons = [each for each in self._there("radio.beacons", BEACON) if each != _name(BEACON) or self._about(BEACON)]
+        beacons = [
+            each
+            for each in self._there("radio.beacons", BEACON)
+            if each != _name(BEACON) or self._about(BEACON)
+        ]
         jackets = list(dict.fromkeys((_name(JACKETS), *self.named.get("lifejackets", ()))))
         return {"rafts": rafts, "sets": sets, "beacons": beacons, "jackets": jackets}
 
@@ -120,6 +118,19 @@ class Starter:
         one = target(key)
         word = name if name in (one.field.choices or ()) else UNKNOWN
         return _line(one, self.written.get(key, KINDS.get(name, word)))
+
+
+@functools.lru_cache(maxsize=4)
+def _template(folder: Path) -> Template:
+    made = Environment(
+        loader=FileSystemLoader(folder),
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        autoescape=False,  # noqa: S701 - it is YAML, and goes nowhere near a browser
+    )
+    return made.get_template("starter.yaml.j2")
 
 
 def _name(block: str) -> str:
