@@ -8,6 +8,7 @@ import os
 import sys
 from argparse import Namespace
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -339,7 +340,8 @@ def _commission(given: Namespace) -> int:
     except Refusal as error:
         raise Misuse(str(error)) from None
     except BrokenOff as error:
-        print(f"\nmusterbook: {error}", file=sys.stderr)
+        with suppress(OSError):  # a terminal that is gone
+            print(f"\nmusterbook: {error}", file=sys.stderr)
         return STOPPED if error.by_hand else USAGE
     print(closing(done, Order(_today())))
     return SOUND

@@ -127,7 +127,7 @@ def test_a_small_boat_by_seventeen_questions(tmp_path, monkeypatch, capsys):
     assert "17 of 17. Which flag does she fly" in told
     for never in ("painter", "battery", "Until when", "packed in"):
         assert never not in told.partition("written;")[0]
-    vessel, findings = load(tmp_path / "windhover")
+    vessel, _ = load(tmp_path / "windhover")
     assert (vessel.vessel.engine, vessel.vessel.use, vessel.vessel.persons) == ("outboard", "private", 2)
     assert (vessel.gas.fuel, vessel.rafts, vessel.radio.beacons) == ("none", (), ())
     assert [str(each.what) for each in vessel.radio.sets] == ["handheld VHF"]
@@ -175,7 +175,7 @@ def test_a_question_mark_explains(tmp_path, monkeypatch, capsys):
 def test_answers_are_kept_and_the_next_run_goes_on(tmp_path, monkeypatch, capsys, end, code, why):
     Terminal(monkeypatch, *SMALL[:6], end=end)
     assert commissioned(tmp_path) == code
-    kept = tmp_path / "windhover" / "answers.txt"
+    kept = tmp_path / "windhover" / "first-answers.txt"
     assert (
         f"{why}; 6 answers are kept in {kept}, and the same command goes on there" in capsys.readouterr().err
     )
@@ -210,7 +210,7 @@ def test_answers_of_the_command_line_come_on_top_of_those_kept(tmp_path, monkeyp
     assert "6 answers are kept for Windhover in" in capsys.readouterr().out
     vessel = load(tmp_path / "windhover")[0]
     assert (vessel.vessel.type, vessel.vessel.use, len(vessel.people)) == ("monohull", "charter", 3)
-    assert not (tmp_path / "windhover" / "answers.txt").exists()
+    assert not (tmp_path / "windhover" / "first-answers.txt").exists()
 
 
 def test_a_name_that_cannot_be_used_is_told_before_the_first_question(tmp_path, monkeypatch):

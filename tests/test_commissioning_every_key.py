@@ -8,6 +8,7 @@ import pytest
 from answers import every_key
 
 from generator.__main__ import main
+from generator.commissioning import given
 from generator.commissioning.answers import written
 from generator.commissioning.paths import key_paths, target
 from generator.commissioning.questions import questions
@@ -97,11 +98,9 @@ def test_all_keys_of_a_block_at_once(tmp_path):
     blocks = defaultdict(dict)
     for path, text in EVERY.items():
         blocks[re.split(r"[.\[]", path)[0]][path] = text
-    for number, (block, answers) in enumerate(blocks.items()):
-        answers = {
-            path: "cockpit" if path.endswith((".where", "muster-place")) else text
-            for path, text in answers.items()
-        }
+    for number, (block, all_of_it) in enumerate(blocks.items()):
+        places = (".where", "muster-place")
+        answers = {path: "cockpit" if path.endswith(places) else text for path, text in all_of_it.items()}
         done = commission(f"Boat {number}", answers, tmp_path)
         vessel, findings = load(done.path.parent)
         assert not [
@@ -115,7 +114,7 @@ def test_all_keys_of_a_block_at_once(tmp_path):
 
 
 def test_the_command_line_takes_lists_names_and_words_that_elsewhere_are_none(tmp_path):
-    given = (
+    said = (
         "vessel.use=private", "vessel.rule-set=good practice", "gas.fuel=none", "stops[engine].where=cockpit", "stops[engine].how=pull = turn",
         "people=skipper, mate", "people[mate].abilities=command,radio", "rafts[aft raft].persons=4", "radio.beacons[PLB].kind=PLB",
         "station-bill.fire.command.who=mate", "station-bill.fire.fight=skipper", "gear[x=y].quantity=3", "recovery.hoist=the davit: port",
@@ -128,7 +127,7 @@ def test_the_command_line_takes_lists_names_and_words_that_elsewhere_are_none(tm
                 "Tern",
                 "--into",
                 str(tmp_path),
-                *(each for one in given for each in ("--set", one)),
+                *(each for one in said for each in ("--set", one)),
             ]
         )
         == 0
@@ -214,3 +213,13 @@ def test_what_only_the_crew_may_read_is_not_quoted(tmp_path):
 def test_every_first_question_asks_for_keys_there_are():
     known = {re.sub(r"\[[^\]]*\]", "[NAME]", key) for question in questions() for key in question.keys}
     assert known - set(key_paths()) == {"people"}
+
+
+def test_a_value_set_wrong_is_a_fault_and_no_file(tmp_path, monkeypatch):
+    """A fault of the program, put there: it writes otherwise than was answered."""
+    monkeypatch.setattr(
+        given, "set_value", lambda text, steps, value: set_value(text, steps, value.replace("12", "13"))
+    )
+    with pytest.raises(ValueError, match=r"would say otherwise at vessel\.air-draft"):
+        commission("Tern", {"vessel.air-draft": "12 m"}, tmp_path)
+    assert list(tmp_path.iterdir()) == []

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from textwrap import wrap
 
-from generator.commissioning.kept import Kept, kept_for
+from generator.commissioning.kept import NAME, Kept, kept_for
 from generator.commissioning.naming import file_for
 from generator.commissioning.questions import Question, questions
 from generator.commissioning.refusal import Refusal
@@ -50,7 +50,7 @@ def carry_out(wish: Wish, ask: Ask | None, tell: Tell) -> Done:
     title = " ".join(wish.name.split())
     path = file_for(wish.name, wish.into)
     given = _pairs(wish.set)
-    kept = kept_for(path, title)
+    kept = _kept(path, title, in_use=ask is not None or wish.start_over)
     if wish.start_over and kept.there:
         tell(f"What was kept in {kept.path} is dropped.")
         kept.remove()
@@ -61,10 +61,23 @@ def carry_out(wish: Wish, ask: Ask | None, tell: Tell) -> Done:
         ends = "going on with the next question" if ask else "they are used"
         tell(f"{_how_many(kept)} kept for {title} in {kept.path}: {ends} (--start-over drops them).")
     if ask:
-        _ask_all(kept, ask, tell)
+        try:
+            _ask_all(kept, ask, tell)
+        except OSError:  # the terminal is gone: there is nobody to tell
+            raise BrokenOff(_so_far(kept, "the answers broke off"), by_hand=False) from None
     done = commission(wish.name, kept.answers | given, wish.into)
     kept.remove()
     return done
+
+
+def _kept(path: Path, title: str, in_use: bool) -> Kept:
+    """What is kept for her; where nothing is to be kept, a file that is not ours is no hindrance."""
+    try:
+        return kept_for(path, title)
+    except Refusal:
+        if in_use:
+            raise
+        return Kept(path.with_name(NAME), title)
 
 
 def _how_many(kept: Kept) -> str:
@@ -119,7 +132,7 @@ def _answer(question: Question, kept: Kept, ask: Ask, tell: Tell) -> dict[str, s
             text = ask(" > ").strip()
         except KeyboardInterrupt:
             raise BrokenOff(_so_far(kept, "stopped"), by_hand=True) from None
-        except (EOFError, OSError):
+        except EOFError:
             raise BrokenOff(_so_far(kept, "the answers broke off"), by_hand=False) from None
         if text.lower() in _HELP:
             for line in question.explained():

@@ -60,12 +60,12 @@ def propose(reckoning: Reckoning) -> list[Proposal]:
         duties = [line for line in one.duties if holds(line.when, (), facts)]
         if duties and holds(one.when, one.when_any, facts):
             given: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
-            found.append(Proposal(one.id, tuple(_Shares(people, helpers).all_of(duties, given))))
+            found.append(Proposal(one.id, tuple(Shares(people, helpers).all_of(duties, given))))
     return found
 
 
 @dataclass
-class _Shares:
+class Shares:
     """How the duties of one emergency are shared out, one after the other."""
 
     people: Mapping[str, Person]
@@ -113,14 +113,14 @@ class _Shares:
         """How little a person suits a duty, the weightiest first; the roles named first are taken to be those who know her."""
         person = self.people[role]
         place = list(self.people).index(role)
-        able = line.needs in person.abilities
+        able = line.needs in person.abilities or (not place and not person.abilities)
         return (
             line.continuous and role in self.bound,
             bool(person.needs_help),
             line.continuous and role in self.helpers,
             bool(line.needs) and bool(person.abilities) and not able,
             line.continuous and role in self.commanding,
-            bool(line.needs) and not able and place >= _KNOW_HER,
+            0 if not line.needs or able else 1 if place < _KNOW_HER else 2,
             role in self.bound,
             self.load.get(role, 0) + (_SPARED if _guest(role) else 0),
             place,

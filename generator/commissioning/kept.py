@@ -11,15 +11,15 @@ import os
 import stat
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from io import FileIO
 from pathlib import Path
-from typing import BinaryIO
 
 from generator.commissioning import crew
 from generator.commissioning.paths import target
 from generator.commissioning.refusal import Refusal
 from generator.reading.nearest import shortened
 
-NAME = "answers.txt"
+NAME = "first-answers.txt"
 _MARK = "# musterbook commission: first answers for "
 _SAYS = "# One line an answer, KEY=VALUE; the last one of a key counts. Her vessel.yaml is made from them, and this file goes then.\n"
 _MOST_BYTES = 100_000
@@ -35,6 +35,10 @@ class Kept:
     wrong: list[str] = field(default_factory=list)
     there: bool = False
 
+    @property
+    def _head(self) -> str:
+        return f"{_MARK}{self.title}\n"
+
     def keep(self, answers: Mapping[str, str]) -> None:
         """Adds answers to the file, on the disk when it returns; raises Refusal where that cannot be."""
         lines = "".join(f"{key}={text}\n" for key, text in answers.items() if _for_everybody(key))
@@ -43,25 +47,28 @@ class Kept:
             self.path.parent.mkdir(parents=True, exist_ok=True)
             with self._opened() as file:
                 file.write(lines.encode())
-                file.flush()
                 os.fsync(file.fileno())
         except OSError as error:
             raise Refusal(
                 f"answers cannot be kept in {self.path}: {error.strerror}; name another folder"
             ) from None
 
-    def _opened(self) -> BinaryIO:
+    def _opened(self) -> FileIO:
         """The file to write behind its last whole line; made anew where it is not there."""
         how = os.O_RDWR | os.O_APPEND | getattr(os, "O_NOFOLLOW", 0)
         if not self.there:
-            file = os.fdopen(os.open(self.path, how | os.O_CREAT | os.O_EXCL, 0o644), "a+b")
-            file.write(f"{_MARK}{self.title}\n{_SAYS}".encode())
+            file = os.fdopen(os.open(self.path, how | os.O_CREAT | os.O_EXCL, 0o644), "a+b", buffering=0)
+            file.write(self._head.encode() + _SAYS.encode())
             self.there = True
             return file
-        file = os.fdopen(os.open(self.path, how), "a+b")
-        file.seek(0)
-        whole = file.read(_MOST_BYTES)
-        if not whole.startswith(_MARK.encode()):
+        handle = os.open(self.path, how | getattr(os, "O_NONBLOCK", 0))
+        about = os.fstat(handle)
+        file = os.fdopen(handle, "a+b", buffering=0)
+        whole = b""
+        if stat.S_ISREG(about.st_mode) and about.st_size <= _MOST_BYTES:
+            file.seek(0)
+            whole = file.read()
+        if not whole.startswith(self._head.encode()):
             file.close()
             raise OSError(errno.EEXIST, "another file has its name now")
         file.truncate(whole.rfind(b"\n") + 1)
@@ -69,7 +76,8 @@ class Kept:
 
     def remove(self) -> None:
         """Takes the file away, and the folder if nothing else is in it; one that is not ours stays."""
-        if not self.there or _lines_of(self.path) is None:
+        lines = _lines_of(self.path) if self.there else None
+        if not lines or f"{lines[0]}\n" != self._head:
             return
         try:
             self.path.unlink()

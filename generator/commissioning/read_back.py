@@ -32,7 +32,8 @@ def loaded(text: str) -> Vessel:
     """The vessel of a text; ValueError where it has not the form of a vessel file, a fault of whoever made it."""
     tree, findings = read(text, Source("vessel.yaml"))
     if tree is None or findings:
-        raise ValueError(f"a new file would not read: {[str(each) for each in findings]}")
+        told = ", ".join(f"{each.check} in line {each.place.line}" for each in findings)
+        raise ValueError(f"a new file would not read: {told}")
     return VesselLoader().block(Vessel, tree, "")
 
 
