@@ -154,18 +154,21 @@ def test_a_misread_answer_is_told_and_asked_again(tmp_path, monkeypatch, capsys)
     assert "character that cannot be printed" in told.out
     assert "longer than 400 letters" in told.out
     assert "the answers broke off; 1 answer is kept in" in told.err
+    Terminal(monkeypatch, "2", "none", "chart table")
+    commissioned(tmp_path)
+    assert "(still open: radio.sets[fixed VHF].side)" in capsys.readouterr().out
 
 
 def test_a_question_mark_explains(tmp_path, monkeypatch, capsys):
     for question in questions():
-        lines = question.explained()
+        lines = question.explained({})
         assert lines[0] and any(line.startswith("unknown ") for line in lines), question.key
         assert lines[-1] == f"in the file: {', '.join(question.keys)}"
     Terminal(monkeypatch, "trimaran", "2", "transom recess", "?", "transom recess, centre")
     commissioned(tmp_path)
     told = capsys.readouterr().out
     assert "   Somebody is sent there in the dark, and the plan shows it there." in told
-    assert "   For example: coachroof, centre." in told
+    assert "   For example coachroof, centre." in told
     assert told.count("on deck: foredeck, coachroof, cockpit, net,") == 2
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from shlex import quote
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
@@ -42,6 +43,6 @@ def closing(done: Done, order: Order) -> str:
             subsequent_indent="   ",
             break_on_hyphens=False,
         )
-    lines.append(f"All of it: musterbook survey {folder}")
-    lines.append(f"A first look at her manual: musterbook publish {folder} --proof-copy")
+    lines.append(f"All of it: musterbook survey {quote(str(folder))}")
+    lines.append(f"A first look at her manual: musterbook publish {quote(str(folder))} --proof-copy")
     return "\n".join(lines)

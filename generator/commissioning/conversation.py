@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from textwrap import wrap
 
+from generator.commissioning.answers import UNKNOWN
 from generator.commissioning.kept import NAME, Kept, kept_for
 from generator.commissioning.naming import file_for
 from generator.commissioning.questions import Question, questions
@@ -135,16 +136,21 @@ def _answer(question: Question, kept: Kept, ask: Ask, tell: Tell) -> dict[str, s
         except EOFError:
             raise BrokenOff(_so_far(kept, "the answers broke off"), by_hand=False) from None
         if text.lower() in _HELP:
-            for line in question.explained():
+            for line in question.explained(kept.answers):
                 _tell_wrapped(f"{line[0].upper()}{line[1:]}.", tell)
             if spaces := question.spaces(kept.answers):
                 _tell_spaces(spaces, tell)
             continue
         try:
-            return question.read(text, kept.answers)
+            found = question.read(text, kept.answers)
         except Refusal as refused:
             for reason in refused.reasons:
-                _tell_wrapped(reason, tell)
+                _tell_wrapped(re.sub(rf"^({'|'.join(map(re.escape, question.keys))}): ", "", reason), tell)
+            continue
+        left_open = [key for key in question.keys if found.get(key) == UNKNOWN]
+        if 0 < len(left_open) < len(question.keys):
+            _tell_wrapped(f"(still open: {', '.join(left_open)})", tell)
+        return found
 
 
 def _so_far(kept: Kept, why: str) -> str:

@@ -141,4 +141,4 @@ class Shares:
 
 def _guest(role: str) -> bool:
     """Whether a role is named like somebody who does not sail her."""
-    return re.match(r"(?i)(guest|passenger|child|infant|baby)s?\b", role) is not None
+    return re.match(r"(?i)(guest|passenger|child|kid|infant|baby)s?\b", role) is not None

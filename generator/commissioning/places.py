@@ -36,7 +36,10 @@ def no_such_space(where: str, answers: Mapping[str, str]) -> str:
     names = [name for level in spaces_of_type(answers) for name in level]
     near = meant(where.partition(",")[0], names)
     write = f"write {near}?" if near else f"write one of: {', '.join(names)}"
-    return f"a {own or 'boat'} has no space '{shortened(where)}' on her plan; {write}"
+    return (
+        f"a {own or 'boat'} has no space '{shortened(where)}' on her plan; {write} "
+        "(a space of her own: answer unknown, and describe it in the file under deck)"
+    )
 
 
 def place_and_side(text: str) -> tuple[str, str]:

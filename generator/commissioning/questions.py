@@ -20,7 +20,7 @@ from generator.shelves.stowages import stowages
 
 Answers = Mapping[str, str]
 _UNKNOWN_MEANS = {
-    NEEDED: "unknown will do for now; nothing is published, but a proof copy, until it is known",
+    NEEDED: "unknown will do for now: until it is known, nothing but a proof copy can be published",
     ESTIMATE: "unknown will do; what is worked out from it is left out",
 }
 
@@ -72,16 +72,15 @@ class Question:
             return {key: NONE for key in self.keys if takes_none(key)}
         return _READ[self.asks](self, text, answers)
 
-    def explained(self) -> list[str]:
-        """What is said to whoever answers with a question mark."""
-        example = "" if self._example() in ("", *(_choices_of(self.key) or ())) else self._example()
-        lines = [
+    def explained(self, answers: Answers) -> list[str]:
+        """What is said to whoever answers with a question mark: why, what to write, what unknown does, and where it stands."""
+        shown = self.shown(answers)
+        return [
             self.why,
+            shown if shown.startswith(("for example", "one or more")) else f"one of: {shown}",
             _UNKNOWN_MEANS.get(_unknown(self.key), "unknown will do; it is printed as not known"),
+            f"in the file: {', '.join(self.keys)}",
         ]
-        if example:
-            lines.insert(1, f"for example: {example}")
-        return [*lines, f"in the file: {', '.join(self.keys)}"]
 
     def _choices(self, answers: Answers) -> tuple[str, ...]:
         """The words it takes; of what goes with the place where a raft is kept, those."""
