@@ -7,6 +7,7 @@ import os
 import sys
 from argparse import Namespace
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
     from generator.fleet import Fleet, Stopped
     from generator.publishing import Order, Surveyed
     from generator.reading.findings import Finding
-    from generator.vessel.commissioning import Question
 
 SOUND, DEFECTS, USAGE, FAULT, STOPPED = 0, 1, 2, 3, 130
 YEARS = range(1900, 2100)  # as in a vessel's file
@@ -340,45 +340,31 @@ def _keys(given: Namespace) -> int:
 
 
 def _commission(given: Namespace) -> int:
-    from generator.vessel.commissioning import Refusal, commission, file_for, questions
+    from generator.commissioning.closing import closing
+    from generator.commissioning.conversation import BrokenOff, Wish, carry_out
+    from generator.commissioning.refusal import Refusal
+    from generator.publishing import Order
 
-    answers: dict[str, str] = {}
-    for each in given.answers:
-        key, mark, value = each.partition("=")
-        if not mark:
-            raise Misuse(f"--set {each}: write KEY=VALUE, for example --set vessel.length='12 m'")
-        answers[key.strip()] = value.strip()
     asking = not (given.answers or given.ask_nothing) and sys.stdin.isatty()
+    wish = Wish(given.name, Path(given.into), tuple(given.answers), given.start_over)
     try:
-        if asking:
-            file_for(given.name, Path(given.into))
-            print("Enter alone, or unknown, leaves a question open.")
-            for question in questions():
-                if not question.moot(answers):
-                    answers[question.key] = _asked(question)
-        done = commission(given.name, answers, Path(given.into))
+        done = carry_out(wish, _typed if asking else None, print)
     except Refusal as error:
         raise Misuse(str(error)) from None
-    print(
-        f"{done.path} written; {done.missing} of {done.asked} first answers are missing (they say unknown)."
-    )
-    print(
-        f"Next: musterbook survey {done.path.parent}; a first look: musterbook publish {done.path.parent} --proof-copy"
-    )
+    except BrokenOff as error:
+        with suppress(OSError):  # a terminal that is gone
+            print(f"\nmusterbook: {error}", file=sys.stderr)
+        return STOPPED if error.by_hand else USAGE
+    print(closing(done, Order(_today())))
     return SOUND
 
 
-def _asked(question: Question) -> str:
-    """The answer to a question of the first round, asked again until it can be read."""
-    while True:
-        try:
-            text = input(f"{question.text} [{question.shown}] ").strip() or "unknown"
-        except EOFError:
-            raise Misuse("the answers broke off; nothing was written") from None
-        refused = question.refused(text)
-        if not refused:
-            return text
-        print(f"  {refused}")
+def _typed(prompt: str) -> str:
+    """What is typed behind a prompt; a letter that is none stands for bytes that are no text, and is refused as that."""
+    try:
+        return input(prompt)
+    except UnicodeDecodeError:
+        return "\N{REPLACEMENT CHARACTER}"
 
 
 def _readiness(_given: Namespace) -> int:

@@ -150,7 +150,8 @@ def add_options(
     commission = verbs.add_parser(
         "commission",
         help="start the file of a new vessel",
-        description="Writes a commented vessel file from answers; unknown stands where none is given.",
+        description="Writes a commented vessel file from answers; unknown stands where none is given. Stopped while it asks, "
+        "it keeps the answers and goes on there when it is called again.",
     )
     commission.add_argument("name", metavar="NAME", help="the vessel's name")
     commission.add_argument(
@@ -162,9 +163,13 @@ def add_options(
         action="append",
         default=[],
         dest="answers",
-        help="an answer, for example --set vessel.length='12 m'; may be given again, asks nothing then",
+        help="an answer to any key of the file, for example --set vessel.length='12 m' or "
+        "--set people='skipper, mate, 2 guests'; may be given again, asks nothing then",
     )
     commission.add_argument("--ask-nothing", action="store_true", help="write the file without asking")
+    commission.add_argument(
+        "--start-over", action="store_true", help="drop the answers kept from a commission that was stopped"
+    )
 
     verbs.add_parser(
         "readiness",

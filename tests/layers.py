@@ -23,6 +23,7 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("checks",),
     ("outputs",),
     ("publishing",),
+    ("commissioning",),
     ("fleet",),
     ("due", "inspecting"),
     ("__main__",),

@@ -30,6 +30,7 @@ from generator.reading.complaints import (
     rows,
 )
 from generator.reading.findings import Finding, Weight
+from generator.reading.layout import Laid
 from generator.reading.nearest import shortened
 from generator.reading.nodes import (
     OF_A_VESSEL,
@@ -379,3 +380,27 @@ def _refused_form(event: NodeEvent, source: Source, findings: list[Finding]) -> 
     mark = event.start_mark
     assert mark is not None, "the parser says where each event starts"
     findings.append(refuse(source, mark.line, mark.column, what, remedy, "file.refused-form"))
+
+
+def laid_out(text: str) -> Laid:
+    """Where each key and value of a text that reads without a complaint begins and ends."""
+    starts = [0]
+    for row in text.splitlines(keepends=True):
+        starts.append(starts[-1] + len(row))
+    root = yaml.compose(text, Loader=_PARSER)
+    assert root is not None, "a text that reads holds something"
+    return _laid(root, starts)
+
+
+def _laid(node: yaml.Node, starts: list[int]) -> Laid:
+    first, last = (starts[mark.line] + mark.column for mark in (node.start_mark, node.end_mark))
+    laid = Laid(first, last, node.start_mark.column)
+    if isinstance(node, yaml.MappingNode):
+        laid.flow = node.flow_style is True
+        laid.keys = {key.value: _laid(value, starts) for key, value in node.value}
+    elif isinstance(node, yaml.SequenceNode):
+        laid.flow = node.flow_style is True
+        laid.items = [_laid(value, starts) for value in node.value]
+    else:
+        laid.text = node.value
+    return laid
