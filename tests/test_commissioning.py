@@ -318,7 +318,7 @@ REFUSED = [
     ("...", {}, "vessel.name: '...' is no answer"),
     ("!!!", {}, "a vessel's name needs a letter or a digit"),
     ("../..", {}, "a vessel's name needs a letter or a digit"),
-    ("x" * 200, {}, "this name is too long"),
+    ("x" * 200, {}, "vessel.name: a word of 200 letters stands here, and 60 are the most"),
     ("Wind\x07hover", {}, "vessel.name: the answer holds a line break or a character that cannot be printed"),
     (
         "Wind\udc80hover",

@@ -64,7 +64,7 @@ def test_the_line_for_editors_leads_to_a_schema_by_which_the_file_is_valid(tmp_p
     plain["rafts"][0]["persons"] = 4
     assert "Tern" in str(plain)
     jsonschema.Draft202012Validator.check_schema(vessel_schema())
-    assert [shown for _, shown in discover([str(tmp_path)])] == [str(path.parent)]
+    assert [shown for _, shown in discover([str(tmp_path)]).boats] == [str(path.parent)]
 
 
 def test_in_a_checkout_it_leads_to_the_schema_that_is_kept_there():

@@ -12,9 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from plain_tree import plain
 
+from generator.machine import opening
 from generator.reading import tree as reading
 from generator.reading.nodes import Listing, Mapping, Scalar, Source, place_of
-from generator.machine import opening
 from generator.reading.tree import (
     DEPTH_LIMIT,
     EVENT_LIMIT,

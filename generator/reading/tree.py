@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import codecs
-import re
 from pathlib import Path
 
 import yaml
@@ -20,7 +19,6 @@ from yaml.events import (
 from generator.machine.opening import Bounds, NotPlain, content
 from generator.reading.complaints import (
     BACKSLASH,
-    BREAK,
     LINES_IN_KEY,
     NO_KEY,
     Complaint,
@@ -43,22 +41,13 @@ from generator.reading.nodes import (
     Source,
     place_of,
 )
+from generator.reading.unseen import UNSEEN, line_and_column, without_unseen
 
 SIZE_LIMIT_BYTES = 1_000_000
 DEPTH_LIMIT = 24
 LONGEST_KEY = 1000  # private.yaml's keys hold the names of things
 EVENT_LIMIT = 60_000  # keys, values, starts and ends of blocks; a full vessel file has some 4,000
 _PARSER = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
-# What an editor does not show: control and formatting characters, other line breaks, what stands for a lost character.
-_UNSEEN = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u00ad\u0600-\u0605\u061c\u06dd\u070f\u0890\u0891\u08e2\u180e\u200b-\u200f\u2028-\u202e"
-    "\u2060-\u206f\ufeff\ufff9-\uffff\U000110bd\U000110cd\U00013430-\U0001343f\U0001bca0-\U0001bca3\U0001d173-\U0001d17a"
-    "\U000e0000-\U000e007f]"
-    "|^[ ]*[\u00a0\u2000-\u200a\u202f\u3000]+",
-    re.MULTILINE,
-)
-_UNSEEN_LIMIT = 100
-_BLANKS = "\u00a0\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u3000"
 
 
 class Unreadable(Exception):
@@ -89,7 +78,7 @@ def decode(data: bytes, source: Source) -> str:
         raise Unreadable(
             refuse(
                 source,
-                *_line_and_column(before, len(before)),
+                *line_and_column(before, len(before)),
                 "a character here is not UTF-8 text",
                 "save the file as UTF-8 (every editor can), then look at this line again",
             )
@@ -98,7 +87,7 @@ def decode(data: bytes, source: Source) -> str:
         raise Unreadable(
             refuse(
                 source,
-                *_line_and_column(text, text.index("\x00")),
+                *line_and_column(text, text.index("\x00")),
                 "the file holds bytes that are no text",
                 "save it again as plain text in UTF-8, not as a document of a word processor",
             )
@@ -110,7 +99,7 @@ def read(text: str, source: Source) -> tuple[Mapping | None, list[Finding]]:
     """The tree of a file and what is wrong with its form; None where there is no tree."""
     findings: list[Finding] = []
     if not text.replace("\n", "").isprintable() or "\ufffd" in text:
-        text = _without_unseen(text, source, findings)
+        text = without_unseen(text, source, findings)
     try:
         tree = _build(text, source, findings)
     except Unreadable as error:
@@ -135,34 +124,6 @@ def _complaint(error: yaml.YAMLError) -> Complaint:
         *((mark.line, mark.column) if mark else (0, 0)),
         (began.line, began.column) if began else (0, 0),
     )
-
-
-def _without_unseen(text: str, source: Source, findings: list[Finding]) -> str:
-    """The text with a blank for each character that nobody sees, each of them told."""
-
-    def told(match: re.Match[str]) -> str:
-        row = match[0]
-        if len(findings) < _UNSEEN_LIMIT:
-            line, column = _line_and_column(text, match.end() - 1)
-            letter = row[-1]
-            indents = len(row) > 1 or letter in _BLANKS
-            what = (
-                "the line is indented with a blank that is no plain space"
-                if indents
-                else "a character was lost here"
-                if letter == "\ufffd"
-                else f"an invisible character stands here (U+{ord(letter):04X})"
-            )
-            findings.append(refuse(source, line, column, what, "delete it and type it anew"))
-        return " " * len(row)
-
-    return _UNSEEN.sub(told, text)
-
-
-def _line_and_column(text: str, at: int) -> tuple[int, int]:
-    """Line and column, from 0, of a character of the text."""
-    rows = BREAK.split(text[:at])
-    return len(rows) - 1, len(rows[-1])
 
 
 def read_file(
@@ -193,7 +154,7 @@ def read_prose(path: Path, name: str, sort: Sort) -> tuple[str | None, list[Find
     except Unreadable as error:
         return None, [error.finding]
     if not text.replace("\n", "").isprintable() or "\ufffd" in text:
-        text = _without_unseen(text, source, findings)
+        text = without_unseen(text, source, findings)
     return text, findings
 
 
@@ -312,9 +273,9 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
 
 def _make_plain(node: Scalar, event: ScalarEvent, findings: list[Finding]) -> None:
     """Takes out of a value what a code in double quotes made, and writes a tab as the blank it is printed as."""
-    if event.style == '"' and _UNSEEN.search(node.text):
+    if event.style == '"' and UNSEEN.search(node.text):
         findings.append(refuse(node.source, node.line, node.column, *BACKSLASH))
-        node.text = " ".join(_UNSEEN.sub(" ", node.text).split())
+        node.text = " ".join(UNSEEN.sub(" ", node.text).split())
     node.text = node.text.replace("\r\n", "\n").replace("\r", "\n").replace("\t", " ")
 
 

@@ -257,7 +257,7 @@ def test_boats_beside_a_stray_file_are_not_passed_over(fleet, capsys):
 
 
 def forbid(*paths, mode=0):
-    return lambda fleet: [os.chmod(fleet / path, mode) for path in paths]
+    return lambda fleet: [(fleet / path).chmod(mode) for path in paths]
 
 
 UNREADABLE = {
@@ -266,7 +266,7 @@ UNREADABLE = {
     "vessel.yaml": (forbid("tern/vessel.yaml"), "vessels/tern", "Permission denied"),
     "voyage.yaml": (forbid("tern/voyage.yaml"), "vessels/tern", "Permission denied"),
     "a folder that may hold one": (forbid("deep/down"), "vessels/deep", "you may not read it"),
-    "a link into such a folder": (lambda fleet: ((fleet / "link").symlink_to(fleet.parent / "shut/tern"), os.chmod(fleet.parent / "shut", 0)), "vessels/link", "you may not read it"),
+    "a link into such a folder": (lambda fleet: ((fleet / "link").symlink_to(fleet.parent / "shut/tern"), (fleet.parent / "shut").chmod(0)), "vessels/link", "you may not read it"),
     "the folder of vessels": (forbid("."), "vessels", "you may not read it"),
     "the folder of vessels, which can be entered": (forbid(".", mode=0o111), "vessels", "you may not read it"),
     "the folder of vessels, which can be listed": (forbid(".", mode=0o444), "vessels", "you may not read it"),
