@@ -53,7 +53,6 @@ class Tracer:
                 *self.always,
                 *options,
                 sys.executable,
-                "-S",
                 *command,
             ],
             env=environment,

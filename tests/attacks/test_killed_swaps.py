@@ -7,11 +7,12 @@ from pathlib import Path
 
 import pytest
 from berths import NAMED, NEW, OLD, held, is_whole, put
+from specimens import files_in
 from system_calls import Call, Tracer, changing, reading
 
 from generator import __main__ as program
 
-SWAP = Path(__file__).resolve().parent.parent / "berths.py"
+SWAP = ("-S", str(Path(__file__).resolve().parent.parent / "berths.py"))
 pytestmark = [
     pytest.mark.attack("one-writer"),
     pytest.mark.thorough,
@@ -78,7 +79,7 @@ def names(into):
 def test_a_kill_at_every_call_that_changes_something(tracer, scene, tmp_path, tried, capsys):
     lay, how, may_be = SCENES[scene]
     lay(tmp_path / "dry")
-    command = [str(SWAP), str(tmp_path / "dry"), *how]
+    command = [*SWAP, str(tmp_path / "dry"), *how]
     struck = changing(tracer.calls(command, tmp_path / "log"))
     if tracer.always and scene != "first":
         may_be = (*may_be, None)  # the window of the two renames, which the journal tells of
@@ -86,7 +87,7 @@ def test_a_kill_at_every_call_that_changes_something(tracer, scene, tmp_path, tr
     for number, call in enumerate(struck):
         into = tmp_path / str(number)
         lay(into)
-        tracer.kill([str(SWAP), str(into), *how], call)
+        tracer.kill([*SWAP, str(into), *how], call)
         left = stands(into, may_be)
         seen.append("old" if left in (OLD, "foreign") else "none" if left is None else "new")
         if left is None and OLD in may_be:
@@ -138,15 +139,45 @@ def test_an_error_at_every_look(strace_path, tmp_path, tried):
     tried(len(struck))
 
 
+COMMANDS = 12
+
+
+def test_a_whole_command_killed_now_and_then(strace_path, tmp_path, tried):
+    """The command itself, at calls spread over all that touch the output folder, the exchange and those beside it among them."""
+    tracer = Tracer(strace_path)
+    command = ["-m", "generator", "publish", "vessels/saltmeadow", "--only", "site", "--into"]
+    for name, day in (("old", "2026-06-01"), ("new", "2026-06-02")):
+        assert program.main([*command[2:], str(tmp_path / name), "--as-of", day]) == 0
+    old, new = (files_in(tmp_path / name) for name in ("old", "new"))
+    assert old != new
+    shutil.copytree(tmp_path / "old", tmp_path / "dry")
+    struck = changing(
+        tracer.calls([*command, str(tmp_path / "dry"), "--as-of", "2026-06-02"], tmp_path / "log")
+    )
+    swap = next(at for at, call in enumerate(struck) if "RENAME_EXCHANGE" in call.shown)
+    chosen = {*range(0, len(struck), len(struck) // (COMMANDS - 3)), swap, swap + 1, len(struck) - 1}
+    for at in sorted(chosen):
+        into = tmp_path / "struck"
+        shutil.copytree(tmp_path / "old", into)
+        tracer.kill([*command, str(into), "--as-of", "2026-06-02"], struck[at])
+        assert files_in(into / "saltmeadow") == {
+            name.partition("/")[2]: data for name, data in (old if at <= swap else new).items()
+        }, struck[at]
+        assert program.main(["inspect", str(into), "--as-of", "2026-06-02"]) == 0, struck[at]
+        assert files_in(into) in (old, new), f"litter after {struck[at]}"
+        shutil.rmtree(into)
+    tried(len(chosen))
+
+
 def struck_by(tracer, which, tmp_path):
     put(tmp_path / "dry", OLD)
-    return which(tracer.calls([str(SWAP), str(tmp_path / "dry"), "new"], tmp_path / "log"))
+    return which(tracer.calls([*SWAP, str(tmp_path / "dry"), "new"], tmp_path / "log"))
 
 
 def refused(tracer: Tracer, call: Call, error: str, into: Path):
     """Either it is told, and the old manual stays; or the error did no harm, and the new one stands."""
     put(into, OLD)
-    done = tracer.fail([str(SWAP), str(into), "new"], call, error)
+    done = tracer.fail([*SWAP, str(into), "new"], call, error)
     assert done.returncode in (0, 2), (call, done.stderr)
     if done.returncode:
         assert done.stderr.strip().startswith(("Refused: ", "OSError: ", "PermissionError: ")), (
