@@ -210,10 +210,10 @@ def _lines(chance: Random, text: str, how: list[str]) -> str:
 
 
 _ACTS = ("extreme", "extreme", "extreme", "word", "word", "noughts", "drop", "drop name", "word for name", "twice", "move", "nest", "list", "flat", "empty",
-         "odd key", "many", "unknown", "stamp", "add", "deep", "swap")  # fmt: skip
+         "odd key", "many", "unknown", "stamp", "add", "deep", "swap", "tree")  # fmt: skip
 
 
-def _structure(chance: Random, tree: dict, kind: type, how: list[str]) -> None:  # noqa: PLR0912 - a case an act
+def _structure(chance: Random, tree: dict, kind: type, how: list[str]) -> None:  # noqa: PLR0912, PLR0915 - a case an act
     """One change of the tree, at one of its values."""
     places = list(_places(tree, kind, ""))
     if not places:
@@ -266,10 +266,26 @@ def _structure(chance: Random, tree: dict, kind: type, how: list[str]) -> None: 
             inner[key] = chance.choice(("unknown", "private"))
         case "add":
             _add(chance, tree, kind)
+        case "tree":
+            inner[key] = _any_tree(chance)
         case "deep":
             for _ in range(chance.choice((3, 30, 300))):
                 value = chance.choice(([value], {"x": value}))
             inner[key] = value
+
+
+def _any_tree(chance: Random, depth: int = 0):
+    """Lists, keys and words of any kind, one in the other."""
+    form = chance.choice(("word", "list", "keys")) if depth < 4 else "word"
+    if form == "list":
+        return [_any_tree(chance, depth + 1) for _ in range(chance.randint(0, 3))]
+    if form == "keys":
+        names = [
+            chance.choice((*Vessel.fields, *sorted(NAMES), chance.choice(WORDS)))
+            for _ in range(chance.randint(0, 4))
+        ]
+        return {name: _any_tree(chance, depth + 1) for name in names}
+    return chance.choice(WORDS)
 
 
 def _add(chance: Random, tree: dict, kind: type) -> None:
