@@ -111,7 +111,8 @@ def base(boat: str) -> dict[str, str]:
 
 
 @cache
-def _tree(boat: str, name: str) -> dict:
+def tree_of(boat: str, name: str) -> dict:
+    """A file of a sound boat as lists, keys and words."""
     return yaml.load(base(boat)[name], yaml.CBaseLoader if yaml.__with_libyaml__ else yaml.BaseLoader)
 
 
@@ -129,7 +130,7 @@ def spoil(seed: int, gentle: bool = False) -> Spoilt:
     elif not gentle and chance.random() < 0.3:
         made.files[name] = _lines(chance, base(boat)[name], made.how).encode("utf-8", "surrogatepass")
     else:
-        tree = copy.deepcopy(_tree(boat, name))
+        tree = copy.deepcopy(tree_of(boat, name))
         for _ in range(chance.choice((1, 1, 1, 2, 3, 6))):
             _structure(chance, tree, Voyage if name == VOYAGE else Vessel, made.how)
         made.files[name] = json.dumps(tree, indent=1, ensure_ascii=chance.random() < 0.1).encode(
