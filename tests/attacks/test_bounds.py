@@ -22,14 +22,17 @@ def lists(kind, path=""):
     """(path, field) of every list and block of names in a file."""
     for field in kind.fields.values():
         here = f"{path}.{field.key}".lstrip(".")
-        while isinstance(field, (Many, Texts, Named)):
-            yield here, field
-            if isinstance(field, Named) and not isinstance(field.inner, type):
-                field, here = field.inner, f"{here}.*"
-            else:
-                break
+        yield from bounded(field, here)
         if isinstance(field, Compound) and field.blocks is not None:
             yield from lists(field.blocks, here)
+
+
+def bounded(field, path):
+    """A list or block of names, and those that its entries are."""
+    if isinstance(field, (Many, Texts, Named)):
+        yield path, field
+    if isinstance(field, Named):
+        yield from bounded(field.inner, f"{path}.*")
 
 
 LISTS = [*lists(Vessel), *lists(Voyage, "voyage")]

@@ -59,6 +59,10 @@ ARGUMENTS = {
     **{f"commission {name!a}": (["commission", name, "--ask-nothing"], "") for name in ("", " ", "..", "\udcff", "a\x00b", "a\x1b[2Jb", "x" * 5000, "unknown", "\u202e", "---")},
     **{f"--set {text!a}": (["commission", "Tern", "--set", text], "") for text in ("", "=", "length", "x=1", "vessel.length=", "vessel.length=0 m", "vessel.length=\x1b", "vessel.length=\udcff", "vessel.flag=a\nb",
        "rafts=1", "vessel=1", "vessel.length=" + "9" * 5000, "\udcff=1", "rafts[0].name=x", "..=..", "vessel.persons=-1") if text != "vessel.length="},
+    **{f"{' '.join(argv)} empty": ([*argv, ""], "is empty") for argv in (["publish", "--into"], ["publish"], ["inspect"], ["inspect", "site", "--vessel"], ["commission", "Tern", "--ask-nothing", "--into"])},
+    **{f"inspect {name!a}": (["inspect", name], "") for name in ("nowhere", "vessels", "vessels/teasel/vessel.yaml", "loop", "folder.json", "\udcff", "a\nsite: whole", "\x1b[2J", "x" * 5000, os.devnull, "/proc/self/fd")},
+    **{f"inspect --as-of {day}": (["inspect", f"--as-of={day}"], "") for day in ("9999-12-31", "x", "")},
+    **{f"--into {name!a}": (["commission", "Tern", "--ask-nothing", "--into", name], "") for name in ("loop", "vessels/teasel/vessel.yaml", "x" * 5000, os.devnull)},
     "no command": ([], "required"),
     "an unknown option": (["survey", "--loud\nx"], "unrecognized"),
     "an odd number": (["survey", "--expect", "9" * 5000], "no number"),
@@ -69,6 +73,7 @@ ARGUMENTS = {
 def test_arguments(here, capsys, name):
     argv, words = ARGUMENTS[name]
     (here / "folder.json").mkdir()
+    (here / "loop").symlink_to("loop")
     (here / "folder.ics").mkdir()
     code, out, err = run(capsys, *argv)
     assert code == 2
