@@ -126,7 +126,7 @@ def spoil(seed: int, gentle: bool = False) -> Spoilt:
         name = VESSEL
     if not gentle and chance.random() < 0.3:
         for _ in range(chance.randint(1, 3)):
-            made.files[name] = _bytes(chance, made.files[name], made.how)
+            made.files[name] = spoil_bytes(chance, made.files[name], made.how)
     elif not gentle and chance.random() < 0.3:
         made.files[name] = _lines(chance, base(boat)[name], made.how).encode("utf-8", "surrogatepass")
     else:
@@ -144,7 +144,8 @@ def spoil(seed: int, gentle: bool = False) -> Spoilt:
     return made
 
 
-def _bytes(chance: Random, data: bytes, how: list[str]) -> bytes:
+def spoil_bytes(chance: Random, data: bytes, how: list[str]) -> bytes:
+    """The bytes with one change; what it was is added to `how`."""
     at = chance.randrange(len(data) + 1)
     end = min(len(data), at + chance.choice((1, 1, 2, 8, 60, 600)))
     act = chance.choice(("flip", "cut", "insert", "double", "end", "swap", "case", "utf-16", "blank"))

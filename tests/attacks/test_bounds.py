@@ -24,7 +24,7 @@ def lists(kind, path=""):
         here = f"{path}.{field.key}".lstrip(".")
         yield from bounded(field, here)
         if isinstance(field, Compound) and field.blocks is not None:
-            yield from lists(field.blocks, here)
+            yield from lists(field.blocks, here + ".*" * isinstance(field, Named))
 
 
 def bounded(field, path):

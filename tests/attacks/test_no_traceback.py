@@ -5,10 +5,13 @@ import io
 import json
 import os
 import re
+import shutil
 from pathlib import Path
+from random import Random
 
 import pytest
 from readme_boat import TEASEL
+from spoilt import spoil_bytes
 
 from generator.__main__ import main
 from generator.due import as_csv, fall_due
@@ -83,6 +86,34 @@ def test_arguments(here, capsys, name):
     if "usage:" not in err:  # one message of one line
         assert err.startswith("musterbook: ") and len(err.splitlines()) == 1, err
     assert not (here / "vessels/tern").exists()
+
+
+JSON = ("null", "0", "-1", "[]", "{}", '""', '"\\u001b[2J"', '"9999-99-99"', "1e999", '"\\ud800"', '"../../x"', '"\\nsite: whole"', "true", "[" * 9999 + "]" * 9999)  # fmt: skip
+
+
+def test_manifests_that_are_spoilt(here, capsys, tried):
+    """What stands in a published folder may have been changed by anybody: inspecting it, or publishing over it, is never a fault."""
+    run(capsys, "publish", "--only", "calendar", "--only", "site")
+    whole = {path: path.read_bytes() for path in (here / "site").rglob("*.json")}
+    assert whole
+    shutil.copytree(here / "site", here / "kept")
+    chance = Random(8)
+    tried(240)
+    for number in range(120):
+        path = chance.choice(sorted(whole))
+        if number % 2:
+            spoilt = spoil_bytes(chance, whole[path], [])
+        else:
+            text = whole[path].decode()
+            found = chance.choice(list(re.finditer(r'(?<=": )("[^"]*"|\w+)', text)))
+            spoilt = (text[: found.start()] + chance.choice(JSON) + text[found.end() :]).encode()
+        path.write_bytes(spoilt)
+        code, out, _ = run(capsys, "inspect")
+        assert code in (0, 1, 2)
+        assert "\nsite: whole" not in out
+        assert run(capsys, "publish", "--only", "calendar")[0] in (0, 2)
+        shutil.rmtree(here / "site")
+        shutil.copytree(here / "kept", here / "site")
 
 
 @pytest.mark.parametrize(
