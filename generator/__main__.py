@@ -51,11 +51,11 @@ def _run(argv: list[str] | None) -> int:
             "Python runs with -OO (PYTHONOPTIMIZE=2), which takes out the texts of the checks; run it without"
         )
         return USAGE
-    given = parser().parse_args(argv)
-    from generator.shelves.faults import ShelfFault
-    from generator.survey.shelves import examine
-
     try:
+        given = parser().parse_args(argv)
+        from generator.shelves.faults import ShelfFault
+        from generator.survey.shelves import examine
+
         try:
             if given.command != "readiness":  # it tells of the machine alone
                 examine(getattr(given, "language", ""))

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import os
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import date
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 from generator.machine.folders import Busy, Folder, Refused, is_folder, same, shown
 from generator.machine.locking import WAIT_S
@@ -15,9 +16,6 @@ from generator.manual.fingerprints import fingerprint
 from generator.options import Misuse
 from generator.publishing import Impossible, Order, survey
 from generator.shelves.languages import languages
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 _AGAIN = 3  # so often is a folder looked at that is replaced while it is looked at
 _SHOWN = 12  # digits of a fingerprint
@@ -93,7 +91,7 @@ def inspect(path: Path, as_of: date, vessel: Path | None = None, wait_s: float =
 
 def _finished(path: Path, wait_s: float) -> tuple[str, ...]:
     """Finishes what a killed publish left beside a boat's folder; what is to be told of it."""
-    place = path.resolve()
+    place = Path(os.path.realpath(path))  # of links in a circle resolve() makes a fault of the program
     try:
         if place.name not in traces(place.parent):
             return ()

@@ -27,6 +27,16 @@ class Misuse(Exception):
     """Wrong usage; the message says what to write instead."""
 
 
+def folder(name: str) -> str:
+    """The name of a folder or file; an empty one, as of a variable that is not set, is not the folder one stands in.
+
+    Raises Misuse.
+    """
+    if not name.strip():
+        raise Misuse("the name of a folder is empty; write it, or leave it out for the usual one")
+    return name
+
+
 def add_options(
     top: ArgumentParser,
     day: Callable[[str], date],
@@ -51,7 +61,11 @@ def add_options(
     )
     _vessels(publish, day, number)
     publish.add_argument(
-        "--into", metavar="DIR", default="site", help="where the vessels' folders stand (default: site)"
+        "--into",
+        metavar="DIR",
+        type=folder,
+        default="site",
+        help="where the vessels' folders stand (default: site)",
     )
     publish.add_argument(
         "--only",
@@ -93,6 +107,7 @@ def add_options(
     inspect.add_argument(
         "folder",
         metavar="FOLDER",
+        type=folder,
         nargs="?",
         default="site",
         help="a boat's folder, one reader's folder wherever it was copied to, or that of all boats (default: site)",
@@ -103,6 +118,7 @@ def add_options(
     inspect.add_argument(
         "--vessel",
         metavar="DIR",
+        type=folder,
         help="say whether it comes from the description in this folder as it is now",
     )
 
@@ -155,7 +171,11 @@ def add_options(
     )
     commission.add_argument("name", metavar="NAME", help="the vessel's name")
     commission.add_argument(
-        "--into", metavar="DIR", default="vessels", help="where the vessel's folder goes (default: vessels)"
+        "--into",
+        metavar="DIR",
+        type=folder,
+        default="vessels",
+        help="where the vessel's folder goes (default: vessels)",
     )
     commission.add_argument(
         "--set",
@@ -189,6 +209,7 @@ def _which(parser: ArgumentParser, number: Callable[[str], int]) -> None:
         "vessels",
         nargs="*",
         metavar="VESSEL",
+        type=folder,
         default=["vessels"],
         help="a vessel's folder, her vessel.yaml, or a folder of vessels (default: vessels)",
     )

@@ -111,7 +111,8 @@ def base(boat: str) -> dict[str, str]:
 
 
 @cache
-def _tree(boat: str, name: str) -> dict:
+def tree_of(boat: str, name: str) -> dict:
+    """A file of a sound boat as lists, keys and words."""
     return yaml.load(base(boat)[name], yaml.CBaseLoader if yaml.__with_libyaml__ else yaml.BaseLoader)
 
 
@@ -125,11 +126,11 @@ def spoil(seed: int, gentle: bool = False) -> Spoilt:
         name = VESSEL
     if not gentle and chance.random() < 0.3:
         for _ in range(chance.randint(1, 3)):
-            made.files[name] = _bytes(chance, made.files[name], made.how)
+            made.files[name] = spoil_bytes(chance, made.files[name], made.how)
     elif not gentle and chance.random() < 0.3:
         made.files[name] = _lines(chance, base(boat)[name], made.how).encode("utf-8", "surrogatepass")
     else:
-        tree = copy.deepcopy(_tree(boat, name))
+        tree = copy.deepcopy(tree_of(boat, name))
         for _ in range(chance.choice((1, 1, 1, 2, 3, 6))):
             _structure(chance, tree, Voyage if name == VOYAGE else Vessel, made.how)
         made.files[name] = json.dumps(tree, indent=1, ensure_ascii=chance.random() < 0.1).encode(
@@ -143,7 +144,8 @@ def spoil(seed: int, gentle: bool = False) -> Spoilt:
     return made
 
 
-def _bytes(chance: Random, data: bytes, how: list[str]) -> bytes:
+def spoil_bytes(chance: Random, data: bytes, how: list[str]) -> bytes:
+    """The bytes with one change; what it was is added to `how`."""
     at = chance.randrange(len(data) + 1)
     end = min(len(data), at + chance.choice((1, 1, 2, 8, 60, 600)))
     act = chance.choice(("flip", "cut", "insert", "double", "end", "swap", "case", "utf-16", "blank"))
@@ -210,10 +212,10 @@ def _lines(chance: Random, text: str, how: list[str]) -> str:
 
 
 _ACTS = ("extreme", "extreme", "extreme", "word", "word", "noughts", "drop", "drop name", "word for name", "twice", "move", "nest", "list", "flat", "empty",
-         "odd key", "many", "unknown", "stamp", "add", "deep", "swap")  # fmt: skip
+         "odd key", "many", "unknown", "stamp", "add", "deep", "swap", "tree")  # fmt: skip
 
 
-def _structure(chance: Random, tree: dict, kind: type, how: list[str]) -> None:  # noqa: PLR0912 - a case an act
+def _structure(chance: Random, tree: dict, kind: type, how: list[str]) -> None:  # noqa: PLR0912, PLR0915 - a case an act
     """One change of the tree, at one of its values."""
     places = list(_places(tree, kind, ""))
     if not places:
@@ -266,10 +268,26 @@ def _structure(chance: Random, tree: dict, kind: type, how: list[str]) -> None: 
             inner[key] = chance.choice(("unknown", "private"))
         case "add":
             _add(chance, tree, kind)
+        case "tree":
+            inner[key] = _any_tree(chance)
         case "deep":
             for _ in range(chance.choice((3, 30, 300))):
                 value = chance.choice(([value], {"x": value}))
             inner[key] = value
+
+
+def _any_tree(chance: Random, depth: int = 0):
+    """Lists, keys and words of any kind, one in the other."""
+    form = chance.choice(("word", "list", "keys")) if depth < 4 else "word"
+    if form == "list":
+        return [_any_tree(chance, depth + 1) for _ in range(chance.randint(0, 3))]
+    if form == "keys":
+        names = [
+            chance.choice((*Vessel.fields, *sorted(NAMES), chance.choice(WORDS)))
+            for _ in range(chance.randint(0, 4))
+        ]
+        return {name: _any_tree(chance, depth + 1) for name in names}
+    return chance.choice(WORDS)
 
 
 def _add(chance: Random, tree: dict, kind: type) -> None:

@@ -143,7 +143,7 @@ def shut_offs_are_reached_from_outside(sight: Sight) -> Finds:
                 stop,
                 "where" if inside else "from-outside",
                 f"the {stop.what or 'unnamed'} shut-off is worked inside the {stop.where or 'place not told'}",
-                item=str(stop.what),
+                item=str(stop.what or stop.path),
             )
         elif stop.what == "gas" and bottles and stop.where.lower() == bottles.lower():
             yield at(stop, "where", f"the gas shut-off is in the {stop.where}, with the bottles", item="gas")

@@ -37,7 +37,7 @@ class SchemaFile:
 
 def schema_of(into: Path) -> SchemaFile:
     """The schema for the vessels of a folder: in a checkout that holds the folder the one kept in templates/, else one beside them."""
-    kept, folder = templates_folder() / FILE, into.resolve()
+    kept, folder = templates_folder() / FILE, Path(os.path.realpath(into))
     if kept.is_file() and templates_folder().resolve().parent in (folder, *folder.parents):
         relative = os.path.relpath(kept.resolve(), folder / "vessel").replace(os.sep, "/")
         if " " not in relative:

@@ -62,10 +62,6 @@ Found = Boat | LeftOut | Bare
 def look_into(path: str) -> list[Found]:
     """What is found at a path: a vessel.yaml, a folder that holds one, or a folder of such folders. Raises NoVessel."""
     here = Path(path)
-    if not path.strip():
-        raise NoVessel(
-            "the name of a vessel's folder is empty; name the folder, or leave it out for: vessels"
-        )
     if here.name == FILE and os.path.lexists(here) and not here.is_dir():
         return [Boat(here.parent, named=True)]
     try:

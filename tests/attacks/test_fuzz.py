@@ -59,7 +59,12 @@ def look(folder, mutant, order):
     known = registry.all_checks()
     for each in surveyed.findings:
         assert isinstance(each, Finding) and each.check in known
-        assert each.message and each.place.line >= 1 and each.place.column >= 1
+        assert (
+            each.message
+            and (each.remedy or known[each.check].remedy)
+            and each.place.line >= 1
+            and each.place.column >= 1
+        )
         assert not PYTHON_WORDS.search(f"{each.message} {each.remedy} {each.item}"), each
     assert surveyed.findings or surveyed.sound
     assert (surveyed.vessel is None) <= bool(surveyed.findings)

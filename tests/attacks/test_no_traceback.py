@@ -5,10 +5,13 @@ import io
 import json
 import os
 import re
+import shutil
 from pathlib import Path
+from random import Random
 
 import pytest
 from readme_boat import TEASEL
+from spoilt import spoil_bytes
 
 from generator.__main__ import main
 from generator.due import as_csv, fall_due
@@ -59,6 +62,10 @@ ARGUMENTS = {
     **{f"commission {name!a}": (["commission", name, "--ask-nothing"], "") for name in ("", " ", "..", "\udcff", "a\x00b", "a\x1b[2Jb", "x" * 5000, "unknown", "\u202e", "---")},
     **{f"--set {text!a}": (["commission", "Tern", "--set", text], "") for text in ("", "=", "length", "x=1", "vessel.length=", "vessel.length=0 m", "vessel.length=\x1b", "vessel.length=\udcff", "vessel.flag=a\nb",
        "rafts=1", "vessel=1", "vessel.length=" + "9" * 5000, "\udcff=1", "rafts[0].name=x", "..=..", "vessel.persons=-1") if text != "vessel.length="},
+    **{f"{' '.join(argv)} empty": ([*argv, ""], "is empty") for argv in (["publish", "--into"], ["publish"], ["inspect"], ["inspect", "site", "--vessel"], ["commission", "Tern", "--ask-nothing", "--into"])},
+    **{f"inspect {name!a}": (["inspect", name], "") for name in ("nowhere", "vessels", "vessels/teasel/vessel.yaml", "loop", "folder.json", "\udcff", "a\nsite: whole", "\x1b[2J", "x" * 5000, os.devnull, "/proc/self/fd")},
+    **{f"inspect --as-of {day}": (["inspect", f"--as-of={day}"], "") for day in ("9999-12-31", "x", "")},
+    **{f"--into {name!a}": (["commission", "Tern", "--ask-nothing", "--into", name], "") for name in ("loop", "vessels/teasel/vessel.yaml", "x" * 5000, os.devnull)},
     "no command": ([], "required"),
     "an unknown option": (["survey", "--loud\nx"], "unrecognized"),
     "an odd number": (["survey", "--expect", "9" * 5000], "no number"),
@@ -69,6 +76,7 @@ ARGUMENTS = {
 def test_arguments(here, capsys, name):
     argv, words = ARGUMENTS[name]
     (here / "folder.json").mkdir()
+    (here / "loop").symlink_to("loop")
     (here / "folder.ics").mkdir()
     code, out, err = run(capsys, *argv)
     assert code == 2
@@ -78,6 +86,34 @@ def test_arguments(here, capsys, name):
     if "usage:" not in err:  # one message of one line
         assert err.startswith("musterbook: ") and len(err.splitlines()) == 1, err
     assert not (here / "vessels/tern").exists()
+
+
+JSON = ("null", "0", "-1", "[]", "{}", '""', '"\\u001b[2J"', '"9999-99-99"', "1e999", '"\\ud800"', '"../../x"', '"\\nsite: whole"', "true", "[" * 9999 + "]" * 9999)  # fmt: skip
+
+
+def test_manifests_that_are_spoilt(here, capsys, tried):
+    """What stands in a published folder may have been changed by anybody: inspecting it, or publishing over it, is never a fault."""
+    run(capsys, "publish", "--only", "calendar", "--only", "site")
+    whole = {path: path.read_bytes() for path in (here / "site").rglob("*.json")}
+    assert whole
+    shutil.copytree(here / "site", here / "kept")
+    chance = Random(8)
+    tried(240)
+    for number in range(120):
+        path = chance.choice(sorted(whole))
+        if number % 2:
+            spoilt = spoil_bytes(chance, whole[path], [])
+        else:
+            text = whole[path].decode()
+            found = chance.choice(list(re.finditer(r'(?<=": )("[^"]*"|\w+)', text)))
+            spoilt = (text[: found.start()] + chance.choice(JSON) + text[found.end() :]).encode()
+        path.write_bytes(spoilt)
+        code, out, _ = run(capsys, "inspect")
+        assert code in (0, 1, 2)
+        assert "\nsite: whole" not in out
+        assert run(capsys, "publish", "--only", "calendar")[0] in (0, 2)
+        shutil.rmtree(here / "site")
+        shutil.copytree(here / "kept", here / "site")
 
 
 @pytest.mark.parametrize(
