@@ -228,6 +228,17 @@ def pdftoppm_path():
 
 
 @pytest.fixture(scope="session")
+def strace_path():
+    """The path of strace, for tests that look at what a command asks of the system; only Linux has it."""
+    if sys.platform != "linux":
+        pytest.skip("strace is for Linux")
+    found = shutil.which("strace")
+    if found is None:
+        pytest.skip(f"{WANT_OF_A_TOOL}: strace")
+    return found
+
+
+@pytest.fixture(scope="session")
 def pdf_engine():
     """Asked for by tests that write a PDF: they need the engine's native libraries."""
     missing = readiness.engine_missing()
