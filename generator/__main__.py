@@ -79,9 +79,10 @@ def _run(argv: list[str] | None) -> int:
         _complain("stopped; nothing was replaced half")
         return STOPPED
     except Exception as error:  # noqa: BLE001 - a fault of the program, whatever it is
-        _tell_fault(
-            f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced half", error
-        )
+        from generator.fleet import hushed_for
+
+        words = f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced half"
+        _tell_fault(words, error, hushed_for(getattr(given, "vessels", [])))
         return FAULT
 
 
@@ -132,13 +133,13 @@ def _span(text: str) -> int | None:
     return int(figure) * {"d": 1, "w": 7, "m": 30}[unit]
 
 
-def _tell_fault(words: str, error: Exception) -> None:
+def _tell_fault(words: str, error: Exception, hush: Callable[[str], str]) -> None:
     """One line, and the trace for those who asked for it."""
     if os.environ.get("MUSTERBOOK_TRACE"):
         import traceback
 
-        traceback.print_exception(error)
-    line = " ".join(words.split())
+        print(hush("".join(traceback.format_exception(error))), file=sys.stderr)
+    line = hush(" ".join(words.split()))
     _complain(f"{visible(line)}. Set MUSTERBOOK_TRACE=1 to see the trace, and report it.")
 
 
@@ -249,7 +250,7 @@ def _tell_stopped(stopped: Stopped, what: str) -> int:
     """Says why the work on a vessel ended early, and which exit code that is."""
     if stopped.fault:
         sys.stdout.flush()
-        _tell_fault(stopped.told(what), stopped.fault)
+        _tell_fault(stopped.told(what), stopped.fault, stopped.hush)
         return FAULT
     print(stopped.told(what))
     return USAGE

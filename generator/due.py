@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from generator.publishing import Order, days_of
 from generator.reading.findings import Finding
 from generator.reading.visible import cell, visible
 from generator.shelves.languages import catalogue
+from generator.survey.withheld.redaction import Redactor
 from generator.vessel.loading import load
 
 FORMS = (".csv", ".ics")
@@ -99,11 +101,45 @@ def fall_due(fleet: Fleet, order: Order, within_days: int | None = None) -> Due:
 def _dates(folder: Path, shown: str, order: Order) -> list[Row] | Finding:
     """Every deadline of a vessel, or the first finding where her file is no tree."""
     vessel, findings = load(folder, shown)
+    hush = Redactor((folder, vessel))
     if vessel is None:
-        return findings[0]
+        return hush.findings(findings[:1])[0]
     as_of, _ = days_of(vessel, order)
     name = visible(str(vessel.vessel.name or shown) if vessel.vessel else shown)
-    return [Row(name, vessel.slug, each, as_of, vessel.specimen is not None) for each in deadlines_of(vessel)]
+    told = _hushed(deadlines_of(vessel), hush)
+    return [Row(name, vessel.slug, each, as_of, vessel.specimen is not None) for each in told]
+
+
+@dataclass(frozen=True)
+class _At:
+    """Where a thing lies, in words that may be told."""
+
+    where: str
+    side: str
+
+
+def _hushed(deadlines: Sequence[Deadline], hush: Redactor) -> list[Deadline]:
+    """Deadlines without what guests may not read."""
+    said = "\f".join(
+        part
+        for each in deadlines
+        for part in (each.item, each.where, each.stamp, each.said_by, each.place.key)
+    )
+    if hush.text(said) == said:
+        return list(deadlines)
+    return [
+        replace(
+            each,
+            called=each.called if hush.text(each.item) == each.item else hush.text(each.item),
+            place=hush.place(each.place),
+            stamp=hush.text(each.stamp),
+            said_by=hush.text(each.said_by),
+            at=_At(hush.text(str(each.at.where or "")), str(each.at.side or ""))
+            if each.at is not None
+            else None,
+        )
+        for each in deadlines
+    ]
 
 
 def text(rows: tuple[Row, ...], within_days: int | None = None) -> str:

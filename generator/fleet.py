@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
 
@@ -15,7 +15,10 @@ from generator.publishing import PROOF_SUFFIX, Impossible, Order, Published, Sur
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.visible import visible
 from generator.shelves.faults import ShelfFault
+from generator.survey.withheld.redaction import Redactor
 from generator.vessel.folders import Bare, Boat, LeftOut, look_into
+from generator.vessel.loading import load
+from generator.vessel.vessel import Vessel
 
 T = TypeVar("T")
 LEFT_OUT, NO_VESSEL = "fleet.left-out", "fleet.no-vessel"
@@ -26,6 +29,7 @@ class Stopped:
     """A vessel, or what may be one, the work on which ended early: `why` for the user.
 
     `fault` is the exception where the program is to blame; `remedy` what to do where she was `left_out` before any work.
+    `hush` takes out of a text, such as its trace, what guests may not read; `why` is told without that.
     """
 
     name: str
@@ -33,6 +37,7 @@ class Stopped:
     fault: Exception | None = None
     remedy: str = ""
     left_out: bool = False
+    hush: Callable[[str], str] = field(default=str, compare=False, repr=False)
 
     def told(self, what: str) -> str:
         """What is said of it on the terminal; `what` is the work that was not done."""
@@ -166,20 +171,39 @@ def publish_all(fleet: Fleet, order: Order, tell: Callable[[str], None]) -> Iter
 
 def guarded(work: Callable[[Path, str, Order], T], folder: Path, shown: str, order: Order) -> T | Stopped:
     """The work on one vessel; whatever stops it stops her alone."""
+    fault: Exception | None = None
     try:
         return work(folder, shown, order)
     except ShelfFault:  # no boat's fault, and the next one would find it again
         raise
-    except EngineMissing as error:
+    except EngineMissing as error:  # whose lines are the program's own
         return Stopped(shown, str(error))
     except (Refused, Impossible) as error:
-        return Stopped(shown, visible(str(error)))
+        why = str(error)
     except OSError as error:
-        at = visible(str(error.filename or order.into))
-        return Stopped(shown, f"the disk refused: {error.strerror or error} ({at}); nothing was replaced")
+        why = f"the disk refused: {error.strerror or error} ({error.filename or order.into}); nothing was replaced"
     except MemoryError:
         return Stopped(shown, "the machine has too little memory for the work; nothing was replaced")
     except Exception as error:  # noqa: BLE001 - a fault at one boat must not stop the next
-        return Stopped(
-            shown, f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced", error
-        )
+        why, fault = f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced", error
+    hush = hushed(folder)
+    return Stopped(shown, visible(hush(why)), fault, hush=hush)
+
+
+def hushed(*folders: Path) -> Callable[[str], str]:
+    """Takes out of a text what guests may not read of these boats, as far as their files can be read after a fault."""
+    boats: list[tuple[Path, Vessel | None]] = []
+    for folder in folders:
+        try:
+            boats.append((folder, load(folder)[0]))
+        except Exception:  # noqa: BLE001 - the fault may lie in reading; private.yaml is read all the same
+            boats.append((folder, None))
+    return Redactor(*boats).text
+
+
+def hushed_for(paths: list[str]) -> Callable[[str], str]:
+    """The same for all boats under the paths of a command line; of paths that lead to none nothing is known."""
+    try:
+        return hushed(*(folder for folder, _ in discover(paths).boats))
+    except (Misuse, OSError, ValueError):
+        return str

@@ -25,6 +25,7 @@ from generator.survey import registry
 from generator.survey.deferral import defer
 from generator.survey.reports import count, listing
 from generator.survey.sight import Sight
+from generator.survey.withheld.redaction import Redactor
 from generator.vessel.loading import load
 from generator.vessel.vessel import Vessel
 
@@ -100,6 +101,11 @@ class Surveyed:
         """How many findings there are, and how many of them deferred."""
         return count(self.findings) + (f" ({len(self.deferred)} deferred)" if self.deferred else "")
 
+    @property
+    def may_be_shown(self) -> bool:
+        """Whether a proof copy may be made: whatever else is wrong, it tells nobody what is not meant for him."""
+        return not any(each.check == "reader.private-leak" for each in self.findings)
+
 
 @dataclass
 class Published:
@@ -118,7 +124,21 @@ class Published:
 
 
 def survey(folder: Path, shown: str, order: Order) -> Surveyed:
-    """Reads a vessel and runs the description and composition stages; findings in order, deferred ones apart."""
+    """Reads a vessel and runs the description and composition stages; findings in order, deferred ones apart.
+
+    What is told of her holds nothing that guests may not read.
+    """
+    surveyed = _survey(folder, shown, order)
+    hush = Redactor((folder, surveyed.vessel))
+    surveyed.findings = in_order(hush.findings(surveyed.findings))
+    surveyed.deferred = in_order(hush.findings(surveyed.deferred))
+    if surveyed.manual is not None and surveyed.deferred:
+        told = {entry: hush.findings(found) for entry, found in surveyed.manual.deferred.items()}
+        surveyed.manual = replace(surveyed.manual, deferred=told)
+    return surveyed
+
+
+def _survey(folder: Path, shown: str, order: Order) -> Surveyed:
     vessel, findings = load(folder, shown)
     if vessel is None:
         return Surveyed(shown, in_order(findings))
@@ -163,10 +183,10 @@ def _publish(folder: Path, shown: str, order: Order, berth: Berth) -> Published:
         return done
     written = write(manual, order)
     sight = Sight(manual.vessel, manual.as_of, manual.until, manual=manual, written=written)
-    surveyed.findings = in_order(
-        [*surveyed.findings, *registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)]
-    )
-    if not (surveyed.sound or order.proof):
+    seen = [*registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)]
+    hush = Redactor((folder, surveyed.vessel))
+    surveyed.findings = in_order([*surveyed.findings, *hush.findings(seen)])
+    if not surveyed.sound and not (order.proof and surveyed.may_be_shown):
         return done
     files, entries = _files(written, order)
     marks = {reader: fingerprint(manual, reader) for reader in _LESS}

@@ -22,7 +22,7 @@ from generator.reading.fields import (
 )
 from generator.reading.measures import Measured
 from generator.reading.names import Figure
-from generator.reading.values import BASES
+from generator.reading.values import BASES, FREED
 
 
 class Writer:
@@ -124,6 +124,9 @@ class Writer:
         if isinstance(field, Dated):
             stamp = "The marking as it is read on the device."
             with_source["stamp"] = {"type": ["string", "number"], "description": stamp}
+        if field.reader != "guest":
+            why = "Frees the value on purpose: guests read it too."
+            with_source["for"] = {"enum": [FREED], "description": why}
         sourced = {
             "type": "object",
             "properties": with_source,

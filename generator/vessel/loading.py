@@ -16,13 +16,15 @@ from generator.reading.nearest import nearest, shortened
 from generator.reading.nodes import Mapping, Node, Refused, Scalar, Source, place_of
 from generator.reading.remedies import like, private_remedy, sample
 from generator.reading.tree import bytes_of, read_bytes
-from generator.reading.values import BASES, PRIVATE, UNKNOWN, Stamp
+from generator.reading.values import BASES, FREED, PRIVATE, UNKNOWN, Stamp
 from generator.vessel.class_file import fill_from_class
 from generator.vessel.confines import Confines, confines_of, joined
 from generator.vessel.ours import is_ours, says_format, wrong_format
 from generator.vessel.people import Voyage
+from generator.vessel.private_file import NAME, lines_of
 from generator.vessel.vessel import Vessel
 
+_BESIDE = ("value", "from", "stamp")
 _EFFECT = {
     NEEDED: (Weight.DEFECT, "a step or an essential check needs it, so nothing is published without it"),
     ESTIMATE: (
@@ -46,7 +48,7 @@ class VesselLoader(Loader):
         self.lacks_private = False
 
     def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
-        """The value of a field written as {value, from, stamp}."""
+        """The value of a field written as {value, from, stamp, for}."""
         value = node.entries.get("value") if isinstance(node, Mapping) else None
         if not isinstance(node, Mapping) or not isinstance(value, Scalar) or isinstance(value, Refused):
             if not isinstance(value, Refused):
@@ -72,23 +74,25 @@ class VesselLoader(Loader):
         return read
 
     def _note_source(self, field: Single[Any], node: Mapping, path: str, block: Block) -> None:
-        """Keeps where a value comes from, and tells of keys and words that say nothing of it."""
+        """Keeps where a value comes from and for whom it was freed, and tells of keys and words that say nothing of it."""
         for key, child in node.entries.items():
             text = child.text if isinstance(child, Scalar) else ""
-            if key not in ("value", "from", "stamp"):
+            if key not in _BESIDE and key != "for":
                 self.findings.append(
                     Finding(
                         "file.unknown-key",
                         Weight.DEFECT,
                         f"'{shortened(key)}' is no key here",
                         place_of(node.keys[key], f"{path}.{key}"),
-                        nearest(key, ("value", "from", "stamp")),
+                        nearest(key, _BESIDE if field.reader == "guest" else (*_BESIDE, "for")),
                     )
                 )
             elif key == "from" and text not in BASES:
                 self.bad(child, f"{path}.from", "this says no source of the value", nearest(text, BASES))
             elif key == "from":
                 block.__dict__.setdefault("_basis", {})[field.key] = text
+            elif key == "for":
+                self._free(field, child, path, block)
             elif key == "stamp" and (not text.strip() or not isinstance(field, Dated)):
                 self.bad(
                     child,
@@ -107,6 +111,19 @@ class VesselLoader(Loader):
             if isinstance(called, Text) and block.__dict__.get(called.name) in (None, UNKNOWN):
                 block.__dict__[called.name] = path
         return made
+
+    def _free(self, field: Single[Any], node: Node, path: str, block: Block) -> None:
+        """Notes that a value was freed for guests on purpose."""
+        text = node.text.strip() if isinstance(node, Scalar) else ""
+        if field.reader == "guest":
+            what = "everybody may read this value anyway"
+            self.bad(node, f"{path}.for", what, "remove 'for' here")
+        elif text != FREED:
+            self.bad(
+                node, f"{path}.for", "this does not say for whom the value is freed", nearest(text, (FREED,))
+            )
+        else:
+            block.__dict__.setdefault("_freed", set()).add(field.key)
 
     def special_word(self, field: Field[Any], node: Node, path: str, key: str) -> Any:
         """What `unknown`, `private` and a blank do."""
@@ -193,7 +210,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
         return None, findings
     class_file, more = fill_from_class(tree, folder, within, VesselLoader.special)
     findings += more
-    private, more = _optional(folder, within, "private.yaml")
+    private, more = _optional(folder, within, NAME)
     loader = VesselLoader(private)
     vessel = loader.block(Vessel, tree, "")
     vessel.__dict__["slug"] = folder.resolve().name
@@ -209,6 +226,11 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
         vessel.__dict__["voyage"] = loader.block(Voyage, voyage_tree, "")
         findings += loader.findings
     vessel.__dict__["lacks_private"] = loader.lacks_private
+    vessel.__dict__["unasked"] = {
+        key: text
+        for key, text in (lines_of(private) if private else {}).items()
+        if key not in loader.used_private
+    }
     findings += _unused_private(private, loader.used_private)
     return vessel, findings
 

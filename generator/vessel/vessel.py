@@ -1,6 +1,8 @@
 """The vessel file as a whole: its blocks in their order, what saves lives first."""
 
+from collections.abc import Mapping as Map
 from pathlib import Path
+from types import MappingProxyType
 
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, OPEN, Digits, Many, Named, One, Plain, Text
@@ -82,4 +84,5 @@ class Vessel(Block):
     folder: Path | None = None  # where the file lies, and the photos it names
     confines: Confines | None = None  # under which folder all of it must lie
     class_file: Path | None = None  # the class file that was read, its links resolved
+    unasked: Map[str, str] = MappingProxyType({})  # of private.yaml, by their keys: lines nothing asks for
     lacks_private = False  # whether a value stands as `private` with no private.yaml to fill it

@@ -12,7 +12,7 @@ import logging
 import warnings
 from contextlib import contextmanager
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from html.parser import HTMLParser
 from types import ModuleType
 from typing import TYPE_CHECKING
@@ -52,6 +52,23 @@ class Layout:
     def pages(self) -> int:
         """How many pages it takes."""
         return len(self.document.pages)
+
+    @cached_property
+    def written(self) -> tuple[str, ...]:
+        """The texts of its HTML, those in drawings too."""
+        reader = _Text()
+        reader.feed(self.html)
+        return tuple(reader.parts)
+
+    @cached_property
+    def set(self) -> str:
+        """All text set on its pages, what style sheets put in too (page numbers, marks): lines in order, a form feed between blocks."""
+        return "".join(piece for page in self.document.pages for piece in _pieces(_sheet_of(page)))
+
+    @property
+    def drawn(self) -> str:
+        """All text on its pages: what is set, and what stands in drawings."""
+        return "\f".join((self.set, *dict.fromkeys(self.written)))
 
     @property
     def filled(self) -> float:
@@ -276,12 +293,18 @@ class _Text(HTMLParser):
 
 def _all_text(layout: Layout) -> str:
     """The text of the document and what style sheets put in (page numbers, marks)."""
-    reader = _Text()
-    reader.feed(layout.html)
-    generated = [
-        box.text
-        for page in layout.document.pages
-        for box in _sheet_of(page).descendants()
-        if type(box).__name__ == "TextBox"
-    ]
-    return "".join((*reader.parts, *generated))
+    return "".join((*layout.written, layout.set.replace("\f", "\n")))
+
+
+def _pieces(box: Box) -> Iterator[str]:
+    """The texts below a box, each line ended, each block parted from the next."""
+    kind = type(box).__name__
+    if kind == "TextBox":
+        yield box.text
+        return
+    for child in getattr(box, "children", ()):
+        yield from _pieces(child)
+    if kind == "LineBox":
+        yield "\n"
+    elif not kind.startswith("Inline") and not kind.endswith("Page"):
+        yield "\f"
