@@ -185,7 +185,8 @@ def guarded(work: Callable[[Path, str, Order], T], folder: Path, shown: str, ord
     except MemoryError:
         return Stopped(shown, "the machine has too little memory for the work; nothing was replaced")
     except Exception as error:  # noqa: BLE001 - a fault at one boat must not stop the next
-        why, fault = f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced", error
+        told = " ".join(str(error).split())
+        why, fault = f"a fault of the program: {type(error).__name__}: {told}; nothing was replaced", error
     hush = hushed(folder)
     return Stopped(shown, visible(hush(why)), fault, hush=hush)
 

@@ -5,12 +5,12 @@ from datetime import date
 
 import pytest
 from fleet_of_fakes import VESSELS
+from PIL import Image
 
 from generator.manual import fingerprints
 from generator.manual.composing import compose
 from generator.manual.fingerprints import fingerprint, program
 from generator.outputs import Job, one_file
-from generator.reading.block import readable
 from generator.reading.fields import Compound
 from generator.reading.values import PRIVATE, Band, NotKnown, Quantity, Stamp
 from generator.shelves.languages import catalogue
@@ -64,7 +64,7 @@ def test_every_value_that_a_reader_may_see_counts_and_no_other(boat):
         block.__dict__[field.name] = another(value)
         for reader, mark in before.items():
             changed = fingerprint(manual, reader) != mark
-            assert changed == readable(field, reader), (block.path, field.key, reader)
+            assert changed == block.readable(field, reader), (block.path, field.key, reader)
         block.__dict__[field.name] = value
     assert {reader: fingerprint(manual, reader) for reader in before} == before
 
@@ -76,7 +76,9 @@ def test_what_guests_may_not_see_gives_neither_another_number_nor_another_page(b
     """One number for two descriptions: then both give one copy. Each kind of hidden value, changed and private."""
     vessel, _ = load(VESSELS / boat, boat)
     mark, page = marked(vessel)
-    hidden = {(type(each[0]), each[1]): each for each in values(vessel) if not readable(each[1], "guest")}
+    hidden = {
+        (type(each[0]), each[1]): each for each in values(vessel) if not each[0].readable(each[1], "guest")
+    }
     assert hidden
     for block, field, value in hidden.values():
         for instead in (another(value), PRIVATE):
@@ -106,16 +108,16 @@ def test_days_language_kind_of_copy_and_program_count(monkeypatch):
     assert len(set(marks)) == 5
 
 
-def test_the_bytes_of_a_photo_count(tmp_path):
+def test_the_photo_as_it_is_printed_counts(tmp_path):
     shutil.copytree(VESSELS / "classes", tmp_path / "classes")
     folder = shutil.copytree(VESSELS / "saltmeadow", tmp_path / "saltmeadow")
     path = folder / "vessel.yaml"
     text = path.read_text()
     path.write_text(text.replace("  - {what: ", "  - {photo: a.jpg, what: ", 1))
-    (folder / "a.jpg").write_bytes(b"one")
+    Image.new("RGB", (8, 8), "red").save(folder / "a.jpg")
     vessel, _ = load(folder, "saltmeadow")
     before = fingerprint(manual_of(vessel), "guest")
-    (folder / "a.jpg").write_bytes(b"two")
+    Image.new("RGB", (8, 8), "navy").save(folder / "a.jpg")
     assert fingerprint(manual_of(vessel), "guest") != before
 
 
