@@ -43,6 +43,20 @@ def test_who_waits_comes_next(tmp_path):
         assert (tmp_path / NAME).read_bytes() == WORDS
 
 
+def test_a_lock_that_the_run_before_took_away_is_not_taken_for_the_place_s(tmp_path, monkeypatch):
+    """It is opened while another holds it, and had when that one has removed it: whoever comes then finds no lock there."""
+    take, removed = locking._taken, []
+
+    def taken(handle, path):
+        if not removed:
+            removed.append((tmp_path / NAME).unlink())
+        return take(handle, path)
+
+    monkeypatch.setattr(locking, "_taken", taken)
+    with locked(tmp_path, "boat"), pytest.raises(Busy):
+        locked(tmp_path, "boat", wait_s=0).__enter__()
+
+
 def test_a_lock_file_that_was_left_is_taken_up(tmp_path):
     for left in (b"", WORDS):
         (tmp_path / NAME).write_bytes(left)

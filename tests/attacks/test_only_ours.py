@@ -1,5 +1,6 @@
 """Only what is ours is ever removed: whatever bears one of our names, before a publish or from any step of it on, stays."""
 
+import itertools
 import os
 import random
 import tempfile
@@ -53,6 +54,7 @@ def precious(tmp_path):
 def variant(request, monkeypatch):
     if request.param == "renamed":
         monkeypatch.setattr(folders, "_library", lambda: None)
+    return request.param
 
 
 @pytest.fixture
@@ -124,14 +126,14 @@ def test_what_bears_a_name_of_ours_before(tmp_path, precious, name, tried):
 class Strike:
     """Puts a hostile thing in the place of one of our names just before the n-th call to the disk; 0 only looks when it could.
 
-    `could` are the calls before which something bears the name, or could.
+    `could` are the calls before which something bears the name, or could; `close` those that are made of that very name.
     """
 
     CALLS = ("stat", "open", "mkdir", "unlink", "rmdir", "rename", "read", "write", "fsync", "listdir")
 
     def __init__(self, into, name, kind, precious, at=0):
         self.into, self.name, self.kind, self.precious, self.at = into, name, kind, precious, at
-        self.calls, self.could, self.foreign, self.ours = 0, [], {}, False
+        self.calls, self.could, self.close, self.foreign, self.ours = 0, [], [], {}, False
 
     def over(self, patch):
         """Stands in for the calls of the system, and that of the library."""
@@ -159,6 +161,8 @@ class Strike:
         if path is None or (call in ("unlink", "rename") and path.name in args):
             return
         self.could.append(self.calls)
+        if path.name in args:
+            self.close.append(self.calls)
         if self.at:
             self.foreign = put_in_place_of(path, self.kind, self.precious)
 
@@ -191,18 +195,22 @@ STRUCK = (
     ".boat.musterbook-old-*",
     ".boat.musterbook-old-*/guest",
 )
-STRIKES = 40
+STRIKES = 10
 
 
-@pytest.mark.usefixtures("quick_disk", "variant")
+@pytest.mark.usefixtures("quick_disk")
 @pytest.mark.parametrize("name", STRUCK)
-def test_what_takes_a_name_of_ours_at_any_step(tmp_path, precious, name, tried):
-    could = steps(tmp_path / "dry", name, precious)
-    chance = random.Random(name)  # the same attacks on every run
-    for number in range(STRIKES if could else 0):
+def test_what_takes_a_name_of_ours_at_any_step(tmp_path, precious, variant, name, tried):
+    """At every call that is made of the name, with one kind after the other, and at others by chance."""
+    could, close = steps(tmp_path / "dry", name, precious)
+    chance = random.Random(name + variant)  # the same attacks on every run
+    turn = itertools.cycle(chance.sample(sorted(KINDS), len(KINDS)))
+    struck = [(at, next(turn)) for at in close]
+    struck += [(chance.choice(could), next(turn)) for _ in range(STRIKES if could else 0)]
+    for number, (at, kind) in enumerate(struck):
         into = tmp_path / str(number)
         put(into, OLD)
-        strike = Strike(into, name, chance.choice(sorted(KINDS)), precious, chance.choice(could))
+        strike = Strike(into, name, kind, precious, at)
         before = tree_of(precious)
         with pytest.MonkeyPatch.context() as patch:
             strike.over(patch)
@@ -217,17 +225,17 @@ def test_what_takes_a_name_of_ours_at_any_step(tmp_path, precious, name, tried):
             assert lost(strike.foreign, tmp_path) == [], (*about, after)
         assert is_whole(into / "boat", NEW) or after, (*about, after)
         assert not after or name in after or "the manual" in after, (*about, after)
-    tried(STRIKES if could else 0)
+    tried(len(struck))
 
 
 def steps(into, name, precious):
-    """The calls of a publish before which something bears the name, or could."""
+    """The calls of a publish before which something bears the name, or could; and those that are made of it."""
     put(into, OLD)
     strike = Strike(into, name, "file", precious)
     with pytest.MonkeyPatch.context() as patch:
         strike.over(patch)
         assert attempt(into) == ""
-    return strike.could
+    return strike.could, strike.close
 
 
 def as_nobody(work):
