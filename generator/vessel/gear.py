@@ -13,6 +13,7 @@ from generator.reading.fields import (
     Digits,
     Many,
     One,
+    Plain,
     Text,
     YesNo,
 )
@@ -43,7 +44,7 @@ class Placed(Block):
     side = Choice("On which side?", SIDES, unknown=NEEDED)
     spot = Text("Exactly where?", unknown=OPEN, example="under the lid")
     point = One(Point, "At which point of the plan?", unknown=OPEN)
-    photo = Text("Which photo shows it?", unknown=OPEN)
+    photo = Plain("Which photo shows it?", unknown=OPEN)
 
 
 class Gear(Placed):

@@ -1,7 +1,19 @@
 """The liferaft: what it is, what holds it, what fires it, how it is boarded and righted."""
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, One, Text, Texts, YesNo
+from generator.reading.fields import (
+    ESTIMATE,
+    NEEDED,
+    OPEN,
+    Choice,
+    Count,
+    Dated,
+    One,
+    Plain,
+    Text,
+    Texts,
+    YesNo,
+)
 from generator.reading.measures import Dimensions, Measure, Range
 from generator.shelves.packs import packs
 from generator.shelves.stowages import CONTAINERS, Stowage, holds, hydrostatic, stowages
@@ -121,7 +133,7 @@ class Raft(Block):
     stowage = Choice("Where is it kept?", stowages, required=True)
     where = Text("In which space of the deck plan?", required=True, unknown=NEEDED, example="coachroof")
     side = Choice("On which side?", ("port", "starboard", "centre"), required=True, unknown=NEEDED)
-    photo = Text("Which photo shows it where it is kept?", unknown=OPEN)
+    photo = Plain("Which photo shows it where it is kept?", unknown=OPEN)
     height = Measure(
         "How high above the water does it lie?",
         "length",

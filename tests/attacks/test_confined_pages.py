@@ -21,7 +21,7 @@ ONE_FILE = re.compile(
 )
 LONG_NOTE = (
     "# Ice\n\n1. one\n   - two\n     - three\n\n`"
-    + "w" * 200
+    + "w" * 190
     + "` "
     + "W" * 150
     + " [a](https://example.org/"
@@ -30,7 +30,7 @@ LONG_NOTE = (
     "```\n"
     + "code " * 80
     + "\n"
-    + "c" * 200
+    + "c" * 190
     + "\n```\n\n> quoted "
     + "q" * 150
     + "\n\n| a | b |\n| --- | --- |\n| 1 | 2 |\n"
