@@ -13,6 +13,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from generator.machine.surroundings import steady
 from generator.options import DESCRIPTION, EPILOG, Misuse, add_options
 from generator.reading.visible import visible
 from generator.reading.voice import heard
@@ -26,6 +27,7 @@ SOUND, DEFECTS, USAGE, FAULT, STOPPED = 0, 1, 2, 3, 130
 YEARS = range(1900, 2100)  # as in a vessel's file
 
 
+@steady(os.environ)
 def main(argv: list[str] | None = None) -> int:
     """Runs a command; returns 0 sound, 1 defects found, 2 unreadable input or wrong usage, 3 a fault of the program."""
     with heard(sys) as out:
@@ -261,10 +263,9 @@ def _publish(given: Namespace) -> int:
     rows = []
     code = SOUND
     order, fleet = _order(given, reports.form_of), discover(given.vessels)
-    quiet = not sys.stderr.isatty()
 
     def tell(name: str) -> None:
-        if not quiet:
+        if sys.stderr.isatty():
             print(f"{name} ...", file=sys.stderr)
 
     for done in publish_all(fleet, order, tell):
@@ -332,8 +333,7 @@ def _keys(given: Namespace) -> int:
         return SOUND
     block = keys.find(given.block)
     if block is None:
-        meant = alike(given.block, keys.names())
-        write = f"write {meant[0]}; " if meant else ""
+        write = f"write {meant[0]}; " if (meant := alike(given.block, keys.names())) else ""
         raise Misuse(f"there is no block '{given.block}'; {write}all of them: musterbook keys")
     print("\n\n".join(filter(None, (keys.text(block), told_beside(block.name)))))
     return SOUND

@@ -21,6 +21,7 @@ from pathlib import Path
 
 from generator import __version__
 from generator.machine import fonts
+from generator.machine.surroundings import nothing_run
 
 DISTRIBUTION = "musterbook"
 OLDEST_PYTHON = (3, 11)
@@ -139,10 +140,8 @@ def system_family(os_release: str | None = None, name: str = sys.platform) -> st
 def native_library_loads(names: tuple[str, ...]) -> bool:
     """Whether one of these names of a native library can be loaded here."""
     _open_windows_folders()
-    # Searching runs the linker's tools on some systems, so it comes after the names themselves.
-    return any(_opens(name) for name in names) or any(
-        _opens(ctypes.util.find_library(name)) for name in names
-    )
+    with nothing_run():
+        return any(_opens(name) or _opens(ctypes.util.find_library(name)) for name in names)
 
 
 def _opens(name: str | None) -> bool:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import gc
 import logging
+import warnings
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
@@ -19,6 +20,7 @@ from typing import TYPE_CHECKING
 from urllib.parse import unquote, urlsplit
 
 from generator.machine import fonts, readiness
+from generator.machine.surroundings import nothing_run
 from generator.outputs import EngineMissing, Record
 
 if TYPE_CHECKING:
@@ -111,9 +113,12 @@ def _engine() -> _Engine:
     if message := readiness.engine_missing():
         raise EngineMissing(message)
     try:
-        import weasyprint
-        from weasyprint.text.fonts import FontConfiguration
-        from weasyprint.urls import URLFetcher
+        with nothing_run(), warnings.catch_warnings():
+            # None of the machine's is wanted, and what is said of it stands on the terminal.
+            warnings.filterwarnings("ignore", "No fonts configured")
+            import weasyprint
+            from weasyprint.text.fonts import FontConfiguration
+            from weasyprint.urls import URLFetcher
     except (ImportError, OSError) as error:
         raise EngineMissing(readiness.engine_missing() or str(error)) from error
     root = fonts.FACES[0].path.parent.resolve()
