@@ -14,10 +14,9 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
 from html.parser import HTMLParser
-from pathlib import Path
 from types import ModuleType
 from typing import TYPE_CHECKING
-from urllib.parse import unquote, urlsplit
+from urllib.parse import urlsplit
 
 from generator.machine import fonts, readiness
 from generator.machine.surroundings import nothing_run
@@ -118,27 +117,29 @@ def _engine() -> _Engine:
             warnings.filterwarnings("ignore", "No fonts configured")
             import weasyprint
             from weasyprint.text.fonts import FontConfiguration
-            from weasyprint.urls import URLFetcher
+            from weasyprint.urls import URLFetcher, URLFetcherResponse
     except (ImportError, OSError) as error:
         raise EngineMissing(readiness.engine_missing() or str(error)) from error
-    root = fonts.FACES[0].path.parent.resolve()
+    files = {face.path.as_uri(): face.path for face in fonts.FACES}
 
     class OwnFilesOnly(URLFetcher):  # type: ignore[misc] # the engine comes without types
         """Opens the font files and data addresses, nothing else on this machine or any other."""
 
         def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
-            parts = urlsplit(url)
-            if parts.scheme != "data" and not (
-                parts.scheme == "file"
-                and not parts.netloc
-                and Path(unquote(parts.path)).resolve().is_relative_to(root)
-            ):
+            if url in files:  # by its path, which need be no text in UTF-8
+                return URLFetcherResponse(url, files[url].read_bytes())
+            if urlsplit(url).scheme != "data":
                 raise ValueError(f"a page may not load {url}")
             return super().fetch(url, headers)
 
     fetcher = OwnFilesOnly(allowed_protocols=("file", "data"), allow_redirects=False)
     configuration = FontConfiguration()
-    faces = weasyprint.CSS(string=fonts.faces_css_for_paper(), font_config=configuration, url_fetcher=fetcher)
+    with _Listening() as said:
+        faces = weasyprint.CSS(
+            string=fonts.faces_css_for_paper(), font_config=configuration, url_fetcher=fetcher
+        )
+    if said:
+        raise EngineMissing(f"The PDF engine cannot use the fonts of the manual: {'; '.join(said)}")
     return _Engine(weasyprint, configuration, faces, fetcher)
 
 
@@ -185,9 +186,13 @@ def write(layout: Layout, file: str) -> tuple[bytes, list[Record]]:
         for name in sorted(set(families))
         if own not in name.replace("-", "").replace(" ", "")
     ]
+    text = _all_text(layout)
+    if (
+        text.strip() and not families
+    ):  # the engine writes pages without a letter, and says so on the terminal alone
+        found.append(("foreign-font", "no font at all: the pages are bare of letters"))
     found += [
-        ("missing-glyph", f"{letter} (U+{ord(letter):04X})")
-        for letter in fonts.missing_characters(_all_text(layout))
+        ("missing-glyph", f"{letter} (U+{ord(letter):04X})") for letter in fonts.missing_characters(text)
     ]
     found += [("clipped-text", text) for text in clipped(layout)]
     return written, [Record(kind, file, text) for kind, text in found]
