@@ -177,7 +177,7 @@ make_environment() { # $1 stamp
         stop 'pip could not install what is locked: see above; it needs the network when the lock is new'
     quietly pip install --quiet --no-deps --no-build-isolation --no-index -e "$root" ||
         stop 'pip could not install the project: see above'
-    foreign=$("$venv/bin/python" -I -c "$strangers" "$part") || stop 'what is installed could not be compared with the lock'
+    foreign=$("$venv/bin/python" -I -c "$strangers" "$lock") || stop 'what is installed could not be compared with the lock'
     # One word each, without blanks.
     # shellcheck disable=SC2086
     [ -z "$foreign" ] || quietly pip uninstall --yes $foreign || stop "pip could not take out of .venv:" $foreign

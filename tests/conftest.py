@@ -237,7 +237,9 @@ def pdftoppm_path():
 
 @pytest.fixture(scope="session")
 def strace_path():
-    """The path of strace, for tests that strike a process at its system calls."""
+    """The path of strace, for tests that look at a process's calls to the system or strike it at them; only Linux has it."""
+    if sys.platform != "linux":
+        pytest.skip("strace is for Linux")
     found = shutil.which("strace")
     if found is None:
         pytest.skip(f"{WANT_OF_A_TOOL}: strace")

@@ -22,9 +22,7 @@ SEARCH_RUNS_NOTHING = ("darwin", "win32", "cygwin")
 @contextmanager
 def steady(environment: MutableMapping[str, str]) -> Iterator[None]:
     """Meanwhile no variable of ``environment`` tells the engine's libraries anything but that there are no other fonts."""
-    told = {name: value for name, value in environment.items() if name.startswith(READ_BY_LIBRARIES)}
-    for name in told:
-        del environment[name]
+    told = {name: environment.pop(name) for name in [*environment] if name.startswith(READ_BY_LIBRARIES)}
     environment["FONTCONFIG_FILE"] = str(FONTS_OF_OURS)
     try:
         yield
