@@ -72,10 +72,16 @@ class Machine:
 
 
 def other_python() -> str:
-    """A Python of the same minor version, for which the installed packages are good, that anybody may run; else our own."""
-    name = f"python3.{sys.version_info.minor}"
-    found = shutil.which(name, path="/usr/bin:/usr/local/bin")
-    return found if found and not Path(found).samefile(sys.executable) else sys.executable
+    """The system's Python of the same minor version, for which the installed packages are good; where it has none, our own."""
+    return shutil.which(f"python3.{sys.version_info.minor}", path="/usr/bin:/usr/local/bin") or sys.executable
+
+
+def anybody_may_run(python: str) -> bool:
+    """Whether other users reach a Python, and we may act as one."""
+    there = [Path(python), Path(python).resolve()]
+    return os.getuid() == 0 and all(
+        up.stat().st_mode & 0o001 for each in there for up in (each, *each.parents)
+    )
 
 
 def lay_out(

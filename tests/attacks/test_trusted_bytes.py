@@ -9,7 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from machines import Machine, differences, lay_out, other_python, publish
+from machines import Machine, anybody_may_run, differences, lay_out, other_python, publish
 from PIL import Image
 
 pytestmark = [
@@ -17,7 +17,7 @@ pytestmark = [
     pytest.mark.attack("trusted"),
     pytest.mark.skipif(sys.platform != "linux", reason="what is set here is set so on Linux"),
 ]
-ROOT_USER = sys.platform == "linux" and os.getuid() == 0
+ELSEWHERE = other_python()
 
 FAR_OFF = Machine(
     "Fähre im Süden/mit Lücken",
@@ -27,14 +27,14 @@ FAR_OFF = Machine(
         "FONTCONFIG_FILE": "{fonts}", "FC_LANG": "tr", "HB_SHAPER_LIST": "fallback", "PANGO_LANGUAGE": "tr:ja",
         "SOURCE_DATE_EPOCH": "4102444800", "COLUMNS": "20", "XDG_CONFIG_HOME": "{home}/config",
     },
-    umask=0o077, niceness=5, cores=1, nobody=ROOT_USER, python=other_python(), upside_down=True, last_touched=0.0,
+    umask=0o077, niceness=5, cores=1, nobody=sys.platform == "linux" and anybody_may_run(ELSEWHERE), python=ELSEWHERE, upside_down=True, last_touched=0.0,
 )  # fmt: skip
 NEAR_BY = Machine(
     "here",
     environment={
         "HOME": "{home}", "PATH": os.defpath, "LC_ALL": "tr_TR.UTF-8", "LANG": "de_DE.UTF-8", "LANGUAGE": "tr:de",
         "TZ": "America/St_Johns", "PYTHONHASHSEED": "4294967295", "FONTCONFIG_PATH": "{home}", "HB_OPTIONS": "foo",
-        "PYTHONDEVMODE": "0", "NO_COLOR": "1", "TERM": "dumb", "TMPDIR": "{home}",
+        "PYTHONDEVMODE": "0", "NO_COLOR": "1", "TERM": "dumb", "TMPDIR": "{home}", "PYTHONTZPATH": "{home}",
     },
     options=("-X", "utf8", "-B"), umask=0, upside_down=True, last_touched=4e9,
 )  # fmt: skip
