@@ -188,7 +188,8 @@ def guarded(work: Callable[[Path, str, Order], T], folder: Path, shown: str, ord
         told = " ".join(str(error).split())
         why, fault = f"a fault of the program: {type(error).__name__}: {told}; nothing was replaced", error
     hush = hushed(folder)
-    return Stopped(shown, visible(hush(why)), fault, hush=hush)
+    why = hush(why)
+    return Stopped(shown, why if fault else visible(why), fault, hush=hush)
 
 
 def hushed(*folders: Path) -> Callable[[str], str]:

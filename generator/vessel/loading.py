@@ -119,9 +119,8 @@ class VesselLoader(Loader):
             what = "everybody may read this value anyway"
             self.bad(node, f"{path}.for", what, "remove 'for' here")
         elif text != FREED:
-            self.bad(
-                node, f"{path}.for", "this does not say for whom the value is freed", nearest(text, (FREED,))
-            )
+            what = "this does not say for whom the value is freed"
+            self.bad(node, f"{path}.for", what, f"write for: {FREED}, or remove it")
         else:
             block.__dict__.setdefault("_freed", set()).add(field.key)
 

@@ -258,7 +258,7 @@ class Sentence:
             if _ILLNESS.search(tokens[number][0]):
                 yield tokens[number][1], tokens[number][2]
         for one, other in pairwise(places):
-            if other - one <= APART and tokens[one][0] != tokens[other][0]:
+            if other - one <= APART and self._in_order(tokens[one][0], tokens[other][0]):
                 yield tokens[one][1], tokens[other][2]
         starts = places if telling else [n for n, (word, _, _) in enumerate(tokens) if word in there]
         for first, last in {self._run(tokens, number) for number in starts}:
@@ -266,6 +266,12 @@ class Sentence:
             said = (word for word, _, _ in tokens[first : last + 1])
             if long >= (RUN if telling else LONG_RUN) and not _is_ours(said):
                 yield tokens[first][1], tokens[last][2]
+
+    def _in_order(self, one: str, other: str) -> bool:
+        """Whether a word stands before another in the sentence too, not far from it."""
+        return any(
+            other in self.words[at + 1 : at + 1 + APART] for at, word in enumerate(self.words) if word == one
+        )
 
     def _run(self, tokens: tuple[tuple[str, int, int], ...], number: int) -> tuple[int, int]:
         """The longest row of words round one of them that stands so in the sentence."""
