@@ -10,21 +10,16 @@ import stat
 from contextlib import contextmanager
 from pathlib import Path
 
+from berths import OLD, put
+
 NOBODY = 65534
 
 
 def precious_tree(folder: Path) -> Path:
-    """A folder outside, with files that bear our names too."""
-    for name in (
-        "index.html",
-        "manifest.json",
-        "guest/index.html",
-        "deep/down/letter.txt",
-        ".musterbook-work",
-    ):
-        path = folder / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(f"precious {name}".encode())
+    """A folder outside: a whole manual with our names and the very bytes of the one to be removed, and a letter."""
+    put(folder.parent, OLD, folder.name)
+    (folder / "deep/down").mkdir(parents=True)
+    (folder / "deep/down/letter.txt").write_bytes(b"precious letter")
     return folder
 
 
@@ -72,7 +67,7 @@ def _socket(path: Path) -> None:
 
 KINDS = {
     "link to a folder": lambda path, precious: path.symlink_to(precious),
-    "link to a file": lambda path, precious: path.symlink_to(precious / "index.html"),
+    "link to a file": lambda path, precious: path.symlink_to(precious / "guest/index.html"),
     "dangling link": lambda path, _: path.symlink_to(path.parent / "nowhere"),
     "link loop": lambda path, _: path.symlink_to(path.name),
     "folder": lambda path, _: _folder(path),
