@@ -98,7 +98,7 @@ def values_of(vessel):
     if vessel is None:
         return
     for block in vessel.inner():
-        yield from (str(value) for value in vars(block).values())
+        yield from (str(vars(block).get(field.name)) for field in type(block).fields.values())
     for each in photographed(vessel):
         yield embedded(vessel, each)
 

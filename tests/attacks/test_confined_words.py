@@ -79,7 +79,9 @@ class Parts(HTMLParser):
 
 
 def publish(folder, capsys, *options):
-    code = program.main(["publish", str(folder / "boats"), "--into", str(folder / "site"), *options])
+    """A proof copy for the crew, who read all of it."""
+    asked = ["--into", str(folder / "site"), "--proof-copy", "--for", "crew"]
+    code = program.main(["publish", str(folder / "boats"), *asked, *options])
     capsys.readouterr()
     return code, {
         path.relative_to(folder / "site").as_posix(): path.read_bytes()
@@ -106,7 +108,7 @@ def lay_out(folder, boat, turn):
 def sound(tmp_path_factory):
     """Which attributes each element has, with which classes, in what is published of the specimens as they are."""
     folder = tmp_path_factory.mktemp("sound")
-    code = program.main(["publish", str(VESSELS), "--only", "site", "--into", str(folder)])
+    code = program.main(["publish", str(VESSELS), "--for", "crew", "--only", "site", "--into", str(folder)])
     assert code == 0
     known, classes = defaultdict(set, {"style": set(), "body": {"class"}}), {"", "one-file"}
     for path in folder.rglob("*.html"):
@@ -138,7 +140,7 @@ def foreign(found, sound):
 def test_no_text_of_a_boat_becomes_more_than_words(turn, tmp_path, capsys, sound, tried):
     boat = BOATS[turn // 6 % len(BOATS)]
     tried(lay_out(tmp_path, boat, turn))
-    _, files = publish(tmp_path, capsys, "--proof-copy", "--only", "site", "--only", "one-file")
+    _, files = publish(tmp_path, capsys, "--only", "site", "--only", "one-file")
     pages = {name: data.decode() for name, data in files.items() if name.endswith(".html")}
     assert len(pages) > 15
     for name, text in pages.items():
@@ -161,8 +163,8 @@ def test_notes_are_printed_below_the_procedures_heading(turn, tmp_path, capsys, 
     path = tmp_path / "boats/saltmeadow/vessel.yaml"
     notes = "".join(f"  - {{beside: fire, text: {json.dumps(each)}}}\n" for each in lot)
     path.write_text(f"{path.read_text()}notes:\n{notes}")
-    _, files = publish(tmp_path, capsys, "--proof-copy", "--only", "site", "--only", "one-file")
-    for name in ("guest/fire.html", "guest/manual.html"):
+    _, files = publish(tmp_path, capsys, "--only", "site", "--only", "one-file")
+    for name in ("crew/fire.html", "crew/manual.html"):
         text = files[f"saltmeadow.proof-copy/{name}"].decode()
         page = Parts(text)
         assert not list(foreign(page.found, sound)), name
@@ -211,8 +213,8 @@ def test_a_browser_asks_for_nothing_and_runs_nothing(guarded, tmp_path, capsys, 
     for turn in (0, 23, 46):
         folder = tmp_path / str(turn)
         tried(lay_out(folder, "saltmeadow", turn))
-        publish(folder, capsys, "--proof-copy", "--only", "site", "--only", "one-file")
-        guest = folder / "site/saltmeadow.proof-copy/guest"
+        publish(folder, capsys, "--only", "site", "--only", "one-file")
+        guest = folder / "site/saltmeadow.proof-copy/crew"
         context = browser.new_context()
         page = context.new_page()
         page.on("request", lambda request: asked.append(request.url))
@@ -239,7 +241,7 @@ def test_paper_holds_no_address_but_telephone_and_mail(tmp_path, capsys, pdf_eng
     note = " ".join(("[a](tel:112) [b](mailto:base@example.org)", *filter(str.isprintable, PAYLOADS)))
     said["notes"] = [{"beside": "fire", "text": note}]
     path.write_text(yaml.safe_dump(said, allow_unicode=True, sort_keys=False), encoding="utf-8")
-    _, files = publish(tmp_path, capsys, "--proof-copy", "--only", "book")
+    _, files = publish(tmp_path, capsys, "--only", "book")
     read = pypdf.PdfReader(io.BytesIO(files["saltmeadow.proof-copy/crew/book.pdf"]))
     addresses = set()
     for number in range(1, int(read.trailer["/Size"])):
