@@ -59,6 +59,13 @@ def test_what_was_freed_covers_no_other_value_of_its_kind(boat):
     assert [each.item for each in found] == ["contacts[the owner's brother].phone"]
 
 
+def test_a_value_freed_once_is_free_wherever_it_stands(boat):
+    boat(changed("{role: mate,", f"{{role: mate, phone: {INSURER},", freed()))
+    vessel = survey(boat.folder, "b", Order(DAY)).vessel
+    made = {"site": Made({"a.html": f"<p>{INSURER}, or 01632 960155.</p>".encode()}, reader="guest")}
+    assert list(CHECKS["reader.private-leak"].find(Sight(vessel, DAY, DAY, written=made))) == []
+
+
 def test_without_private_yaml_it_is_left_open_and_not_named(boat):
     boat(freed("private"))
     surveyed = survey(boat.folder, "b", Order(DAY))

@@ -210,7 +210,7 @@ def crew_only(block):
                 yield from crew_only(each)
             elif isinstance(each, dict):
                 yield from (found for inner in each.values() for found in crew_only(inner))
-            elif field.reader != "guest" and len(str(each)) > 3:
+            elif field.reader != "guest" and not block.is_freed(field) and len(str(each)) > 3:
                 yield str(each)
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from generator.shelves.languages import catalogue, languages
 from generator.survey.withheld.forms import (
+    APART,
     SHORTEST_NUMBER,
     SHORTEST_WORD,
     STRONG,
@@ -34,6 +35,7 @@ _PARTICLES = frozenset(
     ("de", "van", "von", "der", "den", "la", "le", "da", "di", "du", "of", "af", "av", "bin", "al", "y", "i")
 )
 MOST_NAMES = 5  # words of a name
+LONGEST = 80  # words of a sentence that is looked at as one
 
 
 class Matcher:
@@ -108,7 +110,7 @@ def _forms(one: Withheld) -> Iterator[Form]:
     if named:
         yield NameWords(tuple(letters))
     if len(words) > 1 and not one.name:
-        yield Sentence(words)
+        yield from (Sentence(words[at : at + LONGEST]) for at in range(0, len(words), LONGEST - APART))
 
 
 def _is_mixed(word: str) -> bool:
