@@ -57,15 +57,21 @@ class Traced:
     network: list[str] = field(default_factory=list)
 
 
-def traced(folder: Path, *argv: str, **more: str) -> Traced:
-    """A command of ours, run in a folder; `more` are variables beside those of the tests."""
+def traced(folder: Path, *argv: str, typed: bytes | None = None, **more: str) -> Traced:
+    """A command of ours, run in a folder; `typed` comes from a terminal, `more` are variables beside those of the tests."""
     log, told = folder / "calls.strace", folder / "asked.json"
     environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1", **more}
+    keyboard, terminal = os.openpty() if typed else (None, subprocess.DEVNULL)
+    if typed:
+        os.write(keyboard, typed)
     done = subprocess.run(
         ["strace", "-f", "-qq", "-y", "-s", "4096", "-e", f"trace={KINDS}", "-e", "signal=none", "-o", str(log),
          sys.executable, "-c", ASKING, str(told), *argv],
-        cwd=folder, env=environment, capture_output=True, text=True, check=False, stdin=subprocess.DEVNULL,
+        cwd=folder, env=environment, capture_output=True, text=True, check=False, stdin=terminal,
     )  # fmt: skip
+    if typed:
+        os.close(keyboard)
+        os.close(terminal)
     found = Traced(done.returncode, done.stdout + done.stderr, asked=set(json.loads(told.read_text())))
     for line in log.read_text(encoding="utf-8", errors="replace").splitlines():
         if match := CALL.match(line):

@@ -25,7 +25,7 @@ FAR_OFF = Machine(
         "HOME": "/nonexistent", "USER": "nobody", "PATH": "/nonexistent", "LC_ALL": "C", "PYTHONUTF8": "0",
         "PYTHONCOERCECLOCALE": "0", "TZ": "Pacific/Kiritimati", "PYTHONHASHSEED": "1", "PYTHONOPTIMIZE": "1",
         "FONTCONFIG_FILE": "{fonts}", "FC_LANG": "tr", "HB_SHAPER_LIST": "fallback", "PANGO_LANGUAGE": "tr:ja",
-        "SOURCE_DATE_EPOCH": "4102444800", "COLUMNS": "20", "XDG_CONFIG_HOME": "{home}/config",
+        "SOURCE_DATE_EPOCH": "4070908800", "COLUMNS": "20", "XDG_CONFIG_HOME": "{home}/config",
     },
     umask=0o077, niceness=5, cores=1, nobody=sys.platform == "linux" and anybody_may_run(ELSEWHERE), python=ELSEWHERE, upside_down=True, last_touched=0.0,
 )  # fmt: skip
