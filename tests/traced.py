@@ -26,7 +26,7 @@ import json, os, runpy, sys
 asked = set()
 class Asked(type(os.environ)):
     def __getitem__(self, name):
-        asked.add(name)
+        asked.add(os.fsdecode(name))
         return super().__getitem__(name)
     def items(self):
         before = {*asked, "*"}
