@@ -198,8 +198,10 @@ def _report(given: Namespace, vessels: list[tuple[str, list[Finding]]]) -> None:
 
 
 def _write(name: str, data: bytes) -> None:
-    """Writes a report."""
+    """Writes a report; a pipe that nobody reads would be waited for."""
     try:
+        if Path(name).is_fifo():
+            raise Misuse(f"--report {name}: this is a pipe; name a file")
         Path(name).write_bytes(data)
     except OSError as error:
         raise Misuse(f"--report {name}: {error.strerror}") from None
@@ -209,8 +211,7 @@ def _survey(given: Namespace) -> int:
     from generator.fleet import Stopped, discover, survey_all
     from generator.survey import reports
 
-    rows = []
-    code = SOUND
+    rows, code = [], SOUND
     order, fleet = _order(given, reports.form_of), discover(given.vessels)
     for done in survey_all(fleet, order):
         if isinstance(done, Stopped):
@@ -261,8 +262,7 @@ def _publish(given: Namespace) -> int:
     from generator.publishing import told
     from generator.survey import reports
 
-    rows = []
-    code = SOUND
+    rows, code = [], SOUND
     order, fleet = _order(given, reports.form_of), discover(given.vessels)
 
     def tell(name: str) -> None:

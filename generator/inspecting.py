@@ -198,8 +198,9 @@ def told(one: Inspection) -> list[str]:
         lines += [f"  {word}: {shown(name)}" for name in names]
     if about is not None and not one.whole:
         lines.append(
-            "  To have it whole again: musterbook publish VESSEL --set-aside, which moves this folder to a free name beside it "
-            "and removes nothing."
+            "  To have it whole again: if this is a copy, copy it anew; else publish the vessel into the folder that holds "
+            "this one (--into), which writes what is missing. Where something is changed or not musterbook's, add --set-aside: "
+            "it moves the whole folder to a free name beside it, and removes nothing."
         )
     return lines + [f"  {shown(each)}" for each in one.said]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib
+import os
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
@@ -169,7 +170,12 @@ def publish(folder: Path, shown: str, order: Order) -> Published:
     """
     slug = folder.resolve().name
     # From before the description is read: an older one never replaces a newer.
-    with at_work(order.into, slug + PROOF_SUFFIX if order.proof else slug, order.wait_s) as berth:
+    target = slug + PROOF_SUFFIX if order.proof else slug
+    if os.path.lexists(order.into / target / "vessel.yaml"):
+        raise Impossible(
+            f"{order.into / target} holds a vessel.yaml, so it is a vessel's own folder; choose another folder with --into"
+        )
+    with at_work(order.into, target, order.wait_s) as berth:
         return _publish(folder, shown, order, berth)
 
 

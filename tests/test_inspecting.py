@@ -88,7 +88,7 @@ def test_what_differs_is_missing_or_strange_is_named_with_the_way_out(run):
     assert out.splitlines()[0] == "site/saltmeadow: not whole: 1 missing, 1 changed, 2 not musterbook's"
     assert "  missing: crew/book.txt\n  changed: guest/site.txt\n" in out
     assert "  not musterbook's: guest/no\\ntes.txt\n  not musterbook's: guest/out\n" in out
-    assert "musterbook publish VESSEL --set-aside" in out
+    assert "add --set-aside: it moves the whole folder" in out
     code, out, _ = run("publish", "vessels/saltmeadow", "--set-aside")
     assert (code, "  set aside, nothing of it removed: site/saltmeadow.set-aside-1\n" in out) == (0, True)
     code, out, _ = run("inspect", *DAY)

@@ -212,6 +212,9 @@ class NameWords:
 
     def spans(self, text: Plain, ordinary: Ordinary) -> Iterator[Span]:
         """Where one of them stands that is no ordinary word, or all of them side by side."""
+        for word in self.words:
+            if len(word) > SHORTEST_WORD and word in text.squeezed and not ordinary(word):
+                yield from _in_groups(text, word)
         there = [word for word in self.words if word in text.words]
         if not there:
             return
@@ -222,6 +225,16 @@ class NameWords:
                     yield start, end
         if len(self.words) > 1 and len(set(there)) == len(set(self.words)) and not all(map(ordinary, there)):
             yield from _side_by_side(text, frozenset(there))
+
+
+def _in_groups(text: Plain, word: str) -> Iterator[Span]:
+    """Where a word stands in groups that hyphens part, or letter by letter."""
+    for match in _pattern(word, _NEAR).finditer(text.spaced):
+        start, end = match.span()
+        groups = re.split("[ -]", match[0])
+        alone = not (text.spaced[start - 1].isalnum() or text.spaced[end].isalnum())
+        if alone and len(groups) > 1 and (" " not in match[0] or max(map(len, groups)) == 1):
+            yield start, end
 
 
 def _side_by_side(text: Plain, words: frozenset[str]) -> Iterator[Span]:
