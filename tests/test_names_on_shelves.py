@@ -57,7 +57,7 @@ ELSE = {
     ("cockpit", "an example beside a key"): ["vessel/gear", "vessel/particulars"],
     ("chart table", "an example beside a key"): ["vessel/radio"],
     ("companionway", "an example beside a key"): ["vessel/radio"],
-    ("coachroof", "an example beside a key"): ["vessel/raft"],
+    ("coachroof", "an example beside a key"): ["vessel/raft", "vessel/fittings"],
     ("coastal", "waters"): ["vessel/particulars"],
     ("grab-bag", "a chapter of the book"): ["outputs/book"],
     ("grab-bag", "a family of checks"): ["survey/reports"],

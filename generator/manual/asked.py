@@ -69,6 +69,8 @@ _SAID_BY_PYTHON = {
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
         "release{raft}"
     ),
+    "fitting": "articles told{what,place} bare{what,place}",
+    "reads": "no-thing",
     "row": "one{name} more{before,name} crew{raft,crew}",
     "mark": (
         "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} "

@@ -169,6 +169,11 @@ def _field(key: str) -> Field[Any]:
     return kind.fields[last]
 
 
+def _in_words(field: Field[Any]) -> Field[Any]:
+    """The field of what may be told in words alone, where a block may be told so; else the field itself."""
+    return field.block.fields[field.block.shorthand] if isinstance(field, One) else field
+
+
 def _has_words(key: str) -> bool:
     return bool(_field(key).choices)
 
@@ -191,7 +196,7 @@ def _example(key: str) -> str:
 
 def _written(key: str, text: str) -> str:
     """An answer as it goes into the file; raises Refusal with the field's own words."""
-    field, text = _field(key), text.strip()
+    field, text = _in_words(_field(key)), text.strip()
     word = text.lower()
     if word in ("", _UNKNOWN):
         if key == "vessel.name":

@@ -19,9 +19,9 @@ from generator.reading.fields import (
 from generator.reading.measures import Measure
 from generator.shelves.gear import Kind, kind_of
 from generator.vessel.deck import Point
+from generator.vessel.fittings import SIDES, Fitting, Kept
 from generator.vessel.lives import Made, own_lives
 
-SIDES = ("port", "starboard", "centre")
 KINDS = (
     "lifesaving",
     "signal",
@@ -139,10 +139,12 @@ class Tender(Placed):
 class Recovery(Block):
     """How a person gets back aboard."""
 
-    ladder = Text("Where is the ladder?", unknown=NEEDED, example="transom, starboard side")
+    ladder = One(Kept, "Where is the ladder?", example="{where: transom, side: starboard}")
     ladder_from_water = YesNo("Can somebody in the water let it down?", unknown=NEEDED)
-    hoist = Text(
-        "What lifts a helpless person?", unknown=NEEDED, example="main halyard on the starboard winch"
+    hoist = One(
+        Fitting,
+        "What lifts a helpless person?",
+        example="{what: the main halyard, where: cockpit, side: starboard}",
     )
     side = Choice("At which side?", SIDES, unknown=NEEDED)
     place_ = Text("In which space does the hoisting crew stand?", unknown=NEEDED, example="cockpit")
@@ -203,7 +205,9 @@ class Pump(Placed):
     what = Text("What is it called aboard?", required=True, example="hand pump at the helm")
     power = Choice("What drives it?", ("hand", "electric", "engine"), required=True)
     flow = Measure("What is its rated flow?", "flow", high=10_000, unknown=ESTIMATE, example="60 l/min")
-    handle = Text("Where is its handle or switch?", unknown=NEEDED)
+    handle = One(
+        Kept, "Where is its handle or switch?", example="{where: cockpit, spot: in the clip beside it}"
+    )
 
 
 class Gas(Block):

@@ -9,6 +9,7 @@ from generator.reading.fields import (
     Count,
     Dated,
     Digits,
+    One,
     Plain,
     Text,
     Texts,
@@ -16,6 +17,7 @@ from generator.reading.fields import (
 )
 from generator.reading.measures import Measure
 from generator.shelves.spaces import HullType, hull, hull_types
+from generator.vessel.fittings import Kept
 
 WATERS = ("sheltered", "coastal", "offshore", "ocean")
 FAR = ("offshore", "ocean")
@@ -127,11 +129,13 @@ class Steering(Block):
     """Steering her when the wheel is dead."""
 
     main = Text("How is she steered?", example="wheel with cables to a quadrant")
-    emergency_tiller = Text("Where is the emergency tiller?", unknown=NEEDED, example="cockpit locker, port")
-    fits = Text(
+    emergency_tiller = One(
+        Kept, "Where is the emergency tiller?", example="{where: cockpit locker, side: port}"
+    )
+    fits = One(
+        Kept,
         "Where does the emergency tiller fit?",
-        unknown=NEEDED,
-        example="on the rudder stock under the helm seat cushion",
+        example="{where: cockpit, spot: under the helm seat}",
     )
 
 

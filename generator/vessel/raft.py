@@ -5,6 +5,7 @@ from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Date
 from generator.reading.measures import Dimensions, Measure, Range
 from generator.shelves.packs import packs
 from generator.shelves.stowages import CONTAINERS, Stowage, holds, hydrostatic, stowages
+from generator.vessel.fittings import Fitting, Kept
 from generator.vessel.lives import own_lives
 
 STANDARDS = ("SOLAS", "ISO 9650-1 type 1 group A", "ISO 9650-1 type 1 group B", "ISO 9650-1 type 2", "other")
@@ -134,23 +135,23 @@ class Raft(Block):
     release = One(Release, "Which hydrostatic release unit holds it?")
     painter = One(Painter, "Which painter has it?", required=True)
     weak_link = One(WeakLink, "Which weak link has it?")
-    strong_point = Text(
+    strong_point = One(
+        Fitting,
         "Which strong point on the hull takes the painter?",
         required=True,
-        unknown=NEEDED,
-        example="U-bolt on the coachroof, port side of the cradle",
+        example="{what: the U-bolt, where: coachroof, side: port}",
     )
-    launch_from = Text(
-        "From where does it go over the side?",
+    launch_from = One(
+        Fitting,
+        "At which place does it go over the side?",
         required=True,
-        unknown=NEEDED,
-        example="the gate in the guardwires, port side",
+        example="{what: the gate, where: side deck, side: port}",
     )
-    knife = Text(
+    knife = One(
+        Kept,
         "Where is the knife to cut it loose?",
         required=True,
-        unknown=NEEDED,
-        example="in a sheath on the cradle",
+        example="{where: coachroof, spot: in the sheath on the cradle}",
     )
     lift_needed = YesNo("Must it be lifted to go over the side?", unknown=ESTIMATE)
     label_height = Measure(
@@ -185,8 +186,11 @@ class Raft(Block):
     carries = Texts(
         "Who goes into it (only with several rafts)?", unknown=NEEDED, example="[skipper, guest 1]"
     )
-    board_from = Text(
-        "From where do people step into it?", required=True, unknown=NEEDED, example="the side gate, port"
+    board_from = One(
+        Fitting,
+        "At which place do people step into it?",
+        required=True,
+        example="{what: the gate, where: side deck, side: port}",
     )
     entrances = Count("How many entrances has it?", low=1, high=4, unknown=OPEN)
     boarding = Choice(

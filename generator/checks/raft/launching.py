@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from generator.calc.lifting import team_capability_kg
 from generator.manual.bill import assigned_to
-from generator.reading.values import NotKnown, Quantity, all_known
+from generator.reading.values import Quantity, all_known
 from generator.shelves.procedure_files import RAFT
 from generator.survey.limits import most
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, check, of
+from generator.vessel.fittings import Fitting
 from generator.vessel.particulars import FAR
 
 
@@ -86,13 +87,9 @@ def raft_is_boarded_where_it_is_launched(sight: Sight) -> Finds:
             )
 
 
-def _side(words: str | NotKnown | None) -> str:
-    named = {
-        each
-        for each in ("port", "starboard")
-        if isinstance(words, str) and each in words.lower().replace(",", " ").split()
-    }
-    return named.pop() if len(named) == 1 else ""
+def _side(thing: Fitting | None) -> str:
+    named = thing.sides_told if thing else frozenset()
+    return next(iter(named)) if len(named) == 1 else ""
 
 
 @check(
