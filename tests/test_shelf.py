@@ -39,6 +39,7 @@ VERBS = frozenset(
         "Pump",
         "Put",
         "Raise",
+        "Read",
         "Release",
         "Say",
         "Say:",

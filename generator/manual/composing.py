@@ -100,8 +100,14 @@ class Manual:
         )
 
     def deferred_by(self, entry: Block) -> Sequence[Finding]:
-        """The findings that an entry of `deferred-defects` covers."""
+        """The findings that an entry of `deferred-defects` covers, or one on a thing itself."""
         return self.deferred.get(entry.original, ())
+
+    @property
+    def still_carried(self) -> tuple[Block, ...]:
+        """The entries that stand on things themselves and cover what was found of them."""
+        listed = {each.original for each in self.vessel.deferred_defects}
+        return tuple(each for each in self.deferred if each.original not in listed)
 
     def expired(self, item: Item) -> bool:
         """Whether something of an item of the gear list has run out on the as-of day."""

@@ -76,6 +76,10 @@ class Aboard:
         """Whether the first set of the kind, the one that steps speak of, makes a digital distress call."""
         return next((each.dsc is True for each in self.sets if each.kind == kind), False)
 
+    def first_shows_position(self, kind: str) -> bool:
+        """Whether the file says where the first set of the kind shows the position."""
+        return next((each.known("position_shown") for each in self.sets if each.kind == kind), False)
+
     @property
     def first_raft(self) -> Raft | None:
         """The raft that the file says is launched first; None where it leaves that to wind and side."""
@@ -192,6 +196,11 @@ _VESSEL = (
         "handheld dsc",
         "The handheld VHF makes a digital distress call",
         lambda aboard: aboard.first_with_dsc("handheld VHF"),
+    ),
+    Fact(
+        "position on the vhf",
+        "The file says where the fixed VHF shows the position",
+        lambda aboard: aboard.first_shows_position("VHF"),
     ),
     Fact("handheld vhf", "There is a handheld VHF", lambda aboard: aboard.has_set("handheld VHF")),
     Fact("mf/hf", "There is an MF/HF set", lambda aboard: aboard.has_set("MF/HF")),

@@ -302,6 +302,7 @@ _VESSEL = (
     Slot("vhf-place", _set("VHF", "where")),
     Slot("distress-button", _set("VHF", "distress_button")),
     Slot("vhf-power", _set("VHF", "power")),
+    Slot("vhf-position", _set("VHF", "position_shown")),
     Slot("handheld", _set("handheld VHF", "what")),
     Slot("handheld-place", _set("handheld VHF", "where")),
     Slot("handheld-button", _set("handheld VHF", "distress_button")),

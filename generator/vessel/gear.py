@@ -46,6 +46,16 @@ class Placed(Block):
     photo = Text("Which photo shows it?", unknown=OPEN)
 
 
+class StillCarried(Block):
+    """That a thing past its date stays aboard, knowingly."""
+
+    reason = Text(
+        "Why is it still carried?", required=True, unknown=NEEDED, example="the new ones come on Friday"
+    )
+    who = Text("Who decided so?", required=True, unknown=NEEDED, example="the skipper")
+    until = Dated("Until when at the latest?", required=True, unknown=NEEDED)
+
+
 class Gear(Placed):
     """An item of the gear list."""
 
@@ -64,6 +74,14 @@ class Gear(Placed):
         "How often is it serviced?", "duration", high=240, unknown=ESTIMATE, example="12 months"
     )
     next_service = Dated("When is the next service due?", unknown=NEEDED)
+    still_carried = One(
+        StillCarried,
+        "If it is past its date: why is it still carried, who decided so, until when?",
+        unknown=OPEN,
+    )
+    mass = Measure(
+        "What does it weigh, if somebody must carry it?", "mass", high=200, unknown=OPEN, example="12 kg"
+    )
     for_ = Text("Whose or what for?", unknown=OPEN)
     rating = Text("Which rating is marked on it?", unknown=OPEN, example="13A/113B")
     volume = Measure(
@@ -84,6 +102,11 @@ class GrabItem(Block):
     replaced = Dated("When was it, or its battery, renewed?", unknown=ESTIMATE)
     tested = Dated("When was it last tested?", unknown=ESTIMATE)
     volume = Measure("How much is it?", "volume", high=200, unknown=ESTIMATE, example="1.5 l")
+    still_carried = One(
+        StillCarried,
+        "If it is past its date: why is it still carried, who decided so, until when?",
+        unknown=OPEN,
+    )
     lives = own_lives()
 
 
@@ -91,6 +114,7 @@ class GrabBag(Placed):
     """The bag that goes into the raft."""
 
     carried_by = Text("Which role carries it to the raft?", required=True, unknown=NEEDED)
+    mass = Measure("What does it weigh when packed?", "mass", low=0.5, high=80, unknown=OPEN, example="11 kg")
     floats = YesNo("Does it float when packed?", unknown=ESTIMATE)
     lanyard = YesNo("Has it a line and clip?", unknown=ESTIMATE)
     items = Many(GrabItem, "What is in it?", required=True)

@@ -81,6 +81,11 @@ class Particulars(Block):
         unknown=OPEN,
         example="white with a blue line",
     )
+    underside_colour = Text(
+        "What colour is her underside, seen when she has turned over?",
+        unknown=OPEN,
+        example="red antifouling",
+    )
     deck_colour = Text("What colour is her deck, seen from the air?", unknown=OPEN, example="grey")
     sail_mark = Text("What mark or number is on her mainsail?", unknown=OPEN)
     persons = Count(
