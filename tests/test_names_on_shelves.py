@@ -67,6 +67,7 @@ ELSE = {
     ("strap", "a key of a release, and what turns a raft upright"): ["checks/release/hru", "vessel/raft"],
     ("gas detector", "a fact, by a key of the gas aboard"): ["manual/facts"],
     ("knife", "a key of a raft"): ["manual/words"],
+    ("launch", "a part of a raft's own party"): ["shelves/procedure_files"],
     ("medical chest", "what a finding is about"): ["checks/medical"],
     ("red hand flares", "an example beside a key"): ["vessel/gear"],
     ("HRU", "something a line is made fast to"): ["vessel/raft"],

@@ -15,6 +15,10 @@ from generator.shelves.signs import Sign
 
 RAFT, GRAB_BAG = "raft", "grab bag"
 """What a duty may take over the side."""
+PARTS = LAUNCH, HOLD, CUT, BAG = ("launch", "hold", "cut", "bag")
+"""The parts of a raft's own party: who launches it, holds it alongside, cuts it loose, brings the bag."""
+TAKEN_BY = {RAFT: LAUNCH, GRAB_BAG: BAG}
+"""Whose part it is where a step says nothing else: by what its duty takes over the side."""
 LAST_PHASE = 99
 """The last part of a procedure, and the last place in the manual: two figures, the first for a part, the second within it."""
 
@@ -29,6 +33,7 @@ class StepRow(Block):
     when_any = references("Of which facts must one be so?", to="fact", negatable=True)
     after = Texts("Behind which steps does it always come?", of=Name("Behind which step?"))
     duty = Name("Whose duty is it, if not everybody's?")
+    part = Choice("Whose part is it where the file names the raft's own party?", PARTS)
     hold = Reference("What does it take off the raft?", to="hold")
     gear = references("What is taken for it?", to="gear")
     place_ = Reference("Where is it done?", to="word")

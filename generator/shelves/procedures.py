@@ -26,6 +26,7 @@ CARD = "station with a card"
 class ShelfStep:
     """A step as the shelf has it; `phase` orders steps of several files, `after` names steps that come before it.
 
+    `part` is whose part it is in the raft's own party, where that is not said by what its duty takes over the side.
     `hold` names what the step takes off a raft: steps of one phase follow the order in which the boat's file lists its holds.
     `standing` is the lowest of all that the step says; `confirm` marks a wording that a professional is asked to confirm.
     """
@@ -44,6 +45,7 @@ class ShelfStep:
     words_in: str = ""
     hold: str = ""
     confirm: bool = False
+    part: str = ""
 
 
 @dataclass(frozen=True)
@@ -160,6 +162,7 @@ def _step(file: File[ProcedureFile], row: StepRow, position: int, added: bool) -
         file.stem,
         given(row.hold, ""),
         row.confirm is True,
+        given(row.part, ""),
     )
 
 

@@ -111,6 +111,15 @@ class Service(Block):
     lives = own_lives()
 
 
+class Party(Block):
+    """Who of those aboard does what at this raft; the bill says it for all rafts alike."""
+
+    launch = Texts("Which roles launch it?", unknown=NEEDED, example="[deckhand 1, cook]")
+    hold = Texts("Which role holds it alongside while people board?", unknown=NEEDED, example="skipper")
+    cut = Texts("Which role keeps the knife and cuts it loose?", unknown=NEEDED, example="skipper")
+    bag = Texts("Which role brings the bag to it?", unknown=NEEDED, example="cook")
+
+
 class Raft(Block):
     """One liferaft in its stowage."""
 
@@ -199,6 +208,7 @@ class Raft(Block):
     carries = Texts(
         "Who goes into it (only with several rafts)?", unknown=NEEDED, example="[skipper, guest 1]"
     )
+    party = One(Party, "Who launches it, holds it, cuts it loose, brings the bag to it?")
     board_from = One(
         Fitting,
         "At which place do people step into it?",
