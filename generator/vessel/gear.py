@@ -14,6 +14,7 @@ from generator.reading.fields import (
     Many,
     One,
     Text,
+    Texts,
     YesNo,
 )
 from generator.reading.measures import Measure
@@ -21,6 +22,7 @@ from generator.shelves.gear import Kind, kind_of
 from generator.vessel.deck import Point
 from generator.vessel.fittings import SIDES, Fitting, Kept
 from generator.vessel.lives import Made, own_lives
+from generator.vessel.people import JACKETS
 
 KINDS = (
     "lifesaving",
@@ -124,9 +126,10 @@ class Lifejackets(Placed):
     """Lifejackets of one size and kind."""
 
     called = "size"
-    size = Choice("Which size?", ("adult", "child", "infant"), required=True)
+    size = Choice("Which size?", JACKETS, required=True)
     kind = Choice("Which kind?", ("inflatable", "foam"), required=True)
     quantity = Count("How many?", low=1, high=100, required=True, unknown=NEEDED)
+    worn_by = Texts("Which roles wear theirs all the time on deck?", unknown=OPEN, example="[skipper, mate]")
     crotch_straps = YesNo("Have they crotch straps?", unknown=ESTIMATE)
     lights = YesNo("Have they lights?", unknown=ESTIMATE)
     last_service = Dated("When were they last serviced?", unknown=ESTIMATE)
