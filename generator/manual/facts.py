@@ -149,6 +149,11 @@ _VESSEL = (
     Fact("multihull", "She has more than one hull", lambda aboard: aboard.one.hull.multihull is True),
     Fact("sails", "She has a rig", lambda aboard: bool(aboard.one.rig) and aboard.one.rig != "none"),
     Fact("engine", "She has an engine", lambda aboard: aboard.one.engine not in (None, "none")),
+    Fact(
+        "fire port",
+        "The file says where the hole is through which an extinguisher is discharged into the engine space",
+        lambda aboard: aboard.one.fire_port is True and aboard.one.fire_port_place is not None,
+    ),
     Fact("inboard engine", "Her engine is inboard", lambda aboard: aboard.one.inboard_engine),
     Fact(
         "petrol",

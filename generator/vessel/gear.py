@@ -85,6 +85,17 @@ class Gear(Placed):
         "What does it weigh, if somebody must carry it?", "mass", high=200, unknown=OPEN, example="12 kg"
     )
     for_ = Text("Whose or what for?", unknown=OPEN)
+    released_from = One(
+        Kept,
+        "Where is it released, if not where it is?",
+        unknown=OPEN,
+        example="{where: cockpit, side: starboard}",
+    )
+    agent = Choice(
+        "What does it send out?",
+        ("CO2", "clean agent", "powder", "foam", "aerosol", "water mist"),
+        unknown=OPEN,
+    )
     rating = Text("Which rating is marked on it?", unknown=OPEN, example="13A/113B")
     volume = Measure(
         "How much water do they hold in all?", "volume", high=500, unknown=ESTIMATE, example="18 l"
@@ -177,6 +188,17 @@ class Recovery(Block):
     place_ = Text("In which space does the hoisting crew stand?", unknown=NEEDED, example="cockpit")
 
 
+class Engine(Placed):
+    """One of several engines, or one with a drive of its own kind."""
+
+    called = "what"
+    what = Text("What is it called aboard?", required=True, example="port engine")
+    kind = Choice("Which kind?", ("inboard diesel", "inboard petrol", "outboard", "electric"), required=True)
+    drive = Choice(
+        "What does it turn?", ("shaft", "saildrive", "sterndrive", "outboard leg", "pod", "jet"), unknown=OPEN
+    )
+
+
 class Stop(Placed):
     """A switch, valve or shut-off that ends a danger."""
 
@@ -187,6 +209,9 @@ class Stop(Placed):
         required=True,
     )
     from_outside = YesNo("Can it be worked without opening the space where the danger is?", unknown=ESTIMATE)
+    electric = YesNo("Is it worked by electricity, so that it may spark?", unknown=OPEN)
+    serves = Text("Which engine or space does it serve, if not all?", unknown=OPEN, example="port engine")
+    spare = One(Kept, "Where is its spare (of a kill cord)?", unknown=OPEN)
     how = Text("How is it worked?", required=True, unknown=NEEDED, example="pull the red knob right out")
 
 

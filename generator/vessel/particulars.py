@@ -106,6 +106,9 @@ class Particulars(Block):
         "Is there a hole to discharge an extinguisher into the engine space without opening it?",
         unknown=ESTIMATE,
     )
+    fire_port_place = One(
+        Kept, "Where is that hole?", unknown=OPEN, example="{where: cockpit, spot: under the step}"
+    )
     fuel = Measure("How much fuel does she hold?", "volume", high=50_000, unknown=OPEN, example="200 l")
     general_alarm = Text(
         "How is the general alarm given aboard?",

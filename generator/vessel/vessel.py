@@ -7,6 +7,7 @@ from generator.reading.fields import ESTIMATE, OPEN, Digits, Many, Named, One, P
 from generator.vessel.deck import Deck, Hatch
 from generator.vessel.gear import (
     Battery,
+    Engine,
     Gas,
     Gear,
     GrabBag,
@@ -57,6 +58,7 @@ class Vessel(Block):
     lifejackets = Many(Lifejackets, "Which lifejackets has she?", required=True)
     recovery = One(Recovery, "How does somebody get back aboard?")
     tender = One(Tender, "Which dinghy has she?", unknown=OPEN)
+    engines = Many(Engine, "Which engines has she, if more than one?", unknown=OPEN)
     stops = Many(Stop, "Where are the engine stop, the fuel and gas shut-offs, the battery switches?")
     gas = One(Gas, "Which cooking gas has she?")
     steering = One(Steering, "How is she steered when the wheel is dead?")
