@@ -44,7 +44,7 @@ def test_about_twenty_five_questions_in_the_words_of_the_fields():
     )
     assert asked["radio.beacons[EPIRB].where"].text == "EPIRB: In which space?"
     assert asked["lifejackets[adult].next-service"].text == "lifejackets: When is the next service due?"
-    assert asked["vessel.type"].example == "monohull, catamaran, trimaran, motor vessel"
+    assert asked["vessel.type"].example == "monohull, catamaran, trimaran, motor vessel, open boat, dayboat"
     assert asked[f"{RAFT}.stowage"].example.endswith("; or none")
 
 

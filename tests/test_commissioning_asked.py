@@ -84,7 +84,7 @@ def test_asking_again_after_a_misread_answer_and_leaving_out_what_is_moot(tmp_pa
     assert main(["commission", "Windhover", "--into", str(tmp_path)]) == 0
     assert "'12' has no unit" in capsys.readouterr().out
     assert asked[:3] == [
-        "What hull is she? [monohull, catamaran, trimaran, motor vessel] ",
+        "What hull is she? [monohull, catamaran, trimaran, motor vessel, open boat, dayboat] ",
         *["How long is her hull? [for example 12.0 m] "] * 2,
     ]
     assert not [prompt for prompt in asked if "painter" in prompt or "battery" in prompt]

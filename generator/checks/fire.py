@@ -57,12 +57,14 @@ def smoke_is_noticed(sight: Sight) -> Finds:
     "Boat Safety Scheme on carbon monoxide (secondary); common practice",
 )
 def carbon_monoxide_is_noticed(sight: Sight) -> Finds:
-    """Where something burns aboard there is a carbon monoxide alarm.
+    """Where something burns in a closed space there is a carbon monoxide alarm.
 
     Why: it has no smell, and kills people asleep.
     Remedy: fit one near the berths and list it: what: carbon monoxide alarm.
     """
-    vessel, gas = sight.vessel, sight.vessel.gas
+    vessel, gas, one = sight.vessel, sight.vessel.gas, sight.vessel.vessel
+    if one and not one.hull.closed_in:
+        return
     if vessel.gear and gas and gas.fuel in BURNT and not _that(vessel, "warns of carbon monoxide"):
         yield at(
             gas,

@@ -53,6 +53,8 @@ PAGES = {
     "disclaimer": frozenset({"boat"}),
     "first-words": frozenset({"muster-place", "general-alarm", "abandon-order"}),
     "first-words-alone": frozenset[str](),
+    "what-not": frozenset[str](),
+    "what-not-in-an-open-boat": frozenset[str](),
     "never-rely": frozenset[str](),
 }
 """The pages of standing text, and the slots that each must have: a test holds them against what templates ask for."""
@@ -85,7 +87,7 @@ _SAID_BY_PYTHON = {
     "particulars": "signals",
     "raft": "title-named{name} not-float-free",
     "drawing": (
-        "title deck below bow stern port starboard muster-place raft scale not-to-scale "
+        "title upper deck below in-the-boat bow stern port starboard muster-place raft scale not-to-scale "
         "life-saving fire stops flooding other-gear"
     ),
     "distress": "leaving",

@@ -147,6 +147,19 @@ _NOTHING_BURNT = (None, "none")
 _VESSEL = (
     Fact("always", "It is so on every boat", lambda _: True),
     Fact("multihull", "She has more than one hull", lambda aboard: aboard.one.hull.multihull is True),
+    Fact(
+        "closed in",
+        "People can be inside her: below, or in a shelter",
+        lambda aboard: aboard.one.hull.closed_in,
+    ),
+    Fact("rooms below", "People live below", lambda aboard: aboard.one.hull.has_rooms),
+    Fact(
+        "somewhere to cook",
+        "She has a galley, or burns a fuel to cook with",
+        lambda aboard: (
+            _burns_fuel(aboard.vessel) or any(space.cooking is True for space in aboard.one.hull.spaces)
+        ),
+    ),
     Fact("sails", "She has a rig", lambda aboard: bool(aboard.one.rig) and aboard.one.rig != "none"),
     Fact("engine", "She has an engine", lambda aboard: aboard.one.engine not in (None, "none")),
     Fact(
@@ -158,7 +171,7 @@ _VESSEL = (
     Fact(
         "petrol",
         "She carries petrol",
-        lambda aboard: aboard.one.engine in ("inboard petrol", "outboard"),
+        lambda aboard: aboard.one.petrol,
     ),
     Fact(
         "cold waters",
@@ -266,7 +279,7 @@ _VESSEL = (
     Fact(
         "fuel-burning cooker",
         "She cooks with a fuel that burns",
-        lambda aboard: aboard.vessel.gas is not None and aboard.vessel.gas.fuel not in _NOTHING_BURNT,
+        lambda aboard: _burns_fuel(aboard.vessel),
     ),
     Fact(
         "needs help",
@@ -282,6 +295,10 @@ def _persons(aboard: Aboard) -> int:
 
 def _in_radio(aboard: Aboard, name: str) -> bool:
     return bool(aboard.vessel.radio) and getattr(aboard.vessel.radio, name) is not None
+
+
+def _burns_fuel(vessel: Vessel) -> bool:
+    return vessel.gas is not None and vessel.gas.fuel not in _NOTHING_BURNT
 
 
 def _burns_gas(vessel: Vessel) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Count, Many, Text, Texts, YesNo
+from generator.reading.fields import Choice, Count, Many, One, Text, Texts, YesNo
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.names import Name, Reference, references, standing
 from generator.reading.nearest import nearest
@@ -42,6 +42,13 @@ class StepRow(Block):
     standing = standing()
 
 
+class OtherWords(Block):
+    """Where a duty is said in other words, because some of its own would be untrue there."""
+
+    when = references("Which facts must all be so?", to="fact", negatable=True, required=True)
+    words = Name("Under which name do its words stand there?", required=True)
+
+
 class DutyRow(Block):
     """One line of a station bill. A continuous duty keeps its person where he is; a key one needs a substitute."""
 
@@ -54,6 +61,7 @@ class DutyRow(Block):
     needs = Reference("Which ability does it need?", to="ability")
     takes = Choice("What does it take over the side?", (RAFT, GRAB_BAG))
     when = references("Which facts must all be so?", to="fact", negatable=True)
+    other_words = One(OtherWords, "Where is it said in other words?")
 
 
 class ProcedureFile(Tallied):

@@ -50,7 +50,10 @@ class ShelfStep:
 
 @dataclass(frozen=True)
 class ShelfDuty:
-    """A line of the bill as the shelf has it; `needs` is the ability it takes, `takes` what goes over the side with it."""
+    """A line of the bill as the shelf has it; `needs` is the ability it takes, `takes` what goes over the side with it.
+
+    Where `other_words_when` holds, its words stand under the name `other_words`.
+    """
 
     id: str
     essential: bool
@@ -60,6 +63,8 @@ class ShelfDuty:
     needs: str
     takes: str
     when: tuple[str, ...]
+    other_words_when: tuple[str, ...] = ()
+    other_words: str = ""
 
 
 @dataclass(frozen=True)
@@ -176,4 +181,5 @@ def _duty(row: DutyRow) -> ShelfDuty:
         given(row.needs, ""),
         given(row.takes, ""),
         row.when,
+        *((row.other_words.when, given(row.other_words.words, "")) if row.other_words else ()),
     )

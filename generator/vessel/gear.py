@@ -96,6 +96,9 @@ class Gear(Placed):
         ("CO2", "clean agent", "powder", "foam", "aerosol", "water mist"),
         unknown=OPEN,
     )
+    tied_in = YesNo(
+        "Is it tied in, so that it stays with the boat when she fills or turns over?", unknown=OPEN
+    )
     rating = Text("Which rating is marked on it?", unknown=OPEN, example="13A/113B")
     volume = Measure(
         "How much water do they hold in all?", "volume", high=500, unknown=ESTIMATE, example="18 l"

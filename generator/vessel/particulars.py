@@ -24,6 +24,8 @@ FAR = ("offshore", "ocean")
 """Waters where help is far: what a boat lacks there nobody brings."""
 INBOARD = ("inboard diesel", "inboard petrol")
 """Engines in a space of their own, with fuel and cooling water led through the hull."""
+PETROL = ("inboard petrol", "outboard")
+"""Engines that burn petrol."""
 
 
 class Signed(Block):
@@ -126,6 +128,11 @@ class Particulars(Block):
     def inboard_engine(self) -> bool:
         """Whether her engine stands inside her."""
         return self.engine in INBOARD
+
+    @property
+    def petrol(self) -> bool:
+        """Whether her engine burns petrol."""
+        return self.engine in PETROL
 
     @property
     def hull(self) -> HullType:
