@@ -3,72 +3,87 @@
 from __future__ import annotations
 
 import argparse
-import io
 import os
 import sys
 from argparse import Namespace
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from generator.machine.surroundings import steady
 from generator.options import DESCRIPTION, EPILOG, Misuse, add_options
+from generator.reading.visible import visible
+from generator.reading.voice import heard
 
 if TYPE_CHECKING:
-    from generator.fleet import Stopped
-    from generator.publishing import Order, Published, Surveyed
+    from generator.fleet import Fleet, Stopped
+    from generator.publishing import Order, Surveyed
     from generator.reading.findings import Finding
-    from generator.vessel.commissioning import Question
 
 SOUND, DEFECTS, USAGE, FAULT, STOPPED = 0, 1, 2, 3, 130
+YEARS = range(1900, 2100)  # as in a vessel's file
 
 
+@steady(os.environ)
 def main(argv: list[str] | None = None) -> int:
     """Runs a command; returns 0 sound, 1 defects found, 2 unreadable input or wrong usage, 3 a fault of the program."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="backslashreplace")
-    given = parser().parse_args(argv)
-    from generator.shelves.faults import ShelfFault
-
-    try:
+    with heard(sys) as out:
         try:
-            if given.command != "readiness":  # it tells of the machine alone
-                _examine_shelves(getattr(given, "language", ""))
-            code = _COMMANDS[given.command](given)
-        except ShelfFault as error:
-            code = _tell_shelves(error.findings, given)
-        sys.stdout.flush()
-    except Misuse as error:
-        print(f"musterbook: {error}", file=sys.stderr)
-        return USAGE
-    except BrokenPipeError:  # whoever read us has seen enough
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return SOUND
-    except KeyboardInterrupt:
-        print("musterbook: stopped; nothing was replaced half", file=sys.stderr)
-        return STOPPED
-    except Exception as error:  # noqa: BLE001 - a fault of the program, whatever it is
-        _tell_fault(
-            f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced half", error
-        )
-        return FAULT
+            code, leaving = _run(argv), False
+        except SystemExit as left:  # of help and of wrong usage
+            code, leaving = left.code if isinstance(left.code, int) else SOUND, True
+        if out.lost():
+            _complain(f"standard output cannot be written: {out.lost()}")
+            code = max(code, USAGE)
+    if leaving:
+        sys.exit(code)
     return code
 
 
-def _examine_shelves(language: str) -> None:
-    """Reads every shelf, and the words of a language, before any work is begun; raises ShelfFault with all that is wrong."""
-    from generator.manual.soundness import faults_of_shelves, whole_as_installed
-    from generator.manual.wording import faults_of
-    from generator.shelves.faults import ShelfFault
-    from generator.shelves.languages import languages
-    from generator.shelves.words import FIRST_LANGUAGE
-    from generator.survey.registry import all_checks
+def _complain(words: str) -> None:
+    print(f"musterbook: {words}", file=sys.stderr)
 
-    checks, known = tuple(all_checks()), language if language in languages() else FIRST_LANGUAGE
-    if found := (*faults_of_shelves(checks), *(faults_of(known) if whole_as_installed() else ())):
-        raise ShelfFault(found)
+
+def _run(argv: list[str] | None) -> int:
+    if not main.__doc__:
+        _complain(
+            "Python runs with -OO (PYTHONOPTIMIZE=2), which takes out the texts of the checks; run it without"
+        )
+        return USAGE
+    try:
+        given = parser().parse_args(argv)
+        from generator.shelves.faults import ShelfFault
+        from generator.survey.shelves import examine
+
+        try:
+            if given.command != "readiness":  # it tells of the machine alone
+                examine(getattr(given, "language", ""))
+            return _COMMANDS[given.command](given)
+        except ShelfFault as error:
+            return _tell_shelves(error.findings, given)
+    except Misuse as error:
+        _complain(visible(str(error)))
+        return USAGE
+    except OSError as error:
+        at = error.filename or "the folder it runs in"
+        why = f"the disk refused: {error.strerror} ({at})" if error.strerror else str(error)
+        _complain(visible(f"{why}; nothing was replaced half"))
+        return USAGE
+    except MemoryError:
+        _complain("the machine has too little memory for the work; nothing was replaced half")
+        return USAGE
+    except KeyboardInterrupt:
+        _complain("stopped; nothing was replaced half")
+        return STOPPED
+    except Exception as error:  # noqa: BLE001 - a fault of the program, whatever it is
+        from generator.fleet import hushed_for
+
+        words = f"a fault of the program: {type(error).__name__}: {error}; nothing was replaced half"
+        _tell_fault(words, error, hushed_for(getattr(given, "vessels", [])))
+        return FAULT
 
 
 def _tell_shelves(findings: tuple[Finding, ...], given: Namespace) -> int:
@@ -84,15 +99,26 @@ def _tell_shelves(findings: tuple[Finding, ...], given: Namespace) -> int:
 def parser() -> argparse.ArgumentParser:
     """The parser of the command line."""
     top = argparse.ArgumentParser(prog="musterbook", description=DESCRIPTION, epilog=EPILOG)
-    add_options(top, _day, _span)
+    add_options(top, _day, _span, _number)
     return top
 
 
 def _day(text: str) -> date:
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
     except ValueError:
-        raise argparse.ArgumentTypeError(f"'{text}' is no day; write it like 2026-05-20") from None
+        raise argparse.ArgumentTypeError(f"'{visible(text)}' is no day; write it like 2026-05-20") from None
+    if day.year not in YEARS:
+        raise argparse.ArgumentTypeError(
+            f"the year of {day} is outside what can be: {YEARS[0]} to {YEARS[-1]}"
+        )
+    return day
+
+
+def _number(text: str) -> int:
+    if not (text.isascii() and text.isdigit() and 0 < int(text[:9]) < 10_000):
+        raise argparse.ArgumentTypeError(f"'{visible(text)}' is no number of vessels; write it like 12")
+    return int(text)
 
 
 def _span(text: str) -> int | None:
@@ -101,31 +127,36 @@ def _span(text: str) -> int | None:
         return None
     figure, unit = (text[:-1], text[-1]) if text[-1:] in ("d", "w", "m") else (text, "d")
     if not (figure.isascii() and figure.isdigit() and len(figure) < 5):
-        raise argparse.ArgumentTypeError(f"'{text}' is no span of time; write it like 90d, 12w, 6m, or all")
+        raise argparse.ArgumentTypeError(
+            f"'{visible(text)}' is no span of time; write it like 90d, 12w, 6m, or all"
+        )
     return int(figure) * {"d": 1, "w": 7, "m": 30}[unit]
 
 
-def _tell_fault(words: str, error: Exception) -> None:
+def _tell_fault(words: str, error: Exception, hush: Callable[[str], str]) -> None:
     """One line, and the trace for those who asked for it."""
     if os.environ.get("MUSTERBOOK_TRACE"):
         import traceback
 
-        traceback.print_exception(error)
-    line = " ".join(words.split())
-    print(f"musterbook: {line}. Set MUSTERBOOK_TRACE=1 to see the trace, and report it.", file=sys.stderr)
+        print(hush("".join(traceback.format_exception(error))), file=sys.stderr)
+    line = hush(" ".join(words.split()))
+    _complain(f"{visible(line)}. Set MUSTERBOOK_TRACE=1 to see the trace, and report it.")
 
 
 def _today() -> date:
     """The clock, or SOURCE_DATE_EPOCH (seconds since 1970, UTC) in its stead."""
     epoch = os.environ.get("SOURCE_DATE_EPOCH")
-    if not epoch:
-        return date.today()  # noqa: DTZ011 - the day it is where the boat lies
     try:
-        return datetime.fromtimestamp(int(epoch), UTC).date()
+        here = date.today()  # noqa: DTZ011 - the day it is where the boat lies
+        day = datetime.fromtimestamp(int(epoch), UTC).date() if epoch else here
     except (ValueError, OverflowError, OSError):
         raise Misuse(
             f"SOURCE_DATE_EPOCH is '{epoch}'; it must be seconds since 1970, a whole number"
         ) from None
+    if day.year not in YEARS:
+        said = "SOURCE_DATE_EPOCH" if epoch else "the clock of this machine"
+        raise Misuse(f"{said} says {day}, outside what can be: {YEARS[0]} to {YEARS[-1]}; correct it")
+    return day
 
 
 def _order(given: Namespace, check_form: Callable[[str], str | None]) -> Order:
@@ -150,6 +181,7 @@ def _order(given: Namespace, check_form: Callable[[str], str | None]) -> Order:
         only=tuple(dict.fromkeys(given.only)),
         reader=given.reader,
         proof=given.proof_copy,
+        set_aside=given.set_aside,
     )
 
 
@@ -162,30 +194,42 @@ def _report(given: Namespace, vessels: list[tuple[str, list[Finding]]]) -> None:
     from generator.survey.reports import for_file
 
     for name in given.report:
-        try:
-            Path(name).write_text(for_file(name, vessels, all_checks()), encoding="utf-8", newline="\n")
-        except OSError as error:
-            raise Misuse(f"--report {name}: {error.strerror}") from None
-        except ValueError as error:
-            raise Misuse(str(error)) from None
+        _write(name, for_file(name, vessels, all_checks()).encode("utf-8"))
+
+
+def _write(name: str, data: bytes) -> None:
+    """Writes a report."""
+    try:
+        Path(name).write_bytes(data)
+    except OSError as error:
+        raise Misuse(f"--report {name}: {error.strerror}") from None
 
 
 def _survey(given: Namespace) -> int:
-    from generator.fleet import Stopped, survey_all
+    from generator.fleet import Stopped, discover, survey_all
     from generator.survey import reports
 
     rows = []
     code = SOUND
-    for done in survey_all(given.vessels, _order(given, reports.form_of)):
+    order, fleet = _order(given, reports.form_of), discover(given.vessels)
+    for done in survey_all(fleet, order):
         if isinstance(done, Stopped):
             rows.append((done.name, [done.finding]))
             code = max(code, _tell_stopped(done, "not surveyed"))
             continue
         rows.append((done.name, done.findings))
-        print(f"{done.name}: {reports.count(done.findings)}{_deferred(done)}")
+        print(f"{visible(done.name)}: {done.counted}")
         _list(done.findings)
         code = max(code, _code(done))
-    _report(given, rows)
+    return _end(given, fleet, rows, code)
+
+
+def _end(given: Namespace, fleet: Fleet, rows: list[tuple[str, list[Finding]]], code: int) -> int:
+    """Names the folders without a vessel, writes the reports, and counts the vessels where a number is expected."""
+    if fleet.bare:
+        print(f"no vessel in: {', '.join(map(visible, fleet.bare))}")
+    _report(given, [*rows, *fleet.without])
+    fleet.check_number(given.expect)
     return code
 
 
@@ -193,10 +237,6 @@ def _code(surveyed: Surveyed) -> int:
     if surveyed.vessel is None:
         return USAGE
     return SOUND if surveyed.sound else DEFECTS
-
-
-def _deferred(surveyed: Surveyed) -> str:
-    return f" ({len(surveyed.deferred)} deferred)" if surveyed.deferred else ""
 
 
 def _list(findings: Sequence[Finding]) -> None:
@@ -210,103 +250,77 @@ def _tell_stopped(stopped: Stopped, what: str) -> int:
     """Says why the work on a vessel ended early, and which exit code that is."""
     if stopped.fault:
         sys.stdout.flush()
-        _tell_fault(f"{stopped.name}: {what}: {stopped.why}", stopped.fault)
+        _tell_fault(stopped.told(what), stopped.fault, stopped.hush)
         return FAULT
-    print(f"{stopped.name}: {what}: {stopped.why}")
+    print(stopped.told(what))
     return USAGE
 
 
 def _publish(given: Namespace) -> int:
-    from generator.fleet import Stopped, publish_all
+    from generator.fleet import Stopped, discover, publish_all
+    from generator.publishing import told
     from generator.survey import reports
 
     rows = []
     code = SOUND
-    order = _order(given, reports.form_of)
-    quiet = not sys.stderr.isatty()
+    order, fleet = _order(given, reports.form_of), discover(given.vessels)
 
     def tell(name: str) -> None:
-        if not quiet:
+        if sys.stderr.isatty():
             print(f"{name} ...", file=sys.stderr)
 
-    for done in publish_all(given.vessels, order, tell):
+    for done in publish_all(fleet, order, tell):
         if isinstance(done, Stopped):
             rows.append((done.name, [done.finding]))
             code = max(code, _tell_stopped(done, "not published"))
             continue
         rows.append((done.surveyed.name, done.surveyed.findings))
         code = max(code, _code(done.surveyed))
-        _tell(done, order)
-    _report(given, rows)
-    return code
+        print(told(done, order, _colour()))
+    return _end(given, fleet, rows, code)
 
 
-def _tell(done: Published, order: Order) -> None:
-    from generator.survey.reports import count
+def _inspect(given: Namespace) -> int:
+    from generator.inspecting import inspect, told
+    from generator.machine.folders import Busy
 
-    surveyed = done.surveyed
-    manual = surveyed.manual
-    if done.folder and manual:
-        good = f"good until {manual.good_until}" if manual.good_until else "nothing aboard is dated"
-        what = "proof copy (not for use)" if order.proof else "published"
-        print(
-            f"{surveyed.name}: {what} -> {done.folder} ({good}; {count(surveyed.findings)}{_deferred(surveyed)})"
-        )
-        if done.dropped:
-            again = "; publish without --only to have them again" if order.only else ""
-            print(f"  removed, for they came from an older description: {', '.join(done.dropped)}{again}")
-        _list(surveyed.findings)
-        return
-    print(f"{surveyed.name}: not published: {count(surveyed.findings)}")
-    _list(surveyed.findings)
-    if done.last_good:
-        print(
-            f"  The last good manual stays: {done.stands}, surveyed on {done.last_good.get('surveyed-on')}, "
-            f"good until {done.last_good.get('good-until') or 'no date'}."
-        )
-    if surveyed.vessel is not None and not order.proof:
-        print(f"  For a proof copy despite the defects: musterbook publish {surveyed.name} --proof-copy")
+    vessel = Path(given.vessel) if given.vessel else None
+    try:
+        found = inspect(Path(given.folder), given.as_of or _today(), vessel)
+    except Busy as error:
+        raise Misuse(str(error)) from None
+    except OSError as error:
+        raise Misuse(f"{error.filename or given.folder} cannot be read: {error.strerror}") from None
+    for one in found:
+        print("\n".join(map(visible, told(one))))
+    if any(one.trouble for one in found):
+        return USAGE
+    return SOUND if all(one.good for one in found) else DEFECTS
 
 
 def _due(given: Namespace) -> int:
     from generator import due
+    from generator.fleet import discover
 
-    order = _order(given, due.check_form)
-    found = due.fall_due(given.vessels, order, given.within)
+    order, fleet = _order(given, due.check_form), discover(given.vessels)
+    found = due.fall_due(fleet, order, given.within)
     for name in given.report:
-        try:
-            Path(name).write_bytes(due.for_file(name, found.rows, order))
-        except OSError as error:
-            raise Misuse(f"--report {name}: {error.strerror}") from None
+        _write(name, due.for_file(name, found.rows, order))
     print(due.text(found.rows, given.within))
     for name, finding in found.unread:
-        print(f"{name}: cannot be read")
+        print(f"{visible(name)}: cannot be read")
         _list([finding])
-    if found.unread:
-        return USAGE
-    return DEFECTS if any(row.overdue for row in found.rows) else SOUND
+    code = DEFECTS if any(row.overdue for row in found.rows) else SOUND
+    code = max([code, *(_tell_stopped(each, "not looked at") for each in found.stopped)])
+    return _end(
+        Namespace(report=(), expect=given.expect), fleet, [], USAGE if found.unread and code < USAGE else code
+    )
 
 
 def _why(given: Namespace) -> int:
-    from generator.reading.nearest import nearest
-    from generator.survey.registry import all_checks
+    from generator.survey import telling
 
-    checks = all_checks()
-    if given.all:
-        for one in checks.values():
-            print(f"{one.id}  {one.weight.word}  {one.title}")
-        return SOUND
-    if not given.check:
-        raise Misuse("why which check? Give an id as findings print it, or --all")
-    if given.check not in checks:
-        family = [each for each in checks if each.startswith(f"{given.check}.")]
-        meant = f"write one of: {', '.join(family)}" if family else nearest(given.check, checks)
-        raise Misuse(f"there is no check '{given.check}'; {meant}; all of them: musterbook why --all")
-    one = checks[given.check]
-    print(
-        f"{one.id} ({one.weight.word}, {one.stage} stage{'' if one.deferrable else ', cannot be deferred'})\n\n{one.title}\n\n"
-        f"Why: {one.why}\n\nRemedy: {one.remedy}\n\nSource: {one.source}"
-    )
+    print(telling.all_of_them() if given.all else telling.why(given.check))
     return SOUND
 
 
@@ -320,53 +334,38 @@ def _keys(given: Namespace) -> int:
         return SOUND
     block = keys.find(given.block)
     if block is None:
-        meant = alike(given.block, keys.names())
-        write = f"write {meant[0]}; " if meant else ""
+        write = f"write {meant[0]}; " if (meant := alike(given.block, keys.names())) else ""
         raise Misuse(f"there is no block '{given.block}'; {write}all of them: musterbook keys")
     print("\n\n".join(filter(None, (keys.text(block), told_beside(block.name)))))
     return SOUND
 
 
 def _commission(given: Namespace) -> int:
-    from generator.vessel.commissioning import Refusal, commission, file_for, questions
+    from generator.commissioning.closing import closing
+    from generator.commissioning.conversation import BrokenOff, Wish, carry_out
+    from generator.commissioning.refusal import Refusal
+    from generator.publishing import Order
 
-    answers: dict[str, str] = {}
-    for each in given.answers:
-        key, mark, value = each.partition("=")
-        if not mark:
-            raise Misuse(f"--set {each}: write KEY=VALUE, for example --set vessel.length='12 m'")
-        answers[key.strip()] = value.strip()
     asking = not (given.answers or given.ask_nothing) and sys.stdin.isatty()
+    wish = Wish(given.name, Path(given.into), tuple(given.answers), given.start_over)
     try:
-        if asking:
-            file_for(given.name, Path(given.into))
-            print("Enter alone, or unknown, leaves a question open.")
-            for question in questions():
-                if not question.moot(answers):
-                    answers[question.key] = _asked(question)
-        done = commission(given.name, answers, Path(given.into))
+        done = carry_out(wish, _typed if asking else None, print)
     except Refusal as error:
         raise Misuse(str(error)) from None
-    print(
-        f"{done.path} written; {done.missing} of {done.asked} first answers are missing (they say unknown)."
-    )
-    print(
-        f"Next: musterbook survey {done.path.parent}; a first look: musterbook publish {done.path.parent} --proof-copy"
-    )
+    except BrokenOff as error:
+        with suppress(OSError):  # a terminal that is gone
+            print(f"\nmusterbook: {error}", file=sys.stderr)
+        return STOPPED if error.by_hand else USAGE
+    print(closing(done, Order(_today())))
     return SOUND
 
 
-def _asked(question: Question) -> str:
-    """The answer to a question of the first round, asked again until it can be read."""
-    while True:
-        try:
-            text = input(f"{question.text} [{question.shown}] ").strip() or "unknown"
-        except EOFError:
-            raise Misuse("the answers broke off; nothing was written") from None
-        refused = question.refused(text)
-        if not refused:
-            return text
-        print(f"  {refused}")
+def _typed(prompt: str) -> str:
+    """What is typed behind a prompt; a letter that is none stands for bytes that are no text, and is refused as that."""
+    try:
+        return input(prompt)
+    except UnicodeDecodeError:
+        return "\N{REPLACEMENT CHARACTER}"
 
 
 def _readiness(_given: Namespace) -> int:
@@ -388,6 +387,7 @@ def _schema(_given: Namespace) -> int:
 _COMMANDS: dict[str, Callable[[Namespace], int]] = {
     "survey": _survey,
     "publish": _publish,
+    "inspect": _inspect,
     "due": _due,
     "why": _why,
     "keys": _keys,

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import dataclass
-from datetime import date, timedelta
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
 
-from generator.fleet import discover
+from generator.fleet import Fleet, Stopped, guarded
 from generator.manual.deadlines import Deadline, deadlines_of
 from generator.manual.printing import Printer
 from generator.outputs.calendar import Entry, base_calendar
 from generator.publishing import Order, days_of
 from generator.reading.findings import Finding
+from generator.reading.visible import cell, visible
 from generator.shelves.languages import catalogue
+from generator.survey.withheld.redaction import Redactor
 from generator.vessel.loading import load
 
 FORMS = (".csv", ".ics")
@@ -68,34 +72,74 @@ class Row:
 
 @dataclass(frozen=True)
 class Due:
-    """The rows by date; `unread` holds name and first finding of each vessel whose file is no tree."""
+    """The rows by date; `unread` holds name and first finding of each vessel whose file is no tree, `stopped` those whose
+    dates cannot be told for another reason.
+    """
 
     rows: tuple[Row, ...]
-    unread: tuple[tuple[str, Finding], ...]
+    unread: tuple[tuple[str, Finding], ...] = ()
+    stopped: tuple[Stopped, ...] = ()
 
 
-def fall_due(paths: list[str], order: Order, within_days: int | None = None) -> Due:
-    """What has passed and what falls due within so many days (None: everything), over all vessels of `paths`.
-
-    Raises fleet.NoVessel.
-    """
+def fall_due(fleet: Fleet, order: Order, within_days: int | None = None) -> Due:
+    """What has passed and what falls due within so many days (None: everything), over all vessels of a fleet."""
     rows: list[Row] = []
     unread: list[tuple[str, Finding]] = []
-    for folder, shown in discover(paths):
-        vessel, findings = load(folder, shown)
-        if vessel is None:
-            unread.append((shown, findings[0]))
-            continue
-        as_of, _ = days_of(vessel, order)
-        name = str(vessel.vessel.name or shown) if vessel.vessel else shown
-        last = as_of + timedelta(days=within_days) if within_days is not None else date.max
-        rows += [
-            Row(name, vessel.slug, each, as_of, vessel.specimen is not None)
-            for each in deadlines_of(vessel)
-            if each.last_day <= last
-        ]
+    stopped: list[Stopped] = []
+    for entry in fleet.entries:
+        found = entry if isinstance(entry, Stopped) else guarded(_dates, *entry, order)
+        if isinstance(found, Stopped):
+            stopped.append(found)
+        elif isinstance(found, Finding):
+            unread.append((str(Path(found.place.file).parent), found))
+        else:
+            rows += [row for row in found if within_days is None or row.days <= within_days]
     rows.sort(key=lambda row: (row.deadline.last_day, row.boat, row.deadline.item, row.deadline.what))
-    return Due(tuple(rows), tuple(unread))
+    return Due(tuple(rows), tuple(unread), tuple(stopped))
+
+
+def _dates(folder: Path, shown: str, order: Order) -> list[Row] | Finding:
+    """Every deadline of a vessel, or the first finding where her file is no tree."""
+    vessel, findings = load(folder, shown)
+    hush = Redactor((folder, vessel))
+    if vessel is None:
+        return hush.findings(findings[:1])[0]
+    as_of, _ = days_of(vessel, order)
+    name = visible(str(vessel.vessel.name or shown) if vessel.vessel else shown)
+    told = _hushed(deadlines_of(vessel), hush)
+    return [Row(name, vessel.slug, each, as_of, vessel.specimen is not None) for each in told]
+
+
+@dataclass(frozen=True)
+class _At:
+    """Where a thing lies, in words that may be told."""
+
+    where: str
+    side: str
+
+
+def _hushed(deadlines: Sequence[Deadline], hush: Redactor) -> list[Deadline]:
+    """Deadlines without what guests may not read."""
+    said = "\f".join(
+        part
+        for each in deadlines
+        for part in (each.item, each.where, each.stamp, each.said_by, each.place.key)
+    )
+    if hush.text(said) == said:
+        return list(deadlines)
+    return [
+        replace(
+            each,
+            called=each.called if hush.text(each.item) == each.item else hush.text(each.item),
+            place=hush.place(each.place),
+            stamp=hush.text(each.stamp),
+            said_by=hush.text(each.said_by),
+            at=_At(hush.text(str(each.at.where or "")), str(each.at.side or ""))
+            if each.at is not None
+            else None,
+        )
+        for each in deadlines
+    ]
 
 
 def text(rows: tuple[Row, ...], within_days: int | None = None) -> str:
@@ -107,13 +151,18 @@ def text(rows: tuple[Row, ...], within_days: int | None = None) -> str:
             else ""
         )
     cells = [
-        (
-            str(row.deadline.last_day),
-            _when(row),
-            row.boat,
-            _thing(row.deadline),
-            f"{row.deadline.governs} ({row.deadline.stamp})",
-            f"{row.deadline.place}",
+        tuple(
+            map(
+                visible,
+                (
+                    str(row.deadline.last_day),
+                    _when(row),
+                    row.boat,
+                    _thing(row.deadline),
+                    f"{row.deadline.governs} ({row.deadline.stamp})",
+                    f"{row.deadline.place}",
+                ),
+            )
         )
         for row in rows
     ]
@@ -137,7 +186,7 @@ def _when(row: Row) -> str:
 def as_csv(rows: tuple[Row, ...]) -> str:
     """The rows as CSV (RFC 4180) with a heading; `days` counts from the as-of day."""
     out = io.StringIO()
-    writer = csv.writer(out)
+    writer = csv.writer(out, quoting=csv.QUOTE_NONNUMERIC)
     writer.writerow(_COLUMNS)
     for row in rows:
         each = row.deadline
@@ -146,21 +195,16 @@ def as_csv(rows: tuple[Row, ...]) -> str:
                 each.last_day,
                 row.days,
                 *map(
-                    _inert,
+                    cell,
                     (row.boat, each.item, each.what, each.where, each.governs, each.stamp, each.source),
                 ),
                 row.then,
-                each.place.key,
-                each.place.file,
+                cell(each.place.key),
+                cell(each.place.file),
                 each.place.line,
             ]
         )
     return out.getvalue()
-
-
-def _inert(words: str) -> str:
-    """Text that a spreadsheet would take for a formula, marked as text."""
-    return f"'{words}" if words[:1] in ("=", "+", "-", "@") else words
 
 
 def for_file(name: str, rows: tuple[Row, ...], order: Order) -> bytes:

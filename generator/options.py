@@ -27,8 +27,23 @@ class Misuse(Exception):
     """Wrong usage; the message says what to write instead."""
 
 
-def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[[str], int | None]) -> None:
-    """Adds all commands and options to an argparse parser; `command` of what it reads names the verb, `day` reads a date, `span` a number of days."""
+def folder(name: str) -> str:
+    """The name of a folder or file; an empty one, as of a variable that is not set, is not the folder one stands in.
+
+    Raises Misuse.
+    """
+    if not name.strip():
+        raise Misuse("the name of a folder is empty; write it, or leave it out for the usual one")
+    return name
+
+
+def add_options(
+    top: ArgumentParser,
+    day: Callable[[str], date],
+    span: Callable[[str], int | None],
+    number: Callable[[str], int],
+) -> None:
+    """Adds all commands and options to an argparse parser; `command` of what it reads names the verb, `day` reads a date, `span` a number of days, `number` a count."""
     top.add_argument("--version", action="version", version=f"musterbook {__version__}")
     verbs = top.add_subparsers(title="commands", dest="command", metavar="COMMAND", required=True)
 
@@ -37,16 +52,20 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
         help="check one or more vessels",
         description="Checks the descriptions and the manuals composed from them.",
     )
-    _vessels(survey, day)
+    _vessels(survey, day, number)
 
     publish = verbs.add_parser(
         "publish",
         help="write the manuals of one or more vessels",
         description="Surveys each vessel and, if she is sound, replaces her folder in one step.",
     )
-    _vessels(publish, day)
+    _vessels(publish, day, number)
     publish.add_argument(
-        "--into", metavar="DIR", default="site", help="where the vessels' folders stand (default: site)"
+        "--into",
+        metavar="DIR",
+        type=folder,
+        default="site",
+        help="where the vessels' folders stand (default: site)",
     )
     publish.add_argument(
         "--only",
@@ -71,13 +90,44 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
         action="store_true",
         help="publish despite defects, beside the sound copies, marked on every page",
     )
+    publish.add_argument(
+        "--set-aside",
+        action="store_true",
+        help="where the boat's folder holds what musterbook did not write, move it whole to a free name beside it; "
+        "nothing of it is removed",
+    )
+
+    inspect = verbs.add_parser(
+        "inspect",
+        help="whether a published folder is whole, and good until when",
+        description="Looks at what was published: whether each file is as it was written, from which description it comes, "
+        "until when it is good. Finishes what a killed publish left half done. Exit code 1 where something differs or is "
+        "past its date.",
+    )
+    inspect.add_argument(
+        "folder",
+        metavar="FOLDER",
+        type=folder,
+        nargs="?",
+        default="site",
+        help="a boat's folder, one reader's folder wherever it was copied to, or that of all boats (default: site)",
+    )
+    inspect.add_argument(
+        "--as-of", metavar="DATE", type=day, help="look at it as on this day, YYYY-MM-DD (default: today)"
+    )
+    inspect.add_argument(
+        "--vessel",
+        metavar="DIR",
+        type=folder,
+        help="say whether it comes from the description in this folder as it is now",
+    )
 
     due = verbs.add_parser(
         "due",
         help="what falls due, over all vessels, by date",
         description="Lists by date what has passed and what falls due; exit code 1 where something is no longer good.",
     )
-    _which(due)
+    _which(due, number)
     due.add_argument(
         "--within",
         metavar="DAYS",
@@ -116,11 +166,16 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
     commission = verbs.add_parser(
         "commission",
         help="start the file of a new vessel",
-        description="Writes a commented vessel file from answers; unknown stands where none is given.",
+        description="Writes a commented vessel file from answers; unknown stands where none is given. Stopped while it asks, "
+        "it keeps the answers and goes on there when it is called again.",
     )
     commission.add_argument("name", metavar="NAME", help="the vessel's name")
     commission.add_argument(
-        "--into", metavar="DIR", default="vessels", help="where the vessel's folder goes (default: vessels)"
+        "--into",
+        metavar="DIR",
+        type=folder,
+        default="vessels",
+        help="where the vessel's folder goes (default: vessels)",
     )
     commission.add_argument(
         "--set",
@@ -128,9 +183,13 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
         action="append",
         default=[],
         dest="answers",
-        help="an answer, for example --set vessel.length='12 m'; may be given again, asks nothing then",
+        help="an answer to any key of the file, for example --set vessel.length='12 m' or "
+        "--set people='skipper, mate, 2 guests'; may be given again, asks nothing then",
     )
     commission.add_argument("--ask-nothing", action="store_true", help="write the file without asking")
+    commission.add_argument(
+        "--start-over", action="store_true", help="drop the answers kept from a commission that was stopped"
+    )
 
     verbs.add_parser(
         "readiness",
@@ -145,18 +204,25 @@ def add_options(top: ArgumentParser, day: Callable[[str], date], span: Callable[
     )
 
 
-def _which(parser: ArgumentParser) -> None:
+def _which(parser: ArgumentParser, number: Callable[[str], int]) -> None:
     parser.add_argument(
         "vessels",
         nargs="*",
         metavar="VESSEL",
+        type=folder,
         default=["vessels"],
         help="a vessel's folder, her vessel.yaml, or a folder of vessels (default: vessels)",
     )
+    parser.add_argument(
+        "--expect",
+        metavar="N",
+        type=number,
+        help="exit code 2 unless just so many vessels are found: for runs that nobody watches",
+    )
 
 
-def _vessels(parser: ArgumentParser, day: Callable[[str], date]) -> None:
-    _which(parser)
+def _vessels(parser: ArgumentParser, day: Callable[[str], date], number: Callable[[str], int]) -> None:
+    _which(parser, number)
     parser.add_argument(
         "--as-of", metavar="DATE", type=day, help="look at her as on this day, YYYY-MM-DD (default: today)"
     )

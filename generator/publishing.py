@@ -2,34 +2,40 @@
 
 from __future__ import annotations
 
-import functools
-import hashlib
 import importlib
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
 from generator import __version__
-from generator.machine.swapping import Entry, Manifest, digest, manifest_of, recover, swap_in
+from generator.machine.folders import digest
+from generator.machine.locking import WAIT_S
+from generator.machine.manifests import Cover, Entry, Manifest, text_of
+from generator.machine.swapping import Berth, at_work
 from generator.manual.composing import Manual, compose
+from generator.manual.fingerprints import fingerprint
 from generator.options import output_names
 from generator.outputs import Job, Made
 from generator.reading.findings import Finding, Place, Weight, defects, in_order
 from generator.reading.values import known
-from generator.shelves.folder import templates_folder
+from generator.reading.visible import visible
 from generator.shelves.languages import catalogue
 from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey import registry
 from generator.survey.deferral import defer
+from generator.survey.reports import count, listing
 from generator.survey.sight import Sight
+from generator.survey.withheld.redaction import Redactor
 from generator.vessel.loading import load
-from generator.vessel.photographed import photographed
 from generator.vessel.vessel import Vessel
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
 
 PROOF_SUFFIX = ".proof-copy"
+# The readers, and who may see less than they: a reader's manifest knows of those alone.
+_LESS: dict[str, tuple[str, ...]] = {"guest": (), "shore": ("guest",), "crew": ("guest", "shore")}
 
 
 class Output(Protocol):
@@ -57,7 +63,10 @@ class Impossible(Exception):
 
 @dataclass(frozen=True)
 class Order:
-    """What is asked for. `today` stands for the clock; `as_of` wins over it and over a specimen's own date."""
+    """What is asked for. `today` stands for the clock; `as_of` wins over it and over a specimen's own date.
+
+    `set_aside` has a folder that would be refused moved aside, `wait_s` says how long to wait for another publish to end.
+    """
 
     today: date
     as_of: date | None = None
@@ -68,6 +77,8 @@ class Order:
     only: tuple[str, ...] = ()
     reader: str | None = None
     proof: bool = False
+    set_aside: bool = False
+    wait_s: float = WAIT_S
 
 
 @dataclass
@@ -85,24 +96,49 @@ class Surveyed:
         """Whether nothing stops publishing."""
         return self.manual is not None and not defects(self.findings)
 
+    @property
+    def counted(self) -> str:
+        """How many findings there are, and how many of them deferred."""
+        return count(self.findings) + (f" ({len(self.deferred)} deferred)" if self.deferred else "")
+
+    @property
+    def may_be_shown(self) -> bool:
+        """Whether a proof copy may be made: whatever else is wrong, it tells nobody what is not meant for him."""
+        return not any(each.check == "reader.private-leak" for each in self.findings)
+
 
 @dataclass
 class Published:
     """What became of one vessel: the folder swapped in, or None where findings stop it.
 
-    `last_good` is the manifest of the manual that stands in `stands` meanwhile, None where there is none; `dropped` are the
-    files of outputs not asked for that came from another description.
+    `last_good` is the cover of the whole manual that stands in `stands` meanwhile, None where there is none; `dropped` are
+    the files of outputs not asked for that came from another description; `said` tells what was left alone or set aside.
     """
 
     surveyed: Surveyed
     stands: Path
     folder: Path | None = None
-    last_good: Manifest | None = None
+    last_good: Cover | None = None
     dropped: tuple[str, ...] = ()
+    said: Sequence[str] = ()
 
 
 def survey(folder: Path, shown: str, order: Order) -> Surveyed:
-    """Reads a vessel and runs the description and composition stages; findings in order, deferred ones apart."""
+    """Reads a vessel and runs the description and composition stages; findings in order, deferred ones apart.
+
+    What is told of her holds nothing that guests may not read.
+    """
+    surveyed = _survey(folder, shown, order)
+    hush = Redactor((folder, surveyed.vessel))
+    surveyed.findings = in_order(hush.findings(surveyed.findings))
+    surveyed.deferred = in_order(hush.findings(surveyed.deferred))
+    if surveyed.manual is not None and surveyed.deferred:
+        told = {entry: hush.findings(found) for entry, found in surveyed.manual.deferred.items()}
+        surveyed.manual = replace(surveyed.manual, deferred=told)
+    return surveyed
+
+
+def _survey(folder: Path, shown: str, order: Order) -> Surveyed:
     vessel, findings = load(folder, shown)
     if vessel is None:
         return Surveyed(shown, in_order(findings))
@@ -131,30 +167,62 @@ def publish(folder: Path, shown: str, order: Order) -> Published:
 
     Raises outputs.EngineMissing where the PDF engine cannot run, swapping.Refused where the folder is not ours, Impossible.
     """
+    slug = folder.resolve().name
+    # From before the description is read: an older one never replaces a newer.
+    with at_work(order.into, slug + PROOF_SUFFIX if order.proof else slug, order.wait_s) as berth:
+        return _publish(folder, shown, order, berth)
+
+
+def _publish(folder: Path, shown: str, order: Order, berth: Berth) -> Published:
+    """The same, in her place in the output folder."""
     surveyed = survey(folder, shown, order)
-    slug = surveyed.vessel.slug if surveyed.vessel is not None else folder.resolve().name
-    recover(order.into, slug)
-    stands = order.into / slug
-    last_good = manifest_of(stands)
+    sound = Berth(berth.into, folder.resolve().name)
+    done = Published(surveyed, sound.path, last_good=sound.last_good(), said=berth.said)
     manual = surveyed.manual
     if manual is None or not (surveyed.sound or order.proof):
-        return Published(surveyed, stands, last_good=last_good)
+        return done
     written = write(manual, order)
     sight = Sight(manual.vessel, manual.as_of, manual.until, manual=manual, written=written)
-    surveyed.findings = in_order(
-        [*surveyed.findings, *registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)]
-    )
-    if not (surveyed.sound or order.proof):
-        return Published(surveyed, stands, last_good=last_good)
-    target = slug + PROOF_SUFFIX if order.proof else slug
+    seen = [*registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)]
+    hush = Redactor((folder, surveyed.vessel))
+    surveyed.findings = in_order([*surveyed.findings, *hush.findings(seen)])
+    if not surveyed.sound and not (order.proof and surveyed.may_be_shown):
+        return done
     files, entries = _files(written, order)
-    description = _fingerprint(folder, manual, order)
-    kept, dropped = _keep(order.into / target, entries, description)
+    marks = {reader: fingerprint(manual, reader) for reader in _LESS}
+    kept, done.dropped = _keep(berth, entries, marks, order)
     for name, (data, entry) in kept.items():
         files[name] = data
         entries[name] = entry
-    manifest = _manifest(manual, entries, description)
-    return Published(surveyed, stands, swap_in(order.into, target, files, manifest), last_good, dropped)
+    cover, manifests = _manifests(manual, entries, marks)
+    done.folder = berth.swap_in(cover, manifests, files, aside=order.set_aside)
+    return done
+
+
+def told(done: Published, order: Order, colour: bool = False) -> str:
+    """What is said of a vessel's publishing, on the terminal."""
+    surveyed, manual, name = done.surveyed, done.surveyed.manual, visible(done.surveyed.name)
+    lines = []
+    found = [listing(surveyed.findings, colour)] if surveyed.findings else []
+    if done.folder and manual:
+        good = f"good until {manual.good_until}" if manual.good_until else "nothing aboard is dated"
+        what = "proof copy (not for use)" if order.proof else "published"
+        lines.append(f"{name}: {what} -> {visible(str(done.folder))} ({good}; {surveyed.counted})")
+        if done.dropped:
+            again = "; publish without --only to have them again" if order.only else ""
+            gone = ", ".join(map(visible, done.dropped))
+            lines.append(f"  removed, for they came from an older description: {gone}{again}")
+        lines += found
+    else:
+        lines += [f"{name}: not published: {count(surveyed.findings)}", *found]
+        if done.last_good:
+            on, until = done.last_good["surveyed-on"], done.last_good["good-until"]
+            lines.append(
+                f"  The last good manual stays: {visible(str(done.stands))}, surveyed on {on}, good until {until or 'no date'}."
+            )
+        if surveyed.vessel is not None and not order.proof:
+            lines.append(f"  For a proof copy despite the defects: musterbook publish {name} --proof-copy")
+    return "\n".join([*lines, *(f"  {visible(each)}" for each in done.said)])
 
 
 def write(manual: Manual, order: Order) -> dict[str, Made]:
@@ -212,64 +280,62 @@ def _files(written: dict[str, Made], order: Order) -> tuple[dict[str, bytes], di
     return files, entries
 
 
-def _fingerprint(folder: Path, manual: Manual, order: Order) -> str:
-    """What the outputs come from: the vessel's files as they are, the days, the language, the program and its templates."""
-    whole = hashlib.sha256(f"{manual.as_of} {manual.until} {order.language} {_program()}".encode())
-    names = ["vessel.yaml", "voyage.yaml", "private.yaml"]
-    if manual.vessel.based_on:
-        names.append(str(manual.vessel.based_on))
-    names += sorted({str(each.photo) for each in photographed(manual.vessel)})
-    for name in names:
-        path = folder / name
-        whole.update(name.encode() + b"\0" + (path.read_bytes() if path.is_file() else b"") + b"\0")
-    return whole.hexdigest()
-
-
-@functools.cache
-def _program() -> str:
-    """Version, code and templates: an edited template makes another manual."""
-    whole = hashlib.sha256(__version__.encode())
-    for top, kind in ((Path(__file__).parent, "*.py"), (templates_folder(), "*")):
-        for path in sorted(path for path in top.rglob(kind) if path.is_file()):
-            whole.update(path.relative_to(top).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
-    return whole.hexdigest()
-
-
 def _keep(
-    folder: Path, entries: dict[str, Entry], description: str
+    berth: Berth, entries: dict[str, Entry], marks: dict[str, str], order: Order
 ) -> tuple[dict[str, tuple[bytes, Entry]], tuple[str, ...]]:
     """Files of outputs not written this time: kept if they come from the same description, else dropped."""
-    manifest = manifest_of(folder)
-    if manifest is None:
-        return {}, ()
-    written = {_output_and_reader(name, entry) for name, entry in entries.items()}
-    others = {
-        name: entry
-        for name, entry in manifest["files"].items()
-        if _output_and_reader(name, entry) not in written
-    }
-    if manifest.get("description") != description:
-        return {}, tuple(sorted(others))
-    return {
-        name: ((folder / name).read_bytes(), entry)
-        for name, entry in others.items()
-        if (folder / name).is_file()
-    }, ()
+    written = {(entry["output"], name.partition("/")[0]) for name, entry in entries.items()}
+    kept: dict[str, tuple[bytes, Entry]] = {}
+    dropped: list[str] = []
+    for reader, manifest in berth.copies(aside=order.set_aside).items():
+        for name, entry in manifest["files"].items():
+            path = f"{reader}/{name}"
+            if (entry["output"], reader) in written:
+                continue
+            if manifest["description"] != marks.get(reader):
+                dropped.append(path)
+            elif (data := berth.read(path, entry["sha256"])) is not None:
+                kept[path] = (data, entry)
+    return kept, tuple(sorted(dropped))
 
 
-def _output_and_reader(name: str, entry: Entry) -> tuple[str, str]:
-    return entry["output"], name.partition("/")[0]
-
-
-def _manifest(manual: Manual, entries: dict[str, Entry], description: str) -> Manifest:
+def _manifests(
+    manual: Manual, entries: dict[str, Entry], marks: dict[str, str]
+) -> tuple[Cover, dict[str, Manifest]]:
+    """What the boat's folder says of itself, and what each reader's does."""
     first = manual.first_to_expire
-    return {
+    readers = {name.partition("/")[0] for name in entries}
+    cover: Cover = {
         "program": f"musterbook {__version__}",
         "vessel": manual.boat,
         "surveyed-on": manual.as_of.isoformat(),
+        "until": manual.until.isoformat(),
+        "language": manual.printer.language,
         "good-until": first.last_day.isoformat() if first else None,
         "first-to-expire": f"{first.item}, {first.what}".strip(", ") if first else None,
         "proof-copy": manual.proof,
-        "description": description,
-        "files": entries,
+        "readers": sorted(readers),
     }
+    manifests: dict[str, Manifest] = {}
+    for reader, less in _LESS.items():
+        if reader not in readers:
+            continue
+        manifests[reader] = {
+            "program": cover["program"],
+            "vessel": cover["vessel"],
+            "surveyed-on": cover["surveyed-on"],
+            "until": cover["until"],
+            "language": cover["language"],
+            "good-until": cover["good-until"],
+            "first-to-expire": cover["first-to-expire"],
+            "proof-copy": cover["proof-copy"],
+            "reader": reader,
+            "description": marks[reader],
+            "beside": {each: digest(text_of(manifests[each])) for each in less if each in manifests},
+            "files": {
+                name.partition("/")[2]: entry
+                for name, entry in entries.items()
+                if name.partition("/")[0] == reader
+            },
+        }
+    return cover, manifests

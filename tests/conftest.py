@@ -19,7 +19,15 @@ from generator.machine import readiness
 
 WANT_OF_A_TOOL = "needs tool"
 # Whoever asks for one of these publishes, lays out pages, starts a program or composes thousands of rafts.
-THOROUGH_FIXTURES = {"specimen", "pdf_engine", "pdftoppm_path", "chromium_path", "source", "cases"}
+THOROUGH_FIXTURES = {
+    "specimen",
+    "pdf_engine",
+    "pdftoppm_path",
+    "strace_path",
+    "chromium_path",
+    "source",
+    "cases",
+}
 QUICK_S = 40
 STARTED_S = time.monotonic()
 UNDER_WAY = set()
@@ -224,6 +232,17 @@ def pdftoppm_path():
     found = shutil.which("pdftoppm")
     if found is None:
         pytest.skip(f"{WANT_OF_A_TOOL}: pdftoppm")
+    return found
+
+
+@pytest.fixture(scope="session")
+def strace_path():
+    """The path of strace, for tests that strike a process at its system calls or look at what it asks; only Linux has it."""
+    if sys.platform != "linux":
+        pytest.skip("strace is for Linux")
+    found = shutil.which("strace")
+    if found is None:
+        pytest.skip(f"{WANT_OF_A_TOOL}: strace")
     return found
 
 

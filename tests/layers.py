@@ -23,8 +23,9 @@ LEVELS: tuple[tuple[str, ...], ...] = (
     ("checks",),
     ("outputs",),
     ("publishing",),
+    ("commissioning",),
     ("fleet",),
-    ("due",),
+    ("due", "inspecting"),
     ("__main__",),
 )
 NEVER_TOGETHER = {("checks", "outputs"), ("outputs", "checks")}

@@ -143,7 +143,9 @@ def sister(boat, tmp_path):
             moved += block(key, text)
             text = without(key, text)
         (tmp_path / "boats" / "classes").mkdir(parents=True, exist_ok=True)
-        (tmp_path / "boats" / "classes" / "cutter.yaml").write_text(moved + extra, encoding="utf-8")
+        (tmp_path / "boats" / "classes" / "cutter.yaml").write_text(
+            f"format: 1\n{moved}{extra}", encoding="utf-8"
+        )
         return boat(changed("format: 1", "format: 1\nbased-on: ../classes/cutter.yaml", text) + own)
 
     return write
@@ -152,7 +154,7 @@ def sister(boat, tmp_path):
 def test_what_a_class_file_gives_is_placed_there(sister):
     vessel, findings = sister(["gas", "steering"])
     assert findings == []
-    assert (vessel.gas.fuel, str(vessel.gas.place("fuel"))) == ("butane", "classes/cutter.yaml:1:13")
+    assert (vessel.gas.fuel, str(vessel.gas.place("fuel"))) == ("butane", "classes/cutter.yaml:2:13")
     finding = one(sister(["gas"], extra="steering: {mian: wheel}\n", own="")[1][:1])
     assert (finding.message, finding.place.file) == ("'mian' is no key of steering", "classes/cutter.yaml")
 
@@ -177,7 +179,7 @@ def test_what_one_boat_alone_can_say_is_not_inherited(own, sister):
         "file.class-file",
         f"'{own}' can be said of one vessel only, not of a class",
     )
-    assert str(one(findings).place) == "classes/cutter.yaml:1:1"
+    assert str(one(findings).place) == "classes/cutter.yaml:2:1"
 
 
 def test_a_class_file_stands_alone(sister):
@@ -201,6 +203,6 @@ def test_a_class_file_that_is_not_there(named, message, boat):
 @pytest.mark.parametrize("name", ["private.yaml", "voyage.yaml"])
 def test_a_link_to_nowhere_is_not_taken_for_no_file(name, boat, tmp_path):
     boat()
-    (tmp_path / "boats" / "saltmeadow" / name).symlink_to(tmp_path / "nowhere")
+    (tmp_path / "boats" / "saltmeadow" / name).symlink_to(tmp_path / "boats" / "nowhere")
     finding = one(boat()[1])
     assert (finding.place.file, finding.check) == (f"saltmeadow/{name}", "file.unreadable")

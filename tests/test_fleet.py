@@ -6,10 +6,11 @@ import pytest
 from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound, order  # noqa: F401 (a fixture)
 
 from generator import fleet
-from generator.fleet import NoVessel, Stopped, discover, publish_all, survey_all
+from generator.fleet import Stopped, discover, publish_all, survey_all
 from generator.outputs import EngineMissing
 from generator.publishing import Published, Surveyed
 from generator.survey.registry import all_checks
+from generator.vessel.folders import NoVessel
 
 NAMES = ("ombrelune", "saltmeadow", "zilte-wind")
 
@@ -36,10 +37,12 @@ def bare(tmp_path, monkeypatch):
 
 
 def test_boats_are_found_in_the_order_of_their_names_and_other_folders_passed_over(bare):
-    bare("vessels/b", "vessels/a", "vessels/.trash", "vessels/deep/down")
+    bare("vessels/b", "vessels/a")
     Path("vessels/classes").mkdir()
     Path("vessels/classes/c.yaml").touch()
-    assert [shown for _, shown in discover(["vessels"])] == ["vessels/a", "vessels/b"]
+    found = discover(["vessels"])
+    assert [shown for _, shown in found.boats] == ["vessels/a", "vessels/b"]
+    assert (found.bare, len(found.entries)) == (("vessels/classes",), 2)
 
 
 @pytest.mark.parametrize(
@@ -47,14 +50,15 @@ def test_boats_are_found_in_the_order_of_their_names_and_other_folders_passed_ov
 )
 def test_a_boat_is_named_by_folder_or_file_and_found_once(bare, paths):
     bare("v/a")
-    assert [shown for _, shown in discover(paths)] == ["v/a"]
+    assert [shown for _, shown in discover(paths).boats] == ["v/a"]
+    assert len(discover(paths).entries) == 1
 
 
 def test_a_boat_in_the_folder_one_stands_in(bare, monkeypatch):
     bare("v/a")
     monkeypatch.chdir("v/a")
-    assert [folder.resolve().name for folder, _ in discover(["."])] == ["a"]
-    assert [folder.resolve().name for folder, _ in discover(["vessel.yaml"])] == ["a"]
+    assert [folder.resolve().name for folder, _ in discover(["."]).boats] == ["a"]
+    assert [folder.resolve().name for folder, _ in discover(["vessel.yaml"]).boats] == ["a"]
 
 
 @pytest.mark.parametrize(
@@ -82,22 +86,25 @@ def test_a_path_that_leads_to_no_boat_is_told(bare, path, says):
 
 @pytest.mark.parametrize("twin", ["w/a", "w/A"])
 def test_two_boats_of_one_folder_name_are_refused(bare, twin):
-    bare("v/a", twin)
-    with pytest.raises(
-        NoVessel, match=f"v/a and {twin} would both be published as 'a'; rename one of the folders"
-    ):
-        discover(["v/a", twin])
+    bare("v/a", "v/b", twin)
+    found = discover(["v/a", twin, "v/b"])
+    assert [shown for _, shown in found.boats] == ["v/b"]
+    assert [each.told("x") for each in found.entries if isinstance(each, Stopped)] == [
+        f"{name}: x: v/a and {twin} would both be published as 'a'; rename one of the folders"
+        for name in ("v/a", twin)
+    ]
 
 
 def test_the_name_of_a_proof_copy_is_no_boat_s(bare):
     bare("v/a", "v/a.proof-copy")
-    with pytest.raises(NoVessel, match="kept for proof copies"):
-        discover(["v"])
+    *boats, left = discover(["v"]).entries
+    assert [shown for _, shown in boats] == ["v/a"]
+    assert "kept for proof copies" in left.why
 
 
 def all_of(into, **more):
     told = []
-    return list(publish_all(["vessels"], order(into, **more), told.append)), told
+    return list(publish_all(discover(["vessels"]), order(into, **more), told.append)), told
 
 
 def test_each_boat_is_told_of_before_it_is_published(three, fakes, tmp_path):
@@ -150,7 +157,7 @@ def test_a_fault_while_composing_one_never_stops_the_survey_of_another(three, mo
         return compose(vessel, *rest)
 
     monkeypatch.setattr(publishing, "compose", faulty)
-    done = list(survey_all(["vessels"], order(tmp_path / "site")))
+    done = list(survey_all(discover(["vessels"]), order(tmp_path / "site")))
     assert [type(each) for each in done] == [Stopped, Surveyed, Surveyed]
 
 

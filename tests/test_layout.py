@@ -252,7 +252,7 @@ def test_of_the_site_only_its_readme_is_tracked():
 def texts():
     """The text files of the project: not what was built, installed or fetched."""
     starts = [path for name in TOP_LEVEL - {"site"} if (path := ROOT / name).exists()]
-    starts += [ROOT / "site/README.md", ROOT / ".ci", ROOT / ".gitignore"]
+    starts += [ROOT / "site/README.md", ROOT / ".ci", ROOT / ".github", ROOT / ".gitignore"]
     for start in starts:
         for path in sorted(start.rglob("*")) if start.is_dir() else [start]:
             if (

@@ -8,7 +8,7 @@ from boat_file import ROOT, SOUND, Boat, changed, one, without
 
 from generator.reading.findings import Weight, in_order
 from generator.reading.values import UNKNOWN
-from generator.vessel import loading
+from generator.vessel import confines
 from generator.vessel.loading import load
 
 DEFECT, RECOMMENDATION, NOTE = Weight.DEFECT, Weight.RECOMMENDATION, Weight.NOTE
@@ -361,7 +361,7 @@ def test_an_alias_is_told_once(boat):
     ("format: 2", "this program reads format 1; the file says 2"),
     ("format: [1]", "this program reads format 1; the file says something else"),
     ("format:", "this program reads format 1; the file says something else"),
-    ("", "the file does not say which format it has"),
+    ("", "the file is no vessel file of musterbook: no line of it says 'format: 1'"),
 ])  # fmt: skip
 def test_another_format_is_told_alone(first, message, boat):
     vessel, findings = boat(changed("format: 1", first) + "unknown-key: 1\n")
@@ -377,11 +377,11 @@ def test_a_folder_called_vessel_yaml(tmp_path):
 
 
 def test_paths_are_shown_with_slashes_on_every_system(monkeypatch):
-    assert loading._joined("vessels/a", "../classes/b.yaml") == "vessels/classes/b.yaml"
-    assert loading._joined(".", "vessel.yaml") == "vessel.yaml"
-    monkeypatch.setattr(loading, "os", SimpleNamespace(path=ntpath, sep="\\"))
-    assert loading._joined("vessels\\a", "../classes/b.yaml") == "vessels/classes/b.yaml"
-    assert loading._joined("C:\\boats\\a", "vessel.yaml") == "C:/boats/a/vessel.yaml"
+    assert confines.joined("vessels/a", "../classes/b.yaml") == "vessels/classes/b.yaml"
+    assert confines.joined(".", "vessel.yaml") == "vessel.yaml"
+    monkeypatch.setattr(confines, "os", SimpleNamespace(path=ntpath, sep="\\"))
+    assert confines.joined("vessels\\a", "../classes/b.yaml") == "vessels/classes/b.yaml"
+    assert confines.joined("C:\\boats\\a", "vessel.yaml") == "C:/boats/a/vessel.yaml"
 
 
 def test_a_guest_does_not_see_the_voyages_names():

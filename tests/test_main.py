@@ -104,7 +104,11 @@ def test_wrong_usage_is_told_with_exit_code_2(run, boat, argv, says):
 
 
 def test_a_sound_vessel(run, boat):
-    assert run("survey", "vessels") == (0, "vessels/saltmeadow: no findings\n", "")
+    assert run("survey", "vessels") == (
+        0,
+        "vessels/saltmeadow: no findings\nno vessel in: vessels/classes\n",
+        "",
+    )
 
 
 def test_a_vessel_with_defects(run, boat):
@@ -118,7 +122,7 @@ def test_a_vessel_with_defects(run, boat):
 
 
 def test_a_file_that_cannot_be_read(run, boat):
-    (boat / "vessel.yaml").write_text("vessel: {name: [")
+    (boat / "vessel.yaml").write_text("format: 1\nvessel: {name: [")
     code, out, err = run("survey")
     assert (code, err) == (2, "")
     assert "file.unreadable" in out
@@ -150,7 +154,7 @@ def test_reports_go_to_the_files_named_in_every_form(run, boat):
 
 def test_a_report_that_cannot_be_written_is_told(run, boat):
     code, out, err = run("survey", "--report", "nowhere/a.json")
-    assert (code, out) == (2, "vessels/saltmeadow: no findings\n")
+    assert (code, out) == (2, "vessels/saltmeadow: no findings\nno vessel in: vessels/classes\n")
     assert err == "musterbook: --report nowhere/a.json: No such file or directory\n"
 
 
@@ -318,7 +322,7 @@ def test_until_before_the_day_is_told(run, boat):
     assert (code, out) == (
         2,
         "vessels/saltmeadow: not surveyed: --until 2026-01-01 lies before 2026-06-01, the day she is looked at; "
-        "write a later day\n",
+        "write a later day\nno vessel in: vessels/classes\n",
     )
 
 

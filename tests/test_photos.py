@@ -9,7 +9,8 @@ import pytest
 from checks.survey_patch import VESSELS, changed, survey_boat
 from PIL import Image, ImageFile
 
-from generator.machine.photos import PAGE_PX, SMALL_PX, Unreadable, prepared
+from generator.machine.photos import PAGE_PX, SMALL_PX, Unreadable
+from generator.machine.photos import prepared as prepared_in
 from generator.outputs import Job, book, one_file, site
 from generator.outputs.setting.pages import embedded
 from generator.reading.findings import Weight
@@ -28,6 +29,10 @@ def camera_photo(path, size=(2400, 1200), turned=6, kind="JPEG"):
     exif.get_ifd(GPS).update({1: "N", 2: (54.0, 11.0, 7.0), 3: "E", 4: (12.0, 5.0, 9.0)})
     image.save(path, kind, exif=exif, **({"comment": b"the skipper's name"} if kind == "JPEG" else {}))
     return path
+
+
+def prepared(path, longest_px=PAGE_PX):
+    return prepared_in(path, (path.parent.resolve(),), longest_px)
 
 
 def opened(data):

@@ -7,7 +7,9 @@ import pytest
 from fleet_of_fakes import edit, fakes, held, lay_out, make_unsound, order  # noqa: F401 (a fixture)
 
 from generator import publishing
-from generator.machine.swapping import Refused, manifest_of
+from generator.machine.folders import Folder, Refused
+from generator.machine.removing import MARK, PART, mark_of
+from generator.manual import fingerprints
 from generator.outputs import EngineMissing, Made
 from generator.publishing import Impossible, publish, survey
 
@@ -28,6 +30,10 @@ def published(boat, into, **more):
     return publish(boat, "vessels/saltmeadow", order(into, **more))
 
 
+def cover(folder):
+    return json.loads((folder / "manifest.json").read_text())
+
+
 def checks(done):
     return [finding.check for finding in done.surveyed.findings]
 
@@ -38,15 +44,18 @@ def test_a_sound_vessel_is_swapped_in_with_a_folder_for_each_reader(boat, into):
     files = held(done.folder)
     assert sorted(files) == ["crew/book.txt", "guest/site.txt"]
     assert files["crew/book.txt"].startswith("book for crew on A4: Saltmeadow, 2026-06-01")
-    manifest = manifest_of(done.folder)
-    assert (manifest["vessel"], manifest["surveyed-on"], manifest["proof-copy"]) == (
-        "Saltmeadow",
-        "2026-06-01",
-        False,
-    )
-    assert manifest["good-until"] == done.surveyed.manual.good_until.isoformat()
-    assert manifest["first-to-expire"]
-    assert manifest["files"]["crew/book.txt"]["output"] == "book"
+    ends = done.surveyed.manual.good_until.isoformat()
+    for folder in (done.folder, done.folder / "guest", done.folder / "crew"):
+        said = cover(folder)
+        assert (said["vessel"], said["surveyed-on"], said["proof-copy"]) == (
+            "Saltmeadow",
+            "2026-06-01",
+            False,
+        )
+        assert (said["good-until"], bool(said["first-to-expire"])) == (ends, True)
+    assert cover(done.folder)["readers"] == ["crew", "guest"]
+    assert cover(done.folder / "crew")["files"].keys() == {"book.txt"}
+    assert cover(done.folder / "guest")["files"]["site.txt"]["output"] == "site"
 
 
 def test_a_vessel_with_a_defect_is_not_published_and_the_last_good_manual_is_named(boat, into):
@@ -62,7 +71,7 @@ def test_a_vessel_with_a_defect_is_not_published_and_the_last_good_manual_is_nam
 
 def test_a_file_that_cannot_be_read_names_the_last_good_manual_too(boat, into):
     published(boat, into)
-    (boat / "vessel.yaml").write_text("a: [")
+    (boat / "vessel.yaml").write_text("format: 1\na: [")
     done = published(boat, into)
     assert (done.folder, done.surveyed.vessel) == (None, None)
     assert done.stands == into / "saltmeadow"
@@ -84,7 +93,7 @@ def test_a_proof_copy_stands_beside_the_sound_one(boat, into):
     done = published(boat, into, proof=True)
     assert done.folder == into / "saltmeadow.proof-copy"
     assert "proof True" in held(done.folder)["guest/site.txt"]
-    assert manifest_of(done.folder)["proof-copy"] is True
+    assert cover(done.folder)["proof-copy"] is True
     assert held(into / "saltmeadow") == before
     assert "raft.capacity" in checks(done)
     published(boat, into, proof=True)
@@ -119,14 +128,14 @@ def test_a_defect_found_in_what_was_written_stops_it_as_well(boat, into, monkeyp
 
 def test_only_keeps_the_other_outputs_of_the_same_description(boat, into):
     published(boat, into)
-    whole = (into / "saltmeadow/manifest.json").read_text()
+    whole = (into / "saltmeadow/crew/manifest.json").read_text()
     done = published(boat, into, only=("book",), paper="A5")
     assert done.dropped == ()
     files = held(done.folder)
     assert "on A5" in files["crew/book.txt"]
     assert "on A4" in files["guest/site.txt"]
     published(boat, into, only=("book",))
-    assert (into / "saltmeadow/manifest.json").read_text() == whole
+    assert (into / "saltmeadow/crew/manifest.json").read_text() == whole
 
 
 def test_only_for_another_reader_adds_a_copy(boat, into):
@@ -144,7 +153,7 @@ def test_only_drops_the_other_outputs_of_an_older_description(boat, into, monkey
     elif change == "day":
         more = {"as_of": date(2026, 6, 2)}
     else:
-        monkeypatch.setattr(publishing, "_program", lambda: "another")
+        monkeypatch.setattr(fingerprints, "program", lambda: "another")
     done = published(boat, into, only=("site",), **more)
     assert done.dropped == ("crew/book.txt",)
     assert list(held(done.folder)) == ["guest/site.txt"]
@@ -155,21 +164,6 @@ def test_a_changed_file_of_another_output_is_refused_not_kept(boat, into):
     (done.folder / "crew/book.txt").write_text("notes in the margin")
     with pytest.raises(Refused, match=r"crew/book\.txt"):
         published(boat, into, only=("site",))
-
-
-def test_a_template_counts_as_part_of_the_program(monkeypatch, tmp_path):
-    publishing._program.cache_clear()
-    before = publishing._program()
-    shelf = tmp_path / "templates"
-    shelf.mkdir()
-    (shelf / "label").write_text("a")
-    monkeypatch.setattr(publishing, "templates_folder", lambda: shelf)
-    publishing._program.cache_clear()
-    other = publishing._program()
-    (shelf / "label").write_text("b")
-    publishing._program.cache_clear()
-    assert len({before, other, publishing._program()}) == 3
-    publishing._program.cache_clear()
 
 
 @pytest.fixture
@@ -278,28 +272,85 @@ def test_the_same_description_gives_the_same_bytes(boat, into, tmp_path):
     assert bytes_of(published(boat, tmp_path / "elsewhere").folder) == first
 
 
-def test_the_manifest_says_nothing_of_the_machine(private_boat, into, tmp_path):
-    text = (published(private_boat, into).folder / "manifest.json").read_text()
-    assert str(tmp_path) not in text
-    assert set(json.loads(text)) == {
+def test_the_manifests_say_nothing_of_the_machine(private_boat, into, tmp_path):
+    folder = published(private_boat, into).folder
+    common = {
         "program",
         "vessel",
         "surveyed-on",
+        "until",
+        "language",
         "good-until",
         "first-to-expire",
         "proof-copy",
-        "description",
-        "files",
+        "seal",
     }
+    assert set(cover(folder)) == common | {"readers"}
+    assert set(cover(folder / "guest")) == common | {"reader", "description", "beside", "files"}
+    for path in folder.rglob("manifest.json"):
+        assert str(tmp_path) not in path.read_text()
 
 
 def test_files_left_by_a_killed_run_are_cleared_even_when_a_defect_stops_this_one(boat, into):
-    left = into / ".saltmeadow.musterbook-new"
+    left = into / ".saltmeadow.musterbook-new-0123456789abcdef"
     left.mkdir(parents=True)
-    (left / "half.txt").write_text("half")
+    (left / MARK).write_bytes(mark_of(left.name))
+    (left / f"{PART}0123456789abcdef").write_text("half")
     make_unsound(boat)
     published(boat, into)
     assert list(into.iterdir()) == []
+
+
+def test_an_older_description_never_replaces_a_newer_one(boat, into, monkeypatch):
+    """The lock is held from before the description is read: another publish meanwhile waits, or is refused."""
+    read = publishing.survey
+
+    def slowly(*args):
+        with pytest.raises(Refused, match="another publish is at work"):
+            published(boat, into, wait_s=0)
+        return read(*args)
+
+    monkeypatch.setattr(publishing, "survey", slowly)
+    assert published(boat, into).folder
+
+
+def test_a_refused_folder_is_set_aside_whole_when_asked_for(boat, into):
+    folder = published(boat, into).folder
+    (folder / "guest/notes.txt").write_text("my own")
+    with pytest.raises(Refused, match="add --set-aside"):
+        published(boat, into, only=("site",))
+    done = published(boat, into, only=("site",), set_aside=True)
+    assert done.said == [f"set aside, nothing of it removed: {into / 'saltmeadow.set-aside-1'}"]
+    assert list(held(done.folder)) == ["guest/site.txt"]
+    assert set(held(into / "saltmeadow.set-aside-1")) == {
+        "crew/book.txt",
+        "guest/notes.txt",
+        "guest/site.txt",
+    }
+    assert published(boat, into, set_aside=True).said == []
+    assert f"  {done.said[0]}" in publishing.told(done, order(into)).splitlines()
+
+
+def test_a_publish_that_fails_sets_nothing_aside(boat, into, monkeypatch):
+    folder = published(boat, into).folder
+    (folder / "guest/notes.txt").write_text("my own")
+    before = held(folder)
+
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Folder, "write", full)
+    with pytest.raises(OSError, match="No space left"):
+        published(boat, into, set_aside=True)
+    assert held(folder) == before
+    assert [path.name for path in into.iterdir()] == ["saltmeadow"]
+
+
+def test_a_torn_manual_is_no_last_good_one(boat, into):
+    folder = published(boat, into).folder
+    (folder / "crew/book.txt").write_text("torn")
+    make_unsound(boat)
+    assert published(boat, into).last_good is None
 
 
 def test_an_output_may_hold_folders(boat, into, fakes):

@@ -1,11 +1,12 @@
 """The machine as it is, and machines that lack something."""
 
+import re
 import subprocess
 import sys
 
 import pytest
 
-from generator.machine import readiness
+from generator.machine import readiness, versions
 
 
 def all_but(library):
@@ -82,15 +83,16 @@ def test_the_report_names_versions_libraries_fonts_and_tools():
         "libpango-1.0",
         "400 normal",
         "/bin/pdftoppm",
+        "/bin/strace",
     ):
         assert expected in text
     assert "missing" not in text
-    assert text.endswith("Ready.")
+    assert text.endswith("Ready, as locked.")
 
 
 def test_the_report_tells_what_brings_each_missing_thing():
     stock = readiness.take_stock(all_but("libfontconfig"), lambda _name: None, "alpine")
-    assert [item.name for item in stock.missing()] == ["libfontconfig", "chromium", "pdftoppm"]
+    assert [item.name for item in stock.missing()] == ["libfontconfig", "chromium", "pdftoppm", "strace"]
     text = readiness.report(stock)
     for item in stock.missing():
         assert f"bring it with: {item.remedy}" in text
@@ -98,4 +100,34 @@ def test_the_report_tells_what_brings_each_missing_thing():
 
 
 def test_a_missing_tool_of_the_tests_does_not_make_the_program_unready():
-    assert readiness.report(readiness.take_stock(everything, lambda _name: None, "fedora")).endswith("Ready.")
+    assert readiness.report(readiness.take_stock(everything, lambda _name: None, "fedora")).endswith(
+        "Ready, as locked."
+    )
+
+
+@pytest.mark.parametrize(("family", "has"), [("debian", True), ("macos", False), ("windows", False)])
+def test_strace_is_looked_for_only_where_it_is_to_be_had(family, has):
+    text = readiness.report(readiness.take_stock(everything, lambda _name: None, family))
+    assert ("strace" in text) == has
+
+
+def test_versions_that_decide_bytes_are_told():
+    stock = dict(readiness.take_stock().groups)
+    told = {item.name: item.found for item in stock["Native libraries"]}
+    assert "zlib" in told
+    assert [name for name, version in told.items() if version and not re.match(r"\d+\.\d+", version)] == []
+
+
+def test_another_version_than_the_locked_one_is_told(monkeypatch):
+    """Also one that only looks newer; 1.006 is 1.6."""
+    locked = versions.pinned_versions("musterbook")
+    assert locked["weasyprint"]
+    monkeypatch.setattr(
+        readiness, "pinned_versions", lambda _name: {**locked, "weasyprint": "70.1", "jinja2": "3.1.60"}
+    )
+    stock = readiness.take_stock(everything, lambda name: f"/bin/{name}", "debian")
+    assert {item.name: item.locked for item in stock.unlike()} == {"weasyprint": "70.1", "jinja2": "3.1.60"}
+    text = readiness.report(stock)
+    assert "70.0, not 70.1: pages may not be the same to the byte" in text
+    assert "pip install weasyprint==70.1" in text
+    assert text.endswith("Ready, but 2 not in the version that is locked.")

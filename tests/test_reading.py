@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from plain_tree import plain
 
+from generator.machine import opening
 from generator.reading import tree as reading
 from generator.reading.nodes import Listing, Mapping, Scalar, Source, place_of
 from generator.reading.tree import (
@@ -268,7 +269,7 @@ def test_a_file_that_may_not_be_read(tmp_path, monkeypatch):
     def refused(*_, **__):
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(Path, "open", refused)
+    monkeypatch.setattr(opening.os, "open", refused)
     finding = read_file(tmp_path / "vessel.yaml", "vessel.yaml")[1][0]
     assert (finding.message, finding.remedy) == (
         "the file cannot be opened: Permission denied",

@@ -20,6 +20,8 @@ pytestmark = [
     ),
 ]
 
+LINUX = sys.platform == "linux"
+TOOLS = ("chromium", "pdftoppm", *["strace"] * LINUX)
 REAL_COMMANDS = (
     "dirname",
     "cksum",
@@ -31,6 +33,7 @@ REAL_COMMANDS = (
     "mkdir",
     "cp",
     "chmod",
+    "sed",
     "sh",
     "touch",
 )
@@ -42,12 +45,16 @@ case "$*" in
 -V) echo "Python $(cat "$STAGE/python-version")" ;;
 *"import venv, ensurepip"*) [ ! -e "$STAGE/no-venv" ] ;;
 *"import pip"*) [ ! -e "$STAGE/broken-venv" ] ;;
+*"importlib.metadata"*) cat "$STAGE/strangers" 2>/dev/null || true ;;
 *version_info*) [ ! -e "$STAGE/old-python" ] ;;
-"-m venv "*)
-    mkdir -p "$3/bin" && cp "$0" "$3/bin/python" && echo "#!$3/bin/python" >"$3/bin/pip"
+"-I -m venv "*)
+    mkdir -p "$4/bin" && cp "$0" "$4/bin/python" && echo "#!$4/bin/python" >"$4/bin/pip"
     rm -f "$STAGE/broken-venv" ;;
-"-m pip install "*)
+"-I -m pip uninstall "*) rm -f "$STAGE/strangers" ;;
+"-I -m pip install "*" -r "*)
     if [ -e "$STAGE/no-network" ]; then echo "could not reach the index" >&2; exit 1; fi
+    cat "${0%/bin/python}/ready-lock" >"$STAGE/locked" ;;
+"-I -m pip install "*)
     for name in musterbook pytest; do
         printf '#!/bin/sh\\necho "%s ran: $*"\\n[ "$1" != fail ] || exit 5\\n' $name >"${0%/*}/$name"
         chmod +x "${0%/*}/$name"
@@ -56,6 +63,8 @@ case "$*" in
 *) exit 99 ;;
 esac
 """
+
+LOCK = "# What runs the program\none==1.0\n\n# What the tests need too\ntwo==2.0\n"
 
 # Stands for the package manager: installing a package takes away what marked it as missing.
 APT_GET = """#!/bin/sh
@@ -69,6 +78,7 @@ for package; do
     libpango-1.0-0) rm -f "$STAGE/no-libraries" ;;
     python3-venv) rm -f "$STAGE/no-venv" ;;
     chromium) printf '#!/bin/sh\\n' >"$STAGE/bin/chromium"; chmod +x "$STAGE/bin/chromium" ;;
+    strace) printf '#!/bin/sh\\n' >"$STAGE/bin/strace"; chmod +x "$STAGE/bin/strace" ;;
     poppler-utils) printf '#!/bin/sh\\n' >"$STAGE/bin/pdftoppm"; chmod +x "$STAGE/bin/pdftoppm" ;;
     esac
 done
@@ -85,6 +95,7 @@ class Stage:
         (self.checkout / "generator").mkdir(parents=True)
         self.bin.mkdir()
         shutil.copy(ROOT / "generator" / "ready.sh", self.checkout / "generator")
+        (self.checkout / "generator" / "lock.txt").write_text(LOCK)
         shutil.copy(ROOT / "pyproject.toml", self.checkout)
         for name in REAL_COMMANDS:
             (self.bin / name).symlink_to(shutil.which(name))
@@ -132,9 +143,11 @@ def stage(tmp_path):
 def test_a_checkout_is_made_ready_and_the_command_runs(stage):
     done = stage.ready("musterbook", "publish", "vessels")
     assert (done.returncode, done.stdout) == (0, "musterbook ran: publish vessels\n")
-    installs = stage.installs()
-    assert len(installs) == 1
-    assert installs[0].endswith(f"-e {stage.checkout}")
+    locked, project = stage.installs()
+    assert "--no-deps --require-hashes --only-binary :all: -r " in locked
+    assert (stage.folder / "locked").read_text() == "# What runs the program\none==1.0\n\n"
+    assert "--no-deps --no-build-isolation --no-index " in project
+    assert project.endswith(f"-e {stage.checkout}")
 
 
 def test_once_ready_nothing_is_said_or_installed(stage):
@@ -145,18 +158,44 @@ def test_once_ready_nothing_is_said_or_installed(stage):
     assert [call.partition("/bin/python ")[2] for call in stage.calls()] == ["-V"]
 
 
-def test_a_changed_project_file_or_python_installs_again(stage):
+@pytest.mark.parametrize("changed", ["pyproject.toml", "generator/lock.txt"])
+def test_a_changed_project_file_lock_or_python_installs_again(stage, changed):
     stage.ready("musterbook")
     stage.installs()
+    with (stage.checkout / changed).open("a") as file:
+        file.write("# changed\n")
+    stage.ready("musterbook")
+    assert len(stage.installs()) == 2
+    (stage.folder / "python-version").write_text("3.11.9\n")
+    stage.ready("musterbook")
+    assert len(stage.installs()) == 2
+    stage.ready("musterbook")
+    assert stage.installs() == []
+
+
+def test_what_is_not_in_the_lock_is_taken_out(stage):
+    (stage.folder / "strangers").write_text("three\nfour\n")
+    stage.ready("musterbook")
+    assert [call.partition(" -I -m ")[2] for call in stage.calls() if "uninstall" in call] == [
+        "pip uninstall --yes three four"
+    ]
     with (stage.checkout / "pyproject.toml").open("a") as file:
         file.write("# changed\n")
     stage.ready("musterbook")
-    assert len(stage.installs()) == 1
-    (stage.folder / "python-version").write_text("3.11.9\n")
+    assert not [call for call in stage.calls() if "uninstall" in call]
+
+
+def test_a_half_done_installation_is_not_taken_for_the_old_one(stage):
+    """The lock goes forward, cannot be installed, and back: the environment may be anything by now."""
     stage.ready("musterbook")
-    assert len(stage.installs()) == 1
+    (stage.checkout / "generator/lock.txt").write_text("one==2.0\n")
+    stage.mark("no-network")
+    assert stage.ready("musterbook").returncode == 2
+    (stage.checkout / "generator/lock.txt").write_text(LOCK)
+    (stage.folder / "no-network").unlink()
+    stage.calls()
     stage.ready("musterbook")
-    assert stage.installs() == []
+    assert len(stage.installs()) == 2
 
 
 def test_a_moved_checkout_gets_its_environment_anew(stage):
@@ -235,23 +274,23 @@ def test_for_pytest_the_tests_needs_are_brought_too(stage):
     stage.calls()
     done = stage.ready("pytest", "-q")
     assert (done.returncode, done.stdout) == (0, "pytest ran: -q\n")
-    installs = stage.installs()
-    assert installs[0].endswith("[test]")
-    assert installs[1].endswith("chromium")
-    assert installs[2].endswith("poppler-utils")
+    assert (stage.folder / "locked").read_text() == LOCK
+    installs = stage.installs()[2:]
+    wanted = ["chromium", "poppler-utils", *["strace"] * LINUX]
+    assert [call.rpartition(" ")[2] for call in installs] == wanted
     assert stage.ready("pytest").stderr == ""
     assert stage.ready("musterbook").stderr == ""
 
 
-@pytest.mark.parametrize("wanting", ["chromium", "pdftoppm", "libraries"])
+@pytest.mark.parametrize("wanting", ["libraries", *TOOLS])
 def test_pytest_without_its_tools_stops_and_says_what_to_install(stage, wanting):
-    for tool in {"chromium", "pdftoppm"} - {wanting}:
+    for tool in set(TOOLS) - {wanting}:
         stage.command(tool, "#!/bin/sh\n")
     if wanting == "libraries":
         stage.mark("no-libraries")
     done = stage.ready("pytest")
     assert (done.returncode, done.stdout) == (2, "")
-    assert re.findall(r"(libraries|Chromium|pdftoppm).*Bring ", done.stderr) == [
+    assert re.findall(r"(libraries|Chromium|pdftoppm|strace).*Bring ", done.stderr) == [
         wanting.replace("chrom", "Chrom")
     ]
 
@@ -279,10 +318,11 @@ def test_pytest_names_all_it_lacks_at_once(stage):
     stage.mark("no-libraries")
     done = stage.ready("pytest")
     assert done.returncode == 2
-    assert re.findall(r"(libraries|Chromium|pdftoppm).*Bring ", done.stderr) == [
+    assert re.findall(r"(libraries|Chromium|pdftoppm|strace).*Bring ", done.stderr) == [
         "libraries",
         "Chromium",
         "pdftoppm",
+        *["strace"] * LINUX,
     ]
 
 
@@ -342,7 +382,8 @@ SKIPPING = {
     ("ci", "reason", "code"), [("true", "needs tool", 1), ("", "needs tool", 0), ("true", "other", 0)]
 )
 def test_in_ci_a_test_skipped_for_want_of_a_tool_fails(tmp_path, text, ci, reason, code):
-    shutil.copy(ROOT / "tests" / "conftest.py", tmp_path)
+    for name in ("conftest.py", "attacked.py"):
+        shutil.copy(ROOT / "tests" / name, tmp_path)
     (tmp_path / "test_one.py").write_text(text.replace("needs tool", reason))
     (tmp_path / "test_two.py").write_text("def test_two():\n    pass\n")
     done = subprocess.run(

@@ -317,7 +317,7 @@ def test_junit_survives_what_xml_does_not_allow():
     bad = 'a\x00b\x1b[31mc\x0b\ud800\ufffe & <d> "e"\n'
     root = ElementTree.fromstring(reports.as_junit([(bad, [Finding("raft.old", D, bad, Place(bad), bad)])]))
     message = root.find(".//failure").get("message")
-    assert message == 'a\ufffdb\ufffd[31mc\ufffd\ufffd\ufffd & <d> "e"\n'
+    assert message == 'a\\x00b\\x1b[31mc\\x0b\\ud800\ufffd & <d> "e"\\n'
 
 
 @pytest.mark.parametrize(

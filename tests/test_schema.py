@@ -10,9 +10,9 @@ import pytest
 import yaml
 
 from generator.__main__ import main
+from generator.commissioning.writing import commission
 from generator.reading.block import Block
 from generator.reading.fields import One
-from generator.vessel.commissioning import commission
 from generator.vessel.schema import vessel_schema
 from generator.vessel.vessel import OWN_KEYS, Vessel
 

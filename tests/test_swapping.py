@@ -1,82 +1,72 @@
-"""One boat's folder is replaced as a whole or not at all, and only what the program wrote is ever removed."""
+"""One boat's folder is replaced as a whole or not at all, and what was there before goes only if it is ours."""
 
 import json
 import os
-import signal
-import sys
 from pathlib import Path
 
 import pytest
+from berths import NEW, OLD, found, held, is_whole, put, said_of
 
-from generator.machine import swapping
-from generator.machine.swapping import Refused, digest, foreign_files, manifest_of, recover, swap_in
+from generator.machine import folders, swapping
+from generator.machine.folders import Folder, Refused
+from generator.machine.removing import MARK, PART, mark_of
+from generator.machine.swapping import at_work, traces
 
-OLD = {"guest/index.html": b"old start", "guest/fonts/a.woff2": b"font", "crew/book.pdf": b"old book"}
-NEW = {"guest/index.html": b"new start", "guest/plan.html": b"new plan", "crew/book.pdf": b"new book"}
-
-
-def manifest(files):
-    return {
-        "surveyed-on": "2026-06-01",
-        "files": {name: {"output": "site", "sha256": digest(data)} for name, data in files.items()},
-    }
+WORK = ".boat.musterbook-new-0123456789abcdef"
+BEFORE = ".boat.musterbook-old-0123456789abcdef"
+JOURNAL = ".boat.musterbook-journal"
 
 
-def put(into, files):
-    return swap_in(into, "boat", files, manifest(files))
-
-
-def held(folder):
-    """The files of a folder, the manifest apart."""
-    return {
-        path.relative_to(folder).as_posix(): path.read_bytes()
-        for path in folder.rglob("*")
-        if path.is_file() and path != folder / swapping.MANIFEST
-    }
-
-
-@pytest.fixture(params=["exchanged", "renamed"])
+@pytest.fixture(params=["exchanged", "renamed", "by path"], autouse=True)
 def variant(request, monkeypatch):
-    """With the system's exchange, and without."""
-    if request.param == "renamed":
-        monkeypatch.setattr(swapping, "exchange", lambda one, other: False)
+    """With the system's exchange, without, and as where the system has no descriptors of folders either."""
+    if request.param != "exchanged":
+        monkeypatch.setattr(folders, "_library", lambda: None)
+    if request.param == "by path":
+        monkeypatch.setattr(folders, "_BY_HANDLE", False)
     return request.param
 
 
-def test_the_first_publishing_makes_the_folder(tmp_path, variant):
-    folder = put(tmp_path / "site", OLD)
-    assert (folder, held(folder)) == (tmp_path / "site/boat", OLD)
-    assert manifest_of(folder) == manifest(OLD)
-    assert [path.name for path in (tmp_path / "site").iterdir()] == ["boat"]
+def names(into):
+    return sorted(path.name for path in into.iterdir())
 
 
-def test_a_second_one_replaces_it_whole(tmp_path, variant):
+def recovered(into):
+    with at_work(into, "boat") as berth:
+        return berth.said
+
+
+def half_written(into, files, name=WORK):
+    """A work folder as a killed run leaves it: marked, with its cover and one reader's manifest, and some files."""
+    put(into / "elsewhere", OLD)
+    (into / "elsewhere/boat").rename(into / name)
+    (into / "elsewhere").rmdir()
+    (into / name / MARK).write_bytes(mark_of(name))
+    for each in files:
+        path = into / name / each
+        path.rmdir() if path.is_dir() else path.unlink()
+    return into / name
+
+
+def test_the_first_publishing_makes_the_folder(tmp_path):
+    put(tmp_path / "deep/site", OLD)
+    assert is_whole(tmp_path / "deep/site/boat", OLD)
+    assert names(tmp_path / "deep/site") == ["boat"]
+
+
+def test_a_second_one_replaces_it_whole(tmp_path):
     put(tmp_path, OLD)
-    folder = put(tmp_path, NEW)
-    assert held(folder) == NEW
-    assert not (folder / "guest/fonts").exists()
-    assert [path.name for path in tmp_path.iterdir()] == ["boat"], "something was left behind"
+    assert put(tmp_path, NEW) == []
+    assert is_whole(tmp_path / "boat", NEW)
+    assert names(tmp_path) == ["boat"], "something was left behind"
 
 
-def test_the_exchange_is_one_step_where_the_system_has_it(tmp_path):
-    one, other = tmp_path / "one", tmp_path / "other"
-    one.mkdir()
-    other.mkdir()
-    (one / "a").write_bytes(b"")
-    if sys.platform == "linux":
-        assert swapping.exchange(one, other)
-        assert (other / "a").exists()
-        assert not list(one.iterdir())
-    assert not swapping.exchange(one, tmp_path / "nowhere")
-
-
-@pytest.mark.parametrize("fault", [AttributeError, OSError, TypeError])
-def test_a_system_without_exchange_says_so(tmp_path, monkeypatch, fault):
-    def none(*_args, **_more):
-        raise fault
-
-    monkeypatch.setattr(swapping.ctypes, "CDLL", none)
-    assert swapping.exchange(tmp_path, tmp_path) is False
+def test_the_same_manual_is_the_same_bytes(tmp_path):
+    put(tmp_path, OLD)
+    before = (tmp_path / "boat/crew/manifest.json").read_bytes()
+    put(tmp_path, dict(reversed(OLD.items())))
+    assert (tmp_path / "boat/crew/manifest.json").read_bytes() == before
+    assert b"\r" not in before
 
 
 def spoil_added(folder):
@@ -100,14 +90,36 @@ def spoil_listed_by_a_link(folder):
     return "guest/index.html"
 
 
+def spoil_reader_by_a_link(folder):
+    (folder / "guest").rename(folder.parent / "elsewhere")
+    (folder / "guest").symlink_to(folder.parent / "elsewhere")
+    return "guest"
+
+
 def spoil_manifest_removed(folder):
-    (folder / swapping.MANIFEST).unlink()
-    return "crew/book.pdf, guest/fonts/a.woff2, guest/index.html"
+    (folder / "guest/manifest.json").unlink()
+    return "guest/fonts/a.woff2, guest/index.html"
+
+
+def spoil_cover_removed(folder):
+    (folder / "manifest.json").unlink()
+    return "crew/book.pdf, crew/manifest.json, guest/fonts/a.woff2 and 2 more"
+
+
+def spoil_manifest_edited(folder):
+    path = folder / "crew/manifest.json"
+    path.write_text(path.read_text().replace('"good-until": null', '"good-until": "2030-01-01"'))
+    return "crew/book.pdf, crew/manifest.json"
 
 
 def spoil_manifest_of_another_program(folder):
-    (folder / swapping.MANIFEST).write_text('{"files": {"guest/index.html": 1}}')
-    return "crew/book.pdf, guest/fonts/a.woff2, guest/index.html and 1 more"
+    (folder / "manifest.json").write_text('{"files": {"guest/index.html": 1}}')
+    return "crew/book.pdf, crew/manifest.json, guest/fonts/a.woff2 and 3 more"
+
+
+def spoil_an_empty_folder(folder):
+    (folder / "guest/mine").mkdir()
+    return "guest/mine"
 
 
 def spoil_pipe(folder):
@@ -115,235 +127,271 @@ def spoil_pipe(folder):
     return "guest/pipe"
 
 
-@pytest.mark.parametrize(
-    "spoil",
-    [
-        spoil_added,
-        spoil_changed,
-        spoil_linked,
-        spoil_listed_by_a_link,
-        spoil_manifest_removed,
-        spoil_manifest_of_another_program,
-        spoil_pipe,
-    ],
-    ids=lambda one: one.__name__,
-)
-def test_a_folder_with_foreign_files_is_refused(tmp_path, variant, spoil):
-    folder = put(tmp_path, OLD)
-    name = spoil(folder)
-    before = sorted(folder.rglob("*"))
+def spoil_mixed(folder):
+    """The guests' copy of another day beside the crew's of this one, each whole in itself."""
+    put(folder.parent / "other", NEW)
+    for path in sorted(folder.glob("guest/**/*"), reverse=True):
+        path.rmdir() if path.is_dir() else path.unlink()
+    (folder / "guest").rmdir()
+    (folder.parent / "other/boat/guest").rename(folder / "guest")
+    return "crew/manifest.json"
+
+
+SPOILT = [value for name, value in sorted(globals().items()) if name.startswith("spoil_")]
+
+
+@pytest.mark.parametrize("spoil", SPOILT, ids=lambda one: one.__name__)
+def test_a_folder_with_strange_files_is_refused_until_it_is_set_aside(tmp_path, spoil):
+    put(tmp_path, OLD)
+    name = spoil(tmp_path / "boat")
+    before = sorted((tmp_path / "boat").rglob("*"))
+    beside = [each for each in names(tmp_path) if each != "boat"]
     with pytest.raises(Refused, match="that musterbook did not write") as refused:
         put(tmp_path, NEW)
-    assert (
-        f": {name}. Move them elsewhere, or choose another folder with --into; nothing was replaced"
-        in str(refused.value)
+    assert f": {name}. Move them elsewhere, choose another folder with --into, or add --set-aside, " in str(
+        refused.value
     )
-    assert sorted(folder.rglob("*")) == before
-    assert not [path for path in tmp_path.iterdir() if path.name.startswith(".boat")]
+    assert sorted((tmp_path / "boat").rglob("*")) == before
+    assert names(tmp_path) == sorted(["boat", *beside])
+    assert put(tmp_path, NEW, aside=True) == [
+        f"set aside, nothing of it removed: {tmp_path}/boat.set-aside-1"
+    ]
+    assert is_whole(tmp_path / "boat", NEW)
+    aside = tmp_path / "boat.set-aside-1"
+    assert sorted(aside.rglob("*")) == [aside / path.relative_to(tmp_path / "boat") for path in before]
 
 
-@pytest.mark.parametrize("kind", ["file", "link", "dead link"])
-def test_something_else_in_the_folder_s_place_is_refused(tmp_path, kind):
+@pytest.mark.parametrize("kind", ["file", "link", "dead link", "pipe"])
+def test_something_else_in_the_folder_s_place_is_refused_until_it_is_set_aside(tmp_path, kind):
+    target = tmp_path / "boat"
     if kind == "file":
-        (tmp_path / "boat").write_text("a file")
+        target.write_text("a file")
+    elif kind == "pipe":
+        os.mkfifo(target)
     else:
-        (tmp_path / "boat").symlink_to(tmp_path.parent if kind == "link" else tmp_path / "nowhere")
+        target.symlink_to(tmp_path.parent if kind == "link" else tmp_path / "nowhere")
+    before = target.lstat()
     with pytest.raises(Refused, match="is no plain folder"):
         put(tmp_path, NEW)
-    assert not (tmp_path / "boat").is_dir() or (tmp_path / "boat").is_symlink()
+    assert target.lstat() == before
+    (tmp_path / "boat.set-aside-1").write_text("taken")
+    put(tmp_path, NEW, aside=True)
+    assert is_whole(target, NEW)
+    assert (tmp_path / "boat.set-aside-2").lstat().st_ino == before.st_ino
+    assert (tmp_path / "boat.set-aside-1").read_text() == "taken"
 
 
-def test_what_systems_leave_in_folders_is_no_foreign_file(tmp_path, variant):
-    folder = put(tmp_path, OLD)
-    for name in (".DS_Store", "guest/Thumbs.db", "crew/desktop.ini"):
-        (folder / name).write_bytes(b"x")
-    assert foreign_files(folder) == []
-    assert held(put(tmp_path, NEW)) == NEW
-    assert [path.name for path in tmp_path.iterdir()] == ["boat"]
+def test_setting_aside_leaves_a_folder_that_is_ours_where_it_is(tmp_path):
+    put(tmp_path, OLD)
+    assert put(tmp_path, NEW, aside=True) == []
+    assert names(tmp_path) == ["boat"]
 
 
-def test_a_listed_file_that_somebody_removed_hinders_nothing(tmp_path, variant):
-    (put(tmp_path, OLD) / "guest/index.html").unlink()
-    assert held(put(tmp_path, NEW)) == NEW
+def test_what_systems_leave_in_folders_is_no_strange_file_and_moves_along(tmp_path):
+    put(tmp_path, OLD)
+    for name in (".DS_Store", "guest/Thumbs.db", "guest/fonts/desktop.ini"):
+        (tmp_path / "boat" / name).write_bytes(name.encode())
+    assert found(tmp_path / "boat").strange == ()
+    assert put(tmp_path, NEW) == []
+    assert held(tmp_path / "boat") == NEW | {
+        ".DS_Store": b".DS_Store",
+        "guest/Thumbs.db": b"guest/Thumbs.db",
+        "guest/desktop.ini": b"guest/fonts/desktop.ini",  # there is no guest/fonts any more
+    }
+    assert names(tmp_path) == ["boat"]
 
 
-def test_an_empty_folder_is_ours_to_fill(tmp_path, variant):
+def test_a_listed_file_that_somebody_removed_hinders_nothing(tmp_path):
+    put(tmp_path, OLD)
+    (tmp_path / "boat/guest/index.html").unlink()
+    put(tmp_path, NEW)
+    assert is_whole(tmp_path / "boat", NEW)
+
+
+def test_an_empty_folder_is_ours_to_fill(tmp_path):
     (tmp_path / "boat").mkdir()
-    assert held(put(tmp_path, NEW)) == NEW
+    put(tmp_path, NEW)
+    assert is_whole(tmp_path / "boat", NEW)
 
 
-def test_what_stands_beside_the_folder_is_left_alone(tmp_path, variant):
+def test_what_stands_beside_the_folder_is_left_alone(tmp_path):
     (tmp_path / "README.md").write_text("ours")
     (tmp_path / "other").mkdir()
     put(tmp_path, OLD)
     put(tmp_path, NEW)
-    assert {path.name for path in tmp_path.iterdir()} == {"README.md", "other", "boat"}
+    assert names(tmp_path) == ["README.md", "boat", "other"]
 
 
-def test_a_file_laid_into_the_folder_while_writing_is_not_lost(tmp_path, variant, monkeypatch):
-    folder = put(tmp_path, OLD)
+def test_a_file_laid_into_the_folder_while_writing_is_not_lost(tmp_path, monkeypatch):
+    put(tmp_path, OLD)
     write = swapping._write
 
     def write_slowly(*args):
         write(*args)
-        spoil_added(folder)
+        spoil_added(tmp_path / "boat")
 
     monkeypatch.setattr(swapping, "_write", write_slowly)
     with pytest.raises(Refused):
         put(tmp_path, NEW)
-    assert held(folder) == OLD | {"guest/notes.txt": b"my own"}
-    assert [path.name for path in tmp_path.iterdir()] == ["boat"]
+    assert held(tmp_path / "boat") == OLD | {"guest/notes.txt": b"my own"}
+    assert names(tmp_path) == ["boat"]
 
 
-def test_a_file_found_in_a_replaced_folder_is_kept_and_named(tmp_path):
-    left = tmp_path / ".boat.musterbook-old"
-    put(tmp_path, OLD).rename(left)
+@pytest.mark.parametrize("left", [WORK, BEFORE])
+def test_a_manual_left_by_a_killed_swap_goes_unless_something_strange_lies_in_it(tmp_path, left):
+    put(tmp_path, OLD)
+    (tmp_path / "boat").rename(tmp_path / left)
     put(tmp_path, NEW)
-    assert not left.exists()
-    put(tmp_path, OLD).rename(left)
-    spoil_added(left)
-    with pytest.raises(Refused, match=r"\.boat\.musterbook-old holds files .*: guest/notes\.txt"):
-        put(tmp_path, NEW)
-    assert (left / "guest/notes.txt").read_text() == "my own"
+    assert names(tmp_path) == ["boat"]
+    put(tmp_path / "elsewhere", OLD)
+    (tmp_path / "elsewhere/boat").rename(tmp_path / left)
+    (tmp_path / "elsewhere").rmdir()
+    spoil_added(tmp_path / left)
+    (said,) = put(tmp_path, OLD)
+    assert (
+        said
+        == f"left alone: {tmp_path}/boat.set-aside-1: it holds what musterbook did not write: guest/notes.txt"
+    )
+    assert is_whole(tmp_path / "boat", OLD)
+    assert held(tmp_path / "boat.set-aside-1") == OLD | {"guest/notes.txt": b"my own"}
 
 
-def test_a_full_disk_leaves_the_old_manual_and_no_litter(tmp_path, variant, monkeypatch):
-    put(tmp_path, OLD)
-    write = Path.write_bytes
-    written = []
-
-    def full(self, data):
-        written.append(self)
-        if len(written) == 2:
-            write(self, data[:3])
-            raise OSError(28, "No space left on device", str(self))
-        return write(self, data)
-
-    monkeypatch.setattr(Path, "write_bytes", full)
-    with pytest.raises(OSError, match="No space left"):
-        put(tmp_path, NEW)
-    monkeypatch.undo()
-    assert held(tmp_path / "boat") == OLD
-    assert [path.name for path in tmp_path.iterdir()] == ["boat"]
-
-
-@pytest.mark.parametrize("failing", [1, 2])
-def test_a_rename_that_fails_is_taken_back(tmp_path, monkeypatch, failing):
-    put(tmp_path, OLD)
-    rename, seen = os.rename, []
-
-    def refuse(one, other):
-        seen.append(one)
-        if len(seen) == failing:
-            raise PermissionError(13, "Permission denied", str(one))
-        rename(one, other)
-
-    monkeypatch.setattr(swapping, "exchange", lambda one, other: False)
-    monkeypatch.setattr(swapping.os, "rename", refuse)
-    with pytest.raises(PermissionError):
-        put(tmp_path, NEW)
-    monkeypatch.undo()
-    assert held(tmp_path / "boat") == OLD
-    assert held(put(tmp_path, NEW)) == NEW
-    assert [path.name for path in tmp_path.iterdir()] == ["boat"]
-
-
-def count_down(call, variant):
-    """From now on this process kills itself at its `call`th call to the file system; a file being written is then half there."""
-    left = [call]
-
-    def counted(function, half=None):
-        def run(*args, **more):
-            left[0] -= 1
-            if left[0] == 0:
-                if half:
-                    half(*args)
-                os.kill(os.getpid(), signal.SIGKILL)
-            return function(*args, **more)
-
-        return run
-
-    def half_a_file(path, data, *_):
-        with open(path, "wb") as file:  # noqa: PTH123 - the methods of Path are stood in for here
-            file.write(data[: len(data) // 2] if isinstance(data, bytes) else data[: len(data) // 2].encode())
-
-    for name in ("rename", "fsync"):
-        setattr(os, name, counted(getattr(os, name)))
-    for name in ("mkdir", "unlink", "rmdir"):
-        setattr(Path, name, counted(getattr(Path, name)))
-    for name in ("write_bytes", "write_text"):
-        setattr(Path, name, counted(getattr(Path, name), half_a_file))
-    swapping.exchange = counted(swapping.exchange) if variant == "exchanged" else lambda one, other: False
-
-
-def kill_at(call, into, variant):
-    """Whether a process of its own that swaps in the new manual was killed at its `call`th call to the file system."""
-    child = os.fork()
-    if not child:
-        done = 1
-        try:
-            count_down(call, variant)
-            put(into, NEW)
-            done = 0
-        finally:
-            os._exit(done)
-    code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-    assert code in (0, -signal.SIGKILL)
-    return code != 0
-
-
-FEW = 60  # more calls than this would mean that the swap has become something else
-posix = pytest.mark.skipif(
-    not hasattr(os, "fork"), reason="kills a process of its own with a signal of POSIX"
+@pytest.mark.parametrize(
+    "gone",
+    [
+        (),
+        ("guest/index.html",),
+        ("guest/index.html", "guest/fonts/a.woff2", "guest/fonts", "guest/manifest.json", "crew/book.pdf"),
+    ],
 )
+def test_what_a_killed_run_wrote_is_cleared_away(tmp_path, gone):
+    left = half_written(tmp_path, gone)
+    (left / f"{PART}0123456789abcdef").write_bytes(b"half")
+    assert recovered(tmp_path) == []
+    assert names(tmp_path) == []
 
 
-@posix
-@pytest.mark.thorough
-@pytest.mark.parametrize("way", ["exchanged", "renamed"])
-def test_a_kill_at_any_instant_leaves_the_old_manual_or_the_new_one(tmp_path, way):
-    if way == "exchanged" and sys.platform != "linux":
-        pytest.skip("the system has no exchange of folders")
-    outcomes = []
-    for call in range(1, FEW):
-        into = tmp_path / str(call)
-        put(into, OLD)
-        if not kill_at(call, into, way):
-            break
-        if way == "exchanged":  # whole at every instant, before anything is mended
-            assert held(into / "boat") in (OLD, NEW), f"killed at call {call}"
-        recover(into, "boat")
-        files = held(into / "boat")
-        assert files in (OLD, NEW), f"killed at call {call}"
-        assert manifest_of(into / "boat") == manifest(files)
-        assert [path.name for path in into.iterdir()] == ["boat"], f"litter after a kill at call {call}"
-        outcomes.append("old" if files == OLD else "new")
-        assert held(put(into, NEW)) == NEW
+@pytest.mark.parametrize("words", [None, b"", b"mine"])
+def test_a_work_folder_that_does_not_prove_itself_ours_is_left_alone(tmp_path, words):
+    left = tmp_path / WORK
+    left.mkdir()
+    if words is not None:
+        (left / MARK).write_bytes(words)
+    said = recovered(tmp_path)
+    if words == b"mine":
+        assert said == [f"left alone: {left}: nothing in it proves that it is musterbook's"]
+        assert (left / MARK).read_bytes() == b"mine"
+    else:  # nothing is in it
+        assert (said, left.exists()) == ([], False)
+
+
+def test_the_mark_of_one_folder_proves_nothing_of_another(tmp_path):
+    left = tmp_path / WORK
+    left.mkdir()
+    (left / MARK).write_bytes(mark_of(WORK.replace("0", "1")))
+    (left / "notes.txt").write_text("my own")
+    assert "nothing in it proves" in recovered(tmp_path)[0]
+    assert (left / "notes.txt").read_text() == "my own"
+
+
+def test_the_window_between_two_renames_is_finished_with_the_new_manual(tmp_path):
+    put(tmp_path, OLD)
+    (tmp_path / "boat").rename(tmp_path / BEFORE)
+    put(tmp_path / "elsewhere", NEW)
+    (tmp_path / "elsewhere/boat").rename(tmp_path / WORK)
+    (tmp_path / "elsewhere").rmdir()
+    (tmp_path / JOURNAL).write_bytes(swapping._Journal(WORK, BEFORE).text)
+    assert traces(tmp_path) == {"boat"}
+    assert recovered(tmp_path) == []
+    assert is_whole(tmp_path / "boat", NEW)
+    assert names(tmp_path) == ["boat"]
+
+
+@pytest.mark.parametrize("journal", [True, False])
+def test_the_window_is_undone_where_the_new_manual_is_not_whole(tmp_path, journal):
+    put(tmp_path, OLD)
+    (tmp_path / "boat").rename(tmp_path / BEFORE)
+    half_written(tmp_path, ["guest/index.html"])
+    if journal:
+        (tmp_path / JOURNAL).write_bytes(swapping._Journal(WORK, BEFORE).text)
+    assert recovered(tmp_path) == []
+    assert is_whole(tmp_path / "boat", OLD)
+    assert names(tmp_path) == ["boat"]
+
+
+def test_the_manual_that_stood_before_is_kept_while_no_whole_one_stands(tmp_path):
+    put(tmp_path, OLD)
+    (tmp_path / "boat").rename(tmp_path / BEFORE)
+    (tmp_path / "boat").mkdir()
+    (tmp_path / "boat/notes.txt").write_text("my own")
+    assert recovered(tmp_path) == [
+        f"left alone, for no whole manual stands in its stead: {tmp_path / BEFORE}"
+    ]
+    assert is_whole(tmp_path / BEFORE, OLD)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        b"mine",
+        b'{"new": "a", "old": "b"}\n',
+        json.dumps({"musterbook": "", "new": WORK, "old": "../precious"}).encode(),
+        swapping._Journal(WORK, "boat").text,
+        swapping._Journal(".boat2.musterbook-new-0123456789abcdef", BEFORE).text,
+        b"[" * 3000,
+    ],
+)
+def test_a_journal_that_is_not_ours_is_refused_and_left(tmp_path, text):
+    put(tmp_path, OLD)
+    (tmp_path / JOURNAL).write_bytes(text)
+    with pytest.raises(Refused, match="is no file of musterbook's"):
+        put(tmp_path, NEW)
+    assert (tmp_path / JOURNAL).read_bytes() == text
+    assert is_whole(tmp_path / "boat", OLD)
+
+
+@pytest.mark.parametrize("harm", ["changed", "removed", "linked", "exchanged"])
+def test_what_is_read_back_otherwise_than_it_was_meant_is_never_called_published(tmp_path, monkeypatch, harm):
+    put(tmp_path, OLD)
+    flush, target = Folder.flush, tmp_path / "boat"
+
+    def spoil(self):
+        flush(self)
+        page = target / "guest/index.html"
+        if self.path == tmp_path and page.exists() and page.read_bytes() == NEW["guest/index.html"]:
+            if harm == "exchanged":
+                target.rename(tmp_path / "taken")
+                target.mkdir()
+                return
+            page.unlink()
+            if harm != "removed":
+                page.symlink_to(__file__) if harm == "linked" else page.write_bytes(b"torn")
+
+    monkeypatch.setattr(Folder, "flush", spoil)
+    with pytest.raises(Refused, match="the manual that stood there before was put back") as refused:
+        put(tmp_path, NEW)
+    monkeypatch.undo()
+    if harm == "exchanged":
+        assert "was exchanged for something else" in str(refused.value)
     else:
-        pytest.fail("the swap never ended")
-    assert outcomes == sorted(outcomes, reverse=True), "once the new manual stands it stays"
-    assert {"old", "new"} == set(outcomes)
-    assert len(outcomes) > 15, "the kills missed the work"
+        assert "does not hold what was written: guest/index.html" in str(refused.value)
+    assert is_whole(target, OLD)
+    put(tmp_path, NEW)
+    assert is_whole(target, NEW)
 
 
-@posix
-@pytest.mark.thorough
-def test_a_kill_in_the_first_publishing_leaves_nothing_or_all(tmp_path):
-    for call in range(1, FEW):
-        into = tmp_path / str(call)
-        if not kill_at(call, into, "exchanged"):
-            break
-        recover(into, "boat")
-        assert not (into / "boat").exists() or held(into / "boat") == NEW
-        assert held(put(into, NEW)) == NEW
-    else:
-        pytest.fail("the swap never ended")
+def test_a_name_that_is_one_of_our_own_is_no_boat_s(tmp_path):
+    with pytest.raises(Refused, match="rename the folder"), at_work(tmp_path, "a.musterbook-lock"):
+        pass
+    assert names(tmp_path) == []
 
 
-def test_the_manifest_is_the_same_text_each_time(tmp_path):
-    folder = put(tmp_path, OLD)
-    text = (folder / swapping.MANIFEST).read_bytes()
-    put(tmp_path, dict(reversed(OLD.items())))
-    assert (folder / swapping.MANIFEST).read_bytes() == text
-    assert b"\r" not in text
-    assert json.loads(text)["files"].keys() == OLD.keys()
+def test_a_manifest_lists_what_the_test_thinks_it_does(tmp_path):
+    put(tmp_path, OLD)
+    cover, manifests = said_of(OLD)
+    text = json.loads((tmp_path / "boat/guest/manifest.json").read_text())
+    assert text.pop("seal")
+    assert text == manifests["guest"]
+    assert cover["readers"] == ["crew", "guest"]
+    assert manifests["crew"]["beside"].keys() == {"guest"}
+    assert not (Path(tmp_path) / "boat/guest/manifest.json").read_text().count("book.pdf")

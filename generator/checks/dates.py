@@ -175,8 +175,8 @@ def _signed(vessel: Vessel) -> Iterator[tuple[Signed | Drill | Posted, str]]:
         yield vessel.checked_aboard, "checked-aboard"
     if vessel.approved:
         yield vessel.approved, "approved"
-    yield from ((drill, f"drill {drill.emergency}") for drill in vessel.drills)
-    yield from ((card, f"card {card.station}") for card in vessel.posted)
+    yield from ((drill, f"drill {drill.emergency or drill.path}") for drill in vessel.drills)
+    yield from ((card, f"card {card.station or card.path}") for card in vessel.posted)
 
 
 @check("dates.reversed", DEFECT, COMMON_PRACTICE)

@@ -44,8 +44,8 @@ describe(
     DEFECT,
     DESCRIPTION,
     _OWN,
-    """The file has the format this program reads.
-    Why: a file of another format would be misunderstood silently.
+    """Every file says that it has the format this program reads.
+    Why: a file of another format would be misunderstood silently, and one that says none may be anything: of it nothing is quoted.
     Remedy: write the format number the message names, after comparing with a new starter file.""",
 )
 
@@ -136,6 +136,17 @@ describe(
     """The class file named in based-on is there and stands alone.
     Why: what sister ships share would be missing.
     Remedy: name its path as seen from the vessel file.""",
+)
+
+
+describe(
+    "file.outside",
+    DEFECT,
+    DESCRIPTION,
+    _OWN,
+    """Every file of the boat lies, links followed, in the folder that hers lies in: her own files, and her class file.
+    Why: a path or a link that leads elsewhere prints what was never meant for a manual.
+    Remedy: lay the file where the message says, and write its path from the boat's folder, with / between names.""",
 )
 
 

@@ -145,8 +145,8 @@ def shut_offs_are_reached_from_outside(sight: Sight) -> Finds:
             yield at(
                 stop,
                 "where" if inside else "from-outside",
-                f"the {stop.what} shut-off is worked inside the {stop.where}",
-                item=str(stop.what),
+                f"the {stop.what or 'unnamed'} shut-off is worked inside the {stop.where or 'place not told'}",
+                item=str(stop.what or stop.path),
             )
         elif stop.what == "gas" and bottles and stop.where.lower() == bottles.lower():
             yield at(stop, "where", f"the gas shut-off is in the {stop.where}, with the bottles", item="gas")
@@ -259,7 +259,7 @@ def batteries_can_be_cut_off(sight: Sight) -> Finds:
         yield at(
             first,
             "what",
-            f"{first.what} batteries ({first.chemistry}): no switch that cuts them off is described",
+            f"{first.what} batteries ({first.chemistry or 'of a kind not told'}): no switch that cuts them off is described",
             item=f"{first.what} batteries",
             weight=DEFECT if first.chemistry == "lithium" else None,
         )

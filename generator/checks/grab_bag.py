@@ -118,7 +118,7 @@ def what_is_in_the_bag_is_where_the_bag_is(sight: Sight) -> Finds:
             yield of(
                 each,
                 "where",
-                f"it is in the grab bag, and lies in the {each.where}, {each.side or 'no side'}; the bag hangs "
+                f"it is in the grab bag, and lies in the {each.where or 'place not told'}, {each.side or 'no side'}; the bag hangs "
                 f"elsewhere",
                 also=tuple(bag.place("where") for bag in sight.vessel.grab_bags),
             )

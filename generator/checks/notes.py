@@ -1,9 +1,19 @@
-"""Own notes: they stand beside procedures there are."""
+"""Own notes: they stand beside procedures there are, and are words."""
 
 from __future__ import annotations
 
-from generator.reading.nearest import nearest
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, Finds, Sight, at, check
+from generator.manual.notes import pictures_in
+from generator.reading.nearest import nearest, shortened
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    DEFECT,
+    RECOMMENDATION,
+    Finds,
+    Sight,
+    at,
+    check,
+)
 
 
 @check("notes.unknown-procedure", DEFECT, COMMON_PRACTICE, COMPOSITION)
@@ -23,3 +33,16 @@ def notes_stand_beside_procedures_there_are(sight: Sight) -> Finds:
                 remedy=nearest(note.beside, names),
                 item=note.beside,
             )
+
+
+@check("notes.picture", RECOMMENDATION, COMMON_PRACTICE)
+def notes_are_words(sight: Sight) -> Finds:
+    """Own notes are words: a picture in one is not printed, the words that stand for it are.
+
+    Why: most pictures in notes lie in the network, and where the manual is read there is none.
+    Remedy: say it in words, or name a photo of yours under 'photo' at the thing it shows: photo: photos/raft.jpg.
+    """
+    for note in sight.vessel.notes:
+        for words in pictures_in(note.text) if isinstance(note.text, str) else ():
+            what = f"the picture '{shortened(words)}'" if words else "a picture"
+            yield at(note, "text", f"{what} in this note is not printed", item=str(note.beside))

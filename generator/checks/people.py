@@ -240,5 +240,8 @@ def lifejackets_stay_on_and_are_seen(sight: Sight) -> Finds:
         for key, what in (("crotch-straps", "crotch straps"), ("lights", "lights")):
             if getattr(each, key.replace("-", "_")) is False:
                 yield at(
-                    each, key, f"the {each.size} lifejackets have no {what}", item=f"{each.size} lifejackets"
+                    each,
+                    key,
+                    f"the {each.size or 'other'} lifejackets have no {what}",
+                    item=f"{each.size or 'other'} lifejackets",
                 )

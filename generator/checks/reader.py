@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import re
-from html import unescape
 from typing import TYPE_CHECKING
 
-from generator.reading.fields import Compound
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
 from generator.survey.registry import (
@@ -14,22 +11,29 @@ from generator.survey.registry import (
     DEFECT,
     INSPECTION,
     NOTE,
+    RECOMMENDATION,
     Finds,
     Found,
     Sight,
+    at,
     check,
     describe,
 )
+from generator.survey.withheld.files import Seen, parts_of
+from generator.survey.withheld.matching import Matcher
+from generator.survey.withheld.plain import plain
+from generator.survey.withheld.values import kept_from
+from generator.vessel.people import Person
+from generator.vessel.radio import Beacon
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from generator.vessel.vessel import Vessel
+    from generator.survey.sight import Written
 
 _OWN = "this program's file format"
-_TEXTS = (".html", ".htm", ".svg", ".js", ".css", ".txt", ".ics", ".json", ".webmanifest")
-_ALLOWED = {"guest": ("guest",), "shore": ("guest", "shore"), "crew": ("guest", "crew", "shore")}
-SHORTEST = 4
+_GRAVE = (Person.medical, Beacon.hex_id, Beacon.hex_id_registered)
+"""What does harm in a stranger's hands: an illness, the id that a beacon can be silenced or hoaxed with."""
 
 
 describe(
@@ -43,29 +47,28 @@ describe(
 )
 
 
-def private_values(vessel: Vessel, reader: str) -> dict[str, str]:
-    """What `reader` may not see, as value: key path. Values that also stand where the reader may see them are left out."""
-    hidden, open_ = {}, set()
-    for path, who, value in _leaves(vessel):
-        if who in _ALLOWED[reader]:
-            open_.add(value)
-        elif len(value) >= SHORTEST:
-            hidden[value] = path
-    return {value: path for value, path in hidden.items() if value not in open_}
+@check("reader.freed", NOTE, COMMON_PRACTICE)
+def what_is_freed_is_named(sight: Sight) -> Finds:
+    """Whatever was freed for guests is named.
 
-
-def _leaves(vessel: Vessel) -> Iterator[tuple[str, str, str]]:
-    """The key path, the first reader and the text of every value."""
-    for block in vessel.inner():
-        for field in type(block).fields.values():
-            value = getattr(block, field.name)
-            if (
-                not isinstance(field, Compound)
-                and value is not None
-                and not isinstance(value, (NotKnown, bool))
-            ):
-                for each in value if isinstance(value, tuple) and not hasattr(value, "written") else (value,):
-                    yield f"{block.path}.{field.key}".lstrip("."), field.reader, str(each)
+    Why: guests' copies lie open and are passed on; what was freed once is forgotten, and printed in each of them.
+    Remedy: if guests need it no more, write the value alone, without 'for: guests'.
+    """
+    for block in sight.blocks:
+        for field in block.freed:
+            if isinstance(block.__dict__.get(field.name), NotKnown):
+                continue
+            path, grave = f"{block.path}.{field.key}".lstrip("."), field in _GRAVE
+            yield at(
+                block,
+                field.key,
+                f"the value of '{path}' is printed for guests: it was freed for them",
+                remedy="write it for the crew alone: guests need to know that somebody needs help, or that there is a beacon"
+                if grave
+                else "",
+                item=path,
+                weight=RECOMMENDATION if grave else None,
+            )
 
 
 @check("reader.private-leak", DEFECT, COMMON_PRACTICE, INSPECTION, deferrable=False)
@@ -73,33 +76,29 @@ def readers_get_only_what_is_theirs(sight: Sight) -> Finds:
     """No copy holds what is not meant for its reader.
 
     Why: guests' copies lie open and are passed on; telephone numbers, medical facts and beacon ids do not belong there.
-    Remedy: if the value stands in words of your own (a note, a place, a name), take it out there; else report it.
+    Remedy: if the value stands in words of your own (a note, a place, a name), take it out there, or free it: {value: …, for: guests}; else report it.
     """
+    by_reader: dict[str, list[Written]] = {}
     for made in sight.written.values():
-        reader = made.reader or "guest"
-        hidden = private_values(sight.vessel, reader)
-        if not hidden:
+        by_reader.setdefault(made.reader or "guest", []).append(made)
+    for reader, outputs in by_reader.items():
+        if reader == "crew":  # who may see everything
             continue
-        pattern = re.compile(
-            "|".join(rf"(?<!\w){_loose(value)}(?!\w)" for value in sorted(hidden, key=len, reverse=True))
-        )
-        by_plain = {_plain(value): path for value, path in hidden.items()}
-        for name, data in sorted(made.files.items()):
-            if not name.endswith(_TEXTS):
-                continue
-            text = unescape(data.decode("utf-8"))
-            for found in dict.fromkeys(_plain(match[0]) for match in pattern.finditer(text)):
-                yield Found(
-                    Place(f"{reader}/{name}"),
-                    f"this copy is for: {reader}; it holds the value of '{by_plain[found]}', which is not",
-                    item=by_plain[found],
-                )
+        matcher, seen = Matcher(kept_from(reader, sight.vessel, sight.vessel.unasked)), Seen()
+        if not any(any(_held(made, name, matcher, seen)) for made in outputs for name in made.files):
+            continue
+        for made in outputs:
+            for name in sorted(made.files):
+                for key in dict.fromkeys(_held(made, name, matcher)):
+                    yield Found(
+                        Place(f"{reader}/{name}"),
+                        f"this copy is for: {reader}; it holds the value of '{key}' or a part of it, which is not",
+                        item=key,
+                    )
 
 
-def _plain(value: str) -> str:
-    return re.sub(r"\s+", "", value)
-
-
-def _loose(value: str) -> str:
-    """The value with any white space between its words."""
-    return r"\s*".join(map(re.escape, value.split()))
+def _held(made: Written, name: str, matcher: Matcher, seen: Seen | None = None) -> Iterator[str]:
+    """The key paths of what a file holds and should not; of what was `seen` in another file nothing is said."""
+    if matcher.forms:
+        for part in parts_of(name, made.files[name], made.drawn.get(name, ""), seen):
+            yield from (each.key for each in matcher.found(plain(part.text), is_text=part.is_text))

@@ -15,6 +15,12 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _ELSEWHERE = ("http", "https", "mailto", "tel", "sms")
+_NOTHING = re.compile("'none'")
+_LETS_IN = {
+    "style-src": re.compile(r"'none'|'self'|'sha256-[\w+/]+=*'"),
+    "font-src": re.compile("'none'|'self'|data:"),
+    "img-src": re.compile("'none'|'self'|data:"),
+}
 _UNFILLED = re.compile(r"\{\{|\}\}|\{%|%\}|\{[a-z][a-z0-9 -]*\}|\bUndefined\b|^None$")
 
 
@@ -94,7 +100,7 @@ def _resources(sight: Sight) -> Iterator[tuple[str, dict[str, bytes], str, int, 
     """(reader, file, line, address) of all that pages and style sheets load; data addresses left out."""
     for reader, files in folders(sight).items():
         for name, data in sorted(files.items()):
-            if name.endswith((".html", ".htm")):
+            if name.endswith((".html", ".htm", ".svg")):
                 asked = page_of(data).resources
             else:
                 asked = asked_for(data.decode("utf-8")) if name.endswith(".css") else []
@@ -127,6 +133,59 @@ def pages_load_nothing_from_outside(sight: Sight) -> Finds:
     for reader, _, name, line, href in _resources(sight):
         if _leads_out(href):
             yield Found(line_of(reader, name, line), f"it loads '{href}' from outside its folder", item=name)
+
+
+@check("site.live-part", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+def pages_hold_nothing_that_runs(sight: Sight) -> Finds:
+    """Pages hold nothing that runs or acts by itself: no scripts, frames, forms, handlers, no leading on to another page.
+
+    Why: a manual is opened in an emergency by people who cannot look into it; it shows, and does nothing else.
+    Remedy: if it stands in words of your own, take it out there; else it is a fault of the program: report it.
+    """
+    for reader, files in folders(sight).items():
+        for name, data in sorted(files.items()):
+            if name.endswith((".html", ".htm", ".svg")):
+                for part, line in page_of(data).live:
+                    yield Found(
+                        line_of(reader, name, line),
+                        f"the page holds '{part}', which acts by itself",
+                        item=name,
+                    )
+
+
+@check("site.no-policy", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+def every_page_says_what_it_may_load(sight: Sight) -> Finds:
+    """Every page begins with a content policy that lets it load what lies with it, and nothing else.
+
+    Why: should a foreign address ever slip into a page, the browser that reads it asks for it all the same, and tells where you are.
+    Remedy: it is a fault of the program: report it.
+    """
+    for reader, name, page, _ in _pages(sight):
+        if not _is_strict(page.policy):
+            what = (
+                "has a content policy that lets more in"
+                if page.policy
+                else "does not begin with a content policy"
+            )
+            yield Found(line_of(reader, name), f"the page {what}", item=name)
+
+
+def _is_strict(policy: str) -> bool:
+    """Whether a policy begins with nothing at all, and lets in what lies beside the page or within it alone."""
+    said: dict[str, list[str]] = {}
+    for part in policy.split(";"):
+        kind, *sources = part.split() or ("",)
+        said.setdefault(kind.lower(), sources)  # of two the first holds
+    return (
+        said.get("default-src") == ["'none'"]
+        and said.get("base-uri") == ["'none'"]
+        and said.get("form-action") == ["'none'"]
+        and all(
+            _LETS_IN.get(kind, _NOTHING).fullmatch(source)
+            for kind, sources in said.items()
+            for source in sources
+        )
+    )
 
 
 @check("site.undefined-mark", DEFECT, OUR_OWN, INSPECTION, deferrable=False)

@@ -29,7 +29,7 @@ def the_tiller_has_one_place(sight: Sight) -> Finds:
             yield at(
                 steering,
                 "emergency-tiller",
-                f"the {before_comma(item.what)}: '{text}' here, {item.where} {item.side or ''} in the gear list",
+                f"the {before_comma(item.what)}: '{text}' here, {item.where or 'a place not told'} {item.side or ''} in the gear list",
                 item=before_comma(item.what),
                 also=(item.place("where"),),
             )

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import functools
 import io
+import os
 import warnings
+from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, BinaryIO
+
+from generator.machine.opening import NOT_THERE, Bounds, NotPlain, open_plain
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -14,6 +18,7 @@ if TYPE_CHECKING:
 PAGE_PX = 1600  # the longer edge of a photo in the site
 SMALL_PX = 560  # the same in the manual that is one file, and on paper
 MOST_PX = 120_000_000
+MOST_BYTES = 100_000_000
 QUALITY = 78
 
 
@@ -21,26 +26,43 @@ class Unreadable(Exception):
     """The file is no photo that can be shown; the message says why, in a few words."""
 
 
-def prepared(path: Path, longest_px: int = PAGE_PX) -> bytes:
+@dataclass(frozen=True)
+class _Photo:
+    """A photo's file as it was opened: what tells it from another version of it, and where its bytes come from."""
+
+    path: Path
+    changed_ns: int
+    size_bytes: int
+    inode: int
+    file: BinaryIO = field(compare=False)
+
+
+def prepared(path: Path, bounds: Bounds, longest_px: int = PAGE_PX) -> bytes:
     """A photo as it is published: JPEG, the longer edge at most `longest_px`, upright, without any metadata.
 
-    The same file gives the same bytes. Raises Unreadable.
+    It must be a plain file below one of the folders of `bounds`. The same file gives the same bytes. Raises Unreadable, and
+    Outside where the file lies elsewhere.
     """
     try:
-        written = path.stat()
-    except OSError:
-        raise Unreadable("it is not there") from None
-    return _prepared(path, written.st_mtime_ns, written.st_size, longest_px)
+        with open_plain(path, bounds) as file:
+            found = os.fstat(file.fileno())
+            if found.st_size > MOST_BYTES:
+                raise Unreadable(f"it is larger than {MOST_BYTES // 1_000_000} MB")
+            return _prepared(_Photo(path, found.st_mtime_ns, found.st_size, found.st_ino, file), longest_px)
+    except NotPlain as error:
+        raise Unreadable(f"it is {error}") from None
+    except OSError as error:
+        raise Unreadable("it is not there" if error.errno in NOT_THERE else str(error.strerror)) from None
 
 
 @functools.lru_cache(maxsize=128)
-def _prepared(path: Path, _changed_ns: int, _size: int, longest_px: int) -> bytes:
+def _prepared(photo: _Photo, longest_px: int) -> bytes:
     from PIL import ImageFile
 
     lenient = ImageFile.LOAD_TRUNCATED_IMAGES  # the PDF engine sets it for the whole process
     ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
-        bare = _bare(path, longest_px)
+        bare = _bare(photo.file, longest_px)
     except Unreadable:
         raise
     except Exception as error:
@@ -52,13 +74,13 @@ def _prepared(path: Path, _changed_ns: int, _size: int, longest_px: int) -> byte
     return out.getvalue()
 
 
-def _bare(path: Path, longest_px: int) -> Image.Image:
+def _bare(file: BinaryIO, longest_px: int) -> Image.Image:
     """The picture scaled down, upright, in the screen's colours, on white."""
     from PIL import Image, ImageOps
 
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # the size is looked at here
-        with Image.open(path, formats=("JPEG", "PNG", "WEBP", "TIFF")) as image:
+        with Image.open(file, formats=("JPEG", "PNG", "WEBP", "TIFF")) as image:
             if image.width * image.height > MOST_PX:
                 raise Unreadable(f"it is too large ({image.width} x {image.height} points)")
             image.draft("RGB", (longest_px, longest_px))

@@ -15,12 +15,15 @@ import platform
 import re
 import shutil
 import sys
+import zlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from generator import __version__
 from generator.machine import fonts
+from generator.machine.surroundings import nothing_run
+from generator.machine.versions import pinned_versions, same_version, told_version
 
 DISTRIBUTION = "musterbook"
 OLDEST_PYTHON = (3, 11)
@@ -41,7 +44,7 @@ NATIVE_LIBRARIES = {
 """The libraries the PDF engine can't start without, each with the names it goes by on one system or another."""
 
 SUBSET_LIBRARY = "libharfbuzz-subset"
-"""Makes the font subsets in the PDF; without it the engine falls back on fontTools, as good and a little slower."""
+"""Makes the font subsets in the PDF; without it the engine falls back on fontTools, as good, slower, in other bytes."""
 
 ALL_LIBRARIES = {
     **NATIVE_LIBRARIES,
@@ -66,11 +69,12 @@ CHROMIUM_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrom
 
 @dataclass(frozen=True)
 class Remedy:
-    """What brings the missing things on one family of systems: a command each, or for Windows what to do."""
+    """What brings the missing things on one family of systems: a command each, or for Windows what to do; "" for what it has not."""
 
     libraries: str
     chromium: str
     poppler: str
+    strace: str = ""
 
 
 REMEDIES = {
@@ -78,10 +82,15 @@ REMEDIES = {
         "apt-get install --no-install-recommends libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0",
         "apt-get install --no-install-recommends chromium",
         "apt-get install --no-install-recommends poppler-utils",
+        "apt-get install --no-install-recommends strace",
     ),
-    "fedora": Remedy("dnf install pango", "dnf install chromium", "dnf install poppler-utils"),
-    "arch": Remedy("pacman -S pango", "pacman -S chromium", "pacman -S poppler"),
-    "alpine": Remedy("apk add pango harfbuzz-subset", "apk add chromium", "apk add poppler-utils"),
+    "fedora": Remedy(
+        "dnf install pango", "dnf install chromium", "dnf install poppler-utils", "dnf install strace"
+    ),
+    "arch": Remedy("pacman -S pango", "pacman -S chromium", "pacman -S poppler", "pacman -S strace"),
+    "alpine": Remedy(
+        "apk add pango harfbuzz-subset", "apk add chromium", "apk add poppler-utils", "apk add strace"
+    ),
     "macos": Remedy("brew install pango", "brew install --cask chromium", "brew install poppler"),
     "windows": Remedy(
         "install MSYS2, then in its UCRT64 shell: pacman -S mingw-w64-ucrt-x86_64-pango",
@@ -92,6 +101,7 @@ REMEDIES = {
         "install Pango (1.44 or newer), its FreeType part and HarfBuzz through the system's package manager",
         "install Chromium through the system's package manager",
         "install Poppler's command-line tools through the system's package manager",
+        "install strace through the system's package manager",
     ),
 }
 """The families of systems the program knows, and for any other what to look for."""
@@ -99,13 +109,17 @@ REMEDIES = {
 
 @dataclass(frozen=True)
 class Item:
-    """One thing looked for: its name, what was found (empty when nothing was), what for, and what brings it."""
+    """One thing looked for: its name, what was found (empty when nothing was), what for, and what brings it.
+
+    ``locked`` is the version the program was made with, where that is another than the one found: bytes may differ.
+    """
 
     name: str
     found: str
     needed_for: str
     remedy: str
     required: bool = True
+    locked: str = ""
 
 
 @dataclass(frozen=True)
@@ -117,6 +131,10 @@ class Readiness:
     def missing(self) -> list[Item]:
         """What wasn't found, needed or merely wanted, in order."""
         return [item for _, items in self.groups for item in items if not item.found]
+
+    def unlike(self) -> list[Item]:
+        """What was found in another version than the locked one, in order."""
+        return [item for _, items in self.groups for item in items if item.found and item.locked]
 
 
 def system_family(os_release: str | None = None, name: str = sys.platform) -> str:
@@ -139,10 +157,8 @@ def system_family(os_release: str | None = None, name: str = sys.platform) -> st
 def native_library_loads(names: tuple[str, ...]) -> bool:
     """Whether one of these names of a native library can be loaded here."""
     _open_windows_folders()
-    # Searching runs the linker's tools on some systems, so it comes after the names themselves.
-    return any(_opens(name) for name in names) or any(
-        _opens(ctypes.util.find_library(name)) for name in names
-    )
+    with nothing_run():
+        return any(_opens(name) or _opens(ctypes.util.find_library(name)) for name in names)
 
 
 def _opens(name: str | None) -> bool:
@@ -208,14 +224,10 @@ def _version(distribution: str) -> str:
         return ""
 
 
-def _dependencies() -> list[str]:
-    """The names of what the installed program requires, without extras, as its own metadata has them."""
-    try:
-        required = importlib.metadata.requires(DISTRIBUTION) or []
-    except importlib.metadata.PackageNotFoundError:
-        required = []
-    names = [re.match(r"[A-Za-z0-9._-]+", line) for line in required if "extra ==" not in line]
-    return [name[0] for name in names if name]
+def _dependency_item(name: str, pinned: str) -> Item:
+    found = _version(name)
+    other = "" if not (found and pinned) or same_version(found, pinned) else pinned
+    return Item(name, found, "everything", f"pip install {name}=={pinned}", locked=other)
 
 
 def _program_items() -> tuple[Item, ...]:
@@ -230,7 +242,7 @@ def _program_items() -> tuple[Item, ...]:
             "pip install -e . in the checkout",
         ),
     ]
-    rows += [Item(name, _version(name), "everything", f"pip install {name}") for name in _dependencies()]
+    rows += [_dependency_item(name, pinned) for name, pinned in pinned_versions(DISTRIBUTION).items()]
     return tuple(rows)
 
 
@@ -238,8 +250,10 @@ def _library_items(loads: Loads, remedy: Remedy) -> tuple[Item, ...]:
     rows = []
     for library, names in ALL_LIBRARIES.items():
         required = library in NATIVE_LIBRARIES
-        purpose = "book and cards" if required else "font subsets, faster"
-        rows.append(Item(library, "found" if loads(names) else "", purpose, remedy.libraries, required))
+        purpose = "book and cards" if required else "font subsets, faster, in other bytes"
+        found = (told_version(library, names) or "found") if loads(names) else ""
+        rows.append(Item(library, found, purpose, remedy.libraries, required))
+    rows.append(Item("zlib", zlib.ZLIB_RUNTIME_VERSION, "book and cards", "it comes with Python"))
     return tuple(rows)
 
 
@@ -258,9 +272,12 @@ def _font_items() -> tuple[Item, ...]:
 def _tool_items(which: Which, remedy: Remedy) -> tuple[Item, ...]:
     chromium = next((found for name in CHROMIUM_NAMES if (found := which(name))), "")
     rasteriser = which("pdftoppm") or ""
+    calls = "the tests of what a publish asks of the system"
+    traced = (Item("strace", which("strace") or "", calls, remedy.strace, required=False),)
     return (
         Item("chromium", chromium, "the tests of the site", remedy.chromium, required=False),
         Item("pdftoppm", rasteriser, "the tests of the pages", remedy.poppler, required=False),
+        *(traced if remedy.strace else ()),
     )
 
 
@@ -288,9 +305,13 @@ def report(readiness: Readiness) -> str:
     for title, items in readiness.groups:
         lines.append(title)
         for item in items:
-            lines.append(f"  {item.name:<{width}}  {item.found or f'missing: needed for {item.needed_for}'}")
-            if not item.found:
+            other = f", not {item.locked}: pages may not be the same to the byte" if item.locked else ""
+            found = f"{item.found}{other}" if item.found else f"missing: needed for {item.needed_for}"
+            lines.append(f"  {item.name:<{width}}  {found}")
+            if not item.found or item.locked:
                 lines.append(f"  {'':<{width}}  bring it with: {item.remedy}")
     wanting = [item for item in readiness.missing() if item.required]
-    lines.append("Ready." if not wanting else f"Not ready: {len(wanting)} missing.")
+    unlike = len(readiness.unlike())
+    ready = f"Ready, but {unlike} not in the version that is locked." if unlike else "Ready, as locked."
+    lines.append(ready if not wanting else f"Not ready: {len(wanting)} missing.")
     return "\n".join(lines)

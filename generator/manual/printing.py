@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Protocol, TypeAlias
 
-from generator.reading.block import Block, readable
+from generator.reading.block import Block
 from generator.reading.fields import Choice, Field, Text, Texts
 from generator.reading.values import PRIVATE, UNKNOWN, Band, NotKnown, Quantity, Stamp
 from generator.shelves.languages import Catalogue, catalogue
@@ -154,7 +154,7 @@ class Printer:
     def bare(self, block: Block, name: str) -> str:
         """The value of an attribute of a block; a word that the program offers there is printed in the language."""
         field_of = type(block).fields[name.rstrip("_").replace("_", "-")]
-        if not readable(field_of, self.reader):
+        if not block.readable(field_of, self.reader):
             return ""
         value = getattr(block, name)
         if isinstance(value, (list, tuple)) and isinstance(field_of, Texts) and field_of.choices:

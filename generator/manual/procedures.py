@@ -6,12 +6,13 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from generator.manual.facts import gear_called
+from generator.manual.notes import html_of
 from generator.manual.printing import Printer
 from generator.manual.raft_facts import raft_facts_of
 from generator.manual.words import Missing, Printed, printed, raft_words_of
 from generator.reading.findings import Finding, Weight
 from generator.reading.names import condition
-from generator.shelves.languages import Catalogue, fill, markdown
+from generator.shelves.languages import Catalogue, fill
 from generator.shelves.procedure_files import TAKEN_BY
 from generator.shelves.procedures import ShelfProcedure, ShelfStep, shelf
 from generator.shelves.stowages import holds as rows_of_holds
@@ -173,7 +174,7 @@ def _compose(
                 step.confirm,
             )
         )
-    notes = tuple(markdown(str(note.text)) for note in vessel.notes if note.beside in (one.id, name))
+    notes = tuple(html_of(str(note.text)) for note in vessel.notes if note.beside in (one.id, name))
     return Procedure(
         name,
         one.id,

@@ -38,11 +38,15 @@ class Record:
 
 @dataclass
 class Made:
-    """Files by path inside the reader's folder, and what writing them showed; `reader` says for whom ("": not said)."""
+    """Files by path inside the reader's folder, and what writing them showed; `reader` says for whom ("": not said).
+
+    `drawn` is all text on the pages of a file that does not hold it as text, a form feed between blocks.
+    """
 
     files: dict[str, bytes] = field(default_factory=dict)
     records: list[Record] = field(default_factory=list)
     reader: str = ""
+    drawn: dict[str, str] = field(default_factory=dict)
 
 
 class EngineMissing(Exception):

@@ -58,7 +58,7 @@ def write(job: Job) -> Made:
     styles = sheets("book", job.paper)
     layout = engine.lay_out(html(job), styles)
     written, records = engine.write(layout, FILE)
-    return Made({FILE: written}, records)
+    return Made({FILE: written}, records, drawn={FILE: layout.drawn})
 
 
 def html(job: Job) -> str:

@@ -105,7 +105,8 @@ def write(job: Job) -> Made:
     page = _Page(job)
     fitted = [page.fit(card) for card in cards(job.manual, job.reader)]
     layouts = [each.layout for each in fitted if each.layout is not None]
-    written, records = engine.write(engine.join(layouts), FILE)
+    joined = engine.join(layouts)
+    written, records = engine.write(joined, FILE)
     say = job.manual.printer.say
     for each in fitted:
         if each.sides > SIDES:
@@ -117,7 +118,7 @@ def write(job: Job) -> Made:
                     f"at {page.smallest_pt:g} pt, a card has {SIDES}",
                 )
             )
-    return Made({FILE: written}, records)
+    return Made({FILE: written}, records, drawn={FILE: joined.drawn})
 
 
 def _station(card: Card, say: Say) -> str:

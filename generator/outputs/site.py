@@ -18,10 +18,10 @@ from generator.manual.composing import Manual
 from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
 from generator.manual.procedures import Procedure, slug
 from generator.outputs import Job, Made, Record
-from generator.outputs.setting.pages import environment, marks, markup, photo_of
+from generator.outputs.setting.pages import environment, marks, markup, photo_of, policy_of_files
 from generator.shelves.folder import templates_folder
 from generator.shelves.spelling import spelled
-from generator.vessel.photographed import photo_file
+from generator.vessel.photographed import photo_path
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -65,14 +65,16 @@ def write(job: Job) -> Made:
         found = photo_of(job.manual.vessel, item.block, PAGE_PX)
         if found is None:
             return ""
-        file = photo_file(job.manual.vessel, item.block)
+        file = photo_path(job.manual.vessel, item.block)
         stem = slug(file.stem) if file else ""
         name = f"photos/{stem or 'photo'}-{hashlib.sha256(found).hexdigest()[:8]}.jpg"
         made.files[name] = found
         return name
 
     for screen, body in articles(job, site_address, picture):
-        text = document.render(screen=screen, body=body, boat=job.manual.boat, to=site_address)
+        text = document.render(
+            screen=screen, body=body, boat=job.manual.boat, to=site_address, policy=policy_of_files()
+        )
         made.files[site_address(screen.name)] = text.encode("utf-8")
         made.records += undrawn(site_address(screen.name), text)
     made.files["style.css"] = (faces_css_for_site("fonts/") + style()).encode("utf-8")

@@ -13,12 +13,8 @@ from generator.reading.values import Keyed, NotKnown
 B = TypeVar("B", bound="Block")
 
 
-_READS = {"guest": ("guest",), "shore": ("guest", "shore"), "crew": READERS}
-
-
-def readable(field: Field[Any], reader: str) -> bool:
-    """Whether `reader` may see what stands under a key."""
-    return field.reader in _READS[reader]
+READS = {"guest": ("guest",), "shore": ("guest", "shore"), "crew": READERS}
+"""Whose fields a reader sees."""
 
 
 class Fault(Exception):
@@ -82,6 +78,20 @@ class Block:
         bases: dict[str, str] = self.__dict__.get("_basis", {})
         return bases.get(key, "")
 
+    @property
+    def freed(self) -> tuple[Field[Any], ...]:
+        """The fields whose values were freed for guests on purpose."""
+        keys: set[str] = self.__dict__.get("_freed", set())
+        return tuple(type(self).fields[key] for key in sorted(keys))
+
+    def is_freed(self, field: Field[Any]) -> bool:
+        """Whether what stands under a key was freed for guests on purpose."""
+        return field.key in self.__dict__.get("_freed", ())
+
+    def readable(self, field: Field[Any], reader: str) -> bool:
+        """Whether `reader` may see what stands under a key: by its field, or because it was freed for guests."""
+        return field.reader in READS[reader] or self.is_freed(field)
+
     def known(self, *names: str) -> bool:
         """Whether all of these attributes are given and known."""
         return all(
@@ -122,7 +132,7 @@ class Block:
 
     def seen_by(self, reader: str) -> Self:
         """A copy without what `reader` may not see: guests see guest fields, shore sees shore's and guests', crew all."""
-        return _seen_by(self, _READS[reader])
+        return _seen_by(self, READS[reader])
 
 
 _BARE = frozenset((str, tuple, bool, int, Mapping, type(None)))
@@ -149,7 +159,7 @@ def _seen_by(block: B, allowed: tuple[str, ...]) -> B:
             continue
         field = type(block).fields.get(name.rstrip("_").replace("_", "-"))
         if field is not None:
-            if field.reader not in allowed:
+            if field.reader not in allowed and not block.is_freed(field):
                 continue
             if isinstance(field, Compound):
                 value = _held_for(value, allowed)  # noqa: PLW2901 - the value as this reader may see it

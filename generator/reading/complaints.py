@@ -34,6 +34,10 @@ NO_KEY = (
     "there is no key before the colon",
     "write a key, or put the text in quotes if it is meant as a value",
 )
+LINES_IN_KEY = (
+    "a line break stands in this key",
+    "write the key in one line; text of several lines is a value, and stands behind a key",
+)
 
 
 def bare_mark(source: Source, line: int, column: int) -> Finding:
@@ -81,6 +85,10 @@ def explain(complaint: Complaint, text: str, source: Source) -> Finding:  # noqa
     def told(message: str, remedy: str, line: int = line, column: int = column) -> Finding:
         return refuse(source, line, column, message, remedy)
 
+    if "nesting" in problem:
+        return told(
+            "brackets are opened here, one in the other, deeper than any file goes", source.sort.too_deep
+        )
     if tab is not None or "\\t" in problem:
         place = (tab, lines[tab].index("\t")) if tab is not None else (line, column)
         return told(

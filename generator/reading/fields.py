@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, Any, Generic, Self, TypedDict, TypeVar, Unpack, overload
 
-from generator.reading import dates
+from generator.reading import dates, letters
 from generator.reading.answers import NO_ANSWER, NO_WORDS
 from generator.reading.nearest import folded, nearest, shortened
 from generator.reading.values import Keyed, NotKnown, Stamp
@@ -19,6 +19,7 @@ NEEDED = "needed"  # unknown stops publishing: a step or an essential check need
 ESTIMATE = "estimate"  # unknown withholds an estimate
 OPEN = "open"  # unknown is printed as such, nothing hangs on it
 READERS = ("guest", "crew", "shore")
+MOST_ENTRIES = 2000  # of the program's own shelves; every list of a boat's file has a bound of its own
 IF_OPEN, IF_NONE = "write unknown if it is not known yet", "remove the key if there is none"
 
 G_co = TypeVar("G_co", covariant=True)
@@ -49,12 +50,13 @@ class Options(TypedDict, total=False):
     unknown: str | None
     reader: str
     example: str
+    most: int
 
 
 class Field(Generic[G_co]):
     """A key of a block, and what its attribute gives. `question` is what the value answers.
 
-    `unknown` is NEEDED, ESTIMATE or OPEN; `reader` the first who may see it.
+    `unknown` is NEEDED, ESTIMATE or OPEN; `reader` the first who may see it; `most` how many entries a list or block of names takes.
     """
 
     kind: str = "text"
@@ -67,6 +69,7 @@ class Field(Generic[G_co]):
         self.unknown = options.get("unknown") or (NEEDED if self.required else ESTIMATE)
         self.reader = options.get("reader", "guest")
         self._example = options.get("example", "")
+        self.most = options.get("most", MOST_ENTRIES)
         self.key = self.name = ""
 
     @property
@@ -107,15 +110,18 @@ class Single(Field[T | NotKnown | None]):
 
 
 class Plain(Single[str]):
-    """Words exactly as typed."""
+    """Words of one line exactly as typed."""
 
     def read(self, text: str) -> str:
         """The words."""
+        refuse(letters.unfit(text, longest_word=letters.LONGEST))
         return text
 
 
 class Text(Single[str]):
-    """Words as typed. `answers` are words such as none that elsewhere are no answer, and are one here."""
+    """Words in one line as typed. `answers` are words such as none that elsewhere are no answer, and are one here."""
+
+    longest, longest_word, one_line = letters.LONGEST, letters.LONGEST_WORD, True
 
     def __init__(self, question: str, *, answers: Iterable[str] = (), **options: Unpack[Options]):
         super().__init__(question, **options)
@@ -123,12 +129,18 @@ class Text(Single[str]):
 
     def read(self, text: str) -> str:
         """The words; refuses curly quotes put where straight ones belong, and words that are no answer to the question."""
-        refuse_curly(text)
+        if len(text) > self.longest_word or "\n" in text:
+            refuse(letters.unfit(text, self.longest, self.longest_word, self.one_line))
+        refuse(letters.curly(text))
         if len(text) < 12 and text.lower() in NO_ANSWER:
             raise Misread(f"'{text}' is no answer", "write it in words", IF_OPEN, IF_NONE)
         if len(text) < 8 and (word := text.lower()) in NO_WORDS and word not in self.answers:
             raise self._no_words(text, word)
         return text
+
+    def schema(self) -> Schema:
+        """Text of no more letters than a page has room for."""
+        return {**super().schema(), "maxLength": self.longest}
 
     def _no_words(self, text: str, word: str) -> Misread:
         if word in ("none", "nothing") and not self.required:
@@ -137,16 +149,12 @@ class Text(Single[str]):
         return Misread(f"'{text}' does not answer: {self.question}", f"write it in words{shown}")
 
 
-def refuse_curly(text: str) -> None:
-    """Raises Misread where curly quotes stand round a value in place of straight ones."""
-    if text[:1] in _OPENING and text[-1:] in _CLOSING and not _CURLY.search(text, 1, len(text) - 1):
-        raise Misread(
-            f"{shortened(text)} stands in curly quotes",
-            f'write it without quotes or with straight ones: "{shortened(text[1:-1])}"',
-        )
+def refuse(told: tuple[str, str] | None) -> None:
+    """Raises Misread with what is told of a text, if anything."""
+    if told:
+        raise Misread(*told)
 
 
-_OPENING, _CLOSING, _CURLY = ("“", "”", "„", "‘"), ("“", "”", "’"), re.compile("[“”„]")
 Words = Iterable[str] | Callable[[], Iterable[str]]
 
 
@@ -185,7 +193,7 @@ class Choice(_Chosen, Single[str]):
         for choice in self.choices:
             if folded(choice) == folded(text):
                 return choice
-        refuse_curly(text)
+        refuse(letters.curly(text))
         raise Misread(f"'{shortened(text)}' is none of the words this key takes", nearest(text, self.choices))
 
     def schema(self) -> Schema:
@@ -225,15 +233,12 @@ class Count(Single[int]):
     def read(self, text: str) -> int:
         """The number."""
         if not re.fullmatch(r"[0-9]{1,9}", text):
-            raise Misread(
-                f"'{shortened(text)}' is not a whole number",
-                f"write digits only, for example {self.example}",
-            )
+            digits = f"write digits only, for example {self.example}"
+            raise Misread(f"'{shortened(text)}' is not a whole number", digits)
         value = int(text)
         if not self.low <= value <= self.high:
-            raise Misread(
-                f"{value} is outside what can be: {self.low} to {self.high}", "look at the figure again"
-            )
+            bounds = f"{self.low} to {self.high}"
+            raise Misread(f"{value} is outside what can be: {bounds}", "look at the figure again")
         return value
 
     def schema(self) -> Schema:
@@ -314,7 +319,7 @@ class Texts(Field[tuple[str, ...]]):
     def schema(self) -> Schema:
         """A list, or one word."""
         one = self.of.schema()
-        return {"anyOf": [{"type": "array", "minItems": 1, "items": one}, one]}
+        return {"anyOf": [{"type": "array", "minItems": 1, "maxItems": self.most, "items": one}, one]}
 
 
 class Compound(Field[G_co]):

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from enum import IntEnum
 from typing import TYPE_CHECKING
 
+from generator.reading.visible import visible
+
 if TYPE_CHECKING:
     from generator.reading.block import Block
 
@@ -34,7 +36,7 @@ class Place:
     key: str = ""
 
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}:{self.column}"
+        return f"{visible(self.file)}:{self.line}:{self.column}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, TypeVar
 
 from generator.reading.block import Block
@@ -13,6 +14,7 @@ from generator.reading.remedies import answer, removed, sample, some, wanted
 from generator.reading.values import UNKNOWN, Keyed
 
 B = TypeVar("B", bound=Block)
+N = TypeVar("N", bound=Node)
 
 NO_VALUE = frozenset(("", "?", "~", "null", "Null", "NULL"))
 _SUGGESTIONS = (
@@ -157,7 +159,7 @@ class Loader:
             self._empty(field, node, path)
         made: list[B] = []
         seen: dict[str, Place] = {}
-        for number, item in enumerate(node.items, 1):
+        for number, item in enumerate(self._within_bounds(field, node.items, path), 1):
             called = item.entries.get(field.block.called) if isinstance(item, Mapping) else None
             name = self._name(field.block, called)
             inner = f"{path}[{name or number}]"
@@ -174,7 +176,7 @@ class Loader:
                 )
             elif name and called is not None:
                 seen[name] = place_of(called, inner)
-            made += self._entry(field, field.block, item, inner)
+            made += self.entry(field, field.block, item, inner)
         return made
 
     def _name(self, kind: type[Block], called: Node | None) -> str:
@@ -186,7 +188,7 @@ class Loader:
         )
         return shortened(called.text) if told and isinstance(called, Scalar) else ""
 
-    def _entry(self, field: Field[Any], kind: type[B], node: Node, path: str) -> list[B]:
+    def entry(self, field: Field[Any], kind: type[B], node: Node, path: str) -> list[B]:
         """One entry of a list or of named blocks, as a list; empty where it is blank or unknown."""
         if node.__class__ is Refused:
             return []
@@ -224,11 +226,12 @@ class Loader:
                 "write its entries, or remove it",
                 "file.blank-value",
             )
-        for key, child in node.entries.items():
+        kept = self._within_bounds(field, [node.keys[key] for key in node.entries], path)
+        for key, child in list(node.entries.items())[: len(kept)]:
             inner = f"{path}.{key}"
             made.places[key] = place_of(node.keys[key], inner)
             if not isinstance(field.inner, Field):
-                made.update((key, block) for block in self._entry(field, field.inner, child, inner))
+                made.update((key, block) for block in self.entry(field, field.inner, child, inner))
             elif child.__class__ is not Refused:
                 self._named_value(made, field, child, path, key, question)
         return made
@@ -258,11 +261,27 @@ class Loader:
         if isinstance(node, Listing) and not node.items:
             self._empty(field, node, path)
         items = node.items if isinstance(node, Listing) else [node]
-        if isinstance(node, Scalar) and "," in node.text and (parts := _parts(field.of, node.text)):
+        if (
+            isinstance(node, Scalar)
+            and "," in node.text
+            and (parts := _parts(field.of, node.text)[: field.most])
+        ):
             written = f"{field.key}: [{', '.join(parts)}]"
             self.bad(node, path, "several words stand here as one", f"write {written}")
             return tuple(parts)
-        return tuple(value for item in items if (value := self._word(field, item, path)))
+        kept = self._within_bounds(field, items, path)
+        return tuple(value for item in kept if (value := self._word(field, item, path)))
+
+    def _within_bounds(self, field: Field[Any], items: Sequence[N], path: str) -> Sequence[N]:
+        """The entries that a list takes; those beyond its bound are told of and left unread."""
+        if len(items) > field.most:
+            self.bad(
+                items[field.most],
+                path,
+                f"{len(items):,} entries stand here, and {field.most:,} are the most",
+                "keep those that are true, and put what is alike into one entry with its number",
+            )
+        return items[: field.most]
 
     def _word(self, field: Texts, node: Node, path: str) -> str | None:
         if node.__class__ is Refused:

@@ -6,7 +6,8 @@ import functools
 import re
 from typing import Unpack
 
-from generator.reading.fields import Misread, Options, Schema, Single, T
+from generator.reading import letters
+from generator.reading.fields import Misread, Options, Schema, Single, T, refuse
 from generator.reading.nearest import shortened
 from generator.reading.values import Band, Quantity
 
@@ -97,6 +98,8 @@ class Measured(Single[T]):
                 f"{shortened(text)} is outside what can be: {self.low / factor:g} to {self.high / factor:g} {unit}",
                 "look at the figure and its unit again",
             )
+        if len(text) > letters.LONGEST_WORD or "\n" in text:
+            refuse(letters.unfit(text, letters.LONGEST_WORD))
         return value
 
 
@@ -231,7 +234,7 @@ class Dimensions(Measured[Box]):
 
     def __init__(self, question: str, **options: Unpack[Options]):
         options.setdefault("example", "0.90 x 0.60 x 0.40 m")
-        super().__init__(question, "length", high=10, **options)
+        super().__init__(question, "length", low=0.05, high=10, **options)
 
     def read(self, text: str) -> Box:
         """Three lengths in metres."""

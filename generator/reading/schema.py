@@ -22,7 +22,7 @@ from generator.reading.fields import (
 )
 from generator.reading.measures import Measured
 from generator.reading.names import Figure
-from generator.reading.values import BASES
+from generator.reading.values import BASES, FREED
 
 
 class Writer:
@@ -64,7 +64,8 @@ class Writer:
     def value(self, field: Field[Any]) -> Schema:
         """What may stand at a field: its value, a word in its stead, the value with its source."""
         if isinstance(field, Many):
-            entries = {"type": "array", "minItems": 1, "items": self._or_words(self.block(field.block), None)}
+            items = self._or_words(self.block(field.block), None)
+            entries = {"type": "array", "minItems": 1, "maxItems": field.most, "items": items}
             return self._or_words(entries, field)
         if isinstance(field, Named):
             return self._or_words(self._named(field), field)
@@ -103,7 +104,12 @@ class Writer:
             made = self.block(inner)
         else:
             made = inner.schema() if not isinstance(inner, Compound) else self._inside(inner)
-        return {"type": "object", "minProperties": 1, "additionalProperties": self._or_words(made, None)}
+        return {
+            "type": "object",
+            "minProperties": 1,
+            "maxProperties": field.most,
+            "additionalProperties": self._or_words(made, None),
+        }
 
     def _inside(self, field: Compound[Any]) -> Schema:
         return self._named(field) if isinstance(field, Named) else self.value(field)
@@ -118,6 +124,9 @@ class Writer:
         if isinstance(field, Dated):
             stamp = "The marking as it is read on the device."
             with_source["stamp"] = {"type": ["string", "number"], "description": stamp}
+        if field.reader != "guest":
+            why = "Frees the value on purpose: guests read it too."
+            with_source["for"] = {"enum": [FREED], "description": why}
         sourced = {
             "type": "object",
             "properties": with_source,

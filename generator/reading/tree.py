@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import codecs
-import re
-import stat
 from pathlib import Path
 
 import yaml
@@ -18,8 +16,19 @@ from yaml.events import (
     ScalarEvent,
 )
 
-from generator.reading.complaints import BACKSLASH, BREAK, NO_KEY, Complaint, bare_mark, explain, refuse, rows
+from generator.machine.opening import Bounds, NotPlain, content
+from generator.reading.complaints import (
+    BACKSLASH,
+    LINES_IN_KEY,
+    NO_KEY,
+    Complaint,
+    bare_mark,
+    explain,
+    refuse,
+    rows,
+)
 from generator.reading.findings import Finding, Weight
+from generator.reading.layout import Laid
 from generator.reading.nearest import shortened
 from generator.reading.nodes import (
     OF_A_VESSEL,
@@ -32,19 +41,13 @@ from generator.reading.nodes import (
     Source,
     place_of,
 )
+from generator.reading.unseen import UNSEEN, line_and_column, without_unseen
 
 SIZE_LIMIT_BYTES = 1_000_000
 DEPTH_LIMIT = 24
+LONGEST_KEY = 1000  # private.yaml's keys hold the names of things
 EVENT_LIMIT = 60_000  # keys, values, starts and ends of blocks; a full vessel file has some 4,000
 _PARSER = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
-# What an editor does not show: control and formatting characters, other line breaks, what stands for a lost character.
-_UNSEEN = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u00ad\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u2064\u2066-\u2069\ufeff\ufffd-\uffff]"
-    "|^[ ]*[\u00a0\u2000-\u200a\u202f\u3000]+",
-    re.MULTILINE,
-)
-_UNSEEN_LIMIT = 100
-_BLANKS = "\u00a0\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u3000"
 
 
 class Unreadable(Exception):
@@ -75,7 +78,7 @@ def decode(data: bytes, source: Source) -> str:
         raise Unreadable(
             refuse(
                 source,
-                *_line_and_column(before, len(before)),
+                *line_and_column(before, len(before)),
                 "a character here is not UTF-8 text",
                 "save the file as UTF-8 (every editor can), then look at this line again",
             )
@@ -84,7 +87,7 @@ def decode(data: bytes, source: Source) -> str:
         raise Unreadable(
             refuse(
                 source,
-                *_line_and_column(text, text.index("\x00")),
+                *line_and_column(text, text.index("\x00")),
                 "the file holds bytes that are no text",
                 "save it again as plain text in UTF-8, not as a document of a word processor",
             )
@@ -96,7 +99,7 @@ def read(text: str, source: Source) -> tuple[Mapping | None, list[Finding]]:
     """The tree of a file and what is wrong with its form; None where there is no tree."""
     findings: list[Finding] = []
     if not text.replace("\n", "").isprintable() or "\ufffd" in text:
-        text = _without_unseen(text, source, findings)
+        text = without_unseen(text, source, findings)
     try:
         tree = _build(text, source, findings)
     except Unreadable as error:
@@ -123,69 +126,52 @@ def _complaint(error: yaml.YAMLError) -> Complaint:
     )
 
 
-def _without_unseen(text: str, source: Source, findings: list[Finding]) -> str:
-    """The text with a blank for each character that nobody sees, each of them told."""
-
-    def told(match: re.Match[str]) -> str:
-        row = match[0]
-        if len(findings) < _UNSEEN_LIMIT:
-            line, column = _line_and_column(text, match.end() - 1)
-            letter = row[-1]
-            indents = len(row) > 1 or letter in _BLANKS
-            what = (
-                "the line is indented with a blank that is no plain space"
-                if indents
-                else "a character was lost here"
-                if letter == "\ufffd"
-                else f"an invisible character stands here (U+{ord(letter):04X})"
-            )
-            findings.append(refuse(source, line, column, what, "delete it and type it anew"))
-        return " " * len(row)
-
-    return _UNSEEN.sub(told, text)
-
-
-def _line_and_column(text: str, at: int) -> tuple[int, int]:
-    """Line and column, from 0, of a character of the text."""
-    rows = BREAK.split(text[:at])
-    return len(rows) - 1, len(rows[-1])
-
-
 def read_file(
-    path: Path, name: str, private: bool = False, sort: Sort = OF_A_VESSEL
+    path: Path, name: str, private: bool = False, sort: Sort = OF_A_VESSEL, bounds: Bounds | None = None
 ) -> tuple[Mapping | None, list[Finding]]:
-    """The tree of the file at `path`, called `name` in findings."""
+    """The tree of the file at `path`, called `name` in findings; it must lie in `bounds`, where there are any. Raises Outside."""
     source = Source(name, private, sort)
-    text, findings = _text_of(path, source)
-    return (None, findings) if text is None else read(text, source)
+    data, findings = bytes_of(path, source, bounds)
+    return (None, findings) if data is None else read_bytes(data, source)
+
+
+def read_bytes(data: bytes, source: Source) -> tuple[Mapping | None, list[Finding]]:
+    """The tree of what stands in a file, and what is wrong with its letters and its form; None where there is no tree."""
+    try:
+        return read(decode(data, source), source)
+    except Unreadable as error:
+        return None, [error.finding]
 
 
 def read_prose(path: Path, name: str, sort: Sort) -> tuple[str | None, list[Finding]]:
     """The text of a file that is no YAML, and what is wrong with its letters; None where it is no text."""
     source = Source(name, sort=sort)
-    text, findings = _text_of(path, source)
-    if text is not None and (not text.replace("\n", "").isprintable() or "\ufffd" in text):
-        text = _without_unseen(text, source, findings)
+    data, findings = bytes_of(path, source, None)
+    if data is None:
+        return None, findings
+    try:
+        text = decode(data, source)
+    except Unreadable as error:
+        return None, [error.finding]
+    if not text.replace("\n", "").isprintable() or "\ufffd" in text:
+        text = without_unseen(text, source, findings)
     return text, findings
 
 
-def _text_of(path: Path, source: Source) -> tuple[str | None, list[Finding]]:
-    """What stands in a file, or why it cannot be read."""
+def bytes_of(path: Path, source: Source, bounds: Bounds | None) -> tuple[bytes | None, list[Finding]]:
+    """What stands in a file, not more than may, or why it cannot be read. Raises Outside."""
     try:
-        if not stat.S_ISREG(path.stat().st_mode):
-            what = "this is a folder" if path.is_dir() else "this is no plain file"
-            return None, [
-                refuse(
-                    source,
-                    0,
-                    0,
-                    f"{what}, and a text file belongs here",
-                    "rename it, and write the file in its place",
-                )
-            ]
-        with path.open("rb") as file:
-            data = file.read(SIZE_LIMIT_BYTES + 1)
-        return decode(data, source), []
+        return content(path, bounds, SIZE_LIMIT_BYTES), []
+    except NotPlain as error:
+        return None, [
+            refuse(
+                source,
+                0,
+                0,
+                f"this is {error}, and a text file belongs here",
+                "rename it, and write the file in its place",
+            )
+        ]
     except OSError as error:
         gone = isinstance(error, FileNotFoundError) and path.is_symlink()
         why = "it is a link, and what it points to is not there" if gone else error.strerror
@@ -194,8 +180,6 @@ def _text_of(path: Path, source: Source) -> tuple[str | None, list[Finding]]:
                 source, 0, 0, f"the file cannot be opened: {why}", "check the path and that you may read it"
             )
         ]
-    except Unreadable as error:
-        return None, [error.finding]
 
 
 def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # noqa: C901, PLR0912, PLR0915 - calls cost here
@@ -212,9 +196,8 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
             if event.anchor is not None or event.tag is not None:
                 _refused_form(event, source, findings)
             node = Scalar(event.value, mark.line, mark.column, not event.style, source)
-            if event.style == '"' and _UNSEEN.search(node.text):
-                findings.append(refuse(source, mark.line, mark.column, *BACKSLASH))
-                node.text = " ".join(_UNSEEN.sub(" ", node.text).split())
+            if not node.text.isprintable():
+                _make_plain(node, event, findings)
             if number > EVENT_LIMIT:
                 raise Unreadable(
                     refuse(
@@ -288,6 +271,14 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
     return root
 
 
+def _make_plain(node: Scalar, event: ScalarEvent, findings: list[Finding]) -> None:
+    """Takes out of a value what a code in double quotes made, and writes a tab as the blank it is printed as."""
+    if event.style == '"' and UNSEEN.search(node.text):
+        findings.append(refuse(node.source, node.line, node.column, *BACKSLASH))
+        node.text = " ".join(UNSEEN.sub(" ", node.text).split())
+    node.text = node.text.replace("\r\n", "\n").replace("\r", "\n").replace("\t", " ")
+
+
 def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str:
     """The text of a key; "" where it cannot be one, so that its value is dropped."""
     if isinstance(node, Refused):
@@ -312,6 +303,15 @@ def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str
             if node.plain and "?" in before
             else refuse(node.source, node.line, node.column, *NO_KEY, "file.blank-value")
         )
+    elif "\n" in name:
+        findings.append(refuse(node.source, node.line, node.column, *LINES_IN_KEY, "file.bad-value"))
+        return ""
+    elif len(name) > LONGEST_KEY:
+        what = f"a key of {len(name):,} letters stands here, and {LONGEST_KEY} are the most"
+        findings.append(
+            refuse(node.source, node.line, node.column, what, "write it shorter", "file.bad-value")
+        )
+        return ""
     elif name in parent.keys:
         first, shown = parent.keys[name], "" if node.source.private else shortened(name)
         called = f"'{shown}'" if shown else "this key"
@@ -341,3 +341,27 @@ def _refused_form(event: NodeEvent, source: Source, findings: list[Finding]) -> 
     mark = event.start_mark
     assert mark is not None, "the parser says where each event starts"
     findings.append(refuse(source, mark.line, mark.column, what, remedy, "file.refused-form"))
+
+
+def laid_out(text: str) -> Laid:
+    """Where each key and value of a text that reads without a complaint begins and ends."""
+    starts = [0]
+    for row in text.splitlines(keepends=True):
+        starts.append(starts[-1] + len(row))
+    root = yaml.compose(text, Loader=_PARSER)
+    assert root is not None, "a text that reads holds something"
+    return _laid(root, starts)
+
+
+def _laid(node: yaml.Node, starts: list[int]) -> Laid:
+    first, last = (starts[mark.line] + mark.column for mark in (node.start_mark, node.end_mark))
+    laid = Laid(first, last, node.start_mark.column)
+    if isinstance(node, yaml.MappingNode):
+        laid.flow = node.flow_style is True
+        laid.keys = {key.value: _laid(value, starts) for key, value in node.value}
+    elif isinstance(node, yaml.SequenceNode):
+        laid.flow = node.flow_style is True
+        laid.items = [_laid(value, starts) for value in node.value]
+    else:
+        laid.text = node.value
+    return laid

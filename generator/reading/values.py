@@ -42,6 +42,7 @@ class NotKnown:
 
 
 BASES = ("label", "certificate", "measured", "assumed")  # what a value may say it comes from
+FREED = "guests"  # for whom a value may be freed that they do not see else
 UNKNOWN = NotKnown("unknown")
 PRIVATE = NotKnown("private")
 Given = str | NotKnown | None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -35,6 +36,8 @@ if TYPE_CHECKING:
 W = TypeVar("W", bound=Words)
 
 LABELS, SPELLING = "labels.yaml", "spelling.yaml"
+_OPENS, _CLOSES = "\ue000", "\ue001"  # of nobody's alphabet
+_SIGN = re.compile(f"{_OPENS}(\\d+){_CLOSES}")
 _OWN = {SPELLING: "doubled."}  # what each language has of its own, as no other has it
 
 
@@ -150,7 +153,7 @@ class Catalogue:
         file = f"{PAGES}/{name}.md"
         if file not in self.pages:
             raise KeyError(f"{self.language}: no page '{name}'")
-        return markdown(fill(self.pages[file].text, _given(words)))
+        return filled_page(self.pages[file].text, _given(words))
 
 
 def _given(words: Mapping[str, object]) -> Callable[[str], str]:
@@ -287,6 +290,20 @@ def _other_slots(what: str, first: str, other: str, place: Place) -> Finding:
 def fill(text: str, word: Callable[[str], str]) -> str:
     """`text` with each {slot} replaced by word(slot)."""
     return SLOT.sub(lambda match: word(match[1]), text)
+
+
+def filled_page(text: str, word: Callable[[str], str]) -> str:
+    """Markdown with slots as HTML. What fills them is text: the boat's words are shown as typed, never obeyed."""
+    from markdown_it.common.utils import escapeHtml
+
+    # A slot becomes a sign that Markdown takes for a letter, as what fills it is; that comes in when all is HTML.
+    words: list[str] = []
+
+    def sign(slot: str) -> str:
+        words.append(escapeHtml(word(slot)))
+        return f"{_OPENS}{len(words) - 1}{_CLOSES}"
+
+    return _SIGN.sub(lambda match: words[int(match[1])], markdown(fill(text, sign)))
 
 
 def markdown(text: str) -> str:

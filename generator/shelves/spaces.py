@@ -122,6 +122,7 @@ class HullType(Tallied):
     order = Count("Which place has it among the hull types?", low=1, required=True)
     usual = One(Usual, "Which dimensions has such a boat usually?", required=True)
     stands_in = YesNo("Is it taken where a boat's type is not known?")
+    motor = YesNo("Is she driven by her engine alone, so that nobody asks for her rig?")
     multihull = YesNo("Has she several hulls, so that she may float upside down?")
     lived_in_hulls = YesNo("Do people live in each of her two hulls, so that each needs a way out?")
     breadth = Stretch("Between which parts of the length is the beam of such a boat?", required=True)

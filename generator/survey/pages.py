@@ -6,19 +6,29 @@ import re
 from functools import lru_cache
 from html.parser import HTMLParser
 
-_RESOURCES = {
-    "img": ("src",),
-    "script": ("src",),
-    "link": ("href",),
-    "iframe": ("src",),
-    "source": ("src",),
-    "object": ("data",),
-    "image": ("href", "xlink:href"),
-    "embed": ("src",),
-    "video": ("src",),
-    "audio": ("src",),
-}
-_CSS_URL = re.compile(r"url\(\s*['\"]?([^'\")]+)")
+_FOLLOWED = ("a", "area", "use")  # what these name is looked up, or followed by a tap
+_LOADED = ("href", "xlink:href", "src", "data", "poster", "background")
+_SEVERAL = ("srcset", "imagesrcset")
+_STYLED = (
+    "style",
+    "fill",
+    "stroke",
+    "filter",
+    "mask",
+    "clip-path",
+    "cursor",
+    "marker-start",
+    "marker-mid",
+    "marker-end",
+)
+_LIVE_TAGS = frozenset(
+    ("script", "iframe", "frame", "frameset", "object", "embed", "applet", "portal", "form", "base", "animate", "set",
+     "animatetransform", "animatemotion", "foreignobject", "handler", "audio", "video")
+)  # fmt: skip
+_LIVE_ATTRIBUTES = frozenset(("srcdoc", "ping", "formaction", "action", "manifest", "attributionsrc"))
+_CSS_URL = re.compile(
+    r"""(?:url|src)\(\s*['"]?([^'")]+)|(?:@import|image-set\()\s*['"]([^'"]+)""", re.IGNORECASE
+)
 
 
 class Page(HTMLParser):
@@ -31,6 +41,9 @@ class Page(HTMLParser):
         self.named: list[tuple[str, int]] = []
         self.resources: list[tuple[str, int]] = []
         self.words: list[tuple[str, int]] = []
+        self.live: list[tuple[str, int]] = []
+        self.policy = ""
+        self._in_head = 0
         self._inside = ""
         self.feed(text)
         self.close()
@@ -41,9 +54,9 @@ class Page(HTMLParser):
         self._inside = tag if tag in ("script", "style") else self._inside
         if "id" in values:
             self.ids.append((values["id"], line))
-        if tag in ("a", "use", "area"):
-            self.links += [(values[key], line) for key in ("href", "xlink:href") if key in values]
-        self.resources += [(values[key], line) for key in _RESOURCES.get(tag, ()) if key in values]
+        self._note_head(tag, values)
+        self._note_addresses(tag, values, line)
+        self._note_live(tag, values, line)
         for key in ("aria-labelledby", "aria-describedby", "for"):
             self.named += [(name, line) for name in values.get(key, "").split()]
         self.words += [
@@ -51,6 +64,36 @@ class Page(HTMLParser):
             for key in ("alt", "title", "aria-label", "content", "value", "placeholder")
             if key in values
         ]
+
+    def _note_head(self, tag: str, values: dict[str, str]) -> None:
+        """The policy, where it is the first thing in the head: whatever stands before it is not bound by it."""
+        if tag == "head":
+            self._in_head = 1
+        elif self._in_head == 1:
+            self._in_head = 2
+            if tag == "meta" and values.get("http-equiv", "").lower() == "content-security-policy":
+                self.policy = values.get("content", "")
+
+    def _note_addresses(self, tag: str, values: dict[str, str], line: int) -> None:
+        addresses = [values[key] for key in _LOADED if key in values]
+        if tag in _FOLLOWED:
+            self.links += [(each, line) for each in addresses]
+        else:
+            self.resources += [(each, line) for each in addresses]
+        for key in _SEVERAL:
+            self.resources += [
+                (each.split()[0], line) for each in values.get(key, "").split(",") if each.strip()
+            ]
+        for key in _STYLED:
+            self.resources += asked_for(values.get(key, ""), line)
+
+    def _note_live(self, tag: str, values: dict[str, str], line: int) -> None:
+        if tag in _LIVE_TAGS:
+            self.live.append((tag, line))
+        self.live += [(key, line) for key in values if key in _LIVE_ATTRIBUTES or key.startswith("on")]
+        asks = values.get("http-equiv", "").lower()
+        if asks and asks != "content-security-policy":
+            self.live.append((asks, line))
 
     def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         """The same for an element that closes itself."""
@@ -72,7 +115,9 @@ class Page(HTMLParser):
 
 def asked_for(css: str, line: int = 1) -> list[tuple[str, int]]:
     """The addresses that a style sheet loads, each with its line; the sheet begins in `line`."""
-    return [(match[1], line + css.count("\n", 0, match.start())) for match in _CSS_URL.finditer(css)]
+    return [
+        (match[1] or match[2], line + css.count("\n", 0, match.start())) for match in _CSS_URL.finditer(css)
+    ]
 
 
 @lru_cache(maxsize=256)

@@ -153,8 +153,11 @@ def of(
     weight: Weight | None = None,
     also: tuple[Place, ...] = (),
 ) -> Found:
-    """The same of a thing that has a name, or of a part of it: the message begins with the name, and that is the item."""
-    name = str(getattr(thing, type(thing).called))
+    """The same of a thing that has a name, or of a part of it: the message begins with the name, and that is the item.
+
+    What has no name goes by its place in the file.
+    """
+    name = str(getattr(thing, type(thing).called) or thing.path)
     said = f"{name}: {message}"
     return at(part or thing, key, said, remedy=remedy, item=name, weight=weight, also=also)
 

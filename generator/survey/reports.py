@@ -5,11 +5,13 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import Any
 from xml.etree import ElementTree
 
 from generator import __version__
 from generator.reading.findings import Finding, Place, Weight, in_order
+from generator.reading.visible import visible
 from generator.survey.registry import Check
 
 _COLOURS = {Weight.DEFECT: "\033[1;31m", Weight.RECOMMENDATION: "\033[33m", Weight.NOTE: "\033[36m"}
@@ -58,7 +60,7 @@ def of_shelves(findings: Sequence[Finding], colour: bool = False) -> str:
 
 def listing(findings: Iterable[Finding], colour: bool = False) -> str:
     """Findings by subject, the subject with the worst first; within it by weight and place."""
-    found = in_order(findings)
+    found = _shown(findings)
     groups: dict[str, list[Finding]] = {}
     for finding in found:
         groups.setdefault(finding.subject, []).append(finding)
@@ -76,6 +78,25 @@ def listing(findings: Iterable[Finding], colour: bool = False) -> str:
     return "\n".join(lines)
 
 
+def _shown(findings: Iterable[Finding]) -> list[Finding]:
+    """The findings in order, with nothing in their words that moves the cursor, hides, or begins a line of its own."""
+    return [
+        replace(
+            each,
+            message=visible(each.message),
+            remedy=visible(each.remedy),
+            item=visible(each.item),
+            place=_in_sight(each.place),
+            also=tuple(map(_in_sight, each.also)),
+        )
+        for each in in_order(findings)
+    ]
+
+
+def _in_sight(place: Place) -> Place:
+    return replace(place, key=visible(place.key))
+
+
 def text(findings: Iterable[Finding]) -> str:
     """The listing, and how many there are at the end."""
     found = list(findings)
@@ -84,7 +105,7 @@ def text(findings: Iterable[Finding]) -> str:
 
 def as_json(findings: Iterable[Finding]) -> str:
     """Findings as JSON: a list in order, and the counts."""
-    found = in_order(findings)
+    found = _shown(findings)
     rows = [
         {
             "check": each.check,
@@ -109,12 +130,12 @@ def as_json(findings: Iterable[Finding]) -> str:
 
 
 def _place(place: Place) -> _Json:
-    return {"file": place.file, "line": place.line, "column": place.column, "key": place.key}
+    return {"file": visible(place.file), "line": place.line, "column": place.column, "key": place.key}
 
 
 def as_sarif(findings: Iterable[Finding], checks: dict[str, Check]) -> str:
     """Findings as a SARIF 2.1.0 log of one run; columns count characters (unicodeCodePoints)."""
-    found = in_order(findings)
+    found = _shown(findings)
     used = sorted({each.check for each in found})
     rules = [
         {
@@ -176,7 +197,7 @@ def _uri(file: str) -> str:
     path = file.replace("\\", "/")
     drive = re.match(r"[A-Za-z]:/", path)
     return ("file:///" if drive else "file://" if path.startswith("/") else "") + quote(
-        path, safe="/:" if drive else "/"
+        path.encode("utf-8", "surrogateescape"), safe="/:" if drive else "/"
     )
 
 
@@ -185,19 +206,19 @@ def as_junit(vessels: Iterable[tuple[str, list[Finding]]]) -> str:
     root = ElementTree.Element("testsuites", name="musterbook survey")
     total = failed = 0
     for name, findings in vessels:
-        found = in_order(findings)
+        found = _shown(findings)
         failures = sum(each.weight is Weight.DEFECT for each in found)
         suite = ElementTree.SubElement(
             root,
             "testsuite",
-            name=_clean(name),
+            name=_clean(visible(name)),
             tests=str(len(found) or 1),
             failures=str(failures),
             errors="0",
         )
         total, failed = total + (len(found) or 1), failed + failures
         if not found:
-            ElementTree.SubElement(suite, "testcase", classname=_clean(name), name="survey")
+            ElementTree.SubElement(suite, "testcase", classname=_clean(visible(name)), name="survey")
         for each in found:
             case = ElementTree.SubElement(
                 suite, "testcase", classname=each.check, name=_clean(f"{each.place} {each.place.key}".strip())

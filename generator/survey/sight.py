@@ -35,9 +35,10 @@ class Remark(Protocol):
 
 
 class Written(Protocol):
-    """An output as written: its files by path inside the reader's folder, the remarks, and for whom ("": not said)."""
+    """An output as written: its files by path inside the reader's folder, what is drawn on the pages of some, and for whom ("": not said)."""
 
     files: dict[str, bytes]
+    drawn: dict[str, str]
     reader: str
 
     @property

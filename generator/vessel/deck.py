@@ -30,9 +30,11 @@ class Way(Block):
 class Deck(Block):
     """What differs from the preset of the hull type."""
 
-    spaces = Many(Space, "Which spaces are named or placed otherwise than in the preset?", unknown=ESTIMATE)
-    without = Texts("Which spaces of the preset has she not?")
-    ways = Many(Way, "Which ways lead from one space to another?", unknown=OPEN)
+    spaces = Many(
+        Space, "Which spaces are named or placed otherwise than in the preset?", unknown=ESTIMATE, most=80
+    )
+    without = Texts("Which spaces of the preset has she not?", most=80)
+    ways = Many(Way, "Which ways lead from one space to another?", unknown=OPEN, most=200)
 
 
 class Hatch(Block):

@@ -13,6 +13,7 @@ from generator.reading.fields import (
     Digits,
     Many,
     One,
+    Plain,
     Text,
     Texts,
     YesNo,
@@ -45,7 +46,7 @@ class Placed(Block):
     side = Choice("On which side?", SIDES, unknown=NEEDED)
     spot = Text("Exactly where?", unknown=OPEN, example="under the lid")
     point = One(Point, "At which point of the plan?", unknown=OPEN)
-    photo = Text("Which photo shows it?", unknown=OPEN)
+    photo = Plain("Which photo shows it?", unknown=OPEN)
 
 
 class StillCarried(Block):
@@ -133,7 +134,7 @@ class GrabBag(Placed):
     mass = Measure("What does it weigh when packed?", "mass", low=0.5, high=80, unknown=OPEN, example="11 kg")
     floats = YesNo("Does it float when packed?", unknown=ESTIMATE)
     lanyard = YesNo("Has it a line and clip?", unknown=ESTIMATE)
-    items = Many(GrabItem, "What is in it?", required=True)
+    items = Many(GrabItem, "What is in it?", required=True, most=100)
 
 
 class Lifejackets(Placed):
@@ -143,7 +144,9 @@ class Lifejackets(Placed):
     size = Choice("Which size?", JACKETS, required=True)
     kind = Choice("Which kind?", ("inflatable", "foam"), required=True)
     quantity = Count("How many?", low=1, high=100, required=True, unknown=NEEDED)
-    worn_by = Texts("Which roles wear theirs all the time on deck?", unknown=OPEN, example="[skipper, mate]")
+    worn_by = Texts(
+        "Which roles wear theirs all the time on deck?", unknown=OPEN, most=60, example="[skipper, mate]"
+    )
     crotch_straps = YesNo("Have they crotch straps?", unknown=ESTIMATE)
     lights = YesNo("Have they lights?", unknown=ESTIMATE)
     last_service = Dated("When were they last serviced?", unknown=ESTIMATE)

@@ -13,6 +13,10 @@ from generator.vessel.vessel import Vessel
 
 _EFFECTS = {NEEDED: "stops publishing", ESTIMATE: "leaves the estimate out"}
 _READ_BY = {"guest": "everybody", "crew": "the crew alone", "shore": "crew and shore contact"}
+FREEING = (
+    "What not everybody reads may be written as private, with its line in private.yaml; one value is freed for guests on "
+    "purpose by 'for: guests' beside it: phone: {value: private, for: guests}. The survey names each that is."
+)
 _WIDTH = 100
 
 
@@ -153,6 +157,8 @@ def text(block: KeyBlock) -> str:
         lines += _wrapped(
             f"written {key.written}{under}; unknown {key.unknown}; read by {key.read_by}", "      "
         )
+    if any(key.read_by != _READ_BY["guest"] for key in block.keys):
+        lines += ["", *_wrapped(FREEING, "  ")]
     return "\n".join(lines)
 
 

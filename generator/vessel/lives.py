@@ -95,4 +95,4 @@ class Life(Block):
 
 def own_lives() -> Many[Life]:
     """The key `lives`, for every block of a thing that ages."""
-    return Many(Life, "How long does its own maker say that it lasts, if that is not what is usual?")
+    return Many(Life, "How long does its own maker say that it lasts, if that is not what is usual?", most=12)

@@ -7,18 +7,24 @@ import re
 from pathlib import Path
 from typing import Any
 
-from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, Dated, Field, Misread, Single
+from generator.machine.opening import Outside
+from generator.reading.block import B, Block
+from generator.reading.fields import ESTIMATE, NEEDED, Dated, Field, Misread, Single, Text
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.loader import NO_VALUE, Loader
 from generator.reading.nearest import nearest, shortened
-from generator.reading.nodes import Mapping, Node, Refused, Scalar, place_of
+from generator.reading.nodes import Mapping, Node, Refused, Scalar, Source, place_of
 from generator.reading.remedies import like, private_remedy, sample
-from generator.reading.tree import read_file
-from generator.reading.values import BASES, PRIVATE, UNKNOWN, Stamp
+from generator.reading.tree import bytes_of, read_bytes
+from generator.reading.values import BASES, FREED, PRIVATE, UNKNOWN, Stamp
+from generator.vessel.class_file import fill_from_class
+from generator.vessel.confines import Confines, confines_of, joined
+from generator.vessel.ours import is_ours, says_format, wrong_format
 from generator.vessel.people import Voyage
-from generator.vessel.vessel import FORMAT, OWN_KEYS, Vessel
+from generator.vessel.private_file import NAME, lines_of
+from generator.vessel.vessel import Vessel
 
+_BESIDE = ("value", "from", "stamp")
 _EFFECT = {
     NEEDED: (Weight.DEFECT, "a step or an essential check needs it, so nothing is published without it"),
     ESTIMATE: (
@@ -42,7 +48,7 @@ class VesselLoader(Loader):
         self.lacks_private = False
 
     def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
-        """The value of a field written as {value, from, stamp}."""
+        """The value of a field written as {value, from, stamp, for}."""
         value = node.entries.get("value") if isinstance(node, Mapping) else None
         if not isinstance(node, Mapping) or not isinstance(value, Scalar) or isinstance(value, Refused):
             if not isinstance(value, Refused):
@@ -68,23 +74,25 @@ class VesselLoader(Loader):
         return read
 
     def _note_source(self, field: Single[Any], node: Mapping, path: str, block: Block) -> None:
-        """Keeps where a value comes from, and tells of keys and words that say nothing of it."""
+        """Keeps where a value comes from and for whom it was freed, and tells of keys and words that say nothing of it."""
         for key, child in node.entries.items():
             text = child.text if isinstance(child, Scalar) else ""
-            if key not in ("value", "from", "stamp"):
+            if key not in _BESIDE and key != "for":
                 self.findings.append(
                     Finding(
                         "file.unknown-key",
                         Weight.DEFECT,
                         f"'{shortened(key)}' is no key here",
                         place_of(node.keys[key], f"{path}.{key}"),
-                        nearest(key, ("value", "from", "stamp")),
+                        nearest(key, _BESIDE if field.reader == "guest" else (*_BESIDE, "for")),
                     )
                 )
             elif key == "from" and text not in BASES:
                 self.bad(child, f"{path}.from", "this says no source of the value", nearest(text, BASES))
             elif key == "from":
                 block.__dict__.setdefault("_basis", {})[field.key] = text
+            elif key == "for":
+                self._free(field, child, path, block)
             elif key == "stamp" and (not text.strip() or not isinstance(field, Dated)):
                 self.bad(
                     child,
@@ -94,6 +102,28 @@ class VesselLoader(Loader):
                     if isinstance(field, Dated)
                     else "remove it here: this value is no date",
                 )
+
+    def entry(self, field: Field[Any], kind: type[B], node: Node, path: str) -> list[B]:
+        """The same; what has no name, as is told, goes by its place in the file, so that two of them are two things."""
+        made = super().entry(field, kind, node, path)
+        called = kind.fields.get(kind.called)
+        for block in made:
+            if isinstance(called, Text) and block.__dict__.get(called.name) in (None, UNKNOWN):
+                block.__dict__[called.name] = path
+        return made
+
+    def _free(self, field: Single[Any], node: Node, path: str, block: Block) -> None:
+        """Notes that a value was freed for guests on purpose."""
+        text = node.text.strip() if isinstance(node, Scalar) else ""
+        if field.reader == "guest":
+            what = "everybody may read this value anyway"
+            self.bad(node, f"{path}.for", what, "remove 'for' here")
+        elif text != FREED:
+            self.bad(
+                node, f"{path}.for", "this does not say for whom the value is freed", nearest(text, (FREED,))
+            )
+        else:
+            block.__dict__.setdefault("_freed", set()).add(field.key)
 
     def special_word(self, field: Field[Any], node: Node, path: str, key: str) -> Any:
         """What `unknown`, `private` and a blank do."""
@@ -172,141 +202,81 @@ class VesselLoader(Loader):
 def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Finding]]:
     """The vessel in `folder` (vessel.yaml, with voyage.yaml and private.yaml if there) and what reading it found.
 
-    `shown` is the folder's name in findings. None where vessel.yaml is no tree or has another format.
+    `shown` is the folder's name in findings. None where vessel.yaml is no tree, has another format or is none of ours.
     """
-    shown = shown if shown is not None else str(folder)
-    name = _joined(shown, "vessel.yaml")
-    tree, findings = read_file(folder / "vessel.yaml", name)
+    within = confines_of(folder, shown if shown is not None else str(folder))
+    tree, findings = _own(folder, within, "vessel.yaml")
     if tree is None:
         return None, findings
-    wrong = _wrong_format(tree.entries.get("format"), name)
-    if wrong:
-        return None, [*findings, wrong]
-    findings += _fill_from_class(tree, folder, shown)
-    private, more = _optional(folder, shown, "private.yaml", private=True)
+    class_file, more = fill_from_class(tree, folder, within, VesselLoader.special)
+    findings += more
+    private, more = _optional(folder, within, NAME)
     loader = VesselLoader(private)
     vessel = loader.block(Vessel, tree, "")
     vessel.__dict__["slug"] = folder.resolve().name
     vessel.__dict__["folder"] = folder
+    vessel.__dict__["confines"] = within
+    vessel.__dict__["class_file"] = class_file
     findings += [*more, *loader.findings]
-    voyage_tree, more = _optional(folder, shown, "voyage.yaml")
+    voyage_tree, more = _optional(folder, within, "voyage.yaml")
     findings += more
     if voyage_tree is not None:
-        node = voyage_tree.entries.pop("format", None)
-        wrong = _wrong_format(node, "") if node is not None else None
-        loader.findings = [wrong] if wrong else []
-        vessel.__dict__["voyage"] = None if wrong else loader.block(Voyage, voyage_tree, "")
+        voyage_tree.entries.pop("format", None)
+        loader.findings = []
+        vessel.__dict__["voyage"] = loader.block(Voyage, voyage_tree, "")
         findings += loader.findings
     vessel.__dict__["lacks_private"] = loader.lacks_private
+    vessel.__dict__["unasked"] = {
+        key: text
+        for key, text in (lines_of(private) if private else {}).items()
+        if key not in loader.used_private
+    }
     findings += _unused_private(private, loader.used_private)
     return vessel, findings
 
 
-def _joined(shown: str, name: str) -> str:
-    return os.path.normpath(Path(shown, name)).replace(os.sep, "/")
+def _optional(folder: Path, within: Confines, name: str) -> tuple[Mapping | None, list[Finding]]:
+    return _own(folder, within, name) if os.path.lexists(folder / name) else (None, [])
 
 
-def _optional(
-    folder: Path, shown: str, name: str, private: bool = False
-) -> tuple[Mapping | None, list[Finding]]:
-    if not os.path.lexists(folder / name):
-        return None, []
-    return read_file(folder / name, _joined(shown, name), private)
+def _own(folder: Path, within: Confines, name: str) -> tuple[Mapping | None, list[Finding]]:
+    """One of her own files; the tree of one that is none of ours is not given, and nothing of it is quoted.
 
-
-def _wrong_format(node: Node | None, name: str) -> Finding | None:
-    if isinstance(node, Scalar) and node.text.strip() == FORMAT:
-        return None
-    if node is None:
-        return Finding(
-            "file.format",
-            Weight.DEFECT,
-            "the file does not say which format it has",
-            Place(name, 1, 1, "format"),
-            f"write as its first line: format: {FORMAT}",
-        )
-    said = shortened(node.text) if isinstance(node, Scalar) else ""
-    return Finding(
-        "file.format",
-        Weight.DEFECT,
-        f"this program reads format {FORMAT}; the file says {said or 'something else'}",
-        place_of(node, "format"),
-        f"if the file is older, compare it with a new one from 'musterbook commission' and then write format: {FORMAT}; "
-        "if it is newer, install a newer musterbook",
-    )
-
-
-def _fill_from_class(tree: Mapping, folder: Path, shown: str) -> list[Finding]:
-    """Adds what the class file says and the vessel file does not; its nodes keep their own file and line."""
-    named = tree.entries.get("based-on")
-    if named is None or isinstance(named, Refused) or VesselLoader().is_special(named):
-        return []
-    if not isinstance(named, Scalar):
-        return [
+    Of private.yaml nothing is ever quoted, and only what vessel.yaml asks for is taken: it need not say its format.
+    """
+    source = Source(joined(within.shown, name), name == "private.yaml")
+    try:
+        data, findings = bytes_of(folder / name, source, within.bounds)
+    except Outside:
+        return None, [
             Finding(
-                "file.bad-value",
+                "file.outside",
                 Weight.DEFECT,
-                "'based-on' names no class file",
-                place_of(named, "based-on"),
-                "write the path of the class file, seen from this file: ../classes/name.yaml",
+                f"{name} lies outside '{within.root_shown}', the folder that hers lies in: a link leads there",
+                Place(source.file),
+                "lay the file itself here, and name the boat's folder by where it really lies",
             )
         ]
-    path = folder / named.text
-    if not os.path.isfile(path):  # noqa: PTH113 - which says no as well to a name that no disk could hold
-        return [
-            Finding(
-                "file.class-file",
-                Weight.DEFECT,
-                f"there is no class file '{shortened(named.text)}'",
-                place_of(named, "based-on"),
-                "write its path as seen from this file, for example ../classes/name.yaml",
-            )
-        ]
-    base, findings = read_file(path, _joined(shown, named.text))
-    if base is None:
-        return findings
-    if "based-on" in base.entries:
-        findings.append(
-            Finding(
-                "file.class-file",
-                Weight.DEFECT,
-                "a class file cannot be based on another one",
-                place_of(base.keys["based-on"], "based-on"),
-                "remove the line",
-            )
-        )
-    for key in OWN_KEYS:
-        if base.entries.pop(key, None) is not None:
-            findings.append(
-                Finding(
-                    "file.class-file",
-                    Weight.DEFECT,
-                    f"'{key}' can be said of one vessel only, not of a class",
-                    place_of(base.keys[key], key),
-                    "move it into the file of the vessel it is true of",
-                )
-            )
-    _merge(tree, base)
-    return findings
-
-
-def _merge(tree: Mapping, base: Mapping) -> None:
-    for key, node in base.entries.items():
-        if key not in tree.entries:
-            tree.entries[key] = node
-            tree.keys[key] = base.keys[key]
-        elif isinstance(own := tree.entries[key], Mapping) and isinstance(node, Mapping):
-            _merge(own, node)
+    if data is None:
+        return None, findings
+    tree, findings = read_bytes(data, source)
+    said = says_format(tree, data)
+    if source.private and tree is not None:
+        return tree, findings
+    if not data.strip() or is_ours(said):
+        return tree, findings
+    return None, [wrong_format(said, Place(source.file), "the file", readable=tree is not None)]
 
 
 def _unused_private(private: Mapping | None, used: set[str]) -> list[Finding]:
     if private is None:
         return []
+    ours = is_ours(private.entries.get("format"))
     return [
         Finding(
             "file.private-unused",
             Weight.RECOMMENDATION,
-            f"{_called(key)} stands in private.yaml, but vessel.yaml does not ask for it",
+            f"{_called(key) if ours else 'this line'} stands in private.yaml, but vessel.yaml does not ask for it",
             place_of(node),
             "write the word private at that key of vessel.yaml, or delete the line",
             item=f"line {node.line + 1} of private.yaml",

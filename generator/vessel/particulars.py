@@ -28,6 +28,12 @@ PETROL = ("inboard petrol", "outboard")
 """Engines that burn petrol."""
 
 
+class Prose(Text):
+    """Text of several lines and paragraphs."""
+
+    longest, longest_word, one_line = 10_000, 200, False
+
+
 class Signed(Block):
     """Who did something, and when."""
 
@@ -101,6 +107,7 @@ class Particulars(Block):
     rule_set = Texts(
         "Which rule set or sets is she kept by, each with its category if it has any?",
         unknown=OPEN,
+        most=12,
         example="[good practice, UK small commercial category 2]",
     )
     engine = Choice("What engine has she?", (*INBOARD, "outboard", "none"), required=True)
@@ -168,7 +175,7 @@ class Note(Block):
     """Words of the skipper's own beside a procedure."""
 
     beside = Text("Beside which procedure?", required=True, example="man-overboard")
-    text = Text("What does it say (Markdown)?", required=True)
+    text = Prose("What does it say (Markdown)?", required=True)
 
 
 class Contact(Block):
@@ -192,7 +199,7 @@ class Drill(Block):
     emergency = Text("Which emergency was practised?", required=True)
     date = Dated("When?", required=True)
     led_by = Text("Who led it?", unknown=OPEN)
-    took_part = Texts("Which roles took part?")
+    took_part = Texts("Which roles took part?", most=100)
 
 
 class Posted(Block):

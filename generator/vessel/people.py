@@ -21,7 +21,7 @@ class Person(Block):
     quantity = Count("How many have this role, if more than one?", low=1, high=60, unknown=OPEN, example="10")
     age = Count("How old, if a child?", low=0, high=17, unknown=OPEN, example="7")
     lifejacket = Choice("Which size of lifejacket fits, if not an adult's?", JACKETS, unknown=OPEN)
-    abilities = Texts("What can this person do?", ABILITIES)
+    abilities = Texts("What can this person do?", ABILITIES, most=12)
     lifts = Measure(
         "What can this person lift with both hands?", "mass", high=80, unknown=ESTIMATE, example="25 kg"
     )
@@ -37,7 +37,7 @@ class Assignment(Block):
     """Who does a duty, and who takes over."""
 
     shorthand = "who"
-    who = Texts("Which role or roles?", required=True, unknown=NEEDED)
+    who = Texts("Which role or roles?", required=True, unknown=NEEDED, most=30)
     substitute = Text("Who takes over if that person is disabled or overboard?", unknown=NEEDED)
 
 
@@ -57,7 +57,7 @@ class Traveller(Block):
 class Voyage(Block):
     """Who is aboard, from where to where, until when."""
 
-    persons = Many(Traveller, "Who is aboard?", required=True)
+    persons = Many(Traveller, "Who is aboard?", required=True, most=100)
     from_ = Text("From where?", unknown=OPEN)
     to = Text("To where?", unknown=OPEN)
     departs = Dated("Which day does she leave?", unknown=OPEN)

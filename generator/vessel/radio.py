@@ -1,7 +1,19 @@
 """Radio: who she is on the air, and what calls for help."""
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Digits, Many, Text, YesNo
+from generator.reading.fields import (
+    ESTIMATE,
+    NEEDED,
+    OPEN,
+    Choice,
+    Count,
+    Dated,
+    Digits,
+    Many,
+    Plain,
+    Text,
+    YesNo,
+)
 from generator.reading.measures import Measure
 from generator.vessel.lives import own_lives
 
@@ -21,7 +33,7 @@ class RadioSet(Block):
     where = Text("In which space?", required=True, unknown=NEEDED, example="chart table")
     side = Choice("On which side?", ("port", "starboard", "centre"))
     spot = Text("Exactly where?", unknown=OPEN)
-    photo = Text("Which photo shows it?", unknown=OPEN)
+    photo = Plain("Which photo shows it?", unknown=OPEN)
     distress_button = Text(
         "Where is its distress button?", unknown=NEEDED, example="under the red flap, right of the screen"
     )
@@ -74,7 +86,7 @@ class Beacon(Block):
     where = Text("In which space?", required=True, unknown=NEEDED, example="companionway")
     side = Choice("On which side?", ("port", "starboard", "centre"))
     spot = Text("Exactly where?", unknown=OPEN)
-    photo = Text("Which photo shows it?", unknown=OPEN)
+    photo = Plain("Which photo shows it?", unknown=OPEN)
     release = Choice("How does it leave its bracket?", ("by hand", "float-free"), unknown=ESTIMATE)
     release_fitted = Dated("When was its own HRU fitted?", unknown=ESTIMATE)
     release_expires = Dated("Until when is its own HRU good?")
@@ -101,6 +113,6 @@ class Radio(Block):
         example="MZZZ9",
     )
     mmsi = Digits("What is her MMSI?", r"\d{9}", "nine digits", unknown=NEEDED, example="232000000")
-    sets = Many(RadioSet, "Which radios has she?", required=True)
-    beacons = Many(Beacon, "Which beacons has she?")
+    sets = Many(RadioSet, "Which radios has she?", required=True, most=30)
+    beacons = Many(Beacon, "Which beacons has she?", most=80)
     language = Text("In which language does she call for help?", unknown=OPEN)

@@ -3,7 +3,19 @@
 from collections.abc import Iterator
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, One, Text, Texts, YesNo
+from generator.reading.fields import (
+    ESTIMATE,
+    NEEDED,
+    OPEN,
+    Choice,
+    Count,
+    Dated,
+    One,
+    Plain,
+    Text,
+    Texts,
+    YesNo,
+)
 from generator.reading.measures import Dimensions, Measure, Range
 from generator.shelves.packs import packs
 from generator.shelves.stowages import CONTAINERS, Stowage, holds, hydrostatic, stowages
@@ -114,10 +126,12 @@ class Service(Block):
 class Party(Block):
     """Who of those aboard does what at this raft; the bill says it for all rafts alike."""
 
-    launch = Texts("Which roles launch it?", unknown=NEEDED, example="[deckhand 1, cook]")
-    hold = Texts("Which role holds it alongside while people board?", unknown=NEEDED, example="skipper")
-    cut = Texts("Which role keeps the knife and cuts it loose?", unknown=NEEDED, example="skipper")
-    bag = Texts("Which role brings the bag to it?", unknown=NEEDED, example="cook")
+    launch = Texts("Which roles launch it?", unknown=NEEDED, most=12, example="[deckhand 1, cook]")
+    hold = Texts(
+        "Which role holds it alongside while people board?", unknown=NEEDED, most=12, example="skipper"
+    )
+    cut = Texts("Which role keeps the knife and cuts it loose?", unknown=NEEDED, most=12, example="skipper")
+    bag = Texts("Which role brings the bag to it?", unknown=NEEDED, most=12, example="cook")
 
 
 class Raft(Block):
@@ -139,7 +153,7 @@ class Raft(Block):
     stowage = Choice("Where is it kept?", stowages, required=True)
     where = Text("In which space of the deck plan?", required=True, unknown=NEEDED, example="coachroof")
     side = Choice("On which side?", ("port", "starboard", "centre"), required=True, unknown=NEEDED)
-    photo = Text("Which photo shows it where it is kept?", unknown=OPEN)
+    photo = Plain("Which photo shows it where it is kept?", unknown=OPEN)
     height = Measure(
         "How high above the water does it lie?",
         "length",
@@ -148,7 +162,7 @@ class Raft(Block):
         unknown=ESTIMATE,
         example="1.6 m",
     )
-    held_by = Texts("What holds it, in the order you take it off?", holds, unknown=NEEDED)
+    held_by = Texts("What holds it, in the order you take it off?", holds, unknown=NEEDED, most=12)
     strap_fixed = Choice("On which side is the strap or lashing fixed to the boat?", ENDS, unknown=OPEN)
     lid_hinge = Choice("On which side is the lid over it hinged?", ENDS, unknown=OPEN)
     sill = Measure(
@@ -206,7 +220,7 @@ class Raft(Block):
         answers=("nothing", "none"),
     )
     carries = Texts(
-        "Who goes into it (only with several rafts)?", unknown=NEEDED, example="[skipper, guest 1]"
+        "Who goes into it (only with several rafts)?", unknown=NEEDED, most=100, example="[skipper, guest 1]"
     )
     party = One(Party, "Who launches it, holds it, cuts it loose, brings the bag to it?")
     board_from = One(

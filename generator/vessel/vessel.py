@@ -1,9 +1,12 @@
 """The vessel file as a whole: its blocks in their order, what saves lives first."""
 
+from collections.abc import Mapping as Map
 from pathlib import Path
+from types import MappingProxyType
 
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, OPEN, Digits, Many, Named, One, Plain, Text
+from generator.vessel.confines import Confines
 from generator.vessel.deck import Deck, Hatch
 from generator.vessel.gear import (
     Battery,
@@ -41,7 +44,7 @@ OWN_KEYS = ("specimen", "checked-aboard", "approved", "drills", "posted", "defer
 class Vessel(Block):
     """One vessel, as described.
 
-    `folder` and `slug` come from where the file lies.
+    `folder`, `confines` and `slug` come from where the file lies.
     """
 
     format = Digits("Which format has the file?", r"[0-9]+", "a whole number", required=True, example=FORMAT)
@@ -50,31 +53,38 @@ class Vessel(Block):
     checked_aboard = One(Signed, "Who walked round the boat with this description?", unknown=OPEN)
     approved = One(Signed, "Who approved it?", unknown=OPEN)
     vessel = One(Particulars, "What is she?", required=True)
-    rafts = Many(Raft, "Which liferafts has she?")
-    people = Many(Person, "Which roles are aboard?", required=True)
+    rafts = Many(Raft, "Which liferafts has she?", most=12)
+    people = Many(Person, "Which roles are aboard?", required=True, most=100)
     radio = One(Radio, "How does she call for help?", required=True)
-    station_bill = Named(Named(Assignment, "Who does this duty?"), "Who does what in each emergency?")
-    grab_bags = Many(GrabBag, "Which grab bags has she?")
-    lifejackets = Many(Lifejackets, "Which lifejackets has she?", required=True)
+    station_bill = Named(
+        Named(Assignment, "Who does this duty?", most=60), "Who does what in each emergency?", most=40
+    )
+    grab_bags = Many(GrabBag, "Which grab bags has she?", most=12)
+    lifejackets = Many(Lifejackets, "Which lifejackets has she?", required=True, most=40)
     recovery = One(Recovery, "How does somebody get back aboard?")
     tender = One(Tender, "Which dinghy has she?", unknown=OPEN)
-    engines = Many(Engine, "Which engines has she, if more than one?", unknown=OPEN)
-    stops = Many(Stop, "Where are the engine stop, the fuel and gas shut-offs, the battery switches?")
+    engines = Many(Engine, "Which engines has she, if more than one?", unknown=OPEN, most=12)
+    stops = Many(
+        Stop, "Where are the engine stop, the fuel and gas shut-offs, the battery switches?", most=40
+    )
     gas = One(Gas, "Which cooking gas has she?")
     steering = One(Steering, "How is she steered when the wheel is dead?")
-    escape = Many(Hatch, "Which hatches are ways out?")
-    contacts = Many(Contact, "Who is called?", unknown=ESTIMATE)
+    escape = Many(Hatch, "Which hatches are ways out?", most=60)
+    contacts = Many(Contact, "Who is called?", unknown=ESTIMATE, most=60)
     deck = One(Deck, "Where does her plan differ from the preset?", unknown=ESTIMATE)
-    batteries = Many(Battery, "Where are the batteries?")
-    pumps = Many(Pump, "Which bilge pumps has she?")
-    through_hulls = Many(ThroughHull, "Which holes has the hull?")
-    gear = Many(Gear, "What else is aboard, and where?", required=True)
-    notes = Many(Note, "What of your own stands beside a procedure?", unknown=OPEN)
-    drills = Many(Drill, "Which drills were held?", unknown=OPEN)
-    posted = Many(Posted, "Which cards hang aboard?", unknown=OPEN)
-    deferred_defects = Many(Deferred, "With which findings does she knowingly sail?")
+    batteries = Many(Battery, "Where are the batteries?", most=40)
+    pumps = Many(Pump, "Which bilge pumps has she?", most=40)
+    through_hulls = Many(ThroughHull, "Which holes has the hull?", most=100)
+    gear = Many(Gear, "What else is aboard, and where?", required=True, most=400)
+    notes = Many(Note, "What of your own stands beside a procedure?", unknown=OPEN, most=60)
+    drills = Many(Drill, "Which drills were held?", unknown=OPEN, most=200)
+    posted = Many(Posted, "Which cards hang aboard?", unknown=OPEN, most=60)
+    deferred_defects = Many(Deferred, "With which findings does she knowingly sail?", most=100)
     medical = Text("Where is the medical chest, and who may open it?")
     voyage: Voyage | None = None  # from voyage.yaml
     slug = ""  # the name of the folder the file lies in
     folder: Path | None = None  # where the file lies, and the photos it names
+    confines: Confines | None = None  # under which folder all of it must lie
+    class_file: Path | None = None  # the class file that was read, its links resolved
+    unasked: Map[str, str] = MappingProxyType({})  # of private.yaml, by their keys: lines nothing asks for
     lacks_private = False  # whether a value stands as `private` with no private.yaml to fill it

@@ -107,7 +107,7 @@ def test_a_survey_works_each_thing_out_once():
 @pytest.fixture
 def no_engine(monkeypatch):
     """Paper that is composed and never laid out: every page of it fits."""
-    layout = SimpleNamespace(pages=1, filled=0.5)
+    layout = SimpleNamespace(pages=1, filled=0.5, drawn="")
     monkeypatch.setattr(engine, "lay_out", lambda *_: layout)
     monkeypatch.setattr(engine, "clipped", lambda _: [])
     monkeypatch.setattr(engine, "join", lambda _: layout)

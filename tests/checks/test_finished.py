@@ -9,15 +9,19 @@ from generator.outputs import Made, Record
 from generator.survey.registry import INSPECTION, Sight, all_checks, run
 
 DAY = date(2026, 6, 1)
-GOOD = """<!DOCTYPE html>
-<html lang="en"><head><title>Raft</title>
-<link rel="stylesheet" href="style.css"><style>@font-face{src:url("data:font/woff2;base64,AA")}</style>
+POLICY = (
+    "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'self' 'sha256-AA='; "
+    "font-src data:; img-src 'self'; base-uri 'none'; form-action 'none'\">"
+)
+GOOD = f"""<!DOCTYPE html>
+<html lang="en"><head>{POLICY}<title>Raft</title>
+<link rel="stylesheet" href="style.css"><style>@font-face{{src:url("data:font/woff2;base64,AA")}}</style>
 </head><body id="top">
 <a href="#top">up</a> <a href="pages/raft.html#launch">raft</a> <a href="https://example.org/">outside</a> <a href="tel:112">112</a>
 <img src="plan.svg" alt="plan">
 </body></html>
 """
-RAFT = '<!DOCTYPE html>\n<html lang="en"><body><h1 id="launch">Launch</h1><a href="../index.html#top">home</a></body></html>\n'
+RAFT = f'<!DOCTYPE html>\n<html lang="en"><head>{POLICY}</head><body><h1 id="launch">Launch</h1><a href="../index.html#top">home</a></body></html>\n'
 
 
 @pytest.fixture(scope="module")
@@ -54,6 +58,29 @@ CASES = [
     ("site.outside-link", 'src="plan.svg"', 'src="https://example.org/plan.svg"', 6),
     ("site.outside-link", 'src="plan.svg"', 'src="//example.org/plan.svg"', 6),
     ("site.outside-link", "data:font/woff2;base64,AA", "http://example.org/font.woff2", 3),
+    ("site.outside-link", 'src="plan.svg"', 'src="plan.svg" srcset="plan.svg 1x, http://example.org/a.png 2x"', 6),
+    ("site.outside-link", 'src="plan.svg"', 'src="plan.svg" style="background: URL( //example.org/a.png)"', 6),
+    ("site.outside-link", '<img src="plan.svg" alt="plan">', '<svg><path fill="url(http://example.org/a.svg#a)"/></svg>', 6),
+    ("site.outside-link", '<img src="plan.svg" alt="plan">', '<svg><feImage xlink:href="http://example.org/a.svg"/></svg>', 6),
+    ("site.outside-link", "@font-face{src", "@import 'http://example.org/a.css';@font-face{src", 3),
+    ("site.broken-link", '<a href="#top">', '<a href="java&#10;script:alert(1)">', 5),
+    ("site.broken-link", '<a href="#top">', '<a href="data:text/html,x">', 5),
+    ("site.broken-link", '<a href="#top">', '<a href="//example.org/">', 5),
+    ("site.live-part", '<img src="plan.svg" alt="plan">', "<script>x</script>", 6),
+    ("site.live-part", '<img src="plan.svg" alt="plan">', "<iframe></iframe>", 6),
+    ("site.live-part", '<img src="plan.svg" alt="plan">', "<form></form>", 6),
+    ("site.live-part", '<img src="plan.svg"', '<img src="plan.svg" OnError="x"', 6),
+    ("site.live-part", '<a href="#top">', '<a href="#top" ping="#top">', 5),
+    ("site.live-part", '<img src="plan.svg" alt="plan">', '<meta http-equiv="Refresh" content="0; url=a">', 6),
+    ("site.live-part", '<img src="plan.svg" alt="plan">', '<svg><set attributeName="href"/></svg>', 6),
+    ("site.no-policy", POLICY, "", 1),
+    ("site.no-policy", "<head>", "<head><title>a</title>", 1),
+    ("site.no-policy", "default-src 'none'", "default-src 'self'", 1),
+    ("site.no-policy", "; base-uri 'none'", "", 1),
+    ("site.no-policy", "style-src 'self'", "style-src 'unsafe-inline'", 1),
+    ("site.no-policy", "font-src data:", "font-src https:", 1),
+    ("site.no-policy", "img-src 'self'", "img-src 'self'; script-src 'self'", 1),
+    ("site.no-policy", "img-src 'self'", "img-src *; img-src 'self'", 1),
     ("site.undefined-mark", "up</a>", "{{ up }}</a>", 5),
     ("site.undefined-mark", "up</a>", "{launch-from}</a>", 5),
     ("site.undefined-mark", 'alt="plan"', 'alt="Undefined"', 6),
@@ -74,6 +101,12 @@ def test_a_style_sheet_is_looked_at_too(surveyed):
     assert inspect(surveyed, **asked) == [("site.missing-image", "guest/style.css:2:1")]
 
 
+def test_a_drawing_that_is_a_file_is_looked_at_too(surveyed):
+    asked = {"plan__svg": '<svg onload="x">\n<image href="http://example.org/a.png"/></svg>'}
+    found = [("site.live-part", "guest/plan.svg:1:1"), ("site.outside-link", "guest/plan.svg:2:1")]
+    assert inspect(surveyed, **asked) == found
+
+
 def test_a_page_taken_away_leaves_broken_links(surveyed):
     files = {"pages/raft.html": None}
     assert inspect(surveyed, **files) == [("site.broken-link", "guest/index.html:5:1")]
@@ -85,7 +118,7 @@ def test_the_crew_may_read_what_guests_may_not(surveyed):
 
 
 def test_the_message_of_a_leak_does_not_leak(surveyed):
-    made = Made({"a.html": b"<p>+44 7700 900142</p>"}, [], "guest")
+    made = Made({"a.html": f"<head>{POLICY}</head><p>+44 7700 900142</p>".encode()}, [], "guest")
     found = run(INSPECTION, Sight(surveyed.vessel, DAY, DAY, manual=surveyed.manual, written={"site": made}))
     assert [each.check for each in found] == ["reader.private-leak"]
     assert "900142" not in found[0].message + found[0].item + found[0].remedy
@@ -114,7 +147,7 @@ def test_every_check_of_the_inspection_has_a_case():
 
 
 def test_several_outputs_of_a_reader_are_one_folder(surveyed):
-    site = Made({"index.html": b'<a href="cards.pdf">cards</a>'}, [], "guest")
+    site = Made({"index.html": f'<head>{POLICY}</head><a href="cards.pdf">cards</a>'.encode()}, [], "guest")
     cards = Made({"cards.pdf": b"%PDF"}, [], "guest")
     sight = Sight(surveyed.vessel, DAY, DAY, manual=surveyed.manual, written={"site": site, "cards": cards})
     assert run(INSPECTION, sight) == []

@@ -47,10 +47,15 @@ def test_the_table_has_a_row_for_every_check():
     assert all(row.count(" | ") == 5 for row in rows)
 
 
+FREED = ("ombrelune",)  # her base's telephone, for guests
+
+
 @pytest.mark.parametrize("folder", BOATS, ids=lambda path: path.name)
 def test_the_specimens_are_sound(folder):
     surveyed = survey_boat(folder)
-    assert [f"{each.place}: {each.check}: {each.message}" for each in surveyed.findings] == []
+    found = [f"{each.place}: {each.check}: {each.message}" for each in surveyed.findings]
+    assert [each for each in found if ": reader.freed: " not in each] == []
+    assert len(found) == (folder.name in FREED)
     assert surveyed.sound
 
 
@@ -75,7 +80,7 @@ def test_every_check_runs_on_the_specimens():
             )
             for one in CHECKS.values():
                 if one.stage == stage and one.find is not None:
-                    assert list(one.find(sight)) == []
+                    assert len(list(one.find(sight))) == (one.id == "reader.freed" and folder.name in FREED)
                     ran.add(one.id)
     assert ran == {one.id for one in CHECKS.values() if one.stage != INSPECTION and one.find is not None}
 

@@ -45,12 +45,20 @@ RULES = """\
 - `persons: 1` means that she never carries more than one: then there is no station bill, no general alarm, no order to abandon.
 - `based-on: ../classes/<class>.yaml` takes what sister ships share from a class file: keys are filled in, a list in the boat's own file
   replaces the class's list. A finding points at the file and line the value came from.
+- Each file says `format: 1` in a line of its own at its top, the class file too. Of a file that does not, nothing is taken or quoted;
+  `private.yaml` alone may leave it out, for of it nothing is quoted anyway.
+- All files of a boat, links followed, lie in the folder that hers lies in, and are plain files. Photos lie in her own folder, or beside the
+  class file where that has a folder of its own. Paths are seen from her folder and written with `/`.
+- `notes` are Markdown. Headings are set below that of the procedure; pictures are not printed, the words that stand for them are; links to
+  telephone and mail stay, of any other the address is printed as words.
 - Who may read a key stands beside it. Guest copies never hold serials, beacon ids, telephone numbers or medical facts, and name people by
-  role.
+  role: publishing stops where such a value, a part of it or a name stands in your own words, however it is written. One value is freed for
+  guests on purpose by `for: guests` beside it: `phone: {value: +33 6 39 98 00 45, for: guests}` (or `{value: private, for: guests}`); the
+  survey names each.
 
 Two more files may lie beside it. `voyage.yaml` says who is aboard this time, from where to where and until when. `private.yaml`, which git
 ignores, holds what is nobody else's business: the word `private` stands as the value in `vessel.yaml`, and one line here, named by its key
-path. No private value is ever printed in a message. The one of `nordgyllen/`, a specimen and therefore tracked:"""
+path. No value that guests may not read is ever printed in a message or a report: `[private]` stands in its place. The one of `nordgyllen/`, a specimen and therefore tracked:"""
 
 
 def document() -> str:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from generator.machine import fonts
 from generator.outputs import EngineMissing
 from generator.outputs.setting import engine
 from generator.outputs.setting.paper import sheets
@@ -34,6 +35,21 @@ def test_how_full_a_page_is_grows_with_its_text():
 def test_a_letter_taken_from_a_font_of_the_machine_is_a_record():
     layout = engine.lay_out(BLANK.format("<p>set in whatever is there</p>"), ("body { font-family: serif }",))
     assert "foreign-font" in kinds(engine.write(layout, "x.pdf")[1])
+
+
+def test_pages_bare_of_letters_are_a_record(monkeypatch):
+    """As the engine writes them where its copies of the fonts have been cleared away."""
+    layout = engine.lay_out(BLANK.format("<p>gone</p>"), sheets("book", "A4"))
+    monkeypatch.setattr(engine, "_base_font", lambda _part: "")
+    assert "foreign-font" in kinds(engine.write(layout, "x.pdf")[1])
+
+
+def test_an_engine_that_cannot_use_the_fonts_is_not_begun_with(monkeypatch):
+    monkeypatch.setattr(
+        fonts, "faces_css_for_paper", lambda: "@font-face { font-family: x; src: url(gone.ttf) }"
+    )
+    with pytest.raises(EngineMissing, match="cannot use the fonts"):
+        engine._engine.__wrapped__()
 
 
 @pytest.mark.parametrize(("html", "said"), [

@@ -101,7 +101,7 @@ def cylinders_weigh_what_is_stamped_on_them(sight: Sight) -> Finds:
             yield at(
                 each,
                 "cylinder-mass",
-                f"{each.size} lifejackets: a cylinder weighs {each.cylinder_mass}, less than the "
+                f"{each.size or 'the'} lifejackets: a cylinder weighs {each.cylinder_mass}, less than the "
                 f"{each.cylinder_minimum} stamped on it",
-                item=f"{each.size} lifejackets",
+                item=f"{each.size or 'the'} lifejackets",
             )

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from pathlib import Path
 
-from generator.machine.photos import SMALL_PX, Unreadable, prepared
+from generator.machine.opening import Outside, is_below
+from generator.machine.photos import SMALL_PX, Unreadable
 from generator.reading.block import Block
+from generator.reading.nearest import shortened
 from generator.shelves.gear import kind_renamed
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.confines import not_from_here
 from generator.vessel.gear import Gear
-from generator.vessel.photographed import photo_file, photographed
+from generator.vessel.photographed import photo, photo_bounds, photo_path, photographed
+from generator.vessel.vessel import Vessel
 
 
 @check("gear.duplicate-name", RECOMMENDATION, COMMON_PRACTICE)
@@ -26,7 +31,7 @@ def nothing_is_listed_twice(sight: Sight) -> Finds:
             yield at(
                 item,
                 "what",
-                f"{item.what} is listed twice in the same place ({item.where})",
+                f"{item.what} is listed twice in the same place ({item.where or 'not told'})",
                 item=str(item.what),
                 also=(seen[name].place("what"),),
             )
@@ -91,14 +96,46 @@ def photos_named_are_there(sight: Sight) -> Finds:
     Remedy: lay the photo, as JPEG or PNG, into the vessel's folder, or correct its name; remove 'photo' if there is none.
     """
     for each in photographed(sight.vessel):
-        path = photo_file(sight.vessel, each)
         try:
-            if path is not None:
-                prepared(path, SMALL_PX)
+            photo(sight.vessel, each, SMALL_PX)
+        except Outside:
+            pass  # told by the check of that
         except Unreadable as error:
             yield at(
                 each,
                 "photo",
-                f"the photo '{each.photo}' cannot be shown: {error}",
-                item=str(getattr(each, each.called or "where")),
+                f"the photo '{shortened(str(each.photo))}' cannot be shown: {error}",
+                item=str(getattr(each, each.called or "where") or each.path),
             )
+
+
+@check("gear.photo-outside", DEFECT, COMMON_PRACTICE, deferrable=False)
+def photos_lie_with_the_boat(sight: Sight) -> Finds:
+    """Every photo lies in the boat's own folder or, for sister ships, in that of their class file, links followed.
+
+    Why: a path that leads elsewhere shows what was never meant for a manual, or another boat's gear.
+    Remedy: lay a copy of the photo into the vessel's folder and write its path from there, such as photos/raft.jpg.
+    """
+    for each in photographed(sight.vessel):
+        path, named = photo_path(sight.vessel, each), str(each.photo)
+        if path is None or not (why := _leads_out(sight.vessel, path, named)):
+            continue
+        yield at(
+            each,
+            "photo",
+            f"the photo '{shortened(named)}' {why}",
+            item=str(getattr(each, each.called or "where") or each.path),
+        )
+
+
+def _leads_out(vessel: Vessel, path: Path, named: str) -> str:
+    """Why a photo is not taken, in words; "" where it lies with the boat, or nowhere."""
+    if why := not_from_here(named):
+        return f"has a path that {why}"
+    try:
+        if is_below(path, photo_bounds(vessel)):
+            return ""
+    except OSError:
+        return ""
+    own = f"'{vessel.confines.shown}', the boat's own folder" if vessel.confines else "the boat's own folder"
+    return f"lies outside {own}" + (", and outside that of her class file" if vessel.class_file else "")

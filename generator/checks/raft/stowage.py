@@ -73,7 +73,7 @@ def container_sits_snugly(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.snug is False:
-            yield of(raft, "snug", f"the {raft.container} has play in its {raft.stowage}")
+            yield of(raft, "snug", f"the {raft.container or 'raft'} has play in its {raft.stowage}")
 
 
 @check("raft.drain-holes", RECOMMENDATION, "a raft maker's manual (secondary)")
@@ -117,7 +117,7 @@ def compartment_holds_the_raft_alone(sight: Sight) -> Finds:
         for item in beside:
             yield Found(
                 item.place("where"),
-                f"{item.what}: it lies with the {raft.name} in the {raft.where}",
+                f"{item.what}: it lies with the {raft.name} in the {raft.where or 'place not told'}",
                 item=str(item.what),
                 also=(raft.place("where"),),
             )

@@ -9,16 +9,17 @@ from __future__ import annotations
 
 import gc
 import logging
+import warnings
 from contextlib import contextmanager
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from html.parser import HTMLParser
-from pathlib import Path
 from types import ModuleType
 from typing import TYPE_CHECKING
-from urllib.parse import unquote, urlsplit
+from urllib.parse import urlsplit
 
 from generator.machine import fonts, readiness
+from generator.machine.surroundings import nothing_run
 from generator.outputs import EngineMissing, Record
 
 if TYPE_CHECKING:
@@ -51,6 +52,23 @@ class Layout:
     def pages(self) -> int:
         """How many pages it takes."""
         return len(self.document.pages)
+
+    @cached_property
+    def written(self) -> tuple[str, ...]:
+        """The texts of its HTML, those in drawings too."""
+        reader = _Text()
+        reader.feed(self.html)
+        return tuple(reader.parts)
+
+    @cached_property
+    def set(self) -> str:
+        """All text set on its pages, what style sheets put in too (page numbers, marks): lines in order, a form feed between blocks."""
+        return "".join(piece for page in self.document.pages for piece in _pieces(_sheet_of(page)))
+
+    @property
+    def drawn(self) -> str:
+        """All text on its pages: what is set, and what stands in drawings."""
+        return "\f".join((self.set, *dict.fromkeys(self.written)))
 
     @property
     def filled(self) -> float:
@@ -111,29 +129,34 @@ def _engine() -> _Engine:
     if message := readiness.engine_missing():
         raise EngineMissing(message)
     try:
-        import weasyprint
-        from weasyprint.text.fonts import FontConfiguration
-        from weasyprint.urls import URLFetcher
+        with nothing_run(), warnings.catch_warnings():
+            # None of the machine's is wanted, and what is said of it stands on the terminal.
+            warnings.filterwarnings("ignore", "No fonts configured")
+            import weasyprint
+            from weasyprint.text.fonts import FontConfiguration
+            from weasyprint.urls import URLFetcher, URLFetcherResponse
     except (ImportError, OSError) as error:
         raise EngineMissing(readiness.engine_missing() or str(error)) from error
-    root = fonts.FACES[0].path.parent.resolve()
+    files = {face.path.as_uri(): face.path for face in fonts.FACES}
 
     class OwnFilesOnly(URLFetcher):  # type: ignore[misc] # the engine comes without types
         """Opens the font files and data addresses, nothing else on this machine or any other."""
 
         def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
-            parts = urlsplit(url)
-            if parts.scheme != "data" and not (
-                parts.scheme == "file"
-                and not parts.netloc
-                and Path(unquote(parts.path)).resolve().is_relative_to(root)
-            ):
+            if url in files:  # by its path, which need be no text in UTF-8
+                return URLFetcherResponse(url, files[url].read_bytes())
+            if urlsplit(url).scheme != "data":
                 raise ValueError(f"a page may not load {url}")
             return super().fetch(url, headers)
 
     fetcher = OwnFilesOnly(allowed_protocols=("file", "data"), allow_redirects=False)
     configuration = FontConfiguration()
-    faces = weasyprint.CSS(string=fonts.faces_css_for_paper(), font_config=configuration, url_fetcher=fetcher)
+    with _Listening() as said:
+        faces = weasyprint.CSS(
+            string=fonts.faces_css_for_paper(), font_config=configuration, url_fetcher=fetcher
+        )
+    if said:
+        raise EngineMissing(f"The PDF engine cannot use the fonts of the manual: {'; '.join(said)}")
     return _Engine(weasyprint, configuration, faces, fetcher)
 
 
@@ -180,9 +203,13 @@ def write(layout: Layout, file: str) -> tuple[bytes, list[Record]]:
         for name in sorted(set(families))
         if own not in name.replace("-", "").replace(" ", "")
     ]
+    text = _all_text(layout)
+    if (
+        text.strip() and not families
+    ):  # the engine writes pages without a letter, and says so on the terminal alone
+        found.append(("foreign-font", "no font at all: the pages are bare of letters"))
     found += [
-        ("missing-glyph", f"{letter} (U+{ord(letter):04X})")
-        for letter in fonts.missing_characters(_all_text(layout))
+        ("missing-glyph", f"{letter} (U+{ord(letter):04X})") for letter in fonts.missing_characters(text)
     ]
     found += [("clipped-text", text) for text in clipped(layout)]
     return written, [Record(kind, file, text) for kind, text in found]
@@ -266,12 +293,18 @@ class _Text(HTMLParser):
 
 def _all_text(layout: Layout) -> str:
     """The text of the document and what style sheets put in (page numbers, marks)."""
-    reader = _Text()
-    reader.feed(layout.html)
-    generated = [
-        box.text
-        for page in layout.document.pages
-        for box in _sheet_of(page).descendants()
-        if type(box).__name__ == "TextBox"
-    ]
-    return "".join((*reader.parts, *generated))
+    return "".join((*layout.written, layout.set.replace("\f", "\n")))
+
+
+def _pieces(box: Box) -> Iterator[str]:
+    """The texts below a box, each line ended, each block parted from the next."""
+    kind = type(box).__name__
+    if kind == "TextBox":
+        yield box.text
+        return
+    for child in getattr(box, "children", ()):
+        yield from _pieces(child)
+    if kind == "LineBox":
+        yield "\n"
+    elif not kind.startswith("Inline") and not kind.endswith("Page"):
+        yield "\f"

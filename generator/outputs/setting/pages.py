@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import hashlib
 from dataclasses import dataclass
 from types import CodeType
 
@@ -10,14 +11,15 @@ from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from jinja2.bccache import Bucket
 from markupsafe import Markup
 
-from generator.machine.photos import SMALL_PX, Unreadable, prepared
+from generator.machine.opening import Outside
+from generator.machine.photos import SMALL_PX, Unreadable
 from generator.manual.composing import Manual
 from generator.manual.printing import Printer
 from generator.manual.procedures import slug
 from generator.reading.block import Block
 from generator.shelves.folder import templates_folder
 from generator.shelves.words import FIRST_LANGUAGE
-from generator.vessel.photographed import photo_file
+from generator.vessel.photographed import photo
 from generator.vessel.vessel import Vessel
 
 
@@ -26,6 +28,10 @@ class _Compiled(BytecodeCache):
 
     def __init__(self) -> None:
         self._codes: dict[tuple[str, str], CodeType | None] = {}
+
+    def get_cache_key(self, name: str, filename: str | None = None) -> str:  # noqa: ARG002 - it may not be text in UTF-8
+        """The name alone; texts are told apart by their checksums."""
+        return name
 
     def load_bytecode(self, bucket: Bucket) -> None:
         """What was compiled of the same text."""
@@ -80,10 +86,9 @@ def environment(printer: Printer) -> Environment:
 
 def photo_of(vessel: Vessel, block: Block, longest_px: int) -> bytes | None:
     """The photo of a thing as it is published; None where it has none, or one that the survey has found fault with."""
-    path = photo_file(vessel, block)
     try:
-        return prepared(path, longest_px) if path else None
-    except Unreadable:
+        return photo(vessel, block, longest_px)
+    except (Unreadable, Outside):
         return None
 
 
@@ -91,6 +96,21 @@ def embedded(vessel: Vessel, block: Block, longest_px: int = SMALL_PX) -> str:
     """The small photo of a thing as an address that holds the picture itself, or ""; none at all of 0 points."""
     found = photo_of(vessel, block, longest_px) if longest_px else None
     return f"data:image/jpeg;base64,{base64.b64encode(found).decode()}" if found else ""
+
+
+def policy_of_files() -> Markup:
+    """What a page of the site may load: style, fonts and pictures beside it; nothing else, nothing from elsewhere, no script."""
+    return _policy("style-src 'self'; font-src 'self'; img-src 'self'")
+
+
+def policy_of_one_file(style: str) -> Markup:
+    """What the manual in one file may load: fonts and pictures within it, and this style sheet by its hash; nothing else, no script."""
+    known = base64.b64encode(hashlib.sha256(style.encode("utf-8")).digest()).decode("ascii")
+    return _policy(f"style-src 'sha256-{known}'; font-src data:; img-src data:")
+
+
+def _policy(own: str) -> Markup:
+    return markup(f"default-src 'none'; {own}; base-uri 'none'; form-action 'none'")
 
 
 @dataclass(frozen=True)

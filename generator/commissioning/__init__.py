@@ -1,0 +1,1 @@
+"""Commissioning: the first file of a new vessel, from questions in the order of what saves lives."""

@@ -1,0 +1,68 @@
+"""Answers: text as typed, read by the field it is for and written as the file has it."""
+
+from __future__ import annotations
+
+import unicodedata
+
+from generator.commissioning.paths import Target
+from generator.commissioning.refusal import Refusal
+from generator.reading.editing import scalar
+from generator.reading.fields import Choice, Misread, Single, Texts, YesNo
+from generator.reading.nearest import folded
+
+NONE, UNKNOWN, PRIVATE = "none", "unknown", "private"
+MOST_LETTERS = 400
+
+
+def written(key: Target, text: str) -> str:
+    """An answer as it goes into the file, unknown where there is none; raises Refusal with the field's own words."""
+    path, field, text = key.path, key.read_by, text.strip()
+    example, seen_by = key.field.example or field.example, key.field.reader
+    word = text.lower()
+    if word in ("", UNKNOWN):
+        return UNKNOWN
+    if word == PRIVATE and PRIVATE not in (field.choices or ()):
+        if seen_by == "guest":
+            raise Refusal(
+                f"{path}: this is printed for guests, so it cannot be private; write it like {example}"
+            )
+        return word
+    refuse_unprintable(path, text)
+    if isinstance(field, Texts) and not listed(text):
+        raise Refusal(f"{path}: there is no word between the commas; write it like {example}")
+    try:
+        if isinstance(field, Texts):
+            return f"[{', '.join(scalar(field.of.read(each)) for each in listed(text))}]"
+        assert isinstance(field, Single), "a path ends at a value"
+        value = field.read(text)
+    except Misread as error:
+        if seen_by != "guest":  # it may be on its way into a log
+            raise Refusal(f"{path}: this is not {field.kind}; write it like {example}") from None
+        raise Refusal(f"{path}: {error.message}; {error.remedy}") from None
+    if isinstance(field, YesNo):
+        return "yes" if value else "no"
+    return scalar(value if isinstance(field, Choice) else text)
+
+
+def listed(text: str) -> list[str]:
+    """The words of a list with commas, in brackets or not."""
+    inner = text[1:-1] if text.startswith("[") and text.endswith("]") else text
+    return [word for each in inner.split(",") if (word := each.strip())]
+
+
+def refuse_unprintable(path: str, text: str) -> None:
+    """Raises Refusal for what cannot stand in one line of a file."""
+    if "\N{REPLACEMENT CHARACTER}" in text or any(unicodedata.category(letter)[0] == "C" for letter in text):
+        raise Refusal(
+            f"{path}: the answer holds a line break or a character that cannot be printed; write it in one line"
+        )
+    if len(text) > MOST_LETTERS:
+        raise Refusal(f"{path}: the answer is longer than {MOST_LETTERS} letters; write it in fewer")
+
+
+def told(key: Target, text: str) -> str:
+    """An answer as others are held against it: a word of a choice as the choice has it, else as typed."""
+    text = text.strip()
+    if isinstance(key.read_by, Choice) and folded(text) in map(folded, key.read_by.choices):
+        return key.read_by.read(text)
+    return text

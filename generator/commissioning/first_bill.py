@@ -1,0 +1,144 @@
+"""A first station bill for the people she names: a proposal made by rule, to be changed by whoever knows them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from generator.manual.bill import alone
+from generator.manual.procedures import holds
+from generator.manual.reckoning import Reckoning
+from generator.reading.editing import scalar
+from generator.reading.values import Given
+from generator.shelves.procedures import ShelfDuty, shelf
+from generator.vessel.people import ABILITIES, Assignment, Person
+
+_COMMAND = ABILITIES[0]
+_SPARED = 2  # duties that the others have more before a guest gets one
+_KNOW_HER = 2  # of the roles, in the order of the file: usually skipper and mate
+
+
+@dataclass(frozen=True)
+class ProposedDuty:
+    """Who is proposed for a duty, and who takes over; "" where nobody is left to."""
+
+    id: str
+    who: tuple[str, ...]
+    substitute: str
+
+    @property
+    def line(self) -> str:
+        """The duty as it stands in a vessel file."""
+        names = [scalar(each) for each in self.who]
+        who = names[0] if len(names) == 1 else f"[{', '.join(names)}]"
+        after = f", substitute: {scalar(self.substitute)}" if self.substitute else ""
+        return f"{self.id}: {{who: {who}{after}}}"
+
+
+@dataclass(frozen=True)
+class Proposal:
+    """The duties proposed for one emergency."""
+
+    id: str
+    duties: tuple[ProposedDuty, ...]
+
+
+def propose(reckoning: Reckoning) -> list[Proposal]:
+    """The duties of every emergency that she may have, given to the roles aboard; none where she never carries more than one.
+
+    What the file assigns already stays as it is. Nobody gets two duties at once that cannot be left as long as there are
+    people for both; whoever helps another gets none of those, whoever needs help gets nothing while others are free.
+    """
+    vessel, facts = reckoning.vessel, reckoning.facts
+    if alone(vessel) or not reckoning.roles:
+        return []
+    people = {str(person.role): person for person in vessel.people if person.role}
+    helpers = {person.helper for person in vessel.people}
+    found = []
+    for one in shelf():
+        duties = [line for line in one.duties if holds(line.when, (), facts)]
+        if duties and holds(one.when, one.when_any, facts):
+            given: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
+            found.append(Proposal(one.id, tuple(Shares(people, helpers).all_of(duties, given))))
+    return found
+
+
+@dataclass
+class Shares:
+    """How the duties of one emergency are shared out, one after the other."""
+
+    people: Mapping[str, Person]
+    helpers: Iterable[Given]
+    bound: set[str] = field(default_factory=set)
+    commanding: set[str] = field(default_factory=set)
+    load: dict[str, int] = field(default_factory=dict)
+
+    def all_of(self, duties: Sequence[ShelfDuty], given: Mapping[str, Assignment]) -> list[ProposedDuty]:
+        """Everybody who has a duty, in the order of the shelf; those who must be able to do it, or cannot leave it, go first."""
+        who: dict[str, tuple[str, ...]] = {}
+        for line in duties:
+            if line.id in given and given[line.id].who:
+                who[line.id] = tuple(given[line.id].who)
+                self._take(line, who[line.id])
+        order = sorted(duties, key=lambda line: (not line.essential, line.needs != _COMMAND, not line.key,
+                                                 not line.continuous, not line.needs))  # fmt: skip
+        for line in order:
+            if line.id not in who and (chosen := self._chosen(line)):
+                who[line.id] = chosen
+                self._take(line, chosen)
+        return [
+            ProposedDuty(line.id, who[line.id], self._substitute(line, who[line.id], given.get(line.id)))
+            for line in duties
+            if line.id in who
+        ]
+
+    def _take(self, line: ShelfDuty, who: Iterable[str]) -> None:
+        for each in who:
+            self.load[each] = self.load.get(each, 0) + 1
+            if line.continuous:
+                self.bound.add(each)
+            if line.needs == _COMMAND:
+                self.commanding.add(each)
+
+    def _chosen(self, line: ShelfDuty) -> tuple[str, ...]:
+        """As many as the duty takes; of a key duty one is left over to take it on. One that may stay open gets whoever is free."""
+        free = [role for role in self.people if line.essential or not self.load.get(role)]
+        most = len(self.people) - 1 if line.key and len(self.people) > 1 else len(self.people)
+        ranked = sorted(free, key=lambda role: self._cost(role, line))
+        hands = [role for role in ranked if not (line.continuous and role in self.bound)] or ranked[:1]
+        return tuple(hands[: min(line.persons, max(most, 1))])
+
+    def _cost(self, role: str, line: ShelfDuty) -> tuple[int, ...]:
+        """How little a person suits a duty, the weightiest first; the roles named first are taken to be those who know her."""
+        person = self.people[role]
+        place = list(self.people).index(role)
+        able = line.needs in person.abilities or (not place and not person.abilities)
+        return (
+            line.continuous and role in self.bound,
+            bool(person.needs_help),
+            line.continuous and role in self.helpers,
+            bool(line.needs) and bool(person.abilities) and not able,
+            line.continuous and role in self.commanding,
+            0 if not line.needs or able else 1 if place < _KNOW_HER else 2,
+            role in self.bound,
+            self.load.get(role, 0) + (_SPARED if _guest(role) else 0),
+            place,
+        )
+
+    def _substitute(self, line: ShelfDuty, who: Sequence[str], given: Assignment | None) -> str:
+        if given is not None and isinstance(given.substitute, str):
+            return given.substitute
+        others = [role for role in self.people if role not in who]
+        ranked = sorted(others, key=lambda role: self._stand_in(role, line))
+        return ranked[0] if ranked else ""
+
+    def _stand_in(self, role: str, line: ShelfDuty) -> tuple[int, ...]:
+        """How little a person suits to take a duty over: whoever can leave their own, and for a key duty whoever knows her best."""
+        *unsuited, load, place = self._cost(role, line)
+        return (*unsuited, *((_guest(role), place) if line.key else (load, place)))
+
+
+def _guest(role: str) -> bool:
+    """Whether a role is named like somebody who does not sail her."""
+    return re.match(r"(?i)(guest|passenger|child|kid|infant|baby)s?\b", role) is not None

@@ -1,0 +1,178 @@
+"""Answers looked at together: read, held against each other, and set in the text of the starter file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from generator.commissioning import crew, moot
+from generator.commissioning.answers import NONE, UNKNOWN, listed, told, written
+from generator.commissioning.names import BEACON, FIXED, HANDHELD, HELD_BY, RAFT, RELEASE
+from generator.commissioning.paths import Target, answered, target
+from generator.commissioning.read_back import same
+from generator.commissioning.refusal import Refusal, all_of
+from generator.reading.editing import Entry, set_value
+from generator.reading.fields import Many
+from generator.shelves.stowages import stowages
+
+if TYPE_CHECKING:
+    from generator.commissioning.starter import Starter
+    from generator.vessel.vessel import Vessel
+
+_NO_LISTS = {
+    "rafts": (f"{RAFT}.stowage",),
+    "radio.sets": (f"{FIXED}.where", f"{HANDHELD}.where"),
+    "radio.beacons": (f"{BEACON}.where",),
+}
+"""The lists of which an answer may say that they are empty, with the answers that say so of their first entries."""
+
+
+class Given:
+    """The answers looked at: `answers` as they are held against each other, `written` as the file has them, both by key path.
+
+    `named` are the entries of lists that they name; `roles` those of the people aboard.
+    """
+
+    def __init__(self, answers: Mapping[str, str]) -> None:
+        self.answers: dict[str, str] = {}
+        self.written: dict[str, str] = {}
+        self.targets: dict[str, Target] = {}
+        self.named: dict[str, list[str]] = {}
+        self.roles: tuple[str, ...] = ()
+        self.lists: dict[str, str] = {}
+        reasons: list[str] = []
+        for key, text in answers.items():
+            try:
+                self._take(key, text)
+            except Refusal as refused:
+                reasons += refused.reasons
+        reasons += self._contradictions()
+        all_of(reasons)
+        self._derive()
+
+    def open(self, key: str) -> bool:
+        """Whether a first question's key has no answer yet."""
+        if key == crew.PEOPLE:
+            return not (self.roles or self.named.get(key))
+        return self.answers.get(key, UNKNOWN).lower() in ("", UNKNOWN)
+
+    def _take(self, key: str, text: str) -> None:
+        one = answered(key)
+        if one.path in self.answers:
+            before = self.answers[one.path]
+            if before != text.strip():
+                raise Refusal(f"{one.path} is answered twice; keep one of the answers")
+            return
+        if isinstance(one.field, Many):
+            self._take_list(one, one.field, text.strip())
+            return
+        none = (
+            text.strip().lower() == NONE
+            and moot.takes_none(one.path)
+            and NONE not in (one.field.choices or ())
+        )
+        self.written[one.path] = NONE if none else written(one, text)
+        self.answers[one.path] = told(one, text)
+        self.targets[one.path] = one
+        if one.entry is not None and one.entry[1].called:
+            self._name(one.entry[0], one.entry[1].name)
+        last, within = one.steps[-1], one.steps[-2] if len(one.steps) > 1 else None
+        if (
+            isinstance(within, Entry)
+            and last.name == within.called
+            and self.written[one.path] != within.written
+        ):
+            raise Refusal(
+                f"{one.path}: this entry is called {within.name} in brackets; write that name there"
+            )
+
+    def _name(self, listed_in: str, name: str) -> None:
+        names = self.named.setdefault(listed_in, [])
+        if name not in names:
+            names.append(name)
+
+    def _take_list(self, one: Target, field: Many[Any], text: str) -> None:
+        """A whole list: none, unknown, or what its entries are called."""
+        word = text.lower()
+        self.answers[one.path] = text
+        if one.path == crew.PEOPLE:
+            self.roles = crew.roles(text)
+        elif word == NONE:
+            if field.required and one.path not in _NO_LISTS:
+                raise Refusal(
+                    f"{one.path}: she has some, or her file says unknown; write which: {_names_like(one, field)}"
+                )
+            for key in _NO_LISTS.get(one.path, ()):
+                self.answers[key] = self.written[key] = NONE
+        elif word in ("", UNKNOWN):
+            self.lists[one.path] = UNKNOWN
+        elif not field.block.called:
+            raise Refusal(
+                f"{one.path}: its entries have no names; set a key of one: {one.path}[1].{field.block.needed[0].key}"
+            )
+        else:
+            for name in listed(text):
+                entry = target(f"{one.path}[{name}].{field.block.called}").entry
+                assert entry is not None, "the path leads through an entry"
+                self._name(one.path, entry[1].name)
+
+    def _contradictions(self) -> list[str]:
+        """Answers about what another answer says is not aboard."""
+        found = []
+        for key, text in self.written.items():
+            if text in (UNKNOWN, NONE):
+                continue
+            missing = any(
+                key.startswith(f"{block}.") and key != asked and moot.says_none(asked, self.answers)
+                for asked, block in moot.MAY_BE_NONE.items()
+            )
+            released = key.startswith(f"{RELEASE}.") and not moot.may_let_go_by_itself(self.answers)
+            if missing or released:
+                cause = "another answer says there is none aboard" if missing else f"{HELD_BY} names no HRU"
+                found.append(f"{key} is answered, but {cause}; correct one of the two")
+        return found
+
+    def _derive(self) -> None:
+        """What follows from the answers: how many are aboard, and what a raft kept where one thing alone will do is packed in."""
+        if self.roles and "vessel.persons" not in self.written:
+            self.written["vessel.persons"] = str(len(self.roles))
+        for key, said in list(self.answers.items()):
+            kept = stowages().get(said) if key.endswith("].stowage") else None
+            container = key.removesuffix("stowage") + "container"
+            if kept is not None and len(kept.container) == 1 and container not in self.written:
+                self.written[container] = kept.container[0]
+
+    def set_in(self, text: str, starter: Starter) -> str:
+        """The starter's text with every answer in it for which it has no line of its own."""
+        left = [path for path in self.targets if path not in starter.used and self.written[path] != NONE]
+        words_first = sorted(left, key=lambda path: not any(other.startswith(f"{path}.") for other in left))
+        for path in words_first:
+            text = set_value(text, self.targets[path].steps, self.written[path])
+        for path, names in self.named.items():
+            for name in names if path in self.answers else ():
+                steps = target(f"{path}[{name}].{_called(path)}").steps[:-1]
+                text = set_value(text, steps, "")
+        for path in self.lists:
+            if path not in self.named:
+                text = set_value(text, target(path).steps, UNKNOWN)
+        return text
+
+    def hold_against(self, vessel: Vessel) -> None:
+        """Makes sure that what was set is what loads."""
+        for path, one in self.targets.items():
+            if self.written[path] not in (NONE, UNKNOWN):
+                same(vessel, one, self.answers[path])
+
+
+def _called(path: str) -> str:
+    field = target(path).field
+    assert isinstance(field, Many), "a list is named"
+    return str(field.block.called)
+
+
+def _names_like(one: Target, field: Many[Any]) -> str:
+    return (
+        f"{one.path}={field.block.fields[field.block.called].example}"
+        if field.block.called
+        else f"{one.path}[1]"
+    )
