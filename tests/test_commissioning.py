@@ -234,8 +234,8 @@ def test_a_space_that_her_type_has_not_is_told_with_the_nearest():
         jackets.read("weelhouse", motor)
     with pytest.raises(Refusal, match="a trimaran has no space 'wheelhouse'"):
         jackets.read("wheelhouse, port", {"vessel.type": "trimaran"})
-    on_deck, below = jackets.spaces(motor)
-    assert "flybridge" in on_deck and "saloon" in below
+    above, on_deck, below = jackets.spaces(motor)
+    assert "flybridge" in above and "saloon" in below and "wheelhouse" in on_deck + below
 
 
 @pytest.mark.parametrize(("said", "roles"), [

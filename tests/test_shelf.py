@@ -40,6 +40,7 @@ VERBS = frozenset(
         "Put",
         "Raise",
         "Read",
+        "See",
         "Release",
         "Say",
         "Say:",

@@ -20,7 +20,7 @@ def type_in(answers: Mapping[str, str]) -> str:
 
 
 def spaces_of_type(answers: Mapping[str, str]) -> tuple[tuple[str, ...], ...]:
-    """The names of her type's spaces, those on deck and those below; of the type that stands in where hers is open."""
+    """The names of her type's spaces, level by level from the top down; of the type that stands in where hers is open."""
     spaces = hull(type_in(answers)).spaces
     return tuple(tuple(str(each.name) for each in spaces if each.level == level) for level in LEVELS)
 
