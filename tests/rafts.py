@@ -57,6 +57,13 @@ class Case:
         return next((step for one in self.procedures.values() for step in one.steps if step.id == name), None)
 
 
+def fitting(words, like):
+    """A fitting told in words, where `like` stands in the file."""
+    made = type(like)(like.node, like.path)
+    made.__dict__[type(like).shorthand] = words
+    return made
+
+
 @functools.cache
 def boat(name):
     """A specimen with its gear list."""
@@ -70,6 +77,8 @@ def compose(name, hull=None, persons=None, radios=None, **raft_values):
     raft = vessel.rafts[0]
     blocks = (vessel.vessel, vessel.radio, raft, raft.painter)
     before = [dict(block.__dict__) for block in blocks]
+    if "launch_from" in raft_values:
+        raft_values["launch_from"] = fitting(raft_values["launch_from"], raft.launch_from)
     asked = {"name": name, "hull": hull, "persons": persons, "radios": radios, **raft_values}
     for block, key, value in (
         (vessel.vessel, "type", hull),

@@ -226,8 +226,12 @@ def test_osr_a_handheld_counts_in_the_bag_and_only_once(rows):
     assert rows("good practice")["handheld VHF"].aboard == 1
 
 
-def test_osr_a_beacon_in_each_lifejacket_says_no_number(rows):
-    assert rows(OSR1)["AIS man-overboard beacons"].state == NOT_SAID
+def test_osr_a_beacon_in_each_lifejacket_says_no_number_unless_it_is_told(rows):
+    one = rows(OSR1, (", quantity: 8, use: pull the tab", ", use: pull the tab"))
+    assert one["AIS man-overboard beacons"].state == NOT_SAID
+    assert rows(OSR1)["AIS man-overboard beacons"].state == MET
+    few = rows(OSR1, (", quantity: 8, use: pull the tab", ", quantity: 2, use: pull the tab"))
+    assert few["AIS man-overboard beacons"].state == SHORT
 
 
 def test_osr_raft_must_be_of_the_standard(rows):

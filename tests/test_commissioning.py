@@ -58,7 +58,7 @@ def test_questions_are_in_the_words_of_the_fields():
         == "liferaft, painter: How long is it (on the container's label)?"
     )
     assert asked["radio.beacons[EPIRB].where"].text == "EPIRB: In which space, and on which side?"
-    assert asked["vessel.type"].shown({}) == "monohull, catamaran, trimaran, motor vessel"
+    assert asked["vessel.type"].shown({}) == "monohull, catamaran, trimaran, motor vessel, open boat, dayboat"
     assert asked[f"{RAFT}.stowage"].shown({}).endswith("; or none")
     assert asked["vessel.flag"].shown({}) == "for example United Kingdom"
     below = {f"{RAFT}.stowage": "below deck"}
@@ -234,8 +234,8 @@ def test_a_space_that_her_type_has_not_is_told_with_the_nearest():
         jackets.read("weelhouse", motor)
     with pytest.raises(Refusal, match="a trimaran has no space 'wheelhouse'"):
         jackets.read("wheelhouse, port", {"vessel.type": "trimaran"})
-    on_deck, below = jackets.spaces(motor)
-    assert "flybridge" in on_deck and "saloon" in below
+    above, on_deck, below = jackets.spaces(motor)
+    assert "flybridge" in above and "saloon" in below and "wheelhouse" in on_deck + below
 
 
 @pytest.mark.parametrize(("said", "roles"), [
@@ -265,7 +265,7 @@ def test_keys_beyond_the_first_questions_can_be_answered_too(tmp_path):
     }
     _, vessel, findings = read_back(commission("Windhover", answers, tmp_path))
     assert vessel.recovery.ladder_from_water is True
-    assert str(vessel.rafts[0].knife) == "in a sheath: port foot"
+    assert vessel.rafts[0].knife.words == "in a sheath: port foot"
     assert vessel.lacks_private
     assert {finding.check for finding in findings} == {"file.not-known-yet"}
 

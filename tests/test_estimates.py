@@ -135,7 +135,7 @@ def test_the_way_and_the_time_of_a_drill(boat):
     assert figure_text(rows(boat)["carry"], "time") == str(boat.rafts[0].ready_in)
     boat.rafts[0].__dict__.pop("ready_in")
     assert "carry" not in rows(boat)
-    assert figure_text(rows(boat)["carry-untimed"], "to") == boat.rafts[0].launch_from
+    assert figure_text(rows(boat)["carry-untimed"], "to") == boat.rafts[0].launch_from.what
 
 
 def figure_text(row, name):

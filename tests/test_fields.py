@@ -99,7 +99,7 @@ MISREAD = [
     (MASS, "1,250 kg", "'1,250 kg' has a comma in the figure", "write 1250 kg for thousands, 1.250 kg for a decimal"),
     (LENGTH, "12 metres", "'12 metres' writes its unit otherwise than a vessel file does", f"write 12 m {LENGTHS}"),
     (LENGTH, "12 M", "'12 M' writes its unit otherwise than a vessel file does", f"write 12 m {LENGTHS}"),
-    (MASS, "80 lbs.", "'80 lbs.' writes its unit otherwise than a vessel file does", "write 80 lb (units: kg, g, lb)"),
+    (MASS, "80 lbs.", "'80 lbs.' writes its unit otherwise than a vessel file does", "write 80 lb (units: kg, g, t, lb)"),
     (LENGTH, "12 kg", "'12 kg' is not a length", f"write a figure and its unit, for example 12.0 m {LENGTHS}"),
     (LENGTH, "5' 16\"", "'5' 16\"' is not a length", f"write a figure and its unit, for example 12.0 m {LENGTHS}"),
     (LENGTH, "٣٦ ft", "'٣٦ ft' is not a length", f"write a figure and its unit, for example 12.0 m {LENGTHS}"),

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from documents.evidence import to_confirm
-from rafts import KINDS, boat, compose
+from rafts import KINDS, boat, compose, fitting
 
 from generator.manual.procedures import compose_procedures, in_sequence
 from generator.manual.reckoning import Reckoning
@@ -103,9 +103,8 @@ def test_two_rafts_whose_people_are_not_said_leave_a_gap():
 def test_a_step_made_too_long_by_the_boats_own_words_names_the_key():
     vessel = fresh("zilte-wind")
     raft = vessel.rafts[0]
-    raft.__dict__["strong_point"] = (
-        "the big shiny eye bolt that goes right through the cockpit side just ahead of the starboard winch base"
-    )
+    words = "the big shiny eye bolt that goes right through the cockpit side just ahead of the starboard winch base"
+    raft.__dict__["strong_point"] = fitting(words, raft.strong_point)
     _, found = compose_procedures(Reckoning(vessel), catalogue())
     assert [(each.check, each.weight, each.place.key) for each in found] == [
         ("steps.too-long", Weight.RECOMMENDATION, "rafts[liferaft].strong-point")

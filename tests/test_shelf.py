@@ -39,6 +39,8 @@ VERBS = frozenset(
         "Pump",
         "Put",
         "Raise",
+        "Read",
+        "See",
         "Release",
         "Say",
         "Say:",

@@ -55,6 +55,8 @@ PAGES = {
     "about": {},
     "never-rely": {},
     "first-words-alone": {},
+    "what-not": {},
+    "what-not-in-an-open-boat": {},
     "first-words": {
         "muster_place": "cockpit",
         "general_alarm": "seven blasts",
@@ -196,7 +198,7 @@ def test_every_label_is_said_by_somebody():
         (
             "procedures/gas.yaml",
             r"^    caution: Switching off .*\n",
-            "procedures/gas.yaml:11:3",
+            "procedures/gas.yaml:14:3",
             "'steps.gas.switches.caution'",
         ),
         (

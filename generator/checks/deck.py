@@ -17,6 +17,7 @@ from generator.survey.registry import (
     at,
     check,
 )
+from generator.vessel.fittings import Located
 
 if TYPE_CHECKING:
     from generator.reading.block import Block
@@ -55,7 +56,7 @@ def gear_lies_in_spaces_she_has(sight: Sight) -> Finds:
 
 @check("deck.unknown-place", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
 def places_named_are_spaces_she_has(sight: Sight) -> Finds:
-    """Hatches, berths, gas bottles and the place for hoisting lie in spaces she has.
+    """Hatches, berths, gas bottles, fittings and the place for hoisting lie in spaces she has.
 
     Why: words for one place that differ from page to page make people stop and think.
     Remedy: write the name the plan has, or describe the space under 'deck'.
@@ -69,6 +70,11 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
         named.append((vessel.gas, "bottles", vessel.gas.bottles, "gas bottles"))
     if vessel.recovery:
         named.append((vessel.recovery, "place", vessel.recovery.place_, "recovery"))
+    named += [
+        (each, "where", each.where, each.path.rpartition(".")[2].replace("-", " "))
+        for each in vessel.inner()
+        if isinstance(each, Located)
+    ]
     for block, key, where, what in named:
         if isinstance(where, str) and find_space(spaces, where)[0] is None:
             yield _no_space(sight, block, key, where, what, item=what)

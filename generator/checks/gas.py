@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from generator.manual.drawing.spaces import find_space
+from generator.shelves.spaces import BELOW
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
 
 
 @check("gas.detector-missing", RECOMMENDATION, COMMON_PRACTICE)
 def leaking_gas_is_noticed(sight: Sight) -> Finds:
-    """Where gas is aboard there is a gas detector.
+    """Where gas is aboard, and people can be inside her, there is a gas detector.
 
     Why: gas is heavier than air and lies in the bilge until a spark finds it.
     Remedy: fit one low down, then write detector: yes.
     """
-    gas = sight.vessel.gas
+    gas, one = sight.vessel.gas, sight.vessel.vessel
+    if one and not one.hull.closed_in:
+        return
     if gas and gas.fuel in ("butane", "propane") and (gas.detector is False or gas.detector is None):
         yield at(
             gas,
@@ -37,7 +40,7 @@ def gas_bottles_are_not_below(sight: Sight) -> Finds:
     gas = sight.vessel.gas
     if gas and gas.fuel in ("butane", "propane") and isinstance(gas.bottles, str) and sight.vessel.vessel:
         space = find_space(sight.spaces, gas.bottles)[0]
-        if space is not None and space.level == "below":
+        if space is not None and space.level == BELOW:
             yield at(gas, "bottles", f"the gas bottles are kept in the {gas.bottles}, below deck", item="gas")
 
 

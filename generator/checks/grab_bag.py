@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.bill import assigned_to
 from generator.manual.told import in_grab_bag
-from generator.reading.values import Given, Stamp
+from generator.reading.values import Given, Quantity, Stamp
 from generator.shelves.gear import before_comma
 from generator.shelves.procedure_files import GRAB_BAG
 from generator.survey.registry import (
@@ -182,3 +182,19 @@ def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
                     "what",
                     "it is on the grab bag's list, and 'radio' does not describe it under 'beacons' or 'sets'",
                 )
+
+
+@check("grab-bag.heavy", RECOMMENDATION, COMMON_PRACTICE)
+def its_carrier_can_lift_the_bag(sight: Sight) -> Finds:
+    """Whoever carries the grab bag can lift it.
+
+    Why: a bag that is too heavy for one stays where it hangs, with the water and the radio in it.
+    Remedy: share it between two bags and two carriers, or give it to somebody stronger.
+    """
+    lifts = {str(person.role): person.lifts for person in sight.vessel.people}
+    for bag in sight.vessel.grab_bags:
+        able = lifts.get(str(bag.carried_by))
+        if isinstance(bag.mass, Quantity) and isinstance(able, Quantity) and bag.mass > able:
+            yield at(
+                bag, "mass", f"it weighs {bag.mass}, and the {bag.carried_by} lifts {able}", item="grab bag"
+            )

@@ -8,6 +8,7 @@ from generator.calc.expiry import add_months
 from generator.reading.values import Quantity, all_known, known
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.gear import Gear, does
+from generator.vessel.people import heads
 
 if TYPE_CHECKING:
     from generator.manual.deadlines import Thing
@@ -64,16 +65,35 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
     """
     jackets = sight.vessel.lifejackets
     for size in ("child", "infant"):
-        small = [person for person in sight.vessel.people if size in str(person.role).lower().split()]
+        small = [person for person in sight.vessel.people if _size(person) == size]
+        needed = heads(small)
         there = sum(each.quantity for each in jackets if each.size == size and isinstance(each.quantity, int))
-        if small and jackets and len(small) > there:
+        if small and jackets and needed > there:
+            last = small[min(there, len(small) - 1)]
             yield at(
-                small[there],
+                last,
                 "role",
-                f"{len(small)} with the role of {'an' if size == 'infant' else 'a'} {size}, and {there} lifejackets of "
+                f"{needed} with the role of {'an' if size == 'infant' else 'a'} {size}, and {there} lifejackets of "
                 "that size",
-                item=str(small[there].role),
+                item=str(last.role),
             )
+    for person in sight.vessel.people:
+        if isinstance(person.age, int) and not _size(person):
+            yield at(
+                person,
+                "age",
+                f"{person.role}: {person.age} years old, and nothing says which size of lifejacket fits",
+                remedy="try one on, and write lifejacket: child, infant or adult",
+                item=str(person.role),
+            )
+
+
+def _size(person: Person) -> str:
+    """The size of lifejacket that a person takes, as told or as the role says; "" where neither does."""
+    if isinstance(person.lifejacket, str):
+        return person.lifejacket
+    words = str(person.role).lower().split()
+    return next((size for size in ("child", "infant") if size in words), "")
 
 
 @check("people.suits", RECOMMENDATION, COMMON_PRACTICE)
@@ -130,11 +150,11 @@ def no_more_roles_than_persons(sight: Sight) -> Finds:
     Remedy: correct 'persons', or take out the role that is never aboard together with the others.
     """
     one, people = sight.vessel.vessel, sight.vessel.people
-    if one and isinstance(one.persons, int) and len(people) > one.persons:
+    if one and isinstance(one.persons, int) and heads(people) > one.persons:
         yield at(
-            people[one.persons],
+            people[min(one.persons, len(people) - 1)],
             "role",
-            f"{len(people)} roles are listed, and {one.persons} persons at most are aboard",
+            f"{heads(people)} people are listed, and {one.persons} persons at most are aboard",
             also=(one.place("persons"),),
         )
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from generator.shelves.gear import before_comma
 from generator.survey.places import another_place
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
+from generator.vessel.fittings import told
 from generator.vessel.gear import does
 
 if TYPE_CHECKING:
@@ -22,7 +23,7 @@ def the_tiller_has_one_place(sight: Sight) -> Finds:
     Remedy: go and look; write the same place under 'steering' and in the gear list.
     """
     steering = sight.vessel.steering
-    text = steering.emergency_tiller if steering else None
+    text = told(steering.emergency_tiller) if steering else ""
     for item in _tillers(sight.vessel):
         if steering and text and another_place(text, item):
             yield at(

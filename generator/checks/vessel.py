@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.reading.values import Band, Quantity, given
-from generator.survey.registry import RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
 
 
 @check("vessel.proportions", RECOMMENDATION, "proportions of yachts; common practice")
@@ -30,3 +30,21 @@ def her_figures_are_those_of_a_boat(sight: Sight) -> Finds:
     mass = one.displacement
     if isinstance(mass, Quantity) and not 1.2 <= mass / length**3 <= 40:
         yield at(one, "displacement", f"she is {length} long, and weighs {mass}")
+
+
+@check("vessel.engine-differs", DEFECT, COMMON_PRACTICE)
+def her_engine_is_one_of_those_listed(sight: Sight) -> Finds:
+    """Where engines are listed, one of them is of the kind that the vessel is said to have.
+
+    Why: the steps against fire and flooding go by that kind.
+    Remedy: go and look, and correct the one that is wrong.
+    """
+    one, engines = sight.vessel.vessel, sight.vessel.engines
+    kinds = [str(each.kind) for each in engines if isinstance(each.kind, str)]
+    if one and isinstance(one.engine, str) and kinds and one.engine not in kinds:
+        yield at(
+            one,
+            "engine",
+            f"it says {one.engine}; of the engines listed there is {', '.join(dict.fromkeys(kinds))}",
+            also=(engines[0].place("kind"),),
+        )

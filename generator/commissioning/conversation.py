@@ -14,7 +14,7 @@ from generator.commissioning.naming import file_for
 from generator.commissioning.questions import Question, questions
 from generator.commissioning.refusal import Refusal
 from generator.commissioning.writing import Done, commission
-from generator.shelves.spaces import LEVELS
+from generator.shelves.spaces import BELOW, DECK, LEVELS, UPPER
 
 Ask = Callable[[str], str]
 """Shows a prompt and gives what is typed; EOFError or OSError where nothing more comes, KeyboardInterrupt where somebody stops it."""
@@ -168,5 +168,7 @@ def _tell_spaces(spaces: tuple[tuple[str, ...], ...], tell: Tell) -> None:
     """The spaces of her type level by level; where they were told already, how to see them again."""
     if not spaces:
         _tell_wrapped("(the spaces listed above; ? lists them again)", tell)
+    told = {UPPER: "above the deck", DECK: "on deck", BELOW: "below"}
     for level, names in zip(LEVELS, spaces, strict=False):
-        _tell_wrapped(f"{'on deck' if level == LEVELS[0] else level}: {', '.join(names)}", tell)
+        if names:
+            _tell_wrapped(f"{told[level]}: {', '.join(names)}", tell)

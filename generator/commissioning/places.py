@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from generator.manual.drawing.spaces import find_space, preset_spaces
 from generator.reading.nearest import meant, shortened
 from generator.shelves.spaces import LEVELS, hull, hull_types
-from generator.vessel.gear import SIDES
+from generator.vessel.fittings import SIDES
 
 _LENGTH_M, _BEAM_M = 10.0, 3.0  # names alone are looked for
 
@@ -20,7 +20,7 @@ def type_in(answers: Mapping[str, str]) -> str:
 
 
 def spaces_of_type(answers: Mapping[str, str]) -> tuple[tuple[str, ...], ...]:
-    """The names of her type's spaces, those on deck and those below; of the type that stands in where hers is open."""
+    """The names of her type's spaces, level by level from the top down; of the type that stands in where hers is open."""
     spaces = hull(type_in(answers)).spaces
     return tuple(tuple(str(each.name) for each in spaces if each.level == level) for level in LEVELS)
 

@@ -99,6 +99,8 @@ class Outfit:
         for block in _blocks_at(self.vessel, countable.list_path):
             if _counts(block, countable):
                 amount = _at(block, _last(countable.amount)) if countable.amount else 1
+                if amount is None and _last(countable.amount) == "quantity":  # one thing of its own line
+                    amount = 1
                 yield self._entry(block, amount, _last(countable.has))
 
     def _entry(self, block: Block, amount: _Value, what: str = "") -> _Entry:
@@ -122,6 +124,7 @@ class Outfit:
         if (
             countable
             and countable.for_each is True
+            and _at(block, "quantity") is None
             and one_for_each(_words(block, "spot"), _words(block, "carried-by"))
         ):
             fit, amount = None, float(persons_of(self.vessel) or 1)  # the description does not say how many

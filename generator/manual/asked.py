@@ -53,6 +53,8 @@ PAGES = {
     "disclaimer": frozenset({"boat"}),
     "first-words": frozenset({"muster-place", "general-alarm", "abandon-order"}),
     "first-words-alone": frozenset[str](),
+    "what-not": frozenset[str](),
+    "what-not-in-an-open-boat": frozenset[str](),
     "never-rely": frozenset[str](),
 }
 """The pages of standing text, and the slots that each must have: a test holds them against what templates ask for."""
@@ -69,6 +71,8 @@ _SAID_BY_PYTHON = {
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
         "release{raft}"
     ),
+    "fitting": "articles told{what,place} bare{what,place}",
+    "reads": "no-thing",
     "row": "one{name} more{before,name} crew{raft,crew}",
     "mark": (
         "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} "
@@ -83,7 +87,7 @@ _SAID_BY_PYTHON = {
     "particulars": "signals",
     "raft": "title-named{name} not-float-free",
     "drawing": (
-        "title deck below bow stern port starboard muster-place raft scale not-to-scale "
+        "title upper deck below in-the-boat bow stern port starboard muster-place raft scale not-to-scale "
         "life-saving fire stops flooding other-gear"
     ),
     "distress": "leaving",

@@ -72,7 +72,7 @@ def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue:
             words = catalogue.procedures[one.id].duties
             assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
             duties = tuple(
-                _duty(line, one.id, words[line.id], assigned.get(line.id), vessel)
+                _duty(line, one.id, words[_name_of_words(line, facts)], assigned.get(line.id), vessel)
                 for line in one.duties
                 if holds(line.when, (), facts)
             )
@@ -93,6 +93,12 @@ def assigned_to(vessel: Vessel, takes: str) -> Assignment | None:
 def alone(vessel: Vessel) -> bool:
     """Whether she never carries more than one person."""
     return vessel.vessel is not None and vessel.vessel.persons == 1
+
+
+def _name_of_words(line: ShelfDuty, facts: Mapping[str, bool]) -> str:
+    """Under which name the words of a duty stand for a boat of these facts."""
+    other = line.other_words and holds(line.other_words_when, (), facts)
+    return line.other_words if other else line.id
 
 
 def _duty(line: ShelfDuty, emergency: str, text: str, assignment: Assignment | None, vessel: Vessel) -> Duty:

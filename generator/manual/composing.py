@@ -35,7 +35,7 @@ class Manual:
 
     `good_until` is the last day on which nothing aboard has expired, `first_to_expire` says what ends it (None: nothing
     is dated). `checked` is False while the description is not yet checked aboard and approved. `carriage` compares what the
-    rule sets ask for with what is aboard. `deferred` are the findings knowingly sailed with, by their entry.
+    rule sets ask for with what is aboard. `deferred` are the findings knowingly sailed with, by their entry. `facts` are hers by name.
     """
 
     vessel: Vessel
@@ -54,6 +54,7 @@ class Manual:
     proof: bool = False
     carriage: tuple[Row, ...] = ()
     spaces: dict[str, Space] | None = field(default=None, repr=False, compare=False)
+    facts: Mapping[str, bool] = field(default_factory=dict, repr=False, compare=False)
 
     @cached_property
     def narrow_plan(self) -> Plan:
@@ -100,8 +101,14 @@ class Manual:
         )
 
     def deferred_by(self, entry: Block) -> Sequence[Finding]:
-        """The findings that an entry of `deferred-defects` covers."""
+        """The findings that an entry of `deferred-defects` covers, or one on a thing itself."""
         return self.deferred.get(entry.original, ())
+
+    @property
+    def still_carried(self) -> tuple[Block, ...]:
+        """The entries that stand on things themselves and cover what was found of them."""
+        listed = {each.original for each in self.vessel.deferred_defects}
+        return tuple(each for each in self.deferred if each.original not in listed)
 
     def expired(self, item: Item) -> bool:
         """Whether something of an item of the gear list has run out on the as-of day."""
@@ -148,6 +155,7 @@ def compose(
         proof=proof,
         carriage=compare(reckoning, until),
         spaces=reckoning.spaces,
+        facts=reckoning.facts,
     )
     return manual, findings
 

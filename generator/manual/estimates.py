@@ -224,7 +224,7 @@ def _carry(raft: Raft) -> Estimate:
     )
     if lacking:
         return _withheld("carry", *lacking)
-    way = (("where", str(raft.where)), ("to", str(raft.launch_from)))
+    way = (("where", str(raft.where)), ("to", str(raft.launch_from.what) if raft.launch_from else ""))
     if raft.known("ready_in"):
         return Estimate("carry", (*way, ("time", str(raft.ready_in))), ("drill",))
     return Estimate("carry-untimed", way)

@@ -76,6 +76,10 @@ class Aboard:
         """Whether the first set of the kind, the one that steps speak of, makes a digital distress call."""
         return next((each.dsc is True for each in self.sets if each.kind == kind), False)
 
+    def first_shows_position(self, kind: str) -> bool:
+        """Whether the file says where the first set of the kind shows the position."""
+        return next((each.known("position_shown") for each in self.sets if each.kind == kind), False)
+
     @property
     def first_raft(self) -> Raft | None:
         """The raft that the file says is launched first; None where it leaves that to wind and side."""
@@ -143,13 +147,31 @@ _NOTHING_BURNT = (None, "none")
 _VESSEL = (
     Fact("always", "It is so on every boat", lambda _: True),
     Fact("multihull", "She has more than one hull", lambda aboard: aboard.one.hull.multihull is True),
+    Fact(
+        "closed in",
+        "People can be inside her: below, or in a shelter",
+        lambda aboard: aboard.one.hull.closed_in,
+    ),
+    Fact("rooms below", "People live below", lambda aboard: aboard.one.hull.has_rooms),
+    Fact(
+        "somewhere to cook",
+        "She has a galley, or burns a fuel to cook with",
+        lambda aboard: (
+            _burns_fuel(aboard.vessel) or any(space.cooking is True for space in aboard.one.hull.spaces)
+        ),
+    ),
     Fact("sails", "She has a rig", lambda aboard: bool(aboard.one.rig) and aboard.one.rig != "none"),
     Fact("engine", "She has an engine", lambda aboard: aboard.one.engine not in (None, "none")),
+    Fact(
+        "fire port",
+        "The file says where the hole is through which an extinguisher is discharged into the engine space",
+        lambda aboard: aboard.one.fire_port is True and aboard.one.fire_port_place is not None,
+    ),
     Fact("inboard engine", "Her engine is inboard", lambda aboard: aboard.one.inboard_engine),
     Fact(
         "petrol",
         "She carries petrol",
-        lambda aboard: aboard.one.engine in ("inboard petrol", "outboard"),
+        lambda aboard: aboard.one.petrol,
     ),
     Fact(
         "cold waters",
@@ -192,6 +214,11 @@ _VESSEL = (
         "handheld dsc",
         "The handheld VHF makes a digital distress call",
         lambda aboard: aboard.first_with_dsc("handheld VHF"),
+    ),
+    Fact(
+        "position on the vhf",
+        "The file says where the fixed VHF shows the position",
+        lambda aboard: aboard.first_shows_position("VHF"),
     ),
     Fact("handheld vhf", "There is a handheld VHF", lambda aboard: aboard.has_set("handheld VHF")),
     Fact("mf/hf", "There is an MF/HF set", lambda aboard: aboard.has_set("MF/HF")),
@@ -252,7 +279,7 @@ _VESSEL = (
     Fact(
         "fuel-burning cooker",
         "She cooks with a fuel that burns",
-        lambda aboard: aboard.vessel.gas is not None and aboard.vessel.gas.fuel not in _NOTHING_BURNT,
+        lambda aboard: _burns_fuel(aboard.vessel),
     ),
     Fact(
         "needs help",
@@ -268,6 +295,10 @@ def _persons(aboard: Aboard) -> int:
 
 def _in_radio(aboard: Aboard, name: str) -> bool:
     return bool(aboard.vessel.radio) and getattr(aboard.vessel.radio, name) is not None
+
+
+def _burns_fuel(vessel: Vessel) -> bool:
+    return vessel.gas is not None and vessel.gas.fuel not in _NOTHING_BURNT
 
 
 def _burns_gas(vessel: Vessel) -> bool:

@@ -12,6 +12,7 @@ from generator.reading.fields import Choice, Field, Text, Texts
 from generator.reading.values import PRIVATE, UNKNOWN, Band, NotKnown, Quantity, Stamp
 from generator.shelves.languages import Catalogue, catalogue
 from generator.shelves.words import FIRST_LANGUAGE
+from generator.vessel.fittings import Located
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -115,6 +116,8 @@ class Printer:
             words = self.quantity(value)
         elif isinstance(value, Phrase):
             words = self.named(value)
+        elif isinstance(value, Located):
+            words = self.fitting(value)
         elif isinstance(value, (list, tuple)) and not isinstance(value, Band):
             words = self._listed(value)
         else:
@@ -183,6 +186,14 @@ class Printer:
             side = ""
         spot = getattr(thing, "spot", None) if exactly else None
         return ", ".join(part for part in (where, side, str(spot or "")) if part)
+
+    def fitting(self, thing: Located) -> str:
+        """A part of the boat with its place, or the place alone of what the sentence names itself."""
+        place, what = self.whereabouts(thing), getattr(thing, "what", None)
+        if not isinstance(what, str) or not place:
+            return what if isinstance(what, str) else place
+        article = what.partition(" ")[0].lower() in self.say("fitting.articles").split()
+        return self.say("fitting.told" if article else "fitting.bare", what=what, place=place)
 
     def dated(self, thing: Dated) -> str:
         """A dated thing and what of it."""

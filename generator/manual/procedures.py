@@ -13,6 +13,7 @@ from generator.manual.words import Missing, Printed, printed, raft_words_of
 from generator.reading.findings import Finding, Weight
 from generator.reading.names import condition
 from generator.shelves.languages import Catalogue, fill
+from generator.shelves.procedure_files import TAKEN_BY
 from generator.shelves.procedures import ShelfProcedure, ShelfStep, shelf
 from generator.shelves.stowages import holds as rows_of_holds
 from generator.shelves.words import slots
@@ -165,7 +166,7 @@ def _compose(
                 said["unless"],
                 said["caution"],
                 said["why"],
-                _who(assignment, apart if one.own_people else None),
+                _of_party(step, one.bill, raft) or _who(assignment, apart if one.own_people else None),
                 gear,
                 "" if isinstance(place, Missing) else str(place),
                 step.source,
@@ -190,6 +191,16 @@ def _compose(
         one.aside,
         one.call_script,
     )
+
+
+def _of_party(step: ShelfStep, bill: str, raft: Raft | None) -> tuple[str, ...]:
+    """Who of the raft's own party does a step, where the file names one for its part; else nobody."""
+    if raft is None or raft.party is None or not step.duty:
+        return ()
+    duties = (line for one in shelf() if one.id == bill for line in one.duties if line.id == step.duty)
+    takes = next((line.takes for line in duties), "")
+    part = step.part or TAKEN_BY.get(takes, "")
+    return tuple(raft.party.__dict__.get(part) or ()) if part else ()
 
 
 def _who(assignment: Assignment | None, raft: Raft | None) -> tuple[str, ...]:

@@ -81,8 +81,8 @@ def _freed(name: str) -> Callable[[Raft], bool]:
 
 
 def _names_a_side(raft: Raft) -> bool:
-    words = str(raft.launch_from).lower().replace(",", " ").split()
-    return ("port" in words) != ("starboard" in words) and "lee" not in words
+    way = raft.launch_from
+    return way is not None and len(way.sides_told) == 1 and "lee" not in way.words.lower().split()
 
 
 def kept_below(raft: Raft) -> bool:

@@ -22,6 +22,7 @@ from generator.shelves.words import FIRST_LANGUAGE, ProcedureWords, slots
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
+    from generator.shelves.procedure_files import DutyRow
 
 _TOLD_ELSEWHERE = "station."  # where the station stands
 
@@ -119,7 +120,10 @@ def _steps(words: Catalogue, shelves: ReadShelves) -> Iterator[Finding]:
     """The words that no procedure, duty or step has; what these lack is told where they stand."""
     asked: dict[str, set[str]] = {}
     for main, parts in together(on(PROCEDURES, shelves)):
-        asked[main.stem] = {"title", *(f"duties.{line.id}" for line in main.block.duties)}
+        asked[main.stem] = {
+            "title",
+            *(f"duties.{name}" for line in main.block.duties for name in _named(line)),
+        }
         for part in parts:
             asked.setdefault(part.stem, set()).update(f"steps.{step.id}" for step in part.block.steps)
     for name, sheet in words.sheets.items():
@@ -130,6 +134,11 @@ def _steps(words: Catalogue, shelves: ReadShelves) -> Iterator[Finding]:
                 place = sheet.blocks.get(key) or sheet.texts[key].place
                 message = f"'{key}' has words, and templates/procedures has it not"
                 yield _fault("file.unknown-key", message, place, "remove it, or name it as there")
+
+
+def _named(line: DutyRow) -> tuple[str, ...]:
+    """The names under which a duty has words."""
+    return (str(line.id), *((str(line.other_words.words),) if line.other_words else ()))
 
 
 def _names_a_step_or_duty(key: str) -> bool:

@@ -14,6 +14,7 @@ from generator.manual.facts import Aboard, gear_called
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
 from generator.shelves.gear import gear_names
+from generator.vessel.fittings import Located
 from generator.vessel.gear import Pump, Stop
 
 if TYPE_CHECKING:
@@ -205,7 +206,7 @@ def _beacon(kind: str, name: str) -> Callable[[Aboard], Said | None]:
 def _stops() -> Iterator[Slot]:
     for what in Stop.what.choices:
         yield Slot(f"{what} stop place", _stop(what, lambda stops: _and(map(_where, stops))))
-        yield Slot(f"{what} stop how", _stop(what, lambda stops: _given(stops[0], "how")))
+        yield Slot(f"{what} stop how", _stop(what, lambda stops: _and(_given(each, "how") for each in stops)))
 
 
 def _stop(what: str, told: Callable[[list[Stop]], Said]) -> Callable[[Aboard], Said | None]:
@@ -233,10 +234,16 @@ def _pump(power: str, told: Callable[[list[Pump]], Said]) -> Callable[[Aboard], 
     return said
 
 
+def _acted_on(block: Block) -> Said:
+    """Where a hand acts on a thing: where it is released, if the file says so, else where it is."""
+    released = block.__dict__.get("released_from")
+    return _given(block, "released_from") if isinstance(released, Located) else _where(block)
+
+
 def _gear(name: str) -> Slot:
     def said(aboard: Aboard) -> Said | None:
         found = gear_called(aboard.items, name)
-        return _and(_where(item.block) for item in found) if found else None
+        return _and(_acted_on(item.block) for item in found) if found else None
 
     return Slot(f"place of {name}", said)
 
@@ -302,6 +309,7 @@ _VESSEL = (
     Slot("vhf-place", _set("VHF", "where")),
     Slot("distress-button", _set("VHF", "distress_button")),
     Slot("vhf-power", _set("VHF", "power")),
+    Slot("vhf-position", _set("VHF", "position_shown")),
     Slot("handheld", _set("handheld VHF", "what")),
     Slot("handheld-place", _set("handheld VHF", "where")),
     Slot("handheld-button", _set("handheld VHF", "distress_button")),
@@ -309,6 +317,7 @@ _VESSEL = (
     Slot("grab-bag-place", lambda aboard: _all_places(aboard.vessel.grab_bags)),
     Slot("grab-bag-carrier", lambda aboard: _of_first(aboard.vessel.grab_bags, "carried_by")),
     Slot("lifejackets-place", lambda aboard: _all_places(aboard.vessel.lifejackets)),
+    Slot("fire-port", lambda aboard: _given(aboard.one, "fire_port_place")),
     Slot("gas-bottles", lambda aboard: _of_first([aboard.vessel.gas], "bottles")),
     Slot("tiller-place", lambda aboard: _of_first([aboard.vessel.steering], "emergency_tiller")),
     Slot("tiller-fits", lambda aboard: _of_first([aboard.vessel.steering], "fits")),

@@ -11,7 +11,7 @@ from generator.manual.bill import Bill, Emergency
 from generator.manual.composing import Manual
 from generator.manual.inventory import Item
 from generator.manual.printing import Printer
-from generator.manual.procedures import Procedure
+from generator.manual.procedures import Procedure, holds
 from generator.outputs import Job, Made, Record
 from generator.outputs.setting import engine
 from generator.outputs.setting.fitting import pieces_of, sides_taken
@@ -214,6 +214,8 @@ def cards(manual: Manual, reader: str) -> list[Card]:
     made: list[Card] = []
     muster_place = str(vessel.vessel.muster_place) if vessel.vessel else ""
     for station in stations():
+        if not holds(station.when, (), manual.facts):
+            continue
         name, at_raft = station.name, station.hangs_at == ITS_RAFT
         place = muster_place if station.hangs_at == MUSTER_PLACE else ""
         here = [each for each in manual.procedures if name in each.cards]

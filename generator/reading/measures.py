@@ -13,7 +13,7 @@ from generator.reading.values import Band, Quantity
 
 _UNITS = {
     "length": {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254},
-    "mass": {"kg": 1.0, "g": 0.001, "lb": 0.45359237},
+    "mass": {"kg": 1.0, "g": 0.001, "t": 1000.0, "lb": 0.45359237},
     "force": {"kN": 1000.0, "N": 1.0, "kgf": 9.80665, "lbf": 4.4482216152605},
     "volume": {"l": 1.0, "L": 1.0, "ml": 0.001, "US gal": 3.785411784, "imp gal": 4.54609},
     "flow": {
@@ -44,6 +44,8 @@ _OTHERWISE = {
     "kilogram": "kg",
     "kilograms": "kg",
     "lbs": "lb",
+    "tonne": "t",
+    "tonnes": "t",
     "pound": "lb",
     "pounds": "lb",
     "litre": "l",

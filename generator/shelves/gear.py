@@ -39,6 +39,10 @@ PROPERTIES = (
     "calls for help",
     "drinking water",
     "food",
+    "bails water",
+    "keeps her afloat",
+    "moves her by hand",
+    "holds her to the ground",
 )
 """What a kind may be or do; the head of the shelf says what each of them means."""
 

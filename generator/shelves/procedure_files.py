@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Count, Many, Text, Texts, YesNo
+from generator.reading.fields import Choice, Count, Many, One, Text, Texts, YesNo
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.names import Name, Reference, references, standing
 from generator.reading.nearest import nearest
@@ -15,6 +15,10 @@ from generator.shelves.signs import Sign
 
 RAFT, GRAB_BAG = "raft", "grab bag"
 """What a duty may take over the side."""
+PARTS = LAUNCH, HOLD, CUT, BAG = ("launch", "hold", "cut", "bag")
+"""The parts of a raft's own party: who launches it, holds it alongside, cuts it loose, brings the bag."""
+TAKEN_BY = {RAFT: LAUNCH, GRAB_BAG: BAG}
+"""Whose part it is where a step says nothing else: by what its duty takes over the side."""
 LAST_PHASE = 99
 """The last part of a procedure, and the last place in the manual: two figures, the first for a part, the second within it."""
 
@@ -29,12 +33,20 @@ class StepRow(Block):
     when_any = references("Of which facts must one be so?", to="fact", negatable=True)
     after = Texts("Behind which steps does it always come?", of=Name("Behind which step?"))
     duty = Name("Whose duty is it, if not everybody's?")
+    part = Choice("Whose part is it where the file names the raft's own party?", PARTS)
     hold = Reference("What does it take off the raft?", to="hold")
     gear = references("What is taken for it?", to="gear")
     place_ = Reference("Where is it done?", to="word")
     confirm = YesNo("Is a professional asked to confirm its wording?")
     source = Text("Who says so?", required=True)
     standing = standing()
+
+
+class OtherWords(Block):
+    """Where a duty is said in other words, because some of its own would be untrue there."""
+
+    when = references("Which facts must all be so?", to="fact", negatable=True, required=True)
+    words = Name("Under which name do its words stand there?", required=True)
 
 
 class DutyRow(Block):
@@ -49,6 +61,7 @@ class DutyRow(Block):
     needs = Reference("Which ability does it need?", to="ability")
     takes = Choice("What does it take over the side?", (RAFT, GRAB_BAG))
     when = references("Which facts must all be so?", to="fact", negatable=True)
+    other_words = One(OtherWords, "Where is it said in other words?")
 
 
 class ProcedureFile(Tallied):

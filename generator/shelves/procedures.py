@@ -26,6 +26,7 @@ CARD = "station with a card"
 class ShelfStep:
     """A step as the shelf has it; `phase` orders steps of several files, `after` names steps that come before it.
 
+    `part` is whose part it is in the raft's own party, where that is not said by what its duty takes over the side.
     `hold` names what the step takes off a raft: steps of one phase follow the order in which the boat's file lists its holds.
     `standing` is the lowest of all that the step says; `confirm` marks a wording that a professional is asked to confirm.
     """
@@ -44,11 +45,15 @@ class ShelfStep:
     words_in: str = ""
     hold: str = ""
     confirm: bool = False
+    part: str = ""
 
 
 @dataclass(frozen=True)
 class ShelfDuty:
-    """A line of the bill as the shelf has it; `needs` is the ability it takes, `takes` what goes over the side with it."""
+    """A line of the bill as the shelf has it; `needs` is the ability it takes, `takes` what goes over the side with it.
+
+    Where `other_words_when` holds, its words stand under the name `other_words`.
+    """
 
     id: str
     essential: bool
@@ -58,6 +63,8 @@ class ShelfDuty:
     needs: str
     takes: str
     when: tuple[str, ...]
+    other_words_when: tuple[str, ...] = ()
+    other_words: str = ""
 
 
 @dataclass(frozen=True)
@@ -160,6 +167,7 @@ def _step(file: File[ProcedureFile], row: StepRow, position: int, added: bool) -
         file.stem,
         given(row.hold, ""),
         row.confirm is True,
+        given(row.part, ""),
     )
 
 
@@ -173,4 +181,5 @@ def _duty(row: DutyRow) -> ShelfDuty:
         given(row.needs, ""),
         given(row.takes, ""),
         row.when,
+        *((row.other_words.when, given(row.other_words.words, "")) if row.other_words else ()),
     )

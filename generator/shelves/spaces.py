@@ -11,6 +11,7 @@ from generator.reading.names import Figure, Name, OtherName
 from generator.reading.nearest import folded, shortened
 from generator.reading.values import Band, given
 from generator.shelves.faults import ShelfFault
+from generator.shelves.gear import PROPERTIES
 from generator.shelves.rows import contradiction
 from generator.shelves.shelf import File, Shelf, Tallied
 
@@ -19,9 +20,14 @@ if TYPE_CHECKING:
 
     from generator.reading.findings import Finding, Place
 
-LEVELS = ("deck", "below")
-ASKED = ("cooking", "steering", "engine", "exposed")
-"""What checks and steps ask of spaces; on every hull one at least is so."""
+UPPER, DECK, BELOW = "upper", "deck", "below"
+LEVELS = (UPPER, DECK, BELOW)
+"""The levels of a vessel from the top down; of a boat with nothing below, all of her is `deck`."""
+ROOMS, SHELTER, NOTHING = "rooms", "shelter", "nothing"
+ASKED = ("steering", "engine", "exposed")
+"""What checks and steps ask of spaces; on every hull one at least is so, and where people live below, one where they cook."""
+BAILS = "bails water"
+"""What empties a boat without a pump, by what it does."""
 _FOLDER = "symbols/hulls"
 _FIGURE = r"(-?[0-9]+(?:\.[0-9]+)?)"
 
@@ -123,6 +129,24 @@ class HullType(Tallied):
     bodies = Many(HullBody, "Which boat-shaped parts has the outline?", required=True)
     platforms = Many(HullPlatform, "What joins her hulls?")
     spaces = Many(PresetSpace, "Which spaces has she usually?", required=True, distinct=True)
+    below = Choice("What has she below, where people can be?", (ROOMS, SHELTER, NOTHING), required=True)
+    kill_cord = YesNo("Can whoever steers her be thrown out, so that a kill cord must stop the engine?")
+    asks_for = Texts("What must be among her gear, by what it does?", PROPERTIES)
+
+    @property
+    def closed_in(self) -> bool:
+        """Whether people can be inside her, so that there are ways out, and hatches to close."""
+        return self.below != NOTHING
+
+    @property
+    def is_bailed(self) -> bool:
+        """Whether a bucket does what a pump does elsewhere."""
+        return BAILS in self.asks_for
+
+    @property
+    def has_rooms(self) -> bool:
+        """Whether people live below."""
+        return self.below not in (SHELTER, NOTHING)
 
 
 def _one_stands_in(files: Sequence[File[HullType]]) -> Iterator[Finding]:
@@ -164,6 +188,7 @@ def _hold_together(files: Sequence[File[HullType]]) -> Iterator[Finding]:
         yield from _named_once(hull_type)
         yield from _of_its_own_form(hull_type)
         yield from _asked_for(hull_type)
+        yield from _below(hull_type)
         for space in hull_type.spaces:
             if not _on_the_hull(space, hull_type):
                 yield contradiction(
@@ -200,14 +225,32 @@ def _of_its_own_form(hull_type: HullType) -> Iterator[Finding]:
 
 
 def _asked_for(hull_type: HullType) -> Iterator[Finding]:
-    """Where people cook and steer, where the engine stands and the seas break is asked of every boat."""
-    for key in ASKED:
+    """Where she is steered, where the engine stands and the seas break is asked of every boat; where people live, the galley."""
+    for key in (*ASKED, *(("cooking",) if hull_type.below == ROOMS else ())):
         if not any(space.__dict__.get(key) is True for space in hull_type.spaces):
             yield contradiction(
                 hull_type.place("spaces"),
                 f"no space says '{key}: yes'",
                 f"write {key}: yes at the space where it is so",
             )
+
+
+def _below(hull_type: HullType) -> Iterator[Finding]:
+    """What has nothing below has no space there, and what people can be in is a space."""
+    lower = [space for space in hull_type.spaces if space.level == BELOW]
+    if hull_type.below == NOTHING and lower:
+        yield contradiction(
+            lower[0].place("level"),
+            f"'{lower[0].name}' lies below, and the type has nothing below",
+            "correct the one that is wrong",
+            hull_type.place("below"),
+        )
+    elif hull_type.below in (ROOMS, SHELTER) and not lower:
+        yield contradiction(
+            hull_type.place("below"),
+            f"the type says below: {hull_type.below}, and no space of it lies there",
+            f"write the spaces there are, or below: {NOTHING}",
+        )
 
 
 def _on_the_hull(space: PresetSpace, hull_type: HullType) -> bool:
@@ -219,7 +262,7 @@ def _on_the_hull(space: PresetSpace, hull_type: HullType) -> bool:
     sides = (reach, *([_mirrored(reach)] if space.off is not None else ()))
     parts: list[tuple[object, object]] = [(each.along, each.off) for each in hull_type.bodies]
     parts += [(each.along, _mirrored(each.off)) for each in hull_type.bodies if isinstance(each.off, Band)]
-    parts += [(each.along, each.across) for each in hull_type.platforms if each.level == space.level]
+    parts += [(each.along, each.across) for each in hull_type.platforms if joins_on(each.level, space.level)]
     return any(
         isinstance(length, Band)
         and isinstance(breadth, Band)
@@ -228,6 +271,11 @@ def _on_the_hull(space: PresetSpace, hull_type: HullType) -> bool:
         for length, breadth in parts
         for side in sides
     )
+
+
+def joins_on(platform: object, level: object) -> bool:
+    """Whether what joins hulls on one level does so on another: the upper one stands on what joins them on deck."""
+    return platform == level or (platform == DECK and level == UPPER)
 
 
 def _mirrored(band: Band) -> Band:

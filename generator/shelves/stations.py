@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from generator.reading.block import Block
 from generator.reading.fields import Choice, Many, Texts
-from generator.reading.names import Name
+from generator.reading.names import Name, references
 from generator.shelves.procedures import CARD
 from generator.shelves.rows import contradiction
 from generator.shelves.shelf import File, Names, Shelf, Tallied
@@ -29,6 +29,7 @@ class Station(Block):
     hangs_at = Choice(
         "What does the card say of its place?", (ITS_RAFT, MUSTER_PLACE, "nothing more"), required=True
     )
+    when = references("Which facts must all be so for a card to hang there?", to="fact", negatable=True)
     shows = Texts("What hangs there besides procedures?", (STATION_BILL, PLAN, CALL_SCRIPT))
 
     @property

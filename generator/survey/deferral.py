@@ -1,4 +1,4 @@
-"""Deferred defects: which findings the skipper knowingly sails with, and which of the entries don't hold."""
+"""Deferred defects: which findings the skipper knowingly sails with, in a list or on the thing, and which entries don't hold."""
 
 from __future__ import annotations
 
@@ -7,13 +7,15 @@ from typing import TYPE_CHECKING
 from generator.reading.findings import Finding, Weight
 from generator.reading.nearest import alike, nearest
 from generator.reading.values import Stamp
+from generator.shelves.lives import MARKED_CHECK, USUAL_CHECK
 from generator.survey.registry import all_checks
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
     from datetime import date
 
     from generator.reading.block import Block
+    from generator.vessel.gear import Gear, GrabItem, StillCarried
     from generator.vessel.particulars import Deferred
     from generator.vessel.vessel import Vessel
 
@@ -38,7 +40,46 @@ def defer(
         elif entry.known("reason", "who", "until"):
             deferred[entry] = covered
             remaining = [finding for finding in remaining if finding not in covered]
+    for thing, beside in past_their_date(vessel):
+        covered = [
+            each for each in remaining if each.about is thing and each.check in (MARKED_CHECK, USUAL_CHECK)
+        ]
+        fault = _fault_beside(thing, beside, covered, as_of)
+        if fault:
+            more.append(fault)
+        elif beside.known("reason", "who", "until"):
+            deferred[beside] = covered
+            remaining = [finding for finding in remaining if finding not in covered]
     return remaining, deferred, more
+
+
+def past_their_date(vessel: Vessel) -> Iterator[tuple[Gear | GrabItem, StillCarried]]:
+    """What the file says is past its date and still carried, and why."""
+    things: list[Gear | GrabItem] = [*vessel.gear]
+    for bag in vessel.grab_bags:
+        things += bag.items
+    yield from ((each, each.still_carried) for each in things if each.still_carried is not None)
+
+
+def _fault_beside(
+    thing: Gear | GrabItem, entry: StillCarried, covered: Sequence[Finding], as_of: date
+) -> Finding | None:
+    """What keeps an entry that stands on the thing itself from meaning what was found."""
+    if isinstance(entry.until, Stamp) and entry.until.last_day < as_of:
+        name, key, message = (
+            "deferral.expired",
+            "until",
+            f"was to be carried until {entry.until.last_day} only",
+        )
+    elif not covered:
+        name, key, message = "deferral.unused", "", "is not past its date; it says why it is still carried"
+    else:
+        return None
+    one = all_checks()[name]
+    remedy = one.remedy if covered else "remove 'still-carried'"
+    return Finding(
+        name, one.weight, f"{thing.what}: {message}", entry.place(key), remedy, str(thing.what), (), entry
+    )
 
 
 def _read(name: str) -> str:

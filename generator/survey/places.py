@@ -32,7 +32,10 @@ def space_at(sight: Sight, where: str | NotKnown | None) -> Space | None:
 
 
 def has_cabin(vessel: Vessel) -> bool:
-    """Whether people sleep, cook or have an engine below."""
+    """Whether people sleep, cook or have an engine below: never in an open boat; where there is but a shelter, if somebody sleeps."""
+    hull = vessel.vessel.hull if vessel.vessel is not None else None
+    if hull is not None and not hull.has_rooms:
+        return hull.closed_in and any(person.berth for person in vessel.people)
     return (
         any(person.berth for person in vessel.people)
         or bool(vessel.gas)

@@ -3,6 +3,7 @@
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, OPEN, Choice, Many, Text, Texts
 from generator.reading.measures import Measure, OffCentre
+from generator.shelves.spaces import LEVELS
 
 
 class Space(Block):
@@ -11,7 +12,7 @@ class Space(Block):
     called = "name"
     name = Text("What is it called aboard?", required=True, example="forepeak")
     replaces = Text("Which space of the preset does it replace or rename?", unknown=OPEN)
-    level = Choice("On which level is it?", ("deck", "below"), unknown=OPEN)
+    level = Choice("On which level is it?", LEVELS, unknown=OPEN)
     aft = Measure("How far is its after end from the transom?", "length", high=40, unknown=OPEN)
     fore = Measure("How far is its forward end from the transom?", "length", high=40, unknown=OPEN)
     port = OffCentre("Where is its port edge?", unknown=OPEN)

@@ -15,14 +15,16 @@ from generator.reading.fields import (
     One,
     Plain,
     Text,
+    Texts,
     YesNo,
 )
 from generator.reading.measures import Measure
 from generator.shelves.gear import Kind, kind_of
 from generator.vessel.deck import Point
+from generator.vessel.fittings import SIDES, Fitting, Kept
 from generator.vessel.lives import Made, own_lives
+from generator.vessel.people import JACKETS
 
-SIDES = ("port", "starboard", "centre")
 KINDS = (
     "lifesaving",
     "signal",
@@ -47,6 +49,16 @@ class Placed(Block):
     photo = Plain("Which photo shows it?", unknown=OPEN)
 
 
+class StillCarried(Block):
+    """That a thing past its date stays aboard, knowingly."""
+
+    reason = Text(
+        "Why is it still carried?", required=True, unknown=NEEDED, example="the new ones come on Friday"
+    )
+    who = Text("Who decided so?", required=True, unknown=NEEDED, example="the skipper")
+    until = Dated("Until when at the latest?", required=True, unknown=NEEDED)
+
+
 class Gear(Placed):
     """An item of the gear list."""
 
@@ -65,7 +77,29 @@ class Gear(Placed):
         "How often is it serviced?", "duration", high=240, unknown=ESTIMATE, example="12 months"
     )
     next_service = Dated("When is the next service due?", unknown=NEEDED)
+    still_carried = One(
+        StillCarried,
+        "If it is past its date: why is it still carried, who decided so, until when?",
+        unknown=OPEN,
+    )
+    mass = Measure(
+        "What does it weigh, if somebody must carry it?", "mass", high=200, unknown=OPEN, example="12 kg"
+    )
     for_ = Text("Whose or what for?", unknown=OPEN)
+    released_from = One(
+        Kept,
+        "Where is it released, if not where it is?",
+        unknown=OPEN,
+        example="{where: cockpit, side: starboard}",
+    )
+    agent = Choice(
+        "What does it send out?",
+        ("CO2", "clean agent", "powder", "foam", "aerosol", "water mist"),
+        unknown=OPEN,
+    )
+    tied_in = YesNo(
+        "Is it tied in, so that it stays with the boat when she fills or turns over?", unknown=OPEN
+    )
     rating = Text("Which rating is marked on it?", unknown=OPEN, example="13A/113B")
     volume = Measure(
         "How much water do they hold in all?", "volume", high=500, unknown=ESTIMATE, example="18 l"
@@ -85,6 +119,11 @@ class GrabItem(Block):
     replaced = Dated("When was it, or its battery, renewed?", unknown=ESTIMATE)
     tested = Dated("When was it last tested?", unknown=ESTIMATE)
     volume = Measure("How much is it?", "volume", high=200, unknown=ESTIMATE, example="1.5 l")
+    still_carried = One(
+        StillCarried,
+        "If it is past its date: why is it still carried, who decided so, until when?",
+        unknown=OPEN,
+    )
     lives = own_lives()
 
 
@@ -92,6 +131,7 @@ class GrabBag(Placed):
     """The bag that goes into the raft."""
 
     carried_by = Text("Which role carries it to the raft?", required=True, unknown=NEEDED)
+    mass = Measure("What does it weigh when packed?", "mass", low=0.5, high=80, unknown=OPEN, example="11 kg")
     floats = YesNo("Does it float when packed?", unknown=ESTIMATE)
     lanyard = YesNo("Has it a line and clip?", unknown=ESTIMATE)
     items = Many(GrabItem, "What is in it?", required=True, most=100)
@@ -101,9 +141,12 @@ class Lifejackets(Placed):
     """Lifejackets of one size and kind."""
 
     called = "size"
-    size = Choice("Which size?", ("adult", "child", "infant"), required=True)
+    size = Choice("Which size?", JACKETS, required=True)
     kind = Choice("Which kind?", ("inflatable", "foam"), required=True)
     quantity = Count("How many?", low=1, high=100, required=True, unknown=NEEDED)
+    worn_by = Texts(
+        "Which roles wear theirs all the time on deck?", unknown=OPEN, most=60, example="[skipper, mate]"
+    )
     crotch_straps = YesNo("Have they crotch straps?", unknown=ESTIMATE)
     lights = YesNo("Have they lights?", unknown=ESTIMATE)
     last_service = Dated("When were they last serviced?", unknown=ESTIMATE)
@@ -140,13 +183,26 @@ class Tender(Placed):
 class Recovery(Block):
     """How a person gets back aboard."""
 
-    ladder = Text("Where is the ladder?", unknown=NEEDED, example="transom, starboard side")
+    ladder = One(Kept, "Where is the ladder?", example="{where: transom, side: starboard}")
     ladder_from_water = YesNo("Can somebody in the water let it down?", unknown=NEEDED)
-    hoist = Text(
-        "What lifts a helpless person?", unknown=NEEDED, example="main halyard on the starboard winch"
+    hoist = One(
+        Fitting,
+        "What lifts a helpless person?",
+        example="{what: the main halyard, where: cockpit, side: starboard}",
     )
     side = Choice("At which side?", SIDES, unknown=NEEDED)
     place_ = Text("In which space does the hoisting crew stand?", unknown=NEEDED, example="cockpit")
+
+
+class Engine(Placed):
+    """One of several engines, or one with a drive of its own kind."""
+
+    called = "what"
+    what = Text("What is it called aboard?", required=True, example="port engine")
+    kind = Choice("Which kind?", ("inboard diesel", "inboard petrol", "outboard", "electric"), required=True)
+    drive = Choice(
+        "What does it turn?", ("shaft", "saildrive", "sterndrive", "outboard leg", "pod", "jet"), unknown=OPEN
+    )
 
 
 class Stop(Placed):
@@ -159,6 +215,9 @@ class Stop(Placed):
         required=True,
     )
     from_outside = YesNo("Can it be worked without opening the space where the danger is?", unknown=ESTIMATE)
+    electric = YesNo("Is it worked by electricity, so that it may spark?", unknown=OPEN)
+    serves = Text("Which engine or space does it serve, if not all?", unknown=OPEN, example="port engine")
+    spare = One(Kept, "Where is its spare (of a kill cord)?", unknown=OPEN)
     how = Text("How is it worked?", required=True, unknown=NEEDED, example="pull the red knob right out")
 
 
@@ -204,7 +263,9 @@ class Pump(Placed):
     what = Text("What is it called aboard?", required=True, example="hand pump at the helm")
     power = Choice("What drives it?", ("hand", "electric", "engine"), required=True)
     flow = Measure("What is its rated flow?", "flow", high=10_000, unknown=ESTIMATE, example="60 l/min")
-    handle = Text("Where is its handle or switch?", unknown=NEEDED)
+    handle = One(
+        Kept, "Where is its handle or switch?", example="{where: cockpit, spot: in the clip beside it}"
+    )
 
 
 class Gas(Block):

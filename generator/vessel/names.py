@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from generator.reading.fields import Choice, Compound, Field, Many, Named, Texts
+from generator.reading.fields import Choice, Compound, Field, Many, Named, One, Texts
 from generator.shelves.countables import KEY, LIST
 from generator.vessel.vessel import Vessel
 
@@ -23,7 +23,7 @@ def names_of_a_vessel() -> Known:
     for path, field in _fields(Vessel, ""):
         if isinstance(field, Many):
             lists.append(path)
-        elif not isinstance(field, Compound):
+        elif not isinstance(field, Compound) or isinstance(field, One):
             keys.append(path)
             if isinstance(field, (Choice, Texts)) and field.choices:
                 words[f"word of {path}"] = field.choices

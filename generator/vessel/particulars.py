@@ -9,6 +9,7 @@ from generator.reading.fields import (
     Count,
     Dated,
     Digits,
+    One,
     Plain,
     Text,
     Texts,
@@ -16,12 +17,15 @@ from generator.reading.fields import (
 )
 from generator.reading.measures import Measure
 from generator.shelves.spaces import HullType, hull, hull_types
+from generator.vessel.fittings import Kept
 
 WATERS = ("sheltered", "coastal", "offshore", "ocean")
 FAR = ("offshore", "ocean")
 """Waters where help is far: what a boat lacks there nobody brings."""
 INBOARD = ("inboard diesel", "inboard petrol")
 """Engines in a space of their own, with fuel and cooling water led through the hull."""
+PETROL = ("inboard petrol", "outboard")
+"""Engines that burn petrol."""
 
 
 class Prose(Text):
@@ -85,6 +89,11 @@ class Particulars(Block):
         unknown=OPEN,
         example="white with a blue line",
     )
+    underside_colour = Text(
+        "What colour is her underside, seen when she has turned over?",
+        unknown=OPEN,
+        example="red antifouling",
+    )
     deck_colour = Text("What colour is her deck, seen from the air?", unknown=OPEN, example="grey")
     sail_mark = Text("What mark or number is on her mainsail?", unknown=OPEN)
     persons = Count(
@@ -106,6 +115,9 @@ class Particulars(Block):
         "Is there a hole to discharge an extinguisher into the engine space without opening it?",
         unknown=ESTIMATE,
     )
+    fire_port_place = One(
+        Kept, "Where is that hole?", unknown=OPEN, example="{where: cockpit, spot: under the step}"
+    )
     fuel = Measure("How much fuel does she hold?", "volume", high=50_000, unknown=OPEN, example="200 l")
     general_alarm = Text(
         "How is the general alarm given aboard?",
@@ -125,6 +137,11 @@ class Particulars(Block):
         return self.engine in INBOARD
 
     @property
+    def petrol(self) -> bool:
+        """Whether her engine burns petrol."""
+        return self.engine in PETROL
+
+    @property
     def hull(self) -> HullType:
         """What her hull type means; the one that stands in where it is not known."""
         return hull(self.type if isinstance(self.type, str) else "")
@@ -134,11 +151,13 @@ class Steering(Block):
     """Steering her when the wheel is dead."""
 
     main = Text("How is she steered?", example="wheel with cables to a quadrant")
-    emergency_tiller = Text("Where is the emergency tiller?", unknown=NEEDED, example="cockpit locker, port")
-    fits = Text(
+    emergency_tiller = One(
+        Kept, "Where is the emergency tiller?", example="{where: cockpit locker, side: port}"
+    )
+    fits = One(
+        Kept,
         "Where does the emergency tiller fit?",
-        unknown=NEEDED,
-        example="on the rudder stock under the helm seat cushion",
+        example="{where: cockpit, spot: under the helm seat}",
     )
 
 

@@ -1,10 +1,15 @@
 """People: the roles aboard, their duties, and who is aboard on a voyage."""
 
+from collections.abc import Iterable
+
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Count, Dated, Many, Text, Texts
+from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Many, Text, Texts
 from generator.reading.measures import Measure
 
 ABILITIES = ("command", "radio", "first aid", "engine", "deck", "swim")
+
+
+JACKETS = ("adult", "child", "infant")
 
 
 class Person(Block):
@@ -13,6 +18,9 @@ class Person(Block):
     called = "role"
     role = Text("Which role?", required=True, example="skipper")
     name = Text("Who is it?", reader="crew", unknown=OPEN)
+    quantity = Count("How many have this role, if more than one?", low=1, high=60, unknown=OPEN, example="10")
+    age = Count("How old, if a child?", low=0, high=17, unknown=OPEN, example="7")
+    lifejacket = Choice("Which size of lifejacket fits, if not an adult's?", JACKETS, unknown=OPEN)
     abilities = Texts("What can this person do?", ABILITIES, most=12)
     lifts = Measure(
         "What can this person lift with both hands?", "mass", high=80, unknown=ESTIMATE, example="25 kg"
@@ -56,3 +64,8 @@ class Voyage(Block):
     until = Dated("Until when at the latest?", required=True)
     briefed = Dated("When were all of them shown round and briefed?", unknown=OPEN)
     raise_alarm = Text("When does the shore contact raise the alarm?", reader="shore", unknown=OPEN)
+
+
+def heads(people: Iterable[Person]) -> int:
+    """How many persons a list of roles means: one each, or as many as it says."""
+    return sum(person.quantity if isinstance(person.quantity, int) else 1 for person in people)

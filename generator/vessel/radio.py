@@ -37,6 +37,9 @@ class RadioSet(Block):
     distress_button = Text(
         "Where is its distress button?", unknown=NEEDED, example="under the red flap, right of the screen"
     )
+    position_shown = Text(
+        "Where does its screen show the position?", unknown=OPEN, example="in the bottom line"
+    )
     power = Text("How is it switched on?", unknown=NEEDED, example="breaker 'VHF', then the knob left")
     mmsi = Digits("Which MMSI is programmed in it?", r"\d{9}", "nine digits", unknown=OPEN)
     battery_expires = Dated("Which expiry has its battery, if that cannot be charged?", unknown=OPEN)
@@ -51,6 +54,7 @@ class Beacon(Block):
     called = "what"
     what = Text("What is it called aboard?", required=True, example="EPIRB")
     kind = Choice("Which kind?", ("EPIRB", "PLB", "SART", "AIS man-overboard device"), required=True)
+    quantity = Count("How many of them, if more than one?", low=1, high=60, unknown=OPEN, example="6")
     hex_id = Digits(
         "Which 15-hex id has it?", _HEX_ID, _HEX_ID_SHAPE, reader="crew", unknown=ESTIMATE, example="private"
     )

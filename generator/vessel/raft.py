@@ -1,6 +1,8 @@
 """The liferaft: what it is, what holds it, what fires it, how it is boarded and righted."""
 
-from generator.reading.block import Block
+from collections.abc import Iterator
+
+from generator.reading.block import Block, Fault
 from generator.reading.fields import (
     ESTIMATE,
     NEEDED,
@@ -17,11 +19,15 @@ from generator.reading.fields import (
 from generator.reading.measures import Dimensions, Measure, Range
 from generator.shelves.packs import packs
 from generator.shelves.stowages import CONTAINERS, Stowage, holds, hydrostatic, stowages
+from generator.vessel.fittings import Fitting, Kept
 from generator.vessel.lives import own_lives
 
 STANDARDS = ("SOLAS", "ISO 9650-1 type 1 group A", "ISO 9650-1 type 1 group B", "ISO 9650-1 type 2", "other")
 UNIT = "HRU"
 """The release unit itself, as something that a line may be made fast to."""
+ALONG, ACROSS = "along", "across"
+ENDS = ("forward", "aft", "port", "starboard")
+"""Which way something of a raft or of its place points."""
 LETS_GO = ("cradle", UNIT)
 """What neither painter nor weak link may end at: it lets go."""
 
@@ -91,6 +97,7 @@ class WeakLink(Block):
 class Slip(Block):
     """The Senhouse slip that a hand opens."""
 
+    side = Choice("On which side of the raft is it?", ENDS, unknown=OPEN)
     opens_clear = YesNo("Does its arm swing right open, clear of every loop and hitch?", unknown=ESTIMATE)
     condition = Choice("How does it look?", ("sound", "stiff", "corroded", "cracked"), unknown=ESTIMATE)
     checked = Dated("When was it last opened and greased?", unknown=OPEN)
@@ -116,6 +123,17 @@ class Service(Block):
     lives = own_lives()
 
 
+class Party(Block):
+    """Who of those aboard does what at this raft; the bill says it for all rafts alike."""
+
+    launch = Texts("Which roles launch it?", unknown=NEEDED, most=12, example="[deckhand 1, cook]")
+    hold = Texts(
+        "Which role holds it alongside while people board?", unknown=NEEDED, most=12, example="skipper"
+    )
+    cut = Texts("Which role keeps the knife and cuts it loose?", unknown=NEEDED, most=12, example="skipper")
+    bag = Texts("Which role brings the bag to it?", unknown=NEEDED, most=12, example="cook")
+
+
 class Raft(Block):
     """One liferaft in its stowage."""
 
@@ -128,6 +146,8 @@ class Raft(Block):
     )
     packed_size = Dimensions("How large is the container?", unknown=ESTIMATE)
     container = Choice("What is it packed in?", CONTAINERS, required=True)
+    lies = Choice("Does the container lie along or across the boat?", (ALONG, ACROSS), unknown=OPEN)
+    painter_end = Choice("At which end of the container does the painter come out?", ENDS, unknown=OPEN)
     made = Dated("When was it made?", unknown=ESTIMATE)
     serial = Text("Which serial number has it?", reader="crew", unknown=OPEN)
     stowage = Choice("Where is it kept?", stowages, required=True)
@@ -143,26 +163,31 @@ class Raft(Block):
         example="1.6 m",
     )
     held_by = Texts("What holds it, in the order you take it off?", holds, unknown=NEEDED, most=12)
+    strap_fixed = Choice("On which side is the strap or lashing fixed to the boat?", ENDS, unknown=OPEN)
+    lid_hinge = Choice("On which side is the lid over it hinged?", ENDS, unknown=OPEN)
+    sill = Measure(
+        "How high is the sill it must be lifted over?", "length", high=2, unknown=OPEN, example="0.3 m"
+    )
     release = One(Release, "Which hydrostatic release unit holds it?")
     painter = One(Painter, "Which painter has it?", required=True)
     weak_link = One(WeakLink, "Which weak link has it?")
-    strong_point = Text(
+    strong_point = One(
+        Fitting,
         "Which strong point on the hull takes the painter?",
         required=True,
-        unknown=NEEDED,
-        example="U-bolt on the coachroof, port side of the cradle",
+        example="{what: the U-bolt, where: coachroof, side: port}",
     )
-    launch_from = Text(
-        "From where does it go over the side?",
+    launch_from = One(
+        Fitting,
+        "At which place does it go over the side?",
         required=True,
-        unknown=NEEDED,
-        example="the gate in the guardwires, port side",
+        example="{what: the gate, where: side deck, side: port}",
     )
-    knife = Text(
+    knife = One(
+        Kept,
         "Where is the knife to cut it loose?",
         required=True,
-        unknown=NEEDED,
-        example="in a sheath on the cradle",
+        example="{where: coachroof, spot: in the sheath on the cradle}",
     )
     lift_needed = YesNo("Must it be lifted to go over the side?", unknown=ESTIMATE)
     label_height = Measure(
@@ -197,8 +222,12 @@ class Raft(Block):
     carries = Texts(
         "Who goes into it (only with several rafts)?", unknown=NEEDED, most=100, example="[skipper, guest 1]"
     )
-    board_from = Text(
-        "From where do people step into it?", required=True, unknown=NEEDED, example="the side gate, port"
+    party = One(Party, "Who launches it, holds it, cuts it loose, brings the bag to it?")
+    board_from = One(
+        Fitting,
+        "At which place do people step into it?",
+        required=True,
+        example="{what: the gate, where: side deck, side: port}",
     )
     entrances = Count("How many entrances has it?", low=1, high=4, unknown=OPEN)
     boarding = Choice(
@@ -218,6 +247,16 @@ class Raft(Block):
     pack_water = Measure("How much water is inside?", "volume", high=500, unknown=ESTIMATE, example="6 l")
     service = One(Service, "When was it serviced?", required=True)
     first_to_launch = Count("In which order is it launched?", low=1, high=9, unknown=OPEN, example="1")
+
+    def faults(self) -> Iterator[Fault]:
+        """The ends of a container lie where it lies: forward and aft along the boat, to port and starboard across her."""
+        ends = {ALONG: ("forward", "aft"), ACROSS: ("port", "starboard")}
+        if self.lies in ends and self.painter_end in ENDS and self.painter_end not in ends[str(self.lies)]:
+            yield Fault(
+                "painter-end",
+                f"the container lies {self.lies}, and its painter is said to come out at an end that points {self.painter_end}",
+                f"go and look; of a container that lies {self.lies} write one of: {', '.join(ends[str(self.lies)])}",
+            )
 
     @property
     def kept(self) -> Stowage | None:

@@ -10,6 +10,7 @@ from generator.vessel.confines import Confines
 from generator.vessel.deck import Deck, Hatch
 from generator.vessel.gear import (
     Battery,
+    Engine,
     Gas,
     Gear,
     GrabBag,
@@ -62,6 +63,7 @@ class Vessel(Block):
     lifejackets = Many(Lifejackets, "Which lifejackets has she?", required=True, most=40)
     recovery = One(Recovery, "How does somebody get back aboard?")
     tender = One(Tender, "Which dinghy has she?", unknown=OPEN)
+    engines = Many(Engine, "Which engines has she, if more than one?", unknown=OPEN, most=12)
     stops = Many(
         Stop, "Where are the engine stop, the fuel and gas shut-offs, the battery switches?", most=40
     )

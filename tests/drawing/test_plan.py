@@ -138,9 +138,10 @@ def test_more_items_than_any_space_holds(hull):
 @pytest.mark.parametrize("hull", hull_types())
 def test_port_is_left_and_starboard_right(hull):
     boat = vessel(hull, "12 m", "6 m")
+    aside = next(each.name for each in spaces_of(boat).values() if each.paired and each.level == "deck")
     plan = draw(
         boat,
-        (item(1, "side deck", "port"), item(2, "side deck", "starboard"), item(3, "cockpit", "centre")),
+        (item(1, aside, "port"), item(2, aside, "starboard"), item(3, "cockpit", "centre")),
         words,
     )
     (_, port, _, _), (_, starboard, _, _), _ = plan.entries
@@ -247,13 +248,14 @@ class Asking(Printer):
 def test_every_printed_word_comes_from_the_language():
     asking = Asking(catalogue())
     items = tuple(item(number, kind=kind) for number, kind in enumerate(KINDS, 1))
-    plan = draw(vessel(deck="{without: [mast]}"), items, asking)
+    plan = draw(vessel(deck="{without: [mast], spaces: [{name: flybridge}]}"), items, asking)
     assert plan.sheet
+    assert draw(vessel("open boat", "7 m", "2.3 m"), items, asking).sheet
     assert draw(vessel(length="unknown"), items, asking).sheet
     drawn = {label for label in catalogue().labels if label.startswith("drawing.")}
     assert {label for label in asking.asked if not label.startswith("spaces.")} == drawn
     for text in texts(plan).values():
-        assert "~" in text.lower() or text in ("2 m", "cockpit"), text
+        assert "~" in text.lower() or text in ("2 m", "cockpit", "flybridge"), text
 
 
 def test_a_space_is_called_as_her_file_calls_it():
@@ -304,8 +306,8 @@ def test_figures_are_at_least_two_and_a_half_millimetres_high_and_words_are_no_w
 @pytest.mark.parametrize("hull", hull_types())
 def test_what_stands_away_from_its_space_stands_off_the_vessel(hull):
     boat = vessel(hull, "13 m", "6 m")
-    level = Level("below", outline_of(boat), 0, 84, 12, 10)
-    space = spaces_of(boat)["galley"]
+    space = next(each for each in reversed(spaces_of(boat).values()) if not each.mark)
+    level = Level(space.level, outline_of(boat), 0, 84, 12, 10)
     level.sheet.place(level.labels(range(60), space, "port", (SIZE_MM, SIZE_MM)))
     led = [each for each in level.sheet.placed if each.led]
     assert led
@@ -313,4 +315,4 @@ def test_what_stands_away_from_its_space_stands_off_the_vessel(hull):
         left, top, right, bottom = each.box
         for step in range(11):
             at = (left + (right - left) * step / 10, top + (bottom - top) * step / 10)
-            assert not level.outline.contains(*level.metres(at), "below")
+            assert not level.outline.contains(*level.metres(at), space.level)

@@ -5,7 +5,6 @@ from drawing.boats import vessel
 
 from generator.manual.drawing.hull import outline_of
 from generator.manual.drawing.spaces import (
-    LEVELS,
     find_space,
     folded,
     preset_spaces,
@@ -13,7 +12,7 @@ from generator.manual.drawing.spaces import (
     unknown_presets,
     unlocated_spaces,
 )
-from generator.shelves.spaces import hull_types
+from generator.shelves.spaces import LEVELS, hull_types
 
 
 @pytest.mark.parametrize("hull", hull_types())
@@ -89,6 +88,30 @@ def test_one_preset_space_may_become_two():
 def test_a_wheelhouse_on_a_sailing_vessel_needs_only_its_name():
     assert "wheelhouse" not in spaces_of(vessel())
     assert spaces_of(vessel(deck="{spaces: [{name: wheelhouse}]}"))["wheelhouse"].level == "deck"
+
+
+def test_what_lies_above_the_deck_needs_only_its_name_on_any_type():
+    for hull in ("monohull", "catamaran", "open boat"):
+        spaces = spaces_of(vessel(hull, deck="{spaces: [{name: flybridge}]}"))
+        assert spaces["flybridge"].level == "upper"
+    own = spaces_of(vessel(deck="{spaces: [{name: doghouse top, level: upper, aft: 4 m, fore: 6 m}]}"))
+    assert own["doghouse top"].level == "upper"
+    boat = vessel("motor vessel", "24 m", "6.2 m")
+    assert {each.name for each in spaces_of(boat).values() if each.level == "upper"} == {
+        "flybridge",
+        "wheelhouse roof",
+        "upper deck",
+    }
+    assert find_space(spaces_of(boat), "boat deck")[0].name == "upper deck"
+
+
+def test_an_open_boat_has_nothing_below_and_a_dayboat_a_cuddy():
+    assert {each.level for each in spaces_of(vessel("open boat", "7 m", "2.3 m")).values()} == {"deck"}
+    below = {
+        each.name for each in spaces_of(vessel("dayboat", "6 m", "2.2 m")).values() if each.level == "below"
+    }
+    assert "cuddy" in below
+    assert not {"forward cabin", "saloon", "galley"} & below
 
 
 def test_without_takes_a_space_away():

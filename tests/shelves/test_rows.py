@@ -11,6 +11,7 @@ from generator.survey.registry import all_checks
 RAFTS, BOAT = "limits/rafts.yaml", "limits/boat.yaml"
 STOWAGES, HOLDS = "rafts/stowages.yaml", "rafts/holds.yaml"
 MONOHULL, MOTOR = "symbols/hulls/monohull.yaml", "symbols/hulls/motor vessel.yaml"
+OPEN_BOAT = "symbols/hulls/open boat.yaml"
 ABANDON, FIRE, GAS, RIGHTING = (
     "procedures/abandon-ship.yaml",
     "procedures/fire.yaml",
@@ -88,8 +89,10 @@ FOUND = {
     "a hold by hand and by water": (HOLDS, "hydrostatic: yes, one-action: no", "hydrostatic: yes, one-action: yes", "yes}", None, "the hand leaves it alone"),
     "holds that free each other": (HOLDS, "{hold: strap, hydrostatic: no, one-action: no", "{hold: strap, hydrostatic: no, one-action: no, frees: [Senhouse slip]", "[Senhouse slip]", "[strap]", "none of them is opened"),
     "a beam of another type": (MONOHULL, "beam: 3.6", "beam: 7.2", "7.2", "0.17 to 0.5", "'breadth' says 0.17 to 0.5"),
-    "two types in one place": (MOTOR, "order: 4", "order: 1", "1\nusual", None, "two hull types have the place 1"),
+    "two types in one place": (MOTOR, "order: 4", "order: 1", "1\nbelow", None, "two hull types have the place 1"),
     "no galley": (MONOHULL, ", cooking: yes", "", "- {name: foredeck", None, "no space says 'cooking: yes'"),
+    "a below with nothing in it": (OPEN_BOAT, "below: nothing", "below: shelter", "shelter", None, "the type says below: shelter, and no space of it lies there"),
+    "a space below nothing": (OPEN_BOAT, "{name: gunwale, level: deck", "{name: gunwale, level: below", "below, along: 0.24 to 0.86", "nothing", "'gunwale' lies below, and the type has nothing below"),
     "no helm": (MONOHULL, ", steering: yes", "", "- {name: foredeck", None, "no space says 'steering: yes'"),
     "no engine": (MONOHULL, ", engine: yes", "", "- {name: foredeck", None, "no space says 'engine: yes'"),
     "two hulls and no multihull": ("symbols/hulls/catamaran.yaml", "multihull: yes\n", "", "0.5 to 1, transom", None, "has a body on each side and is no multihull"),

@@ -18,7 +18,10 @@ HELM = "{name: helm, level: deck, along: 0.11 to 0.19, across: -0.4 to 0.4"
         ("exposed: yes", "exposd: yes", "exposd", "'exposd' is no key of spaces[foredeck]: write exposed?"),
         ("exposed: yes", "exposed: maybe", "maybe", "'maybe' is none of the words this key takes"),
         ("stands-in: yes", "standsin: yes", "standsin", "write stands-in?"),
-        ("level: deck", "level: dek", "dek,", "write deck?"),
+        ("level: deck,", "level: dek,", "dek,", "write deck?"),
+        ("below: rooms", "below: roomz", "roomz", "write rooms?"),
+        ("below: rooms\n", "", "order: 1", "below' is missing"),
+        ("order: 1", "order: 1\nasks-for: [bails watr]", "bails watr", "write bails water?"),
         ("shown: always}", "shown: allways}", "allways", "write always?"),
         ("mark: mast", "mark: maste", "maste", "write mast?"),
         ("along: 0.69 to 1,", "along: 1 to 0.69,", "1 to 0.69", "'1 to 0.69' is no stretch from 0 to 1"),
@@ -56,7 +59,7 @@ def test_a_type_that_is_not_known_is_taken_for_the_one_that_stands_in():
 @pytest.mark.parametrize("name", hull_types())
 def test_each_type_says_where_people_cook_steer_and_where_the_engine_stands(name):
     spaces = spaces_of(vessel(name, "12 m", "6 m")).values()
-    for what in ("cooking", "steering", "engine"):
+    for what in ("steering", "engine", *(("cooking",) if hull(name).has_rooms else ())):
         assert any(getattr(space, what) for space in spaces), what
     assert any(space.exposed for space in spaces)
 
@@ -78,7 +81,8 @@ def test_a_space_by_another_name_means_the_same():
 
 
 PROA = """\
-order: 5
+order: 9
+below: rooms
 usual: {length: 12, beam: 7}
 multihull: yes
 breadth: 0.3 to 0.8

@@ -6,6 +6,7 @@ from generator.manual.facts import gear_called
 from generator.reading.nearest import nearest
 from generator.shelves.gear import kinds_that
 from generator.shelves.procedures import shelf
+from generator.shelves.spaces import BAILS
 from generator.survey.limits import most
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -151,6 +152,9 @@ def a_pump_works_without_current(sight: Sight) -> Finds:
     Why: water that comes in reaches the batteries first.
     Remedy: fit one and list it under 'pumps' with power: hand.
     """
+    one, vessel = sight.vessel.vessel, sight.vessel
+    if one and one.hull.is_bailed and any(does(item, BAILS) for item in vessel.gear):
+        return
     if sight.vessel.pumps and not any(pump.power == "hand" for pump in sight.vessel.pumps):
         yield Found(sight.vessel.key_place("pumps"), "none of the pumps works by hand")
 

@@ -19,6 +19,7 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.particulars import FAR
+from generator.vessel.people import heads
 from generator.vessel.raft import Raft
 
 
@@ -38,13 +39,19 @@ def no_raft_carries_too_many(sight: Sight) -> Finds:
         if (
             isinstance(raft.carries, (list, tuple))
             and isinstance(raft.persons, int)
-            and len(set(raft.carries)) > raft.persons
+            and (there := _persons_in(sight, raft)) > raft.persons
         ):
             yield of(
                 raft,
                 "carries",
-                f"it is approved for {raft.persons} persons, and {len(set(raft.carries))} are to go into it",
+                f"it is approved for {raft.persons} persons, and {there} are to go into it",
             )
+
+
+def _persons_in(sight: Sight, raft: Raft) -> int:
+    """How many go into a raft, as it names them: a role of several counts as many."""
+    many = {str(person.role): heads([person]) for person in sight.vessel.people}
+    return sum(many.get(who, 1) for who in set(raft.carries))
 
 
 @check("raft.figures", RECOMMENDATION, "dimensions and masses in makers' data sheets (secondary)")

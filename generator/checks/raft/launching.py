@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from generator.calc.lifting import team_capability_kg
 from generator.manual.bill import assigned_to
-from generator.reading.values import NotKnown, Quantity, all_known
-from generator.shelves.procedure_files import RAFT
+from generator.reading.nearest import nearest
+from generator.reading.values import Quantity, all_known
+from generator.shelves.procedure_files import PARTS, RAFT
 from generator.survey.limits import most
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, check, of
+from generator.vessel.fittings import Fitting
 from generator.vessel.particulars import FAR
 
 
@@ -86,13 +88,9 @@ def raft_is_boarded_where_it_is_launched(sight: Sight) -> Finds:
             )
 
 
-def _side(words: str | NotKnown | None) -> str:
-    named = {
-        each
-        for each in ("port", "starboard")
-        if isinstance(words, str) and each in words.lower().replace(",", " ").split()
-    }
-    return named.pop() if len(named) == 1 else ""
+def _side(thing: Fitting | None) -> str:
+    named = thing.sides_told if thing else frozenset()
+    return next(iter(named)) if len(named) == 1 else ""
 
 
 @check(
@@ -177,3 +175,26 @@ def somebody_in_the_water_can_climb_in(sight: Sight) -> Finds:
             yield of(raft, "boarding", "it has neither ramp nor ladder")
         elif raft.boarding is None:
             yield of(raft, "name", "'boarding' does not say what helps somebody in the water to climb in")
+
+
+@check("raft.party", DEFECT, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
+def the_party_of_a_raft_goes_into_it(sight: Sight) -> Finds:
+    """Whoever launches, holds or cuts a raft is aboard and, of several rafts, goes into that one.
+
+    Why: who is told to launch one raft and sit in another is missing at both.
+    Remedy: name roles that stand under 'people' and, with several rafts, under 'carries' of this one.
+    """
+    several = len(sight.vessel.rafts) > 1
+    for raft in sight.vessel.rafts:
+        for part in PARTS if raft.party is not None else ():
+            for who in getattr(raft.party, part):
+                if who not in sight.roles:
+                    why, remedy = f"'{who}' is no role aboard", nearest(who, sight.roles)
+                elif several and raft.carries and who not in raft.carries:
+                    why, remedy = (
+                        f"the {who} goes into another raft",
+                        f"name one of: {', '.join(raft.carries)}",
+                    )
+                else:
+                    continue
+                yield of(raft, part, f"its party, {part}: {why}", part=raft.party, remedy=remedy)

@@ -19,6 +19,7 @@ from generator.survey.registry import (
     check,
     of,
 )
+from generator.vessel.fittings import told
 
 _RAIL = re.compile(
     r"\b(rails?|guard-?rails?|guard-?wires?|pushpit|pulpit|stanchions?|lifelines?|toerail)\b", re.IGNORECASE
@@ -120,7 +121,7 @@ def painter_is_fast_to_the_hull(sight: Sight) -> Finds:
     Remedy: make it fast to a through-bolted eye, a cleat or a chainplate, and write where that is.
     """
     for raft in sight.vessel.rafts:
-        if isinstance(raft.strong_point, str) and (match := _RAIL.search(raft.strong_point)):
+        if match := _RAIL.search(told(raft.strong_point)):
             yield of(
                 raft,
                 "strong-point",

@@ -37,6 +37,14 @@ def raft_goes_with_its_stowage(sight: Sight) -> Finds:
                 f"a {raft.container} does not go with the stowage '{row.name}'",
                 remedy=f"with '{row.name}' goes: {', '.join(row.container)}; a {raft.container} goes with: {', '.join(others)}",
             )
+        one = sight.vessel.vessel
+        if row.below is True and one and not one.hull.closed_in:
+            yield of(
+                raft,
+                "stowage",
+                f"its stowage is '{row.name}', and a boat of the type {one.type} has nothing below",
+                remedy="write the stowage that is there",
+            )
         # An HRU where nothing floats free is found by release.closed-in.
         wrong = [
             hold

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.drawing.spaces import Area, dimensions_m, hull_type
 from generator.reading.values import Band, given
-from generator.shelves.spaces import LEVELS, HullBody, HullPlatform, hull
+from generator.shelves.spaces import DECK, HullBody, HullPlatform, hull, joins_on
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -64,7 +64,7 @@ class Outline:
 
     def parts(self, level: str) -> tuple[Body | Platform, ...]:
         """The bodies and platforms of a level."""
-        return (*self.bodies, *(each for each in self.platforms if each.level == level))
+        return (*self.bodies, *(each for each in self.platforms if joins_on(each.level, level)))
 
     def contains(self, aft_m: float, off_m: float, level: str) -> bool:
         """Whether a point lies on the vessel."""
@@ -142,4 +142,4 @@ def _bodies(entry: HullBody, length: float, half_beam: float) -> list[Body]:
 def _platform(entry: HullPlatform, length: float, half_beam: float) -> Platform:
     aft, fore = (each * length for each in given(entry.along, _WHOLE))
     port, starboard = (each * half_beam for each in given(entry.across, _WHOLE))
-    return Platform(given(entry.level, LEVELS[0]), aft, fore, port, starboard, entry.net is True)
+    return Platform(given(entry.level, DECK), aft, fore, port, starboard, entry.net is True)

@@ -1,4 +1,4 @@
-"""The gear-locations diagram: each numbered item of the gear list on the vessel's two levels."""
+"""The gear-locations diagram: each numbered item of the gear list on the vessel's levels."""
 
 from __future__ import annotations
 
@@ -11,21 +11,24 @@ from generator.manual.drawing import svg
 from generator.manual.drawing.hull import Outline, outline_of
 from generator.manual.drawing.key import draw_key
 from generator.manual.drawing.labels import Subject
+from generator.manual.drawing.lettering import Lettering, written_in
 from generator.manual.drawing.level import Level
 from generator.manual.drawing.names import Namer
-from generator.manual.drawing.spaces import Space, dimensions_m, find_space, names_in, spaces_of
+from generator.manual.drawing.spaces import Space, dimensions_m, find_space, spaces_of
 from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, muster, symbol
 from generator.manual.inventory import Item
 from generator.manual.printing import Printer
-from generator.reading.nearest import folded
-from generator.shelves.spaces import LEVELS
+from generator.shelves.spaces import BELOW, DECK, LEVELS, UPPER
 from generator.vessel.vessel import Vessel
 
 COLUMN_MM = 84.0
+_GUTTER_MM = 2.0
+_SHEET_MM = 2 * COLUMN_MM + _GUTTER_MM  # as wide as a page holds: a third level makes all of them narrower
 LONGEST_MM = 184.0
 _MARGIN_MM = SIZE_MM + 3.2  # beside the hull: one symbol and its distance
 _HEAD_MM = 12.0
 _WORD_MM = 3.6
+_ENDS_MM = 4.0  # the words for ends and sides; smaller where a narrow column would not hold them
 MUSTER = "muster"
 """What the label of the muster place is of."""
 
@@ -153,16 +156,19 @@ def _draw_sheet(
     prefix: str,
     stacked: bool,
 ) -> Sheet:
-    """Both levels and the key."""
-    words = _Words(printer, _written(vessel, items))
+    """Her levels and the key."""
+    levels = _levels(spaces, sorted_items.placed, gathering)
+    words = Lettering(printer, written_in(vessel, items), BELOW not in levels)
     size = WIDE_MM if any(item.number > 99 for item in items) else SIZE_MM
-    mm_per_m = min((COLUMN_MM - 2 * _MARGIN_MM) / outline.beam_m, LONGEST_MM / outline.length_m)
+    columns = 1 if stacked else len(levels)
+    column_mm = min(COLUMN_MM, (_SHEET_MM - (columns - 1) * _GUTTER_MM) / columns)
+    mm_per_m = min((column_mm - 2 * _MARGIN_MM) / outline.beam_m, LONGEST_MM / outline.length_m)
     pieces: list[str] = []
     entries: list[Entry] = []
     top = bottom = 0.0
-    for column, name in enumerate(LEVELS):
-        left = 0.0 if stacked else column * (COLUMN_MM + 2)
-        level = Level(name, outline, left, left + COLUMN_MM, top + _HEAD_MM, mm_per_m)
+    for column, name in enumerate(levels):
+        left = 0.0 if stacked else column * (column_mm + _GUTTER_MM)
+        level = Level(name, outline, left, left + column_mm, top + _HEAD_MM, mm_per_m)
         here = [each for each in sorted_items.placed if each.space.level == name]
         meeting = gathering if gathering and gathering[0].level == name else None
         drawn, found = _draw_level(level, spaces, here, meeting, words, prefix, size, top)
@@ -170,7 +176,7 @@ def _draw_sheet(
         entries += found
         bottom = max(bottom, level.sheet.bottom + 6)
         top = bottom + 4 if stacked else top
-    width = COLUMN_MM if stacked else 2 * COLUMN_MM + 2
+    width = columns * column_mm + (columns - 1) * _GUTTER_MM
     used = [class_of(each.item.kind) for each in sorted_items.placed]
     key, height = draw_key(
         used,
@@ -180,8 +186,9 @@ def _draw_sheet(
         bottom + 1,
         mm_per_m if dimensions_m(vessel)[2] else None,
     )
-    if not stacked:
-        pieces.append(svg.line((COLUMN_MM + 1, 0), (COLUMN_MM + 1, bottom), stroke=svg.GREY, width=0.3))
+    for column in range(1, columns):
+        between = column * (column_mm + _GUTTER_MM) - _GUTTER_MM / 2
+        pieces.append(svg.line((between, 0), (between, bottom), stroke=svg.GREY, width=0.3))
     title, boat = f"{prefix}-title", (vessel.vessel.name if vessel.vessel else "") or ""
     heading = svg.element("title", svg.escape(f"{words('title')}: {boat}"), id=title)
     heading += svg.element(
@@ -205,30 +212,13 @@ def _draw_sheet(
     return Sheet(written, width, round(height, 2), tuple(sorted(entries)))
 
 
-class _Words:
-    """What stands on the drawing: its own words by their keys, the names of spaces and of things."""
-
-    def __init__(self, printer: Printer, written: set[str]):
-        self.printer, self.written = printer, written
-
-    def __call__(self, key: str) -> str:
-        return self.printer.say(f"drawing.{key.replace(' ', '-')}")
-
-    def space(self, space: Space) -> str:
-        """The name of a space: the boat's own where her file writes it, else what the preset's is called."""
-        if space.own or folded(space.name) in self.written:
-            return space.name
-        return self.printer.say(f"spaces.{space.name}")
-
-    def numbered(self, item: Item) -> str:
-        """An item with its number."""
-        return f"{item.number} {self.printer.named(item.name)}"
-
-
-def _written(vessel: Vessel, items: tuple[Item, ...]) -> set[str]:
-    """The names of spaces as the vessel's file writes them, folded."""
-    places = [*(item.where for item in items), (vessel.vessel.muster_place if vessel.vessel else "") or ""]
-    return {name for place in places for name in names_in(place)}
+def _levels(
+    spaces: dict[str, Space], placed: Sequence[_Placed], gathering: tuple[Space, str] | None
+) -> list[str]:
+    """The levels she has, from the top down; the upper one only where something of it is shown."""
+    shown = {each.space.level for each in placed} | ({gathering[0].level} if gathering else set())
+    shown |= {space.level for space in spaces.values() if space.always or space.level != UPPER}
+    return [level for level in LEVELS if level in shown or level == DECK]
 
 
 def _told(item: Item, printer: Printer) -> str:
@@ -268,7 +258,7 @@ def _draw_level(
     spaces: dict[str, Space],
     here: list[_Placed],
     gathering: tuple[Space, str] | None,
-    words: _Words,
+    words: Lettering,
     prefix: str,
     size: float,
     top: float,
@@ -339,7 +329,7 @@ def _area(box: svg.Box) -> float:
     return round((box[2] - box[0]) * (box[3] - box[1]), 3)
 
 
-def _as_svg(level: Level, namer: Namer, words: _Words, prefix: str, size: float, top: float) -> str:
+def _as_svg(level: Level, namer: Namer, words: Lettering, prefix: str, size: float, top: float) -> str:
     pieces = [namer.drawn_hull(), namer.drawn_spaces()]
     level.sheet.settle()
     led = [(cluster, *cluster.leader) for cluster in level.sheet.clusters if cluster.leader]
@@ -371,13 +361,20 @@ def _grown(box: svg.Box, by: float) -> svg.Box:
     return box[0] - by, box[1] - by, box[2] + by, box[3] + by
 
 
-def _headings(level: Level, words: _Words, top: float) -> str:
+def _headings(level: Level, words: Lettering, top: float) -> str:
     """The name of the level, and the words for its ends and sides above and below it."""
-    left, right = level.sheet.left + 5, level.sheet.right - 5
+    ends = [words(end).upper() for end in ("bow", "stern", "port", "starboard")]
+    reach = max(svg.width_mm(end, 1) for end in ends[:2]) / 2 + max(
+        svg.width_mm(side, 1) for side in ends[2:]
+    )
+    room = (level.sheet.right - level.sheet.left) / 2 - 2
+    size = min(_ENDS_MM, room / reach)
+    inset = 5.0 if size == _ENDS_MM else 1.0
+    left, right = level.sheet.left + inset, level.sheet.right - inset
     foot = level.sheet.bottom + 3
-    written = svg.words(words(level.name), (level.middle, top + 3.2), 5, bold=True)
+    written = svg.words(words.level(level.name), (level.middle, top + 3.2), 5, bold=True)
     for end, height in (("bow", top + 9.6), ("stern", foot)):
-        written += svg.words(words("port").upper(), (left, height), 4, bold=True, anchor="start")
-        written += svg.words(words(end).upper(), (level.middle, height), 4, bold=True)
-        written += svg.words(words("starboard").upper(), (right, height), 4, bold=True, anchor="end")
+        written += svg.words(words("port").upper(), (left, height), size, bold=True, anchor="start")
+        written += svg.words(words(end).upper(), (level.middle, height), size, bold=True)
+        written += svg.words(words("starboard").upper(), (right, height), size, bold=True, anchor="end")
     return written

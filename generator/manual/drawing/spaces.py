@@ -1,4 +1,4 @@
-"""Spaces: where on her two levels each named place of the vessel lies, in metres."""
+"""Spaces: where on her levels each named place of the vessel lies, in metres."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from generator.reading.nearest import folded
 from generator.reading.values import Band, Quantity, given
 from generator.shelves.gear import before_comma
-from generator.shelves.spaces import LEVELS, PresetSpace, hull, hull_types
+from generator.shelves.spaces import DECK, PresetSpace, hull, hull_types
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -97,7 +97,7 @@ def _space(entry: PresetSpace, length: float, half_beam: float) -> Space:
     paired = entry.off is not None
     inner, outer = (each * half_beam for each in given(entry.off if paired else entry.across, _NOWHERE))
     return Space(
-        given(entry.level, LEVELS[0]),
+        given(entry.level, DECK),
         aft,
         fore,
         -outer if paired else inner,
@@ -176,7 +176,7 @@ def _own_space(own: OwnSpace, models: Mapping[str, Space], length: float, beam: 
     if model is None:
         if aft is None or fore is None:
             return None
-        model = Space("deck", aft, fore, -beam / 2, beam / 2, name)
+        model = Space(DECK, aft, fore, -beam / 2, beam / 2, name)
     aft, fore = sorted((model.aft_m if aft is None else aft, model.fore_m if fore is None else fore))
     across = port is not None or starboard is not None
     port, starboard = sorted(

@@ -1,0 +1,71 @@
+"""What a boat of her type needs and others may do without: to bail, to float full of water, to row, to anchor, to stop."""
+
+from __future__ import annotations
+
+from generator.shelves.gear import kinds_that
+from generator.shelves.spaces import BAILS
+from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check, of
+from generator.vessel.gear import does
+
+
+@check("gear.for-her-type", RECOMMENDATION, COMMON_PRACTICE)
+def what_her_type_needs_is_aboard(sight: Sight) -> Finds:
+    """What a boat of her type needs is in the gear list: in an open boat what bails, buoyancy, oars or a paddle, an anchor.
+
+    Why: an open boat fills from one wave, and drifts ashore when her one engine stops.
+    Remedy: bring it aboard and list it under 'gear' by that name (tanks or foam built in: buoyancy, with the space they are in).
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    for what in one.hull.asks_for if one and vessel.gear else ():
+        if not any(does(item, what) for item in vessel.gear):
+            names = " nor ".join(kind.name for kind in kinds_that(what))
+            said = f"neither {names} is" if " nor " in names else f"no {names} is"
+            yield Found(
+                vessel.key_place("gear"),
+                f"she is of the type {one.type if one else ''}, and {said} in the gear list",
+                item=what,
+            )
+
+
+@check("gear.tied-in", RECOMMENDATION, COMMON_PRACTICE)
+def what_bails_is_tied_in(sight: Sight) -> Finds:
+    """In a boat that is bailed, what bails is tied in.
+
+    Why: when she fills or turns over, what is loose floats away, and it is wanted just then.
+    Remedy: tie it in with a line long enough to work with, then write tied-in: yes.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    bailers = [item for item in vessel.gear if does(item, BAILS)] if one and one.hull.is_bailed else []
+    if bailers and not any(item.tied_in is True for item in bailers):
+        first = bailers[0]
+        yield of(
+            first,
+            "tied-in",
+            "it is not tied in" if first.tied_in is False else "nothing says that it is tied in",
+        )
+
+
+@check(
+    "gear.kill-cord",
+    RECOMMENDATION,
+    "good seamanship; kill cord campaigns of rescue services (from memory, unverified)",
+)
+def the_engine_stops_when_the_helm_is_thrown_out(sight: Sight) -> Finds:
+    """Where whoever steers can be thrown out, a kill cord stops a petrol engine.
+
+    Why: the boat drives on in a circle, over whoever fell out of it.
+    Remedy: fit one and wear it, then describe it under 'stops' with what: kill cord.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    if (
+        one
+        and one.hull.kill_cord is True
+        and one.petrol
+        and not any(stop.what == "kill cord" for stop in vessel.stops)
+    ):
+        yield at(
+            one,
+            "engine",
+            f"she has an {one.engine} engine, and no kill cord is described",
+            item="kill cord",
+        )
