@@ -157,6 +157,8 @@ def _held_against(one: Inspection, vessel: Path | None) -> Inspection:
     """The same, held against a description as it is now."""
     if vessel is None or one.about is None:
         return one
+    if vessel.name == "vessel.yaml" and vessel.is_file():
+        vessel = vessel.parent
     about, manifests = one.about, one.found.readers.values()
     if about["language"] not in languages():
         return replace(one, described=False)

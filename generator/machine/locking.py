@@ -46,13 +46,13 @@ def locked(path: Path, slug: str, wait_s: float = WAIT_S) -> Iterator[Folder]:
         try:
             folder = Folder.at(path)
         except FileNotFoundError:  # the run before us took it away: begin again
-            waited_s = _waited(waited_s, wait_s, path / slug)
+            waited_s = _waited(waited_s, wait_s, path / slug, folder_stays=False)
             continue
         with folder:
             try:
                 handle = _opened(folder, name)
             except FileNotFoundError:  # the same, of its lock
-                waited_s = _waited(waited_s, wait_s, path / slug)
+                waited_s = _waited(waited_s, wait_s, path / slug, folder_stays=False)
                 continue
             try:
                 if not _taken(handle, path):
@@ -76,13 +76,17 @@ def locked(path: Path, slug: str, wait_s: float = WAIT_S) -> Iterator[Folder]:
 
 def _made(path: Path) -> list[Path]:
     """The folders that had to be made for `path` to be there, the outermost first."""
+    if path.is_symlink() and not path.exists():
+        raise Refused(f"{path} is a link that leads nowhere; mend it, or choose another folder with --into")
     missing = [each for each in (path, *path.parents) if not os.path.lexists(each)]
     path.mkdir(parents=True, exist_ok=True)
     return missing[::-1]
 
 
-def _waited(waited_s: float, wait_s: float, target: Path) -> float:
-    """Waits a little; raises Refused where that was long enough."""
+def _waited(waited_s: float, wait_s: float, target: Path, folder_stays: bool = True) -> float:
+    """Waits a little; raises Refused where that was long enough, Busy where somebody else holds the lock meanwhile."""
+    if waited_s >= wait_s and not folder_stays:
+        raise Refused(f"nothing can be kept in {target.parent}; choose another folder with --into")
     if waited_s >= wait_s:
         raise Busy(
             f"another publish is at work in {target}; nothing was done here. Publish again when it has ended"
