@@ -30,9 +30,7 @@ class Person(Block):
     needs_help = Text("What help does this person need?", unknown=NEEDED)
     helper = Text("Which role helps?", unknown=NEEDED)
     phone = Text("Which telephone number?", reader="crew", unknown=OPEN)
-    medical = Text(
-        "Which medical facts must a helper know?", reader="crew", unknown=OPEN, answers=("none", "nothing")
-    )
+    medical = Text("Which medical facts must a helper know?", reader="crew", unknown=OPEN, answers=("none",))
 
 
 class Assignment(Block):
