@@ -129,6 +129,7 @@ def test_the_description_it_comes_from(run):
     edit(Path("vessels/saltmeadow"), "hull-colour: dark blue", "hull-colour: black")
     code, out, _ = run(*asked)
     assert (code, "; the description, or musterbook, is another today\n" in out) == (1, True)
+    assert run(*asked[:-1], "vessels/saltmeadow/vessel.yaml") == run(*asked)
     assert run("inspect", "site", "--vessel", "vessels/saltmeadow")[0] == 2
     assert run("inspect", str(BOAT), "--vessel", "vessels/nowhere")[0] == 2
 

@@ -99,9 +99,6 @@ def test_an_output_folder_that_is_a_link_is_where_the_user_points(tmp_path):
     with locked(tmp_path / "site", "boat"):
         assert (tmp_path / "real" / NAME).exists()
     assert (tmp_path / "site").is_symlink()
-    (tmp_path / "dangling").symlink_to("nowhere")
-    with pytest.raises(FileExistsError):
-        locked(tmp_path / "dangling", "boat").__enter__()
 
 
 @pytest.mark.parametrize("fault", [AttributeError, OSError, TypeError])
@@ -124,3 +121,20 @@ def test_a_system_without_the_exchange_says_so(tmp_path, monkeypatch, fault):
 
 def test_what_bears_a_name_that_does_not_print_is_shown_all_the_same():
     assert folders.shown("a\nb\x1b[31m\udc80 ö") == r"a\nb\x1b[31m\udc80 ö"
+
+
+@pytest.mark.parametrize("leads_to", ["nowhere", "site"])
+def test_a_link_that_leads_nowhere_is_told_as_what_it_is(tmp_path, leads_to):
+    (tmp_path / "site").symlink_to(tmp_path / leads_to)
+    with pytest.raises(Refused, match="is a link that leads nowhere"):
+        locked(tmp_path / "site", "boat").__enter__()
+
+
+def test_a_folder_that_keeps_nothing_is_not_said_to_be_busy(tmp_path, monkeypatch):
+    def gone(_path):
+        raise FileNotFoundError
+
+    monkeypatch.setattr(folders.Folder, "at", gone)
+    with pytest.raises(Refused, match="nothing can be kept in") as told:
+        locked(tmp_path, "boat", wait_s=0.1).__enter__()
+    assert not isinstance(told.value, Busy)
