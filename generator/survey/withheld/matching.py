@@ -142,9 +142,9 @@ def _days(text: str) -> Iterator[Day]:
     """The day that a value is, if it is one; both where figures can mean two."""
     names = [catalogue(each).months for each in languages()]
     words = plain(text).spaced.replace("-", " ").split()
-    figures = [int(word) for word in words if word.isdigit()]
     if len(words) != 3 or max(map(len, words)) > 12:
         return
+    figures = [int(word) for word in words if word.isdecimal()]
     month = next(
         (
             number
