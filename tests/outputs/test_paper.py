@@ -15,6 +15,7 @@ from generator.manual.printing import first_printer
 from generator.outputs import Job, Made, book, cards
 from generator.outputs.setting import engine
 from generator.outputs.setting.paper import sheets
+from generator.reading.fields import Text
 from generator.shelves.languages import catalogue
 from generator.shelves.stations import stations
 from generator.vessel.loading import load
@@ -256,7 +257,8 @@ def test_a_letter_the_family_lacks_is_a_record_with_the_letter(tmp_path):
     assert "漢 (U+6F22)" in {record.text for record in records if record.kind == "missing-glyph"}
 
 
-def test_a_card_that_cannot_be_both_complete_and_legible_is_a_record(tmp_path):
+def test_a_card_that_cannot_be_both_complete_and_legible_is_a_record(tmp_path, monkeypatch):
+    monkeypatch.setattr(Text, "longest", 5_000)  # longer than a vessel file may say it
     long = "the U-bolt " + "beside the other one " * 150
     manual = patched(tmp_path, ("strong-point: ", f"strong-point: {long}# "))
     made = cards.write(Job(manual, "guest"))
