@@ -175,6 +175,7 @@ def copy_checkout(folder: Path) -> Path:
     """A copy of the checkout: program, templates, vessels, tests and documents, below a folder."""
     copied(folder)
     shutil.copytree(ROOT / "tests", folder / "tests", ignore=shutil.ignore_patterns("__pycache__"))
+    shutil.copytree(ROOT / ".github", folder / ".github")
     for name in ("README.md", "DEVELOPERS.md"):
         shutil.copy(ROOT / name, folder)
     return folder

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import re
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Protocol, TypeAlias
@@ -192,7 +193,7 @@ class Printer:
         place, what = self.whereabouts(thing), getattr(thing, "what", None)
         if not isinstance(what, str) or not place:
             return what if isinstance(what, str) else place
-        article = what.partition(" ")[0].lower() in self.say("fitting.articles").split()
+        article = what.partition(" ")[0].lower() in re.findall(r"\w+", self.say("fitting.articles"))
         return self.say("fitting.told" if article else "fitting.bare", what=what, place=place)
 
     def dated(self, thing: Dated) -> str:
