@@ -5,13 +5,13 @@ from collections import Counter
 from pathlib import Path
 
 PROMISES = {
-    "one-writer": "One writer at a time: publishes at once, kills at system calls",
-    "ours-alone": "Only what is ours is removed: links, foreign folders, files, pipes",
+    "one-writer": "One writer at a time",
+    "ours-alone": "Only what is ours is removed",
     "none-left-out": "No boat is left out in silence",
-    "confined": "Confined: class files, photos, notes, pages",
-    "private": "Private stays private: outputs, messages, reports",
-    "no-traceback": "No traceback for a user's mistake, spoilt files included",
-    "trusted": "The same bytes elsewhere, from what is locked",
+    "confined": "Confined",
+    "private": "Private stays private",
+    "no-traceback": "No traceback for a user's mistake",
+    "trusted": "Built to be trusted",
 }
 DEVELOPERS = Path(__file__).parent.parent / "DEVELOPERS.md"
 SECTION = re.compile(r"(<!-- attacks[^>]*-->\n).*(<!-- /attacks -->)", re.DOTALL)
