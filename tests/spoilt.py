@@ -36,7 +36,10 @@ from generator.vessel.vessel import Vessel
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
 VESSEL, VOYAGE, PRIVATE, CLASS = "vessel.yaml", "voyage.yaml", "private.yaml", "../classes/marelle-45.yaml"
 BASES = ("teasel", "saltmeadow", "ombrelune", "nordgyllen", "zilte-wind")
-_OFTEN = (6, 4, 3, 3, 1)  # the larger a boat, the longer her survey
+_OFTEN, _OFTEN_WRITTEN = (
+    (6, 4, 3, 3, 1),
+    (12, 3, 2, 2, 1),
+)  # the larger a boat, the longer her survey and the writing
 
 WORDS = ("unknown", "private", "?", "", "~", "null", "none", "nothing", "yes", "no", "0", "-0", "-1", "00", "1e9", "1e400", "nan", "inf",
          ".inf", "9" * 40, "9" * 5000, "0x10", "0o17", "1_000", "12:30", "12,5 m", "36 ft", "5' 6\"", "-3 m", "0 m", "0 kg", "0 l", "0 x 0 x 0 m",
@@ -119,7 +122,7 @@ def tree_of(boat: str, name: str) -> dict:
 def spoil(seed: int, gentle: bool = False) -> Spoilt:
     """The mutant of a seed, always the same; `gentle` ones mostly still compose."""
     chance = Random(seed)
-    boat = chance.choices(BASES, _OFTEN)[0]
+    boat = chance.choices(BASES, _OFTEN_WRITTEN if gentle else _OFTEN)[0]
     made = Spoilt(seed, boat, {name: text.encode() for name, text in base(boat).items()})
     name = chance.choices((VESSEL, VOYAGE, PRIVATE, CLASS), (8, 1, 1, 1))[0]
     if name not in made.files:

@@ -19,7 +19,7 @@ from generator.survey import registry, reports
 TODAY = date(2026, 6, 1)
 SEED = 20260601
 SURVEYED, CHUNKS = 8000, 20
-WRITTEN, GROUPS, LAID_OUT_EVERY = 200, 20, 5
+WRITTEN, GROUPS, LAID_OUT_EVERY = 200, 20, 10
 A_SURVEY_S, ALL_OUTPUTS_S = 20, 120
 PYTHON_WORDS = re.compile(
     r"\bNone\b|NotKnown|object at 0x|<class|\bdict\b|\bTypeError|\bKeyError|\bNoneType\b"
@@ -92,7 +92,7 @@ def test_a_spoilt_file_is_surveyed(tmp_path, chunk, tried):
 def test_what_a_spoilt_file_still_says_is_written_in_every_form(tmp_path, pdf_engine, group, request, tried):
     """As a proof copy, which no defect stops: site, one file, calendar, the base's list of what falls due, book and cards.
 
-    Pages on paper take seconds to lay out: all are composed, and those of every fifth laid out, or of all with --all-mutants.
+    Pages on paper take seconds to lay out: all are composed, and those of every tenth laid out, or of all with --all-mutants.
     """
     number = WRITTEN // GROUPS
     tried(number)
