@@ -73,7 +73,7 @@ def container_sits_snugly(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.snug is False:
-            yield of(raft, "snug", f"the {raft.container or 'raft'} has play in its {raft.stowage}")
+            yield of(raft, "snug", f"the {raft.container or 'raft'} has play in its {raft.stowage or 'stowage'}")
 
 
 @check("raft.drain-holes", RECOMMENDATION, "a raft maker's manual (secondary)")
@@ -97,7 +97,7 @@ def compartment_of_the_raft_drains(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.compartment_drains is False and raft.kept is not None and raft.kept.compartment is True:
-            yield of(raft, "compartment-drains", f"its {raft.stowage} does not drain")
+            yield of(raft, "compartment-drains", f"its {raft.stowage or 'stowage'} does not drain")
 
 
 @check(
