@@ -73,7 +73,9 @@ def container_sits_snugly(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.snug is False:
-            yield of(raft, "snug", f"the {raft.container or 'raft'} has play in its {raft.stowage or 'stowage'}")
+            yield of(
+                raft, "snug", f"the {raft.container or 'raft'} has play in its {raft.stowage or 'stowage'}"
+            )
 
 
 @check("raft.drain-holes", RECOMMENDATION, "a raft maker's manual (secondary)")
