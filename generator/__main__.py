@@ -13,6 +13,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from generator.machine.reporting import unfit
 from generator.machine.surroundings import steady
 from generator.options import DESCRIPTION, EPILOG, Misuse, add_options
 from generator.reading.visible import visible
@@ -198,10 +199,10 @@ def _report(given: Namespace, vessels: list[tuple[str, list[Finding]]]) -> None:
 
 
 def _write(name: str, data: bytes) -> None:
-    """Writes a report; a pipe that nobody reads would be waited for."""
+    """Writes a report."""
     try:
-        if Path(name).is_fifo():
-            raise Misuse(f"--report {name}: this is a pipe; name a file")
+        if why := unfit(Path(name)):
+            raise Misuse(f"--report {name}: {why}; name another file")
         Path(name).write_bytes(data)
     except OSError as error:
         raise Misuse(f"--report {name}: {error.strerror}") from None

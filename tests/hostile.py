@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import os
-import signal
 import socket
 import stat
-from contextlib import contextmanager
 from pathlib import Path
 
 from berths import OLD, put
@@ -94,19 +92,3 @@ def lost(before: dict[int, tuple[int, object]], into: Path) -> list[object]:
     """What of the foreign things is nowhere below a folder any more, or is not as it was."""
     now = nodes(into)
     return [each for number, each in before.items() if now.get(number) != each]
-
-
-@contextmanager
-def within(seconds: float):
-    """Whatever hangs is interrupted, and fails."""
-
-    def ring(*_):
-        raise AssertionError(f"it hangs: more than {seconds} s")
-
-    before = signal.signal(signal.SIGALRM, ring)
-    signal.setitimer(signal.ITIMER_REAL, seconds)
-    try:
-        yield
-    finally:
-        signal.setitimer(signal.ITIMER_REAL, 0)
-        signal.signal(signal.SIGALRM, before)

@@ -3,7 +3,7 @@
 import os
 
 import pytest
-from hostile import within
+from alarm import within
 
 from generator.machine import folders
 from generator.machine.folders import Folder, NoPlainFile

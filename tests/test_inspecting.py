@@ -1,9 +1,11 @@
 """What `musterbook inspect` says of published folders, and that it finishes what was broken off."""
 
+import os
 import shutil
 from pathlib import Path
 
 import pytest
+from alarm import within
 from fleet_of_fakes import edit, fakes, lay_out  # noqa: F401 (a fixture)
 
 from generator import __main__ as program
@@ -177,3 +179,36 @@ def test_a_folder_that_is_replaced_while_it_is_looked_at_is_looked_at_again(run,
     monkeypatch.setattr(inspecting, "find", slowly)
     assert run("inspect", str(BOAT), *DAY)[0] == 0
     assert len(seen) == 2
+
+
+def link(path):
+    path.symlink_to(BOAT.resolve() / "guest/manifest.json")
+
+
+@pytest.mark.attack("ours-alone")
+@pytest.mark.parametrize(
+    ("command", "report", "lay", "why"),
+    [
+        ("survey", "site/saltmeadow/manifest.json", None, "is a published folder"),
+        ("survey", "site/saltmeadow/guest/fonts/new.xml", None, "is a published folder"),
+        ("survey", "site/saltmeadow/guest/../guest/new.txt", None, "is a published folder"),
+        ("publish", "linked.json", link, "is a published folder"),
+        ("due", "site/saltmeadow/crew/calendar.ics", None, "is a published folder"),
+        ("survey", "pipe.sarif", os.mkfifo, "this is a pipe"),
+        ("due", "pipe.csv", os.mkfifo, "this is a pipe"),
+    ],
+)
+def test_no_report_tears_a_published_folder_or_waits_for_a_pipe(run, command, report, lay, why):
+    if lay is not None:
+        lay(Path(report))
+    with within(60):
+        code, _, err = run(command, "vessels/zilte-wind", "--report", report)
+    assert code == 2
+    assert f"--report {report}: " in err
+    assert why in err
+    assert run("inspect", str(BOAT), *DAY)[0] == 0
+
+
+def test_a_report_beside_the_boats_folders_is_written(run):
+    assert run("survey", "vessels/zilte-wind", "--report", "site/survey.json")[0] == 0
+    assert Path("site/survey.json").is_file()

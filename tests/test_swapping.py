@@ -250,7 +250,7 @@ def test_a_manual_left_by_a_killed_swap_goes_unless_something_strange_lies_in_it
     (said,) = put(tmp_path, OLD)
     assert (
         said
-        == f"left alone: {tmp_path}/boat.set-aside-1: it holds what musterbook did not write: guest/notes.txt"
+        == f"moved aside: {tmp_path}/boat.set-aside-1: it holds what musterbook did not write: guest/notes.txt"
     )
     assert is_whole(tmp_path / "boat", OLD)
     assert held(tmp_path / "boat.set-aside-1") == OLD | {"guest/notes.txt": b"my own"}

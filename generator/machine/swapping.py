@@ -198,11 +198,11 @@ class Berth:
             self._tell(kept)
 
     def _tell(self, kept: Kept) -> None:
-        path = self.into.path / kept.name
+        what, path = "left alone", self.into.path / kept.name
         if kept.ours:
             with suppress(OSError):
-                path = self._moved_aside(kept.name)
-        self.said.append(f"left alone: {shown(str(path))}: {kept.why}")
+                what, path = "moved aside", self._moved_aside(kept.name)
+        self.said.append(f"{what}: {shown(str(path))}: {kept.why}")
 
     @property
     def _journal_name(self) -> str:

@@ -5,8 +5,9 @@ import os
 import shutil
 
 import pytest
+from alarm import within
 from attacks import outsiders
-from attacks.outsiders import CANARY, LEADS_OUT, NO_PLAIN_FILE, NONE_OF_OURS, PATHS, PUBLIC, SOUND, at_once
+from attacks.outsiders import CANARY, LEADS_OUT, LIMIT_S, NO_PLAIN_FILE, NONE_OF_OURS, PATHS, PUBLIC, SOUND
 
 from generator import __main__ as program
 from generator.machine import opening
@@ -33,7 +34,7 @@ def survey(tmp_path, monkeypatch, capsys):
     monkeypatch.delenv("MUSTERBOOK_TRACE", raising=False)
 
     def run(*argv):
-        with at_once():
+        with within(LIMIT_S):
             try:
                 code = program.main(list(argv))
             except SystemExit as done:
@@ -129,7 +130,7 @@ def found_of(findings, *checks):
 
 def from_the_loader(boat, *checks):
     """The findings of a boat whose vessel.yaml the command line takes for no file, straight from the reader of it."""
-    with at_once():
+    with within(LIMIT_S):
         vessel, findings = load(boat, "boats/saltmeadow")
     assert vessel is None
     assert [each.check for each in findings] == [*checks]
@@ -293,10 +294,10 @@ def test_at_the_top_of_the_disk_a_boat_has_her_own_folder_alone(tmp_path, monkey
     monkeypatch.setattr(
         confines, "resolved", lambda path: {"boat": tmp_path}.get(path.name, tmp_path.__class__("/"))
     )
-    within = confines.confines_of(tmp_path.__class__("/boat"), "/boat")
-    assert within.bounds == (tmp_path,)
+    found = confines.confines_of(tmp_path.__class__("/boat"), "/boat")
+    assert found.bounds == (tmp_path,)
     with pytest.raises(Outside):
-        open_plain(tmp_path.__class__("/etc/passwd"), within.bounds)
+        open_plain(tmp_path.__class__("/etc/passwd"), found.bounds)
 
 
 SWAPS = ["file for a link", "file for a pipe", "folder for a link"]
@@ -321,7 +322,7 @@ def test_what_is_swapped_between_look_and_use_is_not_read(swap, tmp_path, monkey
         return real
 
     monkeypatch.setattr(opening, "resolved", then_swapped)
-    with at_once(), pytest.raises((OSError, opening.NotPlain)):
+    with within(LIMIT_S), pytest.raises((OSError, opening.NotPlain)):
         open_plain(place, (boats,))
 
 
@@ -338,6 +339,6 @@ def test_a_pipe_laid_after_the_last_look_is_not_waited_for(tmp_path, monkeypatch
         return found
 
     monkeypatch.setattr(opening.os, "stat", then_swapped)
-    with at_once(), pytest.raises(opening.NotPlain):
+    with within(LIMIT_S), pytest.raises(opening.NotPlain):
         open_plain(place, bounds)
     assert looks == ["a"]

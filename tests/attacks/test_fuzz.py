@@ -1,12 +1,12 @@
 """Spoilt files: whatever was done to bytes or structure, a survey ends in findings or in soundness, and every output is written."""
 
 import re
-import signal
 from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
 
 import pytest
+from alarm import within
 from spoilt import VESSELS, spoil
 
 from generator import due
@@ -28,24 +28,16 @@ pytestmark = [pytest.mark.attack("no-traceback"), pytest.mark.thorough]
 
 
 @contextmanager
-def within(seconds, mutant):
-    """Fails where it takes longer."""
-
-    def late(*_):
-        raise TimeoutError(f"more than {seconds} s")
-
-    before = signal.signal(signal.SIGALRM, late)
-    signal.alarm(seconds)
+def told(mutant, seconds):
+    """Fails where it takes longer, and says which mutant it was."""
     try:
-        yield
+        with within(seconds):
+            yield
     except Exception as error:
         error.add_note(
             f"seed {mutant.seed}: {mutant.boat}: {', '.join(mutant.how)}; {mutant.as_of}, {mutant.until}"
         )
         raise
-    finally:
-        signal.alarm(0)
-        signal.signal(signal.SIGALRM, before)
 
 
 def look(folder, mutant, order):
@@ -80,7 +72,7 @@ def test_a_spoilt_file_is_surveyed(tmp_path, chunk, tried):
     ends = set()
     for seed in range(SEED + chunk * number, SEED + (chunk + 1) * number):
         mutant = spoil(seed)
-        with within(A_SURVEY_S, mutant):
+        with told(mutant, A_SURVEY_S):
             done = look(tmp_path / "boats/boat", mutant, Order(TODAY, mutant.as_of, mutant.until))
         ends.add(
             "" if done is None else "sound" if done.sound else "no tree" if done.vessel is None else "defects"
@@ -102,7 +94,7 @@ def test_what_a_spoilt_file_still_says_is_written_in_every_form(tmp_path, pdf_en
         seed += 1
         mutant = spoil(seed, gentle=True)
         order = Order(TODAY, mutant.as_of, proof=True)
-        with within(ALL_OUTPUTS_S, mutant):
+        with told(mutant, ALL_OUTPUTS_S):
             done = look(tmp_path / "boats/boat", mutant, order)
             if done is None or done.manual is None:
                 continue

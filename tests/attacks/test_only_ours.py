@@ -7,8 +7,9 @@ import tempfile
 from pathlib import Path
 
 import pytest
+from alarm import within
 from berths import NEW, OLD, holds, is_whole, put
-from hostile import KINDS, NOBODY, lost, nodes, precious_tree, tree_of, within
+from hostile import KINDS, NOBODY, lost, nodes, precious_tree, tree_of
 
 from generator import __main__ as program
 from generator.machine import folders

@@ -201,7 +201,7 @@ def _is_ours(words: Iterable[str]) -> bool:
 
 @dataclass(frozen=True)
 class NameWords:
-    """The words of a person's name, each by itself, and all of them in another order."""
+    """The words of a person's name, each by itself, in groups too, and all of them in another order."""
 
     words: tuple[str, ...]
 
@@ -213,8 +213,9 @@ class NameWords:
     def spans(self, text: Plain, ordinary: Ordinary) -> Iterator[Span]:
         """Where one of them stands that is no ordinary word, or all of them side by side."""
         for word in self.words:
-            if len(word) > SHORTEST_WORD and word in text.squeezed and not ordinary(word):
-                yield from _in_groups(text, word)
+            if len(word) > SHORTEST_WORD:
+                grouped = Words((word,)).spans(text, ordinary)
+                yield from ((start, end) for start, end in grouped if end - start > len(word))
         there = [word for word in self.words if word in text.words]
         if not there:
             return
@@ -225,16 +226,6 @@ class NameWords:
                     yield start, end
         if len(self.words) > 1 and len(set(there)) == len(set(self.words)) and not all(map(ordinary, there)):
             yield from _side_by_side(text, frozenset(there))
-
-
-def _in_groups(text: Plain, word: str) -> Iterator[Span]:
-    """Where a word stands in groups that hyphens part, or letter by letter."""
-    for match in _pattern(word, _NEAR).finditer(text.spaced):
-        start, end = match.span()
-        groups = re.split("[ -]", match[0])
-        alone = not (text.spaced[start - 1].isalnum() or text.spaced[end].isalnum())
-        if alone and len(groups) > 1 and (" " not in match[0] or max(map(len, groups)) == 1):
-            yield start, end
 
 
 def _side_by_side(text: Plain, words: frozenset[str]) -> Iterator[Span]:
@@ -345,7 +336,7 @@ class Day:
 
 # Illnesses, remedies and what goes with them, by the stems that most European languages share.
 _ILLNESS = re.compile(
-    "diabet|insulin|asthm|inhal|epilep|seizur|convuls|allerg|anaphyl|adrenalin|epinephrin|epipen|penicillin|cillin|mycin|cyclin"
+    "diabet|insulin|asthm|inhal|epilep|seizur|convuls|allerg|anaphyl|adrenalin|epinephrin|penicillin|cillin|mycin|cyclin"
     "|statin$|sartan|olol$|azole$|warfarin|coagul|heparin|aspirin|ibuprofen|paracetamol|codein|morphin|opioid|methadon|pacemaker"
     "|stent$|angina|cardi|infarct|arrhythm|fibrill|hypert|thromb|h[a]?emo(?:ph|gl|di)|an[a]?emi|leuk|cancer|carcino"
     "|tumou?r|oncolog|chemoth|hepatit|tubercul|pregnan|miscarr|schizo|bipolar|psych|depressi|suicid|alcoholi|addict|narcolep"
