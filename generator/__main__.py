@@ -199,7 +199,6 @@ def _report(given: Namespace, vessels: list[tuple[str, list[Finding]]]) -> None:
 
 
 def _write(name: str, data: bytes) -> None:
-    """Writes a report."""
     try:
         if why := unfit(Path(name)):
             raise Misuse(f"--report {name}: {why}; name another file")
