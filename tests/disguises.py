@@ -105,6 +105,9 @@ NAME = {
     "last name": lambda text: text.split()[-1],
     "first name": lambda text: text.split()[0],
     "last name, capitals": lambda text: text.split()[-1].upper(),
+    "last name, hyphens": lambda text: "-".join(re.findall("..?.?", text.split()[-1])),
+    "first name, hyphens": lambda text: "-".join(re.findall("..?.?", text.split()[0])),
+    "first name, letter by letter": lambda text: " ".join(text.split()[0]),
     "possessive": lambda text: f"{text}'s cabin",
     "without accents": lambda text: "".join(
         sign for sign in unicodedata.normalize("NFD", text) if unicodedata.category(sign) != "Mn"
