@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from generator.machine.reporting import unfit
 from generator.machine.surroundings import steady
 from generator.options import DESCRIPTION, EPILOG, Misuse, add_options
+from generator.reading.option_values import YEARS
 from generator.reading.visible import visible
 from generator.reading.voice import heard
 
@@ -25,7 +26,6 @@ if TYPE_CHECKING:
     from generator.reading.findings import Finding
 
 SOUND, DEFECTS, USAGE, FAULT, STOPPED = 0, 1, 2, 3, 130
-YEARS = range(1900, 2100)  # as in a vessel's file
 
 
 @steady(os.environ)
@@ -91,6 +91,7 @@ def _tell_shelves(findings: tuple[Finding, ...], given: Namespace) -> int:
     """Lists what is wrong on the program's own shelves, on the terminal and in reports; no boat's file is looked at."""
     from generator.survey.reports import of_shelves
 
+    _forms(given)
     print(of_shelves(findings, _colour()))
     if given.command in ("survey", "publish"):  # the reports of others hold no findings
         _report(given, [("templates", list(findings))])
@@ -100,38 +101,20 @@ def _tell_shelves(findings: tuple[Finding, ...], given: Namespace) -> int:
 def parser() -> argparse.ArgumentParser:
     """The parser of the command line."""
     top = argparse.ArgumentParser(prog="musterbook", description=DESCRIPTION, epilog=EPILOG)
-    add_options(top, _day, _span, _number)
+    add_options(top, _type)
     return top
 
 
-def _day(text: str) -> date:
-    try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"'{visible(text)}' is no day; write it like 2026-05-20") from None
-    if day.year not in YEARS:
-        raise argparse.ArgumentTypeError(
-            f"the year of {day} is outside what can be: {YEARS[0]} to {YEARS[-1]}"
-        )
-    return day
+def _type(read: Callable[[str], object]) -> Callable[[str], object]:
+    """What argparse takes as a type: reads a value, and tells in the same words why it could not."""
 
+    def type_(text: str) -> object:
+        try:
+            return read(text)
+        except ValueError as error:
+            raise argparse.ArgumentTypeError(str(error)) from None
 
-def _number(text: str) -> int:
-    if not (text.isascii() and text.isdigit() and 0 < int(text[:9]) < 10_000):
-        raise argparse.ArgumentTypeError(f"'{visible(text)}' is no number of vessels; write it like 12")
-    return int(text)
-
-
-def _span(text: str) -> int | None:
-    """Days of "90d", "12w", "6m" (months of 30 days) or "90"; None for "all"."""
-    if text == "all":
-        return None
-    figure, unit = (text[:-1], text[-1]) if text[-1:] in ("d", "w", "m") else (text, "d")
-    if not (figure.isascii() and figure.isdigit() and len(figure) < 5):
-        raise argparse.ArgumentTypeError(
-            f"'{visible(text)}' is no span of time; write it like 90d, 12w, 6m, or all"
-        )
-    return int(figure) * {"d": 1, "w": 7, "m": 30}[unit]
+    return type_
 
 
 def _tell_fault(words: str, error: Exception, hush: Callable[[str], str]) -> None:
@@ -160,16 +143,27 @@ def _today() -> date:
     return day
 
 
-def _order(given: Namespace, check_form: Callable[[str], str | None]) -> Order:
+def _forms(given: Namespace) -> None:
+    for name in getattr(given, "report", ()):
+        try:
+            if given.command == "due":
+                from generator.due import check_form
+
+                check_form(name)
+            else:
+                from generator.survey.reports import form_of
+
+                form_of(name)
+        except ValueError as error:
+            raise Misuse(str(error)) from None
+
+
+def _order(given: Namespace) -> Order:
     from generator.publishing import Order
     from generator.shelves.languages import languages
 
     today = _today()
-    for name in given.report:
-        try:
-            check_form(name)
-        except ValueError as error:
-            raise Misuse(str(error)) from None
+    _forms(given)
     if given.language not in languages():
         raise Misuse(f"there is no language '{given.language}'; there are: {', '.join(languages())}")
     order = Order(today, given.as_of, getattr(given, "until", None), language=given.language)
@@ -209,10 +203,9 @@ def _write(name: str, data: bytes) -> None:
 
 def _survey(given: Namespace) -> int:
     from generator.fleet import Stopped, discover, survey_all
-    from generator.survey import reports
 
     rows, code = [], SOUND
-    order, fleet = _order(given, reports.form_of), discover(given.vessels)
+    order, fleet = _order(given), discover(given.vessels)
     for done in survey_all(fleet, order):
         if isinstance(done, Stopped):
             rows.append((done.name, [done.finding]))
@@ -260,10 +253,9 @@ def _tell_stopped(stopped: Stopped, what: str) -> int:
 def _publish(given: Namespace) -> int:
     from generator.fleet import Stopped, discover, publish_all
     from generator.publishing import told
-    from generator.survey import reports
 
     rows, code = [], SOUND
-    order, fleet = _order(given, reports.form_of), discover(given.vessels)
+    order, fleet = _order(given), discover(given.vessels)
 
     def tell(name: str) -> None:
         if sys.stderr.isatty():
@@ -302,7 +294,7 @@ def _due(given: Namespace) -> int:
     from generator import due
     from generator.fleet import discover
 
-    order, fleet = _order(given, due.check_form), discover(given.vessels)
+    order, fleet = _order(given), discover(given.vessels)
     found = due.fall_due(fleet, order, given.within)
     for name in given.report:
         _write(name, due.for_file(name, found.rows, order))

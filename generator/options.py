@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from generator import __version__
+from generator.reading.option_values import count, day, span
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser
+
+    Told = Callable[[Callable[[str], object]], Callable[[str], object]]
 
 
 def output_names() -> tuple[str, ...]:
@@ -37,13 +39,8 @@ def folder(name: str) -> str:
     return name
 
 
-def add_options(
-    top: ArgumentParser,
-    day: Callable[[str], date],
-    span: Callable[[str], int | None],
-    number: Callable[[str], int],
-) -> None:
-    """Adds all commands and options to an argparse parser; `command` of what it reads names the verb, `day` reads a date, `span` a number of days, `number` a count."""
+def add_options(top: ArgumentParser, told: Told) -> None:
+    """Adds all commands and options to an argparse parser; `command` of what it reads names the verb; `told` makes of what reads a value what argparse takes as its type."""
     top.add_argument("--version", action="version", version=f"musterbook {__version__}")
     verbs = top.add_subparsers(title="commands", dest="command", metavar="COMMAND", required=True)
 
@@ -52,14 +49,14 @@ def add_options(
         help="check one or more vessels",
         description="Checks the descriptions and the manuals composed from them.",
     )
-    _vessels(survey, day, number)
+    _vessels(survey, told)
 
     publish = verbs.add_parser(
         "publish",
         help="write the manuals of one or more vessels",
         description="Surveys each vessel and, if she is sound, replaces her folder in one step.",
     )
-    _vessels(publish, day, number)
+    _vessels(publish, told)
     publish.add_argument(
         "--into",
         metavar="DIR",
@@ -113,7 +110,10 @@ def add_options(
         help="a boat's folder, one reader's folder wherever it was copied to, or that of all boats (default: site)",
     )
     inspect.add_argument(
-        "--as-of", metavar="DATE", type=day, help="look at it as on this day, YYYY-MM-DD (default: today)"
+        "--as-of",
+        metavar="DATE",
+        type=told(day),
+        help="look at it as on this day, YYYY-MM-DD (default: today)",
     )
     inspect.add_argument(
         "--vessel",
@@ -127,16 +127,19 @@ def add_options(
         help="what falls due, over all vessels, by date",
         description="Lists by date what has passed and what falls due; exit code 1 where something is no longer good.",
     )
-    _which(due, number)
+    _which(due, told)
     due.add_argument(
         "--within",
         metavar="DAYS",
-        type=span,
+        type=told(span),
         default=90,
         help="how far ahead: 90d (default), 12w, 6m (of 30 days), or all",
     )
     due.add_argument(
-        "--as-of", metavar="DATE", type=day, help="look at them as on this day, YYYY-MM-DD (default: today)"
+        "--as-of",
+        metavar="DATE",
+        type=told(day),
+        help="look at them as on this day, YYYY-MM-DD (default: today)",
     )
     due.add_argument(
         "--language", metavar="CODE", default="en", help="the language of a calendar (default: en)"
@@ -204,7 +207,7 @@ def add_options(
     )
 
 
-def _which(parser: ArgumentParser, number: Callable[[str], int]) -> None:
+def _which(parser: ArgumentParser, told: Told) -> None:
     parser.add_argument(
         "vessels",
         nargs="*",
@@ -216,20 +219,23 @@ def _which(parser: ArgumentParser, number: Callable[[str], int]) -> None:
     parser.add_argument(
         "--expect",
         metavar="N",
-        type=number,
+        type=told(count),
         help="exit code 2 unless just so many vessels are found: for runs that nobody watches",
     )
 
 
-def _vessels(parser: ArgumentParser, day: Callable[[str], date], number: Callable[[str], int]) -> None:
-    _which(parser, number)
+def _vessels(parser: ArgumentParser, told: Told) -> None:
+    _which(parser, told)
     parser.add_argument(
-        "--as-of", metavar="DATE", type=day, help="look at her as on this day, YYYY-MM-DD (default: today)"
+        "--as-of",
+        metavar="DATE",
+        type=told(day),
+        help="look at her as on this day, YYYY-MM-DD (default: today)",
     )
     parser.add_argument(
         "--until",
         metavar="DATE",
-        type=day,
+        type=told(day),
         help="everything must be good until then: the end of passage or season",
     )
     parser.add_argument(

@@ -14,8 +14,9 @@ PACKAGE = ROOT / "generator"
 
 # Lowest first. A module imports only from lower levels, or from its own folder without going round in a circle.
 LEVELS: tuple[tuple[str, ...], ...] = (
-    ("calc", "machine", "options"),
+    ("calc", "machine"),
     ("reading",),
+    ("options",),
     ("shelves",),
     ("vessel",),
     ("manual",),

@@ -82,16 +82,16 @@ cards: [helm]
 when: [sails]
 duties:
   - {id: command, essential: no, key: no, continuous: no, persons: 1, needs: command}
-  - {id: cut, essential: no, key: no, continuous: no, persons: 1}
+  - {id: rigging, essential: no, key: no, continuous: no, persons: 1}
 steps:
   - {id: dismasting.count, phase: 1, when: [several persons], duty: command, source: good seamanship, standing: common practice}
   - {id: dismasting.engine, phase: 2, source: good seamanship, standing: common practice}
-  - {id: dismasting.cut, phase: 3, when: [has bolt cutters], duty: cut, gear: [bolt cutters], source: good seamanship, standing: common practice}
+  - {id: dismasting.cut, phase: 3, when: [has bolt cutters], duty: rigging, gear: [bolt cutters], source: good seamanship, standing: common practice}
 sign: '<path d="M6 30h36l-6 12H12z"/><path d="M24 30V18L8 6"/>'
 """
 MAST_WORDS = """\
 title: The mast is down
-duties: {command: Count everybody and keep the propeller still, cut: Cut the rigging away}
+duties: {command: Count everybody and keep the propeller still, rigging: Cut the rigging away}
 steps:
   dismasting.count: {do: Count everybody on deck.}
   dismasting.engine: {do: Leave the engine off until no line is in the water., why: A line in the propeller stops it.}
@@ -100,7 +100,7 @@ steps:
 MAST_BILL = """\
   dismasting:
     command: {who: skipper, substitute: mate}
-    cut: {who: deckhand, substitute: mate}
+    rigging: {who: deckhand, substitute: mate}
 """
 
 ESTUARY = """\
