@@ -13,6 +13,7 @@ from generator.survey.registry import (
     COMMON_PRACTICE,
     DEFECT,
     DESCRIPTION,
+    NOTE,
     RECOMMENDATION,
     Finds,
     Found,
@@ -47,6 +48,17 @@ describe(
     """Every file says that it has the format this program reads.
     Why: a file of another format would be misunderstood silently, and one that says none may be anything: of it nothing is quoted.
     Remedy: write the format number the message names, after comparing with a new starter file.""",
+)
+
+
+describe(
+    "file.no-format",
+    NOTE,
+    DESCRIPTION,
+    _OWN,
+    """A class file or voyage.yaml that says no format is read as format 1, where its keys are all those of such a file.
+    Why: once these files said none; the next format could not be told from this one.
+    Remedy: write the format as its first line.""",
 )
 
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 from generator.machine.opening import NOT_THERE, NotPlain, Outside, content, resolved
-from generator.reading.findings import Finding, Weight
+from generator.reading.findings import Finding, Place, Weight
 from generator.reading.nearest import shortened
 from generator.reading.nodes import Mapping, Refused, Scalar, Source, place_of
 from generator.reading.tree import SIZE_LIMIT_BYTES, read_bytes
 from generator.vessel.confines import Confines, joined, not_from_here
-from generator.vessel.ours import is_ours, says_format, wrong_format
-from generator.vessel.vessel import OWN_KEYS
+from generator.vessel.ours import is_ours, of_old, said_none, says_format, wrong_format
+from generator.vessel.vessel import OWN_KEYS, Vessel
 
 _SEEN_FROM_HERE = "write its path as seen from this file, for example ../classes/name.yaml"
 _OF_ONE_BOAT = ("private.yaml", "voyage.yaml")
@@ -52,7 +52,9 @@ def fill_from_class(
         return None, [Finding(refused.check, Weight.DEFECT, refused.message, place, refused.remedy)]
     base, findings = read_bytes(data, Source(shown))
     said = says_format(base, data)
-    if not is_ours(said):
+    if said is None and of_old(base, Vessel):
+        findings.append(said_none(Place(shown), f"'{shortened(named.text)}'"))
+    elif not is_ours(said):
         return None, [wrong_format(said, place, f"'{shortened(named.text)}'", readable=base is not None)]
     if base is not None:
         findings += _own_keys(base)
@@ -96,7 +98,7 @@ def _bytes_of(named: str, path: Path, within: Confines) -> bytes:
 
 def _own_keys(base: Mapping) -> list[Finding]:
     """What no class file may say; its format and whatever one vessel alone can say are taken out."""
-    base.entries.pop("format")
+    base.entries.pop("format", None)
     findings = []
     if "based-on" in base.entries:
         message = "a class file cannot be based on another one"

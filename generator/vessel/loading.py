@@ -19,11 +19,12 @@ from generator.reading.tree import bytes_of, read_bytes
 from generator.reading.values import BASES, FREED, PRIVATE, UNKNOWN, Stamp
 from generator.vessel.class_file import fill_from_class
 from generator.vessel.confines import Confines, confines_of, joined
-from generator.vessel.ours import is_ours, says_format, wrong_format
+from generator.vessel.ours import is_ours, of_old, said_none, says_format, wrong_format
 from generator.vessel.people import Voyage
 from generator.vessel.private_file import NAME, lines_of
 from generator.vessel.vessel import Vessel
 
+VOYAGE = "voyage.yaml"
 _BESIDE = ("value", "from", "stamp")
 _EFFECT = {
     NEEDED: (Weight.DEFECT, "a step or an essential check needs it, so nothing is published without it"),
@@ -217,7 +218,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     vessel.__dict__["confines"] = within
     vessel.__dict__["class_file"] = class_file
     findings += [*more, *loader.findings]
-    voyage_tree, more = _optional(folder, within, "voyage.yaml")
+    voyage_tree, more = _optional(folder, within, VOYAGE)
     findings += more
     if voyage_tree is not None:
         voyage_tree.entries.pop("format", None)
@@ -264,6 +265,8 @@ def _own(folder: Path, within: Confines, name: str) -> tuple[Mapping | None, lis
         return tree, findings
     if not data.strip() or is_ours(said):
         return tree, findings
+    if name == VOYAGE and said is None and of_old(tree, Voyage):
+        return tree, [*findings, said_none(Place(source.file), "the file")]
     return None, [wrong_format(said, Place(source.file), "the file", readable=tree is not None)]
 
 

@@ -8,7 +8,9 @@ import re
 from generator.reading.complaints import BREAK
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.nodes import Mapping, Node, Scalar, place_of
-from generator.vessel.vessel import FORMAT
+from generator.vessel.particulars import Particulars
+from generator.vessel.people import Voyage
+from generator.vessel.vessel import FORMAT, Vessel
 
 _FORMAT_LINE = re.compile(
     r"""(?:\{[ \t]*)?(["']?)format\1[ \t]*:[ \t]*(["']?)([0-9]{1,3})\2[ \t]*(?:[#,}].*)?"""
@@ -30,6 +32,32 @@ def says_format(tree: Mapping | None, data: bytes) -> Node | str | None:
 def is_ours(said: Node | str | None) -> bool:
     """Whether what says_format gave is the format that this program reads."""
     return said == FORMAT or (isinstance(said, Scalar) and said.text.strip() == FORMAT)
+
+
+def of_old(tree: Mapping | None, kind: type[Vessel | Voyage]) -> bool:
+    """Whether a class file or voyage.yaml that says no format is one of ours nevertheless: once they said none.
+
+    It is where every key at its top is one of ours, and what tells it from any other list of things aboard is there.
+    """
+    if tree is None or not tree.entries.keys() <= kind.fields.keys():
+        return False
+    if kind is Voyage:
+        return tree.entries.keys() >= {key for key, field in kind.fields.items() if field.required}
+    hers = tree.entries.get("vessel")
+    return isinstance(hers, Mapping) and 1 < len(hers.entries) == len(
+        hers.entries.keys() & Particulars.fields.keys()
+    )
+
+
+def said_none(place: Place, called: str) -> Finding:
+    """A file of old that says no format was read as format 1."""
+    return Finding(
+        "file.no-format",
+        Weight.NOTE,
+        f"{called} says no format; it was read as format {FORMAT}",
+        place,
+        f"write as its first line: format: {FORMAT}",
+    )
 
 
 def wrong_format(said: Node | str | None, place: Place, called: str, *, readable: bool = True) -> Finding:

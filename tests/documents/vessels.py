@@ -46,7 +46,11 @@ RULES = """\
 - `based-on: ../classes/<class>.yaml` takes what sister ships share from a class file: keys are filled in, a list in the boat's own file
   replaces the class's list. A finding points at the file and line the value came from.
 - Each file says `format: 1` in a line of its own at its top, the class file too. Of a file that does not, nothing is taken or quoted;
-  `private.yaml` alone may leave it out, for of it nothing is quoted anyway.
+  `private.yaml` alone may leave it out, for of it nothing is quoted anyway. (A class file or `voyage.yaml` of old, whose keys are all ours,
+  is still read, with a note.)
+- The number is a promise: within format 1 keys are added or become optional; none is renamed, taken away or made to mean something else. A
+  file that was sound is read by every later version that reads format 1; what a new check finds is recommended for one release, unless
+  lives hang on it. Were a key to change, the new files would say `format: 2`, and files of format 1 would still be published for a release.
 - All files of a boat, links followed, lie in the folder that hers lies in, and are plain files. Photos lie in her own folder, or beside the
   class file where that has a folder of its own. Paths are seen from her folder and written with `/`.
 - `notes` are Markdown. Headings are set below that of the procedure; pictures are not printed, the words that stand for them are; links to

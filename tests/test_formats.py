@@ -1,0 +1,63 @@
+"""What a format number promises: a file that was sound stays read, and means the same. Files as they were written at first."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from generator.__main__ import main
+from generator.vessel.loading import load
+from generator.vessel.vessel import FORMAT
+
+FIRST = Path(__file__).parent / "data" / f"format-{FORMAT}"
+BOATS = sorted(path.parent.name for path in FIRST.glob("*/vessel.yaml"))
+WITHOUT = {"file.no-format"}  # class files and voyage.yaml did not say their format
+
+
+def test_boats_of_the_first_files_are_there():
+    assert len(BOATS) == 4
+
+
+@pytest.mark.parametrize("boat", BOATS)
+def test_a_first_file_is_read_without_a_word_against_it(boat):
+    vessel, findings = load(FIRST / boat, boat)
+    assert vessel is not None
+    assert {found.check for found in findings} <= WITHOUT
+
+
+def test_first_files_are_sound(tmp_path, capsys):
+    report = tmp_path / "survey.json"
+    assert main(["survey", str(FIRST), "--report", str(report)]) == 0
+    findings = json.loads(report.read_text())["findings"]
+    told = {found["check"] for found in findings if found["weight"] == "note"}
+    assert told == WITHOUT | {"fleet.no-vessel"}
+    assert "defect" not in {found["weight"] for found in findings}
+    said = capsys.readouterr().out
+    assert all(f"{boat}: " in said for boat in BOATS)
+
+
+@pytest.mark.thorough
+def test_a_first_file_is_published_as_it_is(tmp_path):
+    assert main(["publish", str(FIRST / "ombrelune"), "--into", str(tmp_path), "--only", "one-file"]) == 0
+    assert "Ombrelune" in (tmp_path / "ombrelune/guest/manual.html").read_text()
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("vessel:\n", "vessels:\n"),
+        ("vessel:\n  type: catamaran\n", "crew: nobody\nvessel:\n  type: catamaran\n"),
+        ("vessel:\n", "format: 2\nvessel:\n"),
+        ("  type: catamaran\n", "  typ: catamaran\n"),
+    ],
+)
+def test_a_file_without_a_format_that_may_be_anything_is_not_quoted(old, new, tmp_path):
+    for name in ("classes/marelle-45.yaml", "ombrelune/vessel.yaml"):
+        (tmp_path / name).parent.mkdir()
+        (tmp_path / name).write_bytes((FIRST / name).read_bytes())
+    shared = tmp_path / "classes/marelle-45.yaml"
+    assert old in shared.read_text()
+    shared.write_text(shared.read_text().replace(old, new, 1))
+    findings = load(tmp_path / "ombrelune", "ombrelune")[1]
+    assert [found.check for found in findings].count("file.format") == 1
+    assert {found.place.key for found in findings if "marelle" in found.place.file} <= {"format"}
