@@ -9,6 +9,7 @@ from typing import Any
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, NEEDED, Choice, Compound, Field, Many, Named, Texts, YesNo
 from generator.vessel.people import Voyage
+from generator.vessel.terms import used_in
 from generator.vessel.vessel import Vessel
 
 _EFFECTS = {NEEDED: "stops publishing", ESTIMATE: "leaves the estimate out"}
@@ -159,7 +160,17 @@ def text(block: KeyBlock) -> str:
         )
     if any(key.read_by != _READ_BY["guest"] for key in block.keys):
         lines += ["", *_wrapped(FREEING, "  ")]
+    terms = used_in(words_of(block))
+    if terms:
+        lines += ["", "  Words:"]
+        lines += [line for term, says in terms.items() for line in _wrapped(f"{term}: {says}", "    ")]
     return "\n".join(lines)
+
+
+def words_of(block: KeyBlock) -> tuple[str, ...]:
+    """All that is said of a block: its name, what it is, its keys, their questions and what they take."""
+    keys = (part for key in block.keys for part in (key.name, key.question, key.written))
+    return (block.name.rpartition(".")[2], block.says, *keys)
 
 
 def _wrapped(line: str, indent: str) -> list[str]:

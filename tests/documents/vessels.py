@@ -10,6 +10,7 @@ from generator.shelves.gear import gear_names
 from generator.shelves.spaces import hull_types
 from generator.vessel.keys import KeyBlock, key_blocks
 from generator.vessel.loading import load
+from generator.vessel.terms import TERMS
 from generator.vessel.vessel import Vessel
 
 HERE = Path(__file__).resolve().parents[2] / "vessels"
@@ -83,6 +84,8 @@ def document() -> str:
         "## Gear\n\nGear that steps and rule sets ask for has these names, alone or followed by a comma and more: "
         + ", ".join(gear_names())
         + ".",
+        "## Words\n\nWords of the trade in the questions below, as a file means them.",
+        "\n".join(f"- **{term}**: {says}." for term, says in TERMS.items()),
         "## Keys\n\n`musterbook keys BLOCK` prints the same of one block. *must*: it must be there. `unknown`: what that word does there. "
         "A value that not everybody reads may be `private`.",
         "\n\n".join(_block(one) for one in key_blocks()),
