@@ -142,6 +142,8 @@ def test_each_emergency_is_one_tap_from_the_front_page(look, folder, manual, siz
         assert box["y"] + box["height"] <= size[1], f"{procedure.title} is seen without scrolling"
         plate.tap()
         head = page.locator(f"article#{procedure.id} h1")
+        head.wait_for()
+        page.wait_for_load_state("load")
         assert head.inner_text() == procedure.title
         assert -1 <= head.bounding_box()["y"] < size[1] / 2, "its first words are at the top of the screen"
 
