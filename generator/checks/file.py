@@ -156,7 +156,7 @@ describe(
     DEFECT,
     DESCRIPTION,
     _OWN,
-    """Every file of the boat lies, links followed, in the folder that hers lies in: her own files, and her class file.
+    """Every file of the boat lies, links followed, in the folder that hers lies in: her own files, her class file, her base file.
     Why: a path or a link that leads elsewhere prints what was never meant for a manual.
     Remedy: lay the file where the message says, and write its path from the boat's folder, with / between names.""",
 )
@@ -192,7 +192,7 @@ def every_letter_can_be_drawn(sight: Sight) -> Finds:
     Why: a box would stand where the letter belongs, in a name or a figure that somebody reads out over the radio.
     Remedy: write it in the Latin letters of the ship's papers; accents are no hindrance.
     """
-    for block in (sight.vessel, sight.vessel.voyage):
+    for block in (sight.vessel, sight.vessel.voyage, sight.vessel.charter_base):
         if block is not None:
             for place, text in _texts(block.node, ""):
                 lost = missing_characters(text)

@@ -54,10 +54,13 @@ def what_is_freed_is_named(sight: Sight) -> Finds:
     Why: guests' copies lie open and are passed on; what was freed once is forgotten, and printed in each of them.
     Remedy: if guests need it no more, write the value alone, without 'for: guests'.
     """
+    told: set[Place] = set()
     for block in sight.blocks:
         for field in block.freed:
-            if isinstance(block.__dict__.get(field.name), NotKnown):
+            place = block.place(field.key)
+            if isinstance(block.__dict__.get(field.name), NotKnown) or place in told:
                 continue
+            told.add(place)  # a base stands among the contacts too
             path, grave = f"{block.path}.{field.key}".lstrip("."), field in _GRAVE
             yield at(
                 block,

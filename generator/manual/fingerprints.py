@@ -1,7 +1,7 @@
 """Fingerprints: what a reader's copy comes from, as one number that tells of nothing its reader may not know.
 
 Two copies of one fingerprint are the same manual for that reader: the same values of the vessel and voyage as that reader
-may see them, the same photos, days, language, words of deferred findings, and the same program. What a reader may not see
+may see them, the same base and mark, the same photos, days, language, words of deferred findings, and the same program. What a reader may not see
 does not enter, for a number over a telephone number is soon guessed; how a file is commented or laid out does not either.
 """
 
@@ -19,6 +19,7 @@ from generator.machine.photos import PAGE_PX, Unreadable
 from generator.reading.block import Block
 from generator.reading.values import Band, Keyed, NotKnown, Quantity, Stamp, known
 from generator.shelves.folder import templates_folder
+from generator.vessel.mark import mark
 from generator.vessel.particulars import Contact
 from generator.vessel.photographed import Pictured, photo, photographed
 
@@ -42,12 +43,23 @@ def fingerprint(manual: Manual, reader: str) -> str:
         manual.slug,
         _plain(seen),
         _plain(seen.voyage),
+        _plain(seen.charter_base),
+        _mark(seen),
         [[each.check, each.message] for entry in seen.deferred_defects for each in manual.deferred_by(entry)],
         [_photo(seen, each) for each in photographed(seen)],
         # The one thing that a copy tells of what it leaves out: that there is a telephone number.
         [bool(known(each.original.phone)) for each in seen.contacts if isinstance(each.original, Contact)],
     ]
     return hashlib.sha256(json.dumps(whole).encode()).hexdigest()
+
+
+def _mark(vessel: Vessel) -> str:
+    """Of the mark of her base as it is printed; "" of one that is not taken."""
+    try:
+        found = mark(vessel)
+    except (Outside, Unreadable):
+        found = None
+    return hashlib.sha256(found).hexdigest() if found else ""
 
 
 def _photo(vessel: Vessel, thing: Pictured) -> str:

@@ -8,11 +8,12 @@ from generator.manual.carriage import Row, by_rule_set
 from generator.manual.composing import Manual
 from generator.manual.drawing.sinking import draw_sinking
 from generator.manual.estimates import Estimate, RaftEstimates, Sequence
+from generator.manual.operator import colours
 from generator.manual.procedures import Procedure, slug
 from generator.manual.raft_facts import float_free
 from generator.outputs import Job, Made
 from generator.outputs.setting import engine
-from generator.outputs.setting.pages import embedded, environment, marks
+from generator.outputs.setting.pages import embedded, environment, mark_embedded, marks
 from generator.outputs.setting.paper import plan_width_mm, sheets
 from generator.shelves.rulesets import RuleSet
 from generator.shelves.spelling import spelled
@@ -74,6 +75,8 @@ def html(job: Job) -> str:
         picture=lambda item: embedded(manual.vessel, item.block),
         bill=manual.bill,
         marks=marks(manual),
+        mark=mark_embedded(manual.vessel),
+        colours=colours(manual.vessel),
         reader=job.reader,
         parts=parts(manual, job.reader),
         blank_rows=BLANK_ROWS,

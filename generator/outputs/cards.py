@@ -15,7 +15,7 @@ from generator.manual.procedures import Procedure, holds
 from generator.outputs import Job, Made, Record
 from generator.outputs.setting import engine
 from generator.outputs.setting.fitting import pieces_of, sides_taken
-from generator.outputs.setting.pages import environment, marks
+from generator.outputs.setting.pages import environment, mark_embedded, marks
 from generator.outputs.setting.paper import plan_width_mm, room_mm, sheets
 from generator.shelves.spelling import spelled
 from generator.shelves.stations import (
@@ -142,6 +142,7 @@ class _Page:
             "one": vessel.vessel,
             "bill": manual.bill,
             "marks": marks(manual),
+            "mark": mark_embedded(manual.vessel),
             "read_at_m": READ_AT_M[job.paper],
             "items": manual.items_for(job.reader),
             "spelled": lambda text: spelled(str(text), manual.catalogue),

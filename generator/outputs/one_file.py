@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.machine.fonts import faces_css_for_one_file
 from generator.machine.photos import SMALL_PX
 from generator.outputs import Job, Made
-from generator.outputs.setting.pages import embedded, environment, policy_of_one_file
+from generator.outputs.setting.pages import embedded, environment, mark_embedded, policy_of_one_file
 from generator.outputs.site import articles, style, undrawn
 from generator.vessel.photographed import photographed
 from generator.vessel.vessel import Vessel
@@ -20,9 +20,14 @@ def write(job: Job) -> Made:
     """The file `manual.html`: the pages one below the other, joined by links inside the file."""
     longest_px = _photos_px(job.manual.vessel)
     document = environment(job.printer).get_template("pages/onefile.html")
-    sheet = f"\n{faces_css_for_one_file()}{style()}\n"
+    sheet = f"\n{faces_css_for_one_file()}{style(job.manual.vessel)}\n"
     text = document.render(
-        articles=articles(job, inside, lambda item: embedded(job.manual.vessel, item.block, longest_px)),
+        articles=articles(
+            job,
+            inside,
+            lambda item: embedded(job.manual.vessel, item.block, longest_px),
+            mark_embedded(job.manual.vessel),
+        ),
         boat=job.manual.boat,
         style=sheet,
         policy=policy_of_one_file(sheet),

@@ -16,9 +16,10 @@ from generator.machine.fonts import faces_css_for_site, missing_characters, site
 from generator.machine.photos import PAGE_PX
 from generator.manual.composing import Manual
 from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
+from generator.manual.operator import colours
 from generator.manual.procedures import Procedure, slug
 from generator.outputs import Job, Made, Record
-from generator.outputs.setting.pages import environment, marks, markup, photo_of, policy_of_files
+from generator.outputs.setting.pages import environment, mark_of, marks, markup, photo_of, policy_of_files
 from generator.shelves.folder import templates_folder
 from generator.shelves.spelling import spelled
 from generator.vessel.photographed import photo_path
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from generator.manual.deadlines import Deadline
     from generator.manual.inventory import Item
     from generator.vessel.raft import Raft
+    from generator.vessel.vessel import Vessel
 
 READER = "guest"
 FILE = "index.html"
@@ -71,13 +73,17 @@ def write(job: Job) -> Made:
         made.files[name] = found
         return name
 
-    for screen, body in articles(job, site_address, picture):
+    mark = ""
+    if found := mark_of(job.manual.vessel):
+        mark = f"photos/mark-{hashlib.sha256(found).hexdigest()[:8]}.jpg"
+        made.files[mark] = found
+    for screen, body in articles(job, site_address, picture, mark):
         text = document.render(
             screen=screen, body=body, boat=job.manual.boat, to=site_address, policy=policy_of_files()
         )
         made.files[site_address(screen.name)] = text.encode("utf-8")
         made.records += undrawn(site_address(screen.name), text)
-    made.files["style.css"] = (faces_css_for_site("fonts/") + style()).encode("utf-8")
+    made.files["style.css"] = (faces_css_for_site("fonts/") + style(job.manual.vessel)).encode("utf-8")
     made.files |= {f"fonts/{name}": content for name, content in site_font_files().items()}
     return made
 
@@ -96,19 +102,30 @@ def site_address(name: str, anchor: str = "") -> str:
     return f"{file}#{anchor}" if anchor else file
 
 
-def style() -> str:
-    """The style sheet of screens and of their printing, without the fonts."""
+def style(vessel: Vessel) -> str:
+    """The style sheet of screens and of their printing, without the fonts; the operator's colours in it are lines on white."""
     folder = templates_folder() / "style"
-    return "".join((folder / name).read_text(encoding="utf-8") for name in ("site.css", "print.css"))
+    sheets = [(folder / name).read_text(encoding="utf-8") for name in ("site.css", "print.css")]
+    edges = zip(("bottom", "top"), colours(vessel), strict=False)
+    lines = " ".join(f"border-{edge}: .4rem solid {colour};" for edge, colour in edges)
+    if lines:
+        sheets.append(f"@media print, (prefers-color-scheme: light) {{ .operator {{ {lines} }} }}\n")
+    return "".join(sheets)
 
 
-def articles(job: Job, to: Callable[..., str], picture: Callable[[Item], str]) -> list[tuple[Screen, Markup]]:
-    """Every page with its content; `to(name, anchor)` gives the address of a page, `picture(item)` that of a photo, or ""."""
+def articles(
+    job: Job, to: Callable[..., str], picture: Callable[[Item], str], mark: str = ""
+) -> list[tuple[Screen, Markup]]:
+    """Every page with its content.
+
+    `to(name, anchor)` gives the address of a page, `picture(item)` that of a photo, or ""; `mark` is that of the operator's.
+    """
     manual = job.manual
     templates = environment(job.printer)
     templates.globals |= {
         "to": to,
         "picture": picture,
+        "mark": mark,
         "manual": manual,
         "seen": manual.seen_by(job.reader),
         "reader": job.reader,

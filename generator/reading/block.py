@@ -163,7 +163,7 @@ def _seen_by(block: B, allowed: tuple[str, ...]) -> B:
                 continue
             if isinstance(field, Compound):
                 value = _held_for(value, allowed)  # noqa: PLW2901 - the value as this reader may see it
-        elif isinstance(value, Block):  # the voyage, which has a file of its own
+        elif isinstance(value, Block):  # the voyage and the base, which have files of their own
             value = _seen_by(value, allowed)  # noqa: PLW2901 - same
         copy.__dict__[name] = value
     return copy

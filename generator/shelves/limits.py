@@ -43,6 +43,10 @@ NAMES = (
     "time between tests of a beacon",
     "order at once",
     "age of a child",
+    "contrast on white",
+    "points of a mark",
+    "width of a mark to its height",
+    "bytes of a mark",
 )
 """The limits that checks ask for; the figures stand on the shelf alone."""
 

@@ -17,6 +17,8 @@ from generator.reading.nodes import Mapping, Node, Refused, Scalar, Source, plac
 from generator.reading.remedies import like, private_remedy, sample
 from generator.reading.tree import bytes_of, read_bytes
 from generator.reading.values import BASES, FREED, PRIVATE, UNKNOWN, Stamp
+from generator.vessel.base import Base
+from generator.vessel.base_file import KEY, base_of, fill_in
 from generator.vessel.class_file import fill_from_class
 from generator.vessel.confines import Confines, confines_of, joined
 from generator.vessel.ours import is_ours, of_old, said_none, says_format, wrong_format
@@ -210,14 +212,17 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
         return None, findings
     class_file, more = fill_from_class(tree, folder, within, VesselLoader.special)
     findings += more
+    base, base_file, told = base_of(tree, folder, within, VesselLoader.special)
     private, more = _optional(folder, within, NAME)
     loader = VesselLoader(private)
     vessel = loader.block(Vessel, tree, "")
+    if base is not None and base_file is not None:
+        fill_in(vessel, loader.block(Base, base, KEY), base_file)
     vessel.__dict__["slug"] = folder.resolve().name
     vessel.__dict__["folder"] = folder
     vessel.__dict__["confines"] = within
     vessel.__dict__["class_file"] = class_file
-    findings += [*more, *loader.findings]
+    findings += [*told, *more, *loader.findings]
     voyage_tree, more = _optional(folder, within, VOYAGE)
     findings += more
     if voyage_tree is not None:

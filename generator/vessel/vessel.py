@@ -6,6 +6,7 @@ from types import MappingProxyType
 
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, OPEN, Digits, Many, Named, One, Plain, Text
+from generator.vessel.base import Base
 from generator.vessel.confines import Confines
 from generator.vessel.deck import Deck, Hatch
 from generator.vessel.gear import (
@@ -49,6 +50,7 @@ class Vessel(Block):
 
     format = Digits("Which format has the file?", r"[0-9]+", "a whole number", required=True, example=FORMAT)
     based_on = Plain("On which class file is she based?")
+    base = Plain("Which base file tells of the base that lets her out? (none where there is none)", unknown=OPEN)
     specimen = One(Specimen, "Is this a demo vessel?", unknown=OPEN)
     checked_aboard = One(Signed, "Who walked round the boat with this description?", unknown=OPEN)
     approved = One(Signed, "Who approved it?", unknown=OPEN)
@@ -82,6 +84,8 @@ class Vessel(Block):
     deferred_defects = Many(Deferred, "With which findings does she knowingly sail?", most=100)
     medical = Text("Where is the medical chest, and who may open it?")
     voyage: Voyage | None = None  # from voyage.yaml
+    charter_base: Base | None = None  # from the base file
+    base_file: Path | None = None  # the base file that was read, its links resolved
     slug = ""  # the name of the folder the file lies in
     folder: Path | None = None  # where the file lies, and the photos it names
     confines: Confines | None = None  # under which folder all of it must lie

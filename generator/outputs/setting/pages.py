@@ -19,6 +19,7 @@ from generator.manual.procedures import slug
 from generator.reading.block import Block
 from generator.shelves.folder import templates_folder
 from generator.shelves.words import FIRST_LANGUAGE
+from generator.vessel.mark import mark
 from generator.vessel.photographed import photo
 from generator.vessel.vessel import Vessel
 
@@ -95,6 +96,20 @@ def photo_of(vessel: Vessel, block: Block, longest_px: int) -> bytes | None:
 def embedded(vessel: Vessel, block: Block, longest_px: int = SMALL_PX) -> str:
     """The small photo of a thing as an address that holds the picture itself, or ""; none at all of 0 points."""
     found = photo_of(vessel, block, longest_px) if longest_px else None
+    return f"data:image/jpeg;base64,{base64.b64encode(found).decode()}" if found else ""
+
+
+def mark_of(vessel: Vessel) -> bytes | None:
+    """The operator's mark as it is published; None where there is none, or one that the survey has found fault with."""
+    try:
+        return mark(vessel)
+    except (Unreadable, Outside):
+        return None
+
+
+def mark_embedded(vessel: Vessel) -> str:
+    """The operator's mark as an address that holds the picture itself, or ""."""
+    found = mark_of(vessel)
     return f"data:image/jpeg;base64,{base64.b64encode(found).decode()}" if found else ""
 
 

@@ -1,0 +1,42 @@
+"""The base that lets several boats out or looks after them: what is the same on all of them, told in a file beside the fleet."""
+
+from __future__ import annotations
+
+from generator.reading.block import Block
+from generator.reading.colours import Colour
+from generator.reading.fields import OPEN, Digits, Plain, Text, Texts
+
+COLOURS = 2
+
+
+class Base(Block):
+    """The charter base of a boat, from the file that her own file, or her class file, names under `base`."""
+
+    format = Digits("Which format has the file?", r"[0-9]+", "a whole number", required=True, example="1")
+    operator = Text("What is the operator called?", required=True, example="Gravelin Charter", unknown=OPEN)
+    mark = Plain(
+        "Which picture is the operator's mark (PNG or JPEG, beside this file)?",
+        unknown=OPEN,
+        example="mark.png",
+    )
+    colours = Texts(
+        "Which are the operator's colours (two at most, none of the safety signs')?",
+        of=Colour("Which colour?"),
+        unknown=OPEN,
+        most=COLOURS,
+    )
+    phone = Text(
+        "On which telephone number is the base reached?",
+        reader="crew",
+        unknown=OPEN,
+        example="{value: +33 6 39 98 00 45, for: guests}",
+    )
+    channel = Text("On which channel or frequency?", unknown=OPEN, example="VHF 77")
+    hours = Text("When does somebody answer there?", unknown=OPEN, example="every day from 08:00 to 20:00")
+    address = Text("Where is the base ashore?", unknown=OPEN, example="2 Quai du Phare, Port-Gravelin")
+    berth = Text("Where do its boats lie?", unknown=OPEN, example="pontoon C, berths 1 to 14")
+    do_first = Text(
+        "What do guests do first where something is broken and nobody is in danger?",
+        unknown=OPEN,
+        example="call the base before you repair anything",
+    )
