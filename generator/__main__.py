@@ -367,12 +367,12 @@ def _readiness(_given: Namespace) -> int:
     return SOUND
 
 
-def _schema(_given: Namespace) -> int:
+def _schema(given: Namespace) -> int:
     import json
 
-    from generator.vessel.schema import vessel_schema
+    from generator.vessel.schema import SCHEMAS
 
-    print(json.dumps(vessel_schema(), indent=2, ensure_ascii=False))
+    print(json.dumps(SCHEMAS[given.file](), indent=2, ensure_ascii=False))
     return SOUND
 
 

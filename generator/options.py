@@ -200,10 +200,13 @@ def add_options(top: ArgumentParser, told: Told) -> None:
         description="Prints what the program found on this machine and what brings what is missing.",
     )
 
-    verbs.add_parser(
+    schema = verbs.add_parser(
         "schema",
         help="the JSON Schema of a vessel file, for editors",
-        description="Prints the JSON Schema of a vessel file.",
+        description="Prints the JSON Schema of a vessel file, or of the base file that several boats name.",
+    )
+    schema.add_argument(
+        "file", nargs="?", choices=("vessel", "base"), default="vessel", help="which file (default: vessel)"
     )
 
 

@@ -8,6 +8,7 @@ from generator.reading.fields import Compound
 from generator.shelves.procedures import shelf
 from generator.shelves.spaces import hull_types
 from generator.vessel.keys import find, key_blocks
+from generator.vessel.base import Base
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import Vessel
 
@@ -39,7 +40,7 @@ def fields(kind, seen):
 def test_every_field_of_both_files_is_told():
     seen = set()
     wanted = sorted(
-        (field.key, field.question) for file in (Vessel, Voyage) for _, field in fields(file, seen)
+        (field.key, field.question) for file in (Vessel, Voyage, Base) for _, field in fields(file, seen)
     )
     assert sorted((key.name, key.question) for block in key_blocks() for key in block.keys) == wanted
 

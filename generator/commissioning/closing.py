@@ -31,6 +31,10 @@ def closing(done: Done, order: Order) -> str:
         lines.append(
             f"In it a first station bill for {', '.join(done.roles[:_MOST_ROLES])}{more}: a proposal by rule. Change it."
         )
+    if done.base:
+        lines.append(
+            f"{done.base} tells of her base, and what it says is hers too; if she is not of that base, write base: none."
+        )
     surveyed = survey(folder, str(folder), order)
     things = first_things(surveyed.findings)
     lines.append(f"The survey finds {count(surveyed.findings)}.{' Find out first:' if things else ''}")

@@ -92,6 +92,7 @@ class Starter:
         raft = f"rafts[{name}]"
         held = self.written.get(f"{raft}.held-by", UNKNOWN)
         return {
+            "base": "base" in self.written,
             "holds": held != NONE,
             "release": moot.lets_go_by_itself(held) or self._about(f"{raft}.release"),
             "open beacon": not moot.says_none(f"{BEACON}.where", self.written),

@@ -18,19 +18,26 @@ from generator.commissioning.read_back import loaded, spaces_she_has_not
 from generator.commissioning.refusal import Refusal, all_of
 from generator.commissioning.starter import Starter
 from generator.manual.reckoning import Reckoning
+from generator.vessel.base_file import FILE, KEY, lies_beside
 
 if TYPE_CHECKING:
     from generator.vessel.vessel import Vessel
 
+_BASE = f"../{FILE}"
+
 
 @dataclass(frozen=True)
 class Done:
-    """The file written; of `asked` first questions `missing` have no answer yet. `roles` have a first bill in it."""
+    """The file written; of `asked` first questions `missing` have no answer yet.
+
+    `roles` have a first bill in it; `base` is the base file beside the vessels' folders, where it names that.
+    """
 
     path: Path
     missing: int
     asked: int
     roles: tuple[str, ...] = ()
+    base: Path | None = None
 
 
 def commission(name: str, answers: Mapping[str, str], into: Path) -> Done:
@@ -45,6 +52,9 @@ def commission(name: str, answers: Mapping[str, str], into: Path) -> Done:
     given = Given(answers)
     given.written["vessel.name"] = written(TITLE, title)
     folder = path.parent.name if path.is_absolute() else path.parent.as_posix()
+    beside = lies_beside(into)
+    if beside:
+        given.written.setdefault(KEY, _BASE)
     schema = schema_of(into)
     starter = Starter(title, folder, schema.seen_from_a_vessel, given.written, given.named, given.roles)
     text = given.set_in(starter.text(), starter)
@@ -66,7 +76,8 @@ def commission(name: str, answers: Mapping[str, str], into: Path) -> Done:
     schema.write()
     asked = [each for each in questions() if not each.moot(given.answers)]
     missing = sum(any(given.open(key) for key in each.keys) for each in asked)
-    return Done(path, missing, len(asked), _roles(vessel) if bill else ())
+    base = beside and given.written[KEY] == _BASE
+    return Done(path, missing, len(asked), _roles(vessel) if bill else (), into / FILE if base else None)
 
 
 def _roles(vessel: Vessel) -> tuple[str, ...]:

@@ -9,11 +9,17 @@ from generator.reading.fields import OPEN, Digits, Plain, Text, Texts
 COLOURS = 2
 
 
+class Short(Text):
+    """Words that stand in the foot of a card beside its dates: no more letters than half a line there."""
+
+    longest, longest_word = 48, 30
+
+
 class Base(Block):
     """The charter base of a boat, from the file that her own file, or her class file, names under `base`."""
 
     format = Digits("Which format has the file?", r"[0-9]+", "a whole number", required=True, example="1")
-    operator = Text("What is the operator called?", required=True, example="Gravelin Charter", unknown=OPEN)
+    operator = Short("What is the operator called?", required=True, example="Gravelin Charter", unknown=OPEN)
     mark = Plain(
         "Which picture is the operator's mark (PNG or JPEG, beside this file)?",
         unknown=OPEN,
@@ -29,7 +35,7 @@ class Base(Block):
         "On which telephone number is the base reached?",
         reader="crew",
         unknown=OPEN,
-        example="{value: +33 6 39 98 00 45, for: guests}",
+        example="+33 6 39 98 00 45",
     )
     channel = Text("On which channel or frequency?", unknown=OPEN, example="VHF 77")
     hours = Text("When does somebody answer there?", unknown=OPEN, example="every day from 08:00 to 20:00")

@@ -5,10 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 from generator.reading.findings import Finding
-from generator.reading.nodes import Mapping, Scalar
+from generator.machine.opening import NotPlain, Outside, content, resolved
+from generator.reading.nodes import Mapping, Source
+from generator.reading.tree import SIZE_LIMIT_BYTES, read_bytes
 from generator.vessel.base import Base
 from generator.vessel.confines import Confines
 from generator.vessel.named_file import Shared, shared_file
+from generator.vessel.ours import is_ours, says_format
 from generator.vessel.particulars import Contact
 from generator.vessel.vessel import Vessel
 
@@ -62,6 +65,11 @@ def _contact(base: Base) -> Contact:
     return made
 
 
-def says_it_is_a_base(tree: Mapping | None) -> bool:
-    """Whether a file that says our format looks like a base file: it names an operator."""
-    return tree is not None and isinstance(tree.entries.get(Base.operator.key), Scalar)
+def lies_beside(vessels: Path) -> bool:
+    """Whether a base file lies in a folder of vessels, for a boat that is about to have a folder there: its name and format say so."""
+    try:
+        data = content(vessels / FILE, (resolved(vessels),), SIZE_LIMIT_BYTES)
+    except (OSError, Outside, NotPlain):
+        return False
+    tree, _ = read_bytes(data, Source(FILE))
+    return tree is not None and is_ours(says_format(tree, data))

@@ -8,6 +8,8 @@ from typing import Any
 
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, NEEDED, Choice, Compound, Field, Many, Named, Texts, YesNo
+from generator.vessel.base import Base
+from generator.vessel.base_file import FILE
 from generator.vessel.people import Voyage
 from generator.vessel.terms import used_in
 from generator.vessel.vessel import Vessel
@@ -49,9 +51,9 @@ class KeyBlock:
 
 
 def key_blocks() -> tuple[KeyBlock, ...]:
-    """Every block of vessel.yaml and voyage.yaml, each once, in the order of the files."""
+    """Every block of vessel.yaml, voyage.yaml and base.yaml, each once, in the order of the files."""
     paths: dict[type[Block], list[tuple[str, str, str]]] = {}
-    for file, kind in (("vessel.yaml", Vessel), ("voyage.yaml", Voyage)):
+    for file, kind in (("vessel.yaml", Vessel), ("voyage.yaml", Voyage), (FILE, Base)):
         paths[kind] = [(file, "file", file)]
         _walk(kind, "", file, paths)
     first = {kind: places[0][0] for kind, places in paths.items()}

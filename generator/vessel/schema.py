@@ -1,4 +1,4 @@
-"""JSON Schema of a vessel file, for editors that complete and check while one types."""
+"""JSON Schema of a vessel file, and of a base file, for editors that complete and check while one types."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import Any
 from generator.reading.block import Block
 from generator.reading.fields import Field, One, Schema
 from generator.reading.schema import Writer
+from generator.vessel.base import Base
 from generator.vessel.vessel import FORMAT, OWN_KEYS, Vessel
 
 
@@ -21,7 +22,7 @@ class _VesselWriter(Writer):
 
     def value(self, field: Field[Any]) -> Schema:
         """The format is one figure; else what may stand at any field."""
-        return {"enum": [FORMAT, int(FORMAT)]} if field is Vessel.format else super().value(field)
+        return {"enum": [FORMAT, int(FORMAT)]} if field in (Vessel.format, Base.format) else super().value(field)
 
 
 def vessel_schema() -> Schema:
@@ -44,6 +45,16 @@ def vessel_schema() -> Schema:
         "else": _required(),
         "$defs": dict(sorted(writer.blocks.items())),
     }
+
+
+def base_schema() -> Schema:
+    """The schema of base.yaml, as loose and as strict as that of a vessel file."""
+    title, description = f"A base's description, format {FORMAT}", "What is the same on all boats of a base."
+    return _VesselWriter().whole(Base, title, description)
+
+
+SCHEMAS = {"vessel": vessel_schema, "base": base_schema}
+"""What makes the schema of each file that `musterbook schema` prints."""
 
 
 def _shared() -> frozenset[type[Block]]:

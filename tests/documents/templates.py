@@ -24,6 +24,7 @@ HOLDS = {
     "style": "style sheets of paper and site",
     "symbols": "outlines and usual spaces of each hull type",
     "text": "every word that is printed, one folder a language",
+    "base.schema.json": "the JSON Schema of a base file, for editors: `musterbook schema base` prints it",
     "vessel.schema.json": "the JSON Schema of a vessel file, for editors: `musterbook schema` prints it",
 }
 

@@ -18,7 +18,7 @@ HERE = Path(__file__).resolve().parents[2] / "vessels"
 # Whom each specimen is an example for.
 COPY_FOR = {
     "nordgyllen": "a large boat far from help: two rafts, and values kept in `private.yaml`",
-    "ombrelune": "a charter boat, or any of several sisters: what they share stands in a class file; the raft lies in a recess",
+    "ombrelune": "a charter boat, or any of several sisters: what they share stands in a class file, what their base says in `base.yaml`; the raft lies in a recess",
     "saltmeadow": "an owner's boat offshore: everything a file can say, with a raft that floats free",
     "zilte-wind": "a small boat along the coast, told briefly, with a raft in a locker and a `voyage.yaml`",
 }
@@ -46,7 +46,11 @@ RULES = """\
 - `persons: 1` means that she never carries more than one: then there is no station bill, no general alarm, no order to abandon.
 - `based-on: ../classes/<class>.yaml` takes what sister ships share from a class file: keys are filled in, a list in the boat's own file
   replaces the class's list. A finding points at the file and line the value came from.
-- Each file says `format: 1` in a line of its own at its top, the class file too. Of a file that does not, nothing is taken or quoted;
+- `base: ../base.yaml` names the file of the base that lets her out, for her alone or, in the class file, for all sisters: operator, mark,
+  colours, telephone, hours ([`base.yaml`](base.yaml) is one). It is the base among her contacts, unless she names one of her own; cover, first
+  page and cards show the operator. `base: none` in her own file where she is not of that base. The mark, PNG or JPEG, lies beside the base
+  file; of the colours those are printed that stand out on white and are no safety sign's; a telephone is the crew's unless it is freed.
+- Each file says `format: 1` in a line of its own at its top, class file and base file too. Of a file that does not, nothing is taken or quoted;
   `private.yaml` alone may leave it out, for of it nothing is quoted anyway. (A class file or `voyage.yaml` of old, whose keys are all ours,
   is still read, with a note.)
 - The number is a promise: within format 1 keys are added or become optional; none is renamed, taken away or made to mean something else. A
