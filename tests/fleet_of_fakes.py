@@ -6,6 +6,7 @@ from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+from beside import lay_beside
 
 from generator import publishing
 from generator.outputs import Made
@@ -16,8 +17,8 @@ TODAY = date(2027, 1, 15)
 
 
 def lay_out(into, *boats):
-    """The named boats, and the class files they are based on, in `into`."""
-    shutil.copytree(VESSELS / "classes", into / "classes", dirs_exist_ok=True)
+    """The named boats, and what lies beside their folders, in `into`."""
+    lay_beside(into)
     for boat in boats:
         shutil.copytree(VESSELS / boat, into / boat)
     return into / boats[0]

@@ -116,7 +116,7 @@ def _leaves(node, block, path):
     pairs = node.value
     for at, (key_node, value) in enumerate(pairs):
         found = block.fields.get(key_node.value)
-        if key_node.value in ("format", "based-on", "specimen", "deferred-defects") or found is None:
+        if key_node.value in ("format", "based-on", "base", "specimen", "deferred-defects") or found is None:
             continue
         here = f"{path}.{key_node.value}".lstrip(".")
         if isinstance(found, Compound):

@@ -1,4 +1,4 @@
-"""Spoilt files: seeded mutants of whole boats (vessel, voyage, private and class file), of their bytes and of their structure."""
+"""Spoilt files: seeded mutants of whole boats (vessel, voyage, private, class and base file), of their bytes and of their structure."""
 
 from __future__ import annotations
 
@@ -30,11 +30,13 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Dimensions, Measure, OffCentre, Range
+from generator.vessel.base import Base
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import Vessel
 
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
 VESSEL, VOYAGE, PRIVATE, CLASS = "vessel.yaml", "voyage.yaml", "private.yaml", "../classes/marelle-45.yaml"
+BASE, MARK = "../base.yaml", "../mark.png"
 BASES = ("teasel", "saltmeadow", "ombrelune", "nordgyllen", "zilte-wind")
 _OFTEN, _OFTEN_WRITTEN = (
     (6, 4, 3, 3, 1),
@@ -86,13 +88,15 @@ class Spoilt:
     def lay_out(self, folder: Path) -> Path:
         """Writes the files, and takes away those of another mutant."""
         folder.mkdir(parents=True, exist_ok=True)
-        for name in (VESSEL, VOYAGE, PRIVATE, CLASS):
+        for name in (VESSEL, VOYAGE, PRIVATE, CLASS, BASE):
             path = folder / name
             if name in self.files:
                 path.parent.mkdir(exist_ok=True)
                 path.write_bytes(self.files[name])
             else:
                 path.unlink(missing_ok=True)
+        if BASE in self.files:
+            (folder / MARK).write_bytes((VESSELS / self.boat / MARK).read_bytes())
         return folder
 
 
@@ -110,7 +114,8 @@ def base(boat: str) -> dict[str, str]:
         for name in (VESSEL, VOYAGE, PRIVATE)
         if (VESSELS / boat / name).exists()
     }
-    return {**found, CLASS: (VESSELS / boat / CLASS).read_text(encoding="utf-8")}
+    named = (CLASS, BASE) if f"base: {BASE}" in found[VESSEL] else (CLASS,)
+    return found | {name: (VESSELS / boat / name).read_text(encoding="utf-8") for name in named}
 
 
 @cache
@@ -124,7 +129,7 @@ def spoil(seed: int, gentle: bool = False) -> Spoilt:
     chance = Random(seed)
     boat = chance.choices(BASES, _OFTEN_WRITTEN if gentle else _OFTEN)[0]
     made = Spoilt(seed, boat, {name: text.encode() for name, text in base(boat).items()})
-    name = chance.choices((VESSEL, VOYAGE, PRIVATE, CLASS), (8, 1, 1, 1))[0]
+    name = chance.choices((VESSEL, VOYAGE, PRIVATE, CLASS, BASE), (8, 1, 1, 1, 1))[0]
     if name not in made.files:
         name = VESSEL
     if not gentle and chance.random() < 0.3:
@@ -135,7 +140,7 @@ def spoil(seed: int, gentle: bool = False) -> Spoilt:
     else:
         tree = copy.deepcopy(tree_of(boat, name))
         for _ in range(chance.choice((1, 1, 1, 2, 3, 6))):
-            _structure(chance, tree, Voyage if name == VOYAGE else Vessel, made.how)
+            _structure(chance, tree, {VOYAGE: Voyage, BASE: Base}.get(name, Vessel), made.how)
         made.files[name] = json.dumps(tree, indent=1, ensure_ascii=chance.random() < 0.1).encode(
             "utf-8", "surrogatepass"
         )

@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from beside import lay_beside
 
 from generator.manual.aboard import pack_contents, persons_of
 from generator.manual.carriage import MET, NOT_SAID, SHORT
@@ -23,7 +24,7 @@ def rows(tmp_path):
     """The rows of a boat kept by `rule_set`, by item, after some changes of her file (each text stands once)."""
 
     def compared(rule_set, *changes, boat="saltmeadow", until=None, voyage=""):
-        shutil.copytree(VESSELS / "classes", tmp_path / "classes", dirs_exist_ok=True)
+        lay_beside(tmp_path)
         folder = tmp_path / boat
         shutil.copytree(VESSELS / boat, folder, dirs_exist_ok=True)
         text = (VESSELS / boat / "vessel.yaml").read_text(encoding="utf-8")

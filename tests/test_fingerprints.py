@@ -4,6 +4,7 @@ import shutil
 from datetime import date
 
 import pytest
+from beside import lay_beside
 from fleet_of_fakes import VESSELS
 from PIL import Image
 
@@ -109,7 +110,7 @@ def test_days_language_kind_of_copy_and_program_count(monkeypatch):
 
 
 def test_the_photo_as_it_is_printed_counts(tmp_path):
-    shutil.copytree(VESSELS / "classes", tmp_path / "classes")
+    lay_beside(tmp_path)
     folder = shutil.copytree(VESSELS / "saltmeadow", tmp_path / "saltmeadow")
     path = folder / "vessel.yaml"
     text = path.read_text()

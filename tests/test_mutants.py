@@ -8,6 +8,7 @@ import shutil
 from datetime import date
 
 import pytest
+from beside import lay_beside
 from checks.survey_patch import VESSELS, survey_boat
 from mutants import mutants, points_at
 
@@ -50,7 +51,7 @@ def look(once, tmp_path, request):
 
 def lay_out(boat, into):
     """The boat's folder, the class files beside it; her own file is written anew for each mutant."""
-    shutil.copytree(VESSELS / "classes", into / "classes", dirs_exist_ok=True)
+    lay_beside(into)
     return shutil.copytree(VESSELS / boat, into / "boat", dirs_exist_ok=True)
 
 

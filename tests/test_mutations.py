@@ -4,6 +4,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+from beside import lay_beside
 from checks.survey_patch import TODAY, VESSELS, survey_boat
 
 from generator.survey.registry import DESCRIPTION, Sight, run
@@ -20,7 +21,7 @@ pytestmark = pytest.mark.thorough
 def folder(tmp_path_factory):
     """A folder with the class files beside it, written over for every example."""
     into = tmp_path_factory.mktemp("mutated")
-    shutil.copytree(VESSELS / "classes", into / "classes")
+    lay_beside(into)
     (into / "boat").mkdir()
     return into / "boat"
 

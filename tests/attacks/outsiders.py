@@ -19,6 +19,7 @@ WELL_FORMED = {
     "vessel.yaml": SOUND.replace("name: Saltmeadow", f"name: {CANARY}"),
     "voyage.yaml": f"format: 1\nfrom: {CANARY}\nto: Quay\nuntil: 2026-07-01\npersons:\n  - {{name: {CANARY}, role: skipper}}\n",
     "private.yaml": f"format: 1\ncontacts[the owner's brother].phone: {NUMBER}\n",
+    "base.yaml": f"format: 1\noperator: {CANARY}\ndo-first: {CANARY}\nphone: {{value: {NUMBER}, for: guests}}\n",
     "shared.yaml": f"format: 1\nmedical: {CANARY}\nnotes:\n  - {{beside: fire, text: {CANARY}}}\n",
 }
 
@@ -137,7 +138,7 @@ NONE_OF_OURS = {
     "letters of a mail": _text(f"from: {CANARY}\nto: {CANARY}\npersons: {CANARY}\nsubject: {CANARY}\n"),
     "keys that are ours": _text(f"medical: {CANARY}\nnotes: [{{beside: fire, text: {CANARY}}}]\n"),
 }
-PATHS = [  # as they are written after based-on or photo; {name} is the file, {outside} the folder outside
+PATHS = [  # as they are written after based-on, base, photo or mark; {name} is the file, {outside} the folder outside
     "../../outside/{name}", "./.././../outside/{name}", "../saltmeadow/../../outside/{name}", "../../outside//./{name}",
     "../../../../../../../../../../../../etc/passwd", "{outside}/{name}", "/{outside}/{name}", "/etc/passwd", "/etc/shadow",
     "/dev/zero", "/dev/tty", "/dev/stdin", "/proc/self/environ", "/proc/self/cmdline", "/proc/self/fd/0", "/proc/self/root{outside}/{name}",
@@ -157,6 +158,7 @@ def lay_out(folder):
         fill(outside / name, name)
     os.mkfifo(outside / "pipe")
     boat = boats / "saltmeadow"
+    (boats / "bases").mkdir()
     (boat / "photos").mkdir()
     (boat / "deep").mkdir()
     (boat / "out").symlink_to(outside)

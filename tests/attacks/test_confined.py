@@ -13,7 +13,7 @@ from attacks.outsiders import CANARY, LEADS_OUT, LIMIT_S, NO_PLAIN_FILE, NONE_OF
 from generator import __main__ as program
 from generator.machine import opening
 from generator.machine.opening import Outside, open_plain
-from generator.outputs.setting.pages import embedded
+from generator.outputs.setting.pages import embedded, mark_embedded
 from generator.vessel.loading import load
 from generator.vessel.photographed import photographed
 
@@ -23,8 +23,9 @@ pytestmark = [
     pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no named pipes"),
 ]
 REPORTS = ("said.txt", "said.json", "said.sarif", "said.xml")
-OUTSIDE = ("file.outside", "gear.photo-outside")
+OUTSIDE = ("file.outside", "gear.photo-outside", "base.mark-missing")
 PLACES = {"class": "classes/shared.yaml", "photo": "saltmeadow/photos/raft.jpg"}
+PLACES |= {"base": "bases/base.yaml", "mark": "bases/raft.jpg"}
 PLACES |= {name: f"saltmeadow/{name}" for name in ("vessel.yaml", "voyage.yaml", "private.yaml")}
 
 
@@ -71,10 +72,14 @@ def survey(tmp_path, monkeypatch, capsys):
 
 
 def names(boat, target, path):
-    """Writes into the boat's file that her class file, or the photo of her raft, is at `path`."""
-    old = {"class": "format: 1\n", "photo": "    where: coachroof\n"}[target]
+    """Writes into the boat's file that her class or base file, or the photo of her raft, is at `path`; into her base file, the mark."""
+    if target == "mark":
+        (boat.parent / PLACES["base"]).write_text(f'format: 1\noperator: Quay\nchannel: VHF 77\nmark: "{path}"\n')
+        target, path = "base", f"../{PLACES['base']}"
+    old = "    where: coachroof\n" if target == "photo" else "format: 1\n"
     new = {
         "class": f'format: 1\nbased-on: "{path}"\n',
+        "base": f'format: 1\nbase: "{path}"\n',
         "photo": f'    where: coachroof\n    photo: "{path}"\n',
     }[target]
     assert SOUND.count(old) == 1
@@ -89,6 +94,10 @@ def lay(boats, target, how, outside):
         names(boats / "saltmeadow", target, "../classes/shared.yaml")
     elif target == "photo":
         names(boats / "saltmeadow", target, "photos/raft.jpg")
+    elif target == "base":
+        names(boats / "saltmeadow", target, "../bases/base.yaml")
+    elif target == "mark":
+        names(boats / "saltmeadow", target, "raft.jpg")
     elif target == "private.yaml":
         path = boats / "saltmeadow/vessel.yaml"
         path.write_text(SOUND.replace("phone: +44 7700 900142", "phone: private"), encoding="utf-8")
@@ -104,6 +113,7 @@ def values_of(vessel):
         yield from (re.sub(r" at 0x[0-9a-f]+", "", value) for value in values)  # digits of no file
     for each in photographed(vessel):
         yield embedded(vessel, each)
+    yield mark_embedded(vessel)
 
 
 def some(kinds):
@@ -122,11 +132,12 @@ def found_of(findings, *checks):
     own = [each for each in findings if each["check"] in checks]
     assert own, findings
     for each in own:
-        assert each["file"].startswith("boats/saltmeadow/")
+        of_the_mark = each["check"] == "base.mark-missing"
+        assert each["file"].startswith("boats/bases/" if of_the_mark else "boats/saltmeadow/")
         assert each["line"] >= 1
         assert each["message"]
         assert each["remedy"]
-        assert each["weight"] == "defect"
+        assert each["weight"] == ("recommendation" if of_the_mark else "defect")
     return own
 
 
@@ -143,14 +154,19 @@ def from_the_loader(boat, *checks):
 
 
 @pytest.mark.parametrize(("path", "proof"), some(PATHS))
-@pytest.mark.parametrize("target", ["class", "photo"])
+@pytest.mark.parametrize("target", ["class", "photo", "base", "mark"])
 def test_a_path_that_leads_elsewhere_is_refused(target, path, proof, tmp_path, survey):
     _, boat, outside = outsiders.lay_out(tmp_path)
-    names(boat, target, path.format(name="shared.yaml" if target == "class" else "raft.jpg", outside=outside))
+    name, check, key, shown = {
+        "class": ("shared.yaml", "file.outside", "based-on", "'boats'"),
+        "base": ("base.yaml", "file.outside", "base", "'boats'"),
+        "photo": ("raft.jpg", "gear.photo-outside", "photo", "'boats/saltmeadow'"),
+        "mark": ("raft.jpg", "base.mark-missing", "base.mark", "the mark"),
+    }[target]
+    names(boat, target, path.format(name=name, outside=outside))
     findings, written = survey(proof=proof)
-    (told,) = found_of(findings, "file.outside" if target == "class" else "gear.photo-outside")
-    assert told["key"].endswith("based-on" if target == "class" else "photo")
-    shown = "'boats'" if target == "class" else "'boats/saltmeadow'"
+    (told,) = found_of(findings, check)
+    assert told["key"].endswith(key)
     assert (
         shown in told["message"]
         or "starts at the top of the disk" in told["message"]
@@ -163,14 +179,15 @@ def test_a_path_that_leads_elsewhere_is_refused(target, path, proof, tmp_path, s
 @pytest.mark.parametrize("target", PLACES)
 def test_a_link_that_leads_out_is_refused(target, kind, proof, tmp_path, survey):
     boats, boat, outside = outsiders.lay_out(tmp_path)
-    (outside / PLACES["class"]).parent.mkdir()
+    for name in ("class", "base"):
+        (outside / PLACES[name]).parent.mkdir()
     lay(boats, target, LEADS_OUT[kind], outside)
     if target == "vessel.yaml" and not (boat / "vessel.yaml").is_file():
         from_the_loader(boat, "file.outside")
         return
     findings, written = survey(proof=proof)
     (told,) = found_of(findings, *OUTSIDE)
-    assert "'boats" in told["message"]
+    assert "'boats" in told["message"] or target == "mark"
     nothing_told(written)
 
 
@@ -183,17 +200,20 @@ def test_what_is_no_plain_file_is_never_waited_for(target, kind, proof, tmp_path
         assert says(kind, from_the_loader(boat, "file.unreadable")[0].message)
         return
     findings, written = survey(proof=proof)
-    told = found_of(findings, "file.unreadable", "file.class-file", "gear.photo-missing")
+    told = found_of(findings, *UNREAD)
     assert any(says(kind, each["message"]) for each in told)
     nothing_told(written)
+
+
+UNREAD = ("file.unreadable", "file.class-file", "base.file", "gear.photo-missing", "base.mark-missing")
 
 
 def says(kind, message):
     """Whether a message tells what lies there; it is not read, so nothing is said of what is in it."""
     if kind == "circle of links":
-        return "cannot be" in message or "there is no class file" in message
+        return "cannot be" in message or "there is no " in message
     if kind == "folder":
-        return "a folder" in message or "there is no class file" in message
+        return "a folder" in message or "there is no " in message
     return "no plain file" in message
 
 
@@ -206,11 +226,42 @@ def test_of_a_file_that_is_none_of_ours_nothing_is_told(target, kind, proof, tmp
     nothing_told(written)
     if target == "photo":
         found_of(findings, "gear.photo-missing")
+    elif target == "mark":
+        found_of(findings, "base.mark-missing")
     elif target == "private.yaml":
         assert found_of(findings, "file.private-missing", "file.unreadable")
     else:
         (told,) = found_of(findings, "file.format", "file.unreadable", "file.class-file")
-        assert (told["line"] == 1) == (target != "class"), "no place within it is told"
+        assert (told["line"] == 1) == (target not in ("class", "base")), "no place within it is told"
+
+
+@pytest.mark.parametrize("name", ["private.yaml", "voyage.yaml", "PRIVATE.yaml", "vessel.yaml"])
+@pytest.mark.parametrize("linked", [False, True])
+def test_what_another_boat_is_told_is_no_base_file(name, linked, tmp_path, survey):
+    boats, boat, _ = outsiders.lay_out(tmp_path)
+    (boats / "sister").mkdir()
+    (boats / "sister" / name).write_text(f"format: 1\n{CANARY}: {CANARY}\noperator: {CANARY}\nphone: {CANARY}\n")
+    if linked:
+        (boats / "bases/base.yaml").symlink_to(f"../sister/{name}")
+    names(boat, "base", "../bases/base.yaml" if linked else f"../sister/{name}")
+    findings, written = survey()
+    found_of(findings, "base.file")
+    nothing_told(written)
+
+
+@pytest.mark.parametrize("linked", [False, True])
+def test_what_lies_in_a_boat_s_folder_is_no_mark(linked, tmp_path, survey):
+    boats, boat, _ = outsiders.lay_out(tmp_path)
+    outsiders.fill(boat / "photos/raft.jpg", "raft.jpg")
+    names(boat, "base", "../base.yaml")
+    (boats / "base.yaml").write_text(
+        f"format: 1\noperator: Quay\nchannel: VHF 77\nmark: {'raft.jpg' if linked else 'saltmeadow/photos/raft.jpg'}\n"
+    )
+    if linked:
+        (boats / "raft.jpg").symlink_to("saltmeadow/photos/raft.jpg")
+    findings, written = survey()
+    assert [each["key"] for each in findings if each["check"] == "base.mark-missing"] == ["base.mark"]
+    nothing_told(written)
 
 
 @pytest.mark.parametrize("name", ["private.yaml", "voyage.yaml", "PRIVATE.yaml"])

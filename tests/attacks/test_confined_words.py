@@ -13,6 +13,7 @@ import yaml
 from attacks import payloads
 from attacks.outsiders import VESSELS
 from attacks.payloads import HOST, INVISIBLE, PAYLOADS, attacked, fields_attacked
+from beside import lay_beside
 
 from generator import __main__ as program
 from generator.manual.notes import html_of, pictures_in
@@ -92,8 +93,8 @@ def publish(folder, capsys, *options):
 
 def lay_out(folder, boat, turn):
     """A specimen with a payload in every text of each of her files; how many that are."""
-    shutil.copytree(VESSELS / "classes", folder / "boats/classes")
     shutil.copytree(VESSELS / boat, folder / "boats" / boat)
+    lay_beside(folder / "boats")
     number = 0
     for path in (folder / "boats" / boat).glob("*.yaml"):
         if path.name != "private.yaml":

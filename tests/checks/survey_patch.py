@@ -9,7 +9,7 @@ A case is `bad/<check-id>.yaml`, or `bad/<check-id>--<variant>.yaml` for a furth
       - {old: "persons: 6", new: "persons: 7", here: yes}
       - {cut: ["rafts:", "people:"]}      # from the line of one text up to that of the other
       - {line: "fast-to:", old: "7.5 kN", new: "1 kN", here: other.check}
-    files: {voyage.yaml: ...}     # optional: whole files laid beside it, or in place of it
+    files: {voyage.yaml: ...}     # optional: whole files laid beside it, or in place of it; ../base.yaml too; pictures as !!binary
     comes-with: [other.check]     # optional: what the same fault brings elsewhere, wherever that stands
     column-of: "7"                # optional: the finding of the check starts at this text in its line
     message: part of the message  # optional
@@ -25,6 +25,7 @@ from datetime import date
 from pathlib import Path
 
 import yaml
+from beside import BASE, lay_beside
 
 from generator.publishing import Order, survey
 from generator.reading.findings import Finding
@@ -82,7 +83,7 @@ def survey_boat(folder: Path, as_of=None, until=None):
 
 def lay_out(case: Case, into: Path) -> Path:
     """The patched boat in a folder of its own; the class files beside it."""
-    shutil.copytree(VESSELS / "classes", into / "classes")
+    lay_beside(into)
     folder = into / case.boat
     shutil.copytree(VESSELS / case.boat, folder)
     path = folder / "vessel.yaml"
@@ -95,7 +96,7 @@ def lay_out(case: Case, into: Path) -> Path:
         )
     path.write_text(text, encoding="utf-8")
     for name, content in case.files.items():
-        (folder / name).write_text(content, encoding="utf-8")
+        (folder / name).write_bytes(content if isinstance(content, bytes) else content.encode())
     return folder
 
 
@@ -126,14 +127,15 @@ def changed(text: str, name: str, old: str, new: str, *, line: str = "", here: b
 
 
 def marked(case: Case, folder: Path) -> list[tuple[str, str, int]]:
-    """(check, file, line) of every mark."""
+    """(check, file, line) of every mark, in her own files and in the base file beside her folder."""
     found = []
-    for path in sorted(folder.glob("*.yaml")):
+    for path in (*sorted(folder.glob("*.yaml")), folder.parent / BASE):
+        name_of = path.name if path.parent == folder else f"../{path.name}"
         for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
             match = _MARK.search(line)
             if match:
                 names = match[1].split() if match[1] else [case.check]
-                found += [(name, path.name, number) for name in names]
+                found += [(name, name_of, number) for name in names]
     return sorted(found)
 
 
