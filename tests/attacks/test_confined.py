@@ -331,7 +331,7 @@ def test_what_lies_inside_is_taken_linked_or_not(tmp_path, monkeypatch, capsys):
     for given in ("boats/saltmeadow", "boats/saltmeadow/vessel.yaml", "boats", str(boats), str(boat)):
         code = program.main(["survey", given])
         out = capsys.readouterr().out.replace(f"{tmp_path}/", "")
-        said.append(out.replace("no vessel in: boats/classes\n", ""))
+        said.append(out.replace("no vessel in: boats/bases, boats/classes\n", ""))
         assert code == 0, said
     assert len(set(said)) == 1
     assert program.main(["publish", "boats", "--only", "one-file", "--into", "site"]) == 0

@@ -98,7 +98,7 @@ class _Reader(HTMLParser):
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         values = dict(attrs)
         name = next((each for each in (values.get("class") or "").split() if each != "plain"), tag)
-        if tag in ("br", "meta", "link") or "svg" in self._open:
+        if tag in ("br", "img", "meta", "link") or "svg" in self._open:
             return
         self._open.append("svg" if tag == "svg" else name if name != "narrow" else tag)
         if name == "plan":
