@@ -117,14 +117,20 @@ def test_a_base_that_nobody_can_call_is_no_contact(boat):
 def test_guests_read_of_the_base_where_help_is_called_and_after_it(boat):
     made = pages(boat())
     call = said(made["distress-call.html"])
-    assert call.index("Who is called, in this order") < call.index("When that call is answered, Gravelin Charter")
+    assert call.index("Who is called, in this order") < call.index(
+        "When that call is answered, Gravelin Charter"
+    )
     centre = call.index("VHF 16", call.index("Who is called"))
     assert centre < call.index(PHONE)
     assert call.index("MAYDAY") < call.index("Who is called")
     start = said(made["index.html"])
     assert "Broken, and nobody in danger call the base before you repair anything" in start
     assert start.index("Abandon ship") < start.index("call the base before")
-    for words in ("2 Quai du Phare, Port-Gravelin", "pontoon C, berths 1 to 14", "every day from 08:00 to 20:00"):
+    for words in (
+        "2 Quai du Phare, Port-Gravelin",
+        "pontoon C, berths 1 to 14",
+        "every day from 08:00 to 20:00",
+    ):
         assert words in said(made["contacts.html"])
 
 
@@ -151,7 +157,11 @@ def test_a_private_number_comes_from_her_private_file(boat):
 
 
 def test_a_private_number_is_told_in_no_finding(boat, capsys):
-    folder = boat(NOT_FREED, ("base.yaml", "hours: every", f"hours: {PHONE}, every"), ("base.yaml", "berth: ", f"'{PHONE}': "))
+    folder = boat(
+        NOT_FREED,
+        ("base.yaml", "hours: every", f"hours: {PHONE}, every"),
+        ("base.yaml", "berth: ", f"'{PHONE}': "),
+    )
     assert main(["survey", str(folder)]) == 1
     out = capsys.readouterr().out
     assert "file.unknown-key" in out
@@ -293,7 +303,7 @@ def test_cover_and_cards_bear_it_and_cards_keep_the_size_of_their_type(paper, bo
     manual, plain = manual_of(folder), manual_of(boat(own=""))
     card = cards.cards(manual, "guest")[0]
     assert card.code == cards.cards(plain, "guest")[0].code
-    fitted, bare = (cards._Page(Job(each, "guest", paper)).fit(card) for each in (manual, plain))  # noqa: SLF001
+    fitted, bare = (cards._Page(Job(each, "guest", paper)).fit(card) for each in (manual, plain))
     assert (fitted.size_pt, fitted.sides) == (bare.size_pt, bare.sides)
     laid = fitted.layout
     assert name in " ".join(laid.set.split())

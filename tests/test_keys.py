@@ -7,8 +7,8 @@ from generator.manual import vocabulary
 from generator.reading.fields import Compound
 from generator.shelves.procedures import shelf
 from generator.shelves.spaces import hull_types
-from generator.vessel.keys import find, key_blocks
 from generator.vessel.base import Base
+from generator.vessel.keys import find, key_blocks
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import Vessel
 

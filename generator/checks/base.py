@@ -106,7 +106,9 @@ def colours_are_seen_and_say_nothing_else(sight: Sight) -> Finds:
     base = sight.vessel.charter_base
     for number, colour in enumerate(base.colours if base is not None else ()):
         if base is not None and isinstance(colour, str) and (why := why_not(colour)):
-            yield Found(base.place_in("colours", number), f"the colour {colour} {why}", item=colour, about=base)
+            yield Found(
+                base.place_in("colours", number), f"the colour {colour} {why}", item=colour, about=base
+            )
 
 
 @check("base.mark-missing", RECOMMENDATION, COMMON_PRACTICE)
@@ -146,7 +148,9 @@ def the_mark_has_a_size_that_prints(sight: Sight) -> Finds:
     if max(width, height) < (points := least(vessel, "points of a mark")):
         yield at(base, "mark", f"the mark has {width} x {height} points, and {points:g} are the least")
     if max(width, height) > min(width, height) * (ratio := most(vessel, "width of a mark to its height")):
-        yield at(base, "mark", f"the mark is {width} x {height} points, more than {ratio:g} times as long as wide")
+        yield at(
+            base, "mark", f"the mark is {width} x {height} points, more than {ratio:g} times as long as wide"
+        )
     if len(found) > (weight := most(vessel, "bytes of a mark")):
         told = f"the mark takes {len(found):,} bytes on every page, and {weight:,.0f} are the most"
         yield at(base, "mark", told)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from generator.reading.findings import Finding
 from generator.machine.opening import NotPlain, Outside, content, resolved
+from generator.reading.findings import Finding
 from generator.reading.nodes import Mapping, Source
 from generator.reading.tree import SIZE_LIMIT_BYTES, read_bytes
 from generator.vessel.base import Base
@@ -43,7 +43,9 @@ def fill_in(vessel: Vessel, base: Base, path: Path) -> None:
     vessel.__dict__["charter_base"] = base
     vessel.__dict__["base_file"] = path
     contacts = list(vessel.contacts)
-    if not any(each.kind == KIND for each in contacts) and (base.phone is not None or base.channel is not None):
+    if not any(each.kind == KIND for each in contacts) and (
+        base.phone is not None or base.channel is not None
+    ):
         contacts.append(_contact(base))
     vessel.__dict__["contacts"] = sorted(contacts, key=lambda each: each.kind != "rescue centre")
 

@@ -22,7 +22,9 @@ class _VesselWriter(Writer):
 
     def value(self, field: Field[Any]) -> Schema:
         """The format is one figure; else what may stand at any field."""
-        return {"enum": [FORMAT, int(FORMAT)]} if field in (Vessel.format, Base.format) else super().value(field)
+        return (
+            {"enum": [FORMAT, int(FORMAT)]} if field in (Vessel.format, Base.format) else super().value(field)
+        )
 
 
 def vessel_schema() -> Schema:

@@ -74,7 +74,9 @@ def survey(tmp_path, monkeypatch, capsys):
 def names(boat, target, path):
     """Writes into the boat's file that her class or base file, or the photo of her raft, is at `path`; into her base file, the mark."""
     if target == "mark":
-        (boat.parent / PLACES["base"]).write_text(f'format: 1\noperator: Quay\nchannel: VHF 77\nmark: "{path}"\n')
+        (boat.parent / PLACES["base"]).write_text(
+            f'format: 1\noperator: Quay\nchannel: VHF 77\nmark: "{path}"\n'
+        )
         target, path = "base", f"../{PLACES['base']}"
     old = "    where: coachroof\n" if target == "photo" else "format: 1\n"
     new = {
@@ -240,7 +242,9 @@ def test_of_a_file_that_is_none_of_ours_nothing_is_told(target, kind, proof, tmp
 def test_what_another_boat_is_told_is_no_base_file(name, linked, tmp_path, survey):
     boats, boat, _ = outsiders.lay_out(tmp_path)
     (boats / "sister").mkdir()
-    (boats / "sister" / name).write_text(f"format: 1\n{CANARY}: {CANARY}\noperator: {CANARY}\nphone: {CANARY}\n")
+    (boats / "sister" / name).write_text(
+        f"format: 1\n{CANARY}: {CANARY}\noperator: {CANARY}\nphone: {CANARY}\n"
+    )
     if linked:
         (boats / "bases/base.yaml").symlink_to(f"../sister/{name}")
     names(boat, "base", "../bases/base.yaml" if linked else f"../sister/{name}")

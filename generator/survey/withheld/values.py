@@ -76,7 +76,10 @@ def kept_from(reader: str, vessel: Vessel | None, lines: Map[str, str]) -> Kept:
 def _fields(vessel: Vessel, reader: str) -> Iterator[tuple[Block, Field[Any], bool]]:
     """The fields with plain values that the reader may not see, or sees in a fixed form or because they are freed; and whether he may."""
     beside = (vessel.voyage, vessel.charter_base)  # which have files of their own
-    waiting: list[tuple[Block, bool]] = [(vessel, True), *((each, True) for each in beside if each is not None)]
+    waiting: list[tuple[Block, bool]] = [
+        (vessel, True),
+        *((each, True) for each in beside if each is not None),
+    ]
     while waiting:
         block, open_ = waiting.pop()
         held = block.__dict__
