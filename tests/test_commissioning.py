@@ -366,7 +366,7 @@ def test_the_examples_in_its_comments_can_be_used_as_they_stand(tmp_path):
     for line in done.path.read_text(encoding="utf-8").splitlines():
         entry = re.match(r"( *)# ((?:  )*(?:- \{.*\}|[a-z-]+:(?: .*)?|- [a-z-]+:.*))$", line)
         uncomment = entry and not re.search(
-            r"\?|for example:?$|based-on|yaml-language-server|Whoever|More of", line
+            r"\?|for example:?$|based-on|base:|yaml-language-server|Whoever|More of", line
         )
         lines.append(entry[1] + entry[2] if uncomment else line)
     text = "\n".join(lines).replace("gear: unknown", "")

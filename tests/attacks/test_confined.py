@@ -26,6 +26,12 @@ REPORTS = ("said.txt", "said.json", "said.sarif", "said.xml")
 OUTSIDE = ("file.outside", "gear.photo-outside", "base.mark-missing")
 PLACES = {"class": "classes/shared.yaml", "photo": "saltmeadow/photos/raft.jpg"}
 PLACES |= {"base": "bases/base.yaml", "mark": "bases/raft.jpg"}
+NAMED = {
+    "class": "../classes/shared.yaml",
+    "photo": "photos/raft.jpg",
+    "base": "../bases/base.yaml",
+    "mark": "raft.jpg",
+}
 PLACES |= {name: f"saltmeadow/{name}" for name in ("vessel.yaml", "voyage.yaml", "private.yaml")}
 
 
@@ -92,14 +98,8 @@ def lay(boats, target, how, outside):
     """What is laid where a file belongs; the boat's file asks for it."""
     place = boats / PLACES[target]
     place.unlink(missing_ok=True)
-    if target == "class":
-        names(boats / "saltmeadow", target, "../classes/shared.yaml")
-    elif target == "photo":
-        names(boats / "saltmeadow", target, "photos/raft.jpg")
-    elif target == "base":
-        names(boats / "saltmeadow", target, "../bases/base.yaml")
-    elif target == "mark":
-        names(boats / "saltmeadow", target, "raft.jpg")
+    if target in NAMED:
+        names(boats / "saltmeadow", target, NAMED[target])
     elif target == "private.yaml":
         path = boats / "saltmeadow/vessel.yaml"
         path.write_text(SOUND.replace("phone: +44 7700 900142", "phone: private"), encoding="utf-8")
