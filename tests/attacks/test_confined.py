@@ -237,22 +237,6 @@ def test_of_a_file_that_is_none_of_ours_nothing_is_told(target, kind, proof, tmp
         assert (told["line"] == 1) == (target not in ("class", "base")), "no place within it is told"
 
 
-@pytest.mark.parametrize("name", ["private.yaml", "voyage.yaml", "PRIVATE.yaml", "vessel.yaml"])
-@pytest.mark.parametrize("linked", [False, True])
-def test_what_another_boat_is_told_is_no_base_file(name, linked, tmp_path, survey):
-    boats, boat, _ = outsiders.lay_out(tmp_path)
-    (boats / "sister").mkdir()
-    (boats / "sister" / name).write_text(
-        f"format: 1\n{CANARY}: {CANARY}\noperator: {CANARY}\nphone: {CANARY}\n"
-    )
-    if linked:
-        (boats / "bases/base.yaml").symlink_to(f"../sister/{name}")
-    names(boat, "base", "../bases/base.yaml" if linked else f"../sister/{name}")
-    findings, written = survey()
-    found_of(findings, "base.file")
-    nothing_told(written)
-
-
 @pytest.mark.parametrize("linked", [False, True])
 def test_what_lies_in_a_boat_s_folder_is_no_mark(linked, tmp_path, survey):
     boats, boat, _ = outsiders.lay_out(tmp_path)
@@ -268,17 +252,25 @@ def test_what_lies_in_a_boat_s_folder_is_no_mark(linked, tmp_path, survey):
     nothing_told(written)
 
 
-@pytest.mark.parametrize("name", ["private.yaml", "voyage.yaml", "PRIVATE.yaml"])
+TOLD_ALONE = ["private.yaml", "voyage.yaml", "PRIVATE.yaml"]
+NEVER_SHARED = [
+    *(("class", name) for name in TOLD_ALONE),
+    *(("base", name) for name in (*TOLD_ALONE, "vessel.yaml")),
+]
+
+
+@pytest.mark.parametrize(("target", "name"), NEVER_SHARED)
 @pytest.mark.parametrize("linked", [False, True])
-def test_what_another_boat_is_told_is_no_class_file(name, linked, tmp_path, survey):
+def test_what_another_boat_is_told_is_no_file_of_several(target, name, linked, tmp_path, survey):
     boats, boat, _ = outsiders.lay_out(tmp_path)
     (boats / "sister").mkdir()
-    (boats / "sister" / name).write_text(f"format: 1\n{CANARY}: {CANARY}\nmedical: {CANARY}\n")
+    said = f"format: 1\n{CANARY}: {CANARY}\nmedical: {CANARY}\noperator: {CANARY}\n"
+    (boats / "sister" / name).write_text(said)
     if linked:
-        (boats / "classes/shared.yaml").symlink_to(f"../sister/{name}")
-    names(boat, "class", "../classes/shared.yaml" if linked else f"../sister/{name}")
+        (boats / PLACES[target]).symlink_to(f"../sister/{name}")
+    names(boat, target, NAMED[target] if linked else f"../sister/{name}")
     findings, written = survey()
-    found_of(findings, "file.class-file")
+    found_of(findings, {"class": "file.class-file", "base": "base.file"}[target])
     nothing_told(written)
 
 
