@@ -111,6 +111,28 @@ def test_a_value_is_found_in_every_place_where_words_are_printed(outputs, tried,
     assert leaks(loaded, hidden(outputs, 3, texts[2])) == {"a line of private.yaml"}
 
 
+@pytest.mark.attack("private")
+def test_the_number_of_a_base_is_kept_as_one_of_hers_is(outputs, tried, tmp_path):
+    """In disguise it is found in what is printed, and the copies of guests are the same whatever it is."""
+    vessel, _ = described()
+    vessel["base"] = "../base.yaml"
+    folder, seen, number = write(tmp_path / private_boats.BOAT, vessel), [], 0
+    for value in [each for each in disguises.VALUES if each.startswith("+")][:2]:
+        (tmp_path / "base.yaml").write_text(f"format: 1\noperator: Quay\nchannel: VHF 77\nphone: {value}\n")
+        surveyed = survey(folder, "boat", Order(DAY))
+        made = write_outputs(surveyed.manual, Order(DAY, only=("site", "one-file")))
+        seen.append([one.files for one in made.values()])
+        assert not leaks(surveyed.vessel, made["site"])
+        assert not leaks(surveyed.vessel, hidden(outputs, number, "in the blue bag"))
+        for name, text in disguises.of(value):
+            number += 1
+            found = leaks(surveyed.vessel, hidden(outputs, number * 7, text))
+            assert "base.phone" in found, f"{name}: {text}"
+    tried(number)
+    assert number > 10
+    assert all(each == seen[0] for each in seen)
+
+
 SLOTS = {
     "a note": lambda vessel, text: vessel.setdefault("notes", []).append({"beside": "fire", "text": text}),
     "the spot of a thing": lambda vessel, text: vessel["gear"][0].update(spot=text),

@@ -49,7 +49,8 @@ RULES = """\
 - `base: ../base.yaml` names the file of the base that lets her out, for her alone or, in the class file, for all sisters: operator, mark,
   colours, telephone, hours ([`base.yaml`](base.yaml) is one). It is the base among her contacts, unless she names one of her own; cover, first
   page and cards show the operator. `base: none` in her own file where she is not of that base. The mark, PNG or JPEG, lies beside the base
-  file; of the colours those are printed that stand out on white and are no safety sign's; a telephone is the crew's unless it is freed.
+  file; of the colours those are printed that stand out on white and are no safety sign's; a telephone is the crew's unless it is freed,
+  and one that stands as `private` has its line, `base.phone`, in the `private.yaml` of each boat. `musterbook schema base` is for editors.
 - Each file says `format: 1` in a line of its own at its top, class file and base file too. Of a file that does not, nothing is taken or quoted;
   `private.yaml` alone may leave it out, for of it nothing is quoted anyway. (A class file or `voyage.yaml` of old, whose keys are all ours,
   is still read, with a note.)
