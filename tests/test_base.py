@@ -142,6 +142,16 @@ def test_a_number_that_is_not_freed_is_the_crew_s(reader, boat):
     assert PHONE in "".join(pages(boat(), reader).values())
 
 
+def test_a_base_that_says_no_more_than_its_name_has_no_empty_list(boat):
+    folder = boat()
+    (folder.parent / "base.yaml").write_text("format: 1\noperator: Quay\nchannel: VHF 77\n")
+    made = pages(folder)
+    assert "<h2>Quay</h2>" in made["contacts.html"]
+    assert "The base: Quay" not in made["contacts.html"]
+    assert "The base: Quay" not in book.html(Job(manual_of(folder), "crew"))
+    assert "Broken, and nobody" not in made["index.html"]
+
+
 def test_who_is_not_reached_is_not_named_behind_the_call(boat):
     call = said(pages(boat(NOT_FREED, NO_CHANNEL))["distress-call.html"])
     assert "When that call is answered" not in call
