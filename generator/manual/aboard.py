@@ -61,7 +61,12 @@ class Outfit:
     def __init__(self, reckoning: Reckoning, until: date) -> None:
         self.vessel, self.until = reckoning.vessel, until
         self.called = {id(item.block): item.what for item in reckoning.items}
-        self.named = [(each, answers_to(each.what)) for each in self.vessel.gear]
+        self.named: list[tuple[Gear | Alarm, frozenset[str]]] = [
+            (each, answers_to(each.what)) for each in self.vessel.gear
+        ]
+        self.named += [
+            (each, answers_to(each.gear_kind.name)) for each in self.vessel.alarms if each.gear_kind
+        ]
         self.countables = countables()
         self.packs = [(raft, pack_contents(raft)) for raft in self.vessel.rafts]
         self.last_days = _last_days(reckoning.deadlines)
@@ -94,7 +99,8 @@ class Outfit:
         if countable is None:
             for each, names in self.named:
                 if name.lower() in names:
-                    yield self._entry(each, each.quantity)
+                    single = isinstance(each, Alarm) and each.quantity is None
+                    yield self._entry(each, 1 if single else each.quantity)
             return
         for block in _blocks_at(self.vessel, countable.list_path):
             if _counts(block, countable):

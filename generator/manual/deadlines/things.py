@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.manual.naming import COOKING_GAS, in_bag_named, lifejackets_of_size, release_named
+from generator.manual.naming import COOKING_GAS, alarms_named, in_bag_named, lifejackets_of_size, release_named
 from generator.manual.printing import Name
 from generator.reading.block import Block
 from generator.shelves.gear import lasting
@@ -50,6 +50,10 @@ def things_of(vessel: Vessel) -> Iterator[Thing]:
         yield from _thing("beacon", str(beacon.what), beacon, vessel)
     for item in vessel.gear:
         yield _gear(str(item.what), item, vessel)
+    for called, alarm in alarms_named(vessel.alarms):
+        if alarm.gear_kind is not None:
+            kind = lasting(alarm.gear_kind.name, alarm.gear_kind)
+            yield Thing(called, alarm, kind, alarm, (alarm, vessel.vessel))
     for jackets in vessel.lifejackets:
         yield from _thing("lifejackets", lifejackets_of_size(jackets), jackets, vessel)
     for bag in vessel.grab_bags:
