@@ -15,6 +15,7 @@ from generator.shelves.gear import answers_to, mentioned
 from generator.shelves.packs import packs
 from generator.shelves.quantities import Boat, fine
 from generator.shelves.rulesets import Needs, Rule, named
+from generator.vessel.alarms import Alarm
 from generator.vessel.gear import GrabItem
 
 if TYPE_CHECKING:
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 
     from generator.manual.deadlines import Deadline
     from generator.manual.reckoning import Reckoning
+    from generator.vessel.gear import Gear
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from generator.reading.block import Block
+    from generator.vessel.alarms import Alarm
     from generator.vessel.gear import Gear, GrabItem, StillCarried
     from generator.vessel.particulars import Deferred
     from generator.vessel.vessel import Vessel

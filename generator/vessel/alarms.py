@@ -7,10 +7,11 @@ from generator.shelves.gear import Kind, kinds_that
 from generator.vessel.gear import Placed, StillCarried
 from generator.vessel.lives import Made, own_lives
 
+WARNS_OF_GAS = "warns of gas"
 DOES = {
     "smoke": "warns of smoke",
     "CO": "warns of carbon monoxide",
-    "gas": "warns of gas",
+    "gas": WARNS_OF_GAS,
     "bilge": "warns of water",
 }
 """What an alarm does, in the words of the shelf of gear, by the word that the file has for it."""
