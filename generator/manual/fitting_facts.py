@@ -86,7 +86,11 @@ def _worked(what: str, *, electric: bool) -> True_:
 
 def _alarms() -> list[tuple[str, str, True_]]:
     return [
-        (f"{what} alarm told", f"The file says which spaces an alarm for this listens to: {what}", _told(what))
+        (
+            f"{what} alarm told",
+            f"The file says which spaces an alarm for this listens to: {what}",
+            _told(what),
+        )
         for what in Alarm.what.choices
     ]
 

@@ -6,7 +6,14 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from generator.manual.naming import UNNAMED, alarms_named, bags_named, batteries_named, lifejackets_named, stop_named
+from generator.manual.naming import (
+    UNNAMED,
+    alarms_named,
+    bags_named,
+    batteries_named,
+    lifejackets_named,
+    stop_named,
+)
 from generator.manual.printing import Name, Phrase
 from generator.reading.values import NotKnown, Quantity
 from generator.shelves.gear import answers_to

@@ -160,11 +160,11 @@ def _pumps() -> Iterator[Slot]:
         yield Slot(f"{power} pump", _pump(power, lambda pumps: given_word(pumps[0], "what")))
         yield Slot(f"{power} pump place", _pump(power, lambda pumps: all_of(map(place_word, pumps))))
         yield Slot(
-            f"{power} pump handle", _pump(power, lambda pumps: all_of(given_word(each, "handle") for each in pumps))
+            f"{power} pump handle",
+            _pump(power, lambda pumps: all_of(given_word(each, "handle") for each in pumps)),
         )
 
-
-    yield Slot("deck pump", _deck_pump(lambda pumps: given_word(pumps[0], "what")))
+    yield Slot("deck pump", _deck_pump(lambda pumps: all_of(given_word(each, "what") for each in pumps)))
     yield Slot("deck pump place", _deck_pump(_places))
 
 
@@ -180,6 +180,7 @@ def _alarms() -> Iterator[Slot]:
     for what in Alarm.what.choices:
         yield Slot(f"{what} alarm spaces", _alarm(what, lambda found: all_of(map(_listens_to, found))))
         yield Slot(f"{what} alarm place", _alarm(what, _places))
+        yield Slot(f"{what} alarm heard", _alarm(what, _heard_in))
 
 
 def _alarm(what: str, told: Callable[[list[Alarm]], Said]) -> Callable[[Aboard], Said | None]:
@@ -188,6 +189,17 @@ def _alarm(what: str, told: Callable[[list[Alarm]], Said]) -> Callable[[Aboard],
         return told(found) if found else None
 
     return said
+
+
+def _heard_in(alarms: list[Alarm]) -> Said:
+    """Where alarms sound: where they hang, and wherever else the file says so."""
+    parts: list[Said] = []
+    for alarm in alarms:
+        where = place_word(alarm)
+        parts.append(Roughly(alarm, WHERE) if isinstance(where, Word) else where)
+        if alarm.sounds_in:
+            parts.append(given_word(alarm, "sounds_in"))
+    return all_of(parts)
 
 
 def _listens_to(alarm: Alarm) -> Said:

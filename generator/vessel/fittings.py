@@ -50,7 +50,9 @@ class Fitting(Located):
 class Gate(Fitting):
     """An opening in the rail at which a raft goes over or people come aboard, and how a hand opens it."""
 
-    how = Text("How is it opened, if it must be?", unknown=NEEDED, example="lift the pin and swing it inboard")
+    how = Text(
+        "How is it opened, if it must be?", unknown=NEEDED, example="lift the pin and swing it inboard"
+    )
 
 
 def told(thing: Located | NotKnown | None) -> str:
