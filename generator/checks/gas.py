@@ -100,7 +100,7 @@ def nothing_sparks_where_gas_collects(sight: Sight) -> Finds:
     vapour = one is not None and one.petrol and one.inboard_engine
     bottles = space_at(sight, vessel.gas.bottles) if vessel.gas else None
     sparking: list[tuple[Block, Given, str]] = [
-        (stop, stop.where, f"the electric {stop.what} shut-off")
+        (stop, stop.where, f"the electric stop of the {stop.what}")
         for stop in vessel.stops
         if stop.electric is True
     ]

@@ -107,7 +107,7 @@ def _others(vessel: Vessel) -> list[_Row]:
     rows += [(vessel.tender.what, "other", 1, vessel.tender)] if vessel.tender else []
     rows += [(stop_named(each), "stop", 1, each) for each in vessel.stops]
     rows += [
-        (name, "flooding" if each.what == "bilge" else "fire", each.quantity or 1, each)
+        (name, "flooding" if each.warns_of_water else "fire", each.quantity or 1, each)
         for name, each in alarms_named(vessel.alarms)
     ]
     rows += [(each.what, "flooding", 1, each) for each in vessel.pumps]

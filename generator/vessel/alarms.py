@@ -7,12 +7,12 @@ from generator.shelves.gear import Kind, kinds_that
 from generator.vessel.gear import Placed, StillCarried
 from generator.vessel.lives import Made, own_lives
 
-WARNS_OF_GAS = "warns of gas"
+WARNS_OF_GAS, WARNS_OF_WATER = "warns of gas", "warns of water"
 DOES = {
     "smoke": "warns of smoke",
     "CO": "warns of carbon monoxide",
     "gas": WARNS_OF_GAS,
-    "bilge": "warns of water",
+    "bilge": WARNS_OF_WATER,
 }
 """What an alarm does, in the words of the shelf of gear, by the word that the file has for it."""
 
@@ -43,6 +43,11 @@ class Alarm(Placed):
         unknown=OPEN,
     )
     lives = own_lives()
+
+    @property
+    def warns_of_water(self) -> bool:
+        """Whether it sounds for water in the boat."""
+        return isinstance(self.what, str) and DOES[self.what] == WARNS_OF_WATER
 
     @property
     def gear_kind(self) -> Kind | None:

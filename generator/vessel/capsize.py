@@ -14,7 +14,7 @@ FLOATS = (LEVEL, AWASH)
 class Capsize(Block):
     """How she lies when she is full of water or upside down, and what serves then."""
 
-    swamped = Choice("How does she lie when she is full of water?", (*FLOATS, SINKS), unknown=ESTIMATE)
+    swamped = Choice("How does she lie when she is full of water?", (*FLOATS, SINKS), unknown=OPEN)
     buoyancy = Texts(
         "In which spaces is buoyancy built in?", unknown=OPEN, most=12, example="[bow tank, side tank]"
     )
