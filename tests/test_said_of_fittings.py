@@ -5,11 +5,11 @@ from datetime import date
 
 import pytest
 from open_boats import DAYBOAT, OPEN_BOAT, changed, said, surveyed
+from specimens import VESSELS
 
 from generator.manual.composing import Manual
 from generator.publishing import Order, survey
 from generator.reading.findings import Weight
-from specimens import VESSELS
 
 # A motor yacht with two engines, cooking gas, and a boat's usual closed spaces; no specimen is one.
 YACHT = changed(
