@@ -70,6 +70,20 @@ def test_a_motor_yacht_touches_no_electric_stop_where_gas_is(tmp_path):
     assert lines["gas: ventilate"] == "Open every hatch, and leave every pump alone"
 
 
+@pytest.mark.parametrize(
+    ("said_of_it", "step", "unless"),
+    [("electric: no, ", "gas.close-by-hand", False), ("", "gas.close", True), ("electric: unknown, ", "gas.close", True)],
+)  # fmt: skip
+def test_a_stop_that_is_not_electric_needs_no_exception(tmp_path, said_of_it, step, unless):
+    text = changed(
+        YACHT, ("electric: yes, how: press the button of the valve", f"{said_of_it}how: turn the tap")
+    )
+    lines = lines_of(surveyed(text, tmp_path).manual)
+    assert {"gas.close", "gas.close-by-hand"} & lines.keys() == {step}
+    assert lines[step].startswith("Close the gas: turn the tap.")
+    assert ("that is an electric switch" in lines[step]) == unless
+
+
 def test_of_two_stops_only_the_one_worked_by_hand_is_named(tmp_path):
     text = changed(YACHT, ("electric: yes, how: press both stop buttons", "how: pull both knobs"))
     text = changed(

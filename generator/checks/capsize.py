@@ -28,7 +28,12 @@ def it_is_said_how_she_floats_full_of_water(sight: Sight) -> Finds:
     if one is None or not (not one.hull.closed_in or (one.hull.multihull and one.waters in FAR)):
         return
     if told is None:
-        yield at(one, "type", f"she is of the type {one.type}, and nothing says how she lies full of water", item="capsize")
+        yield at(
+            one,
+            "type",
+            f"she is of the type {one.type}, and nothing says how she lies full of water",
+            item="capsize",
+        )
     elif not told.known("swamped"):
         yield at(told, "swamped", "'swamped' does not say how she lies full of water", item="capsize")
 

@@ -72,6 +72,11 @@ def _stops() -> list[tuple[str, str, True_]]:
                 _worked(what, electric=False),
             ),
             (
+                f"{what} stop by hand",
+                f"Those not said to be electric are all said not to be: {what}",
+                _by_hand(what),
+            ),
+            (
                 f"electric {what} stop",
                 f"A stop for this is said to be electric: {what}",
                 _worked(what, electric=True),
@@ -82,6 +87,14 @@ def _stops() -> list[tuple[str, str, True_]]:
 
 def _worked(what: str, *, electric: bool) -> True_:
     return lambda vessel: bool(stops_worked(vessel, what, electric=electric))
+
+
+def _by_hand(what: str) -> True_:
+    def true(vessel: Vessel) -> bool:
+        found = stops_worked(vessel, what, electric=False)
+        return bool(found) and all(each.electric is False for each in found)
+
+    return true
 
 
 def _alarms() -> list[tuple[str, str, True_]]:
