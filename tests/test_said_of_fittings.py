@@ -106,9 +106,9 @@ def test_a_stop_reached_by_opening_its_space_says_so(tmp_path):
 @pytest.mark.parametrize(
     ("drives", "step", "text"),
     [
-        (("sterndrive", "sterndrive"), "propellers", "take out of gear: port engine (sterndrive); starboard engine (sterndrive)."),
-        (("jet", "sterndrive"), "propellers", "take out of gear: port engine (jet); starboard engine (sterndrive)."),
-        (("jet", "jet"), "jets", "stop: port engine (jet); starboard engine (jet)."),
+        (("sterndrive", "sterndrive"), "line-clear-of-propellers", "Keep out of gear while the person is near the stern: port engine (sterndrive); starboard engine (sterndrive)."),
+        (("jet", "sterndrive"), "line-clear-of-propellers", "Keep out of gear while the person is near the stern: port engine (jet); starboard engine (sterndrive)."),
+        (("jet", "jet"), "line-clear-of-jets", "Keep stopped while the person is near, for a jet draws in what floats: port engine (jet); starboard engine (jet)."),
     ],
 )  # fmt: skip
 def test_what_her_engines_turn_is_said_before_the_person_is_near(tmp_path, drives, step, text):
@@ -119,8 +119,17 @@ def test_what_her_engines_turn_is_said_before_the_person_is_near(tmp_path, drive
         ("drive: sterndrive, where: engine space, side: starboard", f"drive: {starboard}, where: engine space, side: starboard"),
     )  # fmt: skip
     lines = lines_of(surveyed(boat, tmp_path).manual)
-    assert lines[f"man-overboard.{step}"].startswith(f"Before the person is near the stern, {text}")
-    assert len({"man-overboard.propellers", "man-overboard.jets"} & lines.keys()) == 1
+    assert text in lines[f"man-overboard.{step}"]
+    assert [name for name in lines if name.startswith(("man-overboard.line", "man-overboard.any-line"))] == [
+        f"man-overboard.{step}"
+    ]
+
+
+def test_engines_of_which_nothing_is_told_keep_their_words(tmp_path):
+    bare = changed(YACHT, ("drive: sterndrive, where: engine space, side: port", "where: engine space, side: port"),
+                   ("drive: sterndrive, where: engine space, side: starboard", "where: engine space, side: starboard"))  # fmt: skip
+    lines = lines_of(surveyed(bare, tmp_path).manual)
+    assert "Keep the propeller out of gear while the person is near the stern." in lines["man-overboard.line"]
 
 
 def test_pumps_are_worked_from_deck_or_left(tmp_path):
@@ -156,10 +165,10 @@ def test_alarms_are_found_whichever_way_they_are_told(tmp_path):
         assert (alarm.what, alarm.kind, alarm.where, alarm.quantity) == ("smoke alarm", "fire", "saloon", 1)
         (end,) = [each for each in boat.manual.deadlines if each.item == "smoke alarm"]
         assert end.last_day == date(2034, 1, 31)
-    assert "fire.alarm" not in lines_of(listed.manual)
-    assert lines_of(told.manual)["fire.alarm"].startswith(
-        "If you see no fire yet, look where the smoke alarm listens: saloon, engine space."
-    )
+    assert "fire.shout" in lines_of(listed.manual)
+    shout = lines_of(told.manual)["fire.shout-by-the-alarm"]
+    assert "The smoke alarm listens to: saloon, engine space. It sounds in: saloon, port." in shout
+    assert "Two breaths of smoke can take your senses." in shout
 
 
 def test_a_gas_alarm_is_a_detector(tmp_path):
@@ -177,10 +186,11 @@ def test_a_gas_alarm_is_a_detector(tmp_path):
 
 def test_the_bilge_alarm_says_where_it_listens_and_where_it_is_heard():
     lines = lines_of(specimen("ombrelune", None).manual)
-    assert lines["flooding.alarm"].startswith(
-        "If the bilge alarm sounds, look first where it listens: port engine space, starboard engine space."
-    )
-    assert "It sounds in: chart table, port; cockpit." in lines["flooding.alarm"]
+    step = lines["flooding.find-by-the-alarm"]
+    assert "The bilge alarm listens to: port engine space, starboard engine space." in step
+    assert "It sounds in: chart table, port; cockpit." in step
+    assert "Look now. Rising water hides the hole." in step
+    assert "flooding.find" not in lines
 
 
 def test_alarms_of_one_kind_are_told_apart_by_their_spaces():
@@ -196,12 +206,13 @@ def test_a_catamaran_says_what_serves_upside_down():
     lines = lines_of(specimen("ombrelune", None).manual)
     assert "it still floats, level." in lines["abandon-ship.swamped"]
     assert (
-        "open the way out: port aft cabin; starboard aft cabin." in lines["raft-trouble.way-out-upside-down"]
+        "open the way out: port aft cabin; starboard aft cabin." in lines["abandon-ship.way-out-upside-down"]
     )
-    assert "nobody needs to get in or out: then keep it shut" in lines["raft-trouble.way-out-upside-down"]
-    assert "hold on to the line along each keel." in lines["raft-trouble.hold-on-upside-down"]
-    assert "the raft (transom recess, starboard)." in lines["raft-trouble.reach-upside-down"]
-    assert "abandon-ship.hold-on-upside-down" not in lines
+    assert "nobody needs to get in or out: then keep it shut" in lines["abandon-ship.way-out-upside-down"]
+    hold = lines["abandon-ship.hold-on-and-reach-upside-down"]
+    assert "hold on to the line along each keel." in hold
+    assert "Within reach from outside: the raft (transom recess, starboard)." in hold
+    assert {"abandon-ship.hold-on-upside-down", "abandon-ship.reach-upside-down"}.isdisjoint(lines)
 
 
 CAPSIZE = """\
@@ -221,9 +232,16 @@ def test_an_open_boat_without_a_raft_says_so_where_she_is_left(tmp_path):
     lines = lines_of(boat.manual)
     assert "it still floats, with the gunwale awash." in lines["abandon-ship.swamped"]
     assert "turn it upright: pull the line round her bottom." in lines["abandon-ship.right"]
-    assert "hold on to the line (gunwale)." in lines["abandon-ship.hold-on-upside-down"]
-    assert "the anchor (anchor locker)." in lines["abandon-ship.reach-upside-down"]
-    assert not any(name.startswith("raft-trouble") for name in lines)
+    hold = lines["abandon-ship.hold-on-and-reach-upside-down"]
+    assert "hold on to the line (gunwale)." in hold
+    assert "Within reach from outside: the anchor (anchor locker)." in hold
+
+
+@pytest.mark.parametrize(("gone", "step"), [("hold-on", "reach"), ("reached", "hold-on")])
+def test_what_alone_is_told_of_her_upside_down_has_its_step(tmp_path, gone, step):
+    told = re.sub(rf"  {gone}: .*\n", "", CAPSIZE)
+    lines = lines_of(surveyed(changed(OPEN_BOAT, ("capsize: {swamped: level}\n", told)), tmp_path).manual)
+    assert [name for name in lines if name.endswith("-upside-down")] == [f"abandon-ship.{step}-upside-down"]
 
 
 @pytest.mark.parametrize("told", ["", "capsize: {righted: no}\n", "capsize: {swamped: unknown}\n"])
@@ -275,9 +293,11 @@ def test_the_gate_for_recovery_is_opened_before_anybody_is_lifted():
 def test_defibrillator_and_oxygen_are_named_where_somebody_is_cared_for():
     manual = specimen("nordgyllen", None).manual
     steps = {step.id: step for one in manual.procedures for step in one.steps}
-    assert "wheelhouse, port, below the first-aid kit" in steps["man-overboard.defibrillator"].text
-    assert "Chest compressions never wait" in steps["man-overboard.defibrillator"].caution
-    assert [item.what for item in steps["man-overboard.oxygen"].gear] == ["medical oxygen"]
+    care = steps["man-overboard.care-with-defibrillator-and-oxygen"]
+    assert care.text == "Lay the person flat, out of the wind, wrapped up, and never alone."
+    assert "press on the chest, and send for the defibrillator" in care.caution
+    assert {"defibrillator, with spare pads", "medical oxygen"} <= {item.what for item in care.gear}
+    assert "man-overboard.care" not in steps
     ends = {(each.item, each.what): each.last_day for each in manual.deadlines}
     assert ends["defibrillator, with spare pads", "pads"] == date(2027, 9, 30)
     assert ends["defibrillator, with spare pads", "battery"] == date(2029, 3, 31)
@@ -286,7 +306,7 @@ def test_defibrillator_and_oxygen_are_named_where_somebody_is_cared_for():
 
 def test_one_called_aed_is_found_too(tmp_path):
     boat = specimen("nordgyllen", tmp_path, ('what: "defibrillator, with spare pads"', "what: AED"))
-    assert "man-overboard.defibrillator" in lines_of(boat.manual)
+    assert "man-overboard.care-with-defibrillator-and-oxygen" in lines_of(boat.manual)
 
 
 @pytest.mark.parametrize(

@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from generator.shelves.languages import Sheet
     from generator.shelves.procedure_files import DutyRow, Files, ProcedureFile, StepRow
     from generator.shelves.shelf import File, Names, ReadShelves
+    from generator.shelves.words import ProcedureWords
 
 ENGINE_STOP = "engine stop place"
 
@@ -182,14 +183,19 @@ def _unworded(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
                     what = f"the title of '{main.block.procedure}'"
                     yield _no_words(main.block, "procedure", what, main.stem)
                 yield from _lacking(main.block.duties, found.duties, "the duty", main.stem)
-                for duty in main.block.duties:
-                    for other in duty.other_words:
-                        if not found.duties.get(str(other.words)):
-                            what = f"the duty '{duty.id}' where it is said in other words"
-                            yield _no_words(other, "words", what, main.stem)
+                yield from _without_other_words(main, found)
             yield from _lacking(part.block.steps, found.steps, "the step", part.stem)
             yield from _unfilled(part, words.sheet_of(found), filled)
     yield from _unworded_stations(words, shelves)
+
+
+def _without_other_words(main: File[ProcedureFile], found: ProcedureWords) -> Iterator[Finding]:
+    """The duties that are said in other words somewhere, and have none for it."""
+    for duty in main.block.duties:
+        for other in duty.other_words:
+            if not found.duties.get(str(other.words)):
+                what = f"the duty '{duty.id}' where it is said in other words"
+                yield _no_words(other, "words", what, main.stem)
 
 
 def _no_file(part: File[ProcedureFile], words: Catalogue) -> Finding:
