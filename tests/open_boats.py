@@ -48,6 +48,7 @@ station-bill:
 lifejackets:
   - {size: adult, kind: inflatable, quantity: 4, where: foredeck locker, side: centre, head-expires: 2028-04, next-service: 2027-04, crotch-straps: yes, lights: yes}
 recovery: {ladder: {where: transom, side: port}, ladder-from-water: yes, hoist: {what: the lifting net, where: side bench, side: starboard}, side: starboard, place: side bench}
+capsize: {swamped: level}
 stops:
   - {what: kill cord, where: helm, side: starboard, how: pull the red cord off its switch}
   - {what: fuel, where: stern locker, side: port, how: turn the tap on the tank across}

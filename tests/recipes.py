@@ -208,13 +208,6 @@ def add_to(templates: Path, name: str, *changes: tuple[str, str]) -> None:
 def add_check(copy: Path) -> None:
     """A check of pumps, and its bad case."""
     path = copy / "generator/checks/pumps.py"
-    edit(
-        path,
-        (
-            "import RECOMMENDATION, Finds, Found, Sight, check",
-            "import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check",
-        ),
-    )
     path.write_text(path.read_text(encoding="utf-8") + LEAST_FLOW, encoding="utf-8")
     (copy / "tests/checks/bad/pumps.flow-unknown.yaml").write_text(NO_FLOW, encoding="utf-8")
 

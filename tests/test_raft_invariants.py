@@ -144,7 +144,8 @@ def _check_steps(case, kind):
 
 
 def test_a_launch_stays_short(cases):
-    assert max(len(case.ids()) for case in cases) <= 14
+    """A gate that must be opened adds the one step that opens it."""
+    assert max(len(case.ids()) - ("raft-launch.gate" in case.ids()) for case in cases) <= 14
 
 
 def _worded():

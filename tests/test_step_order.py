@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from generator.manual.facts import vessel_facts
 from generator.manual.procedures import holds, in_sequence, taken_off
 from generator.shelves.procedures import ShelfStep, shelf
+from generator.vessel.gear import Stop
 
 pytestmark = pytest.mark.thorough
 
@@ -26,6 +27,15 @@ def any_facts(draw):
     facts["handheld dsc"] &= facts["handheld vhf"]
     facts["several hand pumps"] &= facts["hand pump"]
     facts["several electric pumps"] &= facts["electric pump"]
+    facts["hand pump from deck"] &= facts["hand pump"]
+    facts["hand pumps below only"] &= facts["hand pump"] & (not facts["hand pump from deck"])
+    facts["jets alone"] &= not facts["propeller told"]
+    for what in Stop.what.choices:
+        facts[f"electric {what} stop"] &= facts[f"{what} stop"]
+        facts[f"{what} stop without a spark"] = facts[f"{what} stop"] & (
+            facts[f"{what} stop without a spark"] | (not facts[f"electric {what} stop"])
+        )
+        facts[f"{what} stop by hand"] &= facts[f"{what} stop without a spark"]
     facts["raft below"] &= facts["raft"]
     facts["rooms below"] |= facts["multihull"]
     facts["closed in"] |= facts["rooms below"] | facts["raft below"]
@@ -33,10 +43,10 @@ def any_facts(draw):
 
 
 def chosen(name, facts):
-    """The ids of the steps of a procedure for these facts, in order; one in other words for an open boat as the step that it stands for."""
+    """The ids of the steps of a procedure for these facts, in order; one in other words (for an open boat, with an alarm) as the step that it stands for."""
     one = PROCEDURES[name]
     return [
-        step.id.removesuffix("-in-the-open")
+        step.id.removesuffix("-by-the-alarm").removesuffix("-in-the-open")
         for step in in_sequence([step for step in one.steps if holds(step.when, step.when_any, facts)])
     ]
 

@@ -198,7 +198,7 @@ def test_every_label_is_said_by_somebody():
         (
             "procedures/gas.yaml",
             r"^    caution: Switching off .*\n",
-            "procedures/gas.yaml:14:3",
+            "procedures/gas.yaml:16:3",
             "'steps.gas.switches.caution'",
         ),
         (

@@ -20,6 +20,7 @@ from generator.survey.registry import (
     check,
     of,
 )
+from generator.vessel.alarms import Alarm
 from generator.vessel.gear import gear_kind
 
 if TYPE_CHECKING:
@@ -124,9 +125,9 @@ def a_marked_expiry_fits_the_making(sight: Sight) -> Finds:
     Remedy: read both dates on the thing again.
     """
     bagged = (each for bag in sight.vessel.grab_bags for each in bag.items)
-    items: tuple[Gear | GrabItem, ...] = (*sight.vessel.gear, *bagged)
+    items: tuple[Alarm | Gear | GrabItem, ...] = (*sight.vessel.gear, *sight.vessel.alarms, *bagged)
     for item in items:
-        kind = gear_kind(item)
+        kind = item.gear_kind if isinstance(item, Alarm) else gear_kind(item)
         months = kind.longest_months if kind is not None else None
         if (
             months

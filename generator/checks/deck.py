@@ -56,7 +56,7 @@ def gear_lies_in_spaces_she_has(sight: Sight) -> Finds:
 
 @check("deck.unknown-place", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
 def places_named_are_spaces_she_has(sight: Sight) -> Finds:
-    """Hatches, berths, gas bottles, fittings and the place for hoisting lie in spaces she has.
+    """Hatches, berths, gas bottles, fittings, buoyancy, what alarms listen to and the place for hoisting are spaces she has.
 
     Why: words for one place that differ from page to page make people stop and think.
     Remedy: write the name the plan has, or describe the space under 'deck'.
@@ -75,6 +75,13 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
         for each in vessel.inner()
         if isinstance(each, Located)
     ]
+    for alarm in vessel.alarms:
+        heard = (("watches", alarm.watches), ("sounds-in", alarm.sounds_in))
+        named += [
+            (alarm, key, where, f"{alarm.what} alarm") for key, spaces_ in heard for where in spaces_ or ()
+        ]
+    if vessel.capsize:
+        named += [(vessel.capsize, "buoyancy", where, "buoyancy") for where in vessel.capsize.buoyancy or ()]
     for block, key, where, what in named:
         if isinstance(where, str) and find_space(spaces, where)[0] is None:
             yield _no_space(sight, block, key, where, what, item=what)

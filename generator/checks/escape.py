@@ -68,3 +68,21 @@ def each_hull_has_its_way_out(sight: Sight) -> Finds:
             yield Found(
                 vessel.key_place("escape"), f"no way out of the {side} hull is described", item=f"{side} hull"
             )
+
+
+@check("escape.serves-inverted", RECOMMENDATION, COMMON_PRACTICE)
+def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
+    """A way out that serves when she lies upside down opens from inside and from outside.
+
+    Why: then people are on both sides of it: some shut in, some on her bottom who must get in to them.
+    Remedy: fit a handle on the other side, then write opens: both; or take 'serves-inverted' out.
+    """
+    for hatch in sight.vessel.escape:
+        if hatch.serves_inverted is True and hatch.opens in ("inside", "outside"):
+            yield at(
+                hatch,
+                "serves-inverted",
+                f"the hatch in the {hatch.where} serves upside down, and opens from {hatch.opens} only",
+                item=str(hatch.where),
+                also=(hatch.place("opens"),),
+            )

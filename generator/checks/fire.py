@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from generator.manual.alarms import that_warn
 from generator.reading.nearest import folded
 from generator.reading.values import Quantity, all_known
 from generator.survey.limits import most
@@ -44,11 +45,11 @@ def smoke_is_noticed(sight: Sight) -> Finds:
     """There is a smoke alarm.
 
     Why: whoever sleeps does not smell smoke, and wakes when the way out is shut.
-    Remedy: fit one in each cabin space and list it: what: smoke alarm.
+    Remedy: fit one in each cabin space and tell it under 'alarms': what: smoke; or list it as gear: what: smoke alarm.
     """
     vessel = sight.vessel
-    if vessel.gear and has_cabin(vessel) and not _that(vessel, "warns of smoke"):
-        yield Found(vessel.key_place("gear"), "no smoke alarm is in the gear list")
+    if vessel.gear and has_cabin(vessel) and not that_warn(vessel, "warns of smoke"):
+        yield Found(vessel.key_place("gear"), "no smoke alarm is in the gear list, nor under 'alarms'")
 
 
 @check(
@@ -60,16 +61,16 @@ def carbon_monoxide_is_noticed(sight: Sight) -> Finds:
     """Where something burns in a closed space there is a carbon monoxide alarm.
 
     Why: it has no smell, and kills people asleep.
-    Remedy: fit one near the berths and list it: what: carbon monoxide alarm.
+    Remedy: fit one near the berths and tell it under 'alarms': what: CO; or list it as gear: what: carbon monoxide alarm.
     """
     vessel, gas, one = sight.vessel, sight.vessel.gas, sight.vessel.vessel
     if one and not one.hull.closed_in:
         return
-    if vessel.gear and gas and gas.fuel in BURNT and not _that(vessel, "warns of carbon monoxide"):
+    if vessel.gear and gas and gas.fuel in BURNT and not that_warn(vessel, "warns of carbon monoxide"):
         yield at(
             gas,
             "fuel",
-            f"{gas.fuel} is burnt aboard, and no carbon monoxide alarm is in the gear list",
+            f"{gas.fuel} is burnt aboard, and no carbon monoxide alarm is in the gear list, nor under 'alarms'",
         )
 
 

@@ -2,9 +2,19 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+from generator.manual.alarms import that_warn
 from generator.manual.drawing.spaces import find_space
 from generator.shelves.spaces import BELOW
+from generator.survey.places import space_at
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.alarms import WARNS_OF_GAS
+
+if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
+    from generator.reading.block import Block
+    from generator.reading.values import Given
 
 
 @check("gas.detector-missing", RECOMMENDATION, COMMON_PRACTICE)
@@ -12,10 +22,12 @@ def leaking_gas_is_noticed(sight: Sight) -> Finds:
     """Where gas is aboard, and people can be inside her, there is a gas detector.
 
     Why: gas is heavier than air and lies in the bilge until a spark finds it.
-    Remedy: fit one low down, then write detector: yes.
+    Remedy: fit one low down, then write detector: yes, or tell it under 'alarms' with what: gas.
     """
     gas, one = sight.vessel.gas, sight.vessel.vessel
     if one and not one.hull.closed_in:
+        return
+    if that_warn(sight.vessel, WARNS_OF_GAS):
         return
     if gas and gas.fuel in ("butane", "propane") and (gas.detector is False or gas.detector is None):
         yield at(
@@ -54,3 +66,55 @@ def gas_with_a_shut_off_is_described(sight: Sight) -> Finds:
     for stop in sight.vessel.stops:
         if stop.what == "gas" and not sight.vessel.known("gas"):
             yield at(stop, "what", "a gas shut-off is described, and no gas", item="gas")
+
+
+@check("gas.detector-contradicted", RECOMMENDATION, COMMON_PRACTICE)
+def the_detector_is_among_the_alarms(sight: Sight) -> Finds:
+    """Where alarms are told, a gas detector is one of them; and where one is told there is a detector.
+
+    Why: whoever hears it must know where it hangs; one of the two places is out of date.
+    Remedy: tell it under 'alarms' with what: gas and its space, or correct 'detector'.
+    """
+    gas, vessel = sight.vessel.gas, sight.vessel
+    warn = that_warn(vessel, WARNS_OF_GAS)
+    if gas and gas.detector is True and vessel.alarms and not warn:
+        yield at(gas, "detector", "there is a gas detector, and no alarm for gas is told", item="gas")
+    elif gas and gas.detector is False and warn:
+        yield at(
+            gas,
+            "detector",
+            "there is no gas detector, and an alarm for gas is told",
+            item="gas",
+            also=(warn[0].place("what"),),
+        )
+
+
+@check("gas.sparks", RECOMMENDATION, COMMON_PRACTICE)
+def nothing_sparks_where_gas_collects(sight: Sight) -> Finds:
+    """No electric switch or pump is in the space of the gas bottles, nor in that of a petrol engine.
+
+    Why: it sparks when it is touched, and a float switch when nobody touches it; gas and petrol vapour wait for just that.
+    Remedy: move it out of there; of one built so that it cannot spark write electric: no, or say so in its name.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    vapour = one is not None and one.petrol and one.inboard_engine
+    bottles = space_at(sight, vessel.gas.bottles) if vessel.gas else None
+    sparking: list[tuple[Block, Given, str]] = [
+        (stop, stop.where, f"the electric stop of the {stop.what}")
+        for stop in vessel.stops
+        if stop.electric is True
+    ]
+    sparking += [
+        (pump, pump.handle.where, f"the switch of the {pump.what}")
+        for pump in vessel.pumps
+        if pump.power == "electric" and pump.handle is not None
+    ]
+    for block, where, what in sparking:
+        space = space_at(sight, where) if isinstance(where, str) else None
+        if space is not None and (_same(space, bottles) or (vapour and space.engine)):
+            lies = "the gas bottles" if _same(space, bottles) else "a petrol engine"
+            yield at(block, "where", f"{what} is in the {where}, with {lies}", item=what)
+
+
+def _same(space: Space, other: Space | None) -> bool:
+    return other is not None and space.name == other.name

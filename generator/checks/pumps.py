@@ -1,9 +1,11 @@
-"""Pumps: enough of them."""
+"""Pumps: enough of them, worked where the file says."""
 
 from __future__ import annotations
 
+from generator.shelves.spaces import BELOW
 from generator.survey.limits import least
-from generator.survey.registry import RECOMMENDATION, Finds, Found, Sight, check
+from generator.survey.places import space_at
+from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.particulars import FAR
 
 
@@ -28,3 +30,22 @@ def there_are_pumps_enough(sight: Sight) -> Finds:
             place,
             f"she sails {one.waters} waters, and {len(vessel.pumps) or 'no'} bilge pump{' is' if len(vessel.pumps) < 2 else 's are'} described",
         )
+
+
+@check("pumps.not-from-deck", RECOMMENDATION, COMMON_PRACTICE)
+def a_pump_worked_from_deck_is_worked_there(sight: Sight) -> Finds:
+    """What is worked from on deck is not worked below.
+
+    Why: with gas in the bilge a step sends somebody to it who must not go below.
+    Remedy: go and look; write where its handle or switch is, or correct 'from-deck'.
+    """
+    for pump in sight.vessel.pumps:
+        told = pump.handle.where if pump.handle is not None and pump.handle.known("where") else pump.where
+        space = space_at(sight, told)
+        if pump.from_deck is True and space is not None and space.level == BELOW:
+            yield at(
+                pump,
+                "from-deck",
+                f"the {pump.what} is worked from on deck, and in the {told}, below deck",
+                item=str(pump.what),
+            )

@@ -15,6 +15,7 @@ from generator.shelves.gear import answers_to, mentioned
 from generator.shelves.packs import packs
 from generator.shelves.quantities import Boat, fine
 from generator.shelves.rulesets import Needs, Rule, named
+from generator.vessel.alarms import Alarm
 from generator.vessel.gear import GrabItem
 
 if TYPE_CHECKING:
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 
     from generator.manual.deadlines import Deadline
     from generator.manual.reckoning import Reckoning
+    from generator.vessel.gear import Gear
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
@@ -61,7 +63,12 @@ class Outfit:
     def __init__(self, reckoning: Reckoning, until: date) -> None:
         self.vessel, self.until = reckoning.vessel, until
         self.called = {id(item.block): item.what for item in reckoning.items}
-        self.named = [(each, answers_to(each.what)) for each in self.vessel.gear]
+        self.named: list[tuple[Gear | Alarm, frozenset[str]]] = [
+            (each, answers_to(each.what)) for each in self.vessel.gear
+        ]
+        self.named += [
+            (each, answers_to(each.gear_kind.name)) for each in self.vessel.alarms if each.gear_kind
+        ]
         self.countables = countables()
         self.packs = [(raft, pack_contents(raft)) for raft in self.vessel.rafts]
         self.last_days = _last_days(reckoning.deadlines)
@@ -94,7 +101,8 @@ class Outfit:
         if countable is None:
             for each, names in self.named:
                 if name.lower() in names:
-                    yield self._entry(each, each.quantity)
+                    single = isinstance(each, Alarm) and each.quantity is None
+                    yield self._entry(each, 1 if single else each.quantity)
             return
         for block in _blocks_at(self.vessel, countable.list_path):
             if _counts(block, countable):

@@ -18,6 +18,7 @@ from generator.shelves.rulesets import RULE_SETS
 from generator.shelves.shelf import ReadShelves, on
 from generator.shelves.spaces import HULLS
 from generator.shelves.stations import STATIONS
+from generator.vessel.alarms import Alarm
 from generator.vessel.gear import Stop
 from generator.vessel.lives import Life
 from generator.vessel.particulars import Contact, Particulars
@@ -69,11 +70,12 @@ _SAID_BY_PYTHON = {
     "thing": (
         "unnamed grab-bag grab-bag-of-several{number} in-grab-bag{what} lifejackets "
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
-        "release{raft}"
+        "release{raft} alarm-in{alarm,space}"
     ),
     "fitting": "articles told{what,place} bare{what,place}",
     "reads": "no-thing",
-    "row": "one{name} more{before,name} crew{raft,crew}",
+    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive}",
+    "stop": "inside{how}",
     "mark": (
         "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} "
         "first-to-expire{item} nothing-dated checked-aboard{date,who}"
@@ -178,6 +180,7 @@ def _of_fields() -> Iterator[str]:
     yield from (f"raft.{key}" for key in Raft.fields)
     yield from (f"contact.{slug(kind)}" for kind in Contact.kind.choices)
     yield from (f"thing.stop.{what}" for what in Stop.what.choices)
+    yield from (f"thing.alarm.{what}" for what in Alarm.what.choices)
     yield from (f"gear.kind.{slug(kind)}" for kind in KIND_ORDER)
     yield from (f"reader.{reader}" for reader in READERS)
     for standing in STANDINGS:

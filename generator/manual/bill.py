@@ -97,8 +97,7 @@ def alone(vessel: Vessel) -> bool:
 
 def _name_of_words(line: ShelfDuty, facts: Mapping[str, bool]) -> str:
     """Under which name the words of a duty stand for a boat of these facts."""
-    other = line.other_words and holds(line.other_words_when, (), facts)
-    return line.other_words if other else line.id
+    return next((words for when, words in line.other_words if holds(when, (), facts)), line.id)
 
 
 def _duty(line: ShelfDuty, emergency: str, text: str, assignment: Assignment | None, vessel: Vessel) -> Duty:

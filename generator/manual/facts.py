@@ -10,9 +10,12 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from generator.manual.alarms import that_warn
+from generator.manual.fitting_facts import FITTING_FACTS
 from generator.manual.raft_facts import kept_below
 from generator.shelves.gear import gear_names, mentions
 from generator.shelves.packs import brings_food, brings_water
+from generator.vessel.alarms import WARNS_OF_GAS
 from generator.vessel.gear import Stop
 
 if TYPE_CHECKING:
@@ -131,7 +134,12 @@ def _vessel_facts(gear_kinds: tuple[str, ...]) -> tuple[Fact, ...]:
         for what in Stop.what.choices
     ]
     gear = [Fact(f"has {name}", f"The gear list names this: {name}", _gear(name)) for name in gear_kinds]
-    return (*_VESSEL, *stops, *gear)
+    fitted = [Fact(name, said, _fitted(true)) for name, said, true in FITTING_FACTS]
+    return (*_VESSEL, *fitted, *stops, *gear)
+
+
+def _fitted(true: Callable[[Vessel], bool]) -> Callable[[Aboard], bool]:
+    return lambda aboard: true(aboard.vessel)
 
 
 def _stop(what: str) -> Callable[[Aboard], bool]:
@@ -240,7 +248,7 @@ _VESSEL = (
     Fact(
         "gas detector",
         "There is a gas detector",
-        lambda aboard: aboard.vessel.gas is not None and aboard.vessel.gas.detector is True,
+        lambda aboard: _detects_gas(aboard.vessel),
     ),
     Fact(
         "lithium",
@@ -295,6 +303,11 @@ def _persons(aboard: Aboard) -> int:
 
 def _in_radio(aboard: Aboard, name: str) -> bool:
     return bool(aboard.vessel.radio) and getattr(aboard.vessel.radio, name) is not None
+
+
+def _detects_gas(vessel: Vessel) -> bool:
+    gas = vessel.gas
+    return gas is not None and (gas.detector is True or bool(that_warn(vessel, WARNS_OF_GAS)))
 
 
 def _burns_fuel(vessel: Vessel) -> bool:

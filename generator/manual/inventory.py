@@ -6,10 +6,18 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from generator.manual.naming import UNNAMED, bags_named, batteries_named, lifejackets_named, stop_named
+from generator.manual.naming import (
+    UNNAMED,
+    alarms_named,
+    bags_named,
+    batteries_named,
+    lifejackets_named,
+    stop_named,
+)
 from generator.manual.printing import Name, Phrase
 from generator.reading.values import NotKnown, Quantity
 from generator.shelves.gear import answers_to
+from generator.vessel.alarms import Alarm
 from generator.vessel.gear import Placed
 from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft
@@ -98,6 +106,10 @@ def _others(vessel: Vessel) -> list[_Row]:
     rows += [(lifejackets_named(each), "lifesaving", each.quantity, each) for each in vessel.lifejackets]
     rows += [(vessel.tender.what, "other", 1, vessel.tender)] if vessel.tender else []
     rows += [(stop_named(each), "stop", 1, each) for each in vessel.stops]
+    rows += [
+        (name, "flooding" if each.warns_of_water else "fire", each.quantity or 1, each)
+        for name, each in alarms_named(vessel.alarms)
+    ]
     rows += [(each.what, "flooding", 1, each) for each in vessel.pumps]
     rows += [(each.what, "through-hull", 1, each) for each in vessel.through_hulls]
     rows += [(batteries_named(each), "other", 1, each) for each in vessel.batteries]
@@ -122,5 +134,12 @@ def _item(
         block.place("where"),
         float(aft) if isinstance(aft, Quantity) else None,
         float(off) if isinstance(off, Quantity) else None,
-        answers_to(str(name) if name else ""),
+        _found_by(block, name),
     )
+
+
+def _found_by(block: _Block, name: Name | NotKnown | None) -> frozenset[str]:
+    """The names by which steps and rule sets find a thing; an alarm is found as the kind of gear it is."""
+    if isinstance(block, Alarm):
+        return answers_to(block.gear_kind.name) if block.gear_kind is not None else frozenset()
+    return answers_to(str(name) if name else "")

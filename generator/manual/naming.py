@@ -9,6 +9,7 @@ from generator.manual.printing import Name, Phrase
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from generator.vessel.alarms import Alarm
     from generator.vessel.gear import Battery, GrabBag, GrabItem, Lifejackets, Stop
     from generator.vessel.raft import Raft
 
@@ -53,6 +54,21 @@ def lifejackets_of_size(block: Lifejackets) -> Name:
 def stop_named(block: Stop) -> Name:
     """A stop by what it stops."""
     return Phrase(f"thing.stop.{block.what}") if isinstance(block.what, str) else UNNAMED
+
+
+def alarms_named(alarms: Sequence[Alarm]) -> list[tuple[Name, Alarm]]:
+    """Each alarm by what it warns of, and by its space where several warn of the same."""
+    called = [each.what for each in alarms]
+    return [(_alarm(each, several=called.count(each.what) > 1), each) for each in alarms]
+
+
+def _alarm(block: Alarm, *, several: bool) -> Name:
+    if not isinstance(block.what, str):
+        return UNNAMED
+    name = Phrase(f"thing.alarm.{block.what}")
+    if not several or not isinstance(block.where, str):
+        return name
+    return Phrase("thing.alarm-in", (("alarm", name), ("space", block.where)))
 
 
 def batteries_named(block: Battery) -> Name:

@@ -9,7 +9,8 @@ from generator.manual.facts import gear_called
 from generator.manual.notes import html_of
 from generator.manual.printing import Printer
 from generator.manual.raft_facts import raft_facts_of
-from generator.manual.words import Missing, Printed, printed, raft_words_of
+from generator.manual.said import Missing, Printed, printed
+from generator.manual.words import raft_words_of
 from generator.reading.findings import Finding, Weight
 from generator.reading.names import condition
 from generator.shelves.languages import Catalogue, fill

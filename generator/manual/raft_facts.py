@@ -133,6 +133,20 @@ RAFT_FACTS = (
         "The painter as rigged is fast to a strong point",
         lambda raft: raft.painter is not None and raft.painter.fast_to == "strong point",
     ),
+    RaftFact(
+        "gate to launch",
+        "The file says how the gate is opened at which it goes over",
+        lambda raft: raft.launch_from is not None and raft.launch_from.how is not None,
+    ),
+    RaftFact(
+        "gate to board",
+        "The file says how the gate is opened at which people step in, and it is another",
+        lambda raft: (
+            raft.board_from is not None
+            and raft.board_from.how is not None
+            and (raft.launch_from is None or raft.board_from.words != raft.launch_from.words)
+        ),
+    ),
     RaftFact("launch side named", "The file says on which side it goes over", _names_a_side),
     RaftFact("float-free", "It is rigged to leave by itself", float_free),
     RaftFact(

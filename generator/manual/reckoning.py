@@ -12,7 +12,7 @@ from generator.manual.inventory import Item, list_items
 from generator.manual.words import words_of
 
 if TYPE_CHECKING:
-    from generator.manual.words import Said
+    from generator.manual.said import Said
     from generator.reading.block import Block
     from generator.vessel.vessel import Vessel
 

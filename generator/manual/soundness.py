@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from generator.shelves.languages import Sheet
     from generator.shelves.procedure_files import DutyRow, Files, ProcedureFile, StepRow
     from generator.shelves.shelf import File, Names, ReadShelves
+    from generator.shelves.words import ProcedureWords
 
 ENGINE_STOP = "engine stop place"
 
@@ -94,7 +95,7 @@ def _for_whom(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
         asked: list[tuple[Block, str]] = [
             (main.block, "drilled"),
             *((duty, "when") for duty in main.block.duties),
-            *((duty.other_words, "when") for duty in main.block.duties if duty.other_words),
+            *((other, "when") for duty in main.block.duties for other in duty.other_words),
         ]
         if main.block.per != "raft":
             for part in parts:
@@ -182,13 +183,19 @@ def _unworded(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
                     what = f"the title of '{main.block.procedure}'"
                     yield _no_words(main.block, "procedure", what, main.stem)
                 yield from _lacking(main.block.duties, found.duties, "the duty", main.stem)
-                for duty in main.block.duties:
-                    if duty.other_words and not found.duties.get(str(duty.other_words.words)):
-                        what = f"the duty '{duty.id}' where it is said in other words"
-                        yield _no_words(duty.other_words, "words", what, main.stem)
+                yield from _without_other_words(main, found)
             yield from _lacking(part.block.steps, found.steps, "the step", part.stem)
             yield from _unfilled(part, words.sheet_of(found), filled)
     yield from _unworded_stations(words, shelves)
+
+
+def _without_other_words(main: File[ProcedureFile], found: ProcedureWords) -> Iterator[Finding]:
+    """The duties that are said in other words somewhere, and have none for it."""
+    for duty in main.block.duties:
+        for other in duty.other_words:
+            if not found.duties.get(str(other.words)):
+                what = f"the duty '{duty.id}' where it is said in other words"
+                yield _no_words(other, "words", what, main.stem)
 
 
 def _no_file(part: File[ProcedureFile], words: Catalogue) -> Finding:

@@ -138,7 +138,7 @@ def _steps(words: Catalogue, shelves: ReadShelves) -> Iterator[Finding]:
 
 def _named(line: DutyRow) -> tuple[str, ...]:
     """The names under which a duty has words."""
-    return (str(line.id), *((str(line.other_words.words),) if line.other_words else ()))
+    return (str(line.id), *(str(other.words) for other in line.other_words))
 
 
 def _names_a_step_or_duty(key: str) -> bool:

@@ -1,138 +1,48 @@
 """Words of a boat: the fixed list of slots that steps may print, each filled from the vessel's own description.
 
-A slot is filled by a Word, by words put together, or by what is Missing; what she has not got at all leaves it out. None
-is text yet: a printer says it in its language.
+A slot is filled by a Word, by words put together, or by what is Missing; what she has not got at all leaves it out.
 """
 
 from __future__ import annotations
 
 import functools
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Self, cast
+from typing import TYPE_CHECKING
 
+from generator.manual import fitting_facts
+from generator.manual.alarms import alarms_for
 from generator.manual.facts import Aboard, gear_called
-from generator.reading.findings import Place
+from generator.manual.said import (
+    WHERE,
+    WHOLE,
+    Crews,
+    Driven,
+    Missing,
+    Rafts,
+    Roughly,
+    Said,
+    Several,
+    Word,
+    Worked,
+    all_of,
+    given_word,
+    place_word,
+)
 from generator.reading.values import NotKnown
 from generator.shelves.gear import gear_names
+from generator.vessel.alarms import Alarm
 from generator.vessel.fittings import Located
 from generator.vessel.gear import Pump, Stop
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping
+    from collections.abc import Callable, Iterable, Iterator
 
     from generator.manual.inventory import Item
-    from generator.manual.printing import Printer, Situated
     from generator.reading.block import Block
+    from generator.vessel.capsize import Capsize
     from generator.vessel.radio import Beacon, RadioSet
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
-
-
-@dataclass(frozen=True)
-class Missing:
-    """A word the file does not give: which key would, and where it belongs."""
-
-    key: str
-    place: Place
-
-
-@dataclass(frozen=True, eq=False)
-class Word:
-    """What a step prints of the boat's own: the value under a key of a block, of "where" the whole place."""
-
-    block: Block
-    name: str
-
-    @property
-    def key(self) -> str:
-        """The key path it comes from."""
-        return f"{self.block.path}.{_key(self.name)}".lstrip(".")
-
-    @property
-    def place(self) -> Place:
-        """Where that stands."""
-        return self.block.place(_key(self.name))
-
-    def said_by(self, printer: Printer) -> str:
-        """The word in a language."""
-        if self.name != WHERE:
-            return printer.in_step(self.block, self.name)
-        return printer.whereabouts(cast("Situated", self.block))
-
-
-@dataclass(frozen=True, eq=False)
-class Several:
-    """Words one after the other, each said once."""
-
-    words: tuple[Word, ...]
-
-    @property
-    def first(self) -> Word:
-        """The first of them, which stands for all where one place must be named."""
-        return self.words[0]
-
-    def said_by(self, printer: Printer) -> str:
-        """The words in a language."""
-        return "; ".join(dict.fromkeys(word.said_by(printer) for word in self.words))
-
-
-@dataclass(frozen=True, eq=False)
-class Rafts:
-    """The rafts by their names."""
-
-    rafts: tuple[Raft, ...]
-
-    def said_by(self, printer: Printer) -> str:
-        """The names in a row."""
-        return printer.in_a_row([str(raft.name) for raft in self.rafts])
-
-
-@dataclass(frozen=True, eq=False)
-class Crews:
-    """Every raft with who goes into it."""
-
-    rafts: tuple[Raft, ...]
-
-    def said_by(self, printer: Printer) -> str:
-        """One sentence a raft."""
-        return " ".join(
-            printer.crew(str(raft.name), Word(raft, "carries").said_by(printer)) for raft in self.rafts
-        )
-
-
-class Printed(str):
-    """A word as a step prints it, with the key it comes from and where that stands; neither where it is put together."""
-
-    __slots__ = ("key", "place")
-
-    key: str
-    place: Place | None
-
-    def __new__(cls, text: str, word: Word | None = None) -> Self:
-        """A plain text for whoever prints it."""
-        made = super().__new__(cls, text)
-        made.key, made.place = (word.key, word.place) if word is not None else ("", None)
-        return made
-
-
-Said = Word | Several | Rafts | Crews | Missing
-WHERE = "where"
-
-
-def printed(words: Mapping[str, Said], printer: Printer) -> dict[str, Printed | Missing]:
-    """The words in a language; what is missing stays so."""
-    return {
-        slot: said if isinstance(said, Missing) else _printed(said, printer) for slot, said in words.items()
-    }
-
-
-def _printed(said: Word | Several | Rafts | Crews, printer: Printer) -> Printed:
-    source = said if isinstance(said, Word) else said.first if isinstance(said, Several) else None
-    return Printed(said.said_by(printer), source)
-
-
-def _key(name: str) -> str:
-    return name.rstrip("_").replace("_", "-")
 
 
 @dataclass(frozen=True)
@@ -170,7 +80,15 @@ def vessel_words() -> tuple[Slot, ...]:
 
 @functools.lru_cache(maxsize=64)
 def _vessel_words(gear_kinds: tuple[str, ...]) -> tuple[Slot, ...]:
-    return (*_VESSEL, *_beacons(), *_stops(), *_pumps(), *(_gear(name) for name in gear_kinds))
+    return (
+        *_VESSEL,
+        *_UPSIDE_DOWN,
+        *_beacons(),
+        *_stops(),
+        *_pumps(),
+        *_alarms(),
+        *(_gear(name) for name in gear_kinds),
+    )
 
 
 def _set(kind: str, name: str) -> Callable[[Aboard], Said | None]:
@@ -178,7 +96,7 @@ def _set(kind: str, name: str) -> Callable[[Aboard], Said | None]:
 
     def said(aboard: Aboard) -> Said | None:
         first: RadioSet | None = next((each for each in aboard.sets if each.kind == kind), None)
-        return None if first is None else _given(first, name)
+        return None if first is None else given_word(first, name)
 
     return said
 
@@ -198,32 +116,98 @@ def _beacons() -> Iterator[Slot]:
 def _beacon(kind: str, name: str) -> Callable[[Aboard], Said | None]:
     def said(aboard: Aboard) -> Said | None:
         first: Beacon | None = next((each for each in aboard.beacons if each.kind == kind), None)
-        return None if first is None else _given(first, name)
+        return None if first is None else given_word(first, name)
 
     return said
 
 
 def _stops() -> Iterator[Slot]:
     for what in Stop.what.choices:
-        yield Slot(f"{what} stop place", _stop(what, lambda stops: _and(map(_where, stops))))
-        yield Slot(f"{what} stop how", _stop(what, lambda stops: _and(_given(each, "how") for each in stops)))
+        yield Slot(f"{what} stop place", _stop(what, None, _places))
+        yield Slot(f"{what} stop how", _stop(what, None, _how_worked))
+        yield Slot(f"{what} stop without a spark place", _stop(what, False, _places))
+        yield Slot(f"{what} stop without a spark how", _stop(what, False, _how_worked))
+        yield Slot(f"electric {what} stop place", _stop(what, True, _places))
 
 
-def _stop(what: str, told: Callable[[list[Stop]], Said]) -> Callable[[Aboard], Said | None]:
+def _stop(
+    what: str, electric: bool | None, told: Callable[[list[Stop]], Said]
+) -> Callable[[Aboard], Said | None]:
+    """A word of the stops of a kind: of all, of those that are electric, or of the others."""
+
     def said(aboard: Aboard) -> Said | None:
-        found = [stop for stop in aboard.vessel.stops if stop.what == what]
+        vessel = aboard.vessel
+        kinds = (True, False) if electric is None else (electric,)
+        wanted = [each for one in kinds for each in fitting_facts.stops_worked(vessel, what, electric=one)]
+        found = [stop for stop in vessel.stops if stop in wanted]
         return told(found) if found else None
 
     return said
 
 
+def _places(blocks: Iterable[Block]) -> Said:
+    return all_of(map(place_word, blocks))
+
+
+def _how_worked(stops: list[Stop]) -> Said:
+    """How each of them is worked, and whether its space must be opened for it."""
+    found = [given_word(each, "how") for each in stops]
+    return all_of(Worked(each.block, each.name) if isinstance(each, Word) else each for each in found)
+
+
 def _pumps() -> Iterator[Slot]:
     for power in Pump.power.choices:
-        yield Slot(f"{power} pump", _pump(power, lambda pumps: _given(pumps[0], "what")))
-        yield Slot(f"{power} pump place", _pump(power, lambda pumps: _and(map(_where, pumps))))
+        yield Slot(f"{power} pump", _pump(power, lambda pumps: given_word(pumps[0], "what")))
+        yield Slot(f"{power} pump place", _pump(power, lambda pumps: all_of(map(place_word, pumps))))
         yield Slot(
-            f"{power} pump handle", _pump(power, lambda pumps: _and(_given(each, "handle") for each in pumps))
+            f"{power} pump handle",
+            _pump(power, lambda pumps: all_of(given_word(each, "handle") for each in pumps)),
         )
+
+    yield Slot("deck pump", _deck_pump(lambda pumps: all_of(given_word(each, "what") for each in pumps)))
+    yield Slot("deck pump place", _deck_pump(_places))
+
+
+def _deck_pump(told: Callable[[list[Pump]], Said]) -> Callable[[Aboard], Said | None]:
+    def said(aboard: Aboard) -> Said | None:
+        found = fitting_facts.deck_pumps(aboard.vessel)
+        return told(found) if found else None
+
+    return said
+
+
+def _alarms() -> Iterator[Slot]:
+    for what in Alarm.what.choices:
+        yield Slot(f"{what} alarm spaces", _alarm(what, lambda found: all_of(map(_listens_to, found))))
+        yield Slot(f"{what} alarm place", _alarm(what, _places))
+        yield Slot(f"{what} alarm heard", _alarm(what, _heard_in))
+
+
+def _alarm(what: str, told: Callable[[list[Alarm]], Said]) -> Callable[[Aboard], Said | None]:
+    def said(aboard: Aboard) -> Said | None:
+        found = alarms_for(aboard.vessel, what)
+        return told(found) if found else None
+
+    return said
+
+
+def _heard_in(alarms: list[Alarm]) -> Said:
+    """Where alarms sound: where they hang, and wherever else the file says so."""
+    parts: list[Said] = []
+    for alarm in alarms:
+        where = place_word(alarm)
+        parts.append(Roughly(alarm, WHERE) if isinstance(where, Word) else where)
+        if alarm.sounds_in:
+            parts.append(given_word(alarm, "sounds_in"))
+    return all_of(parts)
+
+
+def _listens_to(alarm: Alarm) -> Said:
+    """The spaces that an alarm listens to: those the file names, or the one it is in."""
+    if alarm.watches:
+        return given_word(alarm, "watches")
+    where = place_word(alarm)
+    return Roughly(alarm, WHERE) if isinstance(where, Word) else where
 
 
 def _pump(power: str, told: Callable[[list[Pump]], Said]) -> Callable[[Aboard], Said | None]:
@@ -237,13 +221,13 @@ def _pump(power: str, told: Callable[[list[Pump]], Said]) -> Callable[[Aboard], 
 def _acted_on(block: Block) -> Said:
     """Where a hand acts on a thing: where it is released, if the file says so, else where it is."""
     released = block.__dict__.get("released_from")
-    return _given(block, "released_from") if isinstance(released, Located) else _where(block)
+    return given_word(block, "released_from") if isinstance(released, Located) else place_word(block)
 
 
 def _gear(name: str) -> Slot:
     def said(aboard: Aboard) -> Said | None:
         found = gear_called(aboard.items, name)
-        return _and(_acted_on(item.block) for item in found) if found else None
+        return all_of(_acted_on(item.block) for item in found) if found else None
 
     return Slot(f"place of {name}", said)
 
@@ -266,40 +250,16 @@ def _crews(aboard: Aboard) -> Said:
     return next((lost for raft in rafts if isinstance(lost := _crew(raft), Missing)), Crews(rafts))
 
 
-def _given(block: Block | None, name: str, parent: Block | None = None, parent_key: str = "") -> Said:
-    """A value as a step prints it, or Missing."""
-    key = _key(name)
-    if block is None:
-        place = parent.place(parent_key) if parent is not None else Place("vessel.yaml")
-        return Missing(f"{parent_key}.{key}".lstrip("."), place)
-    value = getattr(block, name)
-    if value is None or isinstance(value, NotKnown) or value == "":
-        return Missing(f"{block.path}.{key}".lstrip("."), block.place(key))
-    return Word(block, name)
-
-
-def _where(block: Block) -> Said:
-    """Space, side and spot of a thing, or Missing."""
-    return _given(block, WHERE)
-
-
-def _and(parts: Iterable[Said]) -> Said:
-    """Several places one after the other; Missing if one is missing."""
-    found = list(parts)
-    lost = next((part for part in found if isinstance(part, Missing)), None)
-    return lost or Several(tuple(part for part in found if isinstance(part, Word)))
-
-
 _VESSEL = (
-    Slot("boat", lambda aboard: _given(aboard.one, "name")),
-    Slot("persons", lambda aboard: _given(aboard.one, "persons")),
-    Slot("muster-place", lambda aboard: _given(aboard.one, "muster_place")),
-    Slot("general-alarm", lambda aboard: _given(aboard.one, "general_alarm")),
-    Slot("abandon-order", lambda aboard: _given(aboard.one, "abandon_order")),
-    Slot("call-sign", lambda aboard: _given(aboard.vessel.radio, "call_sign")),
-    Slot("mmsi", lambda aboard: _given(aboard.vessel.radio, "mmsi")),
+    Slot("boat", lambda aboard: given_word(aboard.one, "name")),
+    Slot("persons", lambda aboard: given_word(aboard.one, "persons")),
+    Slot("muster-place", lambda aboard: given_word(aboard.one, "muster_place")),
+    Slot("general-alarm", lambda aboard: given_word(aboard.one, "general_alarm")),
+    Slot("abandon-order", lambda aboard: given_word(aboard.one, "abandon_order")),
+    Slot("call-sign", lambda aboard: given_word(aboard.vessel.radio, "call_sign")),
+    Slot("mmsi", lambda aboard: given_word(aboard.vessel.radio, "mmsi")),
     Slot("rafts", _rafts),
-    Slot("first raft", lambda aboard: _given(aboard.first_raft, "name")),
+    Slot("first raft", lambda aboard: given_word(aboard.first_raft, "name")),
     Slot("raft crews", _crews),
     Slot("ladder", lambda aboard: _recovery(aboard, "ladder")),
     Slot("hoist", lambda aboard: _recovery(aboard, "hoist")),
@@ -317,37 +277,84 @@ _VESSEL = (
     Slot("grab-bag-place", lambda aboard: _all_places(aboard.vessel.grab_bags)),
     Slot("grab-bag-carrier", lambda aboard: _of_first(aboard.vessel.grab_bags, "carried_by")),
     Slot("lifejackets-place", lambda aboard: _all_places(aboard.vessel.lifejackets)),
-    Slot("fire-port", lambda aboard: _given(aboard.one, "fire_port_place")),
+    Slot("fire-port", lambda aboard: given_word(aboard.one, "fire_port_place")),
     Slot("gas-bottles", lambda aboard: _of_first([aboard.vessel.gas], "bottles")),
     Slot("tiller-place", lambda aboard: _of_first([aboard.vessel.steering], "emergency_tiller")),
     Slot("tiller-fits", lambda aboard: _of_first([aboard.vessel.steering], "fits")),
 )
 
 
+def _wholes(found: Iterable[Block]) -> Said | None:
+    words = tuple(Word(each, WHOLE) for each in found)
+    return Several(words) if words else None
+
+
+def _capsize(name: str) -> Callable[[Aboard], Said | None]:
+    def said(aboard: Aboard) -> Said | None:
+        block: Capsize | None = aboard.vessel.capsize
+        return None if block is None else given_word(block, name)
+
+    return said
+
+
+def _gate(name: str) -> Callable[[Aboard], Said | None]:
+    def said(aboard: Aboard) -> Said | None:
+        gate = aboard.vessel.recovery.gate if aboard.vessel.recovery is not None else None
+        return None if gate is None else Word(gate, WHOLE) if name == WHOLE else given_word(gate, name)
+
+    return said
+
+
+def _ways_out(aboard: Aboard) -> Said | None:
+    found = [Word(each, "where") for each in fitting_facts.ways_out_inverted(aboard.vessel)]
+    return Several(tuple(found)) if found else None
+
+
+def _drives(aboard: Aboard) -> Said | None:
+    found = [Driven(each, "what") for each in fitting_facts.driven(aboard.vessel)]
+    return Several(tuple(found)) if found else None
+
+
+_UPSIDE_DOWN = (
+    Slot("swamped", _capsize("swamped")),
+    Slot("righted-how", _capsize("righted_how")),
+    Slot("inverted hold", lambda aboard: _wholes(fitting_facts.to_hold_on_to(aboard.vessel))),
+    Slot("inverted reach", lambda aboard: _wholes(fitting_facts.reached_inverted(aboard.vessel))),
+    Slot("inverted way out", _ways_out),
+    Slot("recovery-gate", _gate(WHOLE)),
+    Slot("recovery-gate-how", _gate("how")),
+    Slot("drives", _drives),
+)
+
+
 def _recovery(aboard: Aboard, name: str) -> Said:
-    return _given(aboard.vessel.recovery, name, aboard.vessel, "recovery")
+    return given_word(aboard.vessel.recovery, name, aboard.vessel, "recovery")
 
 
 def _all_places(blocks: Iterable[Block]) -> Said | None:
     found = list(blocks)
-    return _and(map(_where, found)) if found else None
+    return all_of(map(place_word, found)) if found else None
 
 
 def _of_first(blocks: Iterable[Block | None], name: str) -> Said | None:
     first = next(iter(blocks), None)
-    return None if first is None else _given(first, name)
+    return None if first is None else given_word(first, name)
 
 
 RAFT_WORDS = (
-    RaftSlot("raft", lambda raft: _given(raft, "name")),
-    RaftSlot("raft-place", _where),
-    RaftSlot("raft-persons", lambda raft: _given(raft, "persons")),
+    RaftSlot("raft", lambda raft: given_word(raft, "name")),
+    RaftSlot("raft-place", place_word),
+    RaftSlot("raft-persons", lambda raft: given_word(raft, "persons")),
     RaftSlot("raft crew", _crew),
-    RaftSlot("strong-point", lambda raft: _given(raft, "strong_point")),
-    RaftSlot("launch-from", lambda raft: _given(raft, "launch_from")),
-    RaftSlot("board-from", lambda raft: _given(raft, "board_from")),
-    RaftSlot("knife", lambda raft: _given(raft, "knife")),
-    RaftSlot("painter-length", lambda raft: _given(raft.painter, "length", raft, "painter")),
-    RaftSlot("release-depth", lambda raft: _given(raft.release, "depth", raft, "release")),
-    RaftSlot("righting", lambda raft: _given(raft, "righting")),
+    RaftSlot("strong-point", lambda raft: given_word(raft, "strong_point")),
+    RaftSlot("launch-from", lambda raft: given_word(raft, "launch_from")),
+    RaftSlot("board-from", lambda raft: given_word(raft, "board_from")),
+    RaftSlot("launch-gate", lambda raft: given_word(raft, "launch_from")),
+    RaftSlot("launch-gate-how", lambda raft: given_word(raft.launch_from, "how")),
+    RaftSlot("board-gate", lambda raft: given_word(raft, "board_from")),
+    RaftSlot("board-gate-how", lambda raft: given_word(raft.board_from, "how")),
+    RaftSlot("knife", lambda raft: given_word(raft, "knife")),
+    RaftSlot("painter-length", lambda raft: given_word(raft.painter, "length", raft, "painter")),
+    RaftSlot("release-depth", lambda raft: given_word(raft.release, "depth", raft, "release")),
+    RaftSlot("righting", lambda raft: given_word(raft, "righting")),
 )

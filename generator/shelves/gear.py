@@ -33,6 +33,8 @@ PROPERTIES = (
     "must be dated",
     "warns of smoke",
     "warns of carbon monoxide",
+    "warns of gas",
+    "warns of water",
     "suit against cold",
     "steers without the wheel",
     "sounds an alarm",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Count, Many, One, Text, Texts, YesNo
+from generator.reading.fields import Choice, Count, Many, Text, Texts, YesNo
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.names import Name, Reference, references, standing
 from generator.reading.nearest import nearest
@@ -61,7 +61,7 @@ class DutyRow(Block):
     needs = Reference("Which ability does it need?", to="ability")
     takes = Choice("What does it take over the side?", (RAFT, GRAB_BAG))
     when = references("Which facts must all be so?", to="fact", negatable=True)
-    other_words = One(OtherWords, "Where is it said in other words?")
+    other_words = Many(OtherWords, "Where is it said in other words, the first that holds?")
 
 
 class ProcedureFile(Tallied):

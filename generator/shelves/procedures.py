@@ -52,7 +52,7 @@ class ShelfStep:
 class ShelfDuty:
     """A line of the bill as the shelf has it; `needs` is the ability it takes, `takes` what goes over the side with it.
 
-    Where `other_words_when` holds, its words stand under the name `other_words`.
+    `other_words`: under which name its words stand where all of these facts hold; the first that does is taken.
     """
 
     id: str
@@ -63,8 +63,7 @@ class ShelfDuty:
     needs: str
     takes: str
     when: tuple[str, ...]
-    other_words_when: tuple[str, ...] = ()
-    other_words: str = ""
+    other_words: tuple[tuple[tuple[str, ...], str], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -181,5 +180,5 @@ def _duty(row: DutyRow) -> ShelfDuty:
         given(row.needs, ""),
         given(row.takes, ""),
         row.when,
-        *((row.other_words.when, given(row.other_words.words, "")) if row.other_words else ()),
+        tuple((other.when, given(other.words, "")) for other in row.other_words),
     )

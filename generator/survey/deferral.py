@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from generator.reading.block import Block
+    from generator.vessel.alarms import Alarm
     from generator.vessel.gear import Gear, GrabItem, StillCarried
     from generator.vessel.particulars import Deferred
     from generator.vessel.vessel import Vessel
@@ -53,16 +54,16 @@ def defer(
     return remaining, deferred, more
 
 
-def past_their_date(vessel: Vessel) -> Iterator[tuple[Gear | GrabItem, StillCarried]]:
+def past_their_date(vessel: Vessel) -> Iterator[tuple[Alarm | Gear | GrabItem, StillCarried]]:
     """What the file says is past its date and still carried, and why."""
-    things: list[Gear | GrabItem] = [*vessel.gear]
+    things: list[Alarm | Gear | GrabItem] = [*vessel.gear, *vessel.alarms]
     for bag in vessel.grab_bags:
         things += bag.items
     yield from ((each, each.still_carried) for each in things if each.still_carried is not None)
 
 
 def _fault_beside(
-    thing: Gear | GrabItem, entry: StillCarried, covered: Sequence[Finding], as_of: date
+    thing: Alarm | Gear | GrabItem, entry: StillCarried, covered: Sequence[Finding], as_of: date
 ) -> Finding | None:
     """What keeps an entry that stands on the thing itself from meaning what was found."""
     if isinstance(entry.until, Stamp) and entry.until.last_day < as_of:

@@ -1,7 +1,7 @@
 """The deck plan: spaces, levels and the ways between them."""
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, OPEN, Choice, Many, Text, Texts
+from generator.reading.fields import ESTIMATE, OPEN, Choice, Many, Text, Texts, YesNo
 from generator.reading.measures import Measure, OffCentre
 from generator.shelves.spaces import LEVELS
 
@@ -44,6 +44,7 @@ class Hatch(Block):
     where = Text("In which space?", required=True, example="forepeak")
     opens = Choice("From which side can it be opened?", ("inside", "outside", "both"), required=True)
     how = Text("How is it opened?", unknown=OPEN)
+    serves_inverted = YesNo("Is it above the water, and a way out, when she lies upside down?", unknown=OPEN)
 
 
 class Point(Block):

@@ -47,6 +47,14 @@ class Fitting(Located):
     what = Text("What is it?", required=True, unknown=NEEDED, example="the U-bolt")
 
 
+class Gate(Fitting):
+    """An opening in the rail at which a raft goes over or people come aboard, and how a hand opens it."""
+
+    how = Text(
+        "How is it opened, if it must be?", unknown=NEEDED, example="lift the pin and swing it inboard"
+    )
+
+
 def told(thing: Located | NotKnown | None) -> str:
     """What is told of a fitting in the file's own words; "" where nothing is."""
     return thing.words if isinstance(thing, Located) else ""

@@ -21,7 +21,7 @@ from generator.reading.fields import (
 from generator.reading.measures import Measure
 from generator.shelves.gear import Kind, kind_of
 from generator.vessel.deck import Point
-from generator.vessel.fittings import SIDES, Fitting, Kept
+from generator.vessel.fittings import SIDES, Fitting, Gate, Kept
 from generator.vessel.lives import Made, own_lives
 from generator.vessel.people import JACKETS
 
@@ -69,6 +69,8 @@ class Gear(Placed):
     serial = Text("Which serial number?", reader="crew", unknown=OPEN)
     made = Made("When was it made?", unknown=ESTIMATE)
     expires = Dated("Which expiry is marked on it?", unknown=NEEDED)
+    battery_expires = Dated("Until when is its battery good, if that has a date of its own?", unknown=NEEDED)
+    pads_expire = Dated("Until when are the pads of a defibrillator good?", unknown=NEEDED)
     fitted = Dated("When was it fitted?", unknown=ESTIMATE)
     replaced = Dated("When was it, or its battery, renewed?", unknown=ESTIMATE)
     tested = Dated("When was it last tested?", unknown=ESTIMATE)
@@ -103,6 +105,14 @@ class Gear(Placed):
     rating = Text("Which rating is marked on it?", unknown=OPEN, example="13A/113B")
     volume = Measure(
         "How much water do they hold in all?", "volume", high=500, unknown=ESTIMATE, example="18 l"
+    )
+    lasts = Measure(
+        "How long does it last in use (a bottle of oxygen)?",
+        "time",
+        low=60,
+        high=86_400,
+        unknown=OPEN,
+        example="40 min",
     )
     lives = own_lives()
 
@@ -190,6 +200,11 @@ class Recovery(Block):
         "What lifts a helpless person?",
         example="{what: the main halyard, where: cockpit, side: starboard}",
     )
+    gate = One(
+        Gate,
+        "Which gate in the rail is opened for it?",
+        example="{what: the gate, where: side deck, side: port, how: lift the pin}",
+    )
     side = Choice("At which side?", SIDES, unknown=NEEDED)
     place_ = Text("In which space does the hoisting crew stand?", unknown=NEEDED, example="cockpit")
 
@@ -266,6 +281,7 @@ class Pump(Placed):
     handle = One(
         Kept, "Where is its handle or switch?", example="{where: cockpit, spot: in the clip beside it}"
     )
+    from_deck = YesNo("Is it worked, or switched, from on deck?", unknown=ESTIMATE)
 
 
 class Gas(Block):

@@ -19,7 +19,7 @@ from generator.reading.fields import (
 from generator.reading.measures import Dimensions, Measure, Range
 from generator.shelves.packs import packs
 from generator.shelves.stowages import CONTAINERS, Stowage, holds, hydrostatic, stowages
-from generator.vessel.fittings import Fitting, Kept
+from generator.vessel.fittings import Fitting, Gate, Kept
 from generator.vessel.lives import own_lives
 
 STANDARDS = ("SOLAS", "ISO 9650-1 type 1 group A", "ISO 9650-1 type 1 group B", "ISO 9650-1 type 2", "other")
@@ -178,7 +178,7 @@ class Raft(Block):
         example="{what: the U-bolt, where: coachroof, side: port}",
     )
     launch_from = One(
-        Fitting,
+        Gate,
         "At which place does it go over the side?",
         required=True,
         example="{what: the gate, where: side deck, side: port}",
@@ -224,7 +224,7 @@ class Raft(Block):
     )
     party = One(Party, "Who launches it, holds it, cuts it loose, brings the bag to it?")
     board_from = One(
-        Fitting,
+        Gate,
         "At which place do people step into it?",
         required=True,
         example="{what: the gate, where: side deck, side: port}",

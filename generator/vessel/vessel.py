@@ -5,8 +5,10 @@ from pathlib import Path
 from types import MappingProxyType
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, OPEN, Digits, Many, Named, One, Plain, Text
+from generator.reading.fields import ESTIMATE, OPEN, Digits, Many, Named, One, Plain
+from generator.vessel.alarms import Alarm
 from generator.vessel.base import Base
+from generator.vessel.capsize import Capsize
 from generator.vessel.confines import Confines
 from generator.vessel.deck import Deck, Hatch
 from generator.vessel.gear import (
@@ -22,6 +24,7 @@ from generator.vessel.gear import (
     Tender,
     ThroughHull,
 )
+from generator.vessel.medical import Medical
 from generator.vessel.particulars import (
     Contact,
     Deferred,
@@ -74,6 +77,10 @@ class Vessel(Block):
     gas = One(Gas, "Which cooking gas has she?")
     steering = One(Steering, "How is she steered when the wheel is dead?")
     escape = Many(Hatch, "Which hatches are ways out?", most=60)
+    alarms = Many(Alarm, "Which alarms sound by themselves, and where?", unknown=ESTIMATE, most=60)
+    capsize = One(
+        Capsize, "How does she lie full of water or upside down, and what serves then?", unknown=ESTIMATE
+    )
     contacts = Many(Contact, "Who is called?", unknown=ESTIMATE, most=60)
     deck = One(Deck, "Where does her plan differ from the preset?", unknown=ESTIMATE)
     batteries = Many(Battery, "Where are the batteries?", most=40)
@@ -84,7 +91,7 @@ class Vessel(Block):
     drills = Many(Drill, "Which drills were held?", unknown=OPEN, most=200)
     posted = Many(Posted, "Which cards hang aboard?", unknown=OPEN, most=60)
     deferred_defects = Many(Deferred, "With which findings does she knowingly sail?", most=100)
-    medical = Text("Where is the medical chest, and who may open it?")
+    medical = One(Medical, "Where is the medical chest, and who may open it?", unknown=ESTIMATE)
     voyage: Voyage | None = None  # from voyage.yaml
     charter_base: Base | None = None  # from the base file
     base_file: Path | None = None  # the base file that was read, its links resolved

@@ -5,7 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.manual.naming import COOKING_GAS, in_bag_named, lifejackets_of_size, release_named
+from generator.manual.naming import (
+    COOKING_GAS,
+    alarms_named,
+    in_bag_named,
+    lifejackets_of_size,
+    release_named,
+)
 from generator.manual.printing import Name
 from generator.reading.block import Block
 from generator.shelves.gear import lasting
@@ -50,6 +56,7 @@ def things_of(vessel: Vessel) -> Iterator[Thing]:
         yield from _thing("beacon", str(beacon.what), beacon, vessel)
     for item in vessel.gear:
         yield _gear(str(item.what), item, vessel)
+    yield from _alarms(vessel)
     for jackets in vessel.lifejackets:
         yield from _thing("lifejackets", lifejackets_of_size(jackets), jackets, vessel)
     for bag in vessel.grab_bags:
@@ -58,6 +65,14 @@ def things_of(vessel: Vessel) -> Iterator[Thing]:
     yield from _thing("gas", COOKING_GAS, vessel.gas, vessel)
     for hole in vessel.through_hulls:
         yield from _thing("through-hull", str(hole.what), hole, vessel)
+
+
+def _alarms(vessel: Vessel) -> Iterator[Thing]:
+    """The alarms; each lasts as the kind of gear it is."""
+    for called, alarm in alarms_named(vessel.alarms):
+        if alarm.gear_kind is not None:
+            kind = lasting(alarm.gear_kind.name, alarm.gear_kind)
+            yield Thing(called, alarm, kind, alarm, (alarm, vessel.vessel))
 
 
 def _thing(

@@ -1,0 +1,164 @@
+"""Facts of what is fitted aboard: stops and pumps by how they are worked, alarms, gates, drives, and what serves when she lies upside down.
+
+Each is a name, what is so where it is true, and how that is seen; they join the facts of the vessel.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from generator.manual.alarms import alarms_for
+from generator.vessel.alarms import Alarm
+from generator.vessel.capsize import FLOATS
+from generator.vessel.gear import Stop
+
+if TYPE_CHECKING:
+    from generator.vessel.deck import Hatch
+    from generator.vessel.fittings import Fitting
+    from generator.vessel.gear import Engine, Pump
+    from generator.vessel.vessel import Vessel
+
+True_ = Callable[["Vessel"], bool]
+
+
+def stops_worked(vessel: Vessel, what: str, *, electric: bool) -> list[Stop]:
+    """The stops of a kind that the file says are electric, or all the others."""
+    return [each for each in vessel.stops if each.what == what and (each.electric is True) == electric]
+
+
+def deck_pumps(vessel: Vessel) -> list[Pump]:
+    """The hand pumps that the file says are worked from on deck."""
+    return [each for each in vessel.pumps if each.power == "hand" and each.from_deck is True]
+
+
+def driven(vessel: Vessel) -> list[Engine]:
+    """The engines of which the file says what they turn."""
+    return [each for each in vessel.engines if each.known("what", "drive")]
+
+
+def _jets_alone(vessel: Vessel) -> bool:
+    return bool(driven(vessel)) and all(each.drive == "jet" for each in driven(vessel))
+
+
+def _pumps_below_only(vessel: Vessel) -> bool:
+    hand = [each for each in vessel.pumps if each.power == "hand"]
+    return bool(hand) and all(each.from_deck is False for each in hand)
+
+
+def ways_out_inverted(vessel: Vessel) -> list[Hatch]:
+    """The hatches that serve as a way out when she lies upside down."""
+    return [each for each in vessel.escape if each.serves_inverted is True]
+
+
+def to_hold_on_to(vessel: Vessel) -> list[Fitting]:
+    """What there is to hold on to when she lies upside down."""
+    return list(vessel.capsize.hold_on) if vessel.capsize is not None else []
+
+
+def reached_inverted(vessel: Vessel) -> list[Fitting]:
+    """What is reached from outside when she lies upside down."""
+    return list(vessel.capsize.reached) if vessel.capsize is not None else []
+
+
+def _stops() -> list[tuple[str, str, True_]]:
+    return [
+        fact
+        for what in Stop.what.choices
+        for fact in (
+            (
+                f"{what} stop without a spark",
+                f"A stop for this is described that is not said to be electric: {what}",
+                _worked(what, electric=False),
+            ),
+            (
+                f"{what} stop by hand",
+                f"Those not said to be electric are all said not to be: {what}",
+                _by_hand(what),
+            ),
+            (
+                f"electric {what} stop",
+                f"A stop for this is said to be electric: {what}",
+                _worked(what, electric=True),
+            ),
+        )
+    ]
+
+
+def _worked(what: str, *, electric: bool) -> True_:
+    return lambda vessel: bool(stops_worked(vessel, what, electric=electric))
+
+
+def _by_hand(what: str) -> True_:
+    def true(vessel: Vessel) -> bool:
+        found = stops_worked(vessel, what, electric=False)
+        return bool(found) and all(each.electric is False for each in found)
+
+    return true
+
+
+def _alarms() -> list[tuple[str, str, True_]]:
+    return [
+        (
+            f"{what} alarm told",
+            f"The file says which spaces an alarm for this listens to: {what}",
+            _told(what),
+        )
+        for what in Alarm.what.choices
+    ]
+
+
+def _told(what: str) -> True_:
+    return lambda vessel: bool(alarms_for(vessel, what))
+
+
+FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
+    *_stops(),
+    *_alarms(),
+    (
+        "hand pump from deck",
+        "The file says that a hand pump is worked from on deck",
+        lambda vessel: bool(deck_pumps(vessel)),
+    ),
+    (
+        "hand pumps below only",
+        "The file says of every hand pump that it is not worked from on deck",
+        _pumps_below_only,
+    ),
+    (
+        "propeller told",
+        "The file says what her engines turn, and one turns a propeller",
+        lambda vessel: bool(driven(vessel)) and not _jets_alone(vessel),
+    ),
+    ("jets alone", "The file says what her engines turn, and all of it is jets", _jets_alone),
+    (
+        "floats when swamped",
+        "Full of water she still floats",
+        lambda vessel: vessel.capsize is not None and vessel.capsize.swamped in FLOATS,
+    ),
+    (
+        "righted by her people",
+        "Her own people can turn her upright",
+        lambda vessel: vessel.capsize is not None and vessel.capsize.righted is True,
+    ),
+    (
+        "held on to upside down",
+        "The file says what there is to hold on to when she lies upside down",
+        lambda vessel: bool(to_hold_on_to(vessel)),
+    ),
+    (
+        "things reached upside down",
+        "The file says what is reached from outside when she lies upside down",
+        lambda vessel: bool(reached_inverted(vessel)),
+    ),
+    (
+        "way out upside down",
+        "The file says which way out serves when she lies upside down",
+        lambda vessel: bool(ways_out_inverted(vessel)),
+    ),
+    (
+        "gate for recovery",
+        "A gate in the rail is opened to get somebody aboard",
+        lambda vessel: vessel.recovery is not None and vessel.recovery.gate is not None,
+    ),
+)

@@ -1,0 +1,182 @@
+"""What steps print of a boat: words of her own description, put together or missing, each with the key it comes from.
+
+None is text yet: a printer says it in its language.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Self, cast
+
+from generator.reading.findings import Place
+from generator.reading.values import NotKnown
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from generator.manual.printing import Printer, Situated
+    from generator.reading.block import Block
+    from generator.vessel.raft import Raft
+
+
+@dataclass(frozen=True)
+class Missing:
+    """A word the file does not give: which key would, and where it belongs."""
+
+    key: str
+    place: Place
+
+
+@dataclass(frozen=True, eq=False)
+class Word:
+    """What a step prints of the boat's own: the value under a key of a block, of "where" the whole place, of WHOLE the fitting."""
+
+    block: Block
+    name: str
+
+    @property
+    def key(self) -> str:
+        """The key path it comes from."""
+        return f"{self.block.path}.{_key(self.name)}".strip(".")
+
+    @property
+    def place(self) -> Place:
+        """Where that stands."""
+        return self.block.place(_key(self.name))
+
+    def said_by(self, printer: Printer) -> str:
+        """The word in a language."""
+        if self.name == WHOLE:
+            return printer.text(self.block)
+        if self.name != WHERE or "side" not in type(self.block).fields:  # a hatch: its space is all of it
+            return printer.in_step(self.block, self.name)
+        return printer.whereabouts(cast("Situated", self.block))
+
+
+@dataclass(frozen=True, eq=False)
+class Worked(Word):
+    """How a stop is worked; where its space must be opened for it, that is said with it."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The word in a language."""
+        how = super().said_by(printer)
+        inside = self.block.__dict__.get("from_outside") is False
+        return printer.say("stop.inside", how=how) if inside else how
+
+
+@dataclass(frozen=True, eq=False)
+class Roughly(Word):
+    """Space and side alone of where something is."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        return printer.whereabouts(cast("Situated", self.block), exactly=False)
+
+
+@dataclass(frozen=True, eq=False)
+class Driven(Word):
+    """An engine by its name, with what it turns."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        drive = printer.in_step(self.block, "drive")
+        return printer.say("row.drive", engine=printer.in_step(self.block, self.name), drive=drive)
+
+
+@dataclass(frozen=True, eq=False)
+class Several:
+    """Words one after the other, each said once."""
+
+    words: tuple[Word, ...]
+
+    @property
+    def first(self) -> Word:
+        """The first of them, which stands for all where one place must be named."""
+        return self.words[0]
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        return "; ".join(dict.fromkeys(word.said_by(printer) for word in self.words))
+
+
+@dataclass(frozen=True, eq=False)
+class Rafts:
+    """The rafts by their names."""
+
+    rafts: tuple[Raft, ...]
+
+    def said_by(self, printer: Printer) -> str:
+        """The names in a row."""
+        return printer.in_a_row([str(raft.name) for raft in self.rafts])
+
+
+@dataclass(frozen=True, eq=False)
+class Crews:
+    """Every raft with who goes into it."""
+
+    rafts: tuple[Raft, ...]
+
+    def said_by(self, printer: Printer) -> str:
+        """One sentence a raft."""
+        return " ".join(
+            printer.crew(str(raft.name), Word(raft, "carries").said_by(printer)) for raft in self.rafts
+        )
+
+
+class Printed(str):
+    """A word as a step prints it, with the key it comes from and where that stands; neither where it is put together."""
+
+    __slots__ = ("key", "place")
+
+    key: str
+    place: Place | None
+
+    def __new__(cls, text: str, word: Word | None = None) -> Self:
+        """A plain text for whoever prints it."""
+        made = super().__new__(cls, text)
+        made.key, made.place = (word.key, word.place) if word is not None else ("", None)
+        return made
+
+
+Said = Word | Several | Rafts | Crews | Missing
+WHERE, WHOLE = "where", ""
+
+
+def printed(words: Mapping[str, Said], printer: Printer) -> dict[str, Printed | Missing]:
+    """The words in a language; what is missing stays so."""
+    return {
+        slot: said if isinstance(said, Missing) else _printed(said, printer) for slot, said in words.items()
+    }
+
+
+def _printed(said: Word | Several | Rafts | Crews, printer: Printer) -> Printed:
+    source = said if isinstance(said, Word) else said.first if isinstance(said, Several) else None
+    return Printed(said.said_by(printer), source)
+
+
+def _key(name: str) -> str:
+    return name.rstrip("_").replace("_", "-")
+
+
+def given_word(block: Block | None, name: str, parent: Block | None = None, parent_key: str = "") -> Said:
+    """A value as a step prints it, or Missing."""
+    key = _key(name)
+    if block is None:
+        place = parent.place(parent_key) if parent is not None else Place("vessel.yaml")
+        return Missing(f"{parent_key}.{key}".lstrip("."), place)
+    value = getattr(block, name)
+    if value is None or isinstance(value, NotKnown) or value == "":
+        return Missing(f"{block.path}.{key}".lstrip("."), block.place(key))
+    return Word(block, name)
+
+
+def place_word(block: Block) -> Said:
+    """Space, side and spot of a thing, or Missing."""
+    return given_word(block, WHERE)
+
+
+def all_of(parts: Iterable[Said]) -> Said:
+    """Several places one after the other; Missing if one is missing."""
+    found = list(parts)
+    lost = next((part for part in found if isinstance(part, Missing)), None)
+    return lost or Several(tuple(part for part in found if isinstance(part, Word)))
