@@ -14,7 +14,7 @@ from generator.manual.raft_facts import float_free
 from generator.outputs import Job, Made
 from generator.outputs.setting import engine
 from generator.outputs.setting.pages import embedded, environment, mark_embedded, marks
-from generator.outputs.setting.paper import plan_width_mm, sheets
+from generator.outputs.setting.paper import name_rem, plan_width_mm, sheets
 from generator.shelves.rulesets import RuleSet
 from generator.shelves.spelling import spelled
 from generator.vessel.raft import Raft
@@ -77,6 +77,7 @@ def html(job: Job) -> str:
         marks=marks(manual),
         mark=mark_embedded(manual.vessel),
         colours=colours(manual.vessel),
+        name_rem=name_rem(str(vessel.vessel.name), job.paper) if vessel.vessel else 1,
         reader=job.reader,
         parts=parts(manual, job.reader),
         blank_rows=BLANK_ROWS,

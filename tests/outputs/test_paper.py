@@ -115,6 +115,12 @@ def test_other_papers_are_written_without_a_record(saltmeadow, output, reader, n
     assert made.records == []
     width = float(read(made, name).pages[0].mediabox.width)
     assert round(width) == {"A5": 420, "Letter": 612}[paper]
+    if output is book:
+        cover, contents = (read(made, name).pages[number].extract_text() for number in (0, 1))
+        assert "Saltmeadow" in cover and "The survey checked this description" in cover, (
+            "the cover is one page"
+        )
+        assert "Contents" in contents
 
 
 def test_a_paper_nobody_sells_is_refused(saltmeadow):

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 
+from generator.machine.fonts import advances_em
 from generator.manual.drawing.plan import Plan
 from generator.outputs import PAPERS
+from generator.outputs.setting.fitting import PT_PER_MM
 from generator.shelves.folder import templates_folder
 
 # What the margins of the style sheets leave: width and height of the page's content.
@@ -14,6 +16,8 @@ _ROOM_MM: dict[str, dict[str, tuple[float, float]]] = {
     "cards": {"A4": (182, 261), "Letter": (187.9, 243.4), "A5": (120, 174)},
 }
 
+_REM_PT = {"A4": 12.0, "Letter": 12.0, "A5": 9.5}  # the book's own size of type, as its style sheets have it
+_LARGEST_NAME_REM = 6.4
 _HEADING_MM = 24
 
 
@@ -29,6 +33,14 @@ def sheets(output: str, paper: str) -> tuple[str, ...]:
 def room_mm(output: str, paper: str) -> tuple[float, float]:
     """Width and height of what a page of `output` on `paper` holds between its margins."""
     return _ROOM_MM[output][paper]
+
+
+def name_rem(name: str, paper: str) -> float:
+    """In which size a boat's name is printed on the cover, in rem: as large as lets its longest word stand whole in a line."""
+    advances = advances_em(700)
+    widest_em = max((sum(advances.get(letter, 1.0) for letter in word) for word in name.split()), default=1.0)
+    room_rem = _ROOM_MM["book"][paper][0] * PT_PER_MM / _REM_PT[paper]
+    return round(min(_LARGEST_NAME_REM, 0.98 * room_rem / widest_em), 2)
 
 
 def plan_width_mm(plan: Plan, output: str, paper: str) -> float:
