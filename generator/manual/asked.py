@@ -73,7 +73,7 @@ _SAID_BY_PYTHON = {
         "release{raft} alarm-in{alarm,space}"
     ),
     "fitting": "articles told{what,place} bare{what,place}",
-    "reads": "no-thing",
+    "reads": "no-thing no-place no-doing may-begin no-signal denials turns-round plain-words roles numbers units",
     "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive}",
     "stop": "inside{how}",
     "mark": (

@@ -3,6 +3,7 @@
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, OPEN, Choice, Many, Text, Texts, YesNo
 from generator.reading.measures import Measure, OffCentre
+from generator.reading.worded import DOING, SPACE, Worded
 from generator.shelves.spaces import LEVELS
 
 
@@ -10,8 +11,8 @@ class Space(Block):
     """A space that gear and people are in. `aft` and `fore` are the distances of its ends from the transom."""
 
     called = "name"
-    name = Text("What is it called aboard?", required=True, example="forepeak")
-    replaces = Text("Which space of the preset does it replace or rename?", unknown=OPEN)
+    name = Worded("What is it called aboard?", says=SPACE, required=True, example="forepeak")
+    replaces = Worded("Which space of the preset does it replace or rename?", says=SPACE, unknown=OPEN)
     level = Choice("On which level is it?", LEVELS, unknown=OPEN)
     aft = Measure("How far is its after end from the transom?", "length", high=40, unknown=OPEN)
     fore = Measure("How far is its forward end from the transom?", "length", high=40, unknown=OPEN)
@@ -22,8 +23,8 @@ class Space(Block):
 class Way(Block):
     """A way from one space to another."""
 
-    from_ = Text("From which space?", required=True)
-    to = Text("To which space?", required=True)
+    from_ = Worded("From which space?", says=SPACE, required=True)
+    to = Worded("To which space?", says=SPACE, required=True)
     by = Text("By which hatch, ladder or door?", unknown=OPEN)
 
 
@@ -41,9 +42,9 @@ class Hatch(Block):
     """A way out."""
 
     called = "where"
-    where = Text("In which space?", required=True, example="forepeak")
+    where = Worded("In which space?", says=SPACE, required=True, example="forepeak")
     opens = Choice("From which side can it be opened?", ("inside", "outside", "both"), required=True)
-    how = Text("How is it opened?", unknown=OPEN)
+    how = Worded("How is it opened?", says=DOING, unknown=OPEN)
     serves_inverted = YesNo("Is it above the water, and a way out, when she lies upside down?", unknown=OPEN)
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from generator.reading.block import Block
-from generator.reading.fields import NEEDED, OPEN, Choice, Text
+from generator.reading.fields import NEEDED, OPEN, Choice
 from generator.reading.values import NotKnown
+from generator.reading.worded import PLACE, SPACE, THING, Worded
 
 SIDES = ("port", "starboard", "centre")
 
@@ -14,9 +15,9 @@ SIDES = ("port", "starboard", "centre")
 class Located(Block):
     """Where something is: space, side, spot; each as far as it is told."""
 
-    where = Text("In which space?", unknown=OPEN, example="coachroof")
+    where = Worded("In which space?", says=SPACE, unknown=OPEN, example="coachroof")
     side = Choice("On which side?", SIDES, unknown=OPEN)
-    spot = Text("Exactly where?", unknown=OPEN, example="beside the forward foot of the cradle")
+    spot = Worded("Exactly where?", says=PLACE, unknown=OPEN, example="beside the forward foot of the cradle")
 
     @property
     def words(self) -> str:
@@ -44,7 +45,7 @@ class Fitting(Located):
     """A part of the boat that a step names: a strong point, a gate, a hoist. Words alone are all of it."""
 
     shorthand = "what"
-    what = Text("What is it?", required=True, unknown=NEEDED, example="the U-bolt")
+    what = Worded("What is it?", says=THING, required=True, unknown=NEEDED, example="the U-bolt")
 
 
 class Gate(Fitting):

@@ -19,6 +19,7 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Measure
+from generator.reading.worded import DOING, PLACE, ROLE, SPACE, THING, Worded
 from generator.shelves.gear import Kind, kind_of
 from generator.vessel.deck import Point
 from generator.vessel.fittings import SIDES, Fitting, Gate, Kept
@@ -42,9 +43,9 @@ KINDS = (
 class Placed(Block):
     """Anything with a place aboard."""
 
-    where = Text("In which space?", required=True, unknown=NEEDED, example="cockpit")
+    where = Worded("In which space?", says=SPACE, required=True, unknown=NEEDED, example="cockpit")
     side = Choice("On which side?", SIDES, unknown=NEEDED)
-    spot = Text("Exactly where?", unknown=OPEN, example="under the lid")
+    spot = Worded("Exactly where?", says=PLACE, unknown=OPEN, example="under the lid")
     point = One(Point, "At which point of the plan?", unknown=OPEN)
     photo = Plain("Which photo shows it?", unknown=OPEN)
 
@@ -140,7 +141,7 @@ class GrabItem(Block):
 class GrabBag(Placed):
     """The bag that goes into the raft."""
 
-    carried_by = Text("Which role carries it to the raft?", required=True, unknown=NEEDED)
+    carried_by = Worded("Which role carries it to the raft?", says=ROLE, required=True, unknown=NEEDED)
     mass = Measure("What does it weigh when packed?", "mass", low=0.5, high=80, unknown=OPEN, example="11 kg")
     floats = YesNo("Does it float when packed?", unknown=ESTIMATE)
     lanyard = YesNo("Has it a line and clip?", unknown=ESTIMATE)
@@ -185,7 +186,7 @@ class Tender(Placed):
     """The dinghy."""
 
     called = "what"
-    what = Text("What is it?", required=True, example="inflatable dinghy")
+    what = Worded("What is it?", says=THING, required=True, example="inflatable dinghy")
     persons = Count("How many persons does it carry?", low=1, high=30, unknown=OPEN)
     mmsi = Digits("Which number is programmed in its AIS or radio?", r"\d{9}", "nine digits", unknown=OPEN)
 
@@ -206,14 +207,16 @@ class Recovery(Block):
         example="{what: the gate, where: side deck, side: port, how: lift the pin}",
     )
     side = Choice("At which side?", SIDES, unknown=NEEDED)
-    place_ = Text("In which space does the hoisting crew stand?", unknown=NEEDED, example="cockpit")
+    place_ = Worded(
+        "In which space does the hoisting crew stand?", says=SPACE, unknown=NEEDED, example="cockpit"
+    )
 
 
 class Engine(Placed):
     """One of several engines, or one with a drive of its own kind."""
 
     called = "what"
-    what = Text("What is it called aboard?", required=True, example="port engine")
+    what = Worded("What is it called aboard?", says=THING, required=True, example="port engine")
     kind = Choice("Which kind?", ("inboard diesel", "inboard petrol", "outboard", "electric"), required=True)
     drive = Choice(
         "What does it turn?", ("shaft", "saildrive", "sterndrive", "outboard leg", "pod", "jet"), unknown=OPEN
@@ -233,7 +236,9 @@ class Stop(Placed):
     electric = YesNo("Is it worked by electricity, so that it may spark?", unknown=OPEN)
     serves = Text("Which engine or space does it serve, if not all?", unknown=OPEN, example="port engine")
     spare = One(Kept, "Where is its spare (of a kill cord)?", unknown=OPEN)
-    how = Text("How is it worked?", required=True, unknown=NEEDED, example="pull the red knob right out")
+    how = Worded(
+        "How is it worked?", says=DOING, required=True, unknown=NEEDED, example="pull the red knob right out"
+    )
 
 
 class Battery(Placed):
@@ -262,7 +267,7 @@ class ThroughHull(Placed):
         "How deep below the water is it?", "length", high=5, unknown=ESTIMATE, example="0.4 m"
     )
     closes = Text("How is it closed?", unknown=NEEDED, example="lever across the hose")
-    plug = Text("Where is its plug?", unknown=NEEDED, example="tied beside it")
+    plug = Worded("Where is its plug?", says=PLACE, elsewhere=True, unknown=NEEDED, example="tied beside it")
     plug_size = Measure(
         "How wide is the plug at its thick end?", "length", low=0.005, high=0.4, unknown=OPEN, example="45 mm"
     )
@@ -275,7 +280,7 @@ class Pump(Placed):
     """A bilge pump."""
 
     called = "what"
-    what = Text("What is it called aboard?", required=True, example="hand pump at the helm")
+    what = Worded("What is it called aboard?", says=THING, required=True, example="hand pump at the helm")
     power = Choice("What drives it?", ("hand", "electric", "engine"), required=True)
     flow = Measure("What is its rated flow?", "flow", high=10_000, unknown=ESTIMATE, example="60 l/min")
     handle = One(
@@ -288,7 +293,7 @@ class Gas(Block):
     """Cooking gas."""
 
     fuel = Choice("What is burnt?", ("butane", "propane", "none", "alcohol", "paraffin"), required=True)
-    bottles = Text("In which space are the bottles?", unknown=NEEDED)
+    bottles = Worded("In which space are the bottles?", says=SPACE, unknown=NEEDED)
     detector = YesNo("Is there a gas detector?", unknown=ESTIMATE)
     hose_expires = Dated("Until when is the hose good?", unknown=NEEDED)
     hose_made = Dated("Which date is printed on the hose?", unknown=ESTIMATE)

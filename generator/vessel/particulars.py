@@ -16,6 +16,7 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Measure
+from generator.reading.worded import NAME, SIGNAL, SPACE, Worded
 from generator.shelves.spaces import HullType, hull, hull_types
 from generator.vessel.fittings import Kept
 
@@ -37,7 +38,7 @@ class Prose(Text):
 class Signed(Block):
     """Who did something, and when."""
 
-    by = Text("Who?", required=True, unknown=OPEN, reader="guest", example="the skipper")
+    by = Worded("Who?", says=NAME, required=True, unknown=OPEN, reader="guest", example="the skipper")
     date = Dated("On which day?", required=True)
 
 
@@ -50,8 +51,9 @@ class Specimen(Block):
 class Particulars(Block):
     """The vessel herself."""
 
-    name = Text(
+    name = Worded(
         "What is her name?",
+        says=NAME,
         required=True,
         example="Saltmeadow",
         answers=("yes", "no", "true", "false", "none", "nothing"),
@@ -78,24 +80,30 @@ class Particulars(Block):
     displacement = Measure(
         "What does she weigh?", "mass", low=200, high=500_000, unknown=OPEN, example="9500 kg"
     )
-    flag = Text("Which flag does she fly (the state's name)?", required=True, example="United Kingdom")
-    port = Text("What is her home port?", unknown=OPEN)
+    flag = Worded(
+        "Which flag does she fly (the state's name)?", says=NAME, required=True, example="United Kingdom"
+    )
+    port = Worded("What is her home port?", says=NAME, unknown=OPEN)
     registration = Text("Under which number is she registered?", reader="crew", unknown=OPEN)
     hull_id = Text("What is her hull identification number?", reader="crew", unknown=OPEN)
     built = Count("In which year was she built?", low=1850, high=2100, unknown=OPEN, example="2009")
     flag_since = Dated("Since when does she fly this flag and have this MMSI?", unknown=OPEN)
-    hull_colour = Text(
+    hull_colour = Worded(
         "What colour is her hull, seen from another ship or the air?",
+        says=NAME,
         unknown=OPEN,
         example="white with a blue line",
     )
-    underside_colour = Text(
+    underside_colour = Worded(
         "What colour is her underside, seen when she has turned over?",
+        says=NAME,
         unknown=OPEN,
         example="red antifouling",
     )
-    deck_colour = Text("What colour is her deck, seen from the air?", unknown=OPEN, example="grey")
-    sail_mark = Text("What mark or number is on her mainsail?", unknown=OPEN)
+    deck_colour = Worded(
+        "What colour is her deck, seen from the air?", says=NAME, unknown=OPEN, example="grey"
+    )
+    sail_mark = Worded("What mark or number is on her mainsail?", says=NAME, unknown=OPEN)
     persons = Count(
         "How many persons at most are aboard on a passage?", low=1, high=60, required=True, example="6"
     )
@@ -119,17 +127,21 @@ class Particulars(Block):
         Kept, "Where is that hole?", unknown=OPEN, example="{where: cockpit, spot: under the step}"
     )
     fuel = Measure("How much fuel does she hold?", "volume", high=50_000, unknown=OPEN, example="200 l")
-    general_alarm = Text(
+    general_alarm = Worded(
         "How is the general alarm given aboard?",
+        says=SIGNAL,
         unknown=NEEDED,
         example="seven short blasts and one long on the horn",
     )
-    abandon_order = Text(
+    abandon_order = Worded(
         "How is the order to abandon given, so that nobody mistakes it?",
+        says=SIGNAL,
         unknown=NEEDED,
         example="the skipper calls 'Abandon ship' three times",
     )
-    muster_place = Text("Where does everybody gather?", required=True, unknown=NEEDED, example="cockpit")
+    muster_place = Worded(
+        "Where does everybody gather?", says=SPACE, required=True, unknown=NEEDED, example="cockpit"
+    )
 
     @property
     def inboard_engine(self) -> bool:
@@ -174,7 +186,7 @@ class Deferred(Block):
 class Note(Block):
     """Words of the skipper's own beside a procedure."""
 
-    beside = Text("Beside which procedure?", required=True, example="man-overboard")
+    beside = Worded("Beside which procedure?", says=NAME, required=True, example="man-overboard")
     text = Prose("What does it say (Markdown)?", required=True)
 
 
@@ -182,13 +194,13 @@ class Contact(Block):
     """Somebody to call."""
 
     called = "who"
-    who = Text("Who is it?", required=True, example="rescue centre")
+    who = Worded("Who is it?", says=NAME, required=True, example="rescue centre")
     kind = Choice(
         "What for?",
         ("rescue centre", "medical advice", "base", "insurer", "shore contact", "other"),
         required=True,
     )
-    channel = Text("On which channel or frequency?", example="VHF 16")
+    channel = Worded("On which channel or frequency?", says=NAME, example="VHF 16")
     phone = Text("On which telephone number?", reader="crew", unknown=OPEN)
     mmsi = Digits("With which MMSI, for a routine digital call?", r"\d{9}", "nine digits", unknown=OPEN)
 
@@ -196,15 +208,15 @@ class Contact(Block):
 class Drill(Block):
     """A drill held."""
 
-    emergency = Text("Which emergency was practised?", required=True)
+    emergency = Worded("Which emergency was practised?", says=NAME, required=True)
     date = Dated("When?", required=True)
-    led_by = Text("Who led it?", unknown=OPEN)
+    led_by = Worded("Who led it?", says=NAME, unknown=OPEN)
     took_part = Texts("Which roles took part?", most=100)
 
 
 class Posted(Block):
     """A card hanging aboard."""
 
-    station = Text("At which station does it hang?", required=True)
+    station = Worded("At which station does it hang?", says=NAME, required=True)
     code = Plain("Which code is printed on it?", required=True)
     date = Dated("Since when?", required=True)

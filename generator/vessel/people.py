@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Many, Text, Texts
 from generator.reading.measures import Measure
+from generator.reading.worded import NAME, ROLE, Worded
 
 ABILITIES = ("command", "radio", "first aid", "engine", "deck", "swim")
 
@@ -16,7 +17,7 @@ class Person(Block):
     """A role aboard; posted cards name roles, never persons."""
 
     called = "role"
-    role = Text("Which role?", required=True, example="skipper")
+    role = Worded("Which role?", says=ROLE, required=True, example="skipper")
     name = Text("Who is it?", reader="crew", unknown=OPEN)
     quantity = Count("How many have this role, if more than one?", low=1, high=60, unknown=OPEN, example="10")
     age = Count("How old, if a child?", low=0, high=17, unknown=OPEN, example="7")
@@ -26,9 +27,9 @@ class Person(Block):
         "What can this person lift with both hands?", "mass", high=80, unknown=ESTIMATE, example="25 kg"
     )
     berth = Text("Where does this person sleep?", unknown=OPEN)
-    language = Text("Which language?", unknown=OPEN)
+    language = Worded("Which language?", says=NAME, unknown=OPEN)
     needs_help = Text("What help does this person need?", unknown=NEEDED)
-    helper = Text("Which role helps?", unknown=NEEDED)
+    helper = Worded("Which role helps?", says=ROLE, unknown=NEEDED)
     phone = Text("Which telephone number?", reader="crew", unknown=OPEN)
     medical = Text("Which medical facts must a helper know?", reader="crew", unknown=OPEN, answers=("none",))
 
@@ -38,7 +39,7 @@ class Assignment(Block):
 
     shorthand = "who"
     who = Texts("Which role or roles?", required=True, unknown=NEEDED, most=30)
-    substitute = Text("Who takes over if that person is disabled or overboard?", unknown=NEEDED)
+    substitute = Worded("Who takes over if that person is disabled or overboard?", says=ROLE, unknown=NEEDED)
 
 
 class Traveller(Block):
@@ -46,11 +47,11 @@ class Traveller(Block):
 
     called = "name"
     name = Text("What is the name?", required=True, reader="crew")
-    role = Text("Which role?", required=True, example="skipper")
+    role = Worded("Which role?", says=ROLE, required=True, example="skipper")
     age = Count("How old?", low=0, high=110, reader="crew", unknown=OPEN)
-    language = Text("Which language?", unknown=OPEN)
+    language = Worded("Which language?", says=NAME, unknown=OPEN)
     needs_help = Text("What help does this person need?", unknown=NEEDED)
-    helper = Text("Which role helps?", unknown=NEEDED)
+    helper = Worded("Which role helps?", says=ROLE, unknown=NEEDED)
     phone = Text("Which telephone number?", reader="shore", unknown=OPEN)
 
 
@@ -58,8 +59,8 @@ class Voyage(Block):
     """Who is aboard, from where to where, until when."""
 
     persons = Many(Traveller, "Who is aboard?", required=True, most=100)
-    from_ = Text("From where?", unknown=OPEN)
-    to = Text("To where?", unknown=OPEN)
+    from_ = Worded("From where?", says=NAME, unknown=OPEN)
+    to = Worded("To where?", says=NAME, unknown=OPEN)
     departs = Dated("Which day does she leave?", unknown=OPEN)
     until = Dated("Until when at the latest?", required=True)
     briefed = Dated("When were all of them shown round and briefed?", unknown=OPEN)

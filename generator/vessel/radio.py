@@ -15,6 +15,7 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Measure
+from generator.reading.worded import DOING, NAME, PLACE, SPACE, THING, Worded
 from generator.vessel.lives import own_lives
 
 # 22 and 30 characters are a whole message: read here so that the survey can say so
@@ -26,21 +27,35 @@ class RadioSet(Block):
     """A transceiver."""
 
     called = "what"
-    what = Text("What is it called aboard?", required=True, example="VHF at the chart table")
+    what = Worded("What is it called aboard?", says=THING, required=True, example="VHF at the chart table")
     kind = Choice("Which kind?", ("VHF", "handheld VHF", "MF/HF", "satellite telephone"), required=True)
     dsc = YesNo("Does it make a digital distress call (DSC)?", unknown=NEEDED)
     gnss = YesNo("Does it know the position by itself?", unknown=ESTIMATE)
-    where = Text("In which space?", required=True, unknown=NEEDED, example="chart table")
+    where = Worded("In which space?", says=SPACE, required=True, unknown=NEEDED, example="chart table")
     side = Choice("On which side?", ("port", "starboard", "centre"))
-    spot = Text("Exactly where?", unknown=OPEN)
+    spot = Worded("Exactly where?", says=PLACE, unknown=OPEN)
     photo = Plain("Which photo shows it?", unknown=OPEN)
-    distress_button = Text(
-        "Where is its distress button?", unknown=NEEDED, example="under the red flap, right of the screen"
+    distress_button = Worded(
+        "Where is its distress button?",
+        says=PLACE,
+        elsewhere=True,
+        unknown=NEEDED,
+        example="under the red flap, right of the screen",
     )
-    position_shown = Text(
-        "Where does its screen show the position?", unknown=OPEN, example="in the bottom line"
+    position_shown = Worded(
+        "Where does its screen show the position?",
+        says=PLACE,
+        elsewhere=True,
+        unknown=OPEN,
+        example="in the bottom line",
     )
-    power = Text("How is it switched on?", unknown=NEEDED, example="breaker 'VHF', then the knob left")
+    power = Worded(
+        "How is it switched on?",
+        says=DOING,
+        elsewhere=True,
+        unknown=NEEDED,
+        example="breaker 'VHF', then the knob left",
+    )
     mmsi = Digits("Which MMSI is programmed in it?", r"\d{9}", "nine digits", unknown=OPEN)
     battery_expires = Dated("Which expiry has its battery, if that cannot be charged?", unknown=OPEN)
     battery_replaced = Dated("When was its battery, without a date of its own, renewed?", unknown=OPEN)
@@ -52,7 +67,7 @@ class Beacon(Block):
     """A distress beacon or a device that shows a person's place."""
 
     called = "what"
-    what = Text("What is it called aboard?", required=True, example="EPIRB")
+    what = Worded("What is it called aboard?", says=THING, required=True, example="EPIRB")
     kind = Choice("Which kind?", ("EPIRB", "PLB", "SART", "AIS man-overboard device"), required=True)
     quantity = Count("How many of them, if more than one?", low=1, high=60, unknown=OPEN, example="6")
     hex_id = Digits(
@@ -82,16 +97,19 @@ class Beacon(Block):
     )
     gnss = YesNo("Does it know its position by itself?", unknown=OPEN)
     programmed = Dated("When was its code last programmed?", unknown=OPEN)
-    registered_in = Text("In which state's registry does it stand?", unknown=OPEN, example="United Kingdom")
-    where = Text("In which space?", required=True, unknown=NEEDED, example="companionway")
+    registered_in = Worded(
+        "In which state's registry does it stand?", says=NAME, unknown=OPEN, example="United Kingdom"
+    )
+    where = Worded("In which space?", says=SPACE, required=True, unknown=NEEDED, example="companionway")
     side = Choice("On which side?", ("port", "starboard", "centre"))
-    spot = Text("Exactly where?", unknown=OPEN)
+    spot = Worded("Exactly where?", says=PLACE, unknown=OPEN)
     photo = Plain("Which photo shows it?", unknown=OPEN)
     release = Choice("How does it leave its bracket?", ("by hand", "float-free"), unknown=ESTIMATE)
     release_fitted = Dated("When was its own HRU fitted?", unknown=ESTIMATE)
     release_expires = Dated("Until when is its own HRU good?")
-    use = Text(
+    use = Worded(
         "How is it switched on?",
+        says=DOING,
         unknown=NEEDED,
         example="slide the red cover, hold the button for two seconds",
     )
@@ -115,4 +133,4 @@ class Radio(Block):
     mmsi = Digits("What is her MMSI?", r"\d{9}", "nine digits", unknown=NEEDED, example="232000000")
     sets = Many(RadioSet, "Which radios has she?", required=True, most=30)
     beacons = Many(Beacon, "Which beacons has she?", most=80)
-    language = Text("In which language does she call for help?", unknown=OPEN)
+    language = Worded("In which language does she call for help?", says=NAME, unknown=OPEN)

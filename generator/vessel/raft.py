@@ -17,6 +17,7 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Dimensions, Measure, Range
+from generator.reading.worded import NAME, SPACE, THING, Worded
 from generator.shelves.packs import packs
 from generator.shelves.stowages import CONTAINERS, Stowage, holds, hydrostatic, stowages
 from generator.vessel.fittings import Fitting, Gate, Kept
@@ -109,7 +110,7 @@ class Service(Block):
     last = Dated("When was the raft last serviced?", required=True)
     next = Dated("When is the next service due?", required=True)
     certificate = Text("Which number has the certificate?", reader="crew", unknown=OPEN)
-    station = Text("Which station did it?", unknown=OPEN)
+    station = Worded("Which station did it?", says=NAME, unknown=OPEN)
     contents_expire = Dated("Which dated thing inside the pack runs out first?", unknown=ESTIMATE)
     cylinder_test = Dated("Until when is the cylinder tested?", unknown=ESTIMATE)
     pressure_test = Dated(
@@ -138,7 +139,7 @@ class Raft(Block):
     """One liferaft in its stowage."""
 
     called = "name"
-    name = Text("What is it called aboard?", required=True, example="liferaft")
+    name = Worded("What is it called aboard?", says=THING, required=True, example="liferaft")
     standard = Choice("Which standard is marked on it?", STANDARDS, required=True)
     persons = Count("For how many persons is it approved?", low=1, high=50, required=True, example="6")
     mass = Measure(
@@ -151,7 +152,9 @@ class Raft(Block):
     made = Dated("When was it made?", unknown=ESTIMATE)
     serial = Text("Which serial number has it?", reader="crew", unknown=OPEN)
     stowage = Choice("Where is it kept?", stowages, required=True)
-    where = Text("In which space of the deck plan?", required=True, unknown=NEEDED, example="coachroof")
+    where = Worded(
+        "In which space of the deck plan?", says=SPACE, required=True, unknown=NEEDED, example="coachroof"
+    )
     side = Choice("On which side?", ("port", "starboard", "centre"), required=True, unknown=NEEDED)
     photo = Plain("Which photo shows it where it is kept?", unknown=OPEN)
     height = Measure(

@@ -1,0 +1,91 @@
+"""The boat's own words, wherever a file holds any: which of them say how things are, sentence by sentence, for checks to hold against fields."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING
+
+from generator.manual.printing import first_printer
+from generator.reading.fields import Text
+from generator.reading.worded import NAME, Worded
+from generator.vessel.gear import StillCarried
+from generator.vessel.lives import Life
+from generator.vessel.particulars import Contact, Deferred, Drill, Posted, Signed
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.reading.block import Block
+    from generator.survey.sight import Sight
+
+APART = (Signed, Contact, Posted, Drill, Deferred, StillCarried, Life)
+"""Blocks that tell of people and papers ashore, of the past, or of what is not aboard yet."""
+_END = re.compile(r"[.!?;]+(?=\s|$)|\n")
+_WORDS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")
+
+
+@dataclass(frozen=True)
+class OwnWords:
+    """The words under one key of a block, that everybody may read."""
+
+    block: Block
+    field: Text
+    text: str
+
+    @property
+    def says(self) -> str:
+        """What they are in a sentence; "" where no step prints them."""
+        return self.field.says if isinstance(self.field, Worded) else ""
+
+    @property
+    def of_itself(self) -> bool:
+        """Whether they tell of the thing whose block they stand in, not of a part that may lie elsewhere."""
+        return isinstance(self.field, Worded) and not self.field.elsewhere
+
+    @property
+    def told(self) -> Iterator[str]:
+        """The sentences that say how something is, in small letters: none that denies, puts a condition or sends for something."""
+        for sentence in _END.split(self.text.lower()):
+            if sentence and not listed("reads.denials") & set(_WORDS.findall(sentence)):
+                yield sentence
+
+
+def own_words(sight: Sight) -> Iterator[OwnWords]:
+    """All words of hers that are no name; what the crew or the shore alone may read is left out, and so never quoted."""
+    for block in sight.blocks:
+        if isinstance(block, APART):
+            continue
+        for field in _read(type(block)):
+            text = block.__dict__.get(field.name)
+            if isinstance(text, str) and text != block.path:
+                yield OwnWords(block, field, text)
+
+
+@cache
+def listed(words: str) -> frozenset[str]:
+    """A list of words, by which the boat's own are read: the label `words`."""
+    return frozenset(in_order(words))
+
+
+@cache
+def in_order(words: str) -> tuple[str, ...]:
+    """The same list in its order: of numbers, from one on."""
+    return tuple(first_printer().say(words).split())
+
+
+_READ: dict[type[Block], tuple[Text, ...]] = {}
+
+
+def _read(kind: type[Block]) -> tuple[Text, ...]:
+    """The fields of a kind of block that hold such words."""
+    if kind not in _READ:
+        _READ[kind] = tuple(
+            field
+            for field in kind.fields.values()
+            if isinstance(field, Text)
+            and field.reader == "guest"
+            and not (isinstance(field, Worded) and field.says == NAME)
+        )
+    return _READ[kind]
