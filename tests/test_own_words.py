@@ -5,10 +5,10 @@ from datetime import date
 import pytest
 from checks.survey_patch import VESSELS
 
+from generator.manual.own_words import APART, OwnWords
 from generator.manual.words import RAFT_WORDS, Several, Word, vessel_words
 from generator.reading.fields import Compound, Text
 from generator.reading.worded import NAME, Worded
-from generator.survey.own_words import APART, OwnWords, own_words
 from generator.survey.registry import DEFECT, Sight, all_checks
 from generator.vessel.fittings import Located
 from generator.vessel.loading import load
@@ -163,7 +163,7 @@ def kinds_below(kind, seen):
 
 def test_every_key_with_words_is_read_or_apart_on_purpose(vessel):
     """What is neither is a name, is read by the crew alone, or stands in a block that tells of what is not aboard."""
-    read = {(type(each.block), each.field.key) for each in own_words(Sight(vessel, DAY, DAY))}
+    read = {(type(each.block), each.field.key) for each in Sight(vessel, DAY, DAY).own_words}
     for kind in kinds_below(Vessel, set()):
         for key, field in kind.fields.items():
             if isinstance(field, Text) and (kind, key) in read:
@@ -190,7 +190,7 @@ def test_what_the_crew_alone_reads_is_never_looked_at(vessel):
     try:
         sight = Sight(vessel, DAY, DAY)
         assert [each for name in WORDS for each in all_checks()[name].find(sight)] == []
-        assert not any(each.field.key == "medical" and each.block is person for each in own_words(sight))
+        assert not any(each.field.key == "medical" and each.block is person for each in sight.own_words)
     finally:
         person.__dict__["medical"] = None
 

@@ -9,6 +9,7 @@ from generator.manual.deadlines import Deadline, Thing, deadlines_among, things_
 from generator.manual.drawing.spaces import Space, spaces_of
 from generator.manual.facts import facts_of
 from generator.manual.inventory import Item, list_items
+from generator.manual.own_words import OwnWords, own_words
 from generator.manual.words import words_of
 
 if TYPE_CHECKING:
@@ -62,3 +63,8 @@ class Reckoning:
     def blocks(self) -> tuple[Block, ...]:
         """The vessel, her voyage and every block in them."""
         return tuple(self.vessel.inner())
+
+    @cached_property
+    def own_words(self) -> tuple[OwnWords, ...]:
+        """All words of her own that everybody may read and that are no name."""
+        return tuple(own_words(self.blocks))

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from generator.manual.composing import Manual
     from generator.manual.deadlines import Deadline, Thing
     from generator.manual.drawing.spaces import Space
+    from generator.manual.own_words import OwnWords
     from generator.reading.block import Block
     from generator.vessel.vessel import Vessel
 
@@ -121,3 +122,8 @@ class Sight:
     def blocks(self) -> tuple[Block, ...]:
         """The vessel, her voyage and every block in them."""
         return self.reckoning.blocks
+
+    @property
+    def own_words(self) -> tuple[OwnWords, ...]:
+        """All words of her own that everybody may read and that are no name."""
+        return self.reckoning.own_words

@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 
 from generator.checks.words.places import gap_m
 from generator.manual.drawing.spaces import find_space
+from generator.manual.own_words import APART, OwnWords, in_order, listed, told_in
 from generator.reading.nearest import nearest, shortened
 from generator.reading.worded import ROLE, SIGNAL
 from generator.shelves.gear import before_comma, kinds
-from generator.survey.own_words import APART, OwnWords, in_order, listed, own_words
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.gear import Gear, GrabItem, Lifejackets
 from generator.vessel.people import Person
@@ -22,12 +22,13 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from generator.reading.block import Block
+    from generator.reading.values import Given
     from generator.shelves.gear import Kind
 
 _BEFORE = r"\b(?:the|an?|with|our|its|her|every|each|this) (?:(?:port|starboard|big|small|spare|second|first|nearest|forward|aft) )?"
 _BEHIND = (
     r"(?=$|[,.;:)]| (?:in|at|on|from|under|beside|behind|below|above|by|near|of|or|and|over|with|to|into|is|are|hangs?|lies?|stands?|"
-    r"then|until|while|until|while|through|across|around|for|aboard|ready|out|down|up|to port|to starboard)\b)"
+    r"then|until|while|through|across|around|for|aboard|ready|out|down|up|to port|to starboard)\b)"
 )
 _NUMBER = r"(?P<number>\d{1,3}|%s)"
 _LIES = (
@@ -36,14 +37,14 @@ _LIES = (
 _THERE = re.compile(
     r" (?:in|at|on|from|by) (?:the )?(?P<where>[a-z ]+?)(?=$|[,.;:)]| (?:under|on|beside|behind|at|by|to|and|is|in)\b)"
 )
+_TITLE = re.compile(r"\bthe (?:first |chief |second )?([a-z]+)(?!['’a-z])")
 _ROLE_NUMBERED = re.compile(r"\b((?:guest|crew|deckhand|passenger) \d{1,2})\b")
 
 
 @dataclass(frozen=True)
 class Named:
-    """A kind of gear that words name, and what of the sentence stands behind the name."""
+    """A name of gear in a sentence, with what stands before and behind it."""
 
-    kind: Kind
     name: str
     before: str
     behind: str
@@ -57,8 +58,8 @@ def words_name_what_is_aboard(sight: Sight) -> Finds:
     Remedy: add it to the file where it is aboard; else take it out of the words.
     """
     has = _aboard(sight)
-    for said in own_words(sight):
-        if said.says in (SIGNAL, ROLE) or _names_itself(said):
+    for said in sight.own_words:
+        if said.says in (SIGNAL, ROLE) or said.names_itself:
             continue
         for name in _lacking(said, sight, has):
             yield at(
@@ -76,11 +77,11 @@ def words_send_to_where_gear_is(sight: Sight) -> Finds:
     Why: two places for one thing are searched one after the other.
     Remedy: go and look, and correct the one that is wrong.
     """
-    for said in own_words(sight):
-        if _names_itself(said):
+    for said in sight.own_words:
+        if said.names_itself:
             continue
-        for named in gear_named(said):
-            items = [item for item in sight.vessel.gear if named.kind.name in _kind_names(item)]
+        for kind, named in gear_named(said.text, kinds()):
+            items = [item for item in sight.vessel.gear if kind in _kinds_meant(item.what, kinds())]
             wrong = _sent_astray(sight, named, items) if items else ""
             if wrong:
                 yield at(
@@ -100,7 +101,7 @@ def words_say_no_other_number(sight: Sight) -> Finds:
     Why: whoever has found two stops looking for the third, and whoever looks for three that are two loses time.
     Remedy: count, and write the number under 'quantity' alone.
     """
-    for said in own_words(sight):
+    for said in sight.own_words:
         quantity = said.block.__dict__.get("quantity")
         if quantity is None and isinstance(said.block, (Beacon, Person)):
             quantity = 1
@@ -129,54 +130,65 @@ def words_name_roles_that_are_aboard(sight: Sight) -> Finds:
     if not roles:
         return
     aboard = {word for role in roles for word in re.findall(r"[a-z]+", role)}
-    for said in own_words(sight):
+    for said in sight.own_words:
         if said.says == ROLE:
             continue
-        for sentence in said.told:
-            titles = re.findall(r"\bthe (?:first |chief |second )?([a-z]+)(?!['’a-z])", sentence)
-            lost = [
-                f"the {each}" for each in titles if each in listed("reads.roles") and each not in aboard
-            ] + [each for each in _ROLE_NUMBERED.findall(sentence) if each not in roles]
-            if lost:
-                yield at(
-                    said.block,
-                    said.field.key,
-                    f"'{shortened(said.text)}' names {lost[0]}, and nobody aboard has that role",
-                    remedy=nearest(lost[0].removeprefix("the "), sight.roles),
-                    item=said.block.path,
-                )
-                break
+        lost = next(
+            (
+                f"the {name}" if title else name
+                for name, title in _roles_in(said.text)
+                if name not in (aboard if title else roles)
+            ),
+            "",
+        )
+        if lost:
+            yield at(
+                said.block,
+                said.field.key,
+                f"'{shortened(said.text)}' names {lost}, and nobody aboard has that role",
+                remedy=nearest(lost.removeprefix("the "), sight.roles),
+                item=said.block.path,
+            )
 
 
-def gear_named(said: OwnWords) -> Iterator[Named]:
+@lru_cache(maxsize=8192)
+def _roles_in(text: str) -> tuple[tuple[str, bool], ...]:
+    """The roles that words name: by a title, the skipper, or by number, guest 2; and whether by a title."""
+    found: list[tuple[str, bool]] = []
+    for sentence in told_in(text):
+        found += ((each, True) for each in _TITLE.findall(sentence) if each in listed("reads.roles"))
+        found += ((each, False) for each in _ROLE_NUMBERED.findall(sentence))
+    return tuple(found)
+
+
+@lru_cache(maxsize=8192)
+def gear_named(text: str, every: tuple[Kind, ...]) -> tuple[tuple[Kind, Named], ...]:
     """The kinds of gear that words name with an article, as things that are there."""
-    find, meant = _gear_pattern(kinds())
-    for sentence in said.told:
-        for found in find.finditer(sentence):
-            name = found["name"]
-            yield Named(meant[name], name, found[0].removesuffix(name), sentence[found.end() :])
+    find, meant = _gear_pattern(every)
+    return tuple(
+        (meant[found["name"]], Named(found["name"], found[1], sentence[found.end() :]))
+        for sentence in told_in(text)
+        for found in find.finditer(sentence)
+    )
 
 
 @lru_cache(maxsize=8)
 def _gear_pattern(every: tuple[Kind, ...]) -> tuple[re.Pattern[str], dict[str, Kind]]:
+    """What finds the names of gear, and the kind that each means."""
     meant: dict[str, Kind] = {}
     for kind in every:
         for name in () if kind.words else (*kind.names, *kind.other_names):
             if name not in listed("reads.plain-words"):
                 meant.setdefault(name, kind)
     longest_first = "|".join(re.escape(name) for name in sorted(meant, key=len, reverse=True))
-    return re.compile(rf"{_BEFORE}(?P<name>{longest_first}){_BEHIND}"), meant
+    return re.compile(rf"({_BEFORE})(?P<name>{longest_first}){_BEHIND}"), meant
 
 
-def _names_itself(said: OwnWords) -> bool:
-    """Whether it is the name of a thing: what belongs to it may stand there, "danbuoy, with light and second lifebuoy"."""
-    return said.field.key in (type(said.block).called, "what", "for")
-
-
-def _kind_names(item: Gear) -> tuple[str, ...]:
-    """The kinds that an entry of the gear list stands for."""
-    name = before_comma(item.what)
-    return tuple(kind.name for kind in kinds() if name in (*kind.names, *kind.other_names))
+@lru_cache(maxsize=512)
+def _kinds_meant(what: Given, every: tuple[Kind, ...]) -> tuple[Kind, ...]:
+    """The kinds that a thing called so may stand for."""
+    name = before_comma(what)
+    return tuple(kind for kind in every if name in (*kind.names, *kind.other_names))
 
 
 def _aboard(sight: Sight) -> tuple[frozenset[str], ...]:
@@ -195,17 +207,26 @@ def _stems(name: str) -> frozenset[str]:
 
 def _lacking(said: OwnWords, sight: Sight, has: tuple[frozenset[str], ...]) -> Iterator[str]:
     """What words name that she has not: the first of it."""
-    for named in gear_named(said):
-        known = (named.name, *named.kind.names, *named.kind.other_names, *_serving(named.kind))
+    for kind, named in gear_named(said.text, kinds()):
+        known = (named.name, *kind.names, *kind.other_names, *_serving(kind))
         if not any(_stems(name) <= thing for name in known for thing in has):
-            yield named.kind.name if named.name == named.kind.name.lower() else named.name
+            yield kind.name if named.name == kind.name.lower() else named.name
             return
-    for sentence in said.told:
-        for pattern, there in _OTHERS:
-            found = pattern.search(sentence)
-            if found and not there(sight) and not any(_stems(found["name"]) <= thing for thing in has):
-                yield found["name"]
-                return
+    for number, name in _others_in(said.text):
+        if not _OTHERS[number][1](sight) and not any(_stems(name) <= thing for thing in has):
+            yield name
+            return
+
+
+@lru_cache(maxsize=8192)
+def _others_in(text: str) -> tuple[tuple[int, str], ...]:
+    """What words name that is no gear, each by its number among _OTHERS and as it stands there."""
+    return tuple(
+        (number, found["name"])
+        for number, (pattern, _) in enumerate(_OTHERS)
+        for sentence in told_in(text)
+        for found in pattern.finditer(sentence)
+    )
 
 
 def _serving(of: Kind) -> tuple[str, ...]:

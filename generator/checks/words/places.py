@@ -8,9 +8,9 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from generator.manual.drawing.spaces import Space, dimensions_m, find_space
+from generator.manual.own_words import OwnWords, listed, told_in
 from generator.reading.nearest import shortened
 from generator.reading.worded import DOING
-from generator.survey.own_words import OwnWords, listed, own_words
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _OTHER = {"port": "starboard", "starboard": "port"}
+_IN = re.compile(r"\b(?:in|inside)\b")
 FAR = 0.2  # of her length: spaces so far apart are two places, however her plan differs from the preset
 _SIDE = re.compile(r"\b(port|starboard)\b")
 _NO_SIDE = re.compile(
@@ -44,11 +45,12 @@ class Sides:
     of_another: frozenset[str]
 
 
-def sides_of(said: OwnWords) -> Sides:
+@lru_cache(maxsize=8192)
+def sides_in(text: str) -> Sides:
     """The sides that words name; none from a sentence that denies one or tells what lies opposite."""
     own: set[str] = set()
     other: set[str] = set()
-    for sentence in said.told if _SIDE.search(said.text.lower()) else ():
+    for sentence in told_in(text) if _SIDE.search(text.lower()) else ():
         if listed("reads.turns-round") & set(re.findall(r"[a-z]+", sentence)):
             continue
         for found in _SIDE.finditer(sentence):
@@ -70,7 +72,7 @@ def words_say_no_other_side(sight: Sight) -> Finds:
     for said, side in _placed_words(sight, "side"):
         if side not in _OTHER:
             continue
-        sides, doing = sides_of(said), said.says == DOING
+        sides, doing = sides_in(said.text), said.says == DOING
         if side in sides.own | sides.of_another or (doing and not sides.own):
             continue
         if _OTHER[side] in sides.own | sides.of_another:
@@ -87,15 +89,10 @@ def words_say_no_other_side(sight: Sight) -> Finds:
 
 def _placed_words(sight: Sight, key: str) -> Iterator[tuple[OwnWords, str]]:
     """The words that tell where something itself is or how it is worked there, with its side or its space."""
-    for said in own_words(sight):
+    for said in sight.own_words:
         here = said.block.__dict__.get(key)
-        if isinstance(here, str) and said.field.key != key and (said.of_itself or _names_it(said)):
+        if isinstance(here, str) and said.field.key != key and (said.of_itself or said.names_itself):
             yield said, here
-
-
-def _names_it(said: OwnWords) -> bool:
-    """Whether it is the name of the thing."""
-    return said.field.key in (type(said.block).called, "what")
 
 
 @check("words.other-space", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
@@ -110,7 +107,7 @@ def words_say_no_other_space(sight: Sight) -> Finds:
         here = find_space(sight.spaces, where)[0]
         if here is None:
             continue
-        for named in spaces_in(said, sight):
+        for named in spaces_in(said.text, sight):
             apart = gap_m(here, named)
             if apart > 0:
                 yield at(
@@ -124,16 +121,18 @@ def words_say_no_other_space(sight: Sight) -> Finds:
                 break
 
 
-def spaces_in(said: OwnWords, sight: Sight) -> Iterator[Space]:
-    """The spaces that words say something is in: "in the aft cabin, under the bunk"; none where her own `where` is named too."""
-    if "in" not in said.text.lower():
-        return
-    find = _in_a_space(tuple(dict.fromkeys(_names(sight))))
-    for sentence in said.told:
-        for found in find.finditer(sentence):
-            space = find_space(sight.spaces, found[1])[0]
-            if space is not None:
-                yield space
+def spaces_in(text: str, sight: Sight) -> Iterator[Space]:
+    """The spaces that words say something is in: "in the aft cabin, under the bunk"."""
+    for name in _names_in(text, tuple(_names(sight))) if _IN.search(text.lower()) else ():
+        space = find_space(sight.spaces, name)[0]
+        if space is not None:
+            yield space
+
+
+@lru_cache(maxsize=8192)
+def _names_in(text: str, names: tuple[str, ...]) -> tuple[str, ...]:
+    find = _in_a_space(names)
+    return tuple(found[1] for sentence in told_in(text) for found in find.finditer(sentence))
 
 
 def _names(sight: Sight) -> Iterator[str]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.manual.own_words import OwnWords, listed
 from generator.reading.nearest import shortened
 from generator.reading.worded import DOING, PLACE, SIGNAL, THING
-from generator.survey.own_words import OwnWords, listed, own_words
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -41,7 +41,7 @@ def _first(text: str) -> str:
 
 
 def _of(sight: Sight, says: str) -> Iterator[OwnWords]:
-    return (each for each in own_words(sight) if each.says == says)
+    return (each for each in sight.own_words if each.says == says)
 
 
 @check("words.no-thing", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
@@ -113,7 +113,7 @@ def words_stand_inside_a_sentence(sight: Sight) -> Finds:
     Why: a step that breaks off, asks, or sends for the maker's manual is read twice, and the manual lies under water.
     Remedy: write it in a few words without full stop and question mark: press the red key for five seconds.
     """
-    for said in own_words(sight):
+    for said in sight.own_words:
         if said.says not in (THING, PLACE, DOING, SIGNAL):
             continue
         text = said.text

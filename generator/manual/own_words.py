@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from generator.manual.printing import first_printer
@@ -15,10 +15,9 @@ from generator.vessel.lives import Life
 from generator.vessel.particulars import Contact, Deferred, Drill, Posted, Signed
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from generator.reading.block import Block
-    from generator.survey.sight import Sight
 
 APART = (Signed, Contact, Posted, Drill, Deferred, StillCarried, Life)
 """Blocks that tell of people and papers ashore, of the past, or of what is not aboard yet."""
@@ -45,16 +44,30 @@ class OwnWords:
         return isinstance(self.field, Worded) and not self.field.elsewhere
 
     @property
-    def told(self) -> Iterator[str]:
-        """The sentences that say how something is, in small letters: none that denies, puts a condition or sends for something."""
-        for sentence in _END.split(self.text.lower()):
-            if sentence and not listed("reads.denials") & set(_WORDS.findall(sentence)):
-                yield sentence
+    def names_itself(self) -> bool:
+        """Whether they are the name of the thing; what belongs to it may stand there: "danbuoy, with light and second lifebuoy"."""
+        return self.field.key in (type(self.block).called, "what")
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """See `told_in`."""
+        return told_in(self.text)
 
 
-def own_words(sight: Sight) -> Iterator[OwnWords]:
-    """All words of hers that are no name; what the crew or the shore alone may read is left out, and so never quoted."""
-    for block in sight.blocks:
+@lru_cache(maxsize=8192)
+def told_in(text: str) -> tuple[str, ...]:
+    """The sentences that say how something is, in small letters: none that denies, puts a condition or sends for something."""
+    denials = listed("reads.denials")
+    return tuple(
+        sentence
+        for sentence in _END.split(text.lower())
+        if sentence and denials.isdisjoint(_WORDS.findall(sentence))
+    )
+
+
+def own_words(blocks: Iterable[Block]) -> Iterator[OwnWords]:
+    """All words in blocks of hers that are no name; what the crew or the shore alone may read is left out, and so never quoted."""
+    for block in blocks:
         if isinstance(block, APART):
             continue
         for field in _read(type(block)):
