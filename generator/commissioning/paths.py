@@ -167,7 +167,9 @@ class _Walk:
             self.steps.append(Entry("", name, _needed(block), block.shorthand))
         else:
             name = self._called(block, name)
-            self.steps.append(Entry(called, name, _needed(block), block.shorthand, scalar(name)))
+            self.steps.append(
+                Entry(called, name, _needed(block), block.shorthand, scalar(name), block.several)
+            )
         self.said = f"{self.said}[{name}]"
         return block
 

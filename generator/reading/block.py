@@ -29,13 +29,15 @@ class Block:
     """Values by field; an absent key is None, `unknown` is UNKNOWN.
 
     `called` names the field that tells one block of a list from the others.
-    `shorthand` names the field that a bare value stands for, if any.
+    `shorthand` names the field that a bare value stands for, if any. `several` names the field of the number where one
+    entry of a list may stand for several things that share all else.
     """
 
     fields: ClassVar[dict[str, Field[Any]]] = {}
     needed: ClassVar[tuple[Field[Any], ...]] = ()
     called: ClassVar[str] = ""
     shorthand: ClassVar[str] = ""
+    several: ClassVar[str] = ""
     examined: ClassVar[bool] = False
 
     def __init_subclass__(cls) -> None:
@@ -55,23 +57,30 @@ class Block:
         yield from ()
 
     def place(self, key: str = "") -> Place:
-        """Where the value of `key` stands (kebab-case, as in the file); else where the block starts."""
+        """Where the value of `key` stands (kebab-case, as in the file); else where the block starts.
+
+        What a thing shares with others in one entry stands, for each of them, at its own name.
+        """
         node, path = self.node, self._path
-        if isinstance(node, Mapping) and key in node.entries:
+        if isinstance(node, Mapping) and key in node.entries and key not in node.shared:
             return place_of(node.entries[key], f"{path}.{key}".lstrip("."))
         return place_of(node, f"{path}.{key}".strip("."))
 
     def place_in(self, key: str, number: int) -> Place:
         """Where the value with that number, from 0, of a list under `key` stands."""
         node = self.node.entries.get(key) if isinstance(self.node, Mapping) else None
+        if isinstance(node, Listing) and isinstance(self.node, Mapping) and key in self.node.shared:
+            return self.place(key)
         if isinstance(node, Listing) and number < len(node.items):
             return place_of(node.items[number], f"{self._path}.{key}".lstrip("."))
         return self.place(key)
 
     def key_place(self, key: str) -> Place:
         """Where the key itself stands."""
-        keys = self.node.keys if isinstance(self.node, Mapping) else {}
-        return place_of(keys[key], f"{self._path}.{key}".lstrip(".")) if key in keys else self.place(key)
+        keys, shared = (self.node.keys, self.node.shared) if isinstance(self.node, Mapping) else ({}, ())
+        if key not in keys or key in shared:
+            return self.place(key)
+        return place_of(keys[key], f"{self._path}.{key}".lstrip("."))
 
     def basis(self, key: str) -> str:
         """Where a value comes from: label, certificate, measured, assumed; "" if not said."""

@@ -34,7 +34,7 @@ class Key:
 class Entry:
     """A step down into a list: the entry whose key `called` says `name`, or where `called` is empty the one of that number.
 
-    `written` is the name as it goes into the file.
+    `written` is the name as it goes into the file. Where one entry may stand for several things, `number` is the key of how many.
     """
 
     called: str
@@ -42,6 +42,7 @@ class Entry:
     needs: tuple[str, ...] = ()
     shorthand: str = ""
     written: str = ""
+    number: str = ""
 
 
 Step = Key | Entry
@@ -64,6 +65,9 @@ def set_value(text: str, path: Sequence[Step], value: str) -> str:
     node = above = laid_out(text)
     for number, step in enumerate(path):
         child = _child(node, step)
+        together = _together(node, step) if child is None else None
+        if together is not None and isinstance(step, Entry):
+            return set_value(_apart(text, node, together, step), path, value)
         if child is None:
             return _put_in(text, node, above, path[number:], value)
         node, above = child, node
@@ -85,6 +89,44 @@ def _child(node: Laid, step: Step) -> Laid | None:
         if named is not None and named.text == step.name:
             return each
     return None
+
+
+def _together(node: Laid, step: Step) -> Laid | None:
+    """The entry that stands for several things, of which one has the name of a step."""
+    if not isinstance(step, Entry) or not step.number:
+        return None
+    for each in node.items or []:
+        names = (each.keys or {}).get(step.called)
+        if names is not None and step.name in (names.keys or [name.text for name in names.items or []]):
+            return each
+    return None
+
+
+def _apart(text: str, listing: Laid, entry: Laid, step: Entry) -> str:
+    """The text with one of several things in an entry of its own, behind that of the others."""
+    names = (entry.keys or {})[step.called]
+    amounts = {name: text[laid.start : laid.end] for name, laid in (names.keys or {}).items()}
+    others = [name for name in amounts or [laid.text for laid in names.items or []] if name != step.name]
+    start, end = (names.start, names.end) if names.flow else (len(text[: names.start].rstrip()), names.last)
+    blank = "" if names.flow else " "
+
+    def said(names_now: str) -> str:
+        return text[entry.start : start] + blank + names_now + text[end : entry.last]
+
+    own = step.written
+    if amounts:
+        between = ", " if entry.flow else f"\n{' ' * entry.column}"
+        own += f"{between}{step.number}: {amounts[step.name]}"
+    if not others:
+        return text[: entry.start] + said(own) + text[entry.last :]
+    rest = _flow(
+        {scalar(name): amounts[name] for name in others} if amounts else [scalar(name) for name in others]
+    )
+    kept = text[: entry.start] + said(rest)
+    if listing.flow:
+        return f"{kept}, {said(own)}{text[entry.last :]}"
+    line_end = text.index("\n", entry.last)
+    return f"{kept}{text[entry.last : line_end]}\n{' ' * listing.column}- {said(own)}{text[line_end:]}"
 
 
 def _put_in(text: str, node: Laid, above: Laid, rest: Sequence[Step], value: str) -> str:

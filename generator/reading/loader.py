@@ -11,6 +11,7 @@ from generator.reading.findings import Finding, Place, Weight
 from generator.reading.nearest import nearest, shortened
 from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, place_of
 from generator.reading.remedies import answer, removed, sample, some, wanted
+from generator.reading.together import is_together, one_by_one, told_once
 from generator.reading.values import UNKNOWN, Keyed
 
 B = TypeVar("B", bound=Block)
@@ -159,7 +160,9 @@ class Loader:
             self._empty(field, node, path)
         made: list[B] = []
         seen: dict[str, Place] = {}
-        for number, item in enumerate(self._within_bounds(field, node.items, path), 1):
+        for number, item in enumerate(
+            self._within_bounds(field, self._things(field.block, node, path), path), 1
+        ):
             called = item.entries.get(field.block.called) if isinstance(item, Mapping) else None
             name = self._name(field.block, called)
             inner = f"{path}[{name or number}]"
@@ -176,8 +179,24 @@ class Loader:
                 )
             elif name and called is not None:
                 seen[name] = place_of(called, inner)
+            shared, before = isinstance(item, Mapping) and item.shared, len(self.findings)
             made += self.entry(field, field.block, item, inner)
+            if shared:
+                self.findings[before:] = told_once(self.findings, before)
         return made
+
+    def _things(self, kind: type[Block], node: Listing, path: str) -> list[Node]:
+        """The entries of a list, those that stand for several things one by one."""
+        things: list[Node] = []
+        for number, item in enumerate(node.items, 1):
+            if isinstance(item, Mapping) and is_together(item, kind.called, kind.several):
+                apart, clashes = one_by_one(item, kind.called, kind.several)
+                things += apart
+                for each in clashes:
+                    self.bad(each.node, f"{path}[{number}].{each.key}", each.message, each.remedy, each.check)
+            else:
+                things.append(item)
+        return things
 
     def _name(self, kind: type[Block], called: Node | None) -> str:
         """What findings call an entry of a list; "" where that is not said, or not to be told."""

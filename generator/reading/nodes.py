@@ -77,13 +77,14 @@ class Refused(Scalar):
 
 
 class Mapping:
-    """Keys and values; `keys` holds the place of each key as a Scalar."""
+    """Keys and values; `keys` holds the place of each key as a Scalar, `shared` the keys that it shares with other things."""
 
-    __slots__ = ("column", "entries", "keys", "line", "source")
+    __slots__ = ("column", "entries", "keys", "line", "shared", "source")
 
     def __init__(self, line: int, column: int, source: Source):
         self.entries: dict[str, Node] = {}
         self.keys: dict[str, Scalar] = {}
+        self.shared: frozenset[str] = frozenset()
         self.line = line
         self.column = column
         self.source = source

@@ -89,14 +89,27 @@ class Writer:
                 "properties": self.properties(kind),
                 "additionalProperties": False,
             }
+            if kind.several:
+                self._several(kind, made["properties"])
             if kind.needed and kind not in self.in_part:
-                made["required"] = [field.key for field in kind.needed]
+                made["required"] = [field.key for field in kind.needed if field.key != kind.several]
             elif not kind.needed:
                 made["minProperties"] = 1
         reference = {"$ref": f"#/$defs/{kind.__name__}"}
         if not kind.shorthand:
             return reference
         return {"anyOf": [reference, kind.fields[kind.shorthand].schema()]}
+
+    def _several(self, kind: type[Block], properties: Schema) -> None:
+        """Lets the names of several things, with or without their numbers, stand where one name does."""
+        name, number = kind.fields[kind.called], kind.fields[kind.several]
+        one = properties[name.key]
+        several = [
+            {"type": "array", "minItems": 1, "items": name.schema()},
+            {"type": "object", "minProperties": 1, "additionalProperties": self.value(number)},
+        ]
+        said = {key: one.pop(key) for key in ("description", "examples") if key in one}
+        properties[name.key] = {**said, "anyOf": [one, *several]}
 
     def _named(self, field: Named[Any]) -> Schema:
         inner = field.inner

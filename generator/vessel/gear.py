@@ -61,9 +61,10 @@ class StillCarried(Block):
 
 
 class Gear(Placed):
-    """An item of the gear list."""
+    """An item of the gear list. Several that share all else may stand as one: what: {red hand flares: 4, orange smoke: 2}."""
 
     called = "what"
+    several = "quantity"
     what = Text("What is it?", required=True, example="red hand flares")
     kind = Choice("What is it for?", KINDS, required=True)
     quantity = Count("How many?", low=1, high=500, required=True, unknown=NEEDED, example="6")
@@ -119,9 +120,10 @@ class Gear(Placed):
 
 
 class GrabItem(Block):
-    """One thing in the grab bag."""
+    """One thing in the grab bag. Several that share all else may stand as one: what: [light sticks, seasickness tablets]."""
 
     called = "what"
+    several = "quantity"
     shorthand = "what"
     what = Text("What is it?", required=True)
     quantity = Count("How many?", low=1, high=500, unknown=OPEN)
@@ -149,9 +151,10 @@ class GrabBag(Placed):
 
 
 class Lifejackets(Placed):
-    """Lifejackets of one size and kind."""
+    """Lifejackets of one size and kind. Several sizes that share all else may stand as one: size: {adult: 6, child: 2}."""
 
     called = "size"
+    several = "quantity"
     size = Choice("Which size?", JACKETS, required=True)
     kind = Choice("Which kind?", ("inflatable", "foam"), required=True)
     quantity = Count("How many?", low=1, high=100, required=True, unknown=NEEDED)

@@ -64,9 +64,10 @@ class RadioSet(Block):
 
 
 class Beacon(Block):
-    """A distress beacon or a device that shows a person's place."""
+    """A distress beacon or a device that shows a person's place. Several alike may stand as one: what: {crew beacon: 4, spare beacon: 1}."""
 
     called = "what"
+    several = "quantity"
     what = Worded("What is it called aboard?", says=THING, required=True, example="EPIRB")
     kind = Choice("Which kind?", ("EPIRB", "PLB", "SART", "AIS man-overboard device"), required=True)
     quantity = Count("How many of them, if more than one?", low=1, high=60, unknown=OPEN, example="6")
