@@ -39,6 +39,7 @@ class Block:
     shorthand: ClassVar[str] = ""
     several: ClassVar[str] = ""
     examined: ClassVar[bool] = False
+    completed: ClassVar[bool] = False
 
     def __init_subclass__(cls) -> None:
         cls.fields = dict(cls.fields)
@@ -47,6 +48,7 @@ class Block:
                 cls.fields[field.key] = field
         cls.needed = tuple(field for field in cls.fields.values() if field.required)
         cls.examined = cls.faults is not Block.faults
+        cls.completed = cls.complete is not Block.complete
 
     def __init__(self, node: Node, path: str):
         self.__dict__["_node"] = node
@@ -54,6 +56,10 @@ class Block:
 
     def faults(self) -> Iterator[Fault]:
         """What does not go together within the block; a kind that has such rules yields them."""
+        yield from ()
+
+    def complete(self) -> Iterator[Field[Any]]:
+        """Fills in what follows from what is said; the fields that must be said, for nothing gives them, are yielded."""
         yield from ()
 
     def place(self, key: str = "") -> Place:

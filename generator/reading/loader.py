@@ -84,6 +84,9 @@ class Loader:
         for field in kind.needed:
             if field.key not in entries:
                 self._missing(field, node, path)
+        if kind.completed:
+            for field in block.complete():
+                self._missing(field, node, path)
         if kind.examined:
             for fault in block.faults():
                 place = block.place(fault.key)

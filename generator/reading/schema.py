@@ -89,21 +89,24 @@ class Writer:
                 "properties": self.properties(kind),
                 "additionalProperties": False,
             }
-            if kind.several:
-                self._several(kind, made["properties"])
             if kind.needed and kind not in self.in_part:
                 made["required"] = [field.key for field in kind.needed if field.key != kind.several]
             elif not kind.needed:
                 made["minProperties"] = 1
+            if kind.several:
+                self._several(kind, made)
         reference = {"$ref": f"#/$defs/{kind.__name__}"}
         if not kind.shorthand:
             return reference
         return {"anyOf": [reference, kind.fields[kind.shorthand].schema()]}
 
-    def _several(self, kind: type[Block], properties: Schema) -> None:
+    def _several(self, kind: type[Block], made: Schema) -> None:
         """Lets the names of several things, with or without their numbers, stand where one name does."""
-        name, number = kind.fields[kind.called], kind.fields[kind.several]
+        name, number, properties = kind.fields[kind.called], kind.fields[kind.several], made["properties"]
         one = properties[name.key]
+        if number.required:
+            numbered = {"properties": {name.key: {"type": "object"}}}
+            made["anyOf"] = [{"required": [number.key]}, numbered]
         several = [
             {"type": "array", "minItems": 1, "items": name.schema()},
             {"type": "object", "minProperties": 1, "additionalProperties": self.value(number)},

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Count, Many, One, Text, Texts
+from generator.reading.fields import Choice, Count, Many, One, Text, Texts
 from generator.reading.names import Name, OtherName, Reference, references, standing
 from generator.reading.values import Given, sure
 from generator.shelves import lives
@@ -23,6 +23,19 @@ if TYPE_CHECKING:
 
     from generator.reading.findings import Finding, Place
 
+PURPOSES = (
+    "lifesaving",
+    "signal",
+    "fire",
+    "flooding",
+    "navigation",
+    "medical",
+    "rig",
+    "tool",
+    "water and food",
+    "other",
+)
+"""What gear may be for."""
 PROPERTIES = (
     "thrown to somebody",
     "discharged by hand",
@@ -73,6 +86,7 @@ class GearKind(Block):
     )
     words = Texts("Which words anywhere in a name mean it?", of=OtherName("Which word?"))
     is_ = Texts("What is it, or what does it do?", PROPERTIES)
+    for_ = Choice("What is it for, if its name says so?", PURPOSES)
     serves_as = references("For which kinds does it do as well?", "gear")
     lasts_as = Reference("Which life of templates/lives has it?", "life of gear")
     lines = Many(LineBlock, "How does it last, if as nothing in templates/lives?")
@@ -172,7 +186,7 @@ GEAR: Shelf[GearFile] = Shelf(
 class Kind:
     """A kind of gear as it is asked for; names are in small letters, except its own `name` as the shelf writes it.
 
-    It lasts as the kind `lasts_as` of the shelf of lives, or as it says itself: `lasts`.
+    `purpose` is what it is for, "" where its name does not say so. It lasts as the kind `lasts_as` of the shelf of lives, or as it says itself: `lasts`.
     """
 
     name: str
@@ -183,6 +197,7 @@ class Kind:
     serves_as: tuple[str, ...]
     lasts_as: str
     longest_months: int | None
+    purpose: str = ""
     lasts: lives.Kind | None = None
 
     def does(self, what: str) -> bool:
@@ -224,6 +239,7 @@ def _kind(block: GearKind) -> Kind:
         tuple(map(str.lower, block.serves_as)),
         sure(block.lasts_as) if block.lasts_as is not None else "",
         sure(block.marked_for.months) if block.marked_for else None,
+        sure(block.for_) if block.for_ is not None else "",
         lives.of_gear(sure(block.kind), block.lines) if block.lines else None,
     )
 

@@ -48,6 +48,7 @@ class Stowage(Block):
 
     called = "stowage"
     stowage = Name("What is the place called?", required=True)
+    where = Name("Which space of the plan is it, or does it stand in, if it says so itself?")
     container = Texts("What may the raft be packed in there?", CONTAINERS, required=True)
     held_by = references("What may hold it there?", to="hold", required=True)
     float_free = Choice("Does it float off by itself?", ("yes", "no", "depends"), required=True)

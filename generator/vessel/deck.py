@@ -42,7 +42,12 @@ class Hatch(Block):
     """A way out."""
 
     called = "where"
-    where = Worded("In which space?", says=SPACE, required=True, example="forepeak")
+    where = Worded(
+        "Out of which space does it lead (an engine room that a person fits in is one, named as on the plan)?",
+        says=SPACE,
+        required=True,
+        example="forepeak",
+    )
     opens = Choice("From which side can it be opened?", ("inside", "outside", "both"), required=True)
     how = Worded("How is it opened?", says=DOING, unknown=OPEN)
     serves_inverted = YesNo("Is it above the water, and a way out, when she lies upside down?", unknown=OPEN)

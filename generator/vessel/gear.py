@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import Any
+
 from generator.reading.block import Block
 from generator.reading.fields import (
     ESTIMATE,
@@ -11,6 +14,7 @@ from generator.reading.fields import (
     Count,
     Dated,
     Digits,
+    Field,
     Many,
     One,
     Plain,
@@ -20,24 +24,11 @@ from generator.reading.fields import (
 )
 from generator.reading.measures import Measure
 from generator.reading.worded import DOING, PLACE, ROLE, SPACE, THING, Worded
-from generator.shelves.gear import Kind, kind_of
+from generator.shelves.gear import PURPOSES, Kind, kind_of
 from generator.vessel.deck import Point
 from generator.vessel.fittings import SIDES, Fitting, Gate, Kept
 from generator.vessel.lives import Made, own_lives
 from generator.vessel.people import JACKETS
-
-KINDS = (
-    "lifesaving",
-    "signal",
-    "fire",
-    "flooding",
-    "navigation",
-    "medical",
-    "rig",
-    "tool",
-    "water and food",
-    "other",
-)
 
 
 class Placed(Block):
@@ -45,8 +36,13 @@ class Placed(Block):
 
     where = Worded("In which space?", says=SPACE, required=True, unknown=NEEDED, example="cockpit")
     side = Choice("On which side?", SIDES, unknown=NEEDED)
-    spot = Worded("Exactly where?", says=PLACE, unknown=OPEN, example="under the lid")
-    point = One(Point, "At which point of the plan?", unknown=OPEN)
+    spot = Worded(
+        "Exactly where in that space, in words, as a hand finds it (measured on the plan: point)?",
+        says=PLACE,
+        unknown=OPEN,
+        example="under the lid",
+    )
+    point = One(Point, "At which measured point of the plan (in words, for a hand: spot)?", unknown=OPEN)
     photo = Plain("Which photo shows it?", unknown=OPEN)
 
 
@@ -66,7 +62,7 @@ class Gear(Placed):
     called = "what"
     several = "quantity"
     what = Text("What is it?", required=True, example="red hand flares")
-    kind = Choice("What is it for?", KINDS, required=True)
+    kind = Choice("What is it for, if its name does not say so?", PURPOSES, unknown=NEEDED, example="tool")
     quantity = Count("How many?", low=1, high=500, required=True, unknown=NEEDED, example="6")
     serial = Text("Which serial number?", reader="crew", unknown=OPEN)
     made = Made("When was it made?", unknown=ESTIMATE)
@@ -117,6 +113,14 @@ class Gear(Placed):
         example="40 min",
     )
     lives = own_lives()
+
+    def complete(self) -> Iterator[Field[Any]]:
+        """What it is for follows from its name, where that is one of the shelf of gear."""
+        kind = gear_kind(self) if self.kind is None else None
+        if kind is not None and kind.purpose:
+            self.__dict__["kind"] = kind.purpose
+        if self.kind is None:
+            yield Gear.kind
 
 
 class GrabItem(Block):

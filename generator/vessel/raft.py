@@ -1,6 +1,7 @@
 """The liferaft: what it is, what holds it, what fires it, how it is boarded and righted."""
 
 from collections.abc import Iterator
+from typing import Any
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import (
@@ -10,6 +11,7 @@ from generator.reading.fields import (
     Choice,
     Count,
     Dated,
+    Field,
     One,
     Plain,
     Text,
@@ -55,7 +57,7 @@ class Painter(Block):
         "How long is it (on the container's label)?", "length", low=3, high=60, required=True, example="11 m"
     )
     fast_to = Choice(
-        "What is its end fast to as rigged?",
+        "What is the painter's own end fast to, as rigged today (what a weak link leads on to stands under weak-link.joins)?",
         ("weak link", "strong point", UNIT, "cradle", "rail", "nothing"),
         required=True,
         unknown=NEEDED,
@@ -91,7 +93,10 @@ class WeakLink(Block):
         unknown=NEEDED,
     )
     joins = Choice(
-        "What does it join the painter to?", ("strong point", *LETS_GO), required=True, unknown=NEEDED
+        "What is the far end of the weak link fast to (the near end takes the painter: painter.fast-to)?",
+        ("strong point", *LETS_GO),
+        required=True,
+        unknown=NEEDED,
     )
 
 
@@ -151,9 +156,16 @@ class Raft(Block):
     painter_end = Choice("At which end of the container does the painter come out?", ENDS, unknown=OPEN)
     made = Dated("When was it made?", unknown=ESTIMATE)
     serial = Text("Which serial number has it?", reader="crew", unknown=OPEN)
-    stowage = Choice("Where is it kept?", stowages, required=True)
+    stowage = Choice(
+        "In what kind of place is it kept, a cradle, a bracket, a locker (which space that is stands under where)?",
+        stowages,
+        required=True,
+    )
     where = Worded(
-        "In which space of the deck plan?", says=SPACE, required=True, unknown=NEEDED, example="coachroof"
+        "In which space of the deck plan is that, if the stowage does not say it: pushpit bracket, transom recess?",
+        says=SPACE,
+        unknown=NEEDED,
+        example="coachroof",
     )
     side = Choice("On which side?", ("port", "starboard", "centre"), required=True, unknown=NEEDED)
     photo = Plain("Which photo shows it where it is kept?", unknown=OPEN)
@@ -182,7 +194,7 @@ class Raft(Block):
     )
     launch_from = One(
         Gate,
-        "At which place does it go over the side?",
+        "At which gate, rail or gunwale does it go into the water?",
         required=True,
         example="{what: the gate, where: side deck, side: port}",
     )
@@ -250,6 +262,13 @@ class Raft(Block):
     pack_water = Measure("How much water is inside?", "volume", high=500, unknown=ESTIMATE, example="6 l")
     service = One(Service, "When was it serviced?", required=True)
     first_to_launch = Count("In which order is it launched?", low=1, high=9, unknown=OPEN, example="1")
+
+    def complete(self) -> Iterator[Field[Any]]:
+        """The space follows from the stowage, where that says it itself."""
+        if self.where is None and self.kept is not None and self.kept.where is not None:
+            self.__dict__["where"] = str(self.kept.where)
+        if self.where is None:
+            yield Raft.where
 
     def faults(self) -> Iterator[Fault]:
         """The ends of a container lie where it lies: forward and aft along the boat, to port and starboard across her."""

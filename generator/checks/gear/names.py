@@ -12,7 +12,7 @@ from generator.reading.nearest import shortened
 from generator.shelves.gear import kind_renamed
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.confines import not_from_here
-from generator.vessel.gear import Gear
+from generator.vessel.gear import Gear, gear_kind
 from generator.vessel.photographed import photo, photo_bounds, photo_path, photographed
 from generator.vessel.vessel import Vessel
 
@@ -139,3 +139,21 @@ def _leads_out(vessel: Vessel, path: Path, named: str) -> str:
         return ""
     own = f"'{vessel.confines.shown}', the boat's own folder" if vessel.confines else "the boat's own folder"
     return f"lies outside {own}" + (", and outside that of her class file" if vessel.class_file else "")
+
+
+@check("gear.kind-differs", RECOMMENDATION, COMMON_PRACTICE)
+def gear_is_for_what_its_name_says(sight: Sight) -> Finds:
+    """What gear is said to be for is what its name says.
+
+    Why: a flare among the tools is drawn, counted and looked for among the tools.
+    Remedy: leave 'kind' out, it follows from the name; or correct the name.
+    """
+    for item in sight.vessel.gear:
+        kind = gear_kind(item)
+        if kind is not None and kind.purpose and isinstance(item.kind, str) and item.kind != kind.purpose:
+            yield at(
+                item,
+                "kind",
+                f"{item.what}: its name says {kind.purpose}, and kind says {item.kind}",
+                item=str(item.what),
+            )

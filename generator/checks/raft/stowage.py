@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from generator.manual.drawing.spaces import find_space
+from generator.manual.drawing.spaces import find_space, gap_m
 from generator.reading.values import Quantity
 from generator.shelves.stowages import hydrostatic, stowages
 from generator.survey.limits import strictest
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    COMPOSITION,
     DEFECT,
     RECOMMENDATION,
     Finds,
@@ -218,3 +219,24 @@ def valise_is_kept_dry(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         if raft.container == "valise" and raft.kept is not None and raft.kept.exposed is True:
             yield of(raft, "stowage", f"a valise lies open in a {raft.stowage}")
+
+
+@check("raft.two-places", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+def stowage_and_space_are_one_place(sight: Sight) -> Finds:
+    """A raft's stowage and its space are one place.
+
+    Why: 'in the pushpit bracket' and 'on the foredeck' send two people to two ends of the boat.
+    Remedy: go and look; correct the one that is wrong, or leave 'where' out where the stowage says it.
+    """
+    for raft in sight.vessel.rafts:
+        said = raft.kept.where if raft.kept is not None else None
+        if not isinstance(said, str) or not isinstance(raft.where, str):
+            continue
+        here, meant = (find_space(sight.spaces, each)[0] for each in (raft.where, said))
+        if here is not None and meant is not None and gap_m(here, meant) > 0:
+            yield of(
+                raft,
+                "where",
+                f"it is kept in a {raft.stowage}, and where says {raft.where}",
+                also=(raft.place("stowage"),),
+            )

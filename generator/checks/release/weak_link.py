@@ -5,7 +5,16 @@ from __future__ import annotations
 from generator.reading.values import Quantity, known
 from generator.survey.limits import limits_for
 from generator.survey.rafts import fallen_short, held_by_hru
-from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    DEFECT,
+    RECOMMENDATION,
+    Finds,
+    Sight,
+    check,
+    of,
+)
 from generator.vessel.raft import LETS_GO
 
 
@@ -205,3 +214,27 @@ def painter_runs_clear(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         if raft.painter and raft.painter.lead in ("through the strap", "under the container"):
             yield of(raft, "lead", f"the painter runs {raft.painter.lead}", part=raft.painter)
+
+
+@check("release.weak-link-unused", RECOMMENDATION, COMMON_PRACTICE)
+def a_weak_link_is_in_the_line(sight: Sight) -> Finds:
+    """A weak link that is described lies between painter and strong point.
+
+    Why: a link that the painter goes past parts nothing, and one of the two keys tells of a raft rigged otherwise.
+    Remedy: look where the painter's own end is fast: to the link, write painter.fast-to: weak link; without one remove 'weak-link'.
+    """
+    for raft in sight.vessel.rafts:
+        if (
+            raft.weak_link
+            and raft.painter
+            and raft.painter.fast_to == "strong point"
+            and not raft.hydrostatic
+        ):
+            yield of(
+                raft,
+                "fast-to",
+                "the painter is fast straight to the strong point, and a weak link is described that joins it to the "
+                f"{raft.weak_link.joins or 'boat'}",
+                part=raft.painter,
+                also=(raft.weak_link.place("joins"),),
+            )

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from generator.checks.words.places import gap_m
-from generator.manual.drawing.spaces import find_space
+from generator.manual.drawing.spaces import find_space, gap_m
 from generator.manual.own_words import APART, OwnWords, in_order, listed, told_in
 from generator.reading.nearest import nearest, shortened
 from generator.reading.worded import ROLE, SIGNAL

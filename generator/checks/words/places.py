@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from generator.manual.drawing.spaces import Space, dimensions_m, find_space
+from generator.manual.drawing.spaces import Space, dimensions_m, find_space, gap_m
 from generator.manual.own_words import OwnWords, listed, told_in
 from generator.reading.nearest import shortened
 from generator.reading.worded import DOING
@@ -148,10 +148,3 @@ def _in_a_space(names: tuple[str, ...]) -> re.Pattern[str]:
         rf"\b(?:in|inside) (?:the )?((?:(?:port|starboard) )?(?:{longest_first}))"
         r"(?=$|[,.;:)]| (?:under|on|beside|behind|below|above|at|by|next|near|to|port|starboard|left|right|in|and|over|aft|forward)\b)"
     )
-
-
-def gap_m(one: Space, other: Space) -> float:
-    """How far two spaces lie apart in plan, in metres; 0 where they touch or overlap, on whatever levels."""
-    along = max(one.aft_m - other.fore_m, other.aft_m - one.fore_m)
-    across = max(one.port_m - other.starboard_m, other.port_m - one.starboard_m)
-    return max(0.0, along, across)

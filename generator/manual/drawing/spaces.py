@@ -236,3 +236,10 @@ def find_space(spaces: Mapping[str, Space], where: str) -> tuple[Space | None, s
             if key and spaces[key].lies_on(side):
                 return spaces[key], side
     return None, ""
+
+
+def gap_m(one: Space, other: Space) -> float:
+    """How far two spaces lie apart in plan, in metres; 0 where they touch or overlap, on whatever levels."""
+    along = max(one.aft_m - other.fore_m, other.aft_m - one.fore_m)
+    across = max(one.port_m - other.starboard_m, other.port_m - one.starboard_m)
+    return max(0.0, along, across)
