@@ -97,7 +97,7 @@ def test_whatever_ends_it_the_next_run_goes_on(tmp_path, started, end):
     first = started(tmp_path)
     first.answer("What hull is she?", b"trimaran\n")
     first.answer("Which roles", b"skipper, mate\n")
-    first.until("Where is it kept?")
+    first.until("In what is it kept")
     first.until(" > ")
     stop, code = ENDS[end]
     stop(first)
@@ -106,7 +106,7 @@ def test_whatever_ends_it_the_next_run_goes_on(tmp_path, started, end):
     assert {each.name for each in (tmp_path / "tern").iterdir()} == {"first-answers.txt"}
     second = started(tmp_path)
     second.until("2 answers are kept for Tern in")
-    second.answer("3 of 25. liferaft: Where is it kept?", b"none\n")
+    second.answer("3 of 25. liferaft: In what is it kept", b"none\n")
     second.answer("fixed VHF", b"\xff\xfe\n")
     second.until("a character that cannot be printed")
     second.until(" > ")

@@ -43,7 +43,7 @@ class Hatch(Block):
 
     called = "where"
     where = Worded(
-        "Out of which space does it lead (an engine room that a person fits in is one, named as on the plan)?",
+        "Out of which space does it lead (an engine room is one, named as on the plan)?",
         says=SPACE,
         required=True,
         example="forepeak",

@@ -37,12 +37,12 @@ class Placed(Block):
     where = Worded("In which space?", says=SPACE, required=True, unknown=NEEDED, example="cockpit")
     side = Choice("On which side?", SIDES, unknown=NEEDED)
     spot = Worded(
-        "Exactly where in that space, in words, as a hand finds it (measured on the plan: point)?",
+        "Exactly where in that space, in words that a hand finds it by (figures are 'point')?",
         says=PLACE,
         unknown=OPEN,
         example="under the lid",
     )
-    point = One(Point, "At which measured point of the plan (in words, for a hand: spot)?", unknown=OPEN)
+    point = One(Point, "At which measured point of the plan (words are 'spot')?", unknown=OPEN)
     photo = Plain("Which photo shows it?", unknown=OPEN)
 
 

@@ -57,7 +57,7 @@ class Painter(Block):
         "How long is it (on the container's label)?", "length", low=3, high=60, required=True, example="11 m"
     )
     fast_to = Choice(
-        "What is the painter's own end fast to, as rigged today (what a weak link leads on to stands under weak-link.joins)?",
+        "What is the painter's own end fast to as rigged (what lies behind a weak link is 'joins')?",
         ("weak link", "strong point", UNIT, "cradle", "rail", "nothing"),
         required=True,
         unknown=NEEDED,
@@ -93,7 +93,7 @@ class WeakLink(Block):
         unknown=NEEDED,
     )
     joins = Choice(
-        "What is the far end of the weak link fast to (the near end takes the painter: painter.fast-to)?",
+        "What is the far end of the weak link fast to (the painter's own end is 'fast-to')?",
         ("strong point", *LETS_GO),
         required=True,
         unknown=NEEDED,
@@ -157,12 +157,12 @@ class Raft(Block):
     made = Dated("When was it made?", unknown=ESTIMATE)
     serial = Text("Which serial number has it?", reader="crew", unknown=OPEN)
     stowage = Choice(
-        "In what kind of place is it kept, a cradle, a bracket, a locker (which space that is stands under where)?",
+        "In what is it kept, a cradle, bracket or locker (its space is 'where')?",
         stowages,
         required=True,
     )
     where = Worded(
-        "In which space of the deck plan is that, if the stowage does not say it: pushpit bracket, transom recess?",
+        "In which space of the plan is that, unless the stowage says it, as a pushpit bracket does?",
         says=SPACE,
         unknown=NEEDED,
         example="coachroof",
