@@ -17,7 +17,7 @@ from generator.survey.registry import (
     at,
     check,
 )
-from generator.vessel.fittings import Located
+from generator.vessel.fittings import Berth, Located
 
 if TYPE_CHECKING:
     from generator.reading.block import Block
@@ -64,7 +64,11 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
     vessel, spaces = sight.vessel, sight.spaces
     named: list[tuple[Block, str, Given, str]] = [
         *((hatch, "where", hatch.where, "the way out") for hatch in vessel.escape),
-        *((person, "berth", person.berth, f"{person.role}") for person in vessel.people),
+        *(
+            (person.berth, "where", person.berth.where, f"{person.role}")
+            for person in vessel.people
+            if person.berth
+        ),
     ]
     if vessel.gas:
         named.append((vessel.gas, "bottles", vessel.gas.bottles, "gas bottles"))
@@ -73,7 +77,7 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
     named += [
         (each, "where", each.where, each.path.rpartition(".")[2].replace("-", " "))
         for each in vessel.inner()
-        if isinstance(each, Located)
+        if isinstance(each, Located) and not isinstance(each, Berth)
     ]
     for alarm in vessel.alarms:
         heard = (("watches", alarm.watches), ("sounds-in", alarm.sounds_in))

@@ -74,6 +74,7 @@ _SAID_BY_PYTHON = {
     ),
     "fitting": "articles told{what,place} bare{what,place}",
     "reads": "no-thing no-place no-doing may-begin no-signal denials turns-round plain-words roles numbers units",
+    "watches": "title",
     "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive}",
     "stop": "inside{how}",
     "mark": (

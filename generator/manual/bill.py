@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 class Duty:
     """One line of the bill. `continuous` duties cannot be shared with another one; `key` ones need a substitute.
 
-    `needs` is the ability it takes, "" if none.
+    `needs` is the ability it takes, "" if none; `at_once` ones are done on deck in the first moment.
     """
 
     id: str
@@ -36,6 +36,7 @@ class Duty:
     substitute: str
     place: Place
     needs: str = ""
+    at_once: bool = False
 
 
 @dataclass(frozen=True)
@@ -113,4 +114,5 @@ def _duty(line: ShelfDuty, emergency: str, text: str, assignment: Assignment | N
         str(assignment.substitute or "") if assignment else "",
         assignment.place() if assignment else vessel.place("station-bill"),
         line.needs,
+        line.at_once,
     )

@@ -11,6 +11,7 @@ from generator.manual.estimates import Estimate, RaftEstimates, Sequence
 from generator.manual.operator import colours
 from generator.manual.procedures import Procedure, slug
 from generator.manual.raft_facts import float_free
+from generator.manual.watches import stretches
 from generator.outputs import Job, Made
 from generator.outputs.setting import engine
 from generator.outputs.setting.pages import embedded, environment, mark_embedded, marks
@@ -169,7 +170,18 @@ def parts(manual: Manual, reader: str) -> tuple[Part, ...]:
             say("part.liferafts" if several else "part.liferaft" if rafts else "part.afterwards"),
             (*steps(afloat), *rafts, *estimates),
         ),
-        (say("part.station-bill"), chapter("station-bill", unless=not manual.bill.emergencies)),
+        (
+            say("part.station-bill"),
+            (
+                *chapter("station-bill", unless=not manual.bill.emergencies),
+                *chapter(
+                    "watches",
+                    title=say("watches.title"),
+                    about=stretches(vessel),
+                    unless=reader != "crew" or not vessel.watches,
+                ),
+            ),
+        ),
         (
             say("part.plan"),
             (

@@ -57,6 +57,7 @@ class DutyRow(Block):
     essential = YesNo("Must somebody have it?", required=True)
     key = YesNo("Must somebody stand in for whoever has it?", required=True)
     continuous = YesNo("Does it keep its person where he is?", required=True)
+    at_once = YesNo("Is it done on deck in the first moment, before anybody comes up?")
     persons = Count("How many persons does it take?", low=1, high=10, required=True)
     needs = Reference("Which ability does it need?", to="ability")
     takes = Choice("What does it take over the side?", (RAFT, GRAB_BAG))

@@ -64,6 +64,7 @@ class ShelfDuty:
     takes: str
     when: tuple[str, ...]
     other_words: tuple[tuple[tuple[str, ...], str], ...] = ()
+    at_once: bool = False
 
 
 @dataclass(frozen=True)
@@ -181,4 +182,5 @@ def _duty(row: DutyRow) -> ShelfDuty:
         given(row.takes, ""),
         row.when,
         tuple((other.when, given(other.words, "")) for other in row.other_words),
+        row.at_once is True,
     )

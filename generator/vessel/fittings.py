@@ -41,6 +41,12 @@ class Kept(Located):
     shorthand = "spot"
 
 
+class Berth(Located):
+    """Where somebody sleeps. Words alone are the space."""
+
+    shorthand = "where"
+
+
 class Fitting(Located):
     """A part of the boat that a step names: a strong point, a gate, a hoist. Words alone are all of it."""
 

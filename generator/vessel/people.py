@@ -3,9 +3,10 @@
 from collections.abc import Iterable
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Many, Text, Texts
+from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Many, One, Text, Texts
 from generator.reading.measures import Measure
 from generator.reading.worded import NAME, ROLE, Worded
+from generator.vessel.fittings import Berth
 
 ABILITIES = ("command", "radio", "first aid", "engine", "deck", "swim")
 
@@ -26,7 +27,7 @@ class Person(Block):
     lifts = Measure(
         "What can this person lift with both hands?", "mass", high=80, unknown=ESTIMATE, example="25 kg"
     )
-    berth = Text("Where does this person sleep?", unknown=OPEN)
+    berth = One(Berth, "Where does this person sleep?", unknown=OPEN, example="{where: saloon, side: port}")
     language = Worded("Which language?", says=NAME, unknown=OPEN)
     needs_help = Text("What help does this person need?", unknown=NEEDED)
     helper = Worded("Which role helps?", says=ROLE, unknown=NEEDED)

@@ -39,6 +39,7 @@ from generator.vessel.particulars import (
 from generator.vessel.people import Assignment, Person, Voyage
 from generator.vessel.radio import Radio
 from generator.vessel.raft import Raft
+from generator.vessel.watches import Watch
 
 FORMAT = "1"
 # What one vessel alone can say; a class file that said it would say it of her sisters too.
@@ -62,6 +63,7 @@ class Vessel(Block):
     vessel = One(Particulars, "What is she?", required=True)
     rafts = Many(Raft, "Which liferafts has she?", most=12)
     people = Many(Person, "Which roles are aboard?", required=True, most=100)
+    watches = Many(Watch, "Which watches are kept on passage, if any?", unknown=OPEN, most=24)
     radio = One(Radio, "How does she call for help?", required=True)
     station_bill = Named(
         Named(Assignment, "Who does this duty?", most=60), "Who does what in each emergency?", most=40

@@ -1,0 +1,153 @@
+"""Watches: every hour has somebody on deck who can command or call, nobody is there all day or alone who should not be."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from generator.manual.watches import Stretch, stretches
+from generator.reading.clock import DAY_MIN
+from generator.reading.nearest import nearest
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, RECOMMENDATION, Finds, Sight, at, check
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from generator.vessel.people import Person
+
+_ABLE = ("command", "radio")
+
+
+def _at(these: Iterable[Stretch]) -> str:
+    """When these are, in words: from 00:00 to 04:00, from 20:00 to 24:00."""
+    return ", ".join(f"from {each.begins} to {each.ends}" for each in these)
+
+
+@check("watches.unknown-role", RECOMMENDATION, COMMON_PRACTICE)
+def watches_are_kept_by_people_aboard(sight: Sight) -> Finds:
+    """Whoever is on watch is aboard.
+
+    Why: the watch that a misspelt role keeps is kept by nobody.
+    Remedy: write the role as it stands under 'people', or add it there.
+    """
+    for watch in sight.vessel.watches:
+        for role in watch.on or ():
+            if role not in sight.roles:
+                yield at(
+                    watch, "on", f"'{role}' is no role aboard", remedy=nearest(role, sight.roles), item=role
+                )
+
+
+@check("watches.gap", RECOMMENDATION, COMMON_PRACTICE)
+def every_hour_has_a_watch(sight: Sight) -> Finds:
+    """Every hour of the day has somebody on deck.
+
+    Why: a ship seen too late, a man overboard seen by nobody: both happen in the hour that two watches leave between them.
+    Remedy: write the watch that is kept then, or let the one before last until the next begins.
+    """
+    empty = [each for each in stretches(sight.vessel) if not each.watches]
+    if empty:
+        yield at(sight.vessel, "watches", f"no watch is kept {_at(empty)}", item="watches")
+
+
+@check("watches.doubled", RECOMMENDATION, COMMON_PRACTICE)
+def nobody_keeps_two_watches_at_once(sight: Sight) -> Finds:
+    """Nobody stands in two watches at one time.
+
+    Why: one of the two is short of the person that the list gives it.
+    Remedy: correct the times, or name somebody else in one of them.
+    """
+    told: set[str] = set()
+    for stretch in stretches(sight.vessel):
+        for role in stretch.on:
+            twice = [each for each in stretch.watches if role in each.on]
+            if len(twice) > 1 and role not in told:
+                told.add(role)
+                yield at(
+                    twice[1],
+                    "on",
+                    f"the {role} stands in two watches {_at([stretch])}",
+                    item=role,
+                    also=(twice[0].place("on"),),
+                )
+
+
+@check("watches.nobody-able", RECOMMENDATION, COMMON_PRACTICE)
+def each_watch_has_somebody_who_leads_or_calls(sight: Sight) -> Finds:
+    """Each watch has somebody who can command or make the distress call.
+
+    Why: until the others are awake the watch is alone with whatever happens.
+    Remedy: put somebody with the ability command or radio into that watch, or teach one of it and write it under 'abilities'.
+    """
+    people = _people(sight)
+    if not any(person.abilities for person in people.values()):
+        return
+    lost = [
+        each
+        for each in stretches(sight.vessel)
+        if each.on
+        and all(role in people for role in each.on)
+        and not any(able in people[role].abilities for role in each.on for able in _ABLE)
+    ]
+    if lost:
+        message = f"{_at(lost)} nobody on deck can command or make the distress call"
+        yield at(lost[0].watches[0], "on", message, item=lost[0].span)
+
+
+@check("watches.no-rest", RECOMMENDATION, COMMON_PRACTICE)
+def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
+    """Nobody is on watch all round the clock.
+
+    Why: whoever never sleeps falls asleep on watch.
+    Remedy: give each of them hours below, or name who is on call under another watch.
+    """
+    people = _people(sight)
+    for role, person in people.items():
+        kept = [each for each in stretches(sight.vessel) if role in each.on]
+        single = person.quantity is None and len(people) > 1
+        if single and sum(each.lasts_min for each in kept) >= DAY_MIN:
+            yield at(kept[0].watches[0], "on", f"the {role} is on watch all round the clock", item=role)
+
+
+@check("watches.alone", RECOMMENDATION, COMMON_PRACTICE)
+def whoever_needs_help_is_not_alone_on_watch(sight: Sight) -> Finds:
+    """No child, and nobody who needs help, is alone on watch.
+
+    Why: alone on deck nobody sees them fall, and nobody does what they cannot.
+    Remedy: put somebody grown and able into that watch with them.
+    """
+    people = _people(sight)
+    for role, person in people.items():
+        weak = isinstance(person.age, int) or isinstance(person.needs_help, str)
+        alone = [each for each in stretches(sight.vessel) if each.on == (role,)] if weak else []
+        if alone and person.quantity is None:
+            why = "is a child" if isinstance(person.age, int) else "needs help"
+            yield at(
+                alone[0].watches[0], "on", f"the {role} {why}, and is alone on watch {_at(alone)}", item=role
+            )
+
+
+@check("watches.duty-below", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+def a_duty_of_the_first_moment_has_its_person_on_deck(sight: Sight) -> Finds:
+    """What must be done at once on deck is somebody's who is there in every watch, or whose substitute is.
+
+    Why: whoever comes up from a berth comes a minute too late to keep an eye on a head in the water.
+    Remedy: in the station bill name roles of different watches as 'who' and 'substitute'.
+    """
+    day = [each for each in stretches(sight.vessel) if each.on]
+    for emergency in sight.manual.bill.emergencies if day else ():
+        for duty in emergency.duties:
+            able = {*duty.who, duty.substitute}
+            lost = [each for each in day if able.isdisjoint(each.on)]
+            if duty.at_once and duty.who and lost:
+                yield at(
+                    lost[0].watches[0],
+                    "on",
+                    f"{emergency.title}: '{duty.text}' is the duty of {', '.join(duty.who)}"
+                    f"{f' or {duty.substitute}' if duty.substitute else ''}, none of them on deck {_at(lost)}",
+                    item=f"{emergency.id}.{duty.id}",
+                    also=(duty.place,),
+                )
+
+
+def _people(sight: Sight) -> dict[str, Person]:
+    return {str(person.role): person for person in sight.vessel.people if isinstance(person.role, str)}
