@@ -1,7 +1,5 @@
 """Watches: times are read, the day is parted where they change, the book says who is below and where; without watches nothing is said."""
 
-from dataclasses import replace
-
 import pytest
 from checks.survey_patch import TODAY, VESSELS, survey_boat
 from open_boats import OPEN_BOAT, changed, surveyed
@@ -90,9 +88,7 @@ def test_without_watches_nothing_is_said(boat):
 
 
 def pages(reader):
-    done = survey_boat(VESSELS / "nordgyllen", TODAY)
-    manual = done.manual
-    return html(Job(manual, replace(manual.printer, reader=reader), reader, "A5"))
+    return html(Job(survey_boat(VESSELS / "nordgyllen", TODAY).manual, reader))
 
 
 def test_the_crew_book_says_who_is_below_and_where():
