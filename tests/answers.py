@@ -8,7 +8,7 @@ from generator.reading.fields import Misread, Texts
 WORDS = (
     "in the port locker, behind the ladder", "232000000", "2024000000FFBFF", "MZZZ9", "2029-05", "3", "2 m", "2 m port", "20 kg",
     "5 kN", "9 l", "30 l/min", "12 months", "30 s", "40 min", "25 W", "1.5-4 m", "0.9 x 0.6 x 0.4 m", "123",
-    "12 m", "25 mm", "900 kg", "138 g", "2009",
+    "12 m", "25 mm", "900 kg", "138 g", "2009", "20:00",
 )  # fmt: skip
 
 

@@ -11,7 +11,7 @@ from generator.manual.estimates import Estimate, RaftEstimates, Sequence
 from generator.manual.operator import colours
 from generator.manual.procedures import Procedure, slug
 from generator.manual.raft_facts import float_free
-from generator.manual.watches import stretches
+from generator.manual.watches import Stretch, stretches
 from generator.outputs import Job, Made
 from generator.outputs.setting import engine
 from generator.outputs.setting.pages import embedded, environment, mark_embedded, marks
@@ -25,7 +25,15 @@ FILE = "book.pdf"
 STEPS_ON_A_PAGE = 7  # with their exceptions and cautions
 BLANK_ROWS = 14  # lines to fill in by hand on a page for them
 
-About = Procedure | Raft | RaftEstimates | tuple[tuple[str, RuleSet, tuple[Row, ...]], ...] | str | None
+About = (
+    Procedure
+    | Raft
+    | RaftEstimates
+    | tuple[tuple[str, RuleSet, tuple[Row, ...]], ...]
+    | tuple[Stretch, ...]
+    | str
+    | None
+)
 """What a chapter may be about."""
 
 
