@@ -3,6 +3,7 @@
 import re
 
 from generator.commissioning.paths import key_paths, target
+from generator.reading.clock import TimeOfDay
 from generator.reading.fields import Misread, Texts
 
 WORDS = (
@@ -17,6 +18,8 @@ def readable(field):
     if isinstance(field, Texts):
         words = list(field.choices or ("one of them", "another"))
         return ", ".join(words[-2:])
+    if isinstance(field, TimeOfDay) and field.key == "to":
+        return "04:00"  # a watch ends at another time than it begins
     for text in (*reversed(field.choices or ()), *(() if field.choices else WORDS)):
         try:
             field.read(text)

@@ -65,7 +65,7 @@ def test_a_key_is_told_whole(keys):
         "rafts.painter (block): The line from raft to boat that also fires the cylinder. length"
     )
     assert (
-        "fast-to (must be there): What is its end fast to as rigged? "
+        "fast-to (must be there): What is the painter's own end fast to as rigged (what lies behind a weak link is 'joins')? "
         "written weak link · strong point · HRU · cradle · rail · nothing; unknown stops publishing; read by everybody"
     ) in unwrapped(out)
     assert "unknown leaves the estimate out" in unwrapped(out)
