@@ -32,6 +32,7 @@ TOLERATED = {
     r"radio\.sets\[\d+\]\.dsc: deleted": "a satellite telephone makes no digital call",
     r"rafts\[\d+\]\.held-by: deleted": "a raft in a locker is held by nothing",
     r"rafts\[\d+\]\.where: deleted": "a pushpit bracket is at the pushpit, a coachroof cradle on the coachroof",
+    r"rafts\[\d+\]\.party(\.[a-z]+)?: deleted": "the station bill says who does it, for all rafts alike",
     r"gear\[\d+\]\.kind: deleted": "a name of the shelf of gear says what it is for",
     r"pumps\[\d+\]\.handle: deleted": "an engine's pump is worked where it is",
     r": \.(batteries|gas|grab-bags|rafts|vessel): deleted": "a boat may have none of it; a class file may say the rest",
