@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from generator.manual.printing import first_printer
 from generator.reading.fields import Text
 from generator.reading.worded import NAME, Worded
+from generator.vessel.base import Base
 from generator.vessel.gear import StillCarried
 from generator.vessel.lives import Life
 from generator.vessel.particulars import Contact, Deferred, Drill, Posted, Signed
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 
     from generator.reading.block import Block
 
-APART = (Signed, Contact, Posted, Drill, Deferred, StillCarried, Life)
+APART = (Base, Signed, Contact, Posted, Drill, Deferred, StillCarried, Life)
 """Blocks that tell of people and papers ashore, of the past, or of what is not aboard yet."""
 _END = re.compile(r"[.!?;]+(?=\s|$)|\n")
 _WORDS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Many, Text, Texts, YesNo
+from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Many, Texts, YesNo
+from generator.reading.worded import DOING, Worded
 from generator.vessel.fittings import Fitting
 
 LEVEL, AWASH, SINKS = "level", "gunwale awash", "sinks"
@@ -19,8 +20,9 @@ class Capsize(Block):
         "In which spaces is buoyancy built in?", unknown=OPEN, most=12, example="[bow tank, side tank]"
     )
     righted = YesNo("Can her own people turn her upright again?", unknown=ESTIMATE)
-    righted_how = Text(
+    righted_how = Worded(
         "How do they do that?",
+        says=DOING,
         unknown=NEEDED,
         example="stand on the centreboard and lean back on the righting line",
     )

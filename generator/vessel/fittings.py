@@ -7,7 +7,7 @@ import re
 from generator.reading.block import Block
 from generator.reading.fields import NEEDED, OPEN, Choice
 from generator.reading.values import NotKnown
-from generator.reading.worded import PLACE, SPACE, THING, Worded
+from generator.reading.worded import DOING, PLACE, SPACE, THING, Worded
 
 SIDES = ("port", "starboard", "centre")
 
@@ -57,8 +57,11 @@ class Fitting(Located):
 class Gate(Fitting):
     """An opening in the rail at which a raft goes over or people come aboard, and how a hand opens it."""
 
-    how = Text(
-        "How is it opened, if it must be?", unknown=NEEDED, example="lift the pin and swing it inboard"
+    how = Worded(
+        "How is it opened, if it must be?",
+        says=DOING,
+        unknown=NEEDED,
+        example="lift the pin and swing it inboard",
     )
 
 
