@@ -6,7 +6,8 @@ import pytest
 from checks.survey_patch import VESSELS
 
 from generator.manual.own_words import APART, OwnWords
-from generator.manual.words import RAFT_WORDS, Several, Word, vessel_words
+from generator.manual.said import Several, Word
+from generator.manual.words import RAFT_WORDS, vessel_words
 from generator.reading.fields import Compound, Text
 from generator.reading.worded import NAME, Worded
 from generator.survey.registry import DEFECT, Sight, all_checks
@@ -214,8 +215,8 @@ def said_of(said):
     """How many keys fill a slot; fails where one holds words of no kind."""
     words = said.words if isinstance(said, Several) else (said,) if isinstance(said, Word) else ()
     for word in words:
-        field = type(word.block).fields[word.name.rstrip("_").replace("_", "-")]
-        inner = field.block if isinstance(field, Compound) else None
+        field = type(word.block).fields.get(word.name.rstrip("_").replace("_", "-"))
+        inner = field.block if isinstance(field, Compound) else None if word.name else type(word.block)
         texts = [each for each in inner.fields.values() if isinstance(each, Text)] if inner else [field]
         assert inner is None or issubclass(inner, Located)
         for each in texts:
