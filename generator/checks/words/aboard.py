@@ -56,10 +56,11 @@ def words_name_what_is_aboard(sight: Sight) -> Finds:
     Why: "smother it with the fire blanket" sends somebody to look for a blanket that nobody bought.
     Remedy: add it to the file where it is aboard; else take it out of the words.
     """
-    has = _aboard(sight)
+    has: tuple[frozenset[str], ...] = ()
     for said in sight.own_words:
-        if said.says in (SIGNAL, ROLE) or said.names_itself:
+        if said.says in (SIGNAL, ROLE) or said.names_itself or not _names_any(said.text):
             continue
+        has = has or _aboard(sight)
         for name in _lacking(said, sight, has):
             yield at(
                 said.block,
@@ -215,6 +216,11 @@ def _lacking(said: OwnWords, sight: Sight, has: tuple[frozenset[str], ...]) -> I
         if not _OTHERS[number][1](sight) and not any(_stems(name) <= thing for thing in has):
             yield name
             return
+
+
+def _names_any(text: str) -> bool:
+    """Whether words name anything that can be looked for aboard; most name nothing."""
+    return bool(gear_named(text, kinds()) or _others_in(text))
 
 
 @lru_cache(maxsize=8192)
