@@ -21,14 +21,11 @@ BOATS = sorted(path.parent.name for path in (ROOT / "vessels").glob("*/vessel.ya
 
 
 def as_editors_load(text):
-    """The file as an editor's YAML 1.1 loader types it; a date goes into the check as the text that was typed, so do keys.
-
-    To YAML 1.2, which editors speak unless told otherwise, the key `on` of a watch is a word as any other.
-    """
+    """The file as an editor's YAML 1.1 loader types it; a date goes into the check as the text that was typed."""
 
     def typed(value):
         if isinstance(value, dict):
-            return {"on" if key is True else str(key): typed(each) for key, each in value.items()}
+            return {str(key): typed(each) for key, each in value.items()}
         if isinstance(value, list):
             return [typed(each) for each in value]
         return value.isoformat() if isinstance(value, date) else value

@@ -14,8 +14,8 @@ from generator.vessel.loading import load
 TIME = TimeOfDay("When?")
 TWO = """\
 watches:
-  - {from: "22:00", to: "02:00", on: mate}
-  - {from: "02:00", to: "22:00", on: [skipper, guest 1]}
+  - {from: "22:00", to: "02:00", who: mate}
+  - {from: "02:00", to: "22:00", who: [skipper, guest 1]}
 radio:
 """
 
@@ -62,8 +62,8 @@ def test_watches_that_overlap_have_both_on_deck_meanwhile(tmp_path):
         ('to: "02:00"', 'to: "22:00"', "file.bad-value"),
         ('from: "22:00"', "from: late", "file.bad-value"),
         ('from: "22:00", ', "", "file.missing-key"),
-        (", on: mate", "", "file.missing-key"),
-        ("on: mate", "on: unknown", "file.not-known-yet"),
+        (", who: mate", "", "file.missing-key"),
+        ("who: mate", "who: unknown", "file.not-known-yet"),
     ],
 )
 def test_what_is_wrong_with_a_watch_is_told(tmp_path, old, new, check):
@@ -73,7 +73,7 @@ def test_what_is_wrong_with_a_watch_is_told(tmp_path, old, new, check):
 
 def test_two_alone_turn_by_turn_are_sound(tmp_path):
     """Skipper and mate by turns: each can command and call, each can take the helm."""
-    day = 'watches:\n  - {from: "00:00", to: "06:00", on: skipper}\n  - {from: "06:00", to: "24:00", on: mate}\nradio:\n'
+    day = 'watches:\n  - {from: "00:00", to: "06:00", who: skipper}\n  - {from: "06:00", to: "24:00", who: mate}\nradio:\n'
     helm = ("lookout: {who: guest 1, substitute: guest 2}", "lookout: {who: skipper, substitute: mate}")
     text = changed(OPEN_BOAT, ("radio:\n", day))
     text = text.replace(*helm) if helm[0] in text else text

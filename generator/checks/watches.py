@@ -30,10 +30,10 @@ def watches_are_kept_by_people_aboard(sight: Sight) -> Finds:
     Remedy: write the role as it stands under 'people', or add it there.
     """
     for watch in sight.vessel.watches:
-        for role in watch.on or ():
+        for role in watch.who or ():
             if role not in sight.roles:
                 yield at(
-                    watch, "on", f"'{role}' is no role aboard", remedy=nearest(role, sight.roles), item=role
+                    watch, "who", f"'{role}' is no role aboard", remedy=nearest(role, sight.roles), item=role
                 )
 
 
@@ -59,15 +59,15 @@ def nobody_keeps_two_watches_at_once(sight: Sight) -> Finds:
     told: set[str] = set()
     for stretch in stretches(sight.vessel):
         for role in stretch.on:
-            twice = [each for each in stretch.watches if role in each.on]
+            twice = [each for each in stretch.watches if role in each.who]
             if len(twice) > 1 and role not in told:
                 told.add(role)
                 yield at(
                     twice[1],
-                    "on",
+                    "who",
                     f"the {role} stands in two watches {_at([stretch])}",
                     item=role,
-                    also=(twice[0].place("on"),),
+                    also=(twice[0].place("who"),),
                 )
 
 
@@ -90,7 +90,7 @@ def each_watch_has_somebody_who_leads_or_calls(sight: Sight) -> Finds:
     ]
     if lost:
         message = f"{_at(lost)} nobody on deck can command or make the distress call"
-        yield at(lost[0].watches[0], "on", message, item=lost[0].span)
+        yield at(lost[0].watches[0], "who", message, item=lost[0].span)
 
 
 @check("watches.no-rest", RECOMMENDATION, COMMON_PRACTICE)
@@ -105,7 +105,7 @@ def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
         kept = [each for each in stretches(sight.vessel) if role in each.on]
         single = person.quantity is None and len(people) > 1
         if single and sum(each.lasts_min for each in kept) >= DAY_MIN:
-            yield at(kept[0].watches[0], "on", f"the {role} is on watch all round the clock", item=role)
+            yield at(kept[0].watches[0], "who", f"the {role} is on watch all round the clock", item=role)
 
 
 @check("watches.alone", RECOMMENDATION, COMMON_PRACTICE)
@@ -122,7 +122,7 @@ def whoever_needs_help_is_not_alone_on_watch(sight: Sight) -> Finds:
         if alone and person.quantity is None:
             why = "is a child" if isinstance(person.age, int) else "needs help"
             yield at(
-                alone[0].watches[0], "on", f"the {role} {why}, and is alone on watch {_at(alone)}", item=role
+                alone[0].watches[0], "who", f"the {role} {why}, and is alone on watch {_at(alone)}", item=role
             )
 
 
@@ -141,7 +141,7 @@ def a_duty_of_the_first_moment_has_its_person_on_deck(sight: Sight) -> Finds:
             if duty.at_once and duty.who and lost:
                 yield at(
                     lost[0].watches[0],
-                    "on",
+                    "who",
                     f"{emergency.title}: '{duty.text}' is the duty of {', '.join(duty.who)}"
                     f"{f' or {duty.substitute}' if duty.substitute else ''}, none of them on deck {_at(lost)}",
                     item=f"{emergency.id}.{duty.id}",

@@ -66,6 +66,6 @@ def _stretch(vessel: Vessel, watches: list[Watch], first: int, last: int) -> Str
     kept = tuple(
         each for each in watches if any(begins <= first and last <= ends for begins, ends in _spans(each))
     )
-    on = tuple(dict.fromkeys(role for each in kept for role in each.on))
+    on = tuple(dict.fromkeys(role for each in kept for role in each.who))
     below = tuple(person for person in vessel.people if person.role not in on)
     return Stretch(Clock(first), Clock(last), kept, on, below)

@@ -13,7 +13,7 @@ class Watch(Block):
     name = Text("What is it called, if it has a name?", unknown=OPEN, example="first watch")
     from_ = TimeOfDay("From when?", required=True, unknown=NEEDED, example='"20:00"')
     to = TimeOfDay("Until when?", required=True, unknown=NEEDED, example='"24:00"')
-    on = Texts("Which roles are on deck?", required=True, unknown=NEEDED, most=60, example="[skipper, mate]")
+    who = Texts("Which roles are on deck?", required=True, unknown=NEEDED, most=60, example="[skipper, mate]")
 
     def faults(self) -> Iterator[Fault]:
         """A watch lasts some time."""
