@@ -12,7 +12,6 @@ from generator.reading.fields import (
     OPEN,
     Choice,
     Compound,
-    Count,
     Dated,
     Digits,
     Many,
@@ -21,7 +20,7 @@ from generator.reading.fields import (
     Texts,
     YesNo,
 )
-from generator.reading.measures import Dimensions, Measure, OffCentre, Range
+from generator.reading.measures import Count, Dimensions, Measure, OffCentre, Range
 from generator.vessel.vessel import Vessel
 
 # Words that name something described elsewhere: what they name must exist.

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from generator.manual.alarms import that_warn
 from generator.manual.fitting_facts import FITTING_FACTS
 from generator.manual.raft_facts import kept_below
+from generator.reading.values import untold
 from generator.shelves.gear import gear_names, mentions
 from generator.shelves.packs import brings_food, brings_water
 from generator.vessel.alarms import WARNS_OF_GAS
@@ -302,7 +303,7 @@ def _persons(aboard: Aboard) -> int:
 
 
 def _in_radio(aboard: Aboard, name: str) -> bool:
-    return bool(aboard.vessel.radio) and getattr(aboard.vessel.radio, name) is not None
+    return bool(aboard.vessel.radio) and not untold(getattr(aboard.vessel.radio, name))
 
 
 def _detects_gas(vessel: Vessel) -> bool:

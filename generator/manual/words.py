@@ -240,7 +240,7 @@ def _rafts(aboard: Aboard) -> Said:
 def _crew(raft: Raft) -> Said:
     """Who goes into a raft, as listed, or Missing."""
     if not raft.carries or isinstance(raft.carries, NotKnown):
-        return Missing(f"{raft.path}.carries", raft.place("carries"))
+        return Missing(f"{raft.path}.carries", raft.place("carries"), type(raft).carries.question)
     return Word(raft, "carries")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, ClassVar, Self, TypeVar
 
-from generator.reading.fields import READERS, Compound, Field
+from generator.reading.fields import ASKED, READERS, Compound, Field
 from generator.reading.findings import Place
 from generator.reading.nodes import Listing, Mapping, Node, place_of
 from generator.reading.values import Keyed, NotKnown
@@ -28,12 +28,14 @@ class Fault(Exception):
 class Block:
     """Values by field; an absent key is None, `unknown` is UNKNOWN.
 
+    `needed` are the fields that must be there, `asked` those of one answer that is asked for where it is not known.
     `called` names the field that tells one block of a list from the others.
     `shorthand` names the field that a bare value stands for, if any.
     """
 
     fields: ClassVar[dict[str, Field[Any]]] = {}
     needed: ClassVar[tuple[Field[Any], ...]] = ()
+    asked: ClassVar[tuple[Field[Any], ...]] = ()
     called: ClassVar[str] = ""
     shorthand: ClassVar[str] = ""
     examined: ClassVar[bool] = False
@@ -44,6 +46,7 @@ class Block:
             if isinstance(field, Field):
                 cls.fields[field.key] = field
         cls.needed = tuple(field for field in cls.fields.values() if field.required)
+        cls.asked = tuple(field for field in cls.fields.values() if field.single and field.unknown in ASKED)
         cls.examined = cls.faults is not Block.faults
 
     def __init__(self, node: Node, path: str):
@@ -67,6 +70,10 @@ class Block:
         if isinstance(node, Listing) and number < len(node.items):
             return place_of(node.items[number], f"{self._path}.{key}".lstrip("."))
         return self.place(key)
+
+    def says(self, key: str) -> bool:
+        """Whether the file has the key, with whatever value."""
+        return isinstance(self.node, Mapping) and key in self.node.entries
 
     def key_place(self, key: str) -> Place:
         """Where the key itself stands."""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from generator.reading.block import Block
 from generator.reading.fields import (
+    CHECKED,
     ESTIMATE,
     NEEDED,
     OPEN,
     Choice,
-    Count,
     Dated,
     Digits,
     Many,
@@ -18,7 +18,7 @@ from generator.reading.fields import (
     Texts,
     YesNo,
 )
-from generator.reading.measures import Measure
+from generator.reading.measures import Count, Measure
 from generator.shelves.gear import Kind, kind_of
 from generator.vessel.deck import Point
 from generator.vessel.fittings import SIDES, Fitting, Gate, Kept
@@ -43,7 +43,7 @@ class Placed(Block):
     """Anything with a place aboard."""
 
     where = Text("In which space?", required=True, unknown=NEEDED, example="cockpit")
-    side = Choice("On which side?", SIDES, unknown=NEEDED)
+    side = Choice("On which side?", SIDES, unknown=CHECKED)
     spot = Text("Exactly where?", unknown=OPEN, example="under the lid")
     point = One(Point, "At which point of the plan?", unknown=OPEN)
     photo = Plain("Which photo shows it?", unknown=OPEN)
@@ -65,27 +65,47 @@ class Gear(Placed):
     called = "what"
     what = Text("What is it?", required=True, example="red hand flares")
     kind = Choice("What is it for?", KINDS, required=True)
-    quantity = Count("How many?", low=1, high=500, required=True, unknown=NEEDED, example="6")
-    serial = Text("Which serial number?", reader="crew", unknown=OPEN)
-    made = Made("When was it made?", unknown=ESTIMATE)
-    expires = Dated("Which expiry is marked on it?", unknown=NEEDED)
-    battery_expires = Dated("Until when is its battery good, if that has a date of its own?", unknown=NEEDED)
-    pads_expire = Dated("Until when are the pads of a defibrillator good?", unknown=NEEDED)
-    fitted = Dated("When was it fitted?", unknown=ESTIMATE)
-    replaced = Dated("When was it, or its battery, renewed?", unknown=ESTIMATE)
-    tested = Dated("When was it last tested?", unknown=ESTIMATE)
-    last_service = Dated("When was it last serviced?", unknown=ESTIMATE)
-    service_interval = Measure(
-        "How often is it serviced?", "duration", high=240, unknown=ESTIMATE, example="12 months"
+    quantity = Count(
+        "How many?",
+        low=1,
+        high=500,
+        why="as many pieces as somebody counts one by one",
+        required=True,
+        unknown=NEEDED,
+        example="6",
     )
-    next_service = Dated("When is the next service due?", unknown=NEEDED)
+    serial = Text("Which serial number?", reader="crew", unknown=OPEN)
+    made = Made("When was it made?", unknown=CHECKED)
+    expires = Dated("Which expiry is marked on it?", unknown=CHECKED)
+    battery_expires = Dated("Until when is its battery good, if that has a date of its own?", unknown=CHECKED)
+    pads_expire = Dated("Until when are the pads of a defibrillator good?", unknown=CHECKED)
+    fitted = Dated("When was it fitted?", unknown=CHECKED)
+    replaced = Dated("When was it, or its battery, renewed?", unknown=CHECKED)
+    tested = Dated("When was it last tested?", unknown=CHECKED)
+    last_service = Dated("When was it last serviced?", unknown=CHECKED)
+    service_interval = Measure(
+        "How often is it serviced?",
+        "duration",
+        low=1,
+        high=240,
+        why="from a month to twenty years",
+        example="12 months",
+        unknown=OPEN,
+    )
+    next_service = Dated("When is the next service due?", unknown=CHECKED)
     still_carried = One(
         StillCarried,
         "If it is past its date: why is it still carried, who decided so, until when?",
         unknown=OPEN,
     )
     mass = Measure(
-        "What does it weigh, if somebody must carry it?", "mass", high=200, unknown=OPEN, example="12 kg"
+        "What does it weigh, if somebody must carry it?",
+        "mass",
+        low=0.05,
+        high=200,
+        why="from what a hand does not feel to what nobody carries",
+        unknown=OPEN,
+        example="12 kg",
     )
     for_ = Text("Whose or what for?", unknown=OPEN)
     released_from = One(
@@ -102,9 +122,15 @@ class Gear(Placed):
     tied_in = YesNo(
         "Is it tied in, so that it stays with the boat when she fills or turns over?", unknown=OPEN
     )
-    rating = Text("Which rating is marked on it?", unknown=OPEN, example="13A/113B")
+    rating = Text("Which rating is marked on it?", example="13A/113B", unknown=CHECKED)
     volume = Measure(
-        "How much water do they hold in all?", "volume", high=500, unknown=ESTIMATE, example="18 l"
+        "How much water do they hold in all?",
+        "volume",
+        low=0.1,
+        high=500,
+        why="from a small bottle to a row of cans",
+        unknown=ESTIMATE,
+        example="18 l",
     )
     lasts = Measure(
         "How long does it last in use (a bottle of oxygen)?",
@@ -123,12 +149,22 @@ class GrabItem(Block):
     called = "what"
     shorthand = "what"
     what = Text("What is it?", required=True)
-    quantity = Count("How many?", low=1, high=500, unknown=OPEN)
-    made = Made("When was it made or packed?", unknown=ESTIMATE)
-    expires = Dated("Which expiry is marked on it?", unknown=NEEDED)
-    replaced = Dated("When was it, or its battery, renewed?", unknown=ESTIMATE)
-    tested = Dated("When was it last tested?", unknown=ESTIMATE)
-    volume = Measure("How much is it?", "volume", high=200, unknown=ESTIMATE, example="1.5 l")
+    quantity = Count(
+        "How many?", low=1, high=500, why="as many pieces as somebody counts one by one", unknown=OPEN
+    )
+    made = Made("When was it made or packed?", unknown=CHECKED)
+    expires = Dated("Which expiry is marked on it?", unknown=CHECKED)
+    replaced = Dated("When was it, or its battery, renewed?", unknown=CHECKED)
+    tested = Dated("When was it last tested?", unknown=CHECKED)
+    volume = Measure(
+        "How much is it?",
+        "volume",
+        low=0.05,
+        high=200,
+        why="from a sachet to more than a bag holds",
+        unknown=ESTIMATE,
+        example="1.5 l",
+    )
     still_carried = One(
         StillCarried,
         "If it is past its date: why is it still carried, who decided so, until when?",
@@ -141,7 +177,15 @@ class GrabBag(Placed):
     """The bag that goes into the raft."""
 
     carried_by = Text("Which role carries it to the raft?", required=True, unknown=NEEDED)
-    mass = Measure("What does it weigh when packed?", "mass", low=0.5, high=80, unknown=OPEN, example="11 kg")
+    mass = Measure(
+        "What does it weigh when packed?",
+        "mass",
+        low=0.5,
+        high=80,
+        why="from an empty bag to what nobody carries",
+        unknown=OPEN,
+        example="11 kg",
+    )
     floats = YesNo("Does it float when packed?", unknown=ESTIMATE)
     lanyard = YesNo("Has it a line and clip?", unknown=ESTIMATE)
     items = Many(GrabItem, "What is in it?", required=True, most=100)
@@ -153,30 +197,39 @@ class Lifejackets(Placed):
     called = "size"
     size = Choice("Which size?", JACKETS, required=True)
     kind = Choice("Which kind?", ("inflatable", "foam"), required=True)
-    quantity = Count("How many?", low=1, high=100, required=True, unknown=NEEDED)
+    quantity = Count(
+        "How many?",
+        low=1,
+        high=100,
+        why="from one to more than there are people on a boat of 40 m",
+        required=True,
+        unknown=NEEDED,
+    )
     worn_by = Texts(
         "Which roles wear theirs all the time on deck?", unknown=OPEN, most=60, example="[skipper, mate]"
     )
     crotch_straps = YesNo("Have they crotch straps?", unknown=ESTIMATE)
     lights = YesNo("Have they lights?", unknown=ESTIMATE)
-    last_service = Dated("When were they last serviced?", unknown=ESTIMATE)
-    next_service = Dated("When is the next service due?", unknown=NEEDED)
-    head_expires = Dated("Until when is the firing head good?", unknown=NEEDED)
+    last_service = Dated("When were they last serviced?", unknown=CHECKED)
+    next_service = Dated("When is the next service due?", unknown=CHECKED)
+    head_expires = Dated("Until when is the firing head good?", unknown=CHECKED)
     cylinder_mass = Measure(
         "What does the lightest of their cylinders weigh?",
         "mass",
         low=0.01,
         high=2,
-        unknown=ESTIMATE,
+        why="from the smallest cylinder of a child to the largest, empty or full",
         example="138 g",
+        unknown=OPEN,
     )
     cylinder_minimum = Measure(
         "Which least gross weight is stamped on that cylinder?",
         "mass",
         low=0.01,
         high=2,
-        unknown=ESTIMATE,
+        why="from the smallest cylinder of a child to the largest",
         example="135 g",
+        unknown=OPEN,
     )
     lives = own_lives()
 
@@ -186,27 +239,35 @@ class Tender(Placed):
 
     called = "what"
     what = Text("What is it?", required=True, example="inflatable dinghy")
-    persons = Count("How many persons does it carry?", low=1, high=30, unknown=OPEN)
+    persons = Count(
+        "How many persons does it carry?",
+        low=1,
+        high=30,
+        why="from a board to the largest tender of a boat of 40 m",
+        unknown=OPEN,
+    )
     mmsi = Digits("Which number is programmed in its AIS or radio?", r"\d{9}", "nine digits", unknown=OPEN)
 
 
 class Recovery(Block):
     """How a person gets back aboard."""
 
-    ladder = One(Kept, "Where is the ladder?", example="{where: transom, side: starboard}")
-    ladder_from_water = YesNo("Can somebody in the water let it down?", unknown=NEEDED)
+    ladder = One(Kept, "Where is the ladder?", example="{where: transom, side: starboard}", unknown=CHECKED)
+    ladder_from_water = YesNo("Can somebody in the water let it down?", unknown=CHECKED)
     hoist = One(
         Fitting,
         "What lifts a helpless person?",
         example="{what: the main halyard, where: cockpit, side: starboard}",
+        unknown=CHECKED,
     )
     gate = One(
         Gate,
         "Which gate in the rail is opened for it?",
         example="{what: the gate, where: side deck, side: port, how: lift the pin}",
+        unknown=CHECKED,
     )
-    side = Choice("At which side?", SIDES, unknown=NEEDED)
-    place_ = Text("In which space does the hoisting crew stand?", unknown=NEEDED, example="cockpit")
+    side = Choice("At which side?", SIDES, unknown=CHECKED)
+    place_ = Text("In which space does the hoisting crew stand?", example="cockpit", unknown=CHECKED)
 
 
 class Engine(Placed):
@@ -229,7 +290,7 @@ class Stop(Placed):
         ("engine", "fuel", "gas", "batteries", "ventilation", "kill cord"),
         required=True,
     )
-    from_outside = YesNo("Can it be worked without opening the space where the danger is?", unknown=ESTIMATE)
+    from_outside = YesNo("Can it be worked without opening the space where the danger is?", unknown=CHECKED)
     electric = YesNo("Is it worked by electricity, so that it may spark?", unknown=OPEN)
     serves = Text("Which engine or space does it serve, if not all?", unknown=OPEN, example="port engine")
     spare = One(Kept, "Where is its spare (of a kill cord)?", unknown=OPEN)
@@ -254,17 +315,30 @@ class ThroughHull(Placed):
         "length",
         low=0.005,
         high=0.3,
+        why="from the hole of a transducer to that of a thruster",
         required=True,
         unknown=ESTIMATE,
         example="25 mm",
     )
     below_water = Measure(
-        "How deep below the water is it?", "length", high=5, unknown=ESTIMATE, example="0.4 m"
+        "How deep below the water is it?",
+        "length",
+        low=0,
+        high=5,
+        why="from the waterline to the deepest hull",
+        example="0.4 m",
+        unknown=OPEN,
     )
-    closes = Text("How is it closed?", unknown=NEEDED, example="lever across the hose")
-    plug = Text("Where is its plug?", unknown=NEEDED, example="tied beside it")
+    closes = Text("How is it closed?", example="lever across the hose", unknown=CHECKED)
+    plug = Text("Where is its plug?", example="tied beside it", unknown=CHECKED)
     plug_size = Measure(
-        "How wide is the plug at its thick end?", "length", low=0.005, high=0.4, unknown=OPEN, example="45 mm"
+        "How wide is the plug at its thick end?",
+        "length",
+        low=0.005,
+        high=0.4,
+        why="plugs for the holes of a boat",
+        unknown=OPEN,
+        example="45 mm",
     )
     fitted = Dated("When was its seacock fitted?", unknown=OPEN)
     hose_fitted = Dated("When was its hose fitted?", unknown=OPEN)
@@ -277,9 +351,20 @@ class Pump(Placed):
     called = "what"
     what = Text("What is it called aboard?", required=True, example="hand pump at the helm")
     power = Choice("What drives it?", ("hand", "electric", "engine"), required=True)
-    flow = Measure("What is its rated flow?", "flow", high=10_000, unknown=ESTIMATE, example="60 l/min")
+    flow = Measure(
+        "What is its rated flow?",
+        "flow",
+        low=1,
+        high=10_000,
+        why="from a few strokes a minute to the largest pump of a boat",
+        example="60 l/min",
+        unknown=CHECKED,
+    )
     handle = One(
-        Kept, "Where is its handle or switch?", example="{where: cockpit, spot: in the clip beside it}"
+        Kept,
+        "Where is its handle or switch?",
+        example="{where: cockpit, spot: in the clip beside it}",
+        unknown=CHECKED,
     )
     from_deck = YesNo("Is it worked, or switched, from on deck?", unknown=ESTIMATE)
 
@@ -289,11 +374,11 @@ class Gas(Block):
 
     fuel = Choice("What is burnt?", ("butane", "propane", "none", "alcohol", "paraffin"), required=True)
     bottles = Text("In which space are the bottles?", unknown=NEEDED)
-    detector = YesNo("Is there a gas detector?", unknown=ESTIMATE)
-    hose_expires = Dated("Until when is the hose good?", unknown=NEEDED)
-    hose_made = Dated("Which date is printed on the hose?", unknown=ESTIMATE)
-    hose_fitted = Dated("When was the hose fitted?", unknown=ESTIMATE)
-    regulator_made = Dated("When was the regulator made?", unknown=ESTIMATE)
+    detector = YesNo("Is there a gas detector?", unknown=CHECKED)
+    hose_expires = Dated("Until when is the hose good?", unknown=CHECKED)
+    hose_made = Dated("Which date is printed on the hose?", unknown=CHECKED)
+    hose_fitted = Dated("When was the hose fitted?", unknown=CHECKED)
+    regulator_made = Dated("When was the regulator made?", unknown=CHECKED)
     lives = own_lives()
 
 

@@ -2,11 +2,11 @@
 
 from generator.reading.block import Block
 from generator.reading.fields import (
+    CHECKED,
     ESTIMATE,
     NEEDED,
     OPEN,
     Choice,
-    Count,
     Dated,
     Digits,
     One,
@@ -15,7 +15,7 @@ from generator.reading.fields import (
     Texts,
     YesNo,
 )
-from generator.reading.measures import Measure
+from generator.reading.measures import Count, Measure
 from generator.shelves.spaces import HullType, hull, hull_types
 from generator.vessel.fittings import Kept
 
@@ -37,7 +37,7 @@ class Prose(Text):
 class Signed(Block):
     """Who did something, and when."""
 
-    by = Text("Who?", required=True, unknown=OPEN, reader="guest", example="the skipper")
+    by = Text("Who?", required=True, reader="guest", example="the skipper", unknown=ESTIMATE)
     date = Dated("On which day?", required=True)
 
 
@@ -57,32 +57,75 @@ class Particulars(Block):
         answers=("yes", "no", "true", "false", "none", "nothing"),
     )
     type = Choice("What hull is she?", hull_types, required=True)
-    rig = Text("How is she rigged?", example="cutter", answers=("none",))
-    length = Measure("How long is her hull?", "length", low=4, high=40, required=True, example="12.0 m")
-    beam = Measure("How wide is she?", "length", low=1, high=20, required=True, example="3.9 m")
+    rig = Text("How is she rigged?", example="cutter", answers=("none",), unknown=ESTIMATE)
+    length = Measure(
+        "How long is her hull?",
+        "length",
+        low=4,
+        high=40,
+        why="hulls that this manual draws and words",
+        required=True,
+        example="12.0 m",
+    )
+    beam = Measure(
+        "How wide is she?",
+        "length",
+        low=1,
+        high=20,
+        why="from a narrow open boat to a wide multihull",
+        required=True,
+        example="3.9 m",
+    )
     draft = Measure(
-        "How deep does she go?", "length", low=0.2, high=8, required=True, unknown=ESTIMATE, example="2.0 m"
+        "How deep does she go?",
+        "length",
+        low=0.2,
+        high=8,
+        why="from a flat bottom to the deepest keel of a hull of 40 m",
+        required=True,
+        unknown=ESTIMATE,
+        example="2.0 m",
     )
     freeboard = Measure(
         "How high is the deck edge above the water amidships?",
         "length",
         low=0.1,
         high=5,
+        why="from an open boat to a hull of 40 m",
         required=True,
         unknown=ESTIMATE,
         example="1.2 m",
     )
     air_draft = Measure(
-        "How high is she above the water?", "length", low=0.5, high=60, unknown=OPEN, example="17.5 m"
+        "How high is she above the water?",
+        "length",
+        low=0.5,
+        high=60,
+        why="from an open boat without a mast to the tallest rig of a hull of 40 m",
+        unknown=OPEN,
+        example="17.5 m",
     )
     displacement = Measure(
-        "What does she weigh?", "mass", low=200, high=500_000, unknown=OPEN, example="9500 kg"
+        "What does she weigh?",
+        "mass",
+        low=100,
+        high=500_000,
+        why="from a light open boat of 4 m to a heavy hull of 40 m",
+        unknown=OPEN,
+        example="9500 kg",
     )
     flag = Text("Which flag does she fly (the state's name)?", required=True, example="United Kingdom")
     port = Text("What is her home port?", unknown=OPEN)
     registration = Text("Under which number is she registered?", reader="crew", unknown=OPEN)
     hull_id = Text("What is her hull identification number?", reader="crew", unknown=OPEN)
-    built = Count("In which year was she built?", low=1850, high=2100, unknown=OPEN, example="2009")
+    built = Count(
+        "In which year was she built?",
+        low=1850,
+        high=2100,
+        why="years in which a boat that still sails can have been built",
+        unknown=OPEN,
+        example="2009",
+    )
     flag_since = Dated("Since when does she fly this flag and have this MMSI?", unknown=OPEN)
     hull_colour = Text(
         "What colour is her hull, seen from another ship or the air?",
@@ -97,7 +140,12 @@ class Particulars(Block):
     deck_colour = Text("What colour is her deck, seen from the air?", unknown=OPEN, example="grey")
     sail_mark = Text("What mark or number is on her mainsail?", unknown=OPEN)
     persons = Count(
-        "How many persons at most are aboard on a passage?", low=1, high=60, required=True, example="6"
+        "How many persons at most are aboard on a passage?",
+        low=1,
+        high=60,
+        why="as many as the bill and the rafts of a boat of 40 m are made for",
+        required=True,
+        example="6",
     )
     waters = Choice("Which waters does she sail?", WATERS, required=True)
     climate = Choice(
@@ -113,12 +161,20 @@ class Particulars(Block):
     engine = Choice("What engine has she?", (*INBOARD, "outboard", "none"), required=True)
     fire_port = YesNo(
         "Is there a hole to discharge an extinguisher into the engine space without opening it?",
-        unknown=ESTIMATE,
+        unknown=CHECKED,
     )
     fire_port_place = One(
-        Kept, "Where is that hole?", unknown=OPEN, example="{where: cockpit, spot: under the step}"
+        Kept, "Where is that hole?", example="{where: cockpit, spot: under the step}", unknown=OPEN
     )
-    fuel = Measure("How much fuel does she hold?", "volume", high=50_000, unknown=OPEN, example="200 l")
+    fuel = Measure(
+        "How much fuel does she hold?",
+        "volume",
+        low=1,
+        high=50_000,
+        why="from a can to the tanks of a hull of 40 m",
+        unknown=OPEN,
+        example="200 l",
+    )
     general_alarm = Text(
         "How is the general alarm given aboard?",
         unknown=NEEDED,
@@ -150,14 +206,15 @@ class Particulars(Block):
 class Steering(Block):
     """Steering her when the wheel is dead."""
 
-    main = Text("How is she steered?", example="wheel with cables to a quadrant")
+    main = Text("How is she steered?", example="wheel with cables to a quadrant", unknown=OPEN)
     emergency_tiller = One(
-        Kept, "Where is the emergency tiller?", example="{where: cockpit locker, side: port}"
+        Kept, "Where is the emergency tiller?", example="{where: cockpit locker, side: port}", unknown=CHECKED
     )
     fits = One(
         Kept,
         "Where does the emergency tiller fit?",
         example="{where: cockpit, spot: under the helm seat}",
+        unknown=CHECKED,
     )
 
 
@@ -188,9 +245,9 @@ class Contact(Block):
         ("rescue centre", "medical advice", "base", "insurer", "shore contact", "other"),
         required=True,
     )
-    channel = Text("On which channel or frequency?", example="VHF 16")
-    phone = Text("On which telephone number?", reader="crew", unknown=OPEN)
-    mmsi = Digits("With which MMSI, for a routine digital call?", r"\d{9}", "nine digits", unknown=OPEN)
+    channel = Text("On which channel or frequency?", example="VHF 16", unknown=CHECKED)
+    phone = Text("On which telephone number?", reader="crew", unknown=CHECKED)
+    mmsi = Digits("With which MMSI, for a routine digital call?", r"\d{9}", "nine digits", unknown=CHECKED)
 
 
 class Drill(Block):
@@ -198,8 +255,8 @@ class Drill(Block):
 
     emergency = Text("Which emergency was practised?", required=True)
     date = Dated("When?", required=True)
-    led_by = Text("Who led it?", unknown=OPEN)
-    took_part = Texts("Which roles took part?", most=100)
+    led_by = Text("Who led it?", unknown=CHECKED)
+    took_part = Texts("Which roles took part?", most=100, unknown=OPEN)
 
 
 class Posted(Block):

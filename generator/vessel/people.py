@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Many, Text, Texts
-from generator.reading.measures import Measure
+from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, OPEN, Choice, Dated, Many, Text, Texts
+from generator.reading.measures import Count, Measure
 
 ABILITIES = ("command", "radio", "first aid", "engine", "deck", "swim")
 
@@ -18,17 +18,37 @@ class Person(Block):
     called = "role"
     role = Text("Which role?", required=True, example="skipper")
     name = Text("Who is it?", reader="crew", unknown=OPEN)
-    quantity = Count("How many have this role, if more than one?", low=1, high=60, unknown=OPEN, example="10")
-    age = Count("How old, if a child?", low=0, high=17, unknown=OPEN, example="7")
+    quantity = Count(
+        "How many have this role, if more than one?",
+        low=1,
+        high=60,
+        why="as many as a boat of 40 m has aboard",
+        unknown=OPEN,
+        example="10",
+    )
+    age = Count(
+        "How old, if a child?",
+        low=0,
+        high=17,
+        why="ages of children; a grown person needs none",
+        unknown=OPEN,
+        example="7",
+    )
     lifejacket = Choice("Which size of lifejacket fits, if not an adult's?", JACKETS, unknown=OPEN)
-    abilities = Texts("What can this person do?", ABILITIES, most=12)
+    abilities = Texts("What can this person do?", ABILITIES, most=12, unknown=CHECKED)
     lifts = Measure(
-        "What can this person lift with both hands?", "mass", high=80, unknown=ESTIMATE, example="25 kg"
+        "What can this person lift with both hands?",
+        "mass",
+        low=1,
+        high=80,
+        why="from a child to the strongest, with both hands",
+        unknown=ESTIMATE,
+        example="25 kg",
     )
     berth = Text("Where does this person sleep?", unknown=OPEN)
     language = Text("Which language?", unknown=OPEN)
-    needs_help = Text("What help does this person need?", unknown=NEEDED)
-    helper = Text("Which role helps?", unknown=NEEDED)
+    needs_help = Text("What help does this person need?", unknown=OPEN)
+    helper = Text("Which role helps?", unknown=CHECKED)
     phone = Text("Which telephone number?", reader="crew", unknown=OPEN)
     medical = Text("Which medical facts must a helper know?", reader="crew", unknown=OPEN, answers=("none",))
 
@@ -38,7 +58,7 @@ class Assignment(Block):
 
     shorthand = "who"
     who = Texts("Which role or roles?", required=True, unknown=NEEDED, most=30)
-    substitute = Text("Who takes over if that person is disabled or overboard?", unknown=NEEDED)
+    substitute = Text("Who takes over if that person is disabled or overboard?", unknown=CHECKED)
 
 
 class Traveller(Block):
@@ -47,10 +67,10 @@ class Traveller(Block):
     called = "name"
     name = Text("What is the name?", required=True, reader="crew")
     role = Text("Which role?", required=True, example="skipper")
-    age = Count("How old?", low=0, high=110, reader="crew", unknown=OPEN)
+    age = Count("How old?", low=0, high=110, why="ages of people", reader="crew", unknown=OPEN)
     language = Text("Which language?", unknown=OPEN)
-    needs_help = Text("What help does this person need?", unknown=NEEDED)
-    helper = Text("Which role helps?", unknown=NEEDED)
+    needs_help = Text("What help does this person need?", unknown=OPEN)
+    helper = Text("Which role helps?", unknown=CHECKED)
     phone = Text("Which telephone number?", reader="shore", unknown=OPEN)
 
 

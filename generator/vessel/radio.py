@@ -2,11 +2,11 @@
 
 from generator.reading.block import Block
 from generator.reading.fields import (
+    CHECKED,
     ESTIMATE,
     NEEDED,
     OPEN,
     Choice,
-    Count,
     Dated,
     Digits,
     Many,
@@ -14,7 +14,7 @@ from generator.reading.fields import (
     Text,
     YesNo,
 )
-from generator.reading.measures import Measure
+from generator.reading.measures import Count, Measure
 from generator.vessel.lives import own_lives
 
 # 22 and 30 characters are a whole message: read here so that the survey can say so
@@ -28,24 +28,32 @@ class RadioSet(Block):
     called = "what"
     what = Text("What is it called aboard?", required=True, example="VHF at the chart table")
     kind = Choice("Which kind?", ("VHF", "handheld VHF", "MF/HF", "satellite telephone"), required=True)
-    dsc = YesNo("Does it make a digital distress call (DSC)?", unknown=NEEDED)
-    gnss = YesNo("Does it know the position by itself?", unknown=ESTIMATE)
+    dsc = YesNo("Does it make a digital distress call (DSC)?", unknown=CHECKED)
+    gnss = YesNo("Does it know the position by itself?", unknown=OPEN)
     where = Text("In which space?", required=True, unknown=NEEDED, example="chart table")
-    side = Choice("On which side?", ("port", "starboard", "centre"))
+    side = Choice("On which side?", ("port", "starboard", "centre"), unknown=CHECKED)
     spot = Text("Exactly where?", unknown=OPEN)
     photo = Plain("Which photo shows it?", unknown=OPEN)
     distress_button = Text(
-        "Where is its distress button?", unknown=NEEDED, example="under the red flap, right of the screen"
+        "Where is its distress button?", example="under the red flap, right of the screen", unknown=CHECKED
     )
     position_shown = Text(
         "Where does its screen show the position?", unknown=OPEN, example="in the bottom line"
     )
-    power = Text("How is it switched on?", unknown=NEEDED, example="breaker 'VHF', then the knob left")
+    power = Text("How is it switched on?", example="breaker 'VHF', then the knob left", unknown=CHECKED)
     mmsi = Digits("Which MMSI is programmed in it?", r"\d{9}", "nine digits", unknown=OPEN)
     battery_expires = Dated("Which expiry has its battery, if that cannot be charged?", unknown=OPEN)
     battery_replaced = Dated("When was its battery, without a date of its own, renewed?", unknown=OPEN)
     lives = own_lives()
-    power_w = Measure("With which power does it send?", "power", high=2000, unknown=OPEN, example="25 W")
+    power_w = Measure(
+        "With which power does it send?",
+        "power",
+        low=0.1,
+        high=2000,
+        why="from the weakest handheld to the strongest set of a boat",
+        unknown=OPEN,
+        example="25 W",
+    )
 
 
 class Beacon(Block):
@@ -54,7 +62,14 @@ class Beacon(Block):
     called = "what"
     what = Text("What is it called aboard?", required=True, example="EPIRB")
     kind = Choice("Which kind?", ("EPIRB", "PLB", "SART", "AIS man-overboard device"), required=True)
-    quantity = Count("How many of them, if more than one?", low=1, high=60, unknown=OPEN, example="6")
+    quantity = Count(
+        "How many of them, if more than one?",
+        low=1,
+        high=60,
+        why="one for each person aboard at most",
+        unknown=OPEN,
+        example="6",
+    )
     hex_id = Digits(
         "Which 15-hex id has it?", _HEX_ID, _HEX_ID_SHAPE, reader="crew", unknown=ESTIMATE, example="private"
     )
@@ -70,6 +85,7 @@ class Beacon(Block):
         "Which type-approval (TAC) number stands on its label?",
         low=1,
         high=99_999,
+        why="numbers of at most five figures",
         reader="crew",
         unknown=OPEN,
     )
@@ -84,20 +100,20 @@ class Beacon(Block):
     programmed = Dated("When was its code last programmed?", unknown=OPEN)
     registered_in = Text("In which state's registry does it stand?", unknown=OPEN, example="United Kingdom")
     where = Text("In which space?", required=True, unknown=NEEDED, example="companionway")
-    side = Choice("On which side?", ("port", "starboard", "centre"))
+    side = Choice("On which side?", ("port", "starboard", "centre"), unknown=CHECKED)
     spot = Text("Exactly where?", unknown=OPEN)
     photo = Plain("Which photo shows it?", unknown=OPEN)
     release = Choice("How does it leave its bracket?", ("by hand", "float-free"), unknown=ESTIMATE)
-    release_fitted = Dated("When was its own HRU fitted?", unknown=ESTIMATE)
-    release_expires = Dated("Until when is its own HRU good?")
+    release_fitted = Dated("When was its own HRU fitted?", unknown=OPEN)
+    release_expires = Dated("Until when is its own HRU good?", unknown=CHECKED)
     use = Text(
         "How is it switched on?",
-        unknown=NEEDED,
         example="slide the red cover, hold the button for two seconds",
+        unknown=CHECKED,
     )
     battery_expires = Dated("Until when is the battery good?", required=True, unknown=NEEDED)
-    tested = Dated("When was it last tested?", unknown=ESTIMATE)
-    registered = Dated("When was its registration last confirmed?", unknown=ESTIMATE)
+    tested = Dated("When was it last tested?", unknown=CHECKED)
+    registered = Dated("When was its registration last confirmed?", unknown=CHECKED)
     carried_by = Text("Who carries it?", unknown=OPEN)
     lives = own_lives()
 
@@ -109,10 +125,10 @@ class Radio(Block):
         "What is her call sign?",
         r"[A-Z0-9]{3,8}",
         "three to eight letters and digits",
-        unknown=NEEDED,
         example="MZZZ9",
+        unknown=OPEN,
     )
-    mmsi = Digits("What is her MMSI?", r"\d{9}", "nine digits", unknown=NEEDED, example="232000000")
+    mmsi = Digits("What is her MMSI?", r"\d{9}", "nine digits", example="232000000", unknown=CHECKED)
     sets = Many(RadioSet, "Which radios has she?", required=True, most=30)
     beacons = Many(Beacon, "Which beacons has she?", most=80)
     language = Text("In which language does she call for help?", unknown=OPEN)
