@@ -215,7 +215,8 @@ def a_set_with_a_distress_button_has_a_number(sight: Sight) -> Finds:
     radio = _radio(sight.vessel)
     for each in radio.sets if radio else ():
         if radio and each.dsc is True and untold(radio.mmsi) and untold(each.mmsi):
-            yield of(each, "dsc", "it has a distress button, and there is no MMSI")
+            also = (radio.place("mmsi"),)
+            yield of(each, "dsc", "it has a distress button, and there is no MMSI", also=also)
 
 
 @check("radio.unexplained", RECOMMENDATION, COMMON_PRACTICE)
