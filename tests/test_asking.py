@@ -2,9 +2,10 @@
 
 import pytest
 from boat_file import Boat, changed, one
+from open_boats import OPEN_BOAT, surveyed
 from plain_tree import plain
 
-from generator.reading.findings import in_order
+from generator.reading.findings import Weight, in_order
 from generator.reading.nodes import Source
 from generator.reading.tree import read
 
@@ -76,3 +77,22 @@ def test_a_key_that_there_is_not_is_looked_for_among_keys_and_questions(key, rem
     finding = one(boat(changed("    canopy: yes", f"    canopy: yes\n    {key}: yes"))[1])
     assert (finding.check, finding.message) == ("file.unknown-key", f"'{key}' is no key of rafts[liferaft]")
     assert finding.remedy.startswith(remedy)
+
+
+def test_what_a_rule_asks_of_a_thing_is_asked_by_its_keys_and_only_what_is_open(tmp_path):
+    text = OPEN_BOAT.replace(
+        "use: private", "use: private\n  rule-set: UK small commercial category 2"
+    ).replace("lights: yes}", "lights: unknown}")
+    asked = [each for each in surveyed(text, tmp_path).findings if each.check == "carriage.not-said"]
+    told = {each.item: (each.message.rpartition("it is not said: ")[2], each.remedy) for each in asked}
+    assert told["lifejackets with lights"] == (
+        "whether they have lights",
+        "look at the thing and write it there: lights",
+    )
+    assert told["fire extinguisher of 13A/113B"][1] == "look at the thing and write it there: rating"
+
+
+def test_without_people_the_bill_is_not_told_name_by_name(tmp_path):
+    people = OPEN_BOAT[OPEN_BOAT.index("people:") : OPEN_BOAT.index("radio:")]
+    found = surveyed(OPEN_BOAT.replace(people, ""), tmp_path).findings
+    assert [each.check for each in found if each.weight is Weight.DEFECT] == ["file.missing-key"]
