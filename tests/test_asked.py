@@ -31,6 +31,8 @@ engines:
   - {what: main engine, kind: outboard, where: helm, side: centre}
 tender: {what: rubber dinghy, where: cuddy, side: port}
 deck: {ways: [{from: cockpit, to: cuddy, by: the hatch}]}
+alarms:
+  - {what: smoke, where: cuddy, side: port}
 posted:
   - {station: helm, code: 1234-5678, date: 2026-05-16}
 deferred-defects:

@@ -101,7 +101,7 @@ class Outfit:
         if countable is None:
             for each, names in self.named:
                 if name.lower() in names:
-                    single = isinstance(each, Alarm) and each.quantity is None
+                    single = isinstance(each, Alarm) and untold(each.quantity)
                     yield self._entry(each, 1 if single else each.quantity)
             return
         for block in _blocks_at(self.vessel, countable.list_path):

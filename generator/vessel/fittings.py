@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from generator.reading.block import Block
-from generator.reading.fields import NEEDED, OPEN, Choice, Text
+from generator.reading.fields import CHECKED, NEEDED, OPEN, Choice, Text
 from generator.reading.values import NotKnown
 
 SIDES = ("port", "starboard", "centre")
@@ -51,7 +51,7 @@ class Gate(Fitting):
     """An opening in the rail at which a raft goes over or people come aboard, and how a hand opens it."""
 
     how = Text(
-        "How is it opened, if it must be?", unknown=NEEDED, example="lift the pin and swing it inboard"
+        "How is it opened, if it must be?", unknown=CHECKED, example="lift the pin and swing it inboard"
     )
 
 

@@ -137,6 +137,7 @@ class Gear(Placed):
         "time",
         low=60,
         high=86_400,
+        why="from a minute to a day",
         unknown=OPEN,
         example="40 min",
     )
@@ -366,7 +367,7 @@ class Pump(Placed):
         example="{where: cockpit, spot: in the clip beside it}",
         unknown=CHECKED,
     )
-    from_deck = YesNo("Is it worked, or switched, from on deck?", unknown=ESTIMATE)
+    from_deck = YesNo("Is it worked, or switched, from on deck?", unknown=OPEN)
 
 
 class Gas(Block):
