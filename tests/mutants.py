@@ -64,7 +64,7 @@ ENDS = {
 # What a check asks for of some kinds of things, or by some rule sets alone.
 SELDOM = {
     "made", "rating", "led-by", "phone", "abilities", "flow", "tested", "reached-inverted", "expires", "next-service", "last-service",
-    "fitted", "replaced",
+    "fitted", "replaced", "how", "gate", "opened-by", "righted", "righted-how",
 }  # fmt: skip
 TYPED = (Choice, YesNo, Count, Dated, Digits, Dimensions, Measure, OffCentre, Range)
 
