@@ -234,7 +234,7 @@ def _code(surveyed: Surveyed) -> int:
 
 
 def _list(findings: Sequence[Finding]) -> None:
-    from generator.survey.reports import listing
+    from generator.survey.listing import listing
 
     if findings:
         print(listing(findings, _colour()))

@@ -24,7 +24,8 @@ from generator.shelves.languages import catalogue
 from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey import registry
 from generator.survey.deferral import defer
-from generator.survey.reports import count, listing
+from generator.survey.listing import listing
+from generator.survey.reports import count
 from generator.survey.sight import Sight
 from generator.survey.withheld.redaction import Redactor
 from generator.vessel.loading import load
@@ -159,8 +160,14 @@ def _survey(folder: Path, shown: str, order: Order) -> Surveyed:
 
 def _not_told_yet(gaps: list[Finding], findings: list[Finding]) -> list[Finding]:
     """The gaps in steps without those of keys that are missing, unknown or misread, as reading has said already."""
-    told = {each.place for each in findings if each.subject == "file" and each.weight is Weight.DEFECT}
-    return [each for each in gaps if each.check != "steps.gap" or each.place not in told]
+    told = {
+        (each.place.file, each.place.key)
+        for each in findings
+        if each.subject == "file" and each.weight is Weight.DEFECT
+    }
+    return [
+        each for each in gaps if each.check != "steps.gap" or (each.place.file, each.place.key) not in told
+    ]
 
 
 def publish(folder: Path, shown: str, order: Order) -> Published:

@@ -8,11 +8,10 @@ from dataclasses import dataclass, field
 import yaml
 
 from generator.reading.fields import (
-    NEEDED,
+    CHECKED,
     OPEN,
     Choice,
     Compound,
-    Count,
     Dated,
     Digits,
     Many,
@@ -21,7 +20,8 @@ from generator.reading.fields import (
     Texts,
     YesNo,
 )
-from generator.reading.measures import Dimensions, Measure, OffCentre, Range
+from generator.reading.measures import Count, Dimensions, Measure, OffCentre, Range
+from generator.vessel.asking import ONLY_WHERE
 from generator.vessel.vessel import Vessel
 
 # Words that name something described elsewhere: what they name must exist.
@@ -61,6 +61,11 @@ ENDS = {
     "date",
     "made",
 }
+# What a check asks for of some kinds of things, or by some rule sets alone.
+SELDOM = {
+    "made", "rating", "led-by", "phone", "abilities", "flow", "tested", "reached-inverted", "expires", "next-service", "last-service",
+    "fitted", "replaced", "how", "gate", "opened-by", "righted", "righted-how",
+}  # fmt: skip
 TYPED = (Choice, YesNo, Count, Dated, Digits, Dimensions, Measure, OffCentre, Range)
 
 
@@ -151,7 +156,7 @@ def _changes(text, leaf):
     def put(words):
         return f"{text[:start]}{words}{text[end:]}"
 
-    if one.required or one.unknown == NEEDED:
+    if _is_asked(one):
         deleted = _without(text, leaf)
         if deleted is not None:
             yield "deleted", deleted
@@ -161,7 +166,7 @@ def _changes(text, leaf):
     plain = value if isinstance(value, yaml.ScalarNode) else None
     if plain is not None and plain.value in ("private", "unknown"):
         return
-    if one.required or one.unknown == NEEDED:
+    if _is_asked(one):
         yield "unknown", put("unknown")
     kind = one.of if isinstance(one, Texts) else one
     if isinstance(kind, TYPED) or (leaf.key in REFERENCES and not leaf.path.startswith(FREE)):
@@ -190,6 +195,13 @@ def _changes(text, leaf):
         )
     if isinstance(one, Text) and plain is not None and len(plain.value) > 4 and one.required:
         yield "no answer", put("tbd")
+
+
+def _is_asked(one):
+    """Whether the survey asks for it wherever its block stands: under no condition, and of no kind of thing alone."""
+    if one.required or one.unknown == OPEN or one in ONLY_WHERE:
+        return one.required
+    return one.unknown != CHECKED or one.key not in SELDOM
 
 
 def _without(text, leaf):

@@ -5,7 +5,8 @@ import yaml
 from boat_file import ROOT
 
 from generator.reading.block import Block
-from generator.reading.fields import Compound, Count, Many, Misread, Named, Single, Text
+from generator.reading.fields import Compound, Many, Misread, Named, Single, Text
+from generator.reading.measures import Count
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import Vessel
 

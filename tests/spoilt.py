@@ -17,7 +17,6 @@ from readme_boat import TEASEL
 from generator.reading.fields import (
     Choice,
     Compound,
-    Count,
     Dated,
     Digits,
     Field,
@@ -29,7 +28,7 @@ from generator.reading.fields import (
     Texts,
     YesNo,
 )
-from generator.reading.measures import Dimensions, Measure, OffCentre, Range
+from generator.reading.measures import Count, Dimensions, Measure, OffCentre, Range
 from generator.vessel.base import Base
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import Vessel

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.reading.fields import Choice, Count, Dated, Digits, Misread, Plain, Text, Texts, YesNo
-from generator.reading.measures import _UNITS, Dimensions, Measure, OffCentre, Range
+from generator.reading.fields import Choice, Dated, Digits, Misread, Plain, Text, Texts, YesNo
+from generator.reading.measures import _UNITS, Count, Dimensions, Measure, OffCentre, Range
 from generator.reading.nearest import nearest, shortened
 from generator.reading.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
 

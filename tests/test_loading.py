@@ -11,7 +11,7 @@ from generator.reading.values import UNKNOWN
 from generator.vessel import confines
 from generator.vessel.loading import load
 
-DEFECT, RECOMMENDATION, NOTE = Weight.DEFECT, Weight.RECOMMENDATION, Weight.NOTE
+DEFECT, RECOMMENDATION = Weight.DEFECT, Weight.RECOMMENDATION
 
 
 @pytest.fixture
@@ -50,31 +50,21 @@ def test_values_and_places(boat):
 UNKNOWNS = {
     # replaced, by what, weight, message
     "needed": ("    knife: {where: coachroof, spot: on the foot of the cradle}", "    knife: unknown", DEFECT,
-               "'rafts[liferaft].knife' is not known yet: Where is the knife to cut it loose? "
-               "(a step or an essential check needs it, so nothing is published without it)"),
+               "'rafts[liferaft].knife' is not known yet: Where is the knife to cut it loose?"),
     "for an estimate": ("    height: 1.7 m", "    height: unknown", RECOMMENDATION,
-                        "'rafts[liferaft].height' is not known yet: How high above the water does it lie? "
-                        "(what is worked out from it is left out, and it is printed as not known)"),
-    "printed only": ("  deck-colour: pale grey", "  deck-colour: Unknown", NOTE,
-                     "'vessel.deck-colour' is not known yet: What colour is her deck, seen from the air? (it is printed as not known)"),
+                        "'rafts[liferaft].height' is not known yet: How high above the water does it lie?"),
     "with its source": ("    mass: {value: 42 kg, from: label}", "    mass: {value: unknown, from: label}", RECOMMENDATION,
-                        "'rafts[liferaft].mass' is not known yet: What does it weigh? "
-                        "(what is worked out from it is left out, and it is printed as not known)"),
+                        "'rafts[liferaft].mass' is not known yet: What does it weigh?"),
     "what holds the raft": ("    held-by: [Senhouse slip, HRU, strap] ", "    held-by: unknown ", DEFECT,
-                            "'rafts[liferaft].held-by' is not known yet: What holds it, in the order you take it off? "
-                            "(a step or an essential check needs it, so nothing is published without it)"),
+                            "'rafts[liferaft].held-by' is not known yet: What holds it, in the order you take it off?"),
     "one of a list of words": ("    held-by: [Senhouse slip, HRU, strap] ", "    held-by: [Senhouse slip, unknown] ", DEFECT,
-                               "'rafts[liferaft].held-by' is not known yet: What holds it, in the order you take it off? "
-                               "(a step or an essential check needs it, so nothing is published without it)"),
+                               "'rafts[liferaft].held-by' is not known yet: What holds it, in the order you take it off?"),
     "a block in a block": ("service: {last: 2025-09-04,", "service: unknown # {", DEFECT,
-                           "'rafts[liferaft].service' is not known yet: When was it serviced? "
-                           "(a step or an essential check needs it, so nothing is published without it)"),
+                           "'rafts[liferaft].service' is not known yet: When was it serviced?"),
     "a duty": ("    launch: {who: [deckhand, cook], substitute: guest 1}", "    launch: unknown", DEFECT,
-               "'station-bill.abandon-ship.launch.who' is not known yet: Which role or roles? "
-               "(a step or an essential check needs it, so nothing is published without it)"),
+               "'station-bill.abandon-ship.launch.who' is not known yet: Which role or roles?"),
     "a thing in the bag": ("      - string and plastic bags", "      - unknown", DEFECT,
-                           "'grab-bags[1].items[19].what' is not known yet: What is it? "
-                           "(a step or an essential check needs it, so nothing is published without it)"),
+                           "'grab-bags[1].items[19].what' is not known yet: What is it?"),
 }  # fmt: skip
 
 
@@ -87,7 +77,12 @@ def test_unknown_has_the_effect_its_field_declares(kind, boat):
     line = next(number for number, row in enumerate(text.splitlines(), 1) if new in row)
     assert finding.place.line == line
     assert text.splitlines()[line - 1][finding.place.column - 1 :].lower().startswith("unknown")
-    assert finding.remedy.startswith("find out and write it")
+    assert finding.remedy.startswith(f"find out and write {finding.place.key.rpartition('.')[2]}")
+
+
+def test_what_nothing_hangs_on_is_silent(boat):
+    vessel, findings = boat(changed("  deck-colour: pale grey", "  deck-colour: Unknown"))
+    assert (findings, vessel.vessel.deck_colour) == ([], UNKNOWN)
 
 
 @pytest.mark.parametrize(
@@ -96,13 +91,13 @@ def test_unknown_has_the_effect_its_field_declares(kind, boat):
         (
             "climate: temperate",
             "climate: unknown",
-            "find out and write it; one of: tropical, temperate, cold, polar",
+            "find out and write climate; one of: tropical, temperate, cold, polar",
         ),
-        ("beam: 3.8 m", "beam: unknown", "find out and write it, for example beam: 3.9 m"),
+        ("beam: 3.8 m", "beam: unknown", "find out and write beam, for example beam: 3.9 m"),
         (
             "  climate: temperate\n",
             "",
-            "write climate: and one of tropical, temperate, cold, polar, or climate: unknown",
+            "find out and write climate; one of: tropical, temperate, cold, polar",
         ),
     ],
 )
@@ -141,12 +136,10 @@ def test_a_whole_block_can_be_unknown_and_stops_publishing(key, boat):
     assert not getattr(vessel, key.replace("-", "_"))
 
 
-@pytest.mark.parametrize(
-    ("key", "weight"),
-    [("contacts", RECOMMENDATION), ("deck", RECOMMENDATION), ("drills", NOTE), ("approved", NOTE)],
-)
-def test_blocks_that_only_inform_do_not_stop_publishing(key, weight, boat):
-    assert one(boat(without(key) + f"{key}: unknown\n")[1]).weight == weight
+def test_blocks_that_only_inform_do_not_stop_publishing(boat):
+    assert one(boat(without("contacts") + "contacts: unknown\n")[1]).weight == RECOMMENDATION
+    for key in ("deck", "drills", "approved"):
+        assert boat(without(key) + f"{key}: unknown\n")[1] == []
 
 
 @pytest.mark.parametrize(("text", "expected"), [
@@ -323,18 +316,17 @@ def test_a_missing_key_is_told_at_its_block(boat):
     finding = one(boat(text)[1])
     assert (finding.check, finding.message) == (
         "file.missing-key",
-        "'vessel.persons' is missing: How many persons at most are aboard on a passage?",
+        "'vessel.persons' is not known yet: How many persons at most are aboard on a passage?",
     )
     assert finding.place.line == 1 + text.splitlines().index("  name: Saltmeadow")
-    assert finding.remedy == "write persons, for example persons: 6, or persons: unknown"
+    assert finding.remedy == "find out and write persons, for example persons: 6"
 
 
 def test_a_missing_block_is_told(boat):
     finding = one(boat(without("lifejackets"))[1])
-    assert (finding.message, finding.place.line) == (
-        "'lifejackets' is missing: Which lifejackets has she?",
-        3,
-    )
+    assert finding.message.startswith("'lifejackets' is not known yet: Which lifejackets has she?")
+    assert (finding.check, finding.weight, finding.place.line) == ("file.missing-key", DEFECT, 3)
+    assert finding.remedy == "find out and write lifejackets: a list, each with where, size, kind, quantity"
 
 
 def test_all_mistakes_are_told_at_once(boat):

@@ -63,7 +63,6 @@ ELSE = {
     ("coachroof", "an example beside a key"): ["vessel/raft", "vessel/fittings"],
     ("coastal", "waters"): ["vessel/particulars"],
     ("grab-bag", "a chapter of the book"): ["outputs/book"],
-    ("grab-bag", "a family of checks"): ["survey/reports"],
     ("righting", "a key of a raft"): ["checks/raft/launching", "manual/words"],
     ("boarding", "a key of a raft"): ["checks/raft/launching"],
     ("man-overboard", "an example of what a note stands beside"): ["vessel/particulars"],

@@ -235,7 +235,7 @@ def test_two_rafts_are_both_named():
 @pytest.mark.parametrize(
     ("changed", "key"),
     [
-        ({"radio__call_sign": UNKNOWN}, "radio.call-sign"),
+        ({"vessel__general_alarm": UNKNOWN}, "vessel.general-alarm"),
         ({"vessel__muster_place": None}, "vessel.muster-place"),
         ({"gas__bottles": UNKNOWN}, "gas.bottles"),
     ],

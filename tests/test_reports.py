@@ -2,6 +2,7 @@
 
 import ast
 import json
+import re
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -44,28 +45,31 @@ FOUND = [
 ]
 
 
-def test_text_is_grouped_the_worst_subject_first_and_counted():
+def test_text_is_a_list_of_what_to_do_in_the_order_of_what_matters():
     assert (
         reports.text(FOUND[::-1])
         == """\
-Station bill
-  vessels/boat/vessel.yaml:12:7: defect bill.two-places: the mate is in two places
-      -> give one duty to somebody else
+Before anything is published: 2 things
+  Rafts
+    vessels/boat/vessel.yaml:41:12: defect raft.capacity: 6 persons aboard, 4 in the raft
+        see also vessels/boat/vessel.yaml:3:5
+        see also vessels/boat/voyage.yaml:2:1
+        -> bring a larger raft
+  Station bill
+    vessels/boat/vessel.yaml:12:7: defect bill.two-places: the mate is in two places
+        -> give one duty to somebody else
 
-Raft
-  vessels/boat/vessel.yaml:41:12: defect raft.capacity: 6 persons aboard, 4 in the raft
-      see also vessels/boat/vessel.yaml:3:5
-      see also vessels/boat/voyage.yaml:2:1
-      -> bring a larger raft
-  vessels/boat/vessel.yaml:40:1: recommendation raft.old: the raft is old
-      -> ask the station
+Then, so that nothing is left out or goes unchecked: 2 things
+  Rafts
+    vessels/boat/vessel.yaml:40:1: recommendation raft.old: the raft is old
+        -> ask the station
+  Gear
+    vessels/boat/vessel.yaml:90:3: recommendation gear.expired: flares: good until 2026-05-31
+        -> replace them
 
-Gear
-  vessels/boat/vessel.yaml:90:3: recommendation gear.expired: flares: good until 2026-05-31
-      -> replace them
-
-The file
-  vessels/boat/vessel.yaml:5:11: note file.not-known-yet: 'colour' is not known yet
+For information: 1 thing
+  The vessel
+    vessels/boat/vessel.yaml:5:11: note file.not-known-yet: 'colour' is not known yet
 
 2 defects, 2 recommendations, 1 note
 """
@@ -104,8 +108,8 @@ def test_colour_marks_the_weight_and_only_when_asked():
 
 def test_every_subject_of_a_check_reads_as_a_heading():
     for name in all_checks():
-        heading = reports.listing([Finding(name, D, "m", Place(FILE))]).splitlines()[0]
-        assert heading[0].isupper(), name
+        heading = reports.listing([Finding(name, D, "m", Place(FILE))]).splitlines()[1]
+        assert re.match("  [A-Z][a-z]", heading), name
 
 
 def test_json_holds_everything():
@@ -326,8 +330,8 @@ def test_junit_survives_what_xml_does_not_allow():
         ("a.json", "{"),
         ("b.SARIF", '{\n  "version": "2.1.0"'),
         ("c.xml", "<?xml"),
-        ("d.txt", "Station bill"),
-        ("dir.x/e.log", "Station bill"),
+        ("d.txt", "Before anything"),
+        ("dir.x/e.log", "Before anything"),
     ],
 )
 def test_the_ending_of_a_report_says_its_form(name, start):

@@ -124,7 +124,7 @@ def test_two_persons_have_a_bill_and_signals(surveyed):
     ]
     silent = TWO.replace("  general-alarm: one long blast on the horn\n", "")
     gap = next(each for each in surveyed(silent).findings if each.weight is Weight.DEFECT)
-    assert (gap.check, "general-alarm" in gap.message) == ("steps.gap", True)
+    assert (gap.check, "general-alarm" in gap.message) == ("file.not-known-yet", True)
 
 
 def test_a_key_that_is_unknown_is_told_once(surveyed):

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from generator.manual.facts import vessel_facts
 from generator.manual.procedures import holds, in_sequence, taken_off
 from generator.shelves.procedures import ShelfStep, shelf
-from generator.vessel.gear import Stop
+from generator.vessel.installed import Stop
 
 pytestmark = pytest.mark.thorough
 

@@ -126,7 +126,7 @@ def test_a_wrong_value_that_they_share_is_told_once_where_it_stands(tmp_path):
         ("[{a: 1}, orange smoke], quantity: 2", "file.bad-value", Weight.DEFECT, "{a: 1}", "where a name belongs"),
         ("[unknown, orange smoke], quantity: 2", "file.not-known-yet", Weight.DEFECT, "unknown", "not known yet"),
         ("[orange smoke, tbd], quantity: 2", "file.bad-value", Weight.DEFECT, "tbd", "no answer"),
-        ("[orange smoke, red hand flares]", "file.missing-key", Weight.DEFECT, "orange smoke", "quantity' is missing"),
+        ("[orange smoke, red hand flares]", "file.missing-key", Weight.DEFECT, "orange smoke", "quantity' is not known yet"),
     ],
 )  # fmt: skip
 def test_what_does_not_go_together_is_told_at_its_place(tmp_path, what, check, weight, at, says):
@@ -177,6 +177,8 @@ grab-bags:
   - where: helm
     side: port
     carried-by: mate
+    floats: yes
+    lanyard: yes
     items:
       - {what: [light sticks, seasickness tablets], expires: 2028-05}
 gear:

@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.reading.nearest import meant, nearest
+from generator.reading.values import untold
 from generator.shelves.gear import kinds_that, mentioned
 from generator.shelves.procedures import shelf
 from generator.survey.registry import (
@@ -132,7 +133,9 @@ def duties_name_people_aboard(sight: Sight) -> Finds:
     Remedy: write one of the roles under 'people', or add the role there.
     """
     roles = sight.roles
-    for emergency, duty, assignment in _assignments(sight.vessel):
+    for emergency, duty, assignment in (
+        _assignments(sight.vessel) if roles else ()
+    ):  # else no role is told at all
         about = f"{emergency}, {duty}"
         for who in assignment.who:
             if who not in roles:
@@ -283,7 +286,7 @@ def key_duties_have_a_substitute(sight: Sight) -> Finds:
         if not duty.key or not duty.who:
             continue
         block = assigned[emergency.id][duty.id]
-        if block.substitute is None:
+        if untold(block.substitute):
             yield Found(
                 duty.place,
                 f"{about}: if the {' and the '.join(duty.who)} cannot, nobody takes over",
@@ -311,7 +314,7 @@ def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
         if not duty.essential or duty.key or len(set(duty.who)) != 1:
             continue
         block = assigned[emergency.id][duty.id]
-        if block.substitute is None or block.substitute in duty.who:
+        if untold(block.substitute) or block.substitute in duty.who:
             yield Found(duty.place, f"{about}: without the {duty.who[0]} nobody does it", item=about)
 
 

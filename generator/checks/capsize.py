@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.manual.fitting_facts import reached_inverted
+from generator.reading.values import untold
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.capsize import FLOATS
 from generator.vessel.particulars import FAR
@@ -75,7 +76,7 @@ def how_she_is_righted_is_said_of_one_that_can_be(sight: Sight) -> Finds:
     """
     told = sight.vessel.capsize
     if told is not None and told.known("righted_how") and told.righted is not True:
-        key = "righted-how" if told.righted is None else "righted"
+        key = "righted-how" if untold(told.righted) else "righted"
         yield at(
             told, key, "it says how she is turned upright, and not that her own people can", item="capsize"
         )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.manual.aboard import not_said
 from generator.manual.carriage import NOT_SAID
 from generator.reading.nearest import nearest
 from generator.shelves.rulesets import name_and_category, named, rule_sets
@@ -14,18 +15,18 @@ if TYPE_CHECKING:
     from generator.vessel.particulars import Particulars
 
 _NEEDS = {
-    "lights": "whether they have lights",
-    "crotch-straps": "whether they have crotch straps",
-    "with": "whether it has {}",
-    "rating": "its rating in the system of {}",
-    "twice-from": "",
-    "dsc": "whether it makes a digital distress call",
-    "power-from": "whether it sends with {}",
-    "flow-from": "whether it pumps {}",
-    "standard": "its standard",
-    "pack": "its pack",
-    "metres-from": "whether it is {} long",
+    "lights": ("whether they have lights", "lights"),
+    "crotch-straps": ("whether they have crotch straps", "crotch-straps"),
+    "with": ("whether it has {}", "what"),
+    "rating": ("its rating in the system of {}", "rating"),
+    "dsc": ("whether it makes a digital distress call", "dsc"),
+    "power-from": ("whether it sends with {}", "power-w"),
+    "flow-from": ("whether it pumps {}", "flow"),
+    "standard": ("its standard", "standard"),
+    "pack": ("its pack", "pack"),
+    "metres-from": ("whether it is {} long", "what"),
 }
+"""What a rule may ask of a thing: how that is said, and the key of the thing that answers it."""
 
 
 @check("carriage.unknown-rule-set", DEFECT, "this program's rule sets", COMPOSITION)
@@ -86,17 +87,21 @@ def the_description_shows_what_is_asked(sight: Sight) -> Finds:
     """The description says of each thing what her rules ask of it.
 
     Why: whether the lifebuoy has a light, or the extinguisher the rating, decides whether it counts.
-    Remedy: look at the thing and write what the message asks for.
+    Remedy: look at the thing and write the key that the finding names.
     """
     for row in sight.manual.carriage:
         if row.state == NOT_SAID:
             thing = row.unsaid[0]
-            said = row.rule.needs.said() if row.rule.needs else ()
-            needs = [_NEEDS[key].format(words) for key, words in said]
-            wanted = ", ".join(filter(None, needs)) or "how many there are"
+            open_ = not_said(thing.block, thing.what, row.rule.needs)
+            said = dict(row.rule.needs.said()) if row.rule.needs else {}
+            wanted = ", ".join(_NEEDS[key][0].format(said.get(key, "")) for key in open_)
+            keys = dict.fromkeys(_NEEDS[key][1] for key in open_) or {"quantity": None}
             yield Found(
                 thing.block.place(),
-                f"{asked(row)}: counted {counted(row.aboard, row)}; of {thing.what} it is not said: {wanted}",
+                f"{asked(row)}: counted {counted(row.aboard, row)}; of {thing.what} it is not said: "
+                f"{wanted or 'how many there are'}",
+                f"look at the thing and write it there: {', '.join(keys)}"
+                + (f" (as in '{thing.what} with …')" if "with" in open_ else ""),
                 item=row.rule.item,
             )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.reading.values import untold
 from generator.survey.registry import (
     COMMON_PRACTICE,
     DEFECT,
@@ -33,7 +34,7 @@ def every_contact_can_be_reached(sight: Sight) -> Finds:
     Remedy: write 'channel' or 'phone', or the word unknown until it is found out.
     """
     for each in sight.vessel.contacts:
-        if each.channel is None and each.phone is None and each.mmsi is None:
+        if all(untold(way) for way in (each.channel, each.phone, each.mmsi)):
             yield of(each, "who", "nothing says how to reach them")
 
 

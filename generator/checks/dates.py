@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
 from generator.manual.deadlines import USUAL_CHECK
-from generator.reading.values import Stamp
+from generator.reading.values import Stamp, untold
 from generator.survey.limits import most
 from generator.survey.passed import good, span
 from generator.survey.registry import (
@@ -99,7 +99,7 @@ def what_ages_has_a_date(sight: Sight) -> Finds:
     for thing in sight.things:
         for line in thing.kind.lines:
             if line.needs and all(
-                thing.block.__dict__.get(key.replace("-", "_")) is None for key in line.needs.one_of
+                untold(thing.block.__dict__.get(key.replace("-", "_"))) for key in line.needs.one_of
             ):
                 keys = " nor ".join(f"'{key}'" for key in line.needs.one_of)
                 neither = f"neither {keys} is given" if len(line.needs.one_of) > 1 else f"{keys} is not given"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.calc.expiry import add_months
 from generator.manual.procedures import holds
 from generator.reading.nearest import nearest
-from generator.reading.values import Stamp
+from generator.reading.values import Stamp, untold
 from generator.shelves.procedures import shelf
 from generator.survey.limits import months
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
@@ -45,7 +45,7 @@ def a_drill_says_who_led_it_and_who_took_part(sight: Sight) -> Finds:
     """
     vessel, roles = sight.vessel, sight.roles
     for drill in vessel.drills:
-        if vessel.vessel and vessel.vessel.use == "commercial" and drill.led_by is None:
+        if vessel.vessel and vessel.vessel.use == "commercial" and untold(drill.led_by):
             yield at(
                 drill,
                 "emergency",

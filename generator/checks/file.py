@@ -91,7 +91,8 @@ describe(
     _OWN,
     """Every required key is there.
     Why: each required key answers a question that somebody aboard will ask in an emergency.
-    Remedy: write the key, or the word unknown for its value until it is found out.""",
+    Remedy: find out and write it. Left out it counts as unknown: a defect where a step needs it, a recommendation where an
+    estimate does.""",
 )
 
 
@@ -122,9 +123,9 @@ describe(
     DEFECT,
     DESCRIPTION,
     _OWN,
-    """What the steps and the essential checks need is known.
-    Why: a step with a hole in it stops people when they have no time; a figure that only an estimate needs leaves that
-    estimate out (a recommendation), other unknown values are printed as not known.
+    """What the steps, the estimates and the checks need is known, of each thing that is there.
+    Why: a step with a hole in it stops people when they have no time; a figure that only an estimate or a check needs leaves
+    that out (a recommendation). It is the same whether the file says unknown or leaves the key out.
     Remedy: find out aboard or ask the maker, and write it; a proof copy can be printed meanwhile.""",
 )
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.alarms import that_warn
 from generator.reading.nearest import folded
-from generator.reading.values import Quantity, all_known
+from generator.reading.values import Quantity, all_known, untold
 from generator.survey.limits import most
 from generator.survey.places import has_cabin, space_at
 from generator.survey.registry import (
@@ -162,7 +162,7 @@ def every_engine_is_stopped(sight: Sight) -> Finds:
     """
     stops = [stop for stop in sight.vessel.stops if stop.what == "engine"]
     served = {folded(str(stop.serves)) for stop in stops if isinstance(stop.serves, str)}
-    if any(stop.serves is None for stop in stops):
+    if any(untold(stop.serves) for stop in stops):
         return
     for engine in sight.vessel.engines:
         if isinstance(engine.what, str) and folded(engine.what) not in served:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.alarms import that_warn
 from generator.manual.drawing.spaces import find_space
+from generator.reading.values import untold
 from generator.shelves.spaces import BELOW
 from generator.survey.places import space_at
 from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
@@ -29,7 +30,7 @@ def leaking_gas_is_noticed(sight: Sight) -> Finds:
         return
     if that_warn(sight.vessel, WARNS_OF_GAS):
         return
-    if gas and gas.fuel in ("butane", "propane") and (gas.detector is False or gas.detector is None):
+    if gas and gas.fuel in ("butane", "propane") and (gas.detector is False or untold(gas.detector)):
         yield at(
             gas,
             "detector" if gas.detector is False else "fuel",

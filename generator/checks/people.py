@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
-from generator.reading.values import Quantity, all_known, known
+from generator.reading.values import Quantity, all_known, known, untold
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.gear import Gear, does
 from generator.vessel.people import heads
@@ -171,7 +171,7 @@ def whoever_needs_help_has_a_helper(sight: Sight) -> Finds:
     everybody: tuple[Person | Traveller, ...] = (*sight.vessel.people, *travellers)
     for person in everybody:
         who = str(person.role or "somebody aboard")
-        if person.needs_help is None and person.helper:
+        if untold(person.needs_help) and person.helper:
             yield at(
                 person,
                 "helper",
@@ -179,7 +179,7 @@ def whoever_needs_help_has_a_helper(sight: Sight) -> Finds:
                 item=who,
                 weight=RECOMMENDATION,
             )
-        if person.helper is None and person.needs_help:
+        if untold(person.helper) and person.needs_help:
             yield at(person, "needs-help", f"{who}: needs help, and no helper is named", item=who)
         elif isinstance(person.helper, str) and person.helper == person.role:
             yield at(person, "helper", f"{who}: is named as the own helper", item=who)

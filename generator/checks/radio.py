@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
-from generator.reading.values import Stamp
+from generator.reading.values import Stamp, untold
 from generator.survey.limits import months
 from generator.survey.passed import passed, span
 from generator.survey.registry import (
@@ -124,7 +124,7 @@ def float_free_beacons_have_a_date(sight: Sight) -> Finds:
     """
     radio = _radio(sight.vessel)
     for beacon in radio.beacons if radio else ():
-        if beacon.release == "float-free" and beacon.release_expires is None:
+        if beacon.release == "float-free" and untold(beacon.release_expires):
             yield of(beacon, "release", "it floats free, and no date says until when its HRU is good")
 
 
@@ -214,8 +214,9 @@ def a_set_with_a_distress_button_has_a_number(sight: Sight) -> Finds:
     """
     radio = _radio(sight.vessel)
     for each in radio.sets if radio else ():
-        if radio and each.dsc is True and radio.mmsi is None and each.mmsi is None:
-            yield of(each, "dsc", "it has a distress button, and there is no MMSI")
+        if radio and each.dsc is True and untold(radio.mmsi) and untold(each.mmsi):
+            also = (radio.place("mmsi"),)
+            yield of(each, "dsc", "it has a distress button, and there is no MMSI", also=also)
 
 
 @check("radio.unexplained", RECOMMENDATION, COMMON_PRACTICE)
@@ -230,12 +231,12 @@ def every_radio_says_how_it_is_worked(sight: Sight) -> Finds:
         lacking = [
             key
             for key in ("power", "dsc")
-            if getattr(each, key) is None and (key != "dsc" or each.kind != "satellite telephone")
+            if untold(getattr(each, key)) and (key != "dsc" or each.kind != "satellite telephone")
         ]
-        lacking += ["distress-button"] if each.dsc is True and each.distress_button is None else []
+        lacking += ["distress-button"] if each.dsc is True and untold(each.distress_button) else []
         if lacking:
             yield of(each, "what", f"it does not say: {', '.join(lacking)}")
     for beacon in radio.beacons if radio else ():
-        if beacon.use is None:
+        if untold(beacon.use):
             message = f"{beacon.what}: nothing says how it is switched on"
             yield at(beacon, "what", message, item=str(beacon.what))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.reading.values import untold
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
 
 
@@ -43,9 +44,9 @@ def the_way_back_aboard_is_told_whole(sight: Sight) -> Finds:
         return
     lacking = (
         ["hoist"]
-        if recovery.hoist is None
-        else [key for key, name in (("side", "side"), ("place", "place_")) if getattr(recovery, name) is None]
+        if untold(recovery.hoist)
+        else [key for key, name in (("side", "side"), ("place", "place_")) if untold(getattr(recovery, name))]
     )
-    lacking += ["ladder-from-water"] if recovery.ladder and recovery.ladder_from_water is None else []
+    lacking += ["ladder-from-water"] if recovery.ladder and untold(recovery.ladder_from_water) else []
     if lacking:
         yield at(recovery, "", f"the way back aboard does not say: {', '.join(lacking)}")

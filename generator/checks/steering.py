@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.reading.values import untold
 from generator.shelves.gear import before_comma
 from generator.survey.places import another_place
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
@@ -49,7 +50,7 @@ def the_emergency_tiller_is_told(sight: Sight) -> Finds:
     steering = sight.vessel.steering
     if steering:
         for key, said in (("emergency-tiller", steering.emergency_tiller), ("fits", steering.fits)):
-            if said is None:
+            if untold(said):
                 yield at(steering, "", f"steering does not say: {key}")
         return
     for item in _tillers(sight.vessel):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.reading.values import Quantity
+from generator.reading.values import Quantity, untold
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
 
 
@@ -26,7 +26,7 @@ def every_hole_can_be_closed(sight: Sight) -> Finds:
     Remedy: write under 'closes' how it is closed; if nothing closes it, fit a seacock.
     """
     for each in sight.vessel.through_hulls:
-        if each.closes is None:
+        if untold(each.closes):
             yield of(each, "what", "nothing says how it is closed")
 
 

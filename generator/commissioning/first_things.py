@@ -68,7 +68,7 @@ def _thing(about: str, found: list[Finding]) -> Thing:
 
 def _words(finding: Finding) -> str:
     """The question that an open key asks; else what was found."""
-    if finding.check in ("file.not-known-yet", "file.missing-key"):
+    if finding.check in ("file.not-known-yet", "file.missing-key", "steps.gap"):
         try:
             one = target(finding.place.key)
         except Refusal:

@@ -15,13 +15,14 @@ from generator.commissioning.names import BEACON, FIXED, HANDHELD, JACKETS, RAFT
 from generator.commissioning.paths import target
 from generator.commissioning.places import no_such_space, place_and_side, spaces_of_type
 from generator.commissioning.refusal import Refusal
-from generator.reading.fields import ESTIMATE, NEEDED, Field, Texts
+from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, Field, Texts
 from generator.shelves.stowages import stowages
 
 Answers = Mapping[str, str]
 _UNKNOWN_MEANS = {
     NEEDED: "unknown will do for now: until it is known, nothing but a proof copy can be published",
-    ESTIMATE: "unknown will do; what is worked out from it is left out",
+    ESTIMATE: "unknown will do; what is worked out or checked from it is left out",
+    CHECKED: "unknown will do for now; the step or check that needs it asks again",
 }
 
 

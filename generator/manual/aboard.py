@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.told import has_words, in_grab_bag, length_of, one_for_each
 from generator.reading.block import Block
-from generator.reading.values import Given, NotKnown, Quantity, given
+from generator.reading.values import Given, NotKnown, Quantity, given, untold
 from generator.shelves.countables import Countable, countables
 from generator.shelves.gear import answers_to, mentioned
 from generator.shelves.packs import packs
@@ -101,13 +101,13 @@ class Outfit:
         if countable is None:
             for each, names in self.named:
                 if name.lower() in names:
-                    single = isinstance(each, Alarm) and each.quantity is None
+                    single = isinstance(each, Alarm) and untold(each.quantity)
                     yield self._entry(each, 1 if single else each.quantity)
             return
         for block in _blocks_at(self.vessel, countable.list_path):
             if _counts(block, countable):
                 amount = _at(block, _last(countable.amount)) if countable.amount else 1
-                if amount is None and _last(countable.amount) == "quantity":  # one thing of its own line
+                if untold(amount) and _last(countable.amount) == "quantity":  # one at least stands there
                     amount = 1
                 yield self._entry(block, amount, _last(countable.has))
 
@@ -132,7 +132,7 @@ class Outfit:
         if (
             countable
             and countable.for_each is True
-            and _at(block, "quantity") is None
+            and untold(_at(block, "quantity"))
             and one_for_each(_words(block, "spot"), _words(block, "carried-by"))
         ):
             fit, amount = None, float(persons_of(self.vessel) or 1)  # the description does not say how many
@@ -224,30 +224,38 @@ def _in_bag(block: Block) -> bool:
 
 def _fits(block: Block, what: str, needs: Needs | None) -> bool | None:
     """Whether a thing has what a rule asks: False if it has not, None if the description does not say."""
-    answers = list(_answers(block, what, needs)) if needs else []
+    answers = [each for _, each in _answers(block, what, needs)] if needs else []
     return False if False in answers else None if None in answers else True
 
 
-def _answers(block: Block, what: str, needs: Needs) -> Iterator[bool | None]:
+def not_said(block: Block, what: str, needs: Needs | None) -> tuple[str, ...]:
+    """Which of the keys of what a rule asks the description of a thing does not answer."""
+    return tuple(key for key, answer in _answers(block, what, needs) if answer is None) if needs else ()
+
+
+def _answers(block: Block, what: str, needs: Needs) -> Iterator[tuple[str, bool | None]]:
     for key, asked in (("lights", needs.lights), ("crotch-straps", needs.crotch_straps), ("dsc", needs.dsc)):
         if asked:
-            said = _at(block, key)
-            yield said if isinstance(said, bool) else None
+            flag = _at(block, key)
+            yield key, flag if isinstance(flag, bool) else None
     if needs.with_:
-        yield True if has_words(what, needs.with_) else None
+        yield "with", True if has_words(what, needs.with_) else None
     if needs.rating:
         rating = _words(block, "rating")
-        yield _rated(rating, given(needs.rating, "")) if rating else None
+        yield "rating", _rated(rating, given(needs.rating, "")) if rating else None
     for key, allowed in (("standard", needs.standard), ("pack", needs.pack)):
         if allowed:
-            yield _at(block, key) in allowed
-    for key, least in (("power-w", needs.power_from), ("flow", needs.flow_from)):
+            yield key, _at(block, key) in allowed
+    for need, key, least in (
+        ("power-from", "power-w", needs.power_from),
+        ("flow-from", "flow", needs.flow_from),
+    ):
         if least is not None:
             said = _at(block, key)
-            yield said >= given(least, said) if isinstance(said, float) else None
+            yield need, said >= given(least, said) if isinstance(said, float) else None
     if needs.metres_from is not None:
         long, least_m = length_of(what), given(needs.metres_from, Quantity(0.0))
-        yield fine(long) >= fine(least_m) if long is not None else None
+        yield "metres-from", fine(long) >= fine(least_m) if long is not None else None
 
 
 def _rated(rating: str, wanted: str) -> bool | None:

@@ -19,7 +19,7 @@ from generator.shelves.shelf import ReadShelves, on
 from generator.shelves.spaces import HULLS
 from generator.shelves.stations import STATIONS
 from generator.vessel.alarms import Alarm
-from generator.vessel.gear import Stop
+from generator.vessel.installed import Stop
 from generator.vessel.lives import Life
 from generator.vessel.particulars import Contact, Particulars
 from generator.vessel.people import Voyage

@@ -13,16 +13,17 @@ from typing import TYPE_CHECKING
 from generator.manual.alarms import that_warn
 from generator.manual.fitting_facts import FITTING_FACTS
 from generator.manual.raft_facts import kept_below
+from generator.reading.values import untold
 from generator.shelves.gear import gear_names, mentions
 from generator.shelves.packs import brings_food, brings_water
 from generator.vessel.alarms import WARNS_OF_GAS
-from generator.vessel.gear import Stop
+from generator.vessel.installed import Stop
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from generator.manual.inventory import Item
-    from generator.vessel.gear import Pump
+    from generator.vessel.installed import Pump
     from generator.vessel.particulars import Particulars
     from generator.vessel.radio import Beacon, RadioSet
     from generator.vessel.raft import Raft
@@ -302,7 +303,7 @@ def _persons(aboard: Aboard) -> int:
 
 
 def _in_radio(aboard: Aboard, name: str) -> bool:
-    return bool(aboard.vessel.radio) and getattr(aboard.vessel.radio, name) is not None
+    return bool(aboard.vessel.radio) and not untold(getattr(aboard.vessel.radio, name))
 
 
 def _detects_gas(vessel: Vessel) -> bool:

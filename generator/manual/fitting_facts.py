@@ -11,12 +11,12 @@ from typing import TYPE_CHECKING
 from generator.manual.alarms import alarms_for
 from generator.vessel.alarms import Alarm
 from generator.vessel.capsize import FLOATS
-from generator.vessel.gear import Stop
+from generator.vessel.installed import Stop
 
 if TYPE_CHECKING:
     from generator.vessel.deck import Hatch
     from generator.vessel.fittings import Fitting
-    from generator.vessel.gear import Engine, Pump
+    from generator.vessel.installed import Engine, Pump
     from generator.vessel.vessel import Vessel
 
 True_ = Callable[["Vessel"], bool]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.vessel.gear import Gas, Gear, Lifejackets, ThroughHull
+from generator.vessel.gear import Gear, Lifejackets
+from generator.vessel.installed import Gas, ThroughHull
 from generator.vessel.particulars import Particulars
 from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft, Release, Service

@@ -10,7 +10,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from generator.vessel.alarms import Alarm
-    from generator.vessel.gear import Battery, GrabBag, GrabItem, Lifejackets, Stop
+    from generator.vessel.gear import GrabBag, GrabItem, Lifejackets
+    from generator.vessel.installed import Battery, Stop
     from generator.vessel.raft import Raft
 
 UNNAMED = Phrase("thing.unnamed")

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Protocol, TypeAlias
 
 from generator.reading.block import Block
 from generator.reading.fields import Choice, Field, Text, Texts
-from generator.reading.values import PRIVATE, UNKNOWN, Band, NotKnown, Quantity, Stamp
+from generator.reading.values import PRIVATE, UNKNOWN, UNREAD, Band, NotKnown, Quantity, Stamp
 from generator.shelves.languages import Catalogue, catalogue
 from generator.shelves.words import FIRST_LANGUAGE
 from generator.vessel.fittings import Located
@@ -26,6 +26,7 @@ _SAID_BY_LABEL: dict[bool | NotKnown, str] = {
     True: "yes-word",
     False: "no-word",
     UNKNOWN: "not-known",
+    UNREAD: "not-known",
     PRIVATE: "contact.private",
 }
 

@@ -239,7 +239,8 @@ class _Gaps:
                     Finding(
                         "steps.gap",
                         Weight.DEFECT,
-                        f"the step '{step}' must print '{slot}', and '{value.key}' does not say it",
+                        f"the step '{step}' must print '{slot}', and '{value.key}' does not say it"
+                        + f": {value.question}" * bool(value.question),
                         value.place,
                         f"write {value.key}",
                     )

@@ -10,7 +10,7 @@ import functools
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.reading.values import NotKnown
+from generator.reading.values import NotKnown, untold
 from generator.shelves.packs import brings_food
 from generator.shelves.stowages import (
     DROPS,
@@ -136,14 +136,14 @@ RAFT_FACTS = (
     RaftFact(
         "gate to launch",
         "The file says how the gate is opened at which it goes over",
-        lambda raft: raft.launch_from is not None and raft.launch_from.how is not None,
+        lambda raft: raft.launch_from is not None and not untold(raft.launch_from.how),
     ),
     RaftFact(
         "gate to board",
         "The file says how the gate is opened at which people step in, and it is another",
         lambda raft: (
             raft.board_from is not None
-            and raft.board_from.how is not None
+            and not untold(raft.board_from.how)
             and (raft.launch_from is None or raft.board_from.words != raft.launch_from.words)
         ),
     ),

@@ -21,10 +21,11 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Missing:
-    """A word the file does not give: which key would, and where it belongs."""
+    """A word the file does not give: which key would, where it belongs, and what it would answer."""
 
     key: str
     place: Place
+    question: str = ""
 
 
 @dataclass(frozen=True, eq=False)
@@ -166,7 +167,9 @@ def given_word(block: Block | None, name: str, parent: Block | None = None, pare
         return Missing(f"{parent_key}.{key}".lstrip("."), place)
     value = getattr(block, name)
     if value is None or isinstance(value, NotKnown) or value == "":
-        return Missing(f"{block.path}.{key}".lstrip("."), block.place(key))
+        field = type(block).fields.get(key)
+        question = field.question if field is not None else ""
+        return Missing(f"{block.path}.{key}".lstrip("."), block.place(key), question)
     return Word(block, name)
 
 

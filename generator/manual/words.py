@@ -32,7 +32,7 @@ from generator.reading.values import NotKnown
 from generator.shelves.gear import gear_names
 from generator.vessel.alarms import Alarm
 from generator.vessel.fittings import Located
-from generator.vessel.gear import Pump, Stop
+from generator.vessel.installed import Pump, Stop
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -240,7 +240,7 @@ def _rafts(aboard: Aboard) -> Said:
 def _crew(raft: Raft) -> Said:
     """Who goes into a raft, as listed, or Missing."""
     if not raft.carries or isinstance(raft.carries, NotKnown):
-        return Missing(f"{raft.path}.carries", raft.place("carries"))
+        return Missing(f"{raft.path}.carries", raft.place("carries"), type(raft).carries.question)
     return Word(raft, "carries")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, ClassVar, Self, TypeVar
 
-from generator.reading.fields import READERS, Compound, Field
+from generator.reading.fields import ASKED, READERS, Compound, Field
 from generator.reading.findings import Place
 from generator.reading.nodes import Listing, Mapping, Node, place_of
 from generator.reading.values import Keyed, NotKnown
@@ -28,6 +28,7 @@ class Fault(Exception):
 class Block:
     """Values by field; an absent key is None, `unknown` is UNKNOWN.
 
+    `needed` are the fields that must be there, `asked` those of one answer that is asked for where it is not known.
     `called` names the field that tells one block of a list from the others.
     `shorthand` names the field that a bare value stands for, if any. `several` names the field of the number where one
     entry of a list may stand for several things that share all else.
@@ -35,6 +36,7 @@ class Block:
 
     fields: ClassVar[dict[str, Field[Any]]] = {}
     needed: ClassVar[tuple[Field[Any], ...]] = ()
+    asked: ClassVar[tuple[Field[Any], ...]] = ()
     called: ClassVar[str] = ""
     shorthand: ClassVar[str] = ""
     several: ClassVar[str] = ""
@@ -47,6 +49,7 @@ class Block:
             if isinstance(field, Field):
                 cls.fields[field.key] = field
         cls.needed = tuple(field for field in cls.fields.values() if field.required)
+        cls.asked = tuple(field for field in cls.fields.values() if field.single and field.unknown in ASKED)
         cls.examined = cls.faults is not Block.faults
         cls.completed = cls.complete is not Block.complete
 
@@ -58,9 +61,8 @@ class Block:
         """What does not go together within the block; a kind that has such rules yields them."""
         yield from ()
 
-    def complete(self) -> Iterator[Field[Any]]:
-        """Fills in what follows from what is said; the fields that must be said, for nothing gives them, are yielded."""
-        yield from ()
+    def complete(self) -> None:
+        """Fills in what follows from what else is said of it; a kind that has such values does so."""
 
     def place(self, key: str = "") -> Place:
         """Where the value of `key` stands (kebab-case, as in the file); else where the block starts.
@@ -80,6 +82,10 @@ class Block:
         if isinstance(node, Listing) and number < len(node.items):
             return place_of(node.items[number], f"{self._path}.{key}".lstrip("."))
         return self.place(key)
+
+    def says(self, key: str) -> bool:
+        """Whether the file has the key, with whatever value."""
+        return isinstance(self.node, Mapping) and key in self.node.entries
 
     def key_place(self, key: str) -> Place:
         """Where the key itself stands."""

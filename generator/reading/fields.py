@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, Any, Generic, Self, TypedDict, TypeVar, Unpack, overload
 
 from generator.reading import dates, letters
-from generator.reading.answers import NO_ANSWER, NO_WORDS
+from generator.reading.answers import NO_ANSWER, NO_WORDS, says_not_known
 from generator.reading.nearest import folded, nearest, shortened
 from generator.reading.values import Keyed, NotKnown, Stamp
 
@@ -15,9 +15,11 @@ if TYPE_CHECKING:
     from generator.reading.block import Block
     from generator.reading.names import Reference
 
-NEEDED = "needed"  # unknown stops publishing: a step or an essential check needs it
-ESTIMATE = "estimate"  # unknown withholds an estimate
-OPEN = "open"  # unknown is printed as such, nothing hangs on it
+NEEDED = "needed"  # a step or an essential check needs it: nothing is published without
+ESTIMATE = "estimate"  # an estimate or a check is left out without it
+CHECKED = "checked"  # the step or the named check that needs it asks for it
+OPEN = "open"  # nothing hangs on it: printed as not known
+ASKED = (NEEDED, ESTIMATE)
 READERS = ("guest", "crew", "shore")
 MOST_ENTRIES = 2000  # of the program's own shelves; every list of a boat's file has a bound of its own
 IF_OPEN, IF_NONE = "write unknown if it is not known yet", "remove the key if there is none"
@@ -56,17 +58,20 @@ class Options(TypedDict, total=False):
 class Field(Generic[G_co]):
     """A key of a block, and what its attribute gives. `question` is what the value answers.
 
-    `unknown` is NEEDED, ESTIMATE or OPEN; `reader` the first who may see it; `most` how many entries a list or block of names takes.
+    `unknown` is NEEDED, ESTIMATE, CHECKED or OPEN: what it does that the value is not known, whether the file says so or leaves
+    the key out. `reader` is the first who may see it; `most` how many entries a list or block of names takes; `single`
+    whether it holds one answer, which is open where the key is left out: a list or a block left out says that there is none.
     """
 
     kind: str = "text"
     usual: str = "text"
     blank: Any = None
+    single = False
 
     def __init__(self, question: str, **options: Unpack[Options]):
         self.question = question
         self.required = options.get("required", False)
-        self.unknown = options.get("unknown") or (NEEDED if self.required else ESTIMATE)
+        self.unknown = options.get("unknown") or (NEEDED if self.required else OPEN)
         self.reader = options.get("reader", "guest")
         self._example = options.get("example", "")
         self.most = options.get("most", MOST_ENTRIES)
@@ -103,6 +108,8 @@ class Field(Generic[G_co]):
 
 class Single(Field[T | NotKnown | None]):
     """One value as text; an absent key gives None, `unknown` gives UNKNOWN."""
+
+    single = True
 
     def read(self, text: str) -> T:
         """The value of `text`; raises Misread."""
@@ -220,32 +227,6 @@ class YesNo(_Chosen, Single[bool]):
         return {"enum": ["yes", "no", True, False]}
 
 
-class Count(Single[int]):
-    """A whole number from `low` to `high`."""
-
-    kind = "whole number"
-
-    def __init__(self, question: str, *, low: int = 0, high: int = 1000, **options: Unpack[Options]):
-        super().__init__(question, **options)
-        self.low, self.high = low, high
-        self._example = self._example or str(max(low, 2))
-
-    def read(self, text: str) -> int:
-        """The number."""
-        if not re.fullmatch(r"[0-9]{1,9}", text):
-            digits = f"write digits only, for example {self.example}"
-            raise Misread(f"'{shortened(text)}' is not a whole number", digits)
-        value = int(text)
-        if not self.low <= value <= self.high:
-            bounds = f"{self.low} to {self.high}"
-            raise Misread(f"{value} is outside what can be: {bounds}", "look at the figure again")
-        return value
-
-    def schema(self) -> Schema:
-        """An integer in its range."""
-        return {"type": "integer", "minimum": self.low, "maximum": self.high}
-
-
 class Dated(Single[Stamp]):
     """A date to the day (2026-05-20) or the month (2026-05)."""
 
@@ -275,6 +256,8 @@ class Digits(Single[str]):
     def read(self, text: str) -> str:
         """The digits or letters without spaces and hyphens, in capitals."""
         plain = re.sub(r"[\s-]", "", text).upper()
+        if says_not_known(text):
+            raise Misread(f"'{shortened(text)}' is no answer", f"write {self.kind}", IF_OPEN, IF_NONE)
         if not self._pattern.fullmatch(plain) or plain in ("NONE", "NIL", "TBD", "TODO", "XXX"):
             shown = f", for example {self.example}" if self.example != self.kind else ""
             raise Misread(f"'{shortened(text)}' is not {self.kind}", f"write {self.kind}{shown}")
@@ -323,7 +306,7 @@ class Texts(Field[tuple[str, ...]]):
 
 
 class Compound(Field[G_co]):
-    """A field that holds blocks. If it is `unknown` nothing is published, for absent means that there is none."""
+    """A field that holds blocks: left out means that there is none; `unknown`, that nobody knows, and nothing is published."""
 
     def __init__(self, question: str, **options: Unpack[Options]):
         options.setdefault("unknown", NEEDED)
@@ -340,7 +323,7 @@ class One(Compound[B | None]):
 
     def __init__(self, block: type[B], question: str, **options: Unpack[Options]):
         super().__init__(question, **options)
-        self.block = block
+        self.block, self.single = block, bool(block.shorthand)
 
     @property
     def blocks(self) -> type[Block]:

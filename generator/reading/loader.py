@@ -8,11 +8,11 @@ from typing import Any, TypeVar
 from generator.reading.block import Block
 from generator.reading.fields import IF_NONE, IF_OPEN, Field, Many, Misread, Named, One, Single, Texts
 from generator.reading.findings import Finding, Place, Weight
-from generator.reading.nearest import nearest, shortened
+from generator.reading.nearest import shortened
 from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, place_of
-from generator.reading.remedies import answer, removed, sample, some, wanted
+from generator.reading.remedies import answer, key_for, removed, sample, some, wanted
 from generator.reading.together import is_together, one_by_one, told_once
-from generator.reading.values import UNKNOWN, Keyed
+from generator.reading.values import UNREAD, Keyed
 
 B = TypeVar("B", bound=Block)
 N = TypeVar("N", bound=Node)
@@ -77,7 +77,7 @@ class Loader:
                         value = field.read(text)
                     except Misread as error:
                         self.misread(error, field, child, path, key)
-                        value = UNKNOWN
+                        value = UNREAD
                 values[field.name] = value
             else:
                 values[field.name] = self._other(field, child, f"{path}.{key}" if path else key, block)
@@ -85,8 +85,7 @@ class Loader:
             if field.key not in entries:
                 self._missing(field, node, path)
         if kind.completed:
-            for field in block.complete():
-                self._missing(field, node, path)
+            block.complete()
         if kind.examined:
             for fault in block.faults():
                 place = block.place(fault.key)
@@ -107,15 +106,15 @@ class Loader:
             "; ".join(ways),
             "file.blank-value",
         )
-        return UNKNOWN
+        return UNREAD
 
     def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field of one value under which a list or keys stand."""
         del block  # a boat's loader notes in it where the value comes from
         if isinstance(node, Refused):
-            return UNKNOWN
+            return UNREAD
         self.bad(node, path, f"a list or block stands where a {field.kind} belongs", f"write {sample(field)}")
-        return UNKNOWN
+        return UNREAD
 
     def misread(self, error: Misread, field: Field[Any], node: Node, path: str, key: str) -> None:
         """Tells of a value that its field cannot read."""
@@ -123,6 +122,11 @@ class Loader:
         message = error.message.replace(OF_A_VESSEL.called, self.whole)
         remedy = "; ".join(way for way in error.ways if way not in moot)
         self.bad(node, f"{path}.{key}".lstrip("."), message, remedy)
+
+    def listed_at(self, path: str) -> str:
+        """Where the keys of the block at a path are listed; "" where nowhere but in the message."""
+        del path  # a shelf's keys stand in its schema
+        return ""
 
     def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:
         """A defect at a node."""
@@ -135,7 +139,7 @@ class Loader:
     def _other(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field that holds blocks or lists, or of a scalar field written with more than its value."""
         if node.__class__ is Refused:
-            return UNKNOWN if isinstance(field, Single) else field.blank
+            return UNREAD if isinstance(field, Single) else field.blank
         if self.is_special(node) and not isinstance(field, Texts):
             self.special_word(field, node, path.rpartition(".")[0], field.key)
             return field.blank
@@ -353,7 +357,7 @@ class Loader:
                 Weight.DEFECT,
                 f"'{shortened(key)}' is no key of {path or self.whole}",
                 place_of(node.keys[key], f"{path}.{key}".lstrip(".")),
-                nearest(key, kind.fields)
+                key_for(key, kind.fields, self.listed_at(path))
                 if self.unknown_keys <= _SUGGESTIONS
                 else "see the first findings for what it takes",
             )

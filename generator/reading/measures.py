@@ -1,9 +1,11 @@
-"""Quantities with their units: lengths, masses, forces and the like, in SI inside."""
+"""Numbers within bounds: whole ones, and quantities with their units: lengths, masses, forces and the like, in SI inside."""
 
 from __future__ import annotations
 
 import functools
+import math
 import re
+from collections.abc import Callable
 from typing import Unpack
 
 from generator.reading import letters
@@ -72,8 +74,42 @@ Box = tuple[float, float, float]
 """Length, width and height in metres."""
 
 
+class Count(Single[int]):
+    """A whole number from `low` to `high`; `why` is the reason of these bounds, as the message gives it."""
+
+    kind = "whole number"
+
+    def __init__(
+        self, question: str, *, low: int = 0, high: int = 1000, why: str = "", **options: Unpack[Options]
+    ):
+        super().__init__(question, **options)
+        self.low, self.high, self.why = low, high, why
+        self._example = self._example or str(max(low, 2))
+
+    def read(self, text: str) -> int:
+        """The number."""
+        if not re.fullmatch(r"[0-9]{1,9}", text):
+            digits = f"write digits only, for example {self.example}"
+            raise Misread(f"'{shortened(text)}' is not a whole number", digits)
+        value = int(text)
+        if not self.low <= value <= self.high:
+            raise Misread(
+                f"{value} is outside what can be: {_reasoned(f'{self.low} to {self.high}', self.why)}",
+                "look at the figure again",
+            )
+        return value
+
+    def schema(self) -> Schema:
+        """An integer in its range."""
+        return {"type": "integer", "minimum": self.low, "maximum": self.high}
+
+
+def _reasoned(bounds: str, why: str) -> str:
+    return f"{bounds}, {why}" if why else bounds
+
+
 class Measured(Single[T]):
-    """Something written with the units of one dimension, within bounds in SI."""
+    """Something written with the units of one dimension, within bounds in SI; `why` is their reason, as the message gives it."""
 
     def __init__(
         self,
@@ -82,20 +118,23 @@ class Measured(Single[T]):
         *,
         low: float = 0.0,
         high: float = 1e6,
+        why: str = "",
         **options: Unpack[Options],
     ):
         super().__init__(question, **options)
         self.kind = self.dimension = dimension
-        self.low, self.high = low, high
+        self.low, self.high, self.why = low, high, why
         self.units = _UNITS[dimension]
         self._example = self._example or f"{max(low, 1):g} {next(iter(self.units))}"
 
-    def _in_range(self, value: float, text: str) -> float:
+    def _in_range(self, value: float, text: str, unit: str) -> float:
         if not self.low <= value <= self.high:
-            unit = next(iter(self.units))
-            factor = self.units[unit]
+            low, high = (
+                _plain(bound / self.units[unit], towards)
+                for bound, towards in ((self.low, math.ceil), (self.high, math.floor))
+            )
             raise Misread(
-                f"{shortened(text)} is outside what can be: {self.low / factor:g} to {self.high / factor:g} {unit}",
+                f"{shortened(text)} is outside what can be: {_reasoned(f'{low} to {high} {unit}', self.why)}",
                 "look at the figure and its unit again",
             )
         if len(text) > letters.LONGEST_WORD or "\n" in text:
@@ -113,9 +152,10 @@ class Measure(Measured[Quantity]):
         *,
         low: float = 0.0,
         high: float = 1e6,
+        why: str = "",
         **options: Unpack[Options],
     ):
-        super().__init__(question, dimension, low=low, high=high, **options)
+        super().__init__(question, dimension, low=low, high=high, why=why, **options)
         self._pattern = _pattern(dimension)
 
     def read(self, text: str) -> Quantity:
@@ -128,7 +168,7 @@ class Measure(Measured[Quantity]):
             if not feet or float(feet[2] or 0) >= 12:
                 raise self._misread(text)
             value, unit = float(feet[1]) * 0.3048 + float(feet[2] or 0) * 0.0254, "ft"
-        return Quantity(self._in_range(value, text), text, unit)
+        return Quantity(self._in_range(value, text, unit), text, unit)
 
     def _misread(self, text: str) -> Misread:
         shown, first = shortened(text), next(iter(self.units))
@@ -219,7 +259,7 @@ class Range(Measured[Band]):
             raise Misread(
                 f"'{shortened(text)}' starts with the higher figure", "write the lower figure first"
             )
-        return Band(self._in_range(low, text), self._in_range(high, text), text)
+        return Band(self._in_range(low, text, match[3]), self._in_range(high, text, match[3]), text)
 
     def schema(self) -> Schema:
         """Text of two figures and a unit."""
@@ -234,7 +274,9 @@ class Dimensions(Measured[Box]):
 
     def __init__(self, question: str, **options: Unpack[Options]):
         options.setdefault("example", "0.90 x 0.60 x 0.40 m")
-        super().__init__(question, "length", low=0.05, high=10, **options)
+        super().__init__(
+            question, "length", low=0.1, high=4, why="sides of containers that people can move", **options
+        )
 
     def read(self, text: str) -> Box:
         """Three lengths in metres."""
@@ -244,7 +286,7 @@ class Dimensions(Measured[Box]):
                 f"'{shortened(text)}' is not length x width x height", f"write it like {self.example}"
             )
         length, width, height = (
-            self._in_range(float(match[n]) * self.units[match[4]], text) for n in (1, 2, 3)
+            self._in_range(float(match[n]) * self.units[match[4]], text, match[4]) for n in (1, 2, 3)
         )
         return length, width, height
 
@@ -261,7 +303,14 @@ class OffCentre(Measure):
 
     def __init__(self, question: str, **options: Unpack[Options]):
         options.setdefault("example", "0.8 m port")
-        super().__init__(question, "length", high=20, **options)
+        super().__init__(
+            question,
+            "length",
+            low=0,
+            high=10,
+            why="half the beam of the widest boat this manual draws",
+            **options,
+        )
 
     def read(self, text: str) -> Quantity:
         """Metres, negative to port."""
@@ -280,6 +329,14 @@ class OffCentre(Measure):
             "type": "string",
             "pattern": f"^({_PLAIN_NUMBER} *({'|'.join(self.units)}) (port|starboard)|centre)$",
         }
+
+
+def _plain(bound: float, towards: Callable[[float], int]) -> str:
+    """A bound as people write it, in three figures, rounded inwards so that what is named can be written."""
+    if not bound:
+        return "0"
+    step = 10.0 ** (math.floor(math.log10(bound)) - 2)
+    return f"{towards(round(bound / step, 6)) * step:.6f}".rstrip("0").rstrip(".")
 
 
 _PLAIN_NUMBER = r"[0-9]+(\.[0-9]+)?"

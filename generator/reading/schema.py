@@ -9,7 +9,6 @@ from generator.reading.block import Block
 from generator.reading.fields import (
     Choice,
     Compound,
-    Count,
     Dated,
     Digits,
     Field,
@@ -20,7 +19,7 @@ from generator.reading.fields import (
     Single,
     Texts,
 )
-from generator.reading.measures import Measured
+from generator.reading.measures import Count, Measured
 from generator.reading.names import Figure
 from generator.reading.values import BASES, FREED
 

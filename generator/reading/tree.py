@@ -17,6 +17,7 @@ from yaml.events import (
 )
 
 from generator.machine.opening import Bounds, NotPlain, content
+from generator.reading import bare_marks
 from generator.reading.complaints import (
     BACKSLASH,
     LINES_IN_KEY,
@@ -100,6 +101,8 @@ def read(text: str, source: Source) -> tuple[Mapping | None, list[Finding]]:
     findings: list[Finding] = []
     if not text.replace("\n", "").isprintable() or "\ufffd" in text:
         text = without_unseen(text, source, findings)
+    if "?" in text and (past := _past_marks(text, source, findings)):
+        return past, findings
     try:
         tree = _build(text, source, findings)
     except Unreadable as error:
@@ -110,6 +113,20 @@ def read(text: str, source: Source) -> tuple[Mapping | None, list[Finding]]:
         if told not in findings:
             findings.append(told)
     return tree, findings
+
+
+def _past_marks(text: str, source: Source, findings: list[Finding]) -> Mapping | None:
+    """The tree of a text in which bare question marks stand for values; None where there are none, or it reads in no way."""
+    readable, marks = bare_marks.put_out(text)
+    more: list[Finding] = []
+    try:
+        tree = _build(readable, source, more) if marks else None
+    except (Unreadable, yaml.YAMLError):
+        return None
+    if tree is None or not bare_marks.put_back(tree, marks):
+        return None
+    findings += more
+    return tree
 
 
 def _complaint(error: yaml.YAMLError) -> Complaint:

@@ -45,6 +45,8 @@ BASES = ("label", "certificate", "measured", "assumed")  # what a value may say 
 FREED = "guests"  # for whom a value may be freed that they do not see else
 UNKNOWN = NotKnown("unknown")
 PRIVATE = NotKnown("private")
+UNREAD = NotKnown("unknown")
+"""What stands there is no value of its field, and is told: nobody asks again."""
 Given = str | NotKnown | None
 """What a field of words gives: the words, or that they are not known, or that the key is not there."""
 
@@ -147,6 +149,11 @@ class Stamp:
     def __deepcopy__(self, memo: object) -> Self:
         """Itself, for it never changes."""
         return self
+
+
+def untold(value: object) -> bool:
+    """Whether the file leaves a value open: its key is not there, or says unknown. What is private is told."""
+    return value is None or value is UNKNOWN
 
 
 def given(value: V | NotKnown | None, otherwise: V) -> V:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Count, Many, One, Text, Texts
+from generator.reading.fields import Choice, Many, One, Text, Texts
+from generator.reading.measures import Count
 from generator.reading.names import Name, OtherName, Reference, references, standing
 from generator.reading.values import Given, sure
 from generator.shelves import lives

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Count, Many, Named, One, Plain, Text, Texts, YesNo
+from generator.reading.fields import Choice, Many, Named, One, Plain, Text, Texts, YesNo
 from generator.reading.findings import Finding
+from generator.reading.measures import Count
 from generator.reading.names import Name, OtherName, Reference, standing
 from generator.shelves.rows import alike, contradiction
 

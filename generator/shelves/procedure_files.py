@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Count, Many, Text, Texts, YesNo
+from generator.reading.fields import Choice, Many, Text, Texts, YesNo
 from generator.reading.findings import Finding, Place, Weight
+from generator.reading.measures import Count
 from generator.reading.names import Name, Reference, references, standing
 from generator.reading.nearest import nearest
 from generator.shelves.rows import alike, contradiction

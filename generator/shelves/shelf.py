@@ -12,10 +12,10 @@ from pathlib import Path
 from typing import Any, Generic, TypeVar
 
 from generator.reading.block import Block
-from generator.reading.fields import Choice, Count, Dated, Field, Many, Misread, Named, Schema, Texts, YesNo
+from generator.reading.fields import Choice, Dated, Field, Many, Misread, Named, Schema, Texts, YesNo
 from generator.reading.findings import Finding, Place, Weight, in_order
 from generator.reading.loader import Loader
-from generator.reading.measures import AnyMeasure, Measured
+from generator.reading.measures import AnyMeasure, Count, Measured
 from generator.reading.names import Figure, Known, Reference, unresolved
 from generator.reading.nearest import meant
 from generator.reading.nodes import OF_A_SHELF, Node, Source

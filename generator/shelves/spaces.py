@@ -6,7 +6,8 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Count, Many, Misread, One, Schema, Single, Texts, YesNo
+from generator.reading.fields import Choice, Many, Misread, One, Schema, Single, Texts, YesNo
+from generator.reading.measures import Count
 from generator.reading.names import Figure, Name, OtherName
 from generator.reading.nearest import folded, shortened
 from generator.reading.values import Band, given

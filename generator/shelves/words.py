@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any, Unpack
 
 from generator.reading.answers import may_be_label, says_nothing
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Count, Misread, Named, One, Options, Single, Texts
+from generator.reading.fields import Misread, Named, One, Options, Single, Texts
 from generator.reading.findings import Finding, Weight
+from generator.reading.measures import Count
 from generator.reading.nearest import shortened
 from generator.reading.values import Keyed
 from generator.shelves.shelf import Shelf, miscounted

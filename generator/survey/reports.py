@@ -5,37 +5,19 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from typing import Any
 from xml.etree import ElementTree
 
 from generator import __version__
-from generator.reading.findings import Finding, Place, Weight, in_order
+from generator.reading.findings import Finding, Place, Weight
 from generator.reading.visible import visible
+from generator.survey.listing import listing, plain_listing, shown
 from generator.survey.registry import Check
 
-_COLOURS = {Weight.DEFECT: "\033[1;31m", Weight.RECOMMENDATION: "\033[33m", Weight.NOTE: "\033[36m"}
-_PLAIN = "\033[0m"
 _Json = dict[str, Any]  # a part of a JSON document
 _NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 # SARIF 2.1.0 section 3.27.10: the level of a result.
 _LEVELS = {Weight.DEFECT: "error", Weight.RECOMMENDATION: "warning", Weight.NOTE: "note"}
-_SUBJECTS = {
-    "file": "The file",
-    "people": "People",
-    "bill": "Station bill",
-    "deck": "Deck plan",
-    "steps": "Steps",
-    "deferral": "Deferred defects",
-    "reader": "Readers",
-    "output": "Outputs",
-    "program": "The program",
-    "contacts": "Contacts",
-    "escape": "Escape",
-    "recovery": "Recovery from the water",
-    "grab-bag": "Grab bag",
-    "through-hulls": "Holes in the hull",
-}
 FORMS = {"json": "JSON", "sarif": "SARIF", "xml": "JUnit", "txt": "text", "log": "text"}
 
 
@@ -54,47 +36,8 @@ def of_shelves(findings: Sequence[Finding], colour: bool = False) -> str:
     """The listing of findings on the program's own shelves, and what to do about them."""
     return (
         f"the program's own data files (templates/) are faulty: {count(findings)}; nothing was begun.\n"
-        f"Put back the files as installed, or mend them where the findings say.\n{listing(findings, colour)}"
+        f"Put back the files as installed, or mend them where the findings say.\n{plain_listing(findings, colour)}"
     )
-
-
-def listing(findings: Iterable[Finding], colour: bool = False) -> str:
-    """Findings by subject, the subject with the worst first; within it by weight and place."""
-    found = _shown(findings)
-    groups: dict[str, list[Finding]] = {}
-    for finding in found:
-        groups.setdefault(finding.subject, []).append(finding)
-    lines = []
-    for subject, group in sorted(groups.items(), key=lambda each: (min(f.weight for f in each[1]), each[0])):
-        lines.append(_SUBJECTS.get(subject, subject.capitalize()))
-        for finding in sorted(group, key=lambda each: (each.weight, each.order)):
-            word = finding.weight.word
-            shown = f"{_COLOURS[finding.weight]}{word}{_PLAIN}" if colour else word
-            lines.append(f"  {finding.place}: {shown} {finding.check}: {finding.message}")
-            lines += [f"      see also {place}" for place in finding.also]
-            if finding.remedy:
-                lines.append(f"      -> {finding.remedy}")
-        lines.append("")
-    return "\n".join(lines)
-
-
-def _shown(findings: Iterable[Finding]) -> list[Finding]:
-    """The findings in order, with nothing in their words that moves the cursor, hides, or begins a line of its own."""
-    return [
-        replace(
-            each,
-            message=visible(each.message),
-            remedy=visible(each.remedy),
-            item=visible(each.item),
-            place=_in_sight(each.place),
-            also=tuple(map(_in_sight, each.also)),
-        )
-        for each in in_order(findings)
-    ]
-
-
-def _in_sight(place: Place) -> Place:
-    return replace(place, key=visible(place.key))
 
 
 def text(findings: Iterable[Finding]) -> str:
@@ -105,7 +48,7 @@ def text(findings: Iterable[Finding]) -> str:
 
 def as_json(findings: Iterable[Finding]) -> str:
     """Findings as JSON: a list in order, and the counts."""
-    found = _shown(findings)
+    found = shown(findings)
     rows = [
         {
             "check": each.check,
@@ -135,7 +78,7 @@ def _place(place: Place) -> _Json:
 
 def as_sarif(findings: Iterable[Finding], checks: dict[str, Check]) -> str:
     """Findings as a SARIF 2.1.0 log of one run; columns count characters (unicodeCodePoints)."""
-    found = _shown(findings)
+    found = shown(findings)
     used = sorted({each.check for each in found})
     rules = [
         {
@@ -206,7 +149,7 @@ def as_junit(vessels: Iterable[tuple[str, list[Finding]]]) -> str:
     root = ElementTree.Element("testsuites", name="musterbook survey")
     total = failed = 0
     for name, findings in vessels:
-        found = _shown(findings)
+        found = shown(findings)
         failures = sum(each.weight is Weight.DEFECT for each in found)
         suite = ElementTree.SubElement(
             root,

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, One, Texts
+from generator.reading.fields import CHECKED, OPEN, Choice, Dated, One, Texts
+from generator.reading.measures import Count
 from generator.shelves.gear import Kind, kinds_that
 from generator.vessel.gear import Placed, StillCarried
 from generator.vessel.lives import Made, own_lives
@@ -22,7 +23,13 @@ class Alarm(Placed):
 
     called = "what"
     what = Choice("What does it warn of?", tuple(DOES), required=True)
-    quantity = Count("How many hang there, if more than one?", low=1, high=50, unknown=OPEN)
+    quantity = Count(
+        "How many hang there, if more than one?",
+        low=1,
+        high=50,
+        why="one for each space of a boat of 40 m at most",
+        unknown=OPEN,
+    )
     watches = Texts(
         "Which spaces does it listen to, if not the one it is in?",
         unknown=OPEN,
@@ -33,10 +40,10 @@ class Alarm(Placed):
         "In which spaces is it heard, if it sounds elsewhere too?", unknown=OPEN, most=12, example="[cockpit]"
     )
     fed_by = Choice("What feeds it?", ("its own battery", "the boat's batteries"), unknown=OPEN)
-    made = Made("When was it made?", unknown=ESTIMATE)
-    expires = Dated("Which expiry is marked on it?", unknown=NEEDED)
-    replaced = Dated("When was its battery renewed?", unknown=ESTIMATE)
-    tested = Dated("When was it last tested?", unknown=ESTIMATE)
+    made = Made("When was it made?", unknown=CHECKED)
+    expires = Dated("Which expiry is marked on it?", unknown=CHECKED)
+    replaced = Dated("When was its battery renewed?", unknown=CHECKED)
+    tested = Dated("When was it last tested?", unknown=CHECKED)
     still_carried = One(
         StillCarried,
         "If it is past its date: why is it still carried, who decided so, until when?",

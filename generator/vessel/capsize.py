@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Many, Texts, YesNo
+from generator.reading.fields import CHECKED, OPEN, Choice, Many, Texts, YesNo
 from generator.reading.worded import DOING, Worded
 from generator.vessel.fittings import Fitting
 
@@ -19,11 +19,11 @@ class Capsize(Block):
     buoyancy = Texts(
         "In which spaces is buoyancy built in?", unknown=OPEN, most=12, example="[bow tank, side tank]"
     )
-    righted = YesNo("Can her own people turn her upright again?", unknown=ESTIMATE)
+    righted = YesNo("Can her own people turn her upright again?", unknown=CHECKED)
     righted_how = Worded(
         "How do they do that?",
         says=DOING,
-        unknown=NEEDED,
+        unknown=CHECKED,
         example="stand on the centreboard and lean back on the righting line",
     )
     reached = Many(

@@ -1,7 +1,7 @@
 """The deck plan: spaces, levels and the ways between them."""
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, OPEN, Choice, Many, Text, Texts, YesNo
+from generator.reading.fields import OPEN, Choice, Many, Text, Texts, YesNo
 from generator.reading.measures import Measure, OffCentre
 from generator.reading.worded import DOING, SPACE, Worded
 from generator.shelves.spaces import LEVELS
@@ -14,8 +14,22 @@ class Space(Block):
     name = Worded("What is it called aboard?", says=SPACE, required=True, example="forepeak")
     replaces = Worded("Which space of the preset does it replace or rename?", says=SPACE, unknown=OPEN)
     level = Choice("On which level is it?", LEVELS, unknown=OPEN)
-    aft = Measure("How far is its after end from the transom?", "length", high=40, unknown=OPEN)
-    fore = Measure("How far is its forward end from the transom?", "length", high=40, unknown=OPEN)
+    aft = Measure(
+        "How far is its after end from the transom?",
+        "length",
+        low=0,
+        high=40,
+        why="from the transom to the bow of the longest hull",
+        unknown=OPEN,
+    )
+    fore = Measure(
+        "How far is its forward end from the transom?",
+        "length",
+        low=0.1,
+        high=40,
+        why="from just before the transom to the bow of the longest hull",
+        unknown=OPEN,
+    )
     port = OffCentre("Where is its port edge?", unknown=OPEN)
     starboard = OffCentre("Where is its starboard edge?", unknown=OPEN)
 
@@ -32,9 +46,9 @@ class Deck(Block):
     """What differs from the preset of the hull type."""
 
     spaces = Many(
-        Space, "Which spaces are named or placed otherwise than in the preset?", unknown=ESTIMATE, most=80
+        Space, "Which spaces are named or placed otherwise than in the preset?", most=80, unknown=OPEN
     )
-    without = Texts("Which spaces of the preset has she not?", most=80)
+    without = Texts("Which spaces of the preset has she not?", most=80, unknown=OPEN)
     ways = Many(Way, "Which ways lead from one space to another?", unknown=OPEN, most=200)
 
 
@@ -56,5 +70,13 @@ class Hatch(Block):
 class Point(Block):
     """A point on the plan."""
 
-    aft = Measure("How far from the transom?", "length", high=40, required=True, example="3.2 m")
+    aft = Measure(
+        "How far from the transom?",
+        "length",
+        low=0,
+        high=40,
+        why="from the transom to the bow of the longest hull",
+        required=True,
+        example="3.2 m",
+    )
     off = OffCentre("How far off the centreline, to which side?", required=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from generator.reading.block import Block
-from generator.reading.fields import NEEDED, OPEN, Choice
+from generator.reading.fields import CHECKED, NEEDED, OPEN, Choice
 from generator.reading.values import NotKnown
 from generator.reading.worded import DOING, PLACE, SPACE, THING, Worded
 
@@ -60,7 +60,7 @@ class Gate(Fitting):
     how = Worded(
         "How is it opened, if it must be?",
         says=DOING,
-        unknown=NEEDED,
+        unknown=CHECKED,
         example="lift the pin and swing it inboard",
     )
 

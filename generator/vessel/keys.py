@@ -7,14 +7,33 @@ from dataclasses import dataclass
 from typing import Any
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, Choice, Compound, Field, Many, Named, Texts, YesNo
+from generator.reading.fields import (
+    CHECKED,
+    ESTIMATE,
+    NEEDED,
+    OPEN,
+    Choice,
+    Compound,
+    Field,
+    Many,
+    Named,
+    Texts,
+    YesNo,
+)
+from generator.vessel.asking import ONLY_WHERE
 from generator.vessel.base import Base
 from generator.vessel.base_file import FILE
 from generator.vessel.people import Voyage
 from generator.vessel.terms import used_in
 from generator.vessel.vessel import Vessel
 
-_EFFECTS = {NEEDED: "stops publishing", ESTIMATE: "leaves the estimate out"}
+_EFFECTS = {
+    NEEDED: "stops publishing",
+    ESTIMATE: "is asked for",
+    CHECKED: "is asked for by the step or check that needs it",
+    OPEN: "costs nothing",
+}
+SAME, NONE = "the same", "there is none"
 _READ_BY = {"guest": "everybody", "crew": "the crew alone", "shore": "crew and shore contact"}
 FREEING = (
     "What not everybody reads may be written as private, with its line in private.yaml; one value is freed for guests on "
@@ -25,13 +44,14 @@ _WIDTH = 100
 
 @dataclass(frozen=True)
 class Key:
-    """A key of a block; `leads_to` names the block that stands under it, if one does."""
+    """A key of a block: what is said where it says unknown, what where it is left out; `leads_to` names the block under it, if any."""
 
     name: str
     must: bool
     question: str
     written: str
     unknown: str
+    absent: str
     read_by: str
     leads_to: str = ""
 
@@ -102,10 +122,16 @@ def _key(field: Field[Any], first: dict[type[Block], str]) -> Key:
         field.required,
         field.question,
         _written(field),
-        _EFFECTS.get(field.unknown, "is printed as such"),
+        _effect(field),
+        SAME if field.single or field.required or field.unknown == OPEN else NONE,
         _READ_BY[field.reader],
         first[inner] if inner is not None else "",
     )
+
+
+def _effect(field: Field[Any]) -> str:
+    where = ONLY_WHERE.get(field)
+    return f"{_EFFECTS[field.unknown]}{f' where {where.words}' if where else ''}"
 
 
 def _written(field: Field[Any]) -> str:
@@ -149,7 +175,7 @@ def listing() -> str:
 
 
 def text(block: KeyBlock) -> str:
-    """A block for people: what it is, then each key with its question, how it is written and what unknown does."""
+    """A block for people: what it is, then each key with its question, how it is written, what it does that it says unknown, or is left out."""
     head = block.name if block.form == "file" else f"{block.name} ({block.form})"
     lines = [*_wrapped(f"{head}: {block.says}", "")]
     if block.also:
@@ -158,7 +184,8 @@ def text(block: KeyBlock) -> str:
         under = f" (musterbook keys {key.leads_to})" if key.leads_to else ""
         lines += ["", *_wrapped(f"{key.name}{' (must be there)' if key.must else ''}: {key.question}", "  ")]
         lines += _wrapped(
-            f"written {key.written}{under}; unknown {key.unknown}; read by {key.read_by}", "      "
+            f"written {key.written}{under}; unknown {key.unknown}; left out: {key.absent}; read by {key.read_by}",
+            "      ",
         )
     if any(key.read_by != _READ_BY["guest"] for key in block.keys):
         lines += ["", *_wrapped(FREEING, "  ")]

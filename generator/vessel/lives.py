@@ -4,7 +4,7 @@ import re
 from datetime import date
 
 from generator.reading.block import Block
-from generator.reading.fields import NEEDED, Choice, Dated, Many, Misread, Schema, Text
+from generator.reading.fields import NEEDED, OPEN, Choice, Dated, Many, Misread, Schema, Text
 from generator.reading.measures import Measure
 from generator.reading.values import Stamp
 
@@ -86,7 +86,14 @@ class Life(Block):
     called = "from"
     from_ = Choice("Counted from which of its dates?", SINCE, required=True, unknown=NEEDED)
     life = Measure(
-        "How long?", "duration", low=1, high=600, required=True, unknown=NEEDED, example="48 months"
+        "How long?",
+        "duration",
+        low=1,
+        high=600,
+        why="from a month to fifty years",
+        required=True,
+        unknown=NEEDED,
+        example="48 months",
     )
     source = Text(
         "Where does it say so?", required=True, unknown=NEEDED, example="the maker's manual, page 12"
@@ -95,4 +102,9 @@ class Life(Block):
 
 def own_lives() -> Many[Life]:
     """The key `lives`, for every block of a thing that ages."""
-    return Many(Life, "How long does its own maker say that it lasts, if that is not what is usual?", most=12)
+    return Many(
+        Life,
+        "How long does its own maker say that it lasts, if that is not what is usual?",
+        unknown=OPEN,
+        most=12,
+    )

@@ -9,14 +9,15 @@ from typing import Any
 
 from generator.machine.opening import Outside
 from generator.reading.block import B, Block
-from generator.reading.fields import ESTIMATE, NEEDED, Dated, Field, Misread, Single, Text
+from generator.reading.fields import Dated, Field, Misread, Single, Text
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.loader import NO_VALUE, Loader
 from generator.reading.nearest import nearest, shortened
 from generator.reading.nodes import Mapping, Node, Refused, Scalar, Source, place_of
-from generator.reading.remedies import like, private_remedy, sample
+from generator.reading.remedies import private_remedy, sample
 from generator.reading.tree import bytes_of, read_bytes
-from generator.reading.values import BASES, FREED, PRIVATE, UNKNOWN, Stamp
+from generator.reading.values import BASES, FREED, PRIVATE, UNKNOWN, UNREAD, Stamp, untold
+from generator.vessel.asking import LeftOpen, asked, lacking
 from generator.vessel.base import Base
 from generator.vessel.base_file import KEY, base_of, fill_in
 from generator.vessel.class_file import fill_from_class
@@ -28,13 +29,6 @@ from generator.vessel.vessel import Vessel
 
 VOYAGE = "voyage.yaml"
 _BESIDE = ("value", "from", "stamp")
-_EFFECT = {
-    NEEDED: (Weight.DEFECT, "a step or an essential check needs it, so nothing is published without it"),
-    ESTIMATE: (
-        Weight.RECOMMENDATION,
-        "what is worked out from it is left out, and it is printed as not known",
-    ),
-}
 
 
 class VesselLoader(Loader):
@@ -49,6 +43,21 @@ class VesselLoader(Loader):
         self.private = private
         self.used_private: set[str] = set()
         self.lacks_private = False
+        self.left_open: list[LeftOpen] = []
+
+    def block(self, kind: type[B], node: Node, path: str) -> B:
+        """The same; notes which of its questions are left open, by the word unknown or by no word at all."""
+        block = super().block(kind, node, path)
+        entries = block.node.entries if isinstance(block.node, Mapping) else None
+        for field in kind.asked if entries is not None else ():
+            said = entries.get(field.key) if entries else None
+            if kind.completed and not untold(block.__dict__.get(field.name)):
+                continue  # it follows from what else is said
+            if said is None:
+                self.left_open.append(LeftOpen(block, field, block.place(field.key)))
+            elif word := _unknown(said):
+                self.left_open.append(LeftOpen(block, field, place_of(word, block.place(field.key).key)))
+        return block
 
     def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field written as {value, from, stamp, for}."""
@@ -61,7 +70,7 @@ class VesselLoader(Loader):
                     f"a list or block stands where a {field.kind} belongs",
                     f"write {sample(field)}, or {field.key}: {{value: {field.example}, from: label}}",
                 )
-            return UNKNOWN
+            return UNREAD
         self._note_source(field, node, path, block)
         parent, _, key = path.rpartition(".")
         if self.is_special(value):
@@ -70,7 +79,7 @@ class VesselLoader(Loader):
             read = field.read(value.text.strip())
         except Misread as error:
             self.misread(error, field, value, parent, key)
-            return UNKNOWN
+            return UNREAD
         stamp = node.entries.get("stamp")
         if isinstance(stamp, Scalar) and isinstance(read, Stamp):
             read.stamp = stamp.text
@@ -111,7 +120,7 @@ class VesselLoader(Loader):
         made = super().entry(field, kind, node, path)
         called = kind.fields.get(kind.called)
         for block in made:
-            if isinstance(called, Text) and block.__dict__.get(called.name) in (None, UNKNOWN):
+            if isinstance(called, Text) and block.__dict__.get(called.name) in (None, UNKNOWN, UNREAD):
                 block.__dict__[called.name] = path
         return made
 
@@ -132,16 +141,8 @@ class VesselLoader(Loader):
         text = node.text.strip().lower() if isinstance(node, Scalar) else ""
         full = f"{path}.{key}".lstrip(".")
         if text == "unknown":
-            weight, effect = _EFFECT.get(field.unknown, (Weight.NOTE, "it is printed as not known"))
-            self.findings.append(
-                Finding(
-                    "file.not-known-yet",
-                    weight,
-                    f"'{full}' is not known yet: {field.question} ({effect})",
-                    place_of(node, full),
-                    f"find out and write it{like(field)}",
-                )
-            )
+            if not field.single:
+                self.findings += lacking(field, place_of(node, full), says_so=True)
             return UNKNOWN
         if text == "private" and field.reader != "guest":
             return self._private(field, node, full)
@@ -154,8 +155,18 @@ class VesselLoader(Loader):
                 f"'{full}' is printed for guests, so it cannot be private",
                 f"write {sample(field)}",
             )
-            return UNKNOWN
+            return UNREAD
         return super().special_word(field, node, path, key)
+
+    def _missing(self, field: Field[Any], node: Node, path: str) -> None:
+        if not field.single:
+            place = place_of(node, f"{path}.{field.key}".lstrip("."))
+            self.findings += lacking(field, place, says_so=False)
+
+    def listed_at(self, path: str) -> str:
+        """The command that lists the keys of a block."""
+        block = re.sub(r"\[[^\]]*\]", "", path)
+        return f"musterbook keys {block}".rstrip()
 
     def _private(self, field: Field[Any], node: Node, full: str) -> Any:
         if self.private is None:
@@ -230,6 +241,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
         loader.findings = []
         vessel.__dict__["voyage"] = loader.block(Voyage, voyage_tree, "")
         findings += loader.findings
+    findings += asked(vessel, loader.left_open)
     vessel.__dict__["lacks_private"] = loader.lacks_private
     vessel.__dict__["unasked"] = {
         key: text
@@ -238,6 +250,12 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     }
     findings += _unused_private(private, loader.used_private)
     return vessel, findings
+
+
+def _unknown(node: Node) -> Scalar | None:
+    """The word unknown, where it stands alone or as the value of one that says where it comes from."""
+    said = node.entries.get("value") if isinstance(node, Mapping) else node
+    return said if isinstance(said, Scalar) and said.text.strip().lower() == "unknown" else None
 
 
 def _optional(folder: Path, within: Confines, name: str) -> tuple[Mapping | None, list[Finding]]:

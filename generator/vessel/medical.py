@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, One, Text, Texts
+from generator.reading.fields import CHECKED, NEEDED, OPEN, One, Text, Texts
 from generator.vessel.fittings import Kept, Located
 
 ANYONE = "anyone"
@@ -20,7 +20,7 @@ class Medical(Located):
         example="first-aid chest",
     )
     opened_by = Texts(
-        "Which roles may open it (or: anyone)?", unknown=ESTIMATE, most=30, example="[skipper, mate]"
+        "Which roles may open it (or: anyone)?", unknown=CHECKED, most=30, example="[skipper, mate]"
     )
     key_ = One(
         Kept, "Where is its key kept?", unknown=OPEN, example="{where: chart table, spot: on the hook}"

@@ -2,11 +2,11 @@
 
 from generator.reading.block import Block
 from generator.reading.fields import (
+    CHECKED,
     ESTIMATE,
     NEEDED,
     OPEN,
     Choice,
-    Count,
     Dated,
     Digits,
     One,
@@ -15,7 +15,7 @@ from generator.reading.fields import (
     Texts,
     YesNo,
 )
-from generator.reading.measures import Measure
+from generator.reading.measures import Count, Measure
 from generator.reading.worded import NAME, SIGNAL, SPACE, Worded
 from generator.shelves.spaces import HullType, hull, hull_types
 from generator.vessel.fittings import Kept
@@ -38,7 +38,7 @@ class Prose(Text):
 class Signed(Block):
     """Who did something, and when."""
 
-    by = Worded("Who?", says=NAME, required=True, unknown=OPEN, reader="guest", example="the skipper")
+    by = Worded("Who?", says=NAME, required=True, unknown=ESTIMATE, reader="guest", example="the skipper")
     date = Dated("On which day?", required=True)
 
 
@@ -59,11 +59,34 @@ class Particulars(Block):
         answers=("yes", "no", "true", "false", "none", "nothing"),
     )
     type = Choice("What hull is she?", hull_types, required=True)
-    rig = Text("How is she rigged?", example="cutter", answers=("none",))
-    length = Measure("How long is her hull?", "length", low=4, high=40, required=True, example="12.0 m")
-    beam = Measure("How wide is she?", "length", low=1, high=20, required=True, example="3.9 m")
+    rig = Text("How is she rigged?", example="cutter", answers=("none",), unknown=ESTIMATE)
+    length = Measure(
+        "How long is her hull?",
+        "length",
+        low=4,
+        high=40,
+        required=True,
+        example="12.0 m",
+        why="hulls that this manual draws and words",
+    )
+    beam = Measure(
+        "How wide is she?",
+        "length",
+        low=1,
+        high=20,
+        required=True,
+        example="3.9 m",
+        why="from a narrow open boat to a wide multihull",
+    )
     draft = Measure(
-        "How deep does she go?", "length", low=0.2, high=8, required=True, unknown=ESTIMATE, example="2.0 m"
+        "How deep does she go?",
+        "length",
+        low=0.2,
+        high=8,
+        required=True,
+        unknown=ESTIMATE,
+        example="2.0 m",
+        why="from a flat bottom to the deepest keel of a hull of 40 m",
     )
     freeboard = Measure(
         "How high is the deck edge above the water amidships?",
@@ -73,12 +96,25 @@ class Particulars(Block):
         required=True,
         unknown=ESTIMATE,
         example="1.2 m",
+        why="from an open boat to a hull of 40 m",
     )
     air_draft = Measure(
-        "How high is she above the water?", "length", low=0.5, high=60, unknown=OPEN, example="17.5 m"
+        "How high is she above the water?",
+        "length",
+        low=0.5,
+        high=60,
+        unknown=OPEN,
+        example="17.5 m",
+        why="from an open boat without a mast to the tallest rig of a hull of 40 m",
     )
     displacement = Measure(
-        "What does she weigh?", "mass", low=200, high=500_000, unknown=OPEN, example="9500 kg"
+        "What does she weigh?",
+        "mass",
+        low=100,
+        high=500000,
+        unknown=OPEN,
+        example="9500 kg",
+        why="from a light open boat of 4 m to a heavy hull of 40 m",
     )
     flag = Worded(
         "Which flag does she fly (the state's name)?", says=NAME, required=True, example="United Kingdom"
@@ -86,7 +122,14 @@ class Particulars(Block):
     port = Worded("What is her home port?", says=NAME, unknown=OPEN)
     registration = Text("Under which number is she registered?", reader="crew", unknown=OPEN)
     hull_id = Text("What is her hull identification number?", reader="crew", unknown=OPEN)
-    built = Count("In which year was she built?", low=1850, high=2100, unknown=OPEN, example="2009")
+    built = Count(
+        "In which year was she built?",
+        low=1850,
+        high=2100,
+        unknown=OPEN,
+        example="2009",
+        why="years in which a boat that still sails can have been built",
+    )
     flag_since = Dated("Since when does she fly this flag and have this MMSI?", unknown=OPEN)
     hull_colour = Worded(
         "What colour is her hull, seen from another ship or the air?",
@@ -105,7 +148,12 @@ class Particulars(Block):
     )
     sail_mark = Worded("What mark or number is on her mainsail?", says=NAME, unknown=OPEN)
     persons = Count(
-        "How many persons at most are aboard on a passage?", low=1, high=60, required=True, example="6"
+        "How many persons at most are aboard on a passage?",
+        low=1,
+        high=60,
+        required=True,
+        example="6",
+        why="as many as the bill and the rafts of a boat of 40 m are made for",
     )
     waters = Choice("Which waters does she sail?", WATERS, required=True)
     climate = Choice(
@@ -121,12 +169,20 @@ class Particulars(Block):
     engine = Choice("What engine has she?", (*INBOARD, "outboard", "none"), required=True)
     fire_port = YesNo(
         "Is there a hole to discharge an extinguisher into the engine space without opening it?",
-        unknown=ESTIMATE,
+        unknown=CHECKED,
     )
     fire_port_place = One(
         Kept, "Where is that hole?", unknown=OPEN, example="{where: cockpit, spot: under the step}"
     )
-    fuel = Measure("How much fuel does she hold?", "volume", high=50_000, unknown=OPEN, example="200 l")
+    fuel = Measure(
+        "How much fuel does she hold?",
+        "volume",
+        high=50000,
+        unknown=OPEN,
+        example="200 l",
+        low=1,
+        why="from a can to the tanks of a hull of 40 m",
+    )
     general_alarm = Worded(
         "How is the general alarm given aboard?",
         says=SIGNAL,
@@ -162,14 +218,15 @@ class Particulars(Block):
 class Steering(Block):
     """Steering her when the wheel is dead."""
 
-    main = Text("How is she steered?", example="wheel with cables to a quadrant")
+    main = Text("How is she steered?", example="wheel with cables to a quadrant", unknown=OPEN)
     emergency_tiller = One(
-        Kept, "Where is the emergency tiller?", example="{where: cockpit locker, side: port}"
+        Kept, "Where is the emergency tiller?", example="{where: cockpit locker, side: port}", unknown=CHECKED
     )
     fits = One(
         Kept,
         "Where does the emergency tiller fit?",
         example="{where: cockpit, spot: under the helm seat}",
+        unknown=CHECKED,
     )
 
 
@@ -200,9 +257,9 @@ class Contact(Block):
         ("rescue centre", "medical advice", "base", "insurer", "shore contact", "other"),
         required=True,
     )
-    channel = Worded("On which channel or frequency?", says=NAME, example="VHF 16")
-    phone = Text("On which telephone number?", reader="crew", unknown=OPEN)
-    mmsi = Digits("With which MMSI, for a routine digital call?", r"\d{9}", "nine digits", unknown=OPEN)
+    channel = Worded("On which channel or frequency?", says=NAME, example="VHF 16", unknown=CHECKED)
+    phone = Text("On which telephone number?", reader="crew", unknown=CHECKED)
+    mmsi = Digits("With which MMSI, for a routine digital call?", "\\d{9}", "nine digits", unknown=CHECKED)
 
 
 class Drill(Block):
@@ -210,8 +267,8 @@ class Drill(Block):
 
     emergency = Worded("Which emergency was practised?", says=NAME, required=True)
     date = Dated("When?", required=True)
-    led_by = Worded("Who led it?", says=NAME, unknown=OPEN)
-    took_part = Texts("Which roles took part?", most=100)
+    led_by = Worded("Who led it?", says=NAME, unknown=CHECKED)
+    took_part = Texts("Which roles took part?", most=100, unknown=OPEN)
 
 
 class Posted(Block):

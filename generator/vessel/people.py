@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, NEEDED, OPEN, Choice, Count, Dated, Many, One, Text, Texts
-from generator.reading.measures import Measure
+from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, OPEN, Choice, Dated, Many, One, Text, Texts
+from generator.reading.measures import Count, Measure
 from generator.reading.worded import NAME, ROLE, Worded
 from generator.vessel.fittings import Berth
 
@@ -20,17 +20,37 @@ class Person(Block):
     called = "role"
     role = Worded("Which role?", says=ROLE, required=True, example="skipper")
     name = Text("Who is it?", reader="crew", unknown=OPEN)
-    quantity = Count("How many have this role, if more than one?", low=1, high=60, unknown=OPEN, example="10")
-    age = Count("How old, if a child?", low=0, high=17, unknown=OPEN, example="7")
+    quantity = Count(
+        "How many have this role, if more than one?",
+        low=1,
+        high=60,
+        unknown=OPEN,
+        example="10",
+        why="as many as a boat of 40 m has aboard",
+    )
+    age = Count(
+        "How old, if a child?",
+        low=0,
+        high=17,
+        unknown=OPEN,
+        example="7",
+        why="ages of children; a grown person needs none",
+    )
     lifejacket = Choice("Which size of lifejacket fits, if not an adult's?", JACKETS, unknown=OPEN)
-    abilities = Texts("What can this person do?", ABILITIES, most=12)
+    abilities = Texts("What can this person do?", ABILITIES, most=12, unknown=CHECKED)
     lifts = Measure(
-        "What can this person lift with both hands?", "mass", high=80, unknown=ESTIMATE, example="25 kg"
+        "What can this person lift with both hands?",
+        "mass",
+        high=80,
+        unknown=ESTIMATE,
+        example="25 kg",
+        low=1,
+        why="from a child to the strongest, with both hands",
     )
     berth = One(Berth, "Where does this person sleep?", unknown=OPEN, example="{where: saloon, side: port}")
     language = Worded("Which language?", says=NAME, unknown=OPEN)
-    needs_help = Text("What help does this person need?", unknown=NEEDED)
-    helper = Worded("Which role helps?", says=ROLE, unknown=NEEDED)
+    needs_help = Text("What help does this person need?", unknown=OPEN)
+    helper = Worded("Which role helps?", says=ROLE, unknown=CHECKED)
     phone = Text("Which telephone number?", reader="crew", unknown=OPEN)
     medical = Text("Which medical facts must a helper know?", reader="crew", unknown=OPEN, answers=("none",))
 
@@ -40,7 +60,7 @@ class Assignment(Block):
 
     shorthand = "who"
     who = Texts("Which role or roles?", required=True, unknown=NEEDED, most=30)
-    substitute = Worded("Who takes over if that person is disabled or overboard?", says=ROLE, unknown=NEEDED)
+    substitute = Worded("Who takes over if that person is disabled or overboard?", says=ROLE, unknown=CHECKED)
 
 
 class Traveller(Block):
@@ -49,10 +69,10 @@ class Traveller(Block):
     called = "name"
     name = Text("What is the name?", required=True, reader="crew")
     role = Worded("Which role?", says=ROLE, required=True, example="skipper")
-    age = Count("How old?", low=0, high=110, reader="crew", unknown=OPEN)
+    age = Count("How old?", low=0, high=110, reader="crew", unknown=OPEN, why="ages of people")
     language = Worded("Which language?", says=NAME, unknown=OPEN)
-    needs_help = Text("What help does this person need?", unknown=NEEDED)
-    helper = Worded("Which role helps?", says=ROLE, unknown=NEEDED)
+    needs_help = Text("What help does this person need?", unknown=OPEN)
+    helper = Worded("Which role helps?", says=ROLE, unknown=CHECKED)
     phone = Text("Which telephone number?", reader="shore", unknown=OPEN)
 
 

@@ -2,11 +2,11 @@
 
 from generator.reading.block import Block
 from generator.reading.fields import (
+    CHECKED,
     ESTIMATE,
     NEEDED,
     OPEN,
     Choice,
-    Count,
     Dated,
     Digits,
     Many,
@@ -14,7 +14,7 @@ from generator.reading.fields import (
     Text,
     YesNo,
 )
-from generator.reading.measures import Measure
+from generator.reading.measures import Count, Measure
 from generator.reading.worded import DOING, NAME, PLACE, SPACE, THING, Worded
 from generator.vessel.lives import own_lives
 
@@ -29,17 +29,17 @@ class RadioSet(Block):
     called = "what"
     what = Worded("What is it called aboard?", says=THING, required=True, example="VHF at the chart table")
     kind = Choice("Which kind?", ("VHF", "handheld VHF", "MF/HF", "satellite telephone"), required=True)
-    dsc = YesNo("Does it make a digital distress call (DSC)?", unknown=NEEDED)
-    gnss = YesNo("Does it know the position by itself?", unknown=ESTIMATE)
+    dsc = YesNo("Does it make a digital distress call (DSC)?", unknown=CHECKED)
+    gnss = YesNo("Does it know the position by itself?", unknown=OPEN)
     where = Worded("In which space?", says=SPACE, required=True, unknown=NEEDED, example="chart table")
-    side = Choice("On which side?", ("port", "starboard", "centre"))
+    side = Choice("On which side?", ("port", "starboard", "centre"), unknown=CHECKED)
     spot = Worded("Exactly where?", says=PLACE, unknown=OPEN)
     photo = Plain("Which photo shows it?", unknown=OPEN)
     distress_button = Worded(
         "Where is its distress button?",
         says=PLACE,
         elsewhere=True,
-        unknown=NEEDED,
+        unknown=CHECKED,
         example="under the red flap, right of the screen",
     )
     position_shown = Worded(
@@ -53,14 +53,22 @@ class RadioSet(Block):
         "How is it switched on?",
         says=DOING,
         elsewhere=True,
-        unknown=NEEDED,
+        unknown=CHECKED,
         example="breaker 'VHF', then the knob left",
     )
     mmsi = Digits("Which MMSI is programmed in it?", r"\d{9}", "nine digits", unknown=OPEN)
     battery_expires = Dated("Which expiry has its battery, if that cannot be charged?", unknown=OPEN)
     battery_replaced = Dated("When was its battery, without a date of its own, renewed?", unknown=OPEN)
     lives = own_lives()
-    power_w = Measure("With which power does it send?", "power", high=2000, unknown=OPEN, example="25 W")
+    power_w = Measure(
+        "With which power does it send?",
+        "power",
+        high=2000,
+        unknown=OPEN,
+        example="25 W",
+        low=0.1,
+        why="from the weakest handheld to the strongest set of a boat",
+    )
 
 
 class Beacon(Block):
@@ -70,7 +78,14 @@ class Beacon(Block):
     several = "quantity"
     what = Worded("What is it called aboard?", says=THING, required=True, example="EPIRB")
     kind = Choice("Which kind?", ("EPIRB", "PLB", "SART", "AIS man-overboard device"), required=True)
-    quantity = Count("How many of them, if more than one?", low=1, high=60, unknown=OPEN, example="6")
+    quantity = Count(
+        "How many of them, if more than one?",
+        low=1,
+        high=60,
+        unknown=OPEN,
+        example="6",
+        why="one for each person aboard at most",
+    )
     hex_id = Digits(
         "Which 15-hex id has it?", _HEX_ID, _HEX_ID_SHAPE, reader="crew", unknown=ESTIMATE, example="private"
     )
@@ -85,9 +100,10 @@ class Beacon(Block):
     type_approval = Count(
         "Which type-approval (TAC) number stands on its label?",
         low=1,
-        high=99_999,
+        high=99999,
         reader="crew",
         unknown=OPEN,
+        why="numbers of at most five figures",
     )
     ais_number = Digits(
         "Which AIS number does it send (970…, 972…, 974…)?",
@@ -102,21 +118,21 @@ class Beacon(Block):
         "In which state's registry does it stand?", says=NAME, unknown=OPEN, example="United Kingdom"
     )
     where = Worded("In which space?", says=SPACE, required=True, unknown=NEEDED, example="companionway")
-    side = Choice("On which side?", ("port", "starboard", "centre"))
+    side = Choice("On which side?", ("port", "starboard", "centre"), unknown=CHECKED)
     spot = Worded("Exactly where?", says=PLACE, unknown=OPEN)
     photo = Plain("Which photo shows it?", unknown=OPEN)
     release = Choice("How does it leave its bracket?", ("by hand", "float-free"), unknown=ESTIMATE)
-    release_fitted = Dated("When was its own HRU fitted?", unknown=ESTIMATE)
-    release_expires = Dated("Until when is its own HRU good?")
+    release_fitted = Dated("When was its own HRU fitted?", unknown=OPEN)
+    release_expires = Dated("Until when is its own HRU good?", unknown=CHECKED)
     use = Worded(
         "How is it switched on?",
         says=DOING,
-        unknown=NEEDED,
+        unknown=CHECKED,
         example="slide the red cover, hold the button for two seconds",
     )
     battery_expires = Dated("Until when is the battery good?", required=True, unknown=NEEDED)
-    tested = Dated("When was it last tested?", unknown=ESTIMATE)
-    registered = Dated("When was its registration last confirmed?", unknown=ESTIMATE)
+    tested = Dated("When was it last tested?", unknown=CHECKED)
+    registered = Dated("When was its registration last confirmed?", unknown=CHECKED)
     carried_by = Text("Who carries it?", unknown=OPEN)
     lives = own_lives()
 
@@ -126,12 +142,12 @@ class Radio(Block):
 
     call_sign = Digits(
         "What is her call sign?",
-        r"[A-Z0-9]{3,8}",
+        "[A-Z0-9]{3,8}",
         "three to eight letters and digits",
-        unknown=NEEDED,
+        unknown=OPEN,
         example="MZZZ9",
     )
-    mmsi = Digits("What is her MMSI?", r"\d{9}", "nine digits", unknown=NEEDED, example="232000000")
+    mmsi = Digits("What is her MMSI?", "\\d{9}", "nine digits", unknown=CHECKED, example="232000000")
     sets = Many(RadioSet, "Which radios has she?", required=True, most=30)
     beacons = Many(Beacon, "Which beacons has she?", most=80)
     language = Worded("In which language does she call for help?", says=NAME, unknown=OPEN)

@@ -1,24 +1,23 @@
 """The liferaft: what it is, what holds it, what fires it, how it is boarded and righted."""
 
 from collections.abc import Iterator
-from typing import Any
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import (
+    CHECKED,
     ESTIMATE,
     NEEDED,
     OPEN,
     Choice,
-    Count,
     Dated,
-    Field,
     One,
     Plain,
     Text,
     Texts,
     YesNo,
 )
-from generator.reading.measures import Dimensions, Measure, Range
+from generator.reading.measures import Count, Dimensions, Measure, Range
+from generator.reading.values import untold
 from generator.reading.worded import NAME, SPACE, THING, Worded
 from generator.shelves.packs import packs
 from generator.shelves.stowages import CONTAINERS, Stowage, holds, hydrostatic, stowages
@@ -40,12 +39,26 @@ class Release(Block):
 
     fitted = Dated("When was it fitted?", required=True)
     expires = Dated("Which expiry is marked on it?", required=True)
-    made = Dated("When was it made?")
+    made = Dated("When was it made?", unknown=OPEN)
     kind = Choice(
         "Is it thrown away or serviced?", ("disposable", "serviceable"), required=True, unknown=ESTIMATE
     )
-    depth = Range("At which depth does it release?", "length", high=20, unknown=ESTIMATE, example="1.5-4 m")
-    serves = Count("How many rafts hang on this one unit?", low=1, high=4, unknown=OPEN)
+    depth = Range(
+        "At which depth does it release?",
+        "length",
+        high=20,
+        unknown=ESTIMATE,
+        example="1.5-4 m",
+        low=0.5,
+        why="from the shallowest to the deepest at which a unit is made to let go",
+    )
+    serves = Count(
+        "How many rafts hang on this one unit?",
+        low=1,
+        high=4,
+        unknown=OPEN,
+        why="rafts that hang together at most",
+    )
     strap = Choice("How tight is the strap it holds?", ("hand-tight", "slack", "overtight"), unknown=ESTIMATE)
     lives = own_lives()
 
@@ -54,7 +67,13 @@ class Painter(Block):
     """The line from raft to boat that also fires the cylinder."""
 
     length = Measure(
-        "How long is it (on the container's label)?", "length", low=3, high=60, required=True, example="11 m"
+        "How long is it (on the container's label)?",
+        "length",
+        low=3,
+        high=60,
+        required=True,
+        example="11 m",
+        why="from the shortest painter of a small raft to that of a high side",
     )
     fast_to = Choice(
         "What is the painter's own end fast to as rigged (what lies behind a weak link is 'joins')?",
@@ -63,15 +82,21 @@ class Painter(Block):
         unknown=NEEDED,
     )
     strength = Measure(
-        "Which load does it bear?", "force", low=500, high=100_000, unknown=ESTIMATE, example="7.5 kN"
+        "Which load does it bear?",
+        "force",
+        low=500,
+        high=100000,
+        unknown=ESTIMATE,
+        example="7.5 kN",
+        why="from cord to the heaviest painter",
     )
-    checked = Dated("When was the joint last looked at after the raft came back?", unknown=OPEN)
+    checked = Dated("When was the joint last looked at after the raft came back?", unknown=CHECKED)
     lead = Choice(
         "How does it run from the container to its end?",
         ("clear", "through the strap", "under the container"),
         unknown=ESTIMATE,
     )
-    marked = YesNo("If several lines come out of the container, is this one marked?", unknown=ESTIMATE)
+    marked = YesNo("If several lines come out of the container, is this one marked?", unknown=OPEN)
 
 
 class WeakLink(Block):
@@ -81,10 +106,11 @@ class WeakLink(Block):
         "At which load does it part?",
         "force",
         low=100,
-        high=20_000,
+        high=20000,
         required=True,
         unknown=ESTIMATE,
         example="2.2 kN",
+        why="from what a wave parts to what a boat would be held by",
     )
     made_by = Choice(
         "Is it the release's own, or home-made?",
@@ -119,7 +145,7 @@ class Service(Block):
     contents_expire = Dated("Which dated thing inside the pack runs out first?", unknown=ESTIMATE)
     cylinder_test = Dated("Until when is the cylinder tested?", unknown=ESTIMATE)
     pressure_test = Dated(
-        "When were the tubes of a raft over ten years old last tested under over-pressure?", unknown=ESTIMATE
+        "When were the tubes of a raft over ten years old last tested under over-pressure?", unknown=CHECKED
     )
     cylinder_weighed = YesNo(
         "Does the certificate say that the gas cylinder was weighed and full?", unknown=ESTIMATE
@@ -132,12 +158,12 @@ class Service(Block):
 class Party(Block):
     """Who of those aboard does what at this raft; the bill says it for all rafts alike."""
 
-    launch = Texts("Which roles launch it?", unknown=NEEDED, most=12, example="[deckhand 1, cook]")
+    launch = Texts("Which roles launch it?", unknown=OPEN, most=12, example="[deckhand 1, cook]")
     hold = Texts(
-        "Which role holds it alongside while people board?", unknown=NEEDED, most=12, example="skipper"
+        "Which role holds it alongside while people board?", unknown=OPEN, most=12, example="skipper"
     )
-    cut = Texts("Which role keeps the knife and cuts it loose?", unknown=NEEDED, most=12, example="skipper")
-    bag = Texts("Which role brings the bag to it?", unknown=NEEDED, most=12, example="cook")
+    cut = Texts("Which role keeps the knife and cuts it loose?", unknown=OPEN, most=12, example="skipper")
+    bag = Texts("Which role brings the bag to it?", unknown=OPEN, most=12, example="cook")
 
 
 class Raft(Block):
@@ -146,9 +172,23 @@ class Raft(Block):
     called = "name"
     name = Worded("What is it called aboard?", says=THING, required=True, example="liferaft")
     standard = Choice("Which standard is marked on it?", STANDARDS, required=True)
-    persons = Count("For how many persons is it approved?", low=1, high=50, required=True, example="6")
+    persons = Count(
+        "For how many persons is it approved?",
+        low=1,
+        high=50,
+        required=True,
+        example="6",
+        why="sizes that rafts are made in",
+    )
     mass = Measure(
-        "What does it weigh?", "mass", low=8, high=600, required=True, unknown=ESTIMATE, example="36 kg"
+        "What does it weigh?",
+        "mass",
+        low=8,
+        high=600,
+        required=True,
+        unknown=ESTIMATE,
+        example="36 kg",
+        why="from the lightest raft in a valise to the heaviest in a canister",
     )
     packed_size = Dimensions("How large is the container?", unknown=ESTIMATE)
     container = Choice("What is it packed in?", CONTAINERS, required=True)
@@ -176,14 +216,22 @@ class Raft(Block):
         required=True,
         unknown=ESTIMATE,
         example="1.6 m",
+        low=0,
+        why="from the waterline to the highest deck of a hull of 40 m",
     )
     held_by = Texts("What holds it, in the order you take it off?", holds, unknown=NEEDED, most=12)
     strap_fixed = Choice("On which side is the strap or lashing fixed to the boat?", ENDS, unknown=OPEN)
     lid_hinge = Choice("On which side is the lid over it hinged?", ENDS, unknown=OPEN)
     sill = Measure(
-        "How high is the sill it must be lifted over?", "length", high=2, unknown=OPEN, example="0.3 m"
+        "How high is the sill it must be lifted over?",
+        "length",
+        high=2,
+        unknown=OPEN,
+        example="0.3 m",
+        low=0,
+        why="from none to what nobody lifts a raft over",
     )
-    release = One(Release, "Which hydrostatic release unit holds it?")
+    release = One(Release, "Which hydrostatic release unit (HRU) holds it?")
     painter = One(Painter, "Which painter has it?", required=True)
     weak_link = One(WeakLink, "Which weak link has it?")
     strong_point = One(
@@ -211,6 +259,8 @@ class Raft(Block):
         high=60,
         unknown=OPEN,
         example="6 m",
+        low=1,
+        why="heights that rafts are tested from",
     )
     slip = One(Slip, "How is its Senhouse slip?", unknown=OPEN)
     snug = YesNo("Does the container sit snugly, without play?", unknown=ESTIMATE)
@@ -219,13 +269,15 @@ class Raft(Block):
     reached_heeled = YesNo(
         "Can it be reached and sent over when she lies on her side or is down by the stern?", unknown=ESTIMATE
     )
-    reached_inverted = YesNo("Can it be reached when she floats upside down?", unknown=ESTIMATE)
+    reached_inverted = YesNo("Can it be reached when she floats upside down?", unknown=CHECKED)
     ready_in = Measure(
         "How long did it take in a drill until it lay ready to go over?",
         "time",
         high=3600,
         unknown=OPEN,
         example="15 s",
+        low=1,
+        why="from a second to an hour",
     )
     lashed_over = YesNo("Is anything lashed, locked or stacked over it?", unknown=ESTIMATE)
     overhead = Text(
@@ -235,40 +287,57 @@ class Raft(Block):
         answers=("nothing", "none"),
     )
     carries = Texts(
-        "Who goes into it (only with several rafts)?", unknown=NEEDED, most=100, example="[skipper, guest 1]"
+        "Who goes into it (only with several rafts)?", unknown=CHECKED, most=100, example="[skipper, guest 1]"
     )
-    party = One(Party, "Who launches it, holds it, cuts it loose, brings the bag to it?")
+    party = One(Party, "Who launches it, holds it, cuts it loose, brings the bag to it?", unknown=OPEN)
     board_from = One(
         Gate,
         "At which place do people step into it?",
         required=True,
         example="{what: the gate, where: side deck, side: port}",
     )
-    entrances = Count("How many entrances has it?", low=1, high=4, unknown=OPEN)
+    entrances = Count(
+        "How many entrances has it?", low=1, high=4, unknown=OPEN, why="entrances that rafts are made with"
+    )
     boarding = Choice(
         "What helps someone in the water to climb in?",
         ("ramp", "ladder", "ramp and ladder", "none"),
-        unknown=NEEDED,
+        unknown=CHECKED,
     )
     righting = Choice("What turns it upright?", ("strap", "ladder", "none"), required=True, unknown=NEEDED)
     cylinder_side = Choice(
         "Is the gas cylinder's side marked on the raft's bottom?", ("marked", "not marked"), unknown=OPEN
     )
-    tubes = Count("How many buoyancy tubes has it?", low=1, high=3, unknown=ESTIMATE)
+    tubes = Count(
+        "How many buoyancy tubes has it?", low=1, high=3, unknown=OPEN, why="tubes that rafts are made with"
+    )
     canopy = YesNo("Has it a canopy?", unknown=ESTIMATE)
     floor = Choice("What floor has it?", ("single", "double", "insulated"), unknown=ESTIMATE)
     drogue = Choice("How does the drogue go out?", ("streams itself", "by hand"), unknown=OPEN)
     pack = Choice("Which pack is inside?", packs, required=True)
-    pack_water = Measure("How much water is inside?", "volume", high=500, unknown=ESTIMATE, example="6 l")
+    pack_water = Measure(
+        "How much water is inside?",
+        "volume",
+        high=500,
+        unknown=ESTIMATE,
+        example="6 l",
+        low=0,
+        why="from none to ten litres for each of fifty persons",
+    )
     service = One(Service, "When was it serviced?", required=True)
-    first_to_launch = Count("In which order is it launched?", low=1, high=9, unknown=OPEN, example="1")
+    first_to_launch = Count(
+        "In which order is it launched?",
+        low=1,
+        high=9,
+        unknown=OPEN,
+        example="1",
+        why="as many rafts as one after the other are launched at most",
+    )
 
-    def complete(self) -> Iterator[Field[Any]]:
+    def complete(self) -> None:
         """The space follows from the stowage, where that says it itself."""
-        if self.where is None and self.kept is not None and self.kept.where is not None:
+        if untold(self.where) and self.kept is not None and self.kept.where is not None:
             self.__dict__["where"] = str(self.kept.where)
-        if self.where is None:
-            yield Raft.where
 
     def faults(self) -> Iterator[Fault]:
         """The ends of a container lie where it lies: forward and aft along the boat, to port and starboard across her."""

@@ -11,19 +11,8 @@ from generator.vessel.base import Base
 from generator.vessel.capsize import Capsize
 from generator.vessel.confines import Confines
 from generator.vessel.deck import Deck, Hatch
-from generator.vessel.gear import (
-    Battery,
-    Engine,
-    Gas,
-    Gear,
-    GrabBag,
-    Lifejackets,
-    Pump,
-    Recovery,
-    Stop,
-    Tender,
-    ThroughHull,
-)
+from generator.vessel.gear import Gear, GrabBag, Lifejackets, Recovery, Tender
+from generator.vessel.installed import Battery, Engine, Gas, Pump, Stop, ThroughHull
 from generator.vessel.medical import Medical
 from generator.vessel.particulars import (
     Contact,
@@ -84,7 +73,7 @@ class Vessel(Block):
         Capsize, "How does she lie full of water or upside down, and what serves then?", unknown=ESTIMATE
     )
     contacts = Many(Contact, "Who is called?", unknown=ESTIMATE, most=60)
-    deck = One(Deck, "Where does her plan differ from the preset?", unknown=ESTIMATE)
+    deck = One(Deck, "Where does her plan differ from the preset?", unknown=OPEN)
     batteries = Many(Battery, "Where are the batteries?", most=40)
     pumps = Many(Pump, "Which bilge pumps has she?", most=40)
     through_hulls = Many(ThroughHull, "Which holes has the hull?", most=100)
@@ -93,7 +82,7 @@ class Vessel(Block):
     drills = Many(Drill, "Which drills were held?", unknown=OPEN, most=200)
     posted = Many(Posted, "Which cards hang aboard?", unknown=OPEN, most=60)
     deferred_defects = Many(Deferred, "With which findings does she knowingly sail?", most=100)
-    medical = One(Medical, "Where is the medical chest, and who may open it?", unknown=ESTIMATE)
+    medical = One(Medical, "Where is the medical chest, and who may open it?", unknown=OPEN)
     voyage: Voyage | None = None  # from voyage.yaml
     charter_base: Base | None = None  # from the base file
     base_file: Path | None = None  # the base file that was read, its links resolved

@@ -38,8 +38,9 @@ RULES = """\
   `lives: [{from: made, life: 7 years, source: "the maker's manual, page 12"}]`.
 - A figure has its unit: `12.0 m`, `39 ft`, `39' 4"`. A value may say where it comes from: `{value: 42 kg, from: label}` (or certificate,
   measured, assumed); what is assumed is printed as such.
-- `unknown` is a value. What a step needs stops publishing; what only an estimate needs leaves that estimate out and prints "ask the
-  maker". A blank, or a bare `?`, is never taken for it.
+- A key of one answer does the same left out as with `unknown`: what a step needs stops publishing, what an estimate or a check needs is
+  asked for and left out, anything else costs nothing and is printed as not known. A list or block left out says that there is none;
+  `unknown` there, that nobody knows. A blank, or a bare `?`, is never taken for either.
 - What she has not got needs no key. An unknown key is a defect, with the nearest known one named.
 - `where` names a space of the deck plan, as listed below for her hull type; `deck` renames, adds or removes some. No coordinates are
   needed.
@@ -91,7 +92,8 @@ def document() -> str:
         + ".",
         "## Words\n\nWords of the trade in the questions below, as a file means them.",
         "\n".join(f"- **{term}**: {says}." for term, says in TERMS.items()),
-        "## Keys\n\n`musterbook keys BLOCK` prints the same of one block. *must*: it must be there. `unknown`: what that word does there. "
+        "## Keys\n\n`musterbook keys BLOCK` prints the same of one block. *must*: it must be there. `unknown`: what that word does "
+        "there. *left out*: what it does that the key is not there. "
         "A value that not everybody reads may be `private`.",
         "\n\n".join(_block(one) for one in key_blocks()),
     )
@@ -153,9 +155,12 @@ def _block(one: KeyBlock) -> str:
             key.question,
             key.written + (f", `{key.leads_to}`" if key.leads_to else ""),
             key.unknown,
+            key.absent,
             key.read_by,
         )
         for key in one.keys
     ]
     head = f"### `{one.name}`{form}\n\n{one.says}{also}"
-    return f"{head}\n\n{table(('key', 'must', 'answers', 'written', '`unknown`', 'read by'), rows)}"
+    return (
+        f"{head}\n\n{table(('key', 'must', 'answers', 'written', '`unknown`', 'left out', 'read by'), rows)}"
+    )

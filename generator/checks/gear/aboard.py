@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from generator.manual.facts import gear_called
 from generator.reading.nearest import nearest
+from generator.reading.values import untold
 from generator.shelves.gear import kinds_that
 from generator.shelves.procedures import shelf
 from generator.shelves.spaces import BAILS
@@ -167,7 +168,7 @@ def every_opening_has_its_plug(sight: Sight) -> Finds:
     Remedy: tie one of the right size there and write where it is under 'plug'.
     """
     for each in sight.vessel.through_hulls:
-        if each.plug is None:
+        if untold(each.plug):
             yield of(each, "what", "nothing says where its plug is")
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.reading.values import known
+from generator.reading.values import known, untold
 from generator.survey.passed import passed
 from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
 from generator.vessel.gear import does
@@ -32,7 +32,7 @@ def flares_have_a_date(sight: Sight) -> Finds:
     Remedy: read it from the flare and write 'expires', or 'made' where only that is stamped; with neither, count it as expired.
     """
     for item in _things(sight.vessel):
-        if item.expires is None and item.made is None and does(item, "must be dated"):
+        if untold(item.expires) and untold(item.made) and does(item, "must be dated"):
             yield of(item, "what", "no date says until when they are good")
 
 
@@ -52,12 +52,8 @@ def extinguishers_have_a_date(sight: Sight) -> Finds:
     Remedy: write 'expires' or 'next-service', as the label says.
     """
     for item in sight.vessel.gear:
-        if (
-            does(item, "loses pressure")
-            and item.expires is None
-            and item.next_service is None
-            and item.last_service is None
-            and item.made is None
+        if does(item, "loses pressure") and all(
+            map(untold, (item.expires, item.next_service, item.last_service, item.made))
         ):
             yield of(item, "what", "neither 'expires' nor 'next-service' is given")
 
@@ -77,9 +73,7 @@ def the_gas_hose_has_a_date(sight: Sight) -> Finds:
     if (
         gas
         and gas.fuel in ("butane", "propane")
-        and gas.hose_expires is None
-        and gas.hose_made is None
-        and gas.hose_fitted is None
+        and all(map(untold, (gas.hose_expires, gas.hose_made, gas.hose_fitted)))
     ):
         yield at(gas, "fuel", "no date says until when the gas hose is good", item="gas hose")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.calc.lifting import team_capability_kg
 from generator.manual.bill import assigned_to
 from generator.reading.nearest import nearest
-from generator.reading.values import Quantity, all_known
+from generator.reading.values import Quantity, all_known, untold
 from generator.shelves.procedure_files import PARTS, RAFT
 from generator.survey.limits import most
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, check, of
@@ -42,7 +42,7 @@ def raft_of_a_multihull_is_reached_upside_down(sight: Sight) -> Finds:
     """
     one = sight.vessel.vessel
     for raft in sight.vessel.rafts if one and one.hull.multihull and one.waters in FAR else ():
-        if raft.reached_inverted is None:
+        if untold(raft.reached_inverted):
             yield of(
                 raft,
                 "stowage",
@@ -173,7 +173,7 @@ def somebody_in_the_water_can_climb_in(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         if raft.boarding == "none":
             yield of(raft, "boarding", "it has neither ramp nor ladder")
-        elif raft.boarding is None:
+        elif untold(raft.boarding):
             yield of(raft, "name", "'boarding' does not say what helps somebody in the water to climb in")
 
 

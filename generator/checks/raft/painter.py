@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from generator.calc.release import painter_least_m
-from generator.reading.values import Quantity, Stamp
+from generator.reading.values import Quantity, Stamp, untold
 from generator.shelves.limits import Limit
 from generator.survey.limits import limits_for
 from generator.survey.rafts import fallen_short
@@ -166,7 +166,7 @@ def rig_is_checked_after_service(sight: Sight) -> Finds:
             and raft.service
             and raft.container == "canister"
             and isinstance(raft.service.last, Stamp)
-            and (raft.painter.checked is None or isinstance(raft.painter.checked, Stamp))
+            and (untold(raft.painter.checked) or isinstance(raft.painter.checked, Stamp))
             and not (raft.painter.checked and raft.painter.checked.last_day >= raft.service.last.first_day)
         ):
             seen = (

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from generator.reading.block import READS, Block
-from generator.reading.fields import Compound, Count, Dated, Digits, Field
+from generator.reading.fields import Compound, Dated, Digits, Field
+from generator.reading.measures import Count
 from generator.reading.nodes import Listing, Mapping, Node, Scalar
 from generator.reading.values import NotKnown
 from generator.shelves.folder import templates_folder

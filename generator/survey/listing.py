@@ -1,0 +1,144 @@
+"""The listing of findings for people: a list of what to do, in the order of what matters."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from itertools import groupby
+
+from generator.reading.block import Block
+from generator.reading.fields import Compound
+from generator.reading.findings import Finding, Place, Weight, in_order
+from generator.reading.visible import visible
+from generator.vessel.vessel import Vessel
+
+_COLOURS = {Weight.DEFECT: "\033[1;31m", Weight.RECOMMENDATION: "\033[33m", Weight.NOTE: "\033[36m"}
+_PLAIN = "\033[0m"
+_HEADS = {
+    Weight.DEFECT: "Before anything is published",
+    Weight.RECOMMENDATION: "Then, so that nothing is left out or goes unchecked",
+    Weight.NOTE: "For information",
+}
+_FIRST, _LAST = ("", "format", "based-on"), ("specimen", "checked-aboard", "approved")
+# The order of the file is that of what saves lives; what makes it a file comes first, who answers for it last.
+_ORDER = (*_FIRST, *(key for key in Vessel.fields if key not in (*_FIRST, *_LAST)), *_LAST)
+_BLOCKS = {
+    "vessel": "The vessel",
+    "checked-aboard": "Checked aboard and approved",
+    "approved": "Checked aboard and approved",
+}
+_SUBJECTS = {
+    "file": "The file",
+    "bill": "Station bill",
+    "deck": "Deck plan",
+    "deferral": "Deferred defects",
+    "reader": "Readers",
+    "output": "Outputs",
+    "program": "The program",
+}
+
+
+def listing(findings: Iterable[Finding], colour: bool = False) -> str:
+    """What to do, by weight, then by what it is about, what saves lives first, then by place; the same of several things once."""
+    lines = []
+    for weight, of_weight in groupby(sorted(shown(findings), key=_matters), lambda each: each.weight):
+        found = list(of_weight)
+        lines.append(f"{_HEADS[weight]}: {len(found)} thing{'s' if len(found) > 1 else ''}")
+        for about, group in groupby(found, _about):
+            lines.append(f"  {about}")
+            lines += _to_do(list(group), colour)
+        lines.append("")
+    return "\n".join(lines)
+
+
+def plain_listing(findings: Iterable[Finding], colour: bool = False) -> str:
+    """Findings by place, of files that are no boat's."""
+    return "\n".join([*_to_do(shown(findings), colour), ""])
+
+
+def shown(findings: Iterable[Finding]) -> list[Finding]:
+    """The findings in order, with nothing in their words that moves the cursor, hides, or begins a line of its own."""
+    return [
+        replace(
+            each,
+            message=visible(each.message),
+            remedy=visible(each.remedy),
+            item=visible(each.item),
+            place=_in_sight(each.place),
+            also=tuple(map(_in_sight, each.also)),
+        )
+        for each in in_order(findings)
+    ]
+
+
+def _in_sight(place: Place) -> Place:
+    return replace(place, key=visible(place.key))
+
+
+def _matters(finding: Finding) -> tuple[object, ...]:
+    """Sort key: weight; what saves lives first; the place; of one place, the order of the keys."""
+    top, place = _top(finding), finding.place
+    rank = _ORDER.index(top) if top in _ORDER else len(_ORDER)
+    return (
+        finding.weight,
+        rank,
+        _about(finding),
+        place.file,
+        place.line,
+        place.column,
+        _steps(place.key),
+        finding.order,
+    )
+
+
+def _steps(key: str) -> tuple[int, ...]:
+    """Where each key of a path stands among its block's; as far as they are keys of a vessel's file."""
+    block: type[Block] | None = Vessel
+    steps: list[int] = []
+    for each in re.sub(r"\[[^\]]*\]", "", key).split("."):
+        fields = block.fields if block is not None else {}
+        if each not in fields:
+            break
+        steps.append(list(fields).index(each))
+        field = fields[each]
+        block = field.blocks if isinstance(field, Compound) else None
+    return tuple(steps)
+
+
+def _top(finding: Finding) -> str:
+    """The block at the top of the file that a finding is about; of one without a key, what its check is about."""
+    top = re.split(r"[.\[]", finding.place.key, maxsplit=1)[0]
+    return finding.subject if not top and finding.subject != "file" else top
+
+
+def _about(finding: Finding) -> str:
+    top = _top(finding)
+    if finding.place.file.endswith("voyage.yaml"):
+        return "The voyage"
+    if top in Vessel.fields:
+        return _BLOCKS.get(top, top.replace("-", " ").capitalize())
+    return _SUBJECTS.get(finding.subject, finding.subject.replace("-", " ").capitalize())
+
+
+def _to_do(found: list[Finding], colour: bool) -> Iterator[str]:
+    """One line for each thing to do with its places, and what to write or do below those of which that is the same."""
+    alike: dict[tuple[object, ...], dict[tuple[object, ...], list[Finding]]] = {}
+    for each in found:
+        group = alike.setdefault((each.check, each.weight, each.remedy), {})
+        group.setdefault((_sentence(each), each.also), []).append(each)
+    for group in alike.values():
+        for first, *others in group.values():
+            word = first.weight.word
+            told = f"{_COLOURS[first.weight]}{word}{_PLAIN}" if colour else word
+            yield f"    {first.place}: {told} {first.check}: {first.message}"
+            yield from (f"        and {each.place}: {each.item or each.place.key}" for each in others)
+            yield from (f"        see also {place}" for place in first.also)
+        if first.remedy:
+            yield f"        -> {first.remedy}"
+
+
+def _sentence(finding: Finding) -> str:
+    """What is said, whatever thing it is said of: of several things it is one thing to do."""
+    said = finding.message.replace(f"'{finding.place.key}'", "''") if finding.place.key else finding.message
+    return said.removeprefix(f"{finding.item}: ") if finding.item else said
