@@ -30,6 +30,8 @@ TOLERATED = {
     r"lifejackets\[\d+\]\.next-service: deleted": "foam lifejackets are looked at, not serviced",
     r"radio\.call-sign: deleted": "a boat may have none",
     r"radio\.sets\[\d+\]\.dsc: deleted": "a satellite telephone makes no digital call",
+    r"rafts\[\d+\]\.party(\.\w+)?: deleted": "what it does not say the bill says, for all rafts alike",
+    r"kelpwren: radio\.beacons: deleted": "along the coast a boat may have none",
     r"rafts\[\d+\]\.held-by: deleted": "a raft in a locker is held by nothing",
     r"rafts\[\d+\]\.where: deleted": "a pushpit bracket is at the pushpit, a coachroof cradle on the coachroof",
     r"rafts\[\d+\]\.party(\.[a-z]+)?: deleted": "the station bill says who does it, for all rafts alike",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -89,7 +90,7 @@ class Sheet:
     ) -> None:
         """A broken line along the points, which lie close together."""
         gone, run = 0.0, [points[0]]
-        for one, other in zip(points, points[1:], strict=False):
+        for one, other in itertools.pairwise(points):
             gone += math.dist(one, other)
             run.append(other)
             if gone >= dash:

@@ -51,9 +51,9 @@ def raft() -> Sheet:
     # the strap over it, closed by the slip
     sheet.shaded([(462, 200), (498, 200), (498, 322), (462, 322)], (112, 120, 128), (70, 78, 86))
     sheet.shaded([(462, 420), (498, 420), (498, 492), (462, 492)], (112, 120, 128), (70, 78, 86))
-    sheet.line(ring(480, 330, 19, 16) + [(499, 330)], 7, DARK)
+    sheet.line([*ring(480, 330, 19, 16), (499, 330)], 7, DARK)
     sheet.shape(rounded(462, 340, 498, 436, 17), GRIP, 5, HAND)
-    sheet.line(ring(480, 402, 26, 13) + [(506, 402)], 8, HAND)
+    sheet.line([*ring(480, 402, 26, 13), (506, 402)], 8, HAND)
     sheet.arrow(curve((522, 396), (566, 392), (584, 410), (582, 462)), 9)
     # lid, hinged on the port side, its handle
     sheet.shaded([(222, 212), (222, 482), (150, 520), (150, 178)], (252, 252, 248), (204, 210, 214), width=4)
@@ -70,7 +70,7 @@ def raft() -> Sheet:
     sheet.line(bolt, 15)
     sheet.line(bolt, 9, METAL)
     sheet.shape(rounded(246, 552, 336, 574, 6), METAL)
-    sheet.line(ring(292, 532, 17, 13) + [(309, 532)], 8, (236, 158, 60))
+    sheet.line([*ring(292, 532, 17, 13), (309, 532)], 8, (236, 158, 60))
     # the knife in its sheath
     sheet.shaded([(772, 300), (806, 300), (800, 408), (788, 424), (776, 408)], (132, 98, 70), (92, 66, 46))
     sheet.shape(rounded(776, 228, 802, 300, 11), GRIP, 4, HAND)
@@ -83,9 +83,7 @@ def distress_button() -> Sheet:
     sheet = Sheet()
     sheet.shaded([(0, 0), (WIDE, 0), (WIDE, HIGH), (0, HIGH)], WOOD, (204, 172, 124), width=0)
     for high in (70, 176, 560, 664):
-        sheet.line(
-            curve((0, high), (300, high + 18), (640, high - 18), (WIDE, high + 6)), 2, (188, 154, 106)
-        )
+        sheet.line(curve((0, high), (300, high + 18), (640, high - 18), (WIDE, high + 6)), 2, (188, 154, 106))
     sheet.shaded(rounded(96, 150, 872, 560, 34), (82, 90, 98), (46, 52, 60), width=6)
     sheet.shaded(rounded(120, 172, 848, 538, 24), (64, 71, 79), (40, 46, 53), width=2)
     for down, label in ((262, "VOL"), (438, "SQ")):
@@ -144,7 +142,11 @@ def beacon() -> Sheet:
     body += [(394, 640), *curve((394, 640), (362, 560), (338, 330), (372, 236))]
     sheet.shaded(body, (255, 214, 66), (230, 164, 22), slant=(1, 0.35), width=5)
     sheet.shaded(
-        [(362, 300), (600, 300), (606, 336), (356, 336)], (250, 250, 246), (212, 214, 212), slant=(1, 0), width=3
+        [(362, 300), (600, 300), (606, 336), (356, 336)],
+        (250, 250, 246),
+        (212, 214, 212),
+        slant=(1, 0),
+        width=3,
     )
     sheet.letters((480, 319), "406 MHz", BOLD, 26)
     # the switch in its groove, and where it goes
@@ -187,16 +189,33 @@ def seacock() -> Sheet:
     )
     for left in (382, 578):
         sheet.shape(rounded(left - 14, 570, left + 14, 590, 4), BRASS)
-    sheet.shaded([(432, 500), (528, 500), (540, 588), (420, 588)], (240, 212, 136), (160, 122, 52), slant=(1, 0), width=5)
+    sheet.shaded(
+        [(432, 500), (528, 500), (540, 588), (420, 588)],
+        (240, 212, 136),
+        (160, 122, 52),
+        slant=(1, 0),
+        width=5,
+    )
     sheet.shaded(rounded(392, 386, 568, 508, 34), (244, 218, 146), (160, 122, 52), slant=(1, 0.4), width=5)
-    sheet.shaded([(436, 334), (524, 334), (524, 388), (436, 388)], (240, 212, 136), (160, 122, 52), slant=(1, 0), width=5)
+    sheet.shaded(
+        [(436, 334), (524, 334), (524, 388), (436, 388)],
+        (240, 212, 136),
+        (160, 122, 52),
+        slant=(1, 0),
+        width=5,
+    )
     # hose with two clips
     hose = [(424, 330), *curve((424, 330), (424, 190), (470, 120), (640, 60)), (692, 168)]
     hose += curve((692, 168), (580, 206), (536, 240), (536, 330))
     sheet.shaded(hose, (112, 120, 128), (44, 50, 58), slant=(1, 0.3), width=5)
     sheet.line(curve((452, 318), (454, 220), (500, 160), (650, 98)), 4, (156, 164, 172))
     for down in (270, 312):
-        sheet.shaded([(416, down - 13), (546, down - 13), (544, down + 13), (418, down + 13)], METAL, (138, 146, 154), slant=(1, 0))
+        sheet.shaded(
+            [(416, down - 13), (546, down - 13), (544, down + 13), (418, down + 13)],
+            METAL,
+            (138, 146, 154),
+            slant=(1, 0),
+        )
         sheet.shape(rounded(540, down - 15, 574, down + 15, 5), METAL)
         sheet.line([(547, down), (566, down)], 3)
     # the lever: shut as it is, and where it stood open
@@ -216,7 +235,9 @@ def seacock() -> Sheet:
     sheet.shaded(plug, WOOD, (184, 146, 92), slant=(1, 0), width=5)
     sheet.shape(ring(226, 372, 50, 15), (240, 222, 188), 5)
     for across in (206, 226, 244):
-        sheet.line(curve((across, 392), (across - 3, 430), (across + 3, 470), (across, 506)), 2, (170, 132, 82))
+        sheet.line(
+            curve((across, 392), (across - 3, 430), (across + 3, 470), (across, 506)), 2, (170, 132, 82)
+        )
     return sheet
 
 

@@ -17,9 +17,11 @@ HERE = Path(__file__).resolve().parents[2] / "vessels"
 
 # Whom each specimen is an example for.
 COPY_FOR = {
-    "nordgyllen": "a large boat far from help: two rafts, and values kept in `private.yaml`",
+    "kelpwren": "an open boat by the day, without a raft: what she is bailed with, who wears what, a child aboard",
+    "nordgyllen": "a large motor vessel far from help: two rafts, and values kept in `private.yaml`",
     "ombrelune": "a charter boat, or any of several sisters: what they share stands in a class file, what their base says in `base.yaml`; the raft lies in a recess",
     "saltmeadow": "an owner's boat offshore: everything a file can say, with a raft that floats free",
+    "tresmare": "two people on an ocean, in a boat that floats upside down: each does everything, pictures stand beside things",
     "zilte-wind": "a small boat along the coast, told briefly, with a raft in a locker and a `voyage.yaml`",
 }
 
