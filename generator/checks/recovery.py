@@ -12,9 +12,11 @@ def there_is_a_way_back_aboard(sight: Sight) -> Finds:
     Why: reaching the person is half of it; many die alongside.
     Remedy: write 'recovery' with ladder, hoist, side and place.
     """
-    vessel = sight.vessel
+    vessel, recovery = sight.vessel, sight.vessel.recovery
     if vessel.vessel and not vessel.known("recovery"):
         yield at(vessel.vessel, "freeboard", "nothing says how somebody in the water gets back aboard")
+    elif recovery and recovery.ladder is None and recovery.hoist is None:
+        yield at(recovery, "", "it names neither a ladder nor anything that lifts")
 
 
 @check("recovery.ladder", RECOMMENDATION, COMMON_PRACTICE)
@@ -37,9 +39,9 @@ def the_way_back_aboard_is_told_whole(sight: Sight) -> Finds:
     Remedy: try it in harbour, then write 'hoist', 'side', 'place' and 'ladder-from-water'.
     """
     recovery = sight.vessel.recovery
-    if not recovery or (
-        sight.vessel.vessel and sight.vessel.vessel.persons == 1
-    ):  # alone, nobody is there to lift
+    if not recovery or not (recovery.ladder or recovery.hoist):  # told as missing
+        return
+    if sight.vessel.vessel and sight.vessel.vessel.persons == 1:  # alone, nobody is there to lift
         return
     lacking = (
         ["hoist"]
