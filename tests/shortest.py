@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from pathlib import Path
 
 import yaml
 
-from generator.reading.fields import Compound, Field, Many, Named
+from generator.reading.fields import Compound, Field, Many
 from generator.vessel.vessel import Vessel
 
+FOLDER = Path(__file__).parent / "shortest"
+SOUND, CLEAN = FOLDER / "sound.yaml", FOLDER / "nothing-to-say.yaml"
+"""What is left of the open boat's file while it is sound, and while the survey finds nothing at all in it."""
 KEEPS = ("vessel.name", "vessel.type", "vessel.length", "vessel.waters", "vessel.use", "vessel.persons")
 """What tells which boat it is: with another type, length or fewer people she would be another boat, not the same one told shorter."""
 
@@ -59,6 +63,8 @@ def _piece(
     end = start + len(text[start : max(start, value.end_mark.index)].rstrip())
     if not holder.flow_style:
         first = text.rfind("\n", 0, start) + 1
+        if isinstance(holder, yaml.MappingNode) and text[first:start].strip() and following is not None:
+            return Piece(path, start, following)  # the dash before it is the item's
         return Piece(path, first, text.find("\n", end) + 1)
     if following is not None:
         return Piece(path, start, following)
@@ -80,31 +86,31 @@ def shortest(text: str, holds: Callable[[str], bool]) -> str:
             return text
 
 
-def explained(text: str) -> str:
-    """The text with, behind each line, the question that it answers."""
-    lines, path = [], []
-    wide = max(len(line) for line in text.splitlines())
+def explained(text: str, duties: Mapping[str, str]) -> str:
+    """The text with, behind each line, the question that it answers; behind a line of the bill, what is to be done."""
+    lines, path = [], list[str]()
+    wide = max(len(line) for line in text.splitlines() if len(line) < _LONG)
     for line in text.splitlines():
         inner = line.lstrip()
         path = [*path[: (len(line) - len(inner)) // 2], inner.removeprefix("- ").partition(":")[0]]
-        asked = _question(path, inner)
+        asked = duties.get(".".join(path[1:])) if path[0] == "station-bill" and path[1:] else _question(path)
         lines.append(f"{line:<{wide}}  # {asked}" if asked else line)
     return "\n".join(lines) + "\n"
 
 
-def _question(path: list[str], line: str) -> str:
-    """What the key at the end of a path asks; of an item of a list nothing, its list has asked."""
+_LONG = 64  # a longer line answers what its list has asked already
+
+
+def _question(path: list[str]) -> str:
+    """What the key at the end of a path asks; nothing of what its list has asked."""
     fields, asked = Vessel.fields, ""
     for name in path:
-        found = fields.get(name)
-        if found is None:
-            return asked if not line.startswith("- ") else ""
-        asked = found.question
-        fields = _inside(found)
+        if name not in fields:
+            return ""
+        asked, fields = fields[name].question, _inside(fields[name])
     return asked
 
 
-def _inside(found: Field) -> dict[str, Field]:
-    while isinstance(found, Named):
-        found = found.inner
-    return dict(found.blocks.fields) if isinstance(found, Compound | Many) else {}
+def _inside(found: Field) -> Mapping[str, Field]:
+    """The fields of the block behind a field, if it is no list: of the items of a list their list has asked."""
+    return found.blocks.fields if isinstance(found, Compound) and not isinstance(found, Many) else {}
