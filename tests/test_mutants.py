@@ -30,13 +30,10 @@ TOLERATED = {
     r"lifejackets\[\d+\]\.next-service: deleted": "foam lifejackets are looked at, not serviced",
     r"radio\.call-sign: deleted": "a boat may have none",
     r"radio\.sets\[\d+\]\.dsc: deleted": "a satellite telephone makes no digital call",
-    r"rafts\[\d+\]\.party(\.\w+)?: deleted": "what it does not say the bill says, for all rafts alike",
     r"kelpwren: radio\.beacons: deleted": "along the coast a boat may have none",
     r"rafts\[\d+\]\.held-by: deleted": "a raft in a locker is held by nothing",
-    r"rafts\[\d+\]\.where: deleted": "a pushpit bracket is at the pushpit, a coachroof cradle on the coachroof",
-    r"rafts\[\d+\]\.party(\.[a-z]+)?: deleted": "the station bill says who does it, for all rafts alike",
-    r"gear\[\d+\]\.kind: deleted": "a name of the shelf of gear says what it is for",
     r"pumps\[\d+\]\.handle: deleted": "an engine's pump is worked where it is",
+    r"alarms\[\d+\]\.tested: long past": "no life on the shelf counts from the test of an alarm",
     r": \.(batteries|gas|grab-bags|rafts|vessel): deleted": "a boat may have none of it; a class file may say the rest",
 }
 
