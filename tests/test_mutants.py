@@ -25,7 +25,7 @@ pytestmark = pytest.mark.thorough
 TOLERATED = {
     r"\.substitute: deleted": "a duty that is neither key nor essential needs no substitute",
     r"\.side: deleted": "a narrow space is a place without a side; a wide one, or one on both sides, is not",
-    r"gear\[\d+\]\.(expires|next-service): deleted": "another of its dates says until when it is good, or it is of no kind that ages",
+    r"(gear|alarms)\[\d+\]\.(expires|next-service): deleted": "another of its dates says until when it is good, or it is of no kind that ages",
     r"items\[\d+\]\.expires: deleted": "its date stands with the beacon itself, or it is of no kind that ages",
     r"lifejackets\[\d+\]\.next-service: deleted": "foam lifejackets are looked at, not serviced",
     r"radio\.call-sign: deleted": "a boat may have none",
