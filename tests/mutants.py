@@ -21,6 +21,7 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Count, Dimensions, Measure, OffCentre, Range
+from generator.shelves.gear import kind_of
 from generator.vessel.asking import ONLY_WHERE
 from generator.vessel.vessel import Vessel
 
@@ -66,6 +67,12 @@ SELDOM = {
     "made", "rating", "led-by", "phone", "abilities", "flow", "tested", "reached-inverted", "expires", "next-service", "last-service",
     "fitted", "replaced", "how", "gate", "opened-by", "righted", "righted-how",
 }  # fmt: skip
+# What may be left out, and the file means the same: the bill says who does it at every raft; the stowage says where; a way over
+# the side stands open; a duty that may be left open needs no substitute.
+SAME = re.compile(
+    r"rafts\[\d+\]\.(party(\.\w+)?|where|(launch-from|board-from)\.how)"
+    r"|station-bill\.(fire\.backup|gas\.muster|flooding\.prepare-raft)\.substitute"
+)
 TYPED = (Choice, YesNo, Count, Dated, Digits, Dimensions, Measure, OffCentre, Range)
 
 
@@ -112,8 +119,16 @@ def mutants(boat: str, text: str) -> list[Mutant]:
                 changed,
             )
             for how, changed in _changes(text, leaf)
+            if not (how == "deleted" and (_named_kind(leaf) or SAME.fullmatch(f"{leaf.path}.{leaf.key}")))
         ]
     return made
+
+
+def _named_kind(leaf):
+    """Whether the name of a thing says its kind already: a file without it means the same."""
+    names = [value.value for key, value in leaf.pairs if key.value == "what"]
+    kind = kind_of(names[0]) if names and isinstance(names[0], str) else None
+    return leaf.key == "kind" and leaf.path.startswith("gear") and kind is not None and bool(kind.purpose)
 
 
 def _leaves(node, block, path):

@@ -18,7 +18,7 @@ from generator.shelves.languages import Catalogue
 from generator.shelves.rulesets import rule_sets
 
 LANGUAGE = "xx"
-UNITS = ("m", "ft", "kg", "lb", "l")
+UNITS = ("m", "ft", "kg", "t", "lb", "l")
 _WORD = re.compile(r"[\w'’]*[^\W\d_][\w'’]*")
 _SLOT = re.compile(r"(\{[a-z0-9][a-z0-9 -]*\})")
 _LETTERS = re.compile(r"[\w'’]*[^\W\d_][\w'’]*")
@@ -124,7 +124,9 @@ def _of_calendar(text: str) -> Iterator[str]:
 def own_words(manual: Manual) -> set[str]:
     """What the vessel's own files say, as written; no word that the program offers for a choice."""
     found = {text for text in _of_block(manual.vessel) if _LETTERS.search(text)}
-    return found | {_as_drawn(item.where) for item in manual.items}
+    one = manual.vessel.vessel
+    drawn = {item.where for item in manual.items} | {str(one.muster_place if one else "")}
+    return found | {_as_drawn(space) for space in drawn}
 
 
 def _as_drawn(space: str) -> str:

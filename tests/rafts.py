@@ -15,7 +15,7 @@ from generator.shelves.stowages import Stowage, float_free_containers, hydrostat
 from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
-BOATS = ("saltmeadow", "zilte-wind", "nordgyllen", "ombrelune")
+BOATS = ("saltmeadow", "zilte-wind", "nordgyllen", "ombrelune", "tresmare")
 KINDS = (
     "abandon-ship",
     "raft-launch",

@@ -47,7 +47,7 @@ ELSE = {
         "manual/known_keys",
         "shelves/life_rows",
         "vessel/alarms",
-        "vessel/gear",
+        "vessel/installed",
     ],
     ("bilge", "what an alarm warns of"): ["vessel/alarms"],
     ("buoyancy", "a key of what is said of a boat full of water"): ["checks/capsize", "checks/deck"],

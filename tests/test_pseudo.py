@@ -20,7 +20,8 @@ from generator.shelves.folder import templates_folder
 from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
-BOATS = sorted(path.parent.name for path in VESSELS.glob("*/vessel.yaml"))
+SPOILT = "saltmeadow"  # her words are looked at in a file full of gaps
+BOATS = sorted(path.parent.name for path in VESSELS.glob("*/vessel.yaml") if path.parent.name != SPOILT)
 AS_OF, LATER = date(2026, 6, 1), date(2029, 1, 1)
 pytestmark = pytest.mark.thorough
 
@@ -81,7 +82,7 @@ ODD = (  # what no specimen has: gaps, guesses, things past their dates, two bag
 @pytest.fixture
 def odd_boat(tmp_path):
     """A boat whose file says what no specimen's says."""
-    text = (VESSELS / "saltmeadow/vessel.yaml").read_text(encoding="utf-8")
+    text = (VESSELS / SPOILT / "vessel.yaml").read_text(encoding="utf-8")
     for old, new in ODD:
         assert text.count(old) == 1, old
         text = text.replace(old, new)

@@ -265,14 +265,17 @@ def test_righting_that_says_not_how_is_a_gap(tmp_path):
 def test_gates_say_how_they_are_opened(tmp_path):
     lines = lines_of(specimen("saltmeadow", None).manual)
     assert lines["raft-launch.gate"].startswith(
-        "Open the side gate on the lee side: let the hook of both wires go."
+        "Open the gate on the lee side (side deck): let the hook of both wires go."
     )
     assert "then cut the guardwire's lashing" in lines["raft-launch.gate"]
     assert "coachroof-cradle.way" not in lines
     as_words = specimen(
         "saltmeadow",
         tmp_path,
-        ("{what: the side gate on the lee side, how: let the hook of both wires go}", "the side gate on the lee side"),
+        (
+            "{what: the gate on the lee side, where: side deck, how: let the hook of both wires go}",
+            "the side gate on the lee side",
+        ),
     )  # fmt: skip
     lines = lines_of(as_words.manual)
     assert "raft-launch.gate" not in lines

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from generator.reading.values import untold
+from generator.reading.values import NotKnown, untold
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.gear import Recovery
 
 
 @check("recovery.missing", DEFECT, COMMON_PRACTICE)
@@ -13,9 +14,11 @@ def there_is_a_way_back_aboard(sight: Sight) -> Finds:
     Why: reaching the person is half of it; many die alongside.
     Remedy: write 'recovery' with ladder, hoist, side and place.
     """
-    vessel = sight.vessel
+    vessel, recovery = sight.vessel, sight.vessel.recovery
     if vessel.vessel and not vessel.known("recovery"):
         yield at(vessel.vessel, "freeboard", "nothing says how somebody in the water gets back aboard")
+    elif recovery and not _names_a_way(recovery):
+        yield at(recovery, "", "it says neither where a ladder is nor what lifts somebody out of the water")
 
 
 @check("recovery.ladder", RECOMMENDATION, COMMON_PRACTICE)
@@ -38,9 +41,9 @@ def the_way_back_aboard_is_told_whole(sight: Sight) -> Finds:
     Remedy: try it in harbour, then write 'hoist', 'side', 'place' and 'ladder-from-water'.
     """
     recovery = sight.vessel.recovery
-    if not recovery or (
-        sight.vessel.vessel and sight.vessel.vessel.persons == 1
-    ):  # alone, nobody is there to lift
+    if not recovery or not _names_a_way(recovery):  # told as missing
+        return
+    if sight.vessel.vessel and sight.vessel.vessel.persons == 1:  # alone, nobody is there to lift
         return
     lacking = (
         ["hoist"]
@@ -50,3 +53,11 @@ def the_way_back_aboard_is_told_whole(sight: Sight) -> Finds:
     lacking += ["ladder-from-water"] if recovery.ladder and untold(recovery.ladder_from_water) else []
     if lacking:
         yield at(recovery, "", f"the way back aboard does not say: {', '.join(lacking)}")
+
+
+def _names_a_way(recovery: Recovery) -> bool:
+    """Whether it says where a ladder is, or what lifts; what is not known yet is told as such."""
+    ladder, hoist = recovery.ladder, recovery.hoist
+    if isinstance(ladder, NotKnown) or isinstance(hoist, NotKnown) or hoist is not None:
+        return True
+    return ladder is not None and bool(ladder.where or ladder.spot)

@@ -98,7 +98,9 @@ def _radio(vessel: Vessel) -> list[_Row]:
     if not radio:
         return []
     rows: list[_Row] = [(each.what, "radio", 1, each) for each in radio.sets]
-    return rows + [(each.what, "signal", 1, each) for each in radio.beacons]
+    return rows + [
+        (each.what, "signal", 1 if each.quantity is None else each.quantity, each) for each in radio.beacons
+    ]
 
 
 def _others(vessel: Vessel) -> list[_Row]:

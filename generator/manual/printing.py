@@ -140,6 +140,7 @@ class Printer:
             "m": f"{feet:.1f} ft" if value < 10 else f"{feet:.0f} ft",
             "ft": f"{value:.1f} m",
             "kg": f"{value / POUNDS_KG:.0f} lb",
+            "t": f"{value / POUNDS_KG:.0f} lb",
             "lb": f"{value:.0f} kg",
         }.get(quantity.unit)
         return f"{quantity.written} ({other})" if other and quantity >= 1 else quantity.written

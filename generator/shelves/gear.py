@@ -52,6 +52,8 @@ PROPERTIES = (
     "suit against cold",
     "steers without the wheel",
     "sounds an alarm",
+    "makes a sound signal",
+    "shows distress",
     "calls for help",
     "drinking water",
     "food",

@@ -19,7 +19,7 @@ class Base(Block):
     """The charter base of a boat, from the file that her own file, or her class file, names under `base`."""
 
     format = Digits("Which format has the file?", r"[0-9]+", "a whole number", required=True, example="1")
-    operator = Short("What is the operator called?", required=True, example="Gravelin Charter", unknown=OPEN)
+    operator = Short("What is the operator called?", required=True, example="Gravelin Charter")
     mark = Plain(
         "Which picture is the operator's mark (PNG or JPEG, beside this file)?",
         unknown=OPEN,

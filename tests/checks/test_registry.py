@@ -48,6 +48,8 @@ def test_the_table_has_a_row_for_every_check():
 
 
 FREED = ("ombrelune",)  # her base's telephone, for guests
+FOUND = {("ombrelune", "reader.freed"): 1, ("tresmare", "bill.too-few"): 2}
+"""What the checks find in the specimens: what is freed on purpose, and with what two people sail knowingly (deferred)."""
 
 
 @pytest.mark.parametrize("folder", BOATS, ids=lambda path: path.name)
@@ -80,7 +82,7 @@ def test_every_check_runs_on_the_specimens():
             )
             for one in CHECKS.values():
                 if one.stage == stage and one.find is not None:
-                    assert len(list(one.find(sight))) == (one.id == "reader.freed" and folder.name in FREED)
+                    assert len(list(one.find(sight))) == FOUND.get((folder.name, one.id), 0)
                     ran.add(one.id)
     assert ran == {one.id for one in CHECKS.values() if one.stage != INSPECTION and one.find is not None}
 

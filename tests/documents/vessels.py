@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from datetime import date
 from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from shortest import CLEAN, SOUND, explained
 
 from documents.markdown import codes, folded, page, table
 from generator.manual import vocabulary
+from generator.publishing import Order, survey
 from generator.shelves.gear import gear_names
 from generator.shelves.spaces import hull_types
 from generator.vessel.keys import KeyBlock, key_blocks
@@ -13,13 +19,16 @@ from generator.vessel.loading import load
 from generator.vessel.terms import TERMS
 from generator.vessel.vessel import Vessel
 
+SHORTEST_AS_OF = date(2026, 6, 1)
 HERE = Path(__file__).resolve().parents[2] / "vessels"
 
 # Whom each specimen is an example for.
 COPY_FOR = {
-    "nordgyllen": "a large boat far from help: two rafts, and values kept in `private.yaml`",
+    "kelpwren": "an open boat by the day, without a raft: what she is bailed with, who wears what, a child aboard",
+    "nordgyllen": "a large motor vessel far from help: two rafts, and values kept in `private.yaml`",
     "ombrelune": "a charter boat, or any of several sisters: what they share stands in a class file, what their base says in `base.yaml`; the raft lies in a recess",
     "saltmeadow": "an owner's boat offshore: everything a file can say, with a raft that floats free",
+    "tresmare": "two people on an ocean, in a boat that floats upside down: each does everything, pictures stand beside things",
     "zilte-wind": "a small boat along the coast, told briefly, with a raft in a locker and a `voyage.yaml`",
 }
 
@@ -83,6 +92,7 @@ def document() -> str:
         _specimens(),
         RULES,
         "\n".join(["```yaml", *lines, "```"]),
+        _shortest(),
         "## Spaces\n\nThe spaces each hull type has; other names for one stand in brackets.",
         "\n".join(_spaces(hull) for hull in hull_types()),
         "## Duties\n\nThe duties of the station bill; those in brackets may be left open, those for something she has not got fall away.",
@@ -97,6 +107,34 @@ def document() -> str:
         "A value that not everybody reads may be `private`.",
         "\n\n".join(_block(one) for one in key_blocks()),
     )
+
+
+def _shortest() -> str:
+    """The shortest sound file of the open boat, with what each line answers and what the survey still says of it."""
+    text, clean = SOUND.read_text(encoding="utf-8"), CLEAN.read_text(encoding="utf-8")
+    with TemporaryDirectory() as folder:
+        (Path(folder) / "vessel.yaml").write_text(text, encoding="utf-8")
+        done = survey(Path(folder), "shortest", Order(SHORTEST_AS_OF))
+    if not done.sound or done.manual is None:
+        raise ValueError(f"the shortest sound file is not sound: {done.findings}")
+    duties = {
+        f"{emergency.id}.{duty.id}": duty.text
+        for emergency in done.manual.bill.emergencies
+        for duty in emergency.duties
+    }
+    said = Counter(each.check for each in done.findings)
+    return f"""\
+## The shortest sound file
+
+Of [`kelpwren/`](kelpwren/vessel.yaml), an open boat of 7 m for five without a raft, {len(text.splitlines())} lines are enough to be
+sound; whatever is taken out of these, a step has a gap, a duty has nobody, or somebody asks in vain. Behind each stands what it answers.
+
+```yaml
+{explained(text, duties)}```
+
+Sound promises no more than that. Of these lines the survey still says {len(done.findings)} times what she lacks or does not say
+({", ".join(f"`{name}`" for name in sorted(said))}): what bails her, what stops her engine, what is heard, seen and thrown are recommended, and a boat that
+goes to sea has them. {len(clean.splitlines())} lines leave the survey nothing to say; `kelpwren/` itself says what a guest asks besides."""
 
 
 def _specimens() -> str:

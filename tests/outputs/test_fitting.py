@@ -51,7 +51,12 @@ def fits(page, each, size_pt, sides):
 
 
 @pytest.mark.parametrize(
-    ("boat", "paper"), [*((boat, "A4") for boat in BOATS), ("saltmeadow", "A5"), ("zilte-wind", "Letter")]
+    ("boat", "paper"),
+    [
+        *((boat, "A4") for boat in BOATS if boat != "zilte-wind"),
+        ("saltmeadow", "A5"),
+        ("zilte-wind", "Letter"),
+    ],
 )
 def test_every_card_is_in_the_largest_type_that_fits(boat, paper):
     page, sets = fitted(boat, paper)

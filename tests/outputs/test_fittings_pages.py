@@ -45,7 +45,7 @@ def pages():
         ("ombrelune", "Full of water level Buoyancy in forepeak Turned upright by her people no"),
         ("ombrelune", "To hold on to upside down the line along each keel Reached upside down the raft"),
         ("saltmeadow", "in the clip beside it not worked from on deck"),
-        ("saltmeadow", "Gate to open the side gate on the lee side: let the hook of both wires go"),
+        ("saltmeadow", "Gate to open the gate on the lee side (side deck): let the hook of both wires go"),
         ("saltmeadow", "Chest first-aid chest in the saloon, starboard locker; anyone may open it"),
         ("nordgyllen", "Gate to open the boarding gate (side deck, starboard): lift the pin and swing it inboard"),
         ("nordgyllen", "Chest the medical chest (aft cabin, starboard) May be opened by skipper, mate Key"),

@@ -124,7 +124,7 @@ def the_grab_bag_floats_and_clips_on(sight: Sight) -> Finds:
 
 @check("gear.stop-missing", DEFECT, COMMON_PRACTICE)
 def what_burns_can_be_shut_off(sight: Sight) -> Finds:
-    """The shut-offs of what burns are described: gas, and the fuel of an inboard engine.
+    """The shut-offs of what burns are described: gas, and of an inboard engine its fuel and its stop.
 
     Why: fire fed from a bottle or a tank does not go out.
     Remedy: write where each is and how it is worked, under 'stops'.
@@ -142,6 +142,14 @@ def what_burns_can_be_shut_off(sight: Sight) -> Finds:
             "engine",
             "she has an inboard engine, and no fuel shut-off is described",
             item="fuel",
+            weight=RECOMMENDATION,
+        )
+    if one and one.inboard_engine and len(vessel.engines) < 2 and "engine" not in there:
+        yield at(
+            one,
+            "engine",
+            "she has an inboard engine, and nothing says how it is stopped",
+            item="engine",
             weight=RECOMMENDATION,
         )
 
