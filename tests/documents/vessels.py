@@ -90,6 +90,7 @@ def document() -> str:
         "the fields of `generator/vessel/`, the shelves and these folders",
         INTRODUCTION,
         _specimens(),
+        "Each hull type has one but the dayboat: she is told like `kelpwren/`, with a cuddy where that has nothing below.",
         RULES,
         "\n".join(["```yaml", *lines, "```"]),
         _shortest(),
