@@ -119,7 +119,10 @@ def mutants(boat: str, text: str) -> list[Mutant]:
                 changed,
             )
             for how, changed in _changes(text, leaf)
-            if not (how == "deleted" and (_named_kind(leaf) or SAME.fullmatch(f"{leaf.path}.{leaf.key}")))
+            if not (
+                how in ("deleted", "unknown")
+                and (_named_kind(leaf) or SAME.fullmatch(f"{leaf.path}.{leaf.key}"))
+            )
         ]
     return made
 
