@@ -129,8 +129,11 @@ def mutants(boat: str, text: str) -> list[Mutant]:
 
 def _named_kind(leaf):
     """Whether the name of a thing says its kind already: a file without it means the same."""
-    names = [value.value for key, value in leaf.pairs if key.value == "what"]
-    kind = kind_of(names[0]) if names and isinstance(names[0], str) else None
+    names = [value for key, value in leaf.pairs if key.value == "what"]
+    name = (
+        names[0].value[0][0] if names and isinstance(names[0], yaml.MappingNode) else next(iter(names), None)
+    )
+    kind = kind_of(name.value) if isinstance(name, yaml.ScalarNode) else None
     return leaf.key == "kind" and leaf.path.startswith("gear") and kind is not None and bool(kind.purpose)
 
 
