@@ -48,12 +48,12 @@ def propose(reckoning: Reckoning) -> list[Proposal]:
     """The duties of every emergency that she may have, given to the roles aboard; none where she never carries more than one.
 
     What the file assigns already stays as it is. Nobody gets two duties at once that cannot be left as long as there are
-    people for both; whoever helps another gets none of those, whoever needs help gets nothing while others are free.
+    people for both; whoever helps another gets none of those, whoever needs help gets nothing while others are free, a child nothing.
     """
     vessel, facts = reckoning.vessel, reckoning.facts
-    if alone(vessel) or not reckoning.roles:
+    people = {str(person.role): person for person in vessel.people if person.role and not _a_child(person)}
+    if alone(vessel) or not people:
         return []
-    people = {str(person.role): person for person in vessel.people if person.role}
     helpers = {person.helper for person in vessel.people}
     found = []
     for one in shelf():
@@ -139,6 +139,14 @@ class Shares:
         return (*unsuited, *((_guest(role), place) if line.key else (load, place)))
 
 
+def _a_child(person: Person) -> bool:
+    """Whether somebody is told to be a child, by age or jacket or the name of the role."""
+    small = isinstance(person.age, int) or person.lifejacket in ("child", "infant")
+    return (
+        small or re.match(r"(?i)(child|kid|infant|baby|toddler|boy|girl)s?\b", str(person.role)) is not None
+    )
+
+
 def _guest(role: str) -> bool:
     """Whether a role is named like somebody who does not sail her."""
-    return re.match(r"(?i)(guest|passenger|child|kid|infant|baby)s?\b", role) is not None
+    return re.match(r"(?i)(guest|passenger)s?\b", role) is not None

@@ -30,7 +30,7 @@ _NO_LISTS = {
 class Given:
     """The answers looked at: `answers` as they are held against each other, `written` as the file has them, both by key path.
 
-    `named` are the entries of lists that they name; `roles` those of the people aboard.
+    `named` are the entries of lists that they name; `roles` those of the people aboard, `ages` of the children.
     """
 
     def __init__(self, answers: Mapping[str, str]) -> None:
@@ -39,6 +39,7 @@ class Given:
         self.targets: dict[str, Target] = {}
         self.named: dict[str, list[str]] = {}
         self.roles: tuple[str, ...] = ()
+        self.ages: dict[str, int] = {}
         self.lists: dict[str, str] = {}
         reasons: list[str] = []
         for key, text in answers.items():
@@ -96,7 +97,7 @@ class Given:
         word = text.lower()
         self.answers[one.path] = text
         if one.path == crew.PEOPLE:
-            self.roles = crew.roles(text)
+            self.roles, self.ages = crew.roles(text), crew.ages(text)
         elif word == NONE:
             if field.required and one.path not in _NO_LISTS:
                 raise Refusal(

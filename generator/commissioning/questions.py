@@ -139,7 +139,7 @@ def _several(question: Question, text: str, _answers: Answers) -> dict[str, str]
 
 
 def _people(_question: Question, text: str, _answers: Answers) -> dict[str, str]:
-    return {crew.PEOPLE: ", ".join(crew.roles(text))}
+    return {crew.PEOPLE: crew.in_one_line(text)}
 
 
 _READ: dict[str, Callable[[Question, str, Answers], dict[str, str]]] = {

@@ -42,6 +42,7 @@ class Starter:
     written: Mapping[str, str]
     named: Mapping[str, Sequence[str]]
     roles: Sequence[str] = ()
+    ages: Mapping[str, int] = field(default_factory=dict)
     used: set[str] = field(default_factory=set)
 
     def text(self, bill: Sequence[Proposal] = ()) -> str:
@@ -53,6 +54,7 @@ class Starter:
             schema=self.schema,
             format=FORMAT,
             names=self._names(),
+            ages=self.ages,
             roles=self.roles or self.named.get("people") or (_SKIPPER,),
             alone=self.written.get("vessel.persons") == "1",
             bill=bill,

@@ -56,7 +56,9 @@ def commission(name: str, answers: Mapping[str, str], into: Path) -> Done:
     if beside:
         given.written.setdefault(KEY, _BASE)
     schema = schema_of(into)
-    starter = Starter(title, folder, schema.seen_from_a_vessel, given.written, given.named, given.roles)
+    starter = Starter(
+        title, folder, schema.seen_from_a_vessel, given.written, given.named, given.roles, given.ages
+    )
     text = given.set_in(starter.text(), starter)
     vessel = loaded(text)
     all_of(spaces_she_has_not(vessel, given.targets))
