@@ -79,3 +79,28 @@ def test_alarms_and_the_defibrillator_are_on_the_plan(boat, names):
     for name in names:
         assert f">{numbers[name]}</text>" in manual.plan.svg
         assert numbers[name] not in {item.number for item in manual.plan.unplaced}
+
+
+@pytest.mark.parametrize(("key", "words"), [("hull-colour: grey", "grey"), ("call-sign: EIXZ7", "EIXZ7")])
+def test_what_is_not_known_is_not_spoken_on_the_radio(key, words, tmp_path):
+    """Nobody says "not known" into a distress call; it is the same whether the key says unknown or is left out."""
+    spoken = {}
+    for name, line in (("told", key), ("unknown", f"{key.partition(':')[0]}: unknown"), ("left out", "")):
+        (tmp_path / name).mkdir()
+        manual = surveyed(
+            changed(OPEN_BOAT, (f"  {key}\n", f"  {line}\n" if line else "")), tmp_path / name
+        ).manual
+        on_paper = plain(
+            re.search(r'<div class="script">.*?</p>\s*</div>', book.html(Job(manual, "crew")), re.DOTALL)[0]
+        )
+        page = plain(
+            site.write(Job(manual, "guest"))
+            .files["distress-call.html"]
+            .decode()
+            .partition('class="lines"')[2]
+            .partition("</ol>")[0]
+        )
+        spoken[name] = on_paper + page
+    assert words in spoken["told"] and "She is: open boat, 7 m" in spoken["told"]
+    assert spoken["unknown"] == spoken["left out"]
+    assert "not known" not in spoken["unknown"] and words not in spoken["unknown"]
