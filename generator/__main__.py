@@ -343,7 +343,8 @@ def _commission(given: Namespace) -> int:
     try:
         done = carry_out(wish, _typed if asking else None, print)
     except Refusal as error:
-        raise Misuse(str(error)) from None
+        _complain("\n  ".join(map(visible, error.lines)))
+        return USAGE
     except BrokenOff as error:
         with suppress(OSError):  # a terminal that is gone
             print(f"\nmusterbook: {error}", file=sys.stderr)

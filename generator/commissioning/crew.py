@@ -25,6 +25,8 @@ _BETWEEN = re.compile(r"(?i)\s*(?:[;+&]|\band\b|\bplus\b)\s*")
 _AGED = re.compile(
     r"(?i)(?P<what>.*?\w)[ ,]*(?:\(| of | aged | age )\s*(?P<age>[0-9]{1,2})\)?(?: years?(?: old)?)?"
 )
+_TIMES = re.compile(r"(?i)(?P<what>[^\W\d_].*?)\s*[x×*:]\s*(?P<number>[0-9]+)")
+_UNITS = {"m", "cm", "ft", "kg", "t", "lb", "kn", "l", "nm"}
 _SEVERAL = {"children": "child", "people": "person", "crew": "crew"}
 
 
@@ -90,16 +92,18 @@ def _of_a_number(persons: int) -> tuple[str, ...]:
 
 def _of_a_word(word: str) -> list[tuple[str, int | None]]:
     """One role, or as many of a kind as stand before the word: 2 guests, a child of 6."""
+    if times := _TIMES.fullmatch(word):
+        word = f"{times['number']} {times['what']}"
     aged = _AGED.fullmatch(word)
     age = int(aged["age"]) if aged else None
     said = " ".join((aged["what"] if aged else word).split())
-    first, _, rest = said.partition(" ")
+    first, _, rest = re.sub(r"(?<=[0-9])\s*[x×*]\s+", " ", said).partition(" ")
     number = int(first) if re.fullmatch("[0-9]+", first) else _NUMBERS.get(first.lower())
     if number is None or not rest:
         if not re.match(r"[^\W\d_]", said) or re.search(r"[\[\]]|(?i:^aged? [0-9])", said):
             raise Refusal(f"{PEOPLE}: '{word}' is no role; write words, {EXAMPLE}")
         return [(said, age)]
-    if not re.match(r"[^\W\d_]", rest):
+    if not re.match(r"[^\W\d_]", rest) or rest.lower() in _UNITS:
         raise Refusal(f"{PEOPLE}: '{word}' is no role; write words, {EXAMPLE}")
     one = _SEVERAL.get(rest.lower(), rest.removesuffix("s")) if number > 1 else rest
     if not 1 <= number <= _MOST:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
@@ -113,6 +114,11 @@ class Given:
             )
         else:
             for name in listed(text):
+                if re.fullmatch(r"[0-9]+|(?i:two|three|four|five|six)|.*[{}:].*", name):
+                    raise Refusal(
+                        f"{one.path}: '{name}' is no name of one of them; write what each is called: "
+                        f"{_names_like(one, field)}; then a key of one: {one.path}[NAME].{_first_key(field)}=..."
+                    )
                 entry = target(f"{one.path}[{name}].{field.block.called}").entry
                 assert entry is not None, "the path leads through an entry"
                 self._name(one.path, entry[1].name)
@@ -169,6 +175,11 @@ def _called(path: str) -> str:
     field = target(path).field
     assert isinstance(field, Many), "a list is named"
     return str(field.block.called)
+
+
+def _first_key(field: Many[Any]) -> str:
+    """A key of an entry that is not its name."""
+    return str(next(key for key in field.block.fields if key != field.block.called))
 
 
 def _names_like(one: Target, field: Many[Any]) -> str:
