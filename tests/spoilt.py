@@ -36,7 +36,7 @@ from generator.vessel.vessel import Vessel
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
 VESSEL, VOYAGE, PRIVATE, CLASS = "vessel.yaml", "voyage.yaml", "private.yaml", "../classes/marelle-45.yaml"
 BASE, MARK = "../base.yaml", "../mark.png"
-BASES = ("teasel", "saltmeadow", "ombrelune", "nordgyllen", "zilte-wind")
+BASES = ("teasel", "saltmeadow", "ombrelune", "nordgyllen", "zilte-wind", "kelpwren", "tresmare")
 _OFTEN, _OFTEN_WRITTEN = (
     (6, 4, 3, 3, 1),
     (12, 3, 2, 2, 1),

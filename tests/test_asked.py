@@ -32,7 +32,7 @@ BESIDE = """\
 engines:
   - {what: main engine, kind: outboard, where: helm, side: centre}
 tender: {what: rubber dinghy, where: cuddy, side: port}
-deck: {ways: [{from: cockpit, to: cuddy, by: the hatch}]}
+deck: {spaces: [{name: chain locker, replaces: anchor locker}], ways: [{from: cockpit, to: cuddy, by: the hatch}]}
 alarms:
   - {what: smoke, where: cuddy, side: port}
 posted:

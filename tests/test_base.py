@@ -328,13 +328,16 @@ def test_cover_and_cards_bear_it_and_cards_keep_the_size_of_their_type(paper, bo
 
 def test_commission_names_the_base_that_lies_there(tmp_path, capsys):
     lay_beside(tmp_path)
-    assert main(["commission", "Tern", "--into", str(tmp_path), "--ask-nothing"]) == 0
+    assert main(["commission", "Tern", "--into", str(tmp_path), "--set", "vessel.use=charter"]) == 0
     out = capsys.readouterr().out
     assert f"{tmp_path / 'base.yaml'} tells of her base" in out
     assert load(tmp_path / "tern")[0].charter_base.operator == "Gravelin Charter"
     assert main(["commission", "Auk", "--into", str(tmp_path), "--set", "base=none"]) == 0
     assert "her base" not in capsys.readouterr().out
     assert load(tmp_path / "auk")[0].charter_base is None
+    assert main(["commission", "Wren", "--into", str(tmp_path), "--set", "vessel.use=private"]) == 0
+    assert "write base: ../base.yaml" in capsys.readouterr().out
+    assert load(tmp_path / "wren")[0].charter_base is None, "a stranger's base is not hers"
 
 
 @pytest.mark.parametrize("text", [None, "operator: x\n", "format: 2\n", "a: ["])
@@ -342,7 +345,7 @@ def test_commission_takes_nothing_else_for_a_base(text, tmp_path, capsys):
     if text is not None:
         (tmp_path / "base.yaml").write_text(text)
     assert main(["commission", "Tern", "--into", str(tmp_path), "--ask-nothing"]) == 0
-    assert "her base" not in capsys.readouterr().out
+    assert "base.yaml" not in capsys.readouterr().out
     assert "\nbase:" not in (tmp_path / "tern/vessel.yaml").read_text()
 
 

@@ -31,9 +31,13 @@ def closing(done: Done, order: Order) -> str:
         lines.append(
             f"In it a first station bill for {', '.join(done.roles[:_MOST_ROLES])}{more}: a proposal by rule. Change it."
         )
-    if done.base:
+    if done.base and done.hers:
         lines.append(
             f"{done.base} tells of her base, and what it says is hers too; if she is not of that base, write base: none."
+        )
+    elif done.base:
+        lines.append(
+            f"{done.base} tells of a base; if it lets her out or looks after her, write base: ../base.yaml."
         )
     surveyed = survey(folder, str(folder), order)
     things = first_things(surveyed.findings)

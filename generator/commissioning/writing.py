@@ -19,6 +19,7 @@ from generator.commissioning.refusal import Refusal, all_of
 from generator.commissioning.starter import Starter
 from generator.manual.reckoning import Reckoning
 from generator.vessel.base_file import FILE, KEY, lies_beside
+from generator.vessel.particulars import LET_OUT
 
 if TYPE_CHECKING:
     from generator.vessel.vessel import Vessel
@@ -30,7 +31,8 @@ _BASE = f"../{FILE}"
 class Done:
     """The file written; of `asked` first questions `missing` have no answer yet.
 
-    `roles` have a first bill in it; `base` is the base file beside the vessels' folders, where it names that.
+    `roles` have a first bill in it; `base` is the base file beside the vessels' folders; it names that
+    where it is `hers`.
     """
 
     path: Path
@@ -38,6 +40,7 @@ class Done:
     asked: int
     roles: tuple[str, ...] = ()
     base: Path | None = None
+    hers: bool = False
 
 
 def commission(name: str, answers: Mapping[str, str], into: Path) -> Done:
@@ -53,7 +56,7 @@ def commission(name: str, answers: Mapping[str, str], into: Path) -> Done:
     given.written["vessel.name"] = written(TITLE, title)
     folder = path.parent.name if path.is_absolute() else path.parent.as_posix()
     beside = lies_beside(into)
-    if beside:
+    if beside and given.written.get("vessel.use") in LET_OUT:
         given.written.setdefault(KEY, _BASE)
     schema = schema_of(into)
     starter = Starter(
@@ -78,8 +81,8 @@ def commission(name: str, answers: Mapping[str, str], into: Path) -> Done:
     schema.write()
     asked = [each for each in questions() if not each.moot(given.answers)]
     missing = sum(any(given.open(key) for key in each.keys) for each in asked)
-    base = beside and given.written[KEY] == _BASE
-    return Done(path, missing, len(asked), _roles(vessel) if bill else (), into / FILE if base else None)
+    base = into / FILE if beside and given.written.get(KEY) in (_BASE, None) else None
+    return Done(path, missing, len(asked), _roles(vessel) if bill else (), base, KEY in given.written)
 
 
 def _roles(vessel: Vessel) -> tuple[str, ...]:

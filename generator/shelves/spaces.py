@@ -293,7 +293,10 @@ HULLS = Shelf(
     f"{_FOLDER}/*.yaml",
     HullType,
     "Outline and usual spaces of a hull type; the name of the file is the word for it.",
-    gives=lambda files: {"hull type": [each.stem for each in files]},
+    gives=lambda files: {
+        "hull type": [each.stem for each in files],
+        "space": sorted({str(space.name) for each in files for space in each.block.spaces}),
+    },
     holds_together=_hold_together,
 )
 

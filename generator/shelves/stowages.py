@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Many, Text, Texts, YesNo
-from generator.reading.names import Name, references, standing
+from generator.reading.names import Name, Reference, references, standing
 from generator.shelves.rows import contradiction
 from generator.shelves.shelf import File, Names, Shelf, Tallied
 
@@ -48,7 +48,7 @@ class Stowage(Block):
 
     called = "stowage"
     stowage = Name("What is the place called?", required=True)
-    where = Name("Which space of the plan is it, or does it stand in, if it says so itself?")
+    where = Reference("Which space of the plan is it, or does it stand in, if it says so itself?", to="space")
     container = Texts("What may the raft be packed in there?", CONTAINERS, required=True)
     held_by = references("What may hold it there?", to="hold", required=True)
     float_free = Choice("Does it float off by itself?", ("yes", "no", "depends"), required=True)

@@ -23,6 +23,8 @@ from generator.vessel.fittings import Kept
 WATERS = ("sheltered", "coastal", "offshore", "ocean")
 FAR = ("offshore", "ocean")
 """Waters where help is far: what a boat lacks there nobody brings."""
+LET_OUT = ("charter", "commercial")
+"""Uses in which somebody ashore answers for her."""
 INBOARD = ("inboard diesel", "inboard petrol")
 """Engines in a space of their own, with fuel and cooling water led through the hull."""
 PETROL = ("inboard petrol", "outboard")

@@ -46,6 +46,8 @@ def texts(kind: type[Block], value, under=""):
             yield from (
                 (f"{kind.__name__}.{key}", each, at) for at in range(len(each)) if isinstance(each, list)
             )
+        elif isinstance(each, dict) and "value" not in each:
+            continue  # names of several things in one entry
         elif isinstance(field, (Text, Plain)) and key not in KEPT:
             yield (
                 (f"{kind.__name__}.{key}", each, "value")

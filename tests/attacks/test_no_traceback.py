@@ -166,7 +166,7 @@ SECOND = "rafts:\n" + "".join(
 )  # fmt: skip
 LEGION = "".join(f"  - {{role: hand {number}}}\n" for number in range(2000))
 FILES = {
-    "rafts without a name beside another": ("radio:\n", SECOND.replace("SIZE", "0.9 x 0.6 x 0.4 m") + "radio:\n", "'rafts[1].name' is missing"),
+    "rafts without a name beside another": ("radio:\n", SECOND.replace("SIZE", "0.9 x 0.6 x 0.4 m") + "radio:\n", "'rafts[1].name' is not known yet"),
     "a raft of no size": ("radio:\n", SECOND.replace("SIZE", "0 x 0 x 0 m") + "radio:\n", "outside what can be"),
     "a raft of hardly any size": ("radio:\n", SECOND.replace("SIZE", "0.9 x 0.6 x 0.000001 m") + "radio:\n", "outside what can be"),
     "a huge raft": ("radio:\n", SECOND.replace("SIZE", "9999999 x 1 x 1 m") + "radio:\n", "outside what can be"),
