@@ -21,7 +21,12 @@ class Session:
     def __init__(self, folder, *more):
         self.terminal, theirs = pty.openpty()
         command = [sys.executable, "-m", "generator", "commission", "Tern", "--into", str(folder), *more]
-        self.process = subprocess.Popen(command, preexec_fn=lambda: os.login_tty(theirs))  # noqa: PLW1509 - the terminal is taken in the child
+
+        def at_it():
+            signal.signal(signal.SIGINT, signal.default_int_handler)  # a run in the background ignores it
+            os.login_tty(theirs)
+
+        self.process = subprocess.Popen(command, preexec_fn=at_it)  # noqa: PLW1509 - the terminal is taken in the child
         os.close(theirs)
         self.shown = ""
 
@@ -46,7 +51,8 @@ class Session:
 
     def interrupt(self):
         """Ctrl-C as a person presses it: again where nothing happens, for between a prompt and its reading Python may lose one."""
-        while self.process.poll() is None:
+        end = time.monotonic() + PATIENCE_S
+        while self.process.poll() is None and time.monotonic() < end:
             os.write(self.terminal, b"\x03")
             with suppress(subprocess.TimeoutExpired):
                 self.process.wait(1)
