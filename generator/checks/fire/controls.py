@@ -10,7 +10,7 @@ from generator.reading.nearest import folded, nearest
 from generator.reading.values import untold
 from generator.survey.places import space_at
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
-from generator.vessel.gear import does
+from generator.vessel.gear import SUFFOCATES, does
 
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from generator.vessel.gear import Gear
     from generator.vessel.installed import Engine
 
-SUFFOCATES = "CO2"
 _OF_ENGINES = ("engine", "fuel", "kill cord")
 _ALL = frozenset({"all", "both", "all engines", "both engines", "every engine"})
 _OTHER_MACHINES = frozenset({"generator", "heater", "cooker"})

@@ -92,7 +92,7 @@ def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
             )
         if one and isinstance(raft.height, Quantity) and isinstance(one.freeboard, Quantity):
             space = space_at(sight, raft.where)
-            least_m, most_m = _heights_m(space, one.freeboard)
+            least_m, most_m = heights_m(space, one.freeboard)
             if not least_m <= raft.height <= most_m:
                 level = "upper deck" if space is not None and space.level == UPPER else "deck"
                 yield of(
@@ -102,7 +102,7 @@ def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
                 )
 
 
-def _heights_m(space: Space | None, freeboard_m: float) -> tuple[float, float]:
+def heights_m(space: Space | None, freeboard_m: float) -> tuple[float, float]:
     """Between which heights above the water a raft lies that is kept in a space: the upper deck is a storey above the deck.
 
     At the transom and below a raft may lie at the waterline.
