@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 from generator.manual.fitting_facts import reached_inverted, to_hold_on_to
 from generator.reading.values import untold
 from generator.shelves.gear import kind_of
+from generator.shelves.procedure_files import GRAB_BAG
 from generator.survey.places import space_at
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.capsize import FLOATS, SINKS
 from generator.vessel.gear import gear_kind
 from generator.vessel.particulars import FAR
+from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -22,7 +24,6 @@ if TYPE_CHECKING:
     from generator.vessel.fittings import Fitting, Kept
     from generator.vessel.gear import Placed
     from generator.vessel.radio import Beacon, RadioSet
-    from generator.vessel.raft import Raft
 
     _Entry: TypeAlias = Raft | Placed | RadioSet | Beacon | Kept
 
@@ -158,7 +159,7 @@ def _named(sight: Sight, what: str) -> Iterator[tuple[str, list[_Entry]]]:
     sets, beacons = (radio.sets, radio.beacons) if radio else ((), ())
     listed: list[tuple[str, str, list[_Entry]]] = [
         ("raft", r"(?:life ?-?)?rafts?", [*vessel.rafts]),
-        ("grab bag", r"grab.?bags?", [*vessel.grab_bags]),
+        (GRAB_BAG, r"grab.?bags?", [*vessel.grab_bags]),
         ("dinghy", r"dinghy|tender", [vessel.tender] if vessel.tender else []),
         ("handheld radio", r"handheld (?:vhf|radio)", [one for one in sets if one.kind == "handheld VHF"]),
     ]
@@ -169,7 +170,7 @@ def _named(sight: Sight, what: str) -> Iterator[tuple[str, list[_Entry]]]:
     kind = kind_of(re.sub(r"^(?:the|an?|our) ", "", lower))
     if kind is not None:
         items: list[_Entry] = [item for item in vessel.gear if gear_kind(item) is kind]
-        items += [raft.knife for raft in vessel.rafts if raft.knife and kind.name == "knife"]
+        items += [raft.knife for raft in vessel.rafts if raft.knife and kind.name == Raft.knife.key]
         if items:
             yield kind.name, items
 

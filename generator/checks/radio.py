@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
 from generator.reading.values import Stamp, untold
-from generator.shelves.gear import mentioned
 from generator.survey.limits import months
 from generator.survey.passed import passed, span
 from generator.survey.registry import (
@@ -20,6 +19,7 @@ from generator.survey.registry import (
     check,
     of,
 )
+from generator.vessel.gear import does
 from generator.vessel.particulars import FAR
 from generator.vessel.radio import Beacon
 
@@ -255,7 +255,7 @@ def a_set_that_shows_the_position_knows_it(sight: Sight) -> Finds:
     feeds keeps it where that is in the gear list: GNSS receiver.
     """
     radio = sight.vessel.radio
-    fed = any(mentioned("GNSS receiver").search(str(item.what)) for item in sight.vessel.gear)
+    fed = any(does(item, "knows the position") for item in sight.vessel.gear)
     for each in radio.sets if radio else ():
         if each.gnss is False and each.known("position_shown") and (each.kind in _CARRIED or not fed):
             message = "it does not know the position, and is said to show it"

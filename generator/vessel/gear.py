@@ -27,7 +27,6 @@ from generator.vessel.fittings import SIDES, Fitting, Gate, Kept
 from generator.vessel.lives import Made, own_lives
 from generator.vessel.people import JACKETS
 
-
 SUFFOCATES = "CO2"
 """Of what a fixed extinguisher sends out, that which kills whoever is in the space."""
 

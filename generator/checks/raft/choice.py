@@ -8,7 +8,7 @@ from generator.calc.expiry import add_months
 from generator.reading.values import Quantity, Stamp, all_known
 from generator.shelves.gear import mentions
 from generator.shelves.packs import brings_water
-from generator.shelves.spaces import BELOW, UPPER
+from generator.shelves.spaces import BELOW, DECK, UPPER
 from generator.survey.limits import least, months
 from generator.survey.places import space_at
 from generator.survey.registry import (
@@ -94,11 +94,11 @@ def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
             space = space_at(sight, raft.where)
             least_m, most_m = heights_m(space, one.freeboard)
             if not least_m <= raft.height <= most_m:
-                level = "upper deck" if space is not None and space.level == UPPER else "deck"
+                level = space.level if space is not None else DECK
                 yield of(
                     raft,
                     "height",
-                    f"it lies {raft.height} above the water, on her {level}; her freeboard is {one.freeboard}",
+                    f"it lies {raft.height} above the water, at the level '{level}' of the plan; her freeboard is {one.freeboard}",
                 )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.manual.bill import assigned_to
 from generator.reading.values import NotKnown
-from generator.shelves.procedure_files import LAUNCH, TAKEN_BY
+from generator.shelves.procedure_files import HOLD, LAUNCH, TAKEN_BY
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
 from generator.vessel.people import heads
 from generator.vessel.raft import Raft
@@ -60,15 +60,15 @@ def nobody_lifts_and_holds_alone(sight: Sight) -> Finds:
     """
     aboard = sight.vessel.people
     for raft in sight.vessel.rafts:
-        launch, hold = _told(raft, LAUNCH), _told(raft, "hold")
+        launch, hold = _told(raft, LAUNCH), _told(raft, HOLD)
         hands = heads(person for person in aboard if person.role in launch)
         if raft.party and raft.lift_needed is True and launch == hold and hands == 1 and heads(aboard) > 2:
             yield of(
                 raft,
-                "hold",
+                HOLD,
                 f"the {launch[0]} alone lifts it over the side and holds it alongside",
                 part=raft.party,
-                also=(raft.party.place("launch"),),
+                also=(raft.party.place(LAUNCH),),
             )
 
 
