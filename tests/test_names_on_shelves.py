@@ -39,7 +39,7 @@ ELSE = {
         "shelves/gear",
     ],
     ("gas", "a block of the file, a stop, a fact, and what a finding is about"): [
-        "checks/fire",
+        "checks/fire/fought",
         "checks/gas",
         "checks/gear/aboard",
         "manual/deadlines/things",

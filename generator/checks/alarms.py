@@ -1,11 +1,13 @@
-"""Alarms: each told once."""
+"""Alarms: each told once, and heard where people are."""
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from generator.reading.nearest import folded
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.places import space_at
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.alarms import DOES
 from generator.vessel.gear import does
 
@@ -46,3 +48,25 @@ def _again(alarm: Alarm, others: list[Alarm] | list[Gear]) -> Iterator[Found]:
 def _place(each: Alarm | Gear) -> tuple[str, ...]:
     """Where an alarm hangs, as it is compared: space, side, spot."""
     return tuple(folded(str(said or "")) for said in (each.where, each.side, each.spot))
+
+
+_NOBODY_IN = re.compile(r"\b(locker|bilge|lazarette|void)\b")
+
+
+@check("alarms.unheard", RECOMMENDATION, COMMON_PRACTICE)
+def alarms_sound_where_people_are(sight: Sight) -> Finds:
+    """Each alarm is heard in a space that people are in, not only in the engine space, a locker or the bilge.
+
+    Why: behind a shut hatch with the engine running nobody hears it, asleep or on watch.
+    Remedy: listen to it with the hatch shut, and write under 'sounds-in' where it is heard; else fit a repeater there.
+    """
+    for alarm in sight.vessel.alarms:
+        heard = [space_at(sight, where) for where in (alarm.where, *(alarm.sounds_in or ()))]
+        if all(space is not None and (space.engine or _NOBODY_IN.search(space.name)) for space in heard):
+            yield at(
+                alarm,
+                "sounds-in" if alarm.sounds_in else "where",
+                f"the alarm for {alarm.what} is heard in no space that people are in",
+                item=f"{alarm.what} alarm, {alarm.where}",
+                weight=DEFECT if alarm.sounds_in else None,
+            )

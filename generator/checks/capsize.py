@@ -5,16 +5,30 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from generator.manual.fitting_facts import reached_inverted
+from generator.manual.fitting_facts import reached_inverted, to_hold_on_to
 from generator.reading.values import untold
+from generator.shelves.gear import kind_of
+from generator.shelves.procedure_files import GRAB_BAG
+from generator.survey.places import space_at
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
-from generator.vessel.capsize import FLOATS
+from generator.vessel.capsize import FLOATS, SINKS
+from generator.vessel.gear import gear_kind
 from generator.vessel.particulars import FAR
+from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
-    from generator.vessel.fittings import Fitting
-    from generator.vessel.raft import Raft
+    from collections.abc import Iterator
+    from typing import TypeAlias
 
+    from generator.manual.drawing.spaces import Space
+    from generator.vessel.fittings import Fitting, Kept
+    from generator.vessel.gear import Placed
+    from generator.vessel.radio import Beacon, RadioSet
+
+    _Entry: TypeAlias = Raft | Placed | RadioSet | Beacon | Kept
+
+REACH_M = 1.5  # from where somebody hangs on to what the other arm gets at
+_BEACONS = ("EPIRB", "PLB", "SART")
 _ARTICLES = ("the", "a", "an", "of", "for")
 
 
@@ -98,3 +112,81 @@ def a_boat_that_floats_full_has_buoyancy(sight: Sight) -> Finds:
             item="capsize",
             also=(told.place("buoyancy"),),
         )
+
+
+@check("capsize.sinks-righted", RECOMMENDATION, COMMON_PRACTICE)
+def a_boat_that_sinks_is_not_righted(sight: Sight) -> Finds:
+    """A boat that sinks when she is full of water is not said to be turned upright by her own people.
+
+    Why: people hang on a line and pull, while she goes down under them.
+    Remedy: try it in shallow water, or ask the builder; correct 'swamped' or 'righted'.
+    """
+    told = sight.vessel.capsize
+    if told is not None and told.swamped == SINKS and told.righted is True:
+        message = "she is said to sink when full of water, and to be turned upright by her people"
+        yield at(told, "righted", message, item="capsize", also=(told.place("swamped"),))
+
+
+@check("capsize.reached-elsewhere", DEFECT, COMMON_PRACTICE)
+def what_is_reached_is_where_its_entry_says(sight: Sight) -> Finds:
+    """What is listed as reached, or held on to, upside down lies where its own entry says, and is aboard.
+
+    Why: whoever swims round an upturned hull to the wrong end does not come back.
+    Remedy: go and look, and correct 'where' or 'side' here or in the entry of the thing.
+    """
+    for thing in (*reached_inverted(sight.vessel), *to_hold_on_to(sight.vessel)):
+        for name, entries in _named(sight, str(thing.what)):
+            if not entries:
+                yield at(
+                    thing,
+                    "what",
+                    f"'{thing.what}' names the {name}, and the file has none",
+                    item=str(thing.what),
+                )
+            elif all(_apart(sight, thing, each) for each in entries):
+                yield at(
+                    thing,
+                    "where",
+                    f"'{thing.what}' is said to be reached at '{thing.where}', and the {name} has another place in its entry",
+                    item=str(thing.what),
+                    also=tuple(each.place("where") for each in entries),
+                )
+
+
+def _named(sight: Sight, what: str) -> Iterator[tuple[str, list[_Entry]]]:
+    """Each thing that words name, with the entries of it; raft, bag, dinghy, sets and beacons also where there is none."""
+    vessel, radio, lower = sight.vessel, sight.vessel.radio, what.lower()
+    sets, beacons = (radio.sets, radio.beacons) if radio else ((), ())
+    listed: list[tuple[str, str, list[_Entry]]] = [
+        ("raft", r"(?:life ?-?)?rafts?", [*vessel.rafts]),
+        (GRAB_BAG, r"grab.?bags?", [*vessel.grab_bags]),
+        ("dinghy", r"dinghy|tender", [vessel.tender] if vessel.tender else []),
+        ("handheld radio", r"handheld (?:vhf|radio)", [one for one in sets if one.kind == "handheld VHF"]),
+    ]
+    listed += [(kind, kind.lower(), [one for one in beacons if one.kind == kind]) for kind in _BEACONS]
+    for name, pattern, entries in listed:
+        if re.search(rf"\b(?:{pattern})\b(?!['’ -]*(?:s )?(?:knife|locker|recess|lid|painter))", lower):
+            yield name, entries
+    kind = kind_of(re.sub(r"^(?:the|an?|our) ", "", lower))
+    if kind is not None:
+        items: list[_Entry] = [item for item in vessel.gear if gear_kind(item) is kind]
+        items += [raft.knife for raft in vessel.rafts if raft.knife and kind.name == Raft.knife.key]
+        if items:
+            yield kind.name, items
+
+
+def _apart(sight: Sight, thing: Fitting, entry: _Entry) -> bool:
+    """Whether a thing's own entry has it in a space that does not overlap, or on the other side."""
+    here, there = space_at(sight, thing.where), space_at(sight, entry.where)
+    sides = {str(each) for each in (thing.side, entry.side)}
+    if here is None or there is None:
+        return False
+    return sides == {"port", "starboard"} or (here is not there and _beyond_reach(here, there))
+
+
+def _beyond_reach(one: Space, other: Space) -> bool:
+    """Whether two spaces share no area in plan, and their middles lie further apart than an arm reaches."""
+    along = max(one.aft_m - other.fore_m, other.aft_m - one.fore_m)
+    across = max(one.port_m - other.starboard_m, other.port_m - one.starboard_m)
+    middles_m = abs(one.aft_m + one.fore_m - other.aft_m - other.fore_m) / 2
+    return max(along, across) >= 0 and (middles_m > REACH_M or across > REACH_M)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
+from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, all_known, known, untold
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.gear import Gear, does
@@ -245,3 +246,29 @@ def lifejackets_stay_on_and_are_seen(sight: Sight) -> Finds:
                     f"the {each.size or 'other'} lifejackets have no {what}",
                     item=f"{each.size or 'other'} lifejackets",
                 )
+
+
+@check("people.worn-by", RECOMMENDATION, COMMON_PRACTICE)
+def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
+    """Whoever wears a lifejacket all the time is aboard, and of the size of that jacket.
+
+    Why: the manual takes those named to be wearing theirs, and nobody fetches one for them.
+    Remedy: write under 'worn-by' roles of 'people', for each size in a line of its own.
+    """
+    people = {str(person.role): person for person in sight.vessel.people if person.role}
+    for jackets in sight.vessel.lifejackets:
+        for who in jackets.worn_by or () if people else ():
+            if who not in people:
+                message, remedy = f"'{who}' is no role aboard", nearest(who, people)
+            elif isinstance(jackets.size, str) and not _fits(people[who], jackets.size):
+                message = f"the {who} wears a lifejacket of the size '{jackets.size}', and takes another size"
+                remedy = ""
+            else:
+                continue
+            yield at(jackets, "worn-by", message, remedy=remedy, item=who)
+
+
+def _fits(person: Person, size: str) -> bool:
+    """Whether a size of lifejacket may be a person's; a child whose size is not told may take any."""
+    own = _size(person)
+    return own == size if own else size == "adult" or isinstance(person.age, int)

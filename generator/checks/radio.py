@@ -19,6 +19,7 @@ from generator.survey.registry import (
     check,
     of,
 )
+from generator.vessel.gear import does
 from generator.vessel.particulars import FAR
 from generator.vessel.radio import Beacon
 
@@ -240,3 +241,22 @@ def every_radio_says_how_it_is_worked(sight: Sight) -> Finds:
         if untold(beacon.use):
             message = f"{beacon.what}: nothing says how it is switched on"
             yield at(beacon, "what", message, item=str(beacon.what))
+
+
+_CARRIED = ("handheld VHF", "satellite telephone")
+
+
+@check("radio.position-unknown", RECOMMENDATION, COMMON_PRACTICE)
+def a_set_that_shows_the_position_knows_it(sight: Sight) -> Finds:
+    """A radio that shows the position knows it by itself, or is fixed where a receiver aboard can feed it.
+
+    Why: whoever makes the distress call reads out an empty line, or an old position.
+    Remedy: switch it on and look; write gnss: yes, or take 'position-shown' out. A fixed set that another receiver
+    feeds keeps it where that is in the gear list: GNSS receiver.
+    """
+    radio = sight.vessel.radio
+    fed = any(does(item, "knows the position") for item in sight.vessel.gear)
+    for each in radio.sets if radio else ():
+        if each.gnss is False and each.known("position_shown") and (each.kind in _CARRIED or not fed):
+            message = "it does not know the position, and is said to show it"
+            yield of(each, "position-shown", message, also=(each.place("gnss"),))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from generator.reading.values import NotKnown, untold
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.fittings import Located
 from generator.vessel.gear import Recovery
 
 
@@ -61,3 +62,34 @@ def _names_a_way(recovery: Recovery) -> bool:
     if isinstance(ladder, NotKnown) or isinstance(hoist, NotKnown) or hoist is not None:
         return True
     return ladder is not None and bool(ladder.where or ladder.spot)
+
+
+@check("recovery.two-sides", RECOMMENDATION, COMMON_PRACTICE)
+def one_side_is_told_for_hoist_gate_and_ladder(sight: Sight) -> Finds:
+    """Somebody is lifted aboard at one side: that of the gate that is opened for it and of the hoist.
+
+    Why: the step sends those who lift to one side, and the gate opens on the other.
+    Remedy: try it in harbour, and correct 'side', the side of 'gate' or that of 'hoist'.
+    """
+    recovery = sight.vessel.recovery
+    if not recovery:
+        return
+    side, gate, ladder = recovery.side, recovery.gate or None, recovery.ladder or None
+    if gate and _opposite(side, gate):
+        message = f"people are lifted to {side}, and the gate that is opened for it is on the other side"
+        yield at(recovery, "side", message, item="gate", weight=DEFECT, also=(gate.place("side"),))
+    if recovery.hoist and _opposite(side, recovery.hoist):
+        message = f"people are lifted to {side}, and what lifts them is on the other side"
+        yield at(recovery, "side", message, item="hoist", also=(recovery.hoist.place("side"),))
+    if gate and ladder and ladder.where and ladder.where == gate.where and _opposite(ladder.side, gate):
+        message = (
+            f"the ladder is at the {ladder.where} to {ladder.side}, and the gate there on the other side"
+        )
+        yield at(ladder, "side", message, item="ladder", also=(gate.place("side"),))
+
+
+def _opposite(side: str | NotKnown | None, thing: Located) -> bool:
+    """Whether words and field of a thing tell the side opposite to one, and that alone."""
+    return {"port": "starboard", "starboard": "port"}.get(str(side)) in thing.sides_told and (
+        len(thing.sides_told) == 1
+    )

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from generator.manual.alarms import alarms_for
 from generator.vessel.alarms import Alarm
 from generator.vessel.capsize import FLOATS
+from generator.vessel.gear import SUFFOCATES, does
 from generator.vessel.installed import Stop
 
 if TYPE_CHECKING:
@@ -85,6 +86,10 @@ def _stops() -> list[tuple[str, str, True_]]:
     ]
 
 
+def _suffocates(vessel: Vessel) -> bool:
+    return any(item.agent == SUFFOCATES and does(item, "floods a space") for item in vessel.gear)
+
+
 def _worked(what: str, *, electric: bool) -> True_:
     return lambda vessel: bool(stops_worked(vessel, what, electric=electric))
 
@@ -115,6 +120,11 @@ def _told(what: str) -> True_:
 FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
     *_stops(),
     *_alarms(),
+    (
+        "fixed extinguisher of CO2",
+        "The file says that a fixed extinguisher sends out CO2",
+        _suffocates,
+    ),
     (
         "hand pump from deck",
         "The file says that a hand pump is worked from on deck",

@@ -42,6 +42,7 @@ PROPERTIES = (
     "discharged by hand",
     "carried to a fire",
     "guards the engine space",
+    "knows the position",
     "floods a space",
     "loses pressure",
     "must be dated",

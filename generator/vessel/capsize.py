@@ -24,7 +24,7 @@ class Capsize(Block):
         "How do they do that?",
         says=DOING,
         unknown=CHECKED,
-        example="stand on the centreboard and lean back on the righting line",
+        example="stand on the centreboard and lean back",
     )
     reached = Many(
         Fitting,

@@ -27,6 +27,9 @@ from generator.vessel.fittings import SIDES, Fitting, Gate, Kept
 from generator.vessel.lives import Made, own_lives
 from generator.vessel.people import JACKETS
 
+SUFFOCATES = "CO2"
+"""Of what a fixed extinguisher sends out, that which kills whoever is in the space."""
+
 
 class Placed(Block):
     """Anything with a place aboard."""
@@ -111,7 +114,7 @@ class Gear(Placed):
     )
     agent = Choice(
         "What does it send out?",
-        ("CO2", "clean agent", "powder", "foam", "aerosol", "water mist"),
+        (SUFFOCATES, "clean agent", "powder", "foam", "aerosol", "water mist"),
         unknown=OPEN,
     )
     tied_in = YesNo(

@@ -124,7 +124,7 @@ def test_a_fault_is_found_where_it_stands(copy, case):
 def test_a_deleted_line_is_missed_by_its_count(copy):
     folder = copy(FIRE, "    duty: fight\n", "")
     (finding,) = faults_below(folder, CHECKS)
-    assert "the tally says 37 times 'duty', and it stands here 36 times" in finding.message
+    assert "the tally says 38 times 'duty', and it stands here 37 times" in finding.message
     assert finding.place.file == f"templates/{FIRE}"
 
 

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from generator.calc.expiry import add_months
 from generator.reading.values import Quantity, Stamp, all_known
 from generator.shelves.gear import mentions
 from generator.shelves.packs import brings_water
+from generator.shelves.spaces import BELOW, DECK, UPPER
 from generator.survey.limits import least, months
+from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
     DEFECT,
@@ -21,6 +25,11 @@ from generator.survey.registry import (
 from generator.vessel.particulars import FAR
 from generator.vessel.people import heads
 from generator.vessel.raft import Raft
+
+if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
+
+STOREY_M = 3.0  # what a raft may lie above the deck it is kept on
 
 
 @check(
@@ -56,10 +65,10 @@ def _persons_in(sight: Sight, raft: Raft) -> int:
 
 @check("raft.figures", RECOMMENDATION, "dimensions and masses in makers' data sheets (secondary)")
 def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
-    """Mass, persons, size and height of a raft are of an order that rafts have.
+    """Mass, persons, size and height of a raft are of an order that rafts have, the height that of the level it stands on.
 
     Why: a slipped point or a wrong unit makes every estimate and the lifting plan wrong.
-    Remedy: read the label again, and the unit with it.
+    Remedy: read the label again, and the unit with it; measure the height from the water up to where the raft lies.
     """
     one = sight.vessel.vessel
     for raft in sight.vessel.rafts:
@@ -81,13 +90,27 @@ def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
                 f"{mass} in this size is {mass / (size[0] * size[1] * size[2]):.0f} kg a cubic metre; "
                 "packed rafts have 80 to 900",
             )
-        if (
-            one
-            and isinstance(raft.height, Quantity)
-            and isinstance(one.freeboard, Quantity)
-            and raft.height > one.freeboard + 3
-        ):
-            yield of(raft, "height", f"it lies {raft.height} above the water, and her deck {one.freeboard}")
+        if one and isinstance(raft.height, Quantity) and isinstance(one.freeboard, Quantity):
+            space = space_at(sight, raft.where)
+            least_m, most_m = heights_m(space, one.freeboard)
+            if not least_m <= raft.height <= most_m:
+                level = space.level if space is not None else DECK
+                yield of(
+                    raft,
+                    "height",
+                    f"it lies {raft.height} above the water, at the level '{level}' of the plan; her freeboard is {one.freeboard}",
+                )
+
+
+def heights_m(space: Space | None, freeboard_m: float) -> tuple[float, float]:
+    """Between which heights above the water a raft lies that is kept in a space: the upper deck is a storey above the deck.
+
+    At the transom and below a raft may lie at the waterline.
+    """
+    if space is not None and space.level == UPPER:
+        return freeboard_m, freeboard_m + 2 * STOREY_M
+    by_the_water = space is None or space.level == BELOW or space.aft_m <= 0
+    return 0.0 if by_the_water else freeboard_m / 2, freeboard_m + STOREY_M
 
 
 @check(

@@ -6,8 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import that_warn
-from generator.reading.nearest import folded
-from generator.reading.values import Quantity, all_known, untold
+from generator.reading.values import Quantity, all_known
 from generator.survey.limits import most
 from generator.survey.places import has_cabin, space_at
 from generator.survey.registry import (
@@ -151,22 +150,6 @@ def shut_offs_are_reached_from_outside(sight: Sight) -> Finds:
             )
         elif stop.what == "gas" and bottles and stop.where.lower() == bottles.lower():
             yield at(stop, "where", f"the gas shut-off is in the {stop.where}, with the bottles", item="gas")
-
-
-@check("fire.engine-without-stop", DEFECT, COMMON_PRACTICE)
-def every_engine_is_stopped(sight: Sight) -> Finds:
-    """Each of several engines has a stop.
-
-    Why: a running engine sucks the extinguisher's gas out of its space and feeds the fire with fuel.
-    Remedy: describe its stop under 'stops' with what: engine and serves: the name of the engine; one that stops all serves none.
-    """
-    stops = [stop for stop in sight.vessel.stops if stop.what == "engine"]
-    served = {folded(str(stop.serves)) for stop in stops if isinstance(stop.serves, str)}
-    if any(untold(stop.serves) for stop in stops):
-        return
-    for engine in sight.vessel.engines:
-        if isinstance(engine.what, str) and folded(engine.what) not in served:
-            yield of(engine, "what", "no stop serves it")
 
 
 @check("fire.galley-far", RECOMMENDATION, "French state leaflet of 2008 after Division 240: 2 m (secondary)")

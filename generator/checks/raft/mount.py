@@ -1,0 +1,85 @@
+"""How a raft is mounted, as its drawing shows it: lid, sill, strap, slip and strong point agree with each other and the stowage."""
+
+from __future__ import annotations
+
+from generator.manual.drawing.spaces import gap_m
+from generator.reading.values import Quantity
+from generator.survey.places import space_at
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, check, of
+
+
+@check("raft.sill", RECOMMENDATION, COMMON_PRACTICE)
+def a_raft_with_a_sill_is_lifted(sight: Sight) -> Finds:
+    """A raft that is not lifted has no sill before it.
+
+    Why: the step says to slide it over, and two people find out in the dark that they must lift it.
+    Remedy: try it; write lift-needed: yes, or sill: 0 m where it slides out over nothing.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.lift_needed is False and isinstance(raft.sill, Quantity) and raft.sill > 0:
+            yield of(
+                raft,
+                "sill",
+                f"it need not be lifted, and there is a sill of {raft.sill} to lift it over",
+                also=(raft.place("lift-needed"),),
+            )
+
+
+@check("raft.lid", RECOMMENDATION, COMMON_PRACTICE)
+def only_a_closed_place_has_a_lid(sight: Sight) -> Finds:
+    """A raft with a lid over it is kept in a locker, recess or slot, not in an open cradle or bracket.
+
+    Why: a lid in the drawing of an open cradle makes people look for one; a lid that is there keeps the raft from floating free.
+    Remedy: go and look; take 'lid-hinge' out, or write the stowage that is there.
+    """
+    for raft in sight.vessel.rafts:
+        row = raft.kept
+        if isinstance(raft.lid_hinge, str) and row is not None and not (row.compartment or row.below):
+            yield of(
+                raft,
+                "lid-hinge",
+                f"its lid is hinged {raft.lid_hinge}, and a {row.name} is open",
+                also=(raft.place("stowage"),),
+            )
+
+
+@check("raft.slip-side", RECOMMENDATION, COMMON_PRACTICE)
+def slip_and_fixed_end_are_two_ends(sight: Sight) -> Finds:
+    """The slip is not on the side on which the strap is fixed to the boat.
+
+    Why: a strap has two ends, and the drawing shows the hand at the one that does not open.
+    Remedy: go and look at which end the slip is, and correct 'slip: {side: ...}' or 'strap-fixed'.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.slip and isinstance(raft.slip.side, str) and raft.slip.side == raft.strap_fixed:
+            yield of(
+                raft,
+                "side",
+                f"the slip is said to be on the side to {raft.slip.side}, and the strap to be fixed there",
+                part=raft.slip,
+                also=(raft.place("strap-fixed"),),
+            )
+
+
+@check("raft.strong-point-far", DEFECT, COMMON_PRACTICE)
+def painter_reaches_from_its_strong_point(sight: Sight) -> Finds:
+    """From its strong point the painter reaches to the raft, and from there to the water.
+
+    Why: on a line too short the raft fires on deck or hangs above the water.
+    Remedy: go and look where the painter is made fast, and write that space; else have the strong point moved.
+    """
+    for raft in sight.vessel.rafts:
+        point, painter = raft.strong_point, raft.painter
+        here, there = space_at(sight, raft.where), space_at(sight, point.where if point else None)
+        if here is None or there is None or not painter or not isinstance(painter.length, Quantity):
+            continue
+        away_m = gap_m(here, there)
+        down_m = float(raft.height) if isinstance(raft.height, Quantity) else 0.0
+        if away_m > 0 and away_m + down_m > painter.length:
+            yield of(
+                raft,
+                "strong-point",
+                f"the painter of {painter.length} is fast at the {there.name}, {away_m:.1f} m from the raft at the "
+                f"{here.name}, and does not reach the water",
+                also=(painter.place("length"),),
+            )
