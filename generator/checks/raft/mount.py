@@ -75,11 +75,14 @@ def painter_reaches_from_its_strong_point(sight: Sight) -> Finds:
             continue
         away_m = gap_m(here, there)
         down_m = float(raft.height) if isinstance(raft.height, Quantity) else 0.0
-        if away_m > 0 and away_m + down_m > painter.length:
+        short = away_m > 0 and away_m + down_m > painter.length
+        if short or away_m > painter.length / 2:
+            left = "does not reach the water" if short else "has less than half its length left"
             yield of(
                 raft,
                 "strong-point",
                 f"the painter of {painter.length} is fast at the {there.name}, {away_m:.1f} m from the raft at the "
-                f"{here.name}, and does not reach the water",
+                f"{here.name}, and {left}",
+                weight=None if short else RECOMMENDATION,
                 also=(painter.place("length"),),
             )
