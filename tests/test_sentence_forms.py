@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 from checks.survey_patch import VESSELS
 
-from generator.checks.words.orders import orders, somebody
+from generator.manual.orders import orders, somebody
 from generator.survey.registry import DEFECT, Sight, all_checks
 from generator.vessel.fittings import Fitting
 from generator.vessel.loading import load

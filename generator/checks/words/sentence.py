@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from generator.checks.words.orders import empty, no_signal, orders, somebody, stray, without_a_hand
+from generator.manual.orders import empty, no_signal, orders, somebody, stray, without_a_hand
 from generator.manual.own_words import OwnWords, listed
 from generator.reading.nearest import shortened
 from generator.reading.worded import DOING, PLACE, SIGNAL, THING
