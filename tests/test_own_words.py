@@ -111,13 +111,7 @@ def test_what_is_sound_brings_nothing(vessel, path, name, text):
 
 @pytest.mark.parametrize("text", NOTES)
 def test_notes_that_are_sound_bring_nothing(vessel, text):
-    vessel.__dict__["medical"], before = text, vessel.medical
-    try:
-        sight = Sight(vessel, DAY, DAY)
-        said = [each.message for name in WORDS for each in all_checks()[name].find(sight)]
-    finally:
-        vessel.__dict__["medical"] = before
-    assert said == []
+    assert [each.message for _, each in found(vessel, RAFT_GEAR, overhead=text)] == []
 
 
 @pytest.mark.parametrize(
@@ -136,13 +130,13 @@ def test_notes_that_are_sound_bring_nothing(vessel, text):
         (STOP, "how", "fetch the fire blanket from the forward cabin", "words.elsewhere", False),
         (STOP, "how", "wait until the boatswain shuts it; the bosun has the key", "words.nobody", False),
         ("vessel", "abandon_order", "guest 4 rings the bell", "words.nobody", False),
-        (STOP, "how", "in the locker", "words.no-doing", False),
+        (STOP, "how", "in the locker", "words.no-doing", True),
         (STOP, "how", "by lifting the lid, then turning", "words.no-doing", False),
         (STOP, "how", "somebody turns it", "words.no-doing", False),
         (STOP, "how", "consult the maker's manual", "words.broken-sentence", False),
         (STOP, "spot", "see page 12", "words.broken-sentence", False),
-        ("radio.sets[fixed VHF]", "distress_button", "press it", "words.no-place", False),
-        ("radio.sets[fixed VHF]", "what", "by the chart table", "words.no-thing", False),
+        ("radio.sets[fixed VHF]", "distress_button", "press it", "words.no-place", True),
+        ("radio.sets[fixed VHF]", "what", "by the chart table", "words.no-thing", True),
         ("vessel", "general_alarm", "as usual", "words.no-signal", False),
     ],
 )

@@ -57,12 +57,18 @@ class OwnWords:
 
 @lru_cache(maxsize=8192)
 def told_in(text: str) -> tuple[str, ...]:
-    """The sentences that say how something is, in small letters: none that denies, puts a condition or sends for something."""
+    """The sentences of `sentences_in` in small letters."""
+    return tuple(sentence.lower() for sentence in sentences_in(text))
+
+
+@lru_cache(maxsize=8192)
+def sentences_in(text: str) -> tuple[str, ...]:
+    """The sentences that say how something is, as they stand: none that denies, puts a condition or sends for something."""
     denials = listed("reads.denials")
     return tuple(
         sentence
-        for sentence in _END.split(text.lower())
-        if sentence and denials.isdisjoint(_WORDS.findall(sentence))
+        for sentence in _END.split(text)
+        if sentence and denials.isdisjoint(_WORDS.findall(sentence.lower()))
     )
 
 
@@ -87,6 +93,13 @@ def listed(words: str) -> frozenset[str]:
 def in_order(words: str) -> tuple[str, ...]:
     """The same list in its order: of numbers, from one on."""
     return tuple(first_printer().say(words).split())
+
+
+@cache
+def called(of: str) -> tuple[str, ...]:
+    """What people call a thing beside its own name, by the end of its label; nothing where no label is there for it."""
+    words = first_printer().catalogue.labels.get(f"called.{of}", "")
+    return tuple(each.strip() for each in words.split(",") if each.strip())
 
 
 _READ: dict[type[Block], tuple[Text, ...]] = {}

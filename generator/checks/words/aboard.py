@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from generator.manual.drawing.spaces import find_space, gap_m
 from generator.manual.own_words import APART, OwnWords, in_order, listed, told_in
 from generator.reading.nearest import nearest, shortened
 from generator.reading.worded import ROLE, SIGNAL
 from generator.shelves.gear import before_comma, kinds
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.gear import Gear, GrabItem, Lifejackets
 from generator.vessel.people import Person
 from generator.vessel.radio import Beacon
@@ -33,10 +32,13 @@ _NUMBER = r"(?P<number>\d{1,3}|%s)"
 _LIES = (
     r"(?:in|on|under|at|by|behind|beside|below|above|inside|with|together|from|hanging|lashed|kept|stowed)\b"
 )
-_THERE = re.compile(
-    r" (?:in|at|on|from|by) (?:the )?(?P<where>[a-z ]+?)(?=$|[,.;:)]| (?:under|on|beside|behind|at|by|to|and|is|in)\b)"
+_TITLE = re.compile(
+    r"\bthe (?:first |chief |second )?([a-z]+)(?!['’a-z])"
+    r"(?! (?:of|from|on|in|at|aboard|on board|ashore)(?: (?:an?|the|any|another|some|that|every|their))?(?: [a-z]+){0,2} "
+    r"(?:ship|vessel|lifeboat|helicopter|ferry|tug|freighter|tanker|trawler|base|yard|harbour|school|company|shore|quay|pontoon)s?\b)"
+    r"(?! ashore\b)"
 )
-_TITLE = re.compile(r"\bthe (?:first |chief |second )?([a-z]+)(?!['’a-z])")
+"""A title with its article, where it is none of another vessel or of people ashore: the cook of a rescue ship."""
 _ROLE_NUMBERED = re.compile(r"\b((?:guest|crew|deckhand|passenger) \d{1,2})\b")
 
 
@@ -68,30 +70,6 @@ def words_name_what_is_aboard(sight: Sight) -> Finds:
                 f"'{shortened(said.text)}' names the {name}, and the file has none",
                 item=said.block.path,
             )
-
-
-@check("words.elsewhere", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
-def words_send_to_where_gear_is(sight: Sight) -> Finds:
-    """Words that say where a piece of gear is say the space and side of its own entry.
-
-    Why: two places for one thing are searched one after the other.
-    Remedy: go and look, and correct the one that is wrong.
-    """
-    for said in sight.own_words:
-        if said.names_itself:
-            continue
-        for kind, named in gear_named(said.text, kinds()):
-            items = [item for item in sight.vessel.gear if kind in _kinds_meant(item.what, kinds())]
-            wrong = _sent_astray(sight, named, items) if items else ""
-            if wrong:
-                yield at(
-                    said.block,
-                    said.field.key,
-                    f"'{shortened(said.text)}' has the {named.name} {wrong}, and the gear list has it elsewhere",
-                    item=said.block.path,
-                    also=tuple(item.place("where") for item in items),
-                )
-                break
 
 
 @check("words.other-number", RECOMMENDATION, COMMON_PRACTICE)
@@ -185,7 +163,7 @@ def _gear_pattern(every: tuple[Kind, ...]) -> tuple[re.Pattern[str], dict[str, K
 
 
 @lru_cache(maxsize=512)
-def _kinds_meant(what: Given, every: tuple[Kind, ...]) -> tuple[Kind, ...]:
+def kinds_meant(what: Given, every: tuple[Kind, ...]) -> tuple[Kind, ...]:
     """The kinds that a thing called so may stand for."""
     name = before_comma(what)
     return tuple(kind for kind in every if name in (*kind.names, *kind.other_names))
@@ -261,20 +239,6 @@ _OTHERS: tuple[tuple[re.Pattern[str], Callable[[Sight], bool]], ...] = (
     (_named_so(r"(?:(?:electric|hand|manual) )?bilge pumps?|hand pump"), lambda sight: bool(sight.vessel.pumps)),
     *((_named_so(kind.lower()), _on_the_air(kind)) for kind in ("EPIRB", "PLB", "SART", "VHF")),
 )  # fmt: skip
-
-
-def _sent_astray(sight: Sight, named: Named, items: list[Gear]) -> str:
-    """Where words send somebody for gear that lies elsewhere: the space or side they say; "" where one of hers is there."""
-    spaces = [space for item in items if (space := find_space(sight.spaces, str(item.where))[0]) is not None]
-    there = _THERE.match(named.behind)
-    meant = find_space(sight.spaces, there["where"])[0] if there else None
-    if meant is not None and spaces and all(gap_m(meant, space) > 0 for space in spaces):
-        return f"in the {meant.name}"
-    side = re.search(r"\b(port|starboard)\b", named.before)
-    sides = {item.side for item in items}
-    if side and sides <= {"port", "starboard"} and side[1] not in sides:
-        return f"to {side[1]}"
-    return ""
 
 
 def _counted(said: OwnWords) -> int | None:

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 
 from generator.manual.drawing.spaces import Space, dimensions_m, find_space, gap_m
 from generator.manual.own_words import OwnWords, listed, told_in
-from generator.reading.nearest import shortened
-from generator.reading.worded import DOING
+from generator.reading.nearest import folded, shortened
+from generator.reading.worded import DOING, PLACE, ROLE
+from generator.shelves.spaces import LEVELS, UPPER
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -26,8 +27,14 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _OTHER = {"port": "starboard", "starboard": "port"}
-_IN = re.compile(r"\b(?:in|inside)\b")
+_INSIDE = ("in", "inside")
+_BEYOND = re.compile(
+    r"\b(?:opposite|facing|beside|behind|near|by|next to|below|above|before|against|outside|abreast|clear|forward|aft|abaft|ahead|astern|"
+    r"seen|reached|towards?|foot|head|top|bottom|edge|end|front|sight|reach|step)\b[^,;:]*$"
+)
+"""What stands before a space that a thing is near and not in."""
 FAR = 0.2  # of her length: spaces so far apart are two places, however her plan differs from the preset
+_SHORTEST = 0.05  # of her length: shorter than a pulpit is no place to go to, but a part: the mast
 _SIDE = re.compile(r"\b(port|starboard)\b")
 _NO_SIDE = re.compile(
     r"\b(?:fire|usb|in|discharge|inspection|charging|data|home|exhaust|air|serial|every|each|any|next|last|nearest)[ -]$"
@@ -91,7 +98,9 @@ def _placed_words(sight: Sight, key: str) -> Iterator[tuple[OwnWords, str]]:
     """The words that tell where something itself is or how it is worked there, with its side or its space."""
     for said in sight.own_words:
         here = said.block.__dict__.get(key)
-        if isinstance(here, str) and said.field.key != key and (said.of_itself or said.names_itself):
+        if not isinstance(here, str) or said.field.key == key or said.says == ROLE:
+            continue
+        if said.of_itself or said.names_itself:
             yield said, here
 
 
@@ -107,44 +116,81 @@ def words_say_no_other_space(sight: Sight) -> Finds:
         here = find_space(sight.spaces, where)[0]
         if here is None:
             continue
-        for named in spaces_in(said.text, sight):
-            apart = gap_m(here, named)
-            if apart > 0:
+        for named, prep in spaces_in(said, sight):
+            if apart(sight, here, named, enters=prep in _INSIDE):
+                far = gap_m(here, named) > FAR * length or levels_between(here, named) > 1
                 yield at(
                     said.block,
                     said.field.key,
-                    f"'{shortened(said.text)}' is in the {named.name}, and where says {where}",
+                    f"'{shortened(said.text)}' is {'in' if prep == 'of' else prep} the {named.name}, and where says {where}",
                     item=said.block.path,
                     also=(said.block.place("where"),),
-                    weight=DEFECT if apart > FAR * length and said.says != DOING else RECOMMENDATION,
+                    weight=DEFECT if far and said.says != DOING else RECOMMENDATION,
                 )
                 break
 
 
-def spaces_in(text: str, sight: Sight) -> Iterator[Space]:
-    """The spaces that words say something is in: "in the aft cabin, under the bunk"."""
-    for name in _names_in(text, tuple(_names(sight))) if _IN.search(text.lower()) else ():
+def levels_between(one: Space, other: Space) -> int:
+    """How many levels lie between two spaces: of the saloon and the flybridge two."""
+    known = [LEVELS.index(each.level) for each in (one, other) if each.level in LEVELS]
+    return abs(known[0] - known[1]) if len(known) == 2 else 0
+
+
+def apart(sight: Sight, one: Space, other: Space, *, near: bool = False, enters: bool = True) -> bool:
+    """Whether two spaces are two places: apart in plan, or above each other with a level between, or one of them entered and two rooms or aloft.
+
+    Spaces that touch are one place; where words say only that a thing is near a space, so are those a step apart.
+    """
+    length, _, _ = dimensions_m(sight.vessel)
+    if gap_m(one, other) > (FAR * length if near else 0):
+        return True
+    if near or one.level == other.level:
+        return False
+    rooms = all(each.always and not each.own for each in (one, other))
+    aloft = UPPER in (one.level, other.level)
+    return levels_between(one, other) > 1 or (enters and (rooms or aloft))
+
+
+def spaces_in(said: OwnWords, sight: Sight) -> Iterator[tuple[Space, str]]:
+    """The spaces that words say something is in, on, at or under, and which of these: "in the aft cabin, under the bunk"."""
+    names, length = names_of_spaces(sight), dimensions_m(sight.vessel)[0]
+    for prep, name in _names_in(said.text, names):
         space = find_space(sight.spaces, name)[0]
-        if space is not None:
-            yield space
+        if space is not None and (prep in _INSIDE or (said.says == PLACE and _stood_on(space, name, length))):
+            yield space, prep
+
+
+def _stood_on(space: Space, name: str, length_m: float) -> bool:
+    """Whether "on the NAME" tells of a place to go to: not of the mast, nor of the steps and the wheel that a word means as well."""
+    also_means_it = not folded(name).endswith(folded(space.name)) and " " not in name
+    return not also_means_it and space.fore_m - space.aft_m >= _SHORTEST * length_m
 
 
 @lru_cache(maxsize=8192)
-def _names_in(text: str, names: tuple[str, ...]) -> tuple[str, ...]:
+def _names_in(text: str, names: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
     find = _in_a_space(names)
-    return tuple(found[1] for sentence in told_in(text) for found in find.finditer(sentence))
+    return tuple(
+        (found[1], found[2])
+        for sentence in told_in(text)
+        for found in find.finditer(sentence)
+        if found[1] in _INSIDE or not _BEYOND.search(sentence[: found.start()])
+    )
 
 
-def _names(sight: Sight) -> Iterator[str]:
-    for space in sight.spaces.values():
-        yield from (name.lower() for name in (space.name, *space.also))
+def names_of_spaces(sight: Sight) -> tuple[str, ...]:
+    """All names of her spaces, in small letters."""
+    return tuple(name.lower() for space in sight.spaces.values() for name in (space.name, *space.also))
+
+
+def one_of(names: tuple[str, ...]) -> str:
+    """What matches any of the names, the longest first."""
+    return "|".join(re.escape(name) for name in sorted(set(names), key=len, reverse=True))
 
 
 @lru_cache(maxsize=64)
 def _in_a_space(names: tuple[str, ...]) -> re.Pattern[str]:
     """Finds "in the NAME" where the name ends there, and is no part of another: in the cockpit locker."""
-    longest_first = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
     return re.compile(
-        rf"\b(?:in|inside) (?:the )?((?:(?:port|starboard) )?(?:{longest_first}))"
+        rf"\b(in|inside|on|at|under|of) (?:the )?((?:(?:port|starboard) )?(?:{one_of(names)}))"
         r"(?=$|[,.;:)]| (?:under|on|beside|behind|below|above|at|by|next|near|to|port|starboard|left|right|in|and|over|aft|forward)\b)"
     )

@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.manual.orders import empty, no_signal, orders, somebody, stray, without_a_hand
 from generator.manual.own_words import OwnWords, listed
 from generator.reading.nearest import shortened
 from generator.reading.worded import DOING, PLACE, SIGNAL, THING
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
+    DEFECT,
     RECOMMENDATION,
     Finds,
     Found,
@@ -22,6 +24,9 @@ from generator.vessel.fittings import Fitting
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+
+    from generator.reading.block import Block
+    from generator.reading.findings import Weight
 
 _TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
 _SENT_AWAY = re.compile(
@@ -52,20 +57,59 @@ def a_fitting_is_named_as_a_thing(sight: Sight) -> Finds:
     Remedy: name the thing alone (what: the gate) and say the rest under where, side and spot.
     """
     for said in _of(sight, THING):
-        block, key = said.block, said.field.key
-        if (first := _first(said.text)) in listed("reads.no-thing"):
-            like = (
-                f"{block.path.rpartition('.')[2]}: {{what: the gate, where: ..., side: port}}"
-                if isinstance(block, Fitting)
-                else f"{key}: {said.field.example}"
-            )
-            yield at(
-                block,
-                key,
-                f"'{said.text}' is no thing or place that a step can name: it begins with '{first}'",
-                remedy=f"name what stands there, for example {like}",
-                item=block.path,
-            )
+        text = said.text
+        if orders(text):
+            what = "it tells what to do"
+        elif somebody(text):
+            what = "it tells what somebody does"
+        elif empty(text):
+            what = "it names nothing"
+        elif first := stray(text):
+            what = f"it begins with '{first}'"
+        elif _bare(said):
+            yield _no_thing(sight, said, "it has no article and no place", RECOMMENDATION)
+            continue
+        else:
+            continue
+        yield _no_thing(sight, said, what, DEFECT)
+
+
+def _bare(said: OwnWords) -> bool:
+    """Whether a fitting is told by these words alone, and they lack the article that its place would bring: lee side."""
+    block = said.block
+    if not isinstance(block, Fitting) or any(block.__dict__.get(key) for key in ("where", "side", "spot")):
+        return False
+    first = said.text.split()[0] if said.text.split() else ""
+    return (
+        bool(first)
+        and first.lower() not in listed("reads.articles")
+        and not first.endswith(("'s", "s'", "’s"))
+    )
+
+
+def _no_thing(sight: Sight, said: OwnWords, what: str, weight: Weight) -> Found:
+    block, key = said.block, said.field.key
+    like = f"{key}: {said.field.example}"
+    if isinstance(block, Fitting):
+        like = f"{block.path.rpartition('.')[2]}: {_example_of_fitting(sight, block)}"
+    return at(
+        block,
+        key,
+        f"'{shortened(said.text)}' is no thing or place that a step can name: {what}",
+        remedy=f"name what is there, for example {like}",
+        item=block.path,
+        weight=weight,
+    )
+
+
+def _example_of_fitting(sight: Sight, block: Block) -> str:
+    """The example of the field that holds a fitting."""
+    for owner in sight.blocks:
+        for field in type(owner).fields.values():
+            held = owner.__dict__.get(field.name)
+            if held is block and field.example.startswith("{"):
+                return field.example
+    return "{what: the gate, where: ..., side: port}"
 
 
 @check("words.no-place", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
@@ -76,7 +120,10 @@ def a_place_is_told_as_a_place(sight: Sight) -> Finds:
     Remedy: say where it is as one points at it (in the sheath on the cradle); what to do stands under how, use or power.
     """
     for said in _of(sight, PLACE):
-        if _first(said.text) in listed("reads.no-place") or _ORDER.match(said.text):
+        text = said.text
+        if orders(text) or empty(text):
+            yield _misfit(said, "says no place", DEFECT)
+        elif _first(text) in listed("reads.no-place") or somebody(text) or _ORDER.match(text):
             yield _misfit(said, "says no place")
 
 
@@ -90,7 +137,13 @@ def a_way_of_doing_is_told_as_one_says_it(sight: Sight) -> Finds:
     for said in _of(sight, DOING):
         first, text = _first(said.text), said.text.lower()
         misfits = listed("reads.no-doing") | (listed("reads.no-thing") - listed("reads.may-begin"))
-        if re.match(r"by\s+\w+ing\b", text) or (first in misfits and not re.search(r"[,:;]", text)):
+        if empty(text) or without_a_hand(text):
+            yield _misfit(said, "says no way of doing it", DEFECT)
+        elif (
+            re.match(r"by\s+\w+ing\b", text)
+            or somebody(text)
+            or (first in misfits and not re.search(r"[,:;]", text))
+        ):
             yield _misfit(said, "says no way of doing it")
 
 
@@ -102,7 +155,9 @@ def a_signal_is_told_as_it_is_heard(sight: Sight) -> Finds:
     Remedy: write what is heard: seven short blasts and one long on the horn; the skipper calls 'Abandon ship' three times.
     """
     for said in _of(sight, SIGNAL):
-        if _first(said.text) in listed("reads.no-signal") and not re.search(r"[,:;]", said.text):
+        if no_signal(said.text):
+            yield _misfit(said, "says no signal", DEFECT)
+        elif _first(said.text) in listed("reads.no-signal") and not re.search(r"[,:;]", said.text):
             yield _misfit(said, "says no signal")
 
 
@@ -127,7 +182,7 @@ def words_stand_inside_a_sentence(sight: Sight) -> Finds:
             yield _misfit(said, "holds two sentences, and stands inside one")
 
 
-def _misfit(said: OwnWords, what: str) -> Found:
+def _misfit(said: OwnWords, what: str, weight: Weight | None = None) -> Found:
     """Words that do not fit, with an example of some that do."""
     field = said.field
     remedy = f"write it as it stands in a sentence, for example {field.key}: {_example(said)}"
@@ -137,6 +192,7 @@ def _misfit(said: OwnWords, what: str) -> Found:
         f"'{shortened(said.text)}' {what}: {field.question}",
         remedy=remedy,
         item=said.block.path,
+        weight=weight,
     )
 
 

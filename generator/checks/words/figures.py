@@ -1,0 +1,199 @@
+"""Figures of hers in words: her numbers on the air, the painter, the persons of a raft, the muster place, the channel of distress."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from generator.checks.words.places import apart, names_of_spaces, one_of
+from generator.manual.drawing.spaces import find_space
+from generator.manual.own_words import in_order, sentences_in, told_in
+from generator.reading.nearest import shortened
+from generator.reading.values import Quantity
+from generator.reading.worded import ROLE, SIGNAL
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, RECOMMENDATION, Finds, Sight, at, check
+from generator.vessel.particulars import Note
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.manual.own_words import OwnWords
+    from generator.reading.findings import Place
+    from generator.vessel.raft import Raft
+
+_HERS = r"(?:our|her|the (?:boat|yacht|vessel|ship)['’]s|this (?:boat|yacht|vessel)['’]s)"
+_IS = r"(?: number)?(?: is|:| =)? \**"
+_MMSI = re.compile(rf"\b{_HERS} (?:own )?mmsi{_IS}(\d(?:[ -]?\d){{8}})\b|(?:^|[(*]|\bthe )mmsi{_IS}(\d(?:[ -]?\d){{8}})\b", re.IGNORECASE)  # fmt: skip
+_CALL_SIGN = re.compile(rf"\b(?:{_HERS}|the) call[ -]?sign{_IS}([A-Za-z0-9]{{3,8}})\b", re.IGNORECASE)
+_LENGTH = r"(?:\d+(?:\.\d+)?)[ -]?(?:m|metres?|meters?|ft|feet)\b"
+_PAINTER = re.compile(
+    rf"\bpainter (?:is|measures|has|of|length(?: is|:)?)(?: (?:about|a length of))? {_LENGTH}(?! of\b)|\b{_LENGTH} (?:long )?painter\b"
+)
+_METRES = {"f": 0.3048}
+_TAKES = (
+    r"(?:is (?:made |approved )?for|takes|carries|holds|has (?:room|space|places) for)(?: up to| at most)?"
+)
+_PERSONS = r"(?:persons?|people|men)"
+_MUSTER = r"(?:muster(?: place| station| point)?(?: is)?|(?:everybody|everyone|we|all|all hands|guests) (?:then )?gathers?|gathering place is|gather)"
+_GATHERING = re.compile(r"\b(?:muster|gather)")
+_CALLS = re.compile(
+    r"\b(?:call|send|shout|mayday|distress|help)\b[^.]*?\bvhf (?:channel |ch\.? ?)?(\d{1,2})\b|"
+    r"\b(?:distress|emergency) channel (?:is )?(?:vhf )?(\d{1,2})\b"
+)
+_OF_DISTRESS = re.compile(r"\b(?:mayday|distress|emergency|help|rescue|coastguard|coast guard)\b")
+_OTHER_CALLS = frozenset(
+    [
+        "routine",
+        "weather",
+        "forecast",
+        "marina",
+        "harbour",
+        "harbor",
+        "lock",
+        "bridge",
+        "berth",
+        "handhelds",
+        "traffic",
+        "pilot",
+        "working",
+        "ferry",
+        "other",
+    ]
+)
+DISTRESS_CHANNELS = frozenset((16, 70))
+"""The VHF channels on which distress is called, by voice and by digital call."""
+
+
+@check("words.other-figure", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+def words_say_her_own_figures(sight: Sight) -> Finds:
+    """Where words say her MMSI, call sign, painter, the persons of a raft, the muster place or the channel of distress, they say hers.
+
+    Why: a wrong number is spoken into the only call there is time for, and people gather at two places.
+    Remedy: look at the set, the label, the raft; correct the one that is wrong, or leave the figure to the manual, which prints it.
+    """
+    for said in sight.own_words:
+        if said.says in (ROLE, SIGNAL):
+            continue
+        for what, hers, place in _others(said, sight):
+            yield at(
+                said.block,
+                said.field.key,
+                f"'{shortened(said.text)}' says {what}, and the file says {hers}",
+                item=said.block.path,
+                also=(place,),
+            )
+            break
+
+
+def _others(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
+    """What words say that is otherwise in the file, how it stands there, and where."""
+    text = said.text.lower()
+    if any(each in text for each in ("mmsi", "sign")):
+        yield from _numbers(said, sight)
+    if any(each in text for each in ("painter", "person", "people", " men", "-man")):
+        yield from _rafts(said, sight)
+    if _GATHERING.search(text):
+        yield from _muster(said, sight)
+    if re.search(r"\bvhf|channel\b", text):
+        yield from _channel(said, sight)
+
+
+def _numbers(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
+    radio = sight.vessel.radio
+    if not radio:
+        return
+    for sentence in sentences_in(said.text):
+        for found in _MMSI.finditer(sentence):
+            number = re.sub(r"\D", "", found[1] or found[2])
+            if isinstance(radio.mmsi, str) and number != radio.mmsi:
+                yield f"MMSI {number}", radio.mmsi, radio.place("mmsi")
+        for found in _CALL_SIGN.finditer(sentence):
+            sign = found[1]
+            meant = sign.isupper() and any(each.isdigit() for each in sign)
+            if meant and isinstance(radio.call_sign, str) and sign != radio.call_sign:
+                yield f"call sign {sign}", radio.call_sign, radio.place("call-sign")
+
+
+def _rafts(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
+    for sentence in told_in(said.text):
+        rafts = _rafts_named(sentence, sight)
+        painters = [raft.painter for raft in rafts if raft.painter]
+        lengths = [float(each.length) for each in painters if isinstance(each.length, Quantity)]
+        for found in _PAINTER.finditer(sentence) if len(lengths) == len(rafts) > 0 else ():
+            figure, unit = re.findall(r"([\d.]+)[ -]?(m|f)", found[0])[0]
+            metres = float(figure) * _METRES.get(unit, 1)
+            if all(abs(metres - each) > 0.02 * each for each in lengths):
+                hers = " and ".join(f"{each:g} m" for each in dict.fromkeys(lengths))
+                shown = f"a painter of {figure} {'m' if unit == 'm' else 'ft'}"
+                yield shown, hers, painters[0].place("length")
+        persons = [int(raft.persons) for raft in rafts if isinstance(raft.persons, int)]
+        for found in _raft_persons().finditer(sentence) if len(persons) == len(rafts) > 0 else ():
+            number = _figure(found["takes"] or found["for"])
+            if number not in persons and not re.search(
+                r"at a time|at once|each time|already|still", sentence
+            ):
+                yield (
+                    f"a raft for {number}",
+                    " and ".join(map(str, dict.fromkeys(persons))),
+                    rafts[0].place("persons"),
+                )
+
+
+def _rafts_named(sentence: str, sight: Sight) -> list[Raft]:
+    """The rafts that a sentence tells of: the one it names, where it names one; else all."""
+    named = [
+        raft
+        for raft in sight.vessel.rafts
+        if isinstance(raft.name, str) and re.search(rf"\b{re.escape(raft.name.lower())}\b", sentence)
+    ]
+    return named or list(sight.vessel.rafts)
+
+
+def _raft_persons() -> re.Pattern[str]:
+    number = rf"\d{{1,2}}|{'|'.join(in_order('reads.numbers'))}"
+    return re.compile(
+        rf"\braft (?:of [a-z]+ )?{_TAKES} (?P<takes>{number}) {_PERSONS}\b|\b(?P<for>{number})[ -](?:person|man) (?:life ?)?raft\b"
+    )
+
+
+def _figure(word: str) -> int:
+    return int(word) if word.isdigit() else in_order("reads.numbers").index(word) + 1
+
+
+def _muster(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
+    particulars = sight.vessel.vessel
+    if particulars is None or said.block is particulars:
+        return
+    here = find_space(sight.spaces, str(particulars.muster_place))[0]
+    if here is None:
+        return
+    find = re.compile(
+        rf"\b{_MUSTER} (?:in |at |on |inside )?(?:the )?((?:(?:port|starboard) )?(?:{one_of(names_of_spaces(sight))}))(?=$|[,.;:)*]| (?:and|with|when|at|by|in|on)\b)"
+    )
+    for sentence in told_in(said.text):
+        for found in find.finditer(sentence):
+            named = find_space(sight.spaces, found[1])[0]
+            if named is not None and apart(sight, here, named):
+                yield (
+                    f"muster: {named.name}",
+                    str(particulars.muster_place),
+                    particulars.place("muster-place"),
+                )
+
+
+def _channel(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
+    beside = said.block.beside if isinstance(said.block, Note) else ""
+    given = DISTRESS_CHANNELS | {
+        int(number)
+        for contact in sight.vessel.contacts
+        for number in re.findall(r"\b\d{1,2}\b", str(contact.channel or ""))
+    }
+    for sentence in told_in(said.text):
+        if not _OTHER_CALLS.isdisjoint(re.findall(r"[a-z]+", sentence)):
+            continue
+        told = _OF_DISTRESS.search(f"{beside} {sentence}")
+        for found in _CALLS.finditer(sentence) if told else ():
+            number = int(found[1] or found[2])
+            if number not in given:
+                channels = ", ".join(map(str, sorted(given)))
+                yield f"VHF {number}", f"to call on VHF {channels}", said.block.place(said.field.key)
