@@ -28,6 +28,8 @@ The satellite telephone lies in the forepeak.|The battery switch is in the engin
 There is a defibrillator in the aft cabin.|The medical oxygen stands under the bunk of the forward cabin.|Bring the grab bag up from the saloon.
 Remember that the carbon monoxide alarm is in the forepeak.|**The defibrillator is always kept in the lazarette.**|The bolt cutters hang in the forepeak.
 The immersion suits and tethers are in the forepeak.|The immersion suits for guests are stowed in the forward cabin.|The port liferaft lies on the starboard side.
+The grab bag with the flares hangs in the saloon.|The defibrillator can be found in the forepeak.|The defibrillator has its place in the forepeak.
+The lifejackets (10) are in the forepeak.|The fire blanket: forepeak.|Fire blanket in the forepeak.|The battery switch is to be found in the engine room.
 The fire blanket is on the starboard side of the galley.|The defibrillator hangs to starboard.|The emergency tiller is in the forepeak.
 Take the bolt cutters on the port side of the lazarette.|All extinguishers are at the pulpit.|The orange smoke is in the forepeak, port.
 """)
@@ -57,6 +59,9 @@ The lifejackets for guests are in the wheelhouse.|With the flares in hand go to 
 The starboard liferaft is to starboard.|The port liferaft is on the port side.|The smoke is thick in the forepeak.|Fight the fire from the cockpit.|The VHF is in the wheelhouse.
 Speak to ships near you on VHF 6.|The coastguard answers on VHF 16.|The bolt cutters are in the lazarette, starboard.|The emergency tiller fits in the cockpit.
 Stand by the raft on the pushpit.|The emergency tiller lies in the lazarette.|Cover the defibrillator in the cockpit.|Shade the raft at the foredeck.|Buckets stand in the lazarette.
+The extinguisher in the engine space works by itself.|The EPIRB floats free on its own.|Check the EPIRB on the wheelhouse roof.|No lifejackets are in the forepeak.
+Take the throwing line from the cockpit to the foredeck.|Guests muster with the mate.|Call the skipper first, then on VHF 16.|The grab bag goes into the port liferaft first.
+The lifebuoy goes over from the side deck.|The painter must stay fast.|Everybody musters with a lifejacket.|Read the call sign aloud: LAZZ9.|The mate stands at the wheelhouse door.
 The smoke alarm sounds in the wheelhouse.|Hang the radar transponder in the raft.|The medical chest is in the aft cabin.|The suits are warm.|Muster place: wheelhouse.
 """)
 

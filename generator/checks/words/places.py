@@ -137,7 +137,7 @@ def levels_between(one: Space, other: Space) -> int:
 
 
 def apart(sight: Sight, one: Space, other: Space, *, near: bool = False, enters: bool = True) -> bool:
-    """Whether two spaces are two places: apart in plan, or above each other with a level between, or one of them entered and two rooms or aloft.
+    """Whether two spaces are two places: apart in plan, or above each other with a level between, or one entered: of two rooms, aloft, at the engine.
 
     Spaces that touch are one place; where words say only that a thing is near a space, so are those a step apart.
     """
@@ -147,8 +147,8 @@ def apart(sight: Sight, one: Space, other: Space, *, near: bool = False, enters:
     if near or one.level == other.level:
         return False
     rooms = all(each.always and not each.own for each in (one, other))
-    aloft = UPPER in (one.level, other.level)
-    return levels_between(one, other) > 1 or (enters and (rooms or aloft))
+    closed = UPPER in (one.level, other.level) or one.engine or other.engine
+    return levels_between(one, other) > 1 or (enters and (rooms or closed))
 
 
 def spaces_in(said: OwnWords, sight: Sight) -> Iterator[tuple[Space, str]]:

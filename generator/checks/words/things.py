@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from generator.reading.findings import Place
 
 _OTHER = {"port": "starboard", "starboard": "port"}
-_LIES = r"(?:is|are|hangs?|lies?|stands?|sits?|lives?|rests?|belongs?)"
+_LIES = r"(?:(?:(?:can|may|must|should) )?be|is|are|hangs?|lies?|stands?|sits?|lives?|rests?|belongs?|(?:has|have) (?:its|their) places?)"
 _HOW = (
     r"(?: (?:always|also|both|all|just|high up|low down|safely|usually|normally|still|right|ready|kept|stowed|found|mounted|fixed|secured|lashed|"
     r"clipped|stored|located|fitted|placed|hung|held|hanging|lying|standing|tied|strapped|screwed|to be found))*"
@@ -46,7 +46,7 @@ _SPACE = (
     r"forward|with|for|as|so|where|marked|is|are|hangs?|lies?|stands?|you|we|there)\b)"
 )
 _OF = r"(?:for|of|with|and|marked|called|number)"
-_MORE = rf"(?: {_OF} (?:[\w'’-]+ ){{0,3}}?[\w'’-]+)?"
+_MORE = rf"(?: {_OF} (?:[\w'’<>-]+ ){{0,3}}?[\w'’<>-]+| \([^()]{{1,30}}\))?"
 _WHERES = (
     rf"(?:under|behind|in|on|at|beside|inside) (?:the|an?|its) [a-z]+ (?:of|in|on) {_SPACE}",
     rf"(?:{_WITHIN}|{_NEAR}) {_SPACE}",
@@ -58,8 +58,9 @@ _STATED = tuple(re.compile(rf"{_NAME}{_MORE},? {_LIES}{_HOW} {where}") for where
 _OTHERWISE = (
     *(re.compile(rf"\b{_FETCH} {_DET}?(?:[a-z]+ )?{_NAME} (?:kept |stowed |that is |which is )?{where}") for where in _WHERES[:3]),
     re.compile(rf"\bbring {_DET}{_NAME} (?:up |down |out )?(?:from|out of) {_SPACE}"),
-    re.compile(rf"(?:^|[,(*-] ?){_NAME}: ?(?:always )?(?:{_WITHIN} )?{_SPACE}"),
+    re.compile(rf"(?:^|[,(*-]) ?{_DET}?{_NAME}: ?(?:always )?(?:{_WITHIN} )?{_SPACE}"),
     re.compile(rf"\b{_WITHIN} {_SPACE},? (?:{_LIES}|you find|we keep|there (?:is|are)){_HOW} {_DET}{_NAME}(?=$|[,.;:)])"),
+    re.compile(rf"^\W*{_DET}?{_NAME}{_MORE},? {_WHERES[1]}[\s*]*$"),
     re.compile(rf"\bthe \{{(?P<space>\d+)\}} (?:holds|contains|houses) {_DET}{_NAME}"),
     re.compile(rf"\b(?:the|an?|our) {_NAME} {_WHERES[2]}"),
 )  # fmt: skip
