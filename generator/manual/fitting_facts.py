@@ -9,14 +9,16 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import alarms_for
+from generator.manual.wearing import everybody_wears_theirs, some_wear_theirs
 from generator.vessel.alarms import Alarm
 from generator.vessel.capsize import FLOATS
+from generator.vessel.fittings import Located
 from generator.vessel.gear import SUFFOCATES, does
 from generator.vessel.installed import Stop
 
 if TYPE_CHECKING:
     from generator.vessel.deck import Hatch
-    from generator.vessel.fittings import Fitting
+    from generator.vessel.fittings import Fitting, Kept
     from generator.vessel.installed import Engine, Pump
     from generator.vessel.vessel import Vessel
 
@@ -26,6 +28,13 @@ True_ = Callable[["Vessel"], bool]
 def stops_worked(vessel: Vessel, what: str, *, electric: bool) -> list[Stop]:
     """The stops of a kind that the file says are electric, or all the others."""
     return [each for each in vessel.stops if each.what == what and (each.electric is True) == electric]
+
+
+def spare_kill_cords(vessel: Vessel) -> list[Kept]:
+    """The spares of kill cords whose place the file tells."""
+    return [
+        each.spare for each in vessel.stops if each.what == "kill cord" and isinstance(each.spare, Located)
+    ]
 
 
 def deck_pumps(vessel: Vessel) -> list[Pump]:
@@ -165,6 +174,17 @@ FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
         "way out upside down",
         "The file says which way out serves when she lies upside down",
         lambda vessel: bool(ways_out_inverted(vessel)),
+    ),
+    (
+        "everybody wears a lifejacket",
+        "Everybody aboard wears a lifejacket all the time, and there are no rooms below to take it off in",
+        everybody_wears_theirs,
+    ),
+    ("lifejackets worn", "Somebody aboard wears a lifejacket all the time", some_wear_theirs),
+    (
+        "spare kill cord",
+        "The file says where a spare kill cord is",
+        lambda vessel: bool(spare_kill_cords(vessel)),
     ),
     (
         "gate for recovery",
