@@ -1,5 +1,6 @@
 """What a boat's file tells is printed where a hand needs it: radios, lifejackets worn, stops, the hoist, helpers, roles of several."""
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from test_said_of_fittings import YACHT
 
 from generator.manual.composing import Manual, compose
 from generator.manual.procedures import Step
-from generator.outputs import Job, site
+from generator.outputs import Job, book, cards, site
 from generator.publishing import Surveyed
 from generator.reading.findings import Weight
 from generator.shelves.languages import catalogue
@@ -203,7 +204,15 @@ def test_the_bill_says_who_goes_with_whom(tmp_path):
 
 def test_the_outputs_print_helper_help_and_number(tmp_path):
     manual = open_boat(tmp_path, HELPED)
-    page = site.write(Job(manual, "guest")).files["bill.html"].decode()
+    job = Job(manual, "guest")
+    page = site.write(job).files["bill.html"].decode()
+    table = book.html(replace(job, reader="crew"))
+    hung = [each for each in cards.cards(manual, "guest") if each.blocks[0].template == "bill.html"]
+    card = cards._Page(job).html([cards.Set(each, 20.0, 1) for each in hung])
+    for text in ("guest 2 (3)", "go to the muster place with mate (helper)", "helps: guest 2 (3)"):
+        assert text in card
+    assert "helps: guest 2 (3) (cannot climb a ladder alone)" in table
+    assert "go to the muster place with mate (helper)" in table
     for text in (
         "guest 2 (3)",
         "go to the muster place with mate (helper)",
