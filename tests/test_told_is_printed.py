@@ -162,12 +162,15 @@ TWO_STOPS = """\
 
 def test_of_several_stops_each_is_said_with_what_it_serves(tmp_path):
     one = "  - {what: engine, where: helm, side: centre, electric: yes, how: press both stop buttons}\n"
-    step = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "fire")["engine"]
-    assert step.text.endswith("stop the engine: port engine: pull the knob; starboard engine: press it.")
+    step = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "fire")["engines"]
+    assert step.text.endswith("stop it: port engine: pull the knob; starboard engine: press it.")
     assert step.place == "port engine: helm, port; starboard engine: helm, starboard (makes a spark)"
     alike = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "pull the knob"))), "fire")["engine"]
     assert alike.text.endswith("stop the engine: pull the knob.")
     assert alike.place == step.place
+    gas = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "gas")
+    assert gas["engines-by-hand"].text == "Stop any engine that runs: port engine: pull the knob."
+    assert gas["leave-electric-engine-stop"].place == "starboard engine: helm, starboard"
     alone = steps_of(yacht(tmp_path), "fire")["engine"]
     assert (alone.text.endswith("stop the engine: press both stop buttons."), alone.place) == (
         True,

@@ -5,7 +5,7 @@ Each is a name, what is so where it is true, and how that is seen; they join the
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import alarms_for
@@ -35,6 +35,12 @@ def spare_kill_cords(vessel: Vessel) -> list[Kept]:
     return [
         each.spare for each in vessel.stops if each.what == "kill cord" and isinstance(each.spare, Located)
     ]
+
+
+def told_apart(stops: Sequence[Stop]) -> bool:
+    """Whether there are several stops, worked differently, and the file says what one of them serves."""
+    ways = {(str(each.how), each.from_outside) for each in stops}
+    return len(ways) > 1 and any(each.known("serves") for each in stops)
 
 
 def deck_pumps(vessel: Vessel) -> list[Pump]:
@@ -91,6 +97,11 @@ def _stops() -> list[tuple[str, str, True_]]:
                 f"A stop for this is said to be electric: {what}",
                 _worked(what, electric=True),
             ),
+            (
+                f"{what} stops told apart",
+                f"Several are worked differently, and the file says which engine or space one serves: {what}",
+                _told_apart(what),
+            ),
         )
     ]
 
@@ -101,6 +112,10 @@ def _suffocates(vessel: Vessel) -> bool:
 
 def _worked(what: str, *, electric: bool) -> True_:
     return lambda vessel: bool(stops_worked(vessel, what, electric=electric))
+
+
+def _told_apart(what: str) -> True_:
+    return lambda vessel: told_apart([each for each in vessel.stops if each.what == what])
 
 
 def _by_hand(what: str) -> True_:

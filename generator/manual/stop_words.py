@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.manual.fitting_facts import stops_worked
+from generator.manual.fitting_facts import stops_worked, told_apart
 from generator.manual.said import WHERE, Said, Served, Sparking, Word, Worked, all_of, given_word, place_word
 from generator.vessel.installed import Stop
 
@@ -25,7 +25,7 @@ def stop_words() -> Iterator[tuple[str, Callable[[Vessel], Said | None]]]:
 
 
 def _stop(
-    what: str, electric: bool | None, told: Callable[[list[Stop]], Said]
+    what: str, electric: bool | None, told: Callable[[Sequence[Stop], Sequence[Stop]], Said]
 ) -> Callable[[Vessel], Said | None]:
     """A word of the stops of a kind: of all, of those that are electric, or of the others."""
 
@@ -33,41 +33,38 @@ def _stop(
         kinds = (True, False) if electric is None else (electric,)
         wanted = [each for one in kinds for each in stops_worked(vessel, what, electric=one)]
         found = [stop for stop in vessel.stops if stop in wanted]
-        return told(found) if found else None
+        return told(found, [each for each in vessel.stops if each.what == what]) if found else None
 
     return said
 
 
-def _silent_places(stops: list[Stop]) -> Said:
-    """The places of stops; of several, what each serves is said with it."""
-    return _served(stops, [place_word(each) for each in stops])
+def _silent_places(stops: Sequence[Stop], alike: Sequence[Stop]) -> Said:
+    """The places of stops; where there are several of the kind, what each serves is said with it."""
+    return _served(stops, [place_word(each) for each in stops], several=len(alike) > 1)
 
 
-def _served_places(stops: list[Stop]) -> Said:
+def _served_places(stops: Sequence[Stop], alike: Sequence[Stop]) -> Said:
     """The same, and of each that is electric that it makes a spark."""
-    places = [place_word(each) for each in stops]
-    return _served(
-        stops,
-        [
-            Sparking(each, WHERE) if each.electric is True and isinstance(place, Word) else place
-            for each, place in zip(stops, places, strict=True)
-        ],
-    )
+    places = [(each, place_word(each)) for each in stops]
+    said = [
+        Sparking(each, WHERE) if each.electric is True and isinstance(place, Word) else place
+        for each, place in places
+    ]
+    return _served(stops, said, several=len(alike) > 1)
 
 
-def _how_worked(stops: list[Stop]) -> Said:
-    """How each of them is worked, and whether its space must be opened for it; of several, what it serves too, unless all are
-    worked alike.
+def _how_worked(stops: Sequence[Stop], alike: Sequence[Stop]) -> Said:
+    """How each of them is worked, and whether its space must be opened for it; what it serves too, where those of its kind are
+    told apart by that.
     """
     found = [given_word(each, "how") for each in stops]
     worked = [Worked(each.block, each.name) if isinstance(each, Word) else each for each in found]
-    ways = {(str(each.how), each.from_outside) for each in stops}
-    return _served(stops, worked) if len(ways) > 1 else all_of(worked)
+    return _served(stops, worked, several=told_apart(alike))
 
 
-def _served(stops: list[Stop], words: Sequence[Said]) -> Said:
+def _served(stops: Sequence[Stop], words: Sequence[Said], *, several: bool) -> Said:
     told = [
         Served(said.block, said.name, said) if isinstance(said, Word) and each.known("serves") else said
         for each, said in zip(stops, words, strict=True)
     ]
-    return all_of(told if len(stops) > 1 else words)
+    return all_of(told if several else words)
