@@ -252,15 +252,9 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
         for who in jackets.worn_by or () if people else ():
             if who not in people:
                 message, remedy = f"'{who}' is no role aboard", nearest(who, people)
-            elif isinstance(jackets.size, str) and not _fits(people[who], jackets.size):
+            elif isinstance(jackets.size, str) and jacket_size(people[who]) not in ("", jackets.size):
                 message = f"the {who} wears a lifejacket of the size '{jackets.size}', and takes another size"
                 remedy = ""
             else:
                 continue
             yield at(jackets, "worn-by", message, remedy=remedy, item=who)
-
-
-def _fits(person: Person, size: str) -> bool:
-    """Whether a size of lifejacket may be a person's; a child whose size is not told may take any."""
-    own = _size(person)
-    return own == size if own else size == "adult" or isinstance(person.age, int)
