@@ -200,7 +200,7 @@ def test_whatever_a_step_prints_in_its_sentence_says_what_it_is_there(boat):
         filled += said_of(said)
     for raft in vessel.rafts:
         for slot in RAFT_WORDS:
-            filled += said_of(slot.said(raft))
+            filled += said_of(slot.said(raft, vessel))
     assert filled > 20
     assert len(vessel_words()) > filled / 4
 

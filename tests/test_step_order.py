@@ -140,7 +140,7 @@ def test_the_button_comes_before_the_voice_and_somebody_is_always_called(facts):
         "distress-call.again",
     ]
     radio = facts["fixed vhf"] or facts["handheld vhf"]
-    told = ("distress-call.identity", "distress-call.position")
+    told = ("distress-call.identity", "distress-call.position", "distress-call.again")
     spoken = [next((each for each in told if step.startswith(each)), step) for step in steps]
     assert [each for each in spoken if each in voice] == (voice if radio else [])
     assert bool(button) <= radio

@@ -9,7 +9,7 @@ from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, all_known, known, untold
 from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.gear import Gear, does
-from generator.vessel.people import heads
+from generator.vessel.people import heads, jacket_size
 
 if TYPE_CHECKING:
     from generator.manual.deadlines import Thing
@@ -66,7 +66,7 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
     """
     jackets = sight.vessel.lifejackets
     for size in ("child", "infant"):
-        small = [person for person in sight.vessel.people if _size(person) == size]
+        small = [person for person in sight.vessel.people if jacket_size(person) == size]
         needed = heads(small)
         there = sum(each.quantity for each in jackets if each.size == size and isinstance(each.quantity, int))
         if small and jackets and needed > there:
@@ -79,7 +79,7 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
                 item=str(last.role),
             )
     for person in sight.vessel.people:
-        if isinstance(person.age, int) and not _size(person):
+        if isinstance(person.age, int) and not jacket_size(person):
             yield at(
                 person,
                 "age",
@@ -87,14 +87,6 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
                 remedy="try one on, and write lifejacket: child, infant or adult",
                 item=str(person.role),
             )
-
-
-def _size(person: Person) -> str:
-    """The size of lifejacket that a person takes, as told or as the role says; "" where neither does."""
-    if isinstance(person.lifejacket, str):
-        return person.lifejacket
-    words = str(person.role).lower().split()
-    return next((size for size in ("child", "infant") if size in words), "")
 
 
 @check("people.suits", RECOMMENDATION, COMMON_PRACTICE)
@@ -260,15 +252,9 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
         for who in jackets.worn_by or () if people else ():
             if who not in people:
                 message, remedy = f"'{who}' is no role aboard", nearest(who, people)
-            elif isinstance(jackets.size, str) and not _fits(people[who], jackets.size):
+            elif isinstance(jackets.size, str) and jacket_size(people[who]) not in ("", jackets.size):
                 message = f"the {who} wears a lifejacket of the size '{jackets.size}', and takes another size"
                 remedy = ""
             else:
                 continue
             yield at(jackets, "worn-by", message, remedy=remedy, item=who)
-
-
-def _fits(person: Person, size: str) -> bool:
-    """Whether a size of lifejacket may be a person's; a child whose size is not told may take any."""
-    own = _size(person)
-    return own == size if own else size == "adult" or isinstance(person.age, int)

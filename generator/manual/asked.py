@@ -82,8 +82,10 @@ _SAID_BY_PYTHON = {
         "stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
     ),
     "watches": "title",
-    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive}",
-    "stop": "inside{how}",
+    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number}",
+    "stop": "inside{how} sparks{place}",
+    "set": "reached{place,how} button{place}",
+    "bill": "no-duty no-duty-helped{helper} helps{who} helped{role,need}",
     "mark": (
         "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} "
         "first-to-expire{item} nothing-dated checked-aboard{date,who}"

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from generator.manual import crew
+from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure, holds
 from generator.shelves.procedures import ShelfDuty, shelf
 
@@ -50,10 +53,22 @@ class Emergency:
 
 @dataclass(frozen=True)
 class Bill:
-    """People by emergencies. `roles` in the order of the file, each with its names (from the voyage) for crew copies."""
+    """People by emergencies. `roles` in the order of the file, each with its names (from the voyage) for crew copies.
+
+    `called` is each role as it is printed, with its number where several have it; `idle` what it does where it has no duty, `helps`
+    whom it helps and for what, "" for nobody; `helps_briefly` without for what, for cards.
+    """
 
     roles: tuple[str, ...]
     emergencies: tuple[Emergency, ...]
+    called: Mapping[str, str]
+    idle: Mapping[str, str]
+    helps: Mapping[str, str]
+    helps_briefly: Mapping[str, str]
+
+    def named(self, roles: Iterable[str]) -> tuple[str, ...]:
+        """Roles as they are printed."""
+        return tuple(self.called.get(role, role) for role in roles)
 
     def cell(self, role: str, emergency: Emergency) -> list[tuple[Duty, bool]]:
         """The duties of a role in an emergency; True marks those taken over as substitute."""
@@ -78,7 +93,10 @@ def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue:
                 if holds(line.when, (), facts)
             )
             emergencies.append(Emergency(one.id, kinds[one.id].title, duties))
-    return Bill(reckoning.roles, tuple(emergencies))
+    people, printer = vessel.people, Printer(catalogue)
+    said = (crew.called, crew.without_a_duty, crew.helps, functools.partial(crew.helps, briefly=True))
+    people_said = ({role: each(role, people, printer) for role in reckoning.roles} for each in said)
+    return Bill(reckoning.roles, tuple(emergencies), *people_said)
 
 
 def assigned_to(vessel: Vessel, takes: str) -> Assignment | None:

@@ -13,6 +13,7 @@ from generator.manual.estimates import RaftEstimates, estimates_of
 from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure, compose_procedures
 from generator.manual.reckoning import Reckoning
+from generator.manual.wearing import wearers
 from generator.reading.values import known
 from generator.shelves.procedure_files import RAFT
 
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
     from generator.reading.block import Block
     from generator.reading.findings import Finding
     from generator.shelves.languages import Catalogue
+    from generator.vessel.gear import Lifejackets
     from generator.vessel.vessel import Vessel
 
 
@@ -109,6 +111,10 @@ class Manual:
         """The entries that stand on things themselves and cover what was found of them."""
         listed = {each.original for each in self.vessel.deferred_defects}
         return tuple(each for each in self.deferred if each.original not in listed)
+
+    def wearers(self, jackets: Lifejackets) -> tuple[str, ...]:
+        """The roles that wear lifejackets of an entry all the time."""
+        return wearers(jackets, self.vessel.people)
 
     def expired(self, item: Item) -> bool:
         """Whether something of an item of the gear list has run out on the as-of day."""

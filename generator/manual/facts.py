@@ -18,6 +18,7 @@ from generator.shelves.gear import gear_names, mentions
 from generator.shelves.packs import brings_food, brings_water
 from generator.vessel.alarms import WARNS_OF_GAS
 from generator.vessel.installed import Stop
+from generator.vessel.particulars import FAR
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -231,6 +232,16 @@ _VESSEL = (
     ),
     Fact("handheld vhf", "There is a handheld VHF", lambda aboard: aboard.has_set("handheld VHF")),
     Fact("mf/hf", "There is an MF/HF set", lambda aboard: aboard.has_set("MF/HF")),
+    Fact(
+        "mf/hf far out",
+        "There is an MF/HF set, and she sails offshore or on the ocean",
+        lambda aboard: aboard.has_set("MF/HF") and aboard.one.waters in FAR,
+    ),
+    Fact(
+        "mf/hf dsc",
+        "The MF/HF set makes a digital distress call",
+        lambda aboard: aboard.first_with_dsc("MF/HF"),
+    ),
     Fact(
         "satellite telephone",
         "There is a satellite telephone",

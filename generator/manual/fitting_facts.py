@@ -5,18 +5,20 @@ Each is a name, what is so where it is true, and how that is seen; they join the
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import alarms_for
+from generator.manual.wearing import everybody_wears_theirs, some_wear_theirs
 from generator.vessel.alarms import Alarm
 from generator.vessel.capsize import FLOATS
+from generator.vessel.fittings import Located
 from generator.vessel.gear import SUFFOCATES, does
 from generator.vessel.installed import Stop
 
 if TYPE_CHECKING:
     from generator.vessel.deck import Hatch
-    from generator.vessel.fittings import Fitting
+    from generator.vessel.fittings import Fitting, Kept
     from generator.vessel.installed import Engine, Pump
     from generator.vessel.vessel import Vessel
 
@@ -26,6 +28,19 @@ True_ = Callable[["Vessel"], bool]
 def stops_worked(vessel: Vessel, what: str, *, electric: bool) -> list[Stop]:
     """The stops of a kind that the file says are electric, or all the others."""
     return [each for each in vessel.stops if each.what == what and (each.electric is True) == electric]
+
+
+def spare_kill_cords(vessel: Vessel) -> list[Kept]:
+    """The spares of kill cords whose place the file tells."""
+    return [
+        each.spare for each in vessel.stops if each.what == "kill cord" and isinstance(each.spare, Located)
+    ]
+
+
+def told_apart(stops: Sequence[Stop]) -> bool:
+    """Whether there are several stops, worked differently, and the file says what one of them serves."""
+    ways = {(str(each.how), each.from_outside) for each in stops}
+    return len(ways) > 1 and any(each.known("serves") for each in stops)
 
 
 def deck_pumps(vessel: Vessel) -> list[Pump]:
@@ -82,6 +97,11 @@ def _stops() -> list[tuple[str, str, True_]]:
                 f"A stop for this is said to be electric: {what}",
                 _worked(what, electric=True),
             ),
+            (
+                f"{what} stops told apart",
+                f"Several are worked differently, and the file says which engine or space one serves: {what}",
+                _told_apart(what),
+            ),
         )
     ]
 
@@ -92,6 +112,10 @@ def _suffocates(vessel: Vessel) -> bool:
 
 def _worked(what: str, *, electric: bool) -> True_:
     return lambda vessel: bool(stops_worked(vessel, what, electric=electric))
+
+
+def _told_apart(what: str) -> True_:
+    return lambda vessel: told_apart([each for each in vessel.stops if each.what == what])
 
 
 def _by_hand(what: str) -> True_:
@@ -165,6 +189,17 @@ FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
         "way out upside down",
         "The file says which way out serves when she lies upside down",
         lambda vessel: bool(ways_out_inverted(vessel)),
+    ),
+    (
+        "everybody wears a lifejacket",
+        "Everybody aboard wears a lifejacket all the time, and there are no rooms below to take it off in",
+        everybody_wears_theirs,
+    ),
+    ("lifejackets worn", "Somebody aboard wears a lifejacket all the time", some_wear_theirs),
+    (
+        "spare kill cord",
+        "The file says where a spare kill cord is",
+        lambda vessel: bool(spare_kill_cords(vessel)),
     ),
     (
         "gate for recovery",

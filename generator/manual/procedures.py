@@ -128,7 +128,9 @@ def compose_procedures(
             if not holds(one.when, one.when_any, known):
                 continue
             chosen = [step for step in one.steps if holds(step.when, step.when_any, known)]
-            own = words | printed(raft_words_of(raft), printer) if raft is not None else words
+            own = (
+                words | printed(raft_words_of(raft, reckoning.vessel), printer) if raft is not None else words
+            )
             steps = in_sequence(chosen, raft.held_by if raft is not None else ())
             composed.append(_compose(one, steps, reckoning, raft, words=own, gaps=gaps))
     return tuple(composed), gaps.findings

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Self, cast
 
+from generator.manual.crew import called
 from generator.reading.findings import Place
 from generator.reading.values import NotKnown
 
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
     from generator.manual.printing import Printer, Situated
     from generator.reading.block import Block
+    from generator.vessel.people import Person
     from generator.vessel.raft import Raft
 
 
@@ -66,6 +68,57 @@ class Worked(Word):
 
 
 @dataclass(frozen=True, eq=False)
+class Sparking(Word):
+    """Where a stop is that makes a spark; it is said with the place."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        return printer.say("stop.sparks", place=super().said_by(printer))
+
+
+@dataclass(frozen=True, eq=False)
+class Served(Word):
+    """What is said of one of several stops, behind what it serves."""
+
+    said: Word
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        serves = printer.in_step(self.block, "serves")
+        return printer.say("row.serves", serves=serves, said=self.said.said_by(printer))
+
+
+@dataclass(frozen=True, eq=False)
+class Reached(Word):
+    """Where a radio is, how it is switched on and where its distress button is, as far as the file says so."""
+
+    named: bool
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        words = super().said_by(printer)
+        power = printer.in_step(self.block, "power") if self.block.known("power") else ""
+        button = printer.in_step(self.block, "distress_button") if self.block.known("distress_button") else ""
+        if button:
+            button = printer.say("set.button", place=button)
+        if told := "; ".join(part for part in (power, button) if part):
+            words = printer.say("set.reached", place=words, how=told)
+        name = printer.in_step(self.block, "what")
+        return printer.say("row.serves", serves=name, said=words) if self.named else words
+
+
+@dataclass(frozen=True, eq=False)
+class AtSide(Word):
+    """A space, and the side that its block names beside it."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        space, side = super().said_by(printer), self.block.__dict__.get("side")
+        name = printer.choice("side", side) if side in ("port", "starboard") else ""
+        return f"{space}, {name}" if name and name not in space else space
+
+
+@dataclass(frozen=True, eq=False)
 class Roughly(Word):
     """Space and side alone of where something is."""
 
@@ -112,16 +165,25 @@ class Rafts:
 
 
 @dataclass(frozen=True, eq=False)
+class Crew(Word):
+    """Who goes into a raft, a role of several with its number."""
+
+    people: tuple[Person, ...]
+
+    def said_by(self, printer: Printer) -> str:
+        """The roles in a row."""
+        return ", ".join(called(str(role), self.people, printer) for role in getattr(self.block, self.name))
+
+
+@dataclass(frozen=True, eq=False)
 class Crews:
     """Every raft with who goes into it."""
 
-    rafts: tuple[Raft, ...]
+    rafts: tuple[tuple[Raft, Crew], ...]
 
     def said_by(self, printer: Printer) -> str:
         """One sentence a raft."""
-        return " ".join(
-            printer.crew(str(raft.name), Word(raft, "carries").said_by(printer)) for raft in self.rafts
-        )
+        return " ".join(printer.crew(str(raft.name), crew.said_by(printer)) for raft, crew in self.rafts)
 
 
 class Printed(str):

@@ -15,24 +15,28 @@ from generator.manual.facts import Aboard, gear_called
 from generator.manual.said import (
     WHERE,
     WHOLE,
+    AtSide,
+    Crew,
     Crews,
     Driven,
     Missing,
     Rafts,
+    Reached,
     Roughly,
     Said,
     Several,
     Word,
-    Worked,
     all_of,
     given_word,
     place_word,
 )
+from generator.manual.stop_words import stop_words
+from generator.manual.wearing import everybody_wears_theirs
 from generator.reading.values import NotKnown
 from generator.shelves.gear import gear_names
 from generator.vessel.alarms import Alarm
 from generator.vessel.fittings import Located
-from generator.vessel.installed import Pump, Stop
+from generator.vessel.installed import Pump
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -58,19 +62,19 @@ class RaftSlot:
     """A word of one raft by the name of its slot, and how it is found."""
 
     name: str
-    said: Callable[[Raft], Said]
+    said: Callable[[Raft, Vessel], Said]
 
 
 def words_of(vessel: Vessel, items: tuple[Item, ...], raft: Raft | None = None) -> dict[str, Said]:
     """The words a step may print, by slot; Missing where the file does not give one."""
     aboard = Aboard(vessel, items)
     words = {slot.name: said for slot in vessel_words() if (said := slot.said(aboard)) is not None}
-    return words | raft_words_of(raft) if raft is not None else words
+    return words | raft_words_of(raft, vessel) if raft is not None else words
 
 
-def raft_words_of(raft: Raft) -> dict[str, Said]:
-    """The words of one raft by slot."""
-    return {slot.name: slot.said(raft) for slot in RAFT_WORDS}
+def raft_words_of(raft: Raft, vessel: Vessel) -> dict[str, Said]:
+    """The words of one raft of a vessel by slot."""
+    return {slot.name: slot.said(raft, vessel) for slot in RAFT_WORDS}
 
 
 def vessel_words() -> tuple[Slot, ...]:
@@ -101,6 +105,24 @@ def _set(kind: str, name: str) -> Callable[[Aboard], Said | None]:
     return said
 
 
+def _reached(*kinds: str) -> Callable[[Aboard], Said | None]:
+    """Where the first radio of each kind is and how it is switched on; each by its name where they are of several kinds."""
+
+    def said(aboard: Aboard) -> Said | None:
+        firsts = [next((each for each in aboard.sets if each.kind == kind), None) for kind in kinds]
+        found = [(each, place_word(each)) for each in firsts if each is not None]
+        named = len(kinds) > 1
+        return (
+            all_of(
+                Reached(each, "where", named) if isinstance(place, Word) else place for each, place in found
+            )
+            if found
+            else None
+        )
+
+    return said
+
+
 def _beacons() -> Iterator[Slot]:
     kinds = {
         "EPIRB": "epirb",
@@ -122,37 +144,16 @@ def _beacon(kind: str, name: str) -> Callable[[Aboard], Said | None]:
 
 
 def _stops() -> Iterator[Slot]:
-    for what in Stop.what.choices:
-        yield Slot(f"{what} stop place", _stop(what, None, _places))
-        yield Slot(f"{what} stop how", _stop(what, None, _how_worked))
-        yield Slot(f"{what} stop without a spark place", _stop(what, False, _places))
-        yield Slot(f"{what} stop without a spark how", _stop(what, False, _how_worked))
-        yield Slot(f"electric {what} stop place", _stop(what, True, _places))
+    for name, said in stop_words():
+        yield Slot(name, _of_vessel(said))
 
 
-def _stop(
-    what: str, electric: bool | None, told: Callable[[list[Stop]], Said]
-) -> Callable[[Aboard], Said | None]:
-    """A word of the stops of a kind: of all, of those that are electric, or of the others."""
-
-    def said(aboard: Aboard) -> Said | None:
-        vessel = aboard.vessel
-        kinds = (True, False) if electric is None else (electric,)
-        wanted = [each for one in kinds for each in fitting_facts.stops_worked(vessel, what, electric=one)]
-        found = [stop for stop in vessel.stops if stop in wanted]
-        return told(found) if found else None
-
-    return said
+def _of_vessel(said: Callable[[Vessel], Said | None]) -> Callable[[Aboard], Said | None]:
+    return lambda aboard: said(aboard.vessel)
 
 
 def _places(blocks: Iterable[Block]) -> Said:
     return all_of(map(place_word, blocks))
-
-
-def _how_worked(stops: list[Stop]) -> Said:
-    """How each of them is worked, and whether its space must be opened for it."""
-    found = [given_word(each, "how") for each in stops]
-    return all_of(Worked(each.block, each.name) if isinstance(each, Word) else each for each in found)
 
 
 def _pumps() -> Iterator[Slot]:
@@ -237,17 +238,29 @@ def _rafts(aboard: Aboard) -> Said:
     return Rafts(tuple(rafts)) if rafts else Missing("rafts", aboard.vessel.place("rafts"))
 
 
-def _crew(raft: Raft) -> Said:
-    """Who goes into a raft, as listed, or Missing."""
+def _lifejackets(aboard: Aboard) -> Said | None:
+    """Where lifejackets are fetched; nowhere if everybody wears one."""
+    return None if everybody_wears_theirs(aboard.vessel) else _all_places(aboard.vessel.lifejackets)
+
+
+def _hoisted_from(aboard: Aboard) -> Said:
+    """Where the hoisting crew stands, with the side over which a person comes aboard."""
+    place = _recovery(aboard, "place_")
+    return AtSide(place.block, place.name) if isinstance(place, Word) else place
+
+
+def _crew(raft: Raft, vessel: Vessel) -> Said:
+    """Who goes into a raft, as listed, a role of several with its number, or Missing."""
     if not raft.carries or isinstance(raft.carries, NotKnown):
         return Missing(f"{raft.path}.carries", raft.place("carries"), type(raft).carries.question)
-    return Word(raft, "carries")
+    return Crew(raft, "carries", tuple(vessel.people))
 
 
 def _crews(aboard: Aboard) -> Said:
     """Every raft with who goes into it, or Missing."""
-    rafts = tuple(aboard.vessel.rafts)
-    return next((lost for raft in rafts if isinstance(lost := _crew(raft), Missing)), Crews(rafts))
+    found = [(raft, _crew(raft, aboard.vessel)) for raft in aboard.vessel.rafts]
+    lost = next((each for _, each in found if isinstance(each, Missing)), None)
+    return lost or Crews(tuple((raft, each) for raft, each in found if isinstance(each, Crew)))
 
 
 _VESSEL = (
@@ -264,7 +277,7 @@ _VESSEL = (
     Slot("ladder", lambda aboard: _recovery(aboard, "ladder")),
     Slot("hoist", lambda aboard: _recovery(aboard, "hoist")),
     Slot("hoist-side", lambda aboard: _recovery(aboard, "side")),
-    Slot("hoist-place", lambda aboard: _recovery(aboard, "place_")),
+    Slot("hoist-place", _hoisted_from),
     Slot("vhf", _set("VHF", "what")),
     Slot("vhf-place", _set("VHF", "where")),
     Slot("distress-button", _set("VHF", "distress_button")),
@@ -274,9 +287,14 @@ _VESSEL = (
     Slot("handheld-place", _set("handheld VHF", "where")),
     Slot("handheld-button", _set("handheld VHF", "distress_button")),
     Slot("handheld-power", _set("handheld VHF", "power")),
+    Slot("mf-hf", _set("MF/HF", "what")),
+    Slot("mf-hf-reached", _reached("MF/HF")),
+    Slot("satellite", _set("satellite telephone", "what")),
+    Slot("satellite-reached", _reached("satellite telephone")),
+    Slot("other-sets-reached", _reached("MF/HF", "satellite telephone")),
     Slot("grab-bag-place", lambda aboard: _all_places(aboard.vessel.grab_bags)),
     Slot("grab-bag-carrier", lambda aboard: _of_first(aboard.vessel.grab_bags, "carried_by")),
-    Slot("lifejackets-place", lambda aboard: _all_places(aboard.vessel.lifejackets)),
+    Slot("lifejackets-place", _lifejackets),
     Slot("fire-port", lambda aboard: given_word(aboard.one, "fire_port_place")),
     Slot("gas-bottles", lambda aboard: _of_first([aboard.vessel.gas], "bottles")),
     Slot("tiller-place", lambda aboard: _of_first([aboard.vessel.steering], "emergency_tiller")),
@@ -324,6 +342,7 @@ _UPSIDE_DOWN = (
     Slot("recovery-gate", _gate(WHOLE)),
     Slot("recovery-gate-how", _gate("how")),
     Slot("drives", _drives),
+    Slot("spare kill cord", lambda aboard: _wholes(fitting_facts.spare_kill_cords(aboard.vessel))),
 )
 
 
@@ -342,19 +361,19 @@ def _of_first(blocks: Iterable[Block | None], name: str) -> Said | None:
 
 
 RAFT_WORDS = (
-    RaftSlot("raft", lambda raft: given_word(raft, "name")),
-    RaftSlot("raft-place", place_word),
-    RaftSlot("raft-persons", lambda raft: given_word(raft, "persons")),
+    RaftSlot("raft", lambda raft, _: given_word(raft, "name")),
+    RaftSlot("raft-place", lambda raft, _: place_word(raft)),
+    RaftSlot("raft-persons", lambda raft, _: given_word(raft, "persons")),
     RaftSlot("raft crew", _crew),
-    RaftSlot("strong-point", lambda raft: given_word(raft, "strong_point")),
-    RaftSlot("launch-from", lambda raft: given_word(raft, "launch_from")),
-    RaftSlot("board-from", lambda raft: given_word(raft, "board_from")),
-    RaftSlot("launch-gate", lambda raft: given_word(raft, "launch_from")),
-    RaftSlot("launch-gate-how", lambda raft: given_word(raft.launch_from, "how")),
-    RaftSlot("board-gate", lambda raft: given_word(raft, "board_from")),
-    RaftSlot("board-gate-how", lambda raft: given_word(raft.board_from, "how")),
-    RaftSlot("knife", lambda raft: given_word(raft, "knife")),
-    RaftSlot("painter-length", lambda raft: given_word(raft.painter, "length", raft, "painter")),
-    RaftSlot("release-depth", lambda raft: given_word(raft.release, "depth", raft, "release")),
-    RaftSlot("righting", lambda raft: given_word(raft, "righting")),
+    RaftSlot("strong-point", lambda raft, _: given_word(raft, "strong_point")),
+    RaftSlot("launch-from", lambda raft, _: given_word(raft, "launch_from")),
+    RaftSlot("board-from", lambda raft, _: given_word(raft, "board_from")),
+    RaftSlot("launch-gate", lambda raft, _: given_word(raft, "launch_from")),
+    RaftSlot("launch-gate-how", lambda raft, _: given_word(raft.launch_from, "how")),
+    RaftSlot("board-gate", lambda raft, _: given_word(raft, "board_from")),
+    RaftSlot("board-gate-how", lambda raft, _: given_word(raft.board_from, "how")),
+    RaftSlot("knife", lambda raft, _: given_word(raft, "knife")),
+    RaftSlot("painter-length", lambda raft, _: given_word(raft.painter, "length", raft, "painter")),
+    RaftSlot("release-depth", lambda raft, _: given_word(raft.release, "depth", raft, "release")),
+    RaftSlot("righting", lambda raft, _: given_word(raft, "righting")),
 )

@@ -266,6 +266,9 @@ def _script(vessel: Vessel, say: Say) -> Block:
 
 def _bills(bill: Bill, station: str, place: str, say: Say) -> list[Card]:
     """The station bill in cards of a few emergencies each, people down and emergencies across."""
+    people = [
+        text for role in bill.roles for text in (bill.called[role], bill.idle[role], bill.helps_briefly[role])
+    ]
     made = []
     for start in range(0, len(bill.emergencies), COLUMNS):
         chunk = bill.emergencies[start : start + COLUMNS]
@@ -275,9 +278,7 @@ def _bills(bill: Bill, station: str, place: str, say: Say) -> list[Card]:
             for duty in each.duties
             for text in (each.title, duty.text, ", ".join(duty.who), duty.substitute)
         ]
-        made.append(
-            Card(station, place, (Block("bill.html", say("bill.title"), chunk, (*bill.roles, *says)),))
-        )
+        made.append(Card(station, place, (Block("bill.html", say("bill.title"), chunk, (*people, *says)),)))
     return made
 
 

@@ -26,7 +26,7 @@ from generator.shelves.life_rows import (
 from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
 
 # What speaks for dates that a line names no check for: what is marked has passed; what is usual has passed.
-MARKED_CHECK, USUAL_CHECK = "gear.expired", "dates.life"
+MARKED_CHECK, BEACON_CHECK, USUAL_CHECK = "gear.expired", "radio.battery-expired", "dates.life"
 _MARKED_ON_GEAR = ("expires", "next-service")
 
 When = Mapping[str, Sequence[str]]

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.manual.naming import lifejackets_of_size
 from generator.reading.findings import Finding, Weight
 from generator.reading.nearest import alike, nearest
 from generator.reading.values import Stamp
-from generator.shelves.lives import MARKED_CHECK, USUAL_CHECK
+from generator.shelves.lives import BEACON_CHECK, MARKED_CHECK, USUAL_CHECK
 from generator.survey.registry import all_checks
+from generator.vessel.gear import Lifejackets
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -18,7 +20,12 @@ if TYPE_CHECKING:
     from generator.vessel.alarms import Alarm
     from generator.vessel.gear import Gear, GrabItem, StillCarried
     from generator.vessel.particulars import Deferred
+    from generator.vessel.radio import Beacon
     from generator.vessel.vessel import Vessel
+
+    _Carried = Alarm | Beacon | Gear | GrabItem | Lifejackets
+
+_PAST_A_DATE = (MARKED_CHECK, BEACON_CHECK, USUAL_CHECK)
 
 
 def defer(
@@ -42,9 +49,7 @@ def defer(
             deferred[entry] = covered
             remaining = [finding for finding in remaining if finding not in covered]
     for thing, beside in past_their_date(vessel):
-        covered = [
-            each for each in remaining if each.about is thing and each.check in (MARKED_CHECK, USUAL_CHECK)
-        ]
+        covered = [each for each in remaining if each.about is thing and each.check in _PAST_A_DATE]
         fault = _fault_beside(thing, beside, covered, as_of)
         if fault:
             more.append(fault)
@@ -54,16 +59,17 @@ def defer(
     return remaining, deferred, more
 
 
-def past_their_date(vessel: Vessel) -> Iterator[tuple[Alarm | Gear | GrabItem, StillCarried]]:
+def past_their_date(vessel: Vessel) -> Iterator[tuple[_Carried, StillCarried]]:
     """What the file says is past its date and still carried, and why."""
-    things: list[Alarm | Gear | GrabItem] = [*vessel.gear, *vessel.alarms]
+    things: list[_Carried] = [*vessel.gear, *vessel.alarms, *vessel.lifejackets]
+    things += vessel.radio.beacons if vessel.radio else ()
     for bag in vessel.grab_bags:
         things += bag.items
     yield from ((each, each.still_carried) for each in things if each.still_carried is not None)
 
 
 def _fault_beside(
-    thing: Alarm | Gear | GrabItem, entry: StillCarried, covered: Sequence[Finding], as_of: date
+    thing: _Carried, entry: StillCarried, covered: Sequence[Finding], as_of: date
 ) -> Finding | None:
     """What keeps an entry that stands on the thing itself from meaning what was found."""
     if isinstance(entry.until, Stamp) and entry.until.last_day < as_of:
@@ -78,9 +84,8 @@ def _fault_beside(
         return None
     one = all_checks()[name]
     remedy = one.remedy if covered else "remove 'still-carried'"
-    return Finding(
-        name, one.weight, f"{thing.what}: {message}", entry.place(key), remedy, str(thing.what), (), entry
-    )
+    item = str(lifejackets_of_size(thing) if isinstance(thing, Lifejackets) else thing.what)
+    return Finding(name, one.weight, f"{item}: {message}", entry.place(key), remedy, item, (), entry)
 
 
 def _read(name: str) -> str:

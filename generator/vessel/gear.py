@@ -238,6 +238,11 @@ class Lifejackets(Placed):
         example="135 g",
         why="from the smallest cylinder of a child to the largest",
     )
+    still_carried = One(
+        StillCarried,
+        "If they are past their date: why are they still carried, who decided so, until when?",
+        unknown=OPEN,
+    )
     lives = own_lives()
 
 

@@ -11,7 +11,8 @@ from generator.vessel.fittings import Berth
 ABILITIES = ("command", "radio", "first aid", "engine", "deck", "swim")
 
 
-JACKETS = ("adult", "child", "infant")
+ADULT = "adult"
+JACKETS = (ADULT, "child", "infant")
 
 
 class Person(Block):
@@ -86,6 +87,15 @@ class Voyage(Block):
     until = Dated("Until when at the latest?", required=True)
     briefed = Dated("When were all of them shown round and briefed?", unknown=OPEN)
     raise_alarm = Text("When does the shore contact raise the alarm?", reader="shore", unknown=OPEN)
+
+
+def jacket_size(person: Person) -> str:
+    """The size of lifejacket that a person takes, as told or as the role says, an adult's else; "" for a child of whom neither does."""
+    if isinstance(person.lifejacket, str):
+        return person.lifejacket
+    words = str(person.role).lower().split()
+    grown = "" if isinstance(person.age, int) else ADULT
+    return next((size for size in JACKETS if size != ADULT and size in words), grown)
 
 
 def heads(people: Iterable[Person]) -> int:

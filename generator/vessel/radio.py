@@ -10,12 +10,14 @@ from generator.reading.fields import (
     Dated,
     Digits,
     Many,
+    One,
     Plain,
     Text,
     YesNo,
 )
 from generator.reading.measures import Count, Measure
 from generator.reading.worded import DOING, NAME, PLACE, SPACE, THING, Worded
+from generator.vessel.gear import StillCarried
 from generator.vessel.lives import own_lives
 
 # 22 and 30 characters are a whole message: read here so that the survey can say so
@@ -133,6 +135,11 @@ class Beacon(Block):
     battery_expires = Dated("Until when is the battery good?", required=True, unknown=NEEDED)
     tested = Dated("When was it last tested?", unknown=CHECKED)
     registered = Dated("When was its registration last confirmed?", unknown=CHECKED)
+    still_carried = One(
+        StillCarried,
+        "If it is past its date: why is it still carried, who decided so, until when?",
+        unknown=OPEN,
+    )
     carried_by = Text("Who carries it?", unknown=OPEN)
     lives = own_lives()
 

@@ -170,7 +170,9 @@ def strings_near(findings):
 def wrongly_named(entry, check, findings):
     """Names under which an entry defers other than the one thing that bears them, or things that no name reaches."""
     wrong = []
-    vessel = SimpleNamespace(deferred_defects=[entry], alarms=(), gear=(), grab_bags=())
+    vessel = SimpleNamespace(
+        deferred_defects=[entry], alarms=(), gear=(), grab_bags=(), lifejackets=(), radio=None
+    )
     reached = []
     for name in strings_near(findings):
         entry.__dict__.update(check=check, item=name)

@@ -1,0 +1,41 @@
+"""People as they are printed: a role of several with its number, whoever needs help with the helper, and the helper with whom."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from generator.manual.printing import Printer
+    from generator.vessel.people import Person
+
+
+def called(role: str, people: Iterable[Person], printer: Printer) -> str:
+    """A role as it is counted and called: with its number where several have it."""
+    number = next((person.quantity for person in people if person.role == role), None)
+    return (
+        printer.say("row.counted", role=role, number=number)
+        if isinstance(number, int) and number > 1
+        else role
+    )
+
+
+def without_a_duty(role: str, people: Iterable[Person], printer: Printer) -> str:
+    """What a role does that has no duty: it follows the skipper, or goes with its helper."""
+    helper = next((person.helper for person in people if person.role == role), None)
+    if isinstance(helper, str) and helper != role:
+        return printer.say("bill.no-duty-helped", helper=helper)
+    return printer.say("bill.no-duty")
+
+
+def helps(role: str, people: Sequence[Person], printer: Printer, *, briefly: bool = False) -> str:
+    """Whom a role helps, and unless said `briefly` for what; "" for nobody."""
+    helped = [
+        printer.say("bill.helped", role=called(str(each.role), people, printer), need=need)
+        if (need := "" if briefly or not each.known("needs_help") else printer.in_step(each, "needs_help"))
+        else called(str(each.role), people, printer)
+        for each in people
+        if each.helper == role and each.role != role
+    ]
+    return printer.say("bill.helps", who="; ".join(helped)) if helped else ""

@@ -1,0 +1,36 @@
+"""Who wears a lifejacket all the time, by the size that fits: a child is no wearer of the adults' jackets."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from generator.vessel.people import heads, jacket_size
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from generator.vessel.gear import Lifejackets
+    from generator.vessel.people import Person
+    from generator.vessel.vessel import Vessel
+
+
+def wearers(jackets: Lifejackets, people: Iterable[Person]) -> tuple[str, ...]:
+    """The roles that wear these all the time: of those the file names, all whom their size fits, and who is no role aboard."""
+    sizes = {str(person.role): jacket_size(person) for person in people}
+    return tuple(
+        role for role in jackets.worn_by or () if sizes.get(role, jackets.size) in ("", jackets.size)
+    )
+
+
+def some_wear_theirs(vessel: Vessel) -> bool:
+    """Whether somebody aboard wears a lifejacket all the time."""
+    return any(wearers(each, vessel.people) for each in vessel.lifejackets)
+
+
+def everybody_wears_theirs(vessel: Vessel) -> bool:
+    """Whether everybody she carries wears one all the time, and there are no rooms where it is taken off."""
+    one = vessel.vessel
+    if one is None or one.hull.has_rooms or not isinstance(one.persons, int):
+        return False
+    worn = {role for each in vessel.lifejackets for role in wearers(each, vessel.people)}
+    return heads(vessel.people) >= one.persons and all(person.role in worn for person in vessel.people)

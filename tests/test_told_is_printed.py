@@ -1,0 +1,280 @@
+"""What a boat's file tells is printed where a hand needs it: radios, lifejackets worn, stops, the hoist, helpers, roles of several."""
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+from open_boats import DAYBOAT, OPEN_BOAT, changed, surveyed
+from specimens import VESSELS
+from test_said_of_fittings import YACHT
+
+from generator.manual.composing import Manual, compose
+from generator.manual.procedures import Step
+from generator.outputs import Job, book, cards, site
+from generator.publishing import Surveyed
+from generator.reading.findings import Weight
+from generator.shelves.languages import catalogue
+from generator.vessel.loading import load
+
+AS_OF = date(2026, 6, 1)
+SETS = "    - {what: handheld VHF, kind: handheld VHF, dsc: no, where: saloon, side: starboard, power: turn the top knob to the right}\n"
+SHORTWAVE = "    - {what: shortwave radio, kind: MF/HF, dsc: yes, where: helm, side: port, distress-button: under the red flap, power: press PWR}\n"
+SATELLITE = "    - {what: satellite telephone, kind: satellite telephone, dsc: no, where: saloon, side: starboard, power: hold the green key}\n"
+FAR = ("waters: sheltered", "waters: offshore")
+JACKETS = "{size: adult, kind: inflatable, quantity: 4, where"
+
+
+def steps_of(manual: Manual, procedure: str) -> dict[str, Step]:
+    """The steps of a procedure by the last part of their ids."""
+    return {
+        step.id.partition(".")[2]: step
+        for one in manual.procedures
+        if one.kind == procedure
+        for step in one.steps
+    }
+
+
+def yacht(tmp_path: Path, *pairs: tuple[str, str]) -> Manual:
+    manual = surveyed(changed(YACHT, *pairs), tmp_path).manual
+    assert manual is not None
+    return manual
+
+
+def open_boat(tmp_path: Path, *pairs: tuple[str, str]) -> Manual:
+    manual = surveyed(changed(OPEN_BOAT, *pairs), tmp_path).manual
+    assert manual is not None
+    return manual
+
+
+@pytest.mark.parametrize(
+    ("sets", "waters", "step", "text", "place"),
+    [
+        (SHORTWAVE, FAR, "again-on-shortwave", "then on the shortwave radio on 2182 kHz",
+         "helm, port (press PWR; distress button under the red flap)"),
+        (SATELLITE, FAR, "again-by-satellite", "then ring the rescue centre on the satellite telephone", "saloon, starboard (hold the green key)"),
+        (SHORTWAVE + SATELLITE, FAR, "again-on-shortwave-and-by-satellite",
+         "call again, then on the shortwave radio (2182 kHz), then by satellite telephone to the rescue centre",
+         "shortwave radio: helm, port (press PWR; distress button under the red flap); satellite telephone: saloon, starboard (hold the green key)"),
+        (SHORTWAVE + SATELLITE, ("waters: sheltered", "waters: coastal"), "again-by-satellite", "ring the rescue centre", "saloon, starboard (hold the green key)"),
+        (SHORTWAVE, ("waters: sheltered", "waters: coastal"), "again", "say the whole call again", ""),
+    ],
+)  # fmt: skip
+def test_after_the_vhf_the_other_sets_call(tmp_path, sets, waters, step, text, place):
+    steps = steps_of(yacht(tmp_path, (SETS, SETS + sets), waters), "distress-call")
+    assert [name for name in steps if name.startswith("again")] == [step]
+    assert text in steps[step].text
+    assert steps[step].place == place
+    order = list(steps)
+    assert order.index("mayday") < order.index("listen") < order.index(step)
+    assert not {"shortwave", "shortwave-with-button", "telephone"} & steps.keys()
+
+
+def test_without_a_vhf_each_set_has_its_step(tmp_path):
+    steps = steps_of(yacht(tmp_path, (SETS, SHORTWAVE + SATELLITE)), "distress-call")
+    assert (
+        "hold the distress button down, then say the whole call on 2182 kHz"
+        in steps["shortwave-with-button"].text
+    )
+    assert (
+        steps["shortwave-with-button"].place == "helm, port (press PWR; distress button under the red flap)"
+    )
+    assert (
+        steps["telephone"].text
+        == "Call the rescue centre on the satellite telephone and leave it switched on."
+    )
+    assert steps["telephone"].place == "saloon, starboard (hold the green key)"
+    order = list(steps)
+    assert order.index("shortwave-with-button") < order.index("telephone")
+    silent = SHORTWAVE.replace("dsc: yes", "dsc: no").replace("distress-button: under the red flap, ", "")
+    steps = steps_of(yacht(tmp_path, (SETS, silent)), "distress-call")
+    assert "select 2182 kHz and say the whole call: MAYDAY, Plover" in steps["shortwave"].text
+    assert steps["shortwave"].place == "helm, port (press PWR)"
+
+
+def test_a_set_of_which_only_the_place_is_told_is_no_gap(tmp_path):
+    bare = SATELLITE.replace(", power: hold the green key", "")
+    found = surveyed(changed(YACHT, (SETS, SETS + bare)), tmp_path)
+    assert not [each for each in found.findings if each.check == "steps.gap"]
+    assert steps_of(found.manual, "distress-call")["again-by-satellite"].place == "saloon, starboard"
+
+
+def test_who_wears_a_lifejacket_is_not_sent_to_the_locker(tmp_path):
+    worn = {"all": "skipper, mate, guest 1, guest 2", "some": "skipper, mate", "nobody": ""}
+    said = {}
+    for who, roles in worn.items():
+        jackets = JACKETS.replace("where", f"worn-by: [{roles}], where") if roles else JACKETS
+        manual = open_boat(tmp_path, (JACKETS, jackets))
+        steps = steps_of(manual, "abandon-ship")
+        (step,) = (each for name, each in steps.items() if name.startswith("lifejackets"))
+        said[who] = step.text, step.place
+        assert bool(steps_of(manual, "man-overboard")["hold-on"].place) == (who != "all")
+    locker = "foredeck locker"
+    assert said == {
+        "all": ("Check that your lifejacket is done up, with its crotch strap.", ""),
+        "some": ("If you wear none, put on lifejacket and crotch strap.", locker),
+        "nobody": ("Put on your lifejacket, with its crotch strap done up.", locker),
+    }
+
+
+def test_where_people_sleep_below_nobody_is_taken_to_wear_one_always(tmp_path):
+    jackets = "{size: adult, kind: foam, quantity: 3, "
+    manual = yacht(tmp_path, (jackets, jackets + "worn-by: [skipper, mate, guest], "))
+    step = steps_of(manual, "abandon-ship")["lifejackets-not-worn"]
+    assert (step.text, step.place) == (
+        "If you wear none, put on lifejacket and crotch strap.",
+        "cockpit locker, port",
+    )
+
+
+def test_a_wearer_is_printed_with_the_size_that_fits(tmp_path):
+    manual = open_boat(
+        tmp_path,
+        ("{role: guest 2}", "{role: guest 2, age: 9, lifejacket: child}"),
+        ("size: adult, kind: inflatable, quantity: 4,", "size: {adult: 3, child: 1}, kind: inflatable, worn-by: [skipper, guest 2],"),
+    )  # fmt: skip
+    assert {str(each.size): manual.wearers(each) for each in manual.vessel.lifejackets} == {
+        "adult": ("skipper",),
+        "child": ("guest 2",),
+    }
+
+
+@pytest.mark.parametrize(("boat", "step"), [(OPEN_BOAT, "stop-under-engine"), (DAYBOAT, "stop-under-sail")])
+def test_the_spare_kill_cord_stands_in_the_step_that_needs_it(tmp_path, boat, step):
+    cord = "how: pull the red cord off its switch"
+    told = changed(boat, (cord, f"spare: {{where: helm, side: port, spot: on the hook}}, {cord}"))
+    with_spare = steps_of(surveyed(told, tmp_path).manual, "man-overboard")
+    without = steps_of(surveyed(boat, tmp_path).manual, "man-overboard")
+    assert with_spare[f"{step}-with-spare-cord"].why.endswith(
+        "the engine starts with the spare: helm, port, on the hook."
+    )
+    assert step not in with_spare
+    assert step in without
+    assert with_spare[f"{step}-with-spare-cord"].text == without[step].text
+    assert with_spare[f"{step}-with-spare-cord"].caution == without[step].caution
+
+
+TWO_STOPS = """\
+  - {what: engine, where: helm, side: port, serves: port engine, electric: no, how: pull the knob}
+  - {what: engine, where: helm, side: starboard, serves: starboard engine, electric: yes, how: HOW}
+"""
+
+
+def test_of_several_stops_each_is_said_with_what_it_serves(tmp_path):
+    one = "  - {what: engine, where: helm, side: centre, electric: yes, how: press both stop buttons}\n"
+    step = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "fire")["engines"]
+    assert step.text.endswith("stop it: port engine: pull the knob; starboard engine: press it.")
+    assert step.place == "port engine: helm, port; starboard engine: helm, starboard (makes a spark)"
+    alike = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "pull the knob"))), "fire")["engine"]
+    assert alike.text.endswith("stop the engine: pull the knob.")
+    assert alike.place == step.place
+    gas = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "gas")
+    assert gas["engines-by-hand"].text == "Stop any engine that runs: port engine: pull the knob."
+    assert gas["leave-electric-engine-stop"].place == "starboard engine: helm, starboard"
+    alone = steps_of(yacht(tmp_path), "fire")["engine"]
+    assert (alone.text.endswith("stop the engine: press both stop buttons."), alone.place) == (
+        True,
+        "helm (makes a spark)",
+    )
+
+
+def test_the_side_of_lifting_is_printed(tmp_path):
+    hoist = "hoist: {what: the mainsheet, where: cockpit, side: port}, side: port"
+    steps = steps_of(
+        yacht(tmp_path, (hoist, "hoist: {what: the main halyard, where: mast}, side: starboard")),
+        "man-overboard",
+    )
+    assert steps["hoist"].text.endswith("with the main halyard (mast).")
+    assert steps["hoist"].place == "cockpit, starboard"
+
+
+HELPED = (
+    "{role: guest 2}",
+    "{role: guest 2, quantity: 3, needs-help: cannot climb a ladder alone, helper: mate}",
+)
+
+
+def test_the_bill_says_who_goes_with_whom(tmp_path):
+    manual = open_boat(tmp_path, HELPED)
+    bill = manual.bill
+    assert bill.called["guest 2"] == "guest 2 (3)"
+    assert bill.idle["guest 2"] == "go to the muster place with mate (helper)"
+    assert bill.idle["guest 1"] == "go to the muster place and follow the skipper"
+    assert bill.helps["mate"] == "helps: guest 2 (3) (cannot climb a ladder alone)"
+    assert bill.helps_briefly["mate"] == "helps: guest 2 (3)"
+    assert not bill.helps["skipper"]
+
+
+def test_the_outputs_print_helper_help_and_number(tmp_path):
+    manual = open_boat(tmp_path, HELPED)
+    job = Job(manual, "guest")
+    page = site.write(job).files["bill.html"].decode()
+    table = book.html(replace(job, reader="crew"))
+    hung = [each for each in cards.cards(manual, "guest") if each.blocks[0].template == "bill.html"]
+    card = cards._Page(job).html([cards.Set(each, 20.0, 1) for each in hung])
+    for text in ("guest 2 (3)", "go to the muster place with mate (helper)", "helps: guest 2 (3)"):
+        assert text in card
+    assert "helps: guest 2 (3) (cannot climb a ladder alone)" in table
+    assert "go to the muster place with mate (helper)" in table
+    for text in (
+        "guest 2 (3)",
+        "go to the muster place with mate (helper)",
+        "helps: guest 2 (3) (cannot climb a ladder alone)",
+    ):
+        assert text in page
+
+
+def test_a_raft_calls_and_counts_a_role_of_several_with_its_number():
+    vessel, _ = load(VESSELS / "nordgyllen", "nordgyllen")
+    guest = next(person for person in vessel.people if person.role == "guest 1")
+    guest.__dict__["quantity"] = 3
+    manual, gaps = compose(vessel, AS_OF, AS_OF, catalogue())
+    assert not gaps
+    crew = "skipper, deckhand 1, cook, guest 1 (3)"
+    said = [
+        step.text
+        for one in manual.procedures
+        for step in one.steps
+        if step.id in ("boarding.crew", "boarding.count-here") and "guest 1" in step.text
+    ]
+    assert len(said) == 2
+    assert all(text.endswith(f": {crew}.") for text in said)
+    assert f"{crew}." in steps_of(manual, "abandon-ship")["own-raft"].caution
+    pages = site.write(Job(manual, "guest")).files
+    assert any(crew in pages[name].decode() for name in pages if name.startswith("liferaft"))
+
+
+STILL = "still-carried: {reason: the new one is ordered, who: the skipper, until: 2026-06-20}"
+
+
+def saltmeadow(old: str, new: str, tmp_path: Path) -> Surveyed:
+    """The specimen with a part of her text changed."""
+    text = (VESSELS / "saltmeadow" / "vessel.yaml").read_text(encoding="utf-8")
+    return surveyed(changed(text, (old, new)), tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("key", "past", "check", "item"),
+    [
+        ("head-expires: 2028-04", "head-expires: 2026-03", "gear.expired", "adult lifejackets"),
+        (
+            "battery-expires: 2029-01",
+            "battery-expires: 2026-03",
+            "radio.battery-expired",
+            "radar transponder",
+        ),
+    ],
+)
+def test_lifejackets_and_beacons_past_their_date_may_be_carried(tmp_path, key, past, check, item):
+    def defects(found: Surveyed) -> list[str]:
+        return [each.check for each in found.findings if each.weight is Weight.DEFECT]
+
+    assert check in defects(saltmeadow(key, past, tmp_path))
+    carried = saltmeadow(key, f"{past}, {STILL}", tmp_path)
+    assert check not in defects(carried)
+    assert "deferral.unused" not in [each.check for each in carried.findings]
+    assert item in [carried.manual.deferred_by(entry)[0].item for entry in carried.manual.still_carried]
+    idle = saltmeadow(key, f"{key}, {STILL}", tmp_path)
+    assert [each.message for each in idle.findings if each.check == "deferral.unused"] == [
+        f"{item}: is not past its date; it says why it is still carried"
+    ]
