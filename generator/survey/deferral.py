@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from generator.manual.naming import lifejackets_of_size
 from generator.reading.findings import Finding, Weight
 from generator.reading.nearest import alike, nearest
-from generator.reading.values import Stamp
+from generator.reading.values import Stamp, untold
 from generator.shelves.lives import BEACON_CHECK, MARKED_CHECK, USUAL_CHECK
 from generator.survey.registry import all_checks
 from generator.vessel.gear import Lifejackets
@@ -84,7 +84,8 @@ def _fault_beside(
         return None
     one = all_checks()[name]
     remedy = one.remedy if covered else "remove 'still-carried'"
-    item = str(lifejackets_of_size(thing) if isinstance(thing, Lifejackets) else thing.what)
+    named = lifejackets_of_size(thing) if isinstance(thing, Lifejackets) else thing.what
+    item = entry.place().key if untold(named) else str(named)
     return Finding(name, one.weight, f"{item}: {message}", entry.place(key), remedy, item, (), entry)
 
 
