@@ -73,7 +73,7 @@ def test_after_the_vhf_the_other_sets_call(tmp_path, sets, waters, step, text, p
 def test_without_a_vhf_each_set_has_its_step(tmp_path):
     steps = steps_of(yacht(tmp_path, (SETS, SHORTWAVE + SATELLITE)), "distress-call")
     assert (
-        "hold the distress button down, then say the whole call on 2182 kHz"
+        "Hold the distress button of the shortwave radio down, then say the whole call on 2182 kHz."
         in steps["shortwave-with-button"].text
     )
     assert (
