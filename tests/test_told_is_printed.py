@@ -88,7 +88,10 @@ def test_without_a_vhf_each_set_has_its_step(tmp_path):
     assert order.index("shortwave-with-button") < order.index("telephone")
     silent = SHORTWAVE.replace("dsc: yes", "dsc: no").replace("distress-button: under the red flap, ", "")
     steps = steps_of(yacht(tmp_path, (SETS, silent)), "distress-call")
-    assert "select 2182 kHz and say the whole call: MAYDAY, Plover" in steps["shortwave"].text
+    assert (
+        "Select 2182 kHz on the shortwave radio and say the whole call: MAYDAY, Plover"
+        in steps["shortwave"].text
+    )
     assert steps["shortwave"].place == "helm, port (press PWR)"
 
 
