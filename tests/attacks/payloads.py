@@ -33,7 +33,7 @@ def texts(kind: type[Block], value, under=""):
     """(name of block and key, container, key) of every free text of a file."""
     if isinstance(value, str) and kind.shorthand:
         return
-    for key, each in value.items():
+    for key, each in list(value.items()):
         field = kind.fields.get(key)
         if isinstance(field, One) and isinstance(each, dict):
             yield from texts(field.block, each)
@@ -46,8 +46,9 @@ def texts(kind: type[Block], value, under=""):
             yield from (
                 (f"{kind.__name__}.{key}", each, at) for at in range(len(each)) if isinstance(each, list)
             )
-        elif isinstance(each, dict) and "value" not in each:
-            continue  # names of several things in one entry
+        elif isinstance(each, dict) and "value" not in each:  # several things in one entry, by their names
+            value[key], value["quantity"] = list(each), "1"
+            yield from ((f"{kind.__name__}.{key}", value[key], at) for at in range(len(each)))
         elif isinstance(field, (Text, Plain)) and key not in KEPT:
             yield (
                 (f"{kind.__name__}.{key}", each, "value")
