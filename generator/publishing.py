@@ -15,6 +15,8 @@ from generator.machine.manifests import Cover, Entry, Manifest, text_of
 from generator.machine.swapping import Berth, at_work
 from generator.manual.composing import Manual, compose
 from generator.manual.fingerprints import fingerprint
+from generator.manual.good_until import by_figures, worded
+from generator.manual.printing import first_printer
 from generator.options import output_names
 from generator.outputs import Job, Made
 from generator.reading.findings import Finding, Place, Weight, defects, in_order
@@ -152,7 +154,7 @@ def _survey(folder: Path, shown: str, order: Order) -> Surveyed:
     manual, more = compose(vessel, as_of, until, catalogue(order.language), order.proof, sight.reckoning)
     findings += _not_told_yet(more, findings)
     findings += registry.run(registry.COMPOSITION, sight.composed(manual))
-    remaining, deferred, more = defer(vessel, in_order(findings), as_of)
+    remaining, deferred, more = defer(vessel, in_order(findings), as_of, until)
     manual = replace(manual, deferred=deferred)
     covered = in_order(finding for each in deferred.values() for finding in each)
     return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, covered)
@@ -218,7 +220,7 @@ def told(done: Published, order: Order, colour: bool = False) -> str:
     lines = []
     found = [listing(surveyed.findings, colour)] if surveyed.findings else []
     if done.folder and manual:
-        good = f"good until {manual.good_until}" if manual.good_until else "nothing aboard is dated"
+        good = visible(worded(manual.good, first_printer(), by_figures).line)
         what = "proof copy (not for use)" if order.proof else "published"
         lines.append(f"{name}: {what} -> {visible(str(done.folder))} ({good}; {surveyed.counted})")
         if done.dropped:
@@ -316,7 +318,7 @@ def _manifests(
     manual: Manual, entries: dict[str, Entry], marks: dict[str, str]
 ) -> tuple[Cover, dict[str, Manifest]]:
     """What the boat's folder says of itself, and what each reader's does."""
-    first = manual.first_to_expire
+    good = worded(manual.good, first_printer(), by_figures)
     readers = {name.partition("/")[0] for name in entries}
     cover: Cover = {
         "program": f"musterbook {__version__}",
@@ -324,8 +326,8 @@ def _manifests(
         "surveyed-on": manual.as_of.isoformat(),
         "until": manual.until.isoformat(),
         "language": manual.printer.language,
-        "good-until": first.last_day.isoformat() if first else None,
-        "first-to-expire": f"{first.item}, {first.what}".strip(", ") if first else None,
+        "good-until": manual.good_until.isoformat() if manual.good_until else None,
+        "first-to-expire": good.reason or None,
         "proof-copy": manual.proof,
         "readers": sorted(readers),
     }

@@ -11,8 +11,24 @@ from generator.reading.measures import Count
 from generator.reading.names import Name, OtherName, Reference, standing
 from generator.shelves.rows import alike, contradiction
 
-BLOCKS = ("gear", "service", "release", "beacon", "set", "lifejackets", "gas", "through-hull")
+BLOCKS = (
+    "gear",
+    "service",
+    "release",
+    "slip",
+    "beacon",
+    "set",
+    "lifejackets",
+    "gas",
+    "through-hull",
+    "drill",
+    "walk-round",
+    "deferral",
+    "voyage",
+)
 GEAR = BLOCKS[0]
+AGAIN, DECISION, OVER = BRINGS = ("again", "decision", "over")
+"""What a last day brings that is no end of a life: the thing is tested, serviced or held again; decided again; over."""
 _ONLY_RECOMMEND = ("common practice", "from memory, unverified")
 
 
@@ -79,6 +95,7 @@ class LineBlock(Block):
     needs = One(NeedsBlock, "Which dates must be given?")
     window = One(WindowBlock, "How early or late does a service count as in time?")
     routine = YesNo("Is it a thing to do again that ends nothing?")
+    brings = Choice("What does its last day bring, where the dates themselves do not say so?", BRINGS)
     still_counts = YesNo("Does the thing still count as aboard when it has passed?")
 
 

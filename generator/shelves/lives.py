@@ -12,6 +12,7 @@ from generator.reading.findings import Finding, Place, Weight
 from generator.reading.nearest import nearest
 from generator.reading.values import sure
 from generator.shelves.life_rows import (
+    AGAIN,
     BLOCKS,
     GEAR,
     AgedBlock,
@@ -28,6 +29,8 @@ from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
 # What speaks for dates that a line names no check for: what is marked has passed; what is usual has passed.
 MARKED_CHECK, BEACON_CHECK, USUAL_CHECK = "gear.expired", "radio.battery-expired", "dates.life"
 _MARKED_ON_GEAR = ("expires", "next-service")
+# A last day that one of these says or that is counted from one brings a test or service; every other ends a life.
+_DONE_AGAIN = frozenset(("next", "next-service", "cylinder-test", "last", "last-service", "tested"))
 
 When = Mapping[str, Sequence[str]]
 """Values that must hold, by key."""
@@ -175,7 +178,8 @@ class Window:
 class Line:
     """One thing looked at: `marked` are keys that are last days themselves; `routine` ends nothing, it is done again.
 
-    `still_counts`: what passes is to be looked at, and the thing counts as aboard all the same.
+    `still_counts`: what passes is to be looked at, and the thing counts as aboard all the same. `brings` is "" where the
+    dates say themselves what their last day brings.
     """
 
     what: str
@@ -186,6 +190,11 @@ class Line:
     window: Window | None
     routine: bool
     still_counts: bool = False
+    brings: str = ""
+
+    def brought_by(self, key: str) -> str:
+        """What the last day brings that the date `key` says: again, decision, over; "" where it ends a life."""
+        return self.brings or (AGAIN if self.routine or key in _DONE_AGAIN else "")
 
 
 @dataclass(frozen=True)
@@ -250,6 +259,7 @@ def _line(block: LineBlock, marked: tuple[str, ...]) -> Line:
         Window(sure(window.months), window.when, sure(window.source)) if window else None,
         bool(block.routine),
         bool(block.still_counts),
+        str(block.brings or ""),
     )
 
 

@@ -23,6 +23,9 @@ if TYPE_CHECKING:
     from generator.vessel.lives import Life as OwnLife
 
 
+ENDS, USUAL = "ends", "usual"
+
+
 @dataclass(frozen=True)
 class Deadline:
     """What is `called` so is good until `last_day`; `counted` names the date that says so, `stamp` the marking as written.
@@ -31,7 +34,8 @@ class Deadline:
     when it has passed. `firm`: what has passed is no longer good; else its usual life is over, or (`routine`) something is
     to be done again. `said_by` is who says how long the life is, "" where the date itself is marked, and `standing` how far
     that was verified. `thing` is what it is about, `at` the block that says where it lies, `window` from when until when a
-    service counts as in time; `still_counts`: the thing counts as aboard also when it has passed.
+    service counts as in time; `still_counts`: the thing counts as aboard also when it has passed. `brings` is what the day
+    brings: again (a service, test, drill or walk-round), decision (a deferral ends), over (the voyage); "" ends a life.
     """
 
     called: Name
@@ -49,6 +53,12 @@ class Deadline:
     at: Situated | None = field(default=None, compare=False)
     window: tuple[date, date] | None = None
     still_counts: bool = False
+    brings: str = ""
+
+    @property
+    def kind(self) -> str:
+        """What the day brings, in a word: what `brings` says, else ends (no longer good) or usual (its usual life is over)."""
+        return self.brings or (ENDS if self.firm else USUAL)
 
     @property
     def path(self) -> str:
@@ -139,6 +149,7 @@ def _deadline(
         _at(thing),
         around,
         line.still_counts,
+        line.brought_by(first.key),
     )
 
 
