@@ -118,7 +118,7 @@ def _dates(folder: Path, shown: str, order: Order) -> list[Row] | Finding:
     name = visible(str(vessel.vessel.name or shown) if vessel.vessel else shown)
     own = deadlines_of(vessel)
     covered = _deferred(vessel, findings, order)
-    deadlines = in_time((*own, *ends_of_deferrals(vessel, own, covered)))
+    deadlines = in_time((*own, *ends_of_deferrals(vessel, own, covered, as_of)))
     past = {id(each.deadline): each.until for each in good_until(deadlines, covered, as_of).past}
     return [
         Row(name, vessel.slug, each, as_of, vessel.specimen is not None, past.get(id(deadline)))

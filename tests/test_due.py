@@ -84,8 +84,13 @@ def test_csv_reads_back():
     assert [each["date"] for each in read] == [str(row.deadline.last_day) for row in rows]
     assert [each["key"] for each in read] == [row.deadline.place.key for row in rows]
     assert [int(each["days"]) for each in read] == [row.days for row in rows]
-    assert {each["then"] for each in read} == {"no longer good", "do it again", "usual life over"} & {
-        row.then for row in rows
+    assert [each["then"] for each in read] == [row.then for row in rows]
+    assert {each["then"] for each in read} == {
+        "no longer good",
+        "usual life over",
+        "do it again",
+        "voyage over",
+        "deferral ends",
     }
     assert all(each["item"] and each["governs"] and each["as marked"] and each["file"] for each in read)
 

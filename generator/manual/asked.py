@@ -70,7 +70,7 @@ _SAID_BY_PYTHON = {
     "thing": (
         "unnamed grab-bag grab-bag-of-several{number} in-grab-bag{what} lifejackets "
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
-        "release{raft} alarm-in{alarm,space} this-description the-voyage part{thing,what}"
+        "release{raft} alarm-in{alarm,space} walk-round the-voyage part{thing,what}"
     ),
     "fitting": "articles told{what,place} bare{what,place}",
     "reads": (

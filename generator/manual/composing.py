@@ -82,7 +82,9 @@ class Manual:
     @cached_property
     def dates(self) -> tuple[Deadline, ...]:
         """Her deadlines and the ends of what is deferred, the earliest first."""
-        return in_time((*self.deadlines, *ends_of_deferrals(self.vessel, self.deadlines, self.deferred)))
+        return in_time(
+            (*self.deadlines, *ends_of_deferrals(self.vessel, self.deadlines, self.deferred, self.as_of))
+        )
 
     @cached_property
     def good(self) -> GoodUntil:

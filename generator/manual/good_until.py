@@ -8,7 +8,7 @@ A manual is good until the earliest day on which
 
 The day itself is the last good one; a date to the month is its last day. What is past on the day of the survey does not end
 it again. Each such thing is named beside the day: with the end of its deferral where it is deferred, and where it is not
-and something is no longer good (in a proof copy alone), the manual was good until then. What is merely advised or done
+and something is no longer good, or a deferral is over (in a proof copy alone), the manual was good until then. What is merely advised or done
 again, and past, is named and ends nothing. Where something else comes first, the first that runs out is named with its day.
 """
 
@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING
 from generator.manual.deadlines import Deadline, deadlines_of_thing, deferral
 from generator.manual.deadlines.lines import ENDS, USUAL
 from generator.manual.printing import Phrase
+from generator.reading.values import known
 from generator.shelves.life_rows import AGAIN, DECISION, OVER
 
 if TYPE_CHECKING:
@@ -75,14 +76,14 @@ def good_until(deadlines: Iterable[Deadline], covered: Covered, as_of: date) -> 
             ahead.append(each)
         else:
             past.append(Past(each, _deferred_until(each, covered)))
-    past.sort(key=lambda each: (each.until is None, each.until or each.deadline.last_day))
+    past.sort(key=_gravity)
     broken = [each.deadline for each in past if each.until is None and _ends_all(each.deadline)]
     ending = broken or ahead
     last_day = min((each.last_day for each in ending), default=None)
     first = _on(ending, last_day)
     running = [each for each in ahead if each.kind in _RUN_OUT]
     out = _on(running, min((each.last_day for each in running), default=None))
-    named = any(each.kind in _RUN_OUT for each in first)
+    named = bool(broken) or any(each.kind in _RUN_OUT for each in first)
     return GoodUntil(last_day, first, () if named else out, tuple(past), over=bool(broken))
 
 
@@ -94,6 +95,11 @@ def _on(deadlines: Iterable[Deadline], day: date | None) -> tuple[Deadline, ...]
             key=lambda each: (_KINDS.index(each.kind), each.item, each.what),
         )
     )
+
+
+def _gravity(past: Past) -> tuple[bool, bool, date]:
+    """Sort key: what is deferred first, by the end of that; then what is no longer good; then by day."""
+    return (past.until is None, not past.deadline.firm, past.until or past.deadline.last_day)
 
 
 def _ends_all(deadline: Deadline) -> bool:
@@ -123,8 +129,15 @@ def _is_of(finding: Finding, deadline: Deadline) -> bool:
     )
 
 
-def ends_of_deferrals(vessel: Vessel, deadlines: Sequence[Deadline], covered: Covered) -> Iterator[Deadline]:
-    """The last days of the deferrals that cover something, called as what they cover."""
+def ends_of_deferrals(
+    vessel: Vessel, deadlines: Sequence[Deadline], covered: Covered, as_of: date
+) -> Iterator[Deadline]:
+    """The last days of the deferrals that cover something, called as what they cover, and of those that are past."""
+    for each in vessel.deferred_defects:
+        end = known(each.until)
+        if each not in covered and end is not None and end.last_day < as_of:
+            for thing in deferral(str(each.item or each.check), each, vessel):
+                yield from deadlines_of_thing(thing)
     for entry, findings in covered.items():
         for finding in findings[:1]:
             dated = next((each for each in deadlines if _is_of(finding, each)), None)
@@ -179,7 +192,7 @@ def worded(good: GoodUntil, printer: Printer, days: Days | None = None) -> Worde
     else:
         day = say("mark.no-day-ahead" if good.past else "mark.nothing-dated")
     run = (
-        say("mark.runs-out", items=_few(good.runs_out, printer), date=days(good.runs_out[0].last_day))
+        say("mark.runs-out", items=_first(good.runs_out, printer), date=days(good.runs_out[0].last_day))
         if good.runs_out
         else ""
     )
@@ -194,7 +207,7 @@ def _by(ends: Sequence[Deadline], printer: Printer) -> str:
     parts = []
     for head in dict.fromkeys(_head(each) for each in shown):
         names = (_name(each, printer) for each in shown if _head(each) == head)
-        parts.append(printer.say(f"mark.by.{head}", items=", ".join(names)))
+        parts.append(printer.say(f"mark.by.{head}", items="; ".join(names)))
     said = "; ".join(parts)
     return _and_more(said, len(ends) - len(shown), printer)
 
@@ -204,9 +217,8 @@ def _head(deadline: Deadline) -> str:
     return ENDS if deadline.kind == USUAL else deadline.kind
 
 
-def _few(deadlines: Sequence[Deadline], printer: Printer) -> str:
-    said = ", ".join(_name(each, printer) for each in deadlines[:NAMED])
-    return _and_more(said, len(deadlines) - NAMED, printer)
+def _first(deadlines: Sequence[Deadline], printer: Printer) -> str:
+    return _and_more(_name(deadlines[0], printer), len(deadlines) - 1, printer)
 
 
 def _past(past: Sequence[Past], most: int, printer: Printer, days: Days) -> str:
@@ -225,7 +237,7 @@ def _past(past: Sequence[Past], most: int, printer: Printer, days: Days) -> str:
         ]
         if said:
             parts.append(
-                printer.say("mark.past-deferred" if deferred else "mark.past", items=", ".join(said))
+                printer.say("mark.past-deferred" if deferred else "mark.past", items="; ".join(said))
             )
     return _and_more("; ".join(parts), len(past) - len(shown), printer)
 

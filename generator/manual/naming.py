@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 UNNAMED = Phrase("thing.unnamed")
 COOKING_GAS = Phrase("thing.cooking-gas")
-THIS_DESCRIPTION = Phrase("thing.this-description")
+WALK_ROUND = Phrase("thing.walk-round")
 THE_VOYAGE = Phrase("thing.the-voyage")
 
 

@@ -29,7 +29,7 @@ _PAST_A_DATE = (MARKED_CHECK, BEACON_CHECK, USUAL_CHECK)
 
 
 def defer(
-    vessel: Vessel, findings: list[Finding], as_of: date, until: date
+    vessel: Vessel, findings: list[Finding], as_of: date, until: date | None = None
 ) -> tuple[list[Finding], dict[Block, list[Finding]], list[Finding]]:
     """The findings that remain, those deferred by their entry, and what is wrong with the entries of `deferred-defects`.
 
@@ -61,10 +61,12 @@ def defer(
     return remaining, deferred, more
 
 
-def _ends_early(entry: Deferred | StillCarried, covered: Sequence[Finding], until: date) -> Iterator[Finding]:
+def _ends_early(
+    entry: Deferred | StillCarried, covered: Sequence[Finding], until: date | None
+) -> Iterator[Finding]:
     """That a deferral ends before the day everything must last to."""
     end = entry.until
-    if isinstance(end, Stamp) and end.last_day < until and covered:
+    if until is not None and isinstance(end, Stamp) and end.last_day < until and covered:
         one, item = all_checks()["deferral.expired"], covered[0].item or covered[0].check
         message = f"{item}: its deferral ends on {end.last_day}, before {until}, the day to last to"
         remedy = "mend it before, or decide again and write a later 'until' with who and why"

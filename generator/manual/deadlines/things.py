@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from generator.manual.naming import (
     COOKING_GAS,
     THE_VOYAGE,
-    THIS_DESCRIPTION,
+    WALK_ROUND,
     alarms_named,
     in_bag_named,
     lifejackets_of_size,
@@ -73,7 +73,7 @@ def things_of(vessel: Vessel) -> Iterator[Thing]:
         yield from _thing("through-hull", str(hole.what), hole, vessel)
     for drill in last_drills(vessel):
         yield from _thing("drill", str(drill.emergency), drill, vessel)
-    yield from _thing("walk-round", THIS_DESCRIPTION, vessel.checked_aboard, vessel)
+    yield from _thing("walk-round", WALK_ROUND, vessel.checked_aboard, vessel)
     yield from _thing("voyage", THE_VOYAGE, vessel.voyage, vessel)
 
 
