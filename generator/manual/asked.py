@@ -89,7 +89,7 @@ _SAID_BY_PYTHON = {
     "mark": (
         "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} was-good-until{date} "
         "no-day-ahead nothing-dated by.ends{items} by.again{items} by.decision{items} by.over{items} "
-        "runs-out{items,date} past-deferred{items} deferred-until{item,date} past{items} past-since{item,date} "
+        "runs-out{items,date} nothing-until{date} past-deferred{items} deferred-until{item,date} past{items} past-since{item,date} "
         "and-more{items,count} checked-aboard{date,who}"
     ),
     "disclaimer": "short",

@@ -35,8 +35,10 @@ if TYPE_CHECKING:
     Covered = Mapping[Block, Sequence[Finding]]
     Days = Callable[[date], str]
 
-NAMED = 2
-"""So many things are named in a foot; of the others there is the number."""
+NAMED, NAMED_ON_CARDS = 2, 1
+"""So many things are named in the foot of a page and of a card; of the others there is the number."""
+LONGEST_ON_CARDS = 40
+"""So many letters of a name stand in the foot of a card."""
 _KINDS = (ENDS, USUAL, AGAIN, DECISION, OVER)
 _RUN_OUT = (ENDS, USUAL)
 
@@ -158,7 +160,7 @@ def _whole(deadline: Deadline) -> Name:
 class Worded:
     """What is printed of it: the day, `by` what ends it, what `runs_out` first where that is another day, what is `past`.
 
-    "" where there is nothing to say. `past` names the first few, `past_all` everything.
+    "" where there is nothing to say. `past` names the first few, `past_all` everything; `short` is the whole for a card.
     """
 
     day: str
@@ -166,12 +168,12 @@ class Worded:
     runs_out: str
     past: str
     past_all: str
+    short: str = ""
 
     @property
     def line(self) -> str:
         """All of it in one line, as a foot has it."""
-        day = self.day + (f" ({self.by})" if self.by else "")
-        return " · ".join(part for part in (day, self.runs_out, self.past) if part)
+        return _line(self.day, self.by, self.runs_out, self.past)
 
     @property
     def reason(self) -> str:
@@ -186,30 +188,50 @@ def by_figures(day: date) -> str:
 
 def worded(good: GoodUntil, printer: Printer, days: Days | None = None) -> Worded:
     """The words of it in a language; `days` writes a day where not as the language does."""
-    say, days = printer.say, days or printer.day
+    say, day = printer.say, days or printer.day
     if good.last_day is not None:
-        day = say("mark.was-good-until" if good.over else "mark.good-until", date=days(good.last_day))
+        until = say("mark.was-good-until" if good.over else "mark.good-until", date=day(good.last_day))
     else:
-        day = say("mark.no-day-ahead" if good.past else "mark.nothing-dated")
-    run = (
-        say("mark.runs-out", items=_first(good.runs_out, printer), date=days(good.runs_out[0].last_day))
-        if good.runs_out
-        else ""
-    )
+        until = say("mark.no-day-ahead" if good.past else "mark.nothing-dated")
+    runs_out = nothing_until = ""
+    if good.runs_out:
+        first, last = (
+            _and_more(_name(good.runs_out[0], printer), len(good.runs_out) - 1, printer),
+            good.runs_out[0],
+        )
+        runs_out = say("mark.runs-out", items=first, date=day(last.last_day))
+        nothing_until = say("mark.nothing-until", date=day(last.last_day))
     past = [each for each in good.past if each.deadline not in good.ends]
-    few, every = (_past(past, most, printer, days) for most in (NAMED, len(past)))
-    return Worded(day, _by(good.ends, printer), run, few, every)
+    few, every, one = (
+        _past(past, most, printer, day) for most in (NAMED, max(len(past), NAMED), NAMED_ON_CARDS)
+    )
+    short = _line(until, _by(good.ends, NAMED_ON_CARDS, printer), nothing_until, one)
+    return Worded(until, _by(good.ends, NAMED, printer), runs_out, few, every, short)
 
 
-def _by(ends: Sequence[Deadline], printer: Printer) -> str:
+def _line(day: str, by: str, *others: str) -> str:
+    return " · ".join(part for part in (f"{day} ({by})" if by else day, *others) if part)
+
+
+def _by(ends: Sequence[Deadline], most: int, printer: Printer) -> str:
     """What ends it, kind by kind, the gravest first; in all no more than so many by name."""
-    shown = ends[:NAMED]
+    shown, longest = ends[:most], _longest(most)
     parts = []
     for head in dict.fromkeys(_head(each) for each in shown):
-        names = (_name(each, printer) for each in shown if _head(each) == head)
+        names = (_cut(_name(each, printer), longest) for each in shown if _head(each) == head)
         parts.append(printer.say(f"mark.by.{head}", items="; ".join(names)))
-    said = "; ".join(parts)
-    return _and_more(said, len(ends) - len(shown), printer)
+    return _and_more("; ".join(parts), len(ends) - len(shown), printer)
+
+
+def _longest(most: int) -> int | None:
+    return LONGEST_ON_CARDS if most == NAMED_ON_CARDS else None
+
+
+def _cut(name: str, longest: int | None) -> str:
+    """A name, or its beginning where a card has no room for all of it."""
+    if longest is None or len(name) <= longest:
+        return name
+    return f"{name[:longest].rpartition(' ')[0] or name[:longest]} …"
 
 
 def _head(deadline: Deadline) -> str:
@@ -217,19 +239,15 @@ def _head(deadline: Deadline) -> str:
     return ENDS if deadline.kind == USUAL else deadline.kind
 
 
-def _first(deadlines: Sequence[Deadline], printer: Printer) -> str:
-    return _and_more(_name(deadlines[0], printer), len(deadlines) - 1, printer)
-
-
 def _past(past: Sequence[Past], most: int, printer: Printer, days: Days) -> str:
     """What is past, that is deferred first, each with its day."""
-    shown = past[:most]
+    shown, longest = past[:most], _longest(most)
     parts = []
     for deferred in (True, False):
         said = [
             printer.say(
                 "mark.deferred-until" if deferred else "mark.past-since",
-                item=_name(each.deadline, printer),
+                item=_cut(_name(each.deadline, printer), longest),
                 date=days(each.until or each.deadline.last_day),
             )
             for each in shown

@@ -151,6 +151,11 @@ class Marks:
         return f"{self.surveyed_on} · {self.good.line}"
 
     @property
+    def dates_on_card(self) -> str:
+        """The same with one name for each, as short as a card needs it."""
+        return f"{self.surveyed_on} · {self.good.short}"
+
+    @property
     def warnings(self) -> tuple[str, ...]:
         """The marks that warn, the gravest first."""
         return tuple(each for each in (self.proof, self.specimen, self.not_yet_checked) if each)
