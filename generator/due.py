@@ -17,10 +17,11 @@ from generator.outputs.calendar import Entry, base_calendar
 from generator.publishing import Order, days_of
 from generator.reading.block import Block
 from generator.reading.findings import Finding, in_order
+from generator.reading.values import known
 from generator.reading.visible import cell, visible
 from generator.shelves.languages import catalogue
 from generator.survey.deferral import defer, past_their_date
-from generator.survey.registry import DESCRIPTION, run
+from generator.survey.registry import COMPOSITION, DESCRIPTION, all_checks, run
 from generator.survey.sight import Sight
 from generator.survey.withheld.redaction import Redactor
 from generator.vessel.loading import load
@@ -127,12 +128,21 @@ def _dates(folder: Path, shown: str, order: Order) -> list[Row] | Finding:
 
 
 def _deferred(vessel: Vessel, findings: list[Finding], order: Order) -> dict[Block, list[Finding]]:
-    """What is deferred of the description, by its entry; only where there is an entry is she surveyed for it."""
+    """What is deferred, by its entry: only where there is one is the description surveyed for it, and nothing is composed.
+
+    Of what shows only in the composed manual it is taken that the entry covers it.
+    """
     if not vessel.vessel or not (vessel.deferred_defects or any(past_their_date(vessel))):
         return {}
     as_of, until = days_of(vessel, order)
     found = [*findings, *run(DESCRIPTION, Sight(vessel, as_of, until))]
-    return defer(vessel, in_order(found), as_of, until)[1]
+    covered = defer(vessel, in_order(found), as_of, until)[1]
+    for entry in vessel.deferred_defects:
+        one = all_checks().get(str(entry.check))
+        end = known(entry.until)
+        if one is not None and one.stage == COMPOSITION and end is not None and end.last_day >= as_of:
+            covered.setdefault(entry, [])
+    return covered
 
 
 @dataclass(frozen=True)

@@ -2,15 +2,17 @@
 
 import datetime as dt
 import html
+import io
 import re
 import shutil
 from pathlib import Path
 
+import pypdf
 import pytest
 
 from generator.due import fall_due
 from generator.fleet import discover
-from generator.outputs import Job, calendar, site
+from generator.outputs import Job, book, calendar, cards, site
 from generator.outputs.setting.pages import marks
 from generator.publishing import Order, survey
 
@@ -248,3 +250,31 @@ def test_until_that_day_the_survey_says_nothing_new_of_dates_and_then_it_does(bo
     end = survey(folder, boats, Order(day, day)).manual.good_until
     assert dated(end) <= dated(day)
     assert dated(end + dt.timedelta(1)) - dated(day)
+
+
+@pytest.mark.thorough
+@pytest.mark.usefixtures("pdf_engine")
+@pytest.mark.parametrize(("output", "reader", "paper"), [(book, "crew", "A4"), (cards, "guest", "A5")])
+def test_every_printed_page_says_it_and_nothing_is_clipped(boat, output, reader, paper):
+    """Proof copy, unchecked, many past: the longest foot there is."""
+    own = "still-carried: {reason: ordered, who: the skipper, until: %s}"
+    dates = {
+        FLARES: f"expires: 2026-01, {own % '2026-07-15'}",
+        SMOKE: f"expires: 2026-02, {own % '2026-07-20'}",
+        "what: red hand flares, kind: signal, quantity: 4": "expires: 2026-10",
+    }
+    manual = boat(dates, "drills:\n  - {emergency: fire, date: 2025-06-10}\n", proof=True)
+    made = output.write(Job(manual, reader, paper))
+    assert made.records == []
+    said = marks(manual)
+    wanted = said.dates_on_card if output is cards else said.dates
+    assert "good until 10 June 2026 (to be done by then: fire, drill)" in wanted
+    assert "parachute flares (until 15 July 2026)" in wanted
+    pages = pypdf.PdfReader(io.BytesIO(made.files[output.FILE])).pages
+    texts = ["".join(page.extract_text().split()) for page in pages]
+    bare = [number for number, text in enumerate(texts) if "".join(wanted.split()) not in text]
+    assert bare == ([0] if output is book else [])  # the cover has it in lines of its own
+    if output is book:
+        dated = next(text for text in texts if "Whatrunsout" in text)
+        assert dated.index("Whatrunsout") < dated.index("Whatisdoneagain") < dated.index("Whatwasdecided")
+        assert "deferreduntil15July2026" in dated

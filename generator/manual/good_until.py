@@ -78,7 +78,7 @@ def good_until(deadlines: Iterable[Deadline], covered: Covered, as_of: date) -> 
             ahead.append(each)
         else:
             past.append(Past(each, _deferred_until(each, covered)))
-    past.sort(key=_gravity)
+    past = sorted((each for each in past if not _said_by_a_graver(each, past)), key=_gravity)
     broken = [each.deadline for each in past if each.until is None and _ends_all(each.deadline)]
     ending = broken or ahead
     last_day = min((each.last_day for each in ending), default=None)
@@ -95,6 +95,19 @@ def _on(deadlines: Iterable[Deadline], day: date | None) -> tuple[Deadline, ...]
         sorted(
             (each for each in deadlines if each.last_day == day),
             key=lambda each: (_KINDS.index(each.kind), each.item, each.what),
+        )
+    )
+
+
+def _said_by_a_graver(one: Past, past: Iterable[Past]) -> bool:
+    """Whether what is merely usual of a thing is past where what is firm of it is past too."""
+    of = one.deadline
+    return (
+        not of.firm
+        and not of.routine
+        and any(
+            each.deadline.firm and each.deadline.thing is of.thing and each.deadline.lines == of.lines[:-1]
+            for each in past
         )
     )
 
@@ -141,11 +154,12 @@ def ends_of_deferrals(
             for thing in deferral(str(each.item or each.check), each, vessel):
                 yield from deadlines_of_thing(thing)
     for entry, findings in covered.items():
-        for finding in findings[:1]:
-            dated = next((each for each in deadlines if _is_of(finding, each)), None)
-            called = _whole(dated) if dated else finding.item or str(entry.__dict__.get("check") or "")
-            for thing in deferral(called, entry, vessel):
-                yield from deadlines_of_thing(thing)
+        first = next(iter(findings), None)
+        dated = next((each for each in deadlines if first is not None and _is_of(first, each)), None)
+        said = entry.__dict__.get("item") or entry.__dict__.get("check")
+        called = _whole(dated) if dated else (first.item if first is not None else "") or str(said or "")
+        for thing in deferral(called, entry, vessel):
+            yield from deadlines_of_thing(thing)
 
 
 def _whole(deadline: Deadline) -> Name:

@@ -44,6 +44,13 @@ class AgedBlock(Block):
     months = Count("How many months does it then last?", low=1, required=True)
 
 
+class NotBeforeBlock(Block):
+    """What ends no earlier than so long after another date, of the thing or of its raft."""
+
+    since = Name("From which date?", required=True)
+    months = Count("How many months?", low=1, high=600, required=True)
+
+
 class LifeBlock(Block):
     """A life counted from a date."""
 
@@ -54,6 +61,7 @@ class LifeBlock(Block):
     when = _when()
     year_end = YesNo("Does it last to 31 December of its last year?")
     aged = One(AgedBlock, "Does what is old already last less long?")
+    not_before = One(NotBeforeBlock, "Does it end no earlier than so long after another date?")
     source = Text("Who says so?", required=True)
     edition = Plain("In which edition?", required=True)
     standing = standing()

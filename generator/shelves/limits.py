@@ -24,7 +24,6 @@ NAMES = (
     "time between services",
     "strength of the weak link",
     "age of a raft",
-    "time between pressure tests",
     "time to make a raft ready",
     "mass thrown by hand",
     "mass lifted without aid",

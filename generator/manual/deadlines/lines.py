@@ -188,6 +188,9 @@ def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidat
             or not holds(life.when, thing.owners)
         ):
             continue
+        earliest = _not_before(thing, life)
+        if life.not_before and earliest is None:
+            continue
         into = firm if life.firm else usual
         into += _counted(
             thing.block,
@@ -196,6 +199,7 @@ def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidat
             life.source,
             life.standing,
             year_end=life.year_end,
+            earliest=earliest,
         )
     return (
         firm if len(firm) < 2 else [each for each in firm if not _outranked(thing.block, line, each)]
@@ -246,6 +250,7 @@ def _counted(
     standing: str = "",
     *,
     year_end: bool = False,
+    earliest: date | None = None,
 ) -> list[Candidate]:
     stamp = _stamp(block, key)
     if not stamp:
@@ -254,16 +259,25 @@ def _counted(
     words: list[tuple[str, Name]] = [("from", Phrase(f"lives.dates.{key}"))]
     if form != "month":
         words.append((form, str(months if form == "months" else months // 12)))
+    last_day = end_of_life(stamp.last_day, stamp.exact, months, year_end)
     return [
         Candidate(
             Phrase(f"lives.counted.{form}", tuple(words)),
-            end_of_life(stamp.last_day, stamp.exact, months, year_end),
+            last_day if earliest is None else max(last_day, earliest),
             key,
             stamp.stamp or str(stamp),
             said_by,
             standing,
         )
     ]
+
+
+def _not_before(thing: Thing, life: Life) -> date | None:
+    """The day before which a life does not end, of the first of the thing and its owners that has the date."""
+    since, months = life.not_before or ("", 0)
+    owners = (each for each in thing.owners if each is not None)
+    stamp = next((found for each in owners if since and (found := _stamp(each, since))), None)
+    return end_of_life(stamp.last_day, stamp.exact, months) if stamp else None
 
 
 def _months(block: Block, life: Life, key: str) -> int:
