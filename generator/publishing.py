@@ -220,7 +220,8 @@ def told(done: Published, order: Order, colour: bool = False) -> str:
     lines = []
     found = [listing(surveyed.findings, colour)] if surveyed.findings else []
     if done.folder and manual:
-        good = visible(worded(manual.good, first_printer(), by_figures).line)
+        said = worded(manual.good, first_printer(), by_figures)
+        good = visible("; ".join(part for part in (said.day, said.reason) if part))
         what = "proof copy (not for use)" if order.proof else "published"
         lines.append(f"{name}: {what} -> {visible(str(done.folder))} ({good}; {surveyed.counted})")
         if done.dropped:
@@ -231,10 +232,14 @@ def told(done: Published, order: Order, colour: bool = False) -> str:
     else:
         lines += [f"{name}: not published: {count(surveyed.findings)}", *found]
         if done.last_good:
-            on, until = done.last_good["surveyed-on"], done.last_good["good-until"]
-            lines.append(
-                f"  The last good manual stays: {visible(str(done.stands))}, surveyed on {on}, good until {until or 'no date'}."
+            on, until = done.last_good["surveyed-on"], done.last_good["good-until"] or "no date"
+            why = (
+                f" ({visible(done.last_good['first-to-expire'])})"
+                if done.last_good["first-to-expire"]
+                else ""
             )
+            stands = f"{visible(str(done.stands))}, surveyed on {on}, good until {until}{why}"
+            lines.append(f"  The last good manual stays: {stands}.")
         if surveyed.vessel is not None and not order.proof:
             lines.append(f"  For a proof copy despite the defects: musterbook publish {name} --proof-copy")
     return "\n".join([*lines, *(f"  {visible(each)}" for each in done.said)])
