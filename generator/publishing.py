@@ -115,13 +115,15 @@ class Surveyed:
 class Published:
     """What became of one vessel: the folder swapped in, or None where findings stop it.
 
-    `last_good` is the cover of the whole manual that stands in `stands` meanwhile, None where there is none; `dropped` are
-    the files of outputs not asked for that came from another description; `said` tells what was left alone or set aside.
+    `good` says until when its manual is good, and why. `last_good` is the cover of the whole manual that stands in `stands`
+    meanwhile, None where there is none; `dropped` are the files of outputs not asked for that came from another description;
+    `said` tells what was left alone or set aside.
     """
 
     surveyed: Surveyed
     stands: Path
     folder: Path | None = None
+    good: str = ""
     last_good: Cover | None = None
     dropped: tuple[str, ...] = ()
     said: Sequence[str] = ()
@@ -209,7 +211,10 @@ def _publish(folder: Path, shown: str, order: Order, berth: Berth) -> Published:
     for name, (data, entry) in kept.items():
         files[name] = data
         entries[name] = entry
-    cover, manifests = _manifests(manual, entries, marks)
+    good = worded(manual.good, first_printer(), by_figures)
+    why = hush.text(good.reason)
+    done.good = "; ".join(part for part in (good.day, why) if part)
+    cover, manifests = _manifests(manual, why, entries, marks)
     done.folder = berth.swap_in(cover, manifests, files, aside=order.set_aside)
     return done
 
@@ -220,10 +225,10 @@ def told(done: Published, order: Order, colour: bool = False) -> str:
     lines = []
     found = [listing(surveyed.findings, colour)] if surveyed.findings else []
     if done.folder and manual:
-        said = worded(manual.good, first_printer(), by_figures)
-        good = visible("; ".join(part for part in (said.day, said.reason) if part))
         what = "proof copy (not for use)" if order.proof else "published"
-        lines.append(f"{name}: {what} -> {visible(str(done.folder))} ({good}; {surveyed.counted})")
+        lines.append(
+            f"{name}: {what} -> {visible(str(done.folder))} ({visible(done.good)}; {surveyed.counted})"
+        )
         if done.dropped:
             again = "; publish without --only to have them again" if order.only else ""
             gone = ", ".join(map(visible, done.dropped))
@@ -320,10 +325,9 @@ def _keep(
 
 
 def _manifests(
-    manual: Manual, entries: dict[str, Entry], marks: dict[str, str]
+    manual: Manual, why: str, entries: dict[str, Entry], marks: dict[str, str]
 ) -> tuple[Cover, dict[str, Manifest]]:
-    """What the boat's folder says of itself, and what each reader's does."""
-    good = worded(manual.good, first_printer(), by_figures)
+    """What the boat's folder says of itself, and what each reader's does; `why` it is good no longer than it is."""
     readers = {name.partition("/")[0] for name in entries}
     cover: Cover = {
         "program": f"musterbook {__version__}",
@@ -332,7 +336,7 @@ def _manifests(
         "until": manual.until.isoformat(),
         "language": manual.printer.language,
         "good-until": manual.good_until.isoformat() if manual.good_until else None,
-        "first-to-expire": good.reason or None,
+        "first-to-expire": why or None,
         "proof-copy": manual.proof,
         "readers": sorted(readers),
     }

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pypdf
 import pytest
+from checks.survey_patch import cases, lay_out, read_case, survey_boat
 
 from generator.due import fall_due
 from generator.fleet import discover
@@ -223,6 +224,7 @@ def read(page):
     return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", page)).split())
 
 
+@pytest.mark.thorough
 def test_each_page_of_the_site_and_the_calendar_say_it(boat):
     more = DEFERRED.format(check="gear.expired", item="parachute flares", until="2026-08-01")
     manual = boat({FLARES: "expires: 2026-01", SMOKE: "expires: 2026-07"}, more)
@@ -278,3 +280,28 @@ def test_every_printed_page_says_it_and_nothing_is_clipped(boat, output, reader,
         dated = next(text for text in texts if "Whatrunsout" in text)
         assert dated.index("Whatrunsout") < dated.index("Whatisdoneagain") < dated.index("Whatwasdecided")
         assert "deferreduntil15July2026" in dated
+
+
+@pytest.mark.thorough
+def test_what_is_sound_is_good_on_its_own_day_and_names_what_is_past(tmp_path):
+    """Over all bad cases that are about days, whatever is wrong with them."""
+    about = (
+        "dates.",
+        "deferral.",
+        "drills.",
+        "gear.expired",
+        "raft.",
+        "release.expired",
+        "radio.",
+        "voyage.",
+    )
+    looked_at = [read_case(path) for path in cases() if path.stem.startswith(about)]
+    assert len(looked_at) > 20
+    for case in looked_at:
+        done = survey_boat(lay_out(case, tmp_path / case.name), case.as_of, case.until)
+        good, day = done.manual.good, done.manual.as_of
+        assert not (done.sound and good.over), case.name
+        assert good.over == (good.last_day is not None and good.last_day < day), case.name
+        named = {each.deadline.item for each in good.past}
+        assert {each.item for each in done.manual.dates if each.last_day < day} <= named, case.name
+        assert all(each.last_day == good.last_day for each in good.ends), case.name

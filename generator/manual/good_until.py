@@ -54,7 +54,7 @@ class Past:
 @dataclass(frozen=True)
 class GoodUntil:
     """Until when a manual is good (None: no day is ahead), what ends it on that day, the first that runs out where that is
-    another day, and what is past already.
+    another day, and what is past already; `over` where the day itself is past.
     """
 
     last_day: date | None
@@ -62,11 +62,6 @@ class GoodUntil:
     runs_out: tuple[Deadline, ...] = ()
     past: tuple[Past, ...] = ()
     over: bool = False
-
-    @property
-    def dated(self) -> bool:
-        """Whether anything is dated at all."""
-        return self.last_day is not None or bool(self.past)
 
 
 def good_until(deadlines: Iterable[Deadline], covered: Covered, as_of: date) -> GoodUntil:
@@ -139,7 +134,7 @@ def _is_of(finding: Finding, deadline: Deadline) -> bool:
     found, place = finding.place, deadline.place
     return (
         finding.check == deadline.check
-        and finding.about in (None, deadline.thing.block)
+        and (finding.about is None or finding.about is deadline.thing.block)
         and (found.file, found.line, found.column) == (place.file, place.line, place.column)
     )
 
