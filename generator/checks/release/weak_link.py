@@ -20,17 +20,25 @@ from generator.vessel.raft import LETS_GO
 
 @check(
     "release.weak-link-out-of-order",
-    RECOMMENDATION,
-    "our estimate from the figures of C.R.C. c. 1436 Sch. VIII s. 7",
+    DEFECT,
+    "our estimate from the figures of C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text) and MSC.81(70)",
     COMPOSITION,
 )
 def weak_link_lies_between_its_neighbours(sight: Sight) -> Finds:
-    """The weak link is stronger than the packed raft's lift and weaker than the inflated one's.
+    """The weak link is stronger than the pull that fires the raft, and weaker than painter and inflated raft.
 
-    Why: too weak it parts before the raft is inflated, too strong the boat takes the raft down.
-    Remedy: look at the markings of link and raft again; then ask the maker for the link that belongs to this raft.
+    Why: too weak it parts before the raft is inflated, too strong the boat takes the raft down. The lift of the packed raft
+    is no bound: one strength serves rafts of every size, since the raft fires as soon as its painter is taut.
+    Remedy: look at the markings of link and raft again. Where raft maker and release maker name different links, fit neither on
+    your own: have the service station get it in writing from the raft's maker, whose raft was tried with its painter and link,
+    launch by hand until then, and defer this with that reason and a date.
     """
-    for raft, row in fallen_short(sight, "link-out-of-order"):
+    short = {
+        "link-parts-early": "the raft fires at up to {pull} N, so the link may part first",
+        "link-drags-down": "the inflated raft lifts only about {inflated} N, so the boat may drag it down",
+        "link-outlasts-painter": "the painter bears only {painter} N, so it may part first",
+    }
+    for raft, row in fallen_short(sight, *short):
         figures, link = dict(row.figures), raft.weak_link
         parts_at = known(link.strength) if link else None
         painter = known(raft.painter.strength) if raft.painter else None
@@ -39,8 +47,7 @@ def weak_link_lies_between_its_neighbours(sight: Sight) -> Finds:
         yield of(
             raft,
             "strength",
-            f"the link parts at {figures['low']} to {figures['high']} N; the inflated raft lifts "
-            f"about {figures['inflated']} N",
+            f"the link parts at {figures['low']} to {figures['high']} N; {short[row.key].format(**figures)}",
             part=link,
         )
 
@@ -77,7 +84,8 @@ def weak_link_parts_in_its_band(sight: Sight) -> Finds:
     """The weak link parts at 2.2 kN, within 0.4 kN.
 
     Why: a weaker one parts before the raft is inflated, a stronger one lets the boat drag it down.
-    Remedy: fit the weak link that belongs to the HRU; look at its marking again if the figure is wrong.
+    Remedy: look at its marking again; if that is true, have the service station fit the link that raft maker and release maker
+    both name. Where they differ, the raft's maker decides: the raft was tried with its painter and link.
     """
     for raft in sight.vessel.rafts:
         link = raft.weak_link
