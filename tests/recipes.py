@@ -20,7 +20,7 @@ RENEWED = {*DOCUMENTS, "README.md", "DEVELOPERS.md"}
 
 LEAST_FLOW = '''
 
-@check("pumps.flow-unknown", RECOMMENDATION, COMMON_PRACTICE)
+@check("pumps.flow-unknown", HELP, COMMON_PRACTICE)
 def pumps_say_what_they_move(sight: Sight) -> Finds:
     """Each bilge pump says how much it moves.
 

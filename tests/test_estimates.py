@@ -69,7 +69,9 @@ def test_the_condition_that_fails_is_named(boat, rated_n, persons, key):
     assert rows(boat)[key].holds is False
 
 
-@pytest.mark.parametrize(("persons", "mass_kg", "size"), [(12, 110, (1.2, 0.6, 0.55)), (25, 185, (1.5, 0.7, 0.7))])
+@pytest.mark.parametrize(
+    ("persons", "mass_kg", "size"), [(12, 110, (1.2, 0.6, 0.55)), (25, 185, (1.5, 0.7, 0.7))]
+)
 def test_the_common_link_serves_large_rafts_too(boat, persons, mass_kg, size):
     """2.2 +- 0.4 kN holds for a raft of any size: Canada, LSE Regulations Sch. VIII s. 7(2); MGN 343."""
     raft = boat.rafts[0]

@@ -183,6 +183,7 @@ def _link(raft: Raft) -> Estimate:
     packed = release.packed_buoyancy_band_n(mass, _volume(size))[1] if size else 0.0
     figures = {"low": low, "high": high, "pull": release.PULL_N, "inflated": inflated}
     holds: bool | None = False
+    named: tuple[str, ...]
     if low <= release.PULL_N:
         key, named = "link-parts-early", ("low", "high", "pull")
     elif high >= inflated:

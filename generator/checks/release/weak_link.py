@@ -8,8 +8,9 @@ from generator.survey.rafts import fallen_short, held_by_hru
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
+    LIFE,
     RECOMMENDATION,
+    TRUTH,
     Finds,
     Sight,
     check,
@@ -20,7 +21,7 @@ from generator.vessel.raft import LETS_GO
 
 @check(
     "release.weak-link-out-of-order",
-    DEFECT,
+    LIFE,
     "our estimate from the figures of C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text) and MSC.81(70)",
     COMPOSITION,
 )
@@ -54,7 +55,7 @@ def weak_link_lies_between_its_neighbours(sight: Sight) -> Finds:
 
 @check(
     "release.weak-link-missing",
-    DEFECT,
+    LIFE,
     "MGN 343; C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text)",
     deferrable=False,
 )
@@ -77,7 +78,7 @@ def float_free_raft_has_a_weak_link(sight: Sight) -> Finds:
 
 @check(
     "release.weak-link-band",
-    DEFECT,
+    LIFE,
     "C.R.C. c. 1436 Sch. VIII s. 7(2)(c) (read in the 2006-2023 text); MGN 343",
 )
 def weak_link_parts_in_its_band(sight: Sight) -> Finds:
@@ -106,7 +107,7 @@ def weak_link_parts_in_its_band(sight: Sight) -> Finds:
                 )
 
 
-@check("release.weak-link-home-made", DEFECT, "MGN 343")
+@check("release.weak-link-home-made", LIFE, "MGN 343")
 def weak_link_is_made_for_it(sight: Sight) -> Finds:
     """The weak link is no odd piece of line.
 
@@ -120,7 +121,7 @@ def weak_link_is_made_for_it(sight: Sight) -> Finds:
 
 @check(
     "release.weak-link-joins",
-    DEFECT,
+    LIFE,
     "Nautical Institute MARS 200037; CHIRP Maritime, hydrostatic non-release unit",
 )
 def weak_link_joins_painter_to_hull(sight: Sight) -> Finds:
@@ -141,7 +142,7 @@ def weak_link_joins_painter_to_hull(sight: Sight) -> Finds:
 
 @check(
     "release.weak-link-stronger",
-    DEFECT,
+    LIFE,
     "C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text): the link breaks, not the painter",
 )
 def weak_link_is_weaker_than_the_painter(sight: Sight) -> Finds:
@@ -170,7 +171,7 @@ def weak_link_is_weaker_than_the_painter(sight: Sight) -> Finds:
 
 @check(
     "release.painter-bypasses",
-    DEFECT,
+    LIFE,
     "Nautical Institute MARS 200037; USCG 'Lost at Sea' report",
     deferrable=False,
 )
@@ -192,7 +193,7 @@ def painter_does_not_bypass_the_weak_link(sight: Sight) -> Finds:
 
 @check(
     "release.painter-joint",
-    DEFECT,
+    LIFE,
     "Nautical Institute MARS 200037; CHIRP Maritime, hydrostatic non-release unit",
     deferrable=False,
 )
@@ -209,7 +210,7 @@ def painter_is_not_fast_to_what_lets_go(sight: Sight) -> Finds:
 
 @check(
     "release.painter-trapped",
-    DEFECT,
+    LIFE,
     "CHIRP Maritime, liferaft painters not secured to the ship",
     deferrable=False,
 )
@@ -224,7 +225,7 @@ def painter_runs_clear(sight: Sight) -> Finds:
             yield of(raft, "lead", f"the painter runs {raft.painter.lead}", part=raft.painter)
 
 
-@check("release.weak-link-unused", RECOMMENDATION, COMMON_PRACTICE)
+@check("release.weak-link-unused", TRUTH, COMMON_PRACTICE)
 def a_weak_link_is_in_the_line(sight: Sight) -> Finds:
     """A weak link that is described lies between painter and strong point.
 
