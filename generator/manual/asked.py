@@ -119,7 +119,9 @@ _SAID_BY_PYTHON = {
     "estimates": (
         "release{low,high,low-kpa,high-kpa,fresh} release-water{never,surely} "
         "taut-water{depth,painter} floats-up{low,high,pull} floats-up-too-weak{low,high,pull} "
-        "floats-up-not-predictable link{low,high,pull,inflated} link-out-of-order{low,high,pull} "
+        "floats-up-not-predictable link{low,high,pull,inflated} link-parts-early{low,high,pull} "
+        "link-drags-down{low,high,inflated} link-outlasts-painter{low,high,painter} "
+        "link-fires-first{low,high,pull,packed,inflated} "
         "late{low,high} late-not-predictable by-hand{left,painter} carry{where,to,time} "
         "carry-untimed{where,to} lift{mass,people,team,needed} lift-too-heavy{mass,people,team} "
         "water{persons,pack,pack-days,bag,bag-days,both-days} food{persons,days} food-none "
