@@ -43,7 +43,7 @@ def no_hand_there(space: Space) -> str:
 def nobody_stands_there(space: Space, *, roof: bool = False) -> str:
     """Why nobody can stand and work on deck in a space; "" where people can. `roof`: under a roof on deck will do."""
     if space.level == BELOW:
-        return "below deck"
+        return "which is below deck"
     if space.stows:
         return "in which nobody stands"
     if space.mark:

@@ -73,7 +73,11 @@ def a_raft_is_launched_where_people_stand(sight: Sight) -> Finds:
         own = space_of(sight, raft)
         for key, words, part in _parts(raft):
             space = space_of(sight, part)
-            if space is None or space is own or (space.stows == FOR_GEAR and key == "strong-point"):
+            if (
+                space is None
+                or space is own
+                or (key == "strong-point" and space.stows and space.level != BELOW)
+            ):
                 continue
             why = "" if key == "strong-point" and space.mark else nobody_stands_there(space)
             if not why and own is not None and space.level == UPPER != own.level:
@@ -82,6 +86,13 @@ def a_raft_is_launched_where_people_stand(sight: Sight) -> Finds:
                 yield of(
                     raft, "where", f"{words} in the {space.name}, {why}", part=part, also=(raft.place(key),)
                 )
+
+
+def _lies_elsewhere(sight: Sight, raft: Raft) -> bool:
+    """Whether its strong point is far too, so that it is the raft's own place that is wrong."""
+    point = raft.strong_point
+    gap = apart_m(sight, raft, point) if isinstance(point, Fitting) else None
+    return gap is not None and gap > KNIFE_M
 
 
 @check("placed.knife", HELP, COMMON_PRACTICE, COMPOSITION)
@@ -103,7 +114,7 @@ def the_knife_is_at_the_raft(sight: Sight) -> Finds:
             )
         elif own is not None and space.level == UPPER != own.level:
             yield of(raft, "where", f"its knife is on the {space.name}, a level above the raft", part=knife)
-        elif gap is not None and gap > KNIFE_M:
+        elif gap is not None and gap > KNIFE_M and not _lies_elsewhere(sight, raft):
             yield of(
                 raft, "where", f"its knife is in the {space.name}, {gap:.0f} m from the raft", part=knife
             )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.shelves.gear import AT_ONCE, SAVES, USED_THERE
 from generator.shelves.spaces import BELOW
 from generator.survey.placing import no_hand_there, space_of
 from generator.survey.registry import (
@@ -26,10 +27,6 @@ if TYPE_CHECKING:
     from generator.reading.block import Block
     from generator.vessel.gear import Gear
 
-VITAL = ("signal", "medical", "lifesaving")
-"""Purposes of gear that somebody's life hangs on."""
-USED_THERE = ("flooding", "tool", "rig", "other")
-"""Purposes of gear that is wanted in the engine space, the bilge or the anchor locker itself."""
 BELONGS = (
     "guards the engine space",
     "floods a space",
@@ -56,10 +53,11 @@ def _vital(sight: Sight) -> Iterator[tuple[Block, str]]:
 
 def _out_of_place(item: Gear, why: str) -> bool:
     """Whether a thing of the gear list has no business there: tools and plugs lie where
-    they are used, deck gear where the seas break."""
+    they are used, deck gear where the seas break.
+    """
     if any(does(item, each) for each in BELONGS) or item.kind in USED_THERE:
         return False
-    return why != "where the seas break" or item.kind in ("signal", "medical")
+    return why != "where the seas break" or item.kind in AT_ONCE
 
 
 @check("placed.kept", LIFE, COMMON_PRACTICE, COMPOSITION)
@@ -82,7 +80,7 @@ def what_saves_is_kept_where_a_hand_gets_at_it(sight: Sight) -> Finds:
                 item,
                 "where",
                 f"it is kept in the {space.name}, {why}",
-                weight=None if item.kind in VITAL else RECOMMENDATION,
+                weight=None if item.kind in SAVES else RECOMMENDATION,
             )
 
 

@@ -31,7 +31,7 @@ def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
         gap, kept = apart_m(sight, pump, handle), space_of(sight, handle)
         if kept is None or space is None or gap is None:
             continue
-        if gap > HANDLE_M or (kept is not space and kept.level != space.level and not space.stows):
+        if gap > HANDLE_M or (pump.from_deck is not True and kept.level != space.level and not space.stows):
             yield of(
                 pump,
                 "where",

@@ -215,11 +215,18 @@ def _own_space(own: OwnSpace, models: Mapping[str, Space], length: float, beam: 
 
 
 def _stows(name: str) -> str:
-    """What a space of her own is good for, by its words: "port fuel tank", "bow locker"."""
-    words = set(folded(name).split())
-    if words & {"tank", "tanks", "bilge", "bilges"} or {"anchor", "locker"} <= words:
-        return FOR_NOTHING
-    return FOR_GEAR if words & {"locker", "lockers", "box", "lazarette", "recess", "bin"} else ""
+    """What a space of her own is good for, by the usual space whose name ends it, else whose last word does: "port fuel tank"."""
+    words = folded(name).split()
+    usual = [
+        (folded(given(each.name, "")).split(), given(each.stows, ""))
+        for one in hull_types()
+        for each in hull(one).spaces
+    ]
+    for count in range(len(words), 0, -1):
+        alike = {stows for named, stows in usual if stows and named[-count:] == words[-count:]}
+        if alike:
+            return FOR_GEAR if FOR_GEAR in alike else FOR_NOTHING
+    return ""
 
 
 def _elsewhere(name: str, length: float, beam: float) -> Space | None:
