@@ -9,6 +9,7 @@ from generator.commissioning.refusal import Refusal
 from generator.reading.editing import scalar
 from generator.reading.fields import Choice, Misread, Single, Texts, YesNo
 from generator.reading.nearest import folded
+from generator.reading.shares import Shares, word_and_number
 
 NONE, UNKNOWN, PRIVATE = "none", "unknown", "private"
 MOST_LETTERS = 400
@@ -31,6 +32,8 @@ def written(key: Target, text: str) -> str:
     if isinstance(field, Texts) and not listed(text):
         raise Refusal(f"{path}: there is no word between the commas; write it like {example}")
     try:
+        if isinstance(field, Shares):
+            return f"[{', '.join(_share(field, each) for each in listed(text))}]"
         if isinstance(field, Texts):
             return f"[{', '.join(scalar(field.of.read(each)) for each in listed(text))}]"
         assert isinstance(field, Single), "a path ends at a value"
@@ -42,6 +45,13 @@ def written(key: Target, text: str) -> str:
     if isinstance(field, YesNo):
         return "yes" if value else "no"
     return scalar(value if isinstance(field, Choice) else text)
+
+
+def _share(field: Shares, text: str) -> str:
+    """A word with its number, where it has one; raises Misread."""
+    word, number = word_and_number(text)
+    word = scalar(field.of.read(word))
+    return f"{word}: {field.number.read(number)}" if number else word
 
 
 def listed(text: str) -> list[str]:

@@ -82,7 +82,7 @@ _SAID_BY_PYTHON = {
         "stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
     ),
     "watches": "title",
-    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number}",
+    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} share{role,number,all}",
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place}",
     "bill": "no-duty no-duty-helped{helper} helps{who} helped{role,need}",

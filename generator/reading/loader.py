@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any, TypeVar
 
 from generator.reading.block import Block
 from generator.reading.fields import IF_NONE, IF_OPEN, Field, Many, Misread, Named, One, Single, Texts
 from generator.reading.findings import Finding, Place, Weight
+from generator.reading.measures import Count
 from generator.reading.nearest import shortened
 from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, place_of
 from generator.reading.remedies import answer, key_for, removed, sample, some, wanted
+from generator.reading.shares import Shares
 from generator.reading.together import is_together, one_by_one, told_once
-from generator.reading.values import UNREAD, Keyed
+from generator.reading.values import UNKNOWN, UNREAD, Counted, Keyed, NotKnown
 
 B = TypeVar("B", bound=Block)
 N = TypeVar("N", bound=Node)
@@ -296,7 +298,35 @@ class Loader:
             self.bad(node, path, "several words stand here as one", f"write {written}")
             return tuple(parts)
         kept = self._within_bounds(field, items, path)
-        return tuple(value for item in kept if (value := self._word(field, item, path)))
+        return tuple(value for item in kept for value in self._words(field, item, path) if value)
+
+    def _words(self, field: Texts, node: Node, path: str) -> Iterator[str | None]:
+        """One entry of a list of words; with numbers behind them it may hold several."""
+        if not isinstance(node, Mapping) or not isinstance(field, Shares):
+            yield self._word(field, node, path)
+            return
+        for key, child in node.entries.items():
+            word = self._word(field, node.keys[key], path)
+            if word:
+                yield Counted(word, self._number(field.number, child, path, key))
+
+    def _number(self, field: Count, node: Node, path: str, key: str) -> int | NotKnown | None:
+        """How many of a word are meant."""
+        full = f"{path}.{key}"
+        if node.__class__ is Refused:
+            return UNREAD
+        if not isinstance(node, Scalar):
+            self.bad(
+                node, full, "a list or block stands where a number belongs", f"write {key}: {field.example}"
+            )
+        elif self.is_special(node):
+            return UNKNOWN if self.special_word(field, node, path, key) is UNKNOWN else UNREAD
+        else:
+            try:
+                return field.read(node.text.strip())
+            except Misread as error:
+                self.misread(error, field, node, path, key)
+        return UNREAD
 
     def _within_bounds(self, field: Field[Any], items: Sequence[N], path: str) -> Sequence[N]:
         """The entries that a list takes; those beyond its bound are told of and left unread."""

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from generator.reading.block import Block
 from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, OPEN, Choice, Dated, Many, One, Text, Texts
 from generator.reading.measures import Count, Measure
+from generator.reading.values import Counted, given
 from generator.reading.worded import NAME, ROLE, Worded
 from generator.vessel.fittings import Berth
 
@@ -101,3 +102,10 @@ def jacket_size(person: Person) -> str:
 def heads(people: Iterable[Person]) -> int:
     """How many persons a list of roles means: one each, or as many as it says."""
     return sum(person.quantity if isinstance(person.quantity, int) else 1 for person in people)
+
+
+def meant_by(role: str, people: Iterable[Person]) -> int:
+    """How many persons are meant where a role is named: the number with it, else all who have it; one where neither is known."""
+    if isinstance(role, Counted) and role.number is not None:
+        return given(role.number, 1)
+    return heads(person for person in people if person.role == role) or 1
