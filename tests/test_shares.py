@@ -70,7 +70,7 @@ def test_what_is_shared_out_is_sound(shared, port, starboard, quantity):
         ("guests: 1, guests: 1", "bill.no-raft-for", "the starboard liferaft names the guests twice", "name the role once"),
         ("guests: two", "file.bad-value", "'two' is not a whole number", "write digits only, for example 2"),
         ("guests: 0", "file.bad-value", "0 is outside what can be: 1 to 60, as many as a boat of 40 m has aboard", "look at the figure again"),
-        ("guests: [1, 2]", "file.bad-value", "a list or block stands where a number belongs", "write guests: 2"),
+        ("guests: [1, 2]", "file.bad-value", "no number stands here", "write guests: 2"),
         ("cook: 1", "bill.no-raft-for", "1 has the role cook, and 1 and 1 go into rafts", ""),
     ],
 )  # fmt: skip

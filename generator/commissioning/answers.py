@@ -7,7 +7,7 @@ import unicodedata
 from generator.commissioning.paths import Target
 from generator.commissioning.refusal import Refusal
 from generator.reading.editing import scalar
-from generator.reading.fields import Choice, Misread, Single, Texts, YesNo
+from generator.reading.fields import Choice, Listed, Misread, Single, YesNo
 from generator.reading.nearest import folded
 from generator.reading.shares import Shares, word_and_number
 
@@ -29,12 +29,12 @@ def written(key: Target, text: str) -> str:
             )
         return word
     refuse_unprintable(path, text)
-    if isinstance(field, Texts) and not listed(text):
+    if isinstance(field, Listed) and not listed(text):
         raise Refusal(f"{path}: there is no word between the commas; write it like {example}")
     try:
         if isinstance(field, Shares):
             return f"[{', '.join(_share(field, each) for each in listed(text))}]"
-        if isinstance(field, Texts):
+        if isinstance(field, Listed):
             return f"[{', '.join(scalar(field.of.read(each)) for each in listed(text))}]"
         assert isinstance(field, Single), "a path ends at a value"
         value = field.read(text)

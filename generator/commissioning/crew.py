@@ -7,7 +7,7 @@ import re
 from generator.commissioning.answers import NONE, UNKNOWN, listed, refuse_unprintable
 from generator.commissioning.refusal import Refusal
 from generator.vessel.particulars import Particulars
-from generator.vessel.people import Person
+from generator.vessel.people import MOST_OF_A_CHILD
 
 PEOPLE = "people"
 EXAMPLE = "skipper, mate, 2 guests, child of 6; or a number, 4"
@@ -37,7 +37,7 @@ def roles(text: str) -> tuple[str, ...]:
 
 def ages(text: str) -> dict[str, int]:
     """How old the children are of whom an answer says so, by their roles. Raises Refusal."""
-    return {role: age for role, age in _people(text) if age is not None and age <= Person.age.high}
+    return {role: age for role, age in _people(text) if age is not None and age <= MOST_OF_A_CHILD}
 
 
 def in_one_line(text: str) -> str:

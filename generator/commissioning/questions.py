@@ -15,7 +15,7 @@ from generator.commissioning.names import BEACON, FIXED, HANDHELD, JACKETS, RAFT
 from generator.commissioning.paths import target
 from generator.commissioning.places import no_such_space, place_and_side, spaces_of_type
 from generator.commissioning.refusal import Refusal
-from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, Field, Texts
+from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, Field, Listed
 from generator.shelves.stowages import stowages
 
 Answers = Mapping[str, str]
@@ -53,7 +53,7 @@ class Question:
         """The words to choose from, or an example that nobody takes for what Enter would answer."""
         choices = self._choices(answers)
         none = f"; or {NONE}" if takes_none(self.key) else ""
-        several = "one or more, with commas: " if choices and isinstance(_field(self.key), Texts) else ""
+        several = "one or more, with commas: " if choices and isinstance(_field(self.key), Listed) else ""
         return several + (", ".join(choices) if choices else f"for example {self._example()}") + none
 
     def spaces(self, answers: Answers) -> tuple[tuple[str, ...], ...]:

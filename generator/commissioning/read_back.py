@@ -10,7 +10,7 @@ from generator.commissioning.answers import PRIVATE, UNKNOWN, listed
 from generator.manual.composing import compose
 from generator.reading.block import Block
 from generator.reading.editing import Entry
-from generator.reading.fields import Texts
+from generator.reading.fields import Listed
 from generator.reading.nodes import Source
 from generator.reading.shares import Shares, word_and_number
 from generator.reading.tree import read
@@ -43,7 +43,7 @@ def same(vessel: Vessel, key: Target, answer: str) -> None:
     value = _value(vessel, key)
     if answer.lower() in (UNKNOWN, PRIVATE) and isinstance(value, NotKnown):
         return
-    if isinstance(key.read_by, Texts):
+    if isinstance(key.read_by, Listed):
         wanted: Any = tuple(key.read_by.of.read(_word(key.read_by, each)) for each in listed(answer))
     else:
         wanted = key.read_by.read(answer)  # type: ignore[attr-defined]
@@ -51,7 +51,7 @@ def same(vessel: Vessel, key: Target, answer: str) -> None:
         raise ValueError(f"a new file would say otherwise at {key.path} than was answered")
 
 
-def _word(field: Texts, text: str) -> str:
+def _word(field: Listed[Any], text: str) -> str:
     """A word of a list without its number."""
     return word_and_number(text)[0] if isinstance(field, Shares) else text
 

@@ -85,7 +85,7 @@ _SAID_BY_PYTHON = {
     "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} share{role,number,all}",
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place}",
-    "bill": "no-duty no-duty-helped{helper} helps{who} helped{role,need}",
+    "bill": "aged{ages} no-duty no-duty-helped{helper} helps{who} helped{role,need}",
     "mark": (
         "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} "
         "first-to-expire{item} nothing-dated checked-aboard{date,who}"

@@ -57,7 +57,7 @@ class Bill:
     """People by emergencies. `roles` in the order of the file, each with its names (from the voyage) for crew copies.
 
     `called` is each role as it is printed, with its number where several have it; `shares` the same of a part of a role, by role and
-    number; `idle` what it does where it has no duty, `helps`
+    number; `aged` how old its children are, `idle` what it does where it has no duty, `helps`
     whom it helps and for what, "" for nobody; `helps_briefly` without for what, for cards.
     """
 
@@ -65,6 +65,7 @@ class Bill:
     emergencies: tuple[Emergency, ...]
     called: Mapping[str, str]
     shares: Mapping[tuple[str, int], str]
+    aged: Mapping[str, str]
     idle: Mapping[str, str]
     helps: Mapping[str, str]
     helps_briefly: Mapping[str, str]
@@ -102,7 +103,13 @@ def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue:
             )
             emergencies.append(Emergency(one.id, kinds[one.id].title, duties))
     people, printer = vessel.people, Printer(catalogue)
-    said = (crew.called, crew.without_a_duty, crew.helps, functools.partial(crew.helps, briefly=True))
+    said = (
+        crew.called,
+        crew.aged,
+        crew.without_a_duty,
+        crew.helps,
+        functools.partial(crew.helps, briefly=True),
+    )
     called, *others = ({role: each(role, people, printer) for role in reckoning.roles} for each in said)
     shares = {
         (str(who), who.number): crew.called(who, people, printer)

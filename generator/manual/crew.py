@@ -26,6 +26,12 @@ def called(role: str, people: Iterable[Person], printer: Printer) -> str:
     )
 
 
+def aged(role: str, people: Iterable[Person], printer: Printer) -> str:
+    """How old the children of a role are; "" where nobody says so."""
+    ages = next((person.age for person in people if person.role == role), ())
+    return printer.say("bill.aged", ages=", ".join(map(str, ages))) if ages else ""
+
+
 def without_a_duty(role: str, people: Iterable[Person], printer: Printer) -> str:
     """What a role does that has no duty: it follows the skipper, or goes with its helper."""
     helper = next((person.helper for person in people if person.role == role), None)

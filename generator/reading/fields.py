@@ -273,21 +273,14 @@ class Digits(Single[str]):
         return {"anyOf": [text, {"type": "integer", "minimum": 0, "maximum": 10 ** int(figures[1]) - 1}]}
 
 
-class Texts(Field[tuple[str, ...]]):
-    """A list of words or of choices, or a single one. `of` reads each."""
+class Listed(Field[tuple[T, ...]]):
+    """A list of values, or a single one. `of` reads each."""
 
     blank = ()
 
-    def __init__(
-        self,
-        question: str,
-        choices: Words | None = None,
-        *,
-        of: Single[str] | None = None,
-        **options: Unpack[Options],
-    ):
+    def __init__(self, question: str, of: Single[T], **options: Unpack[Options]):
         super().__init__(question, **options)
-        self.of: Single[str] = of or (Choice(question, choices) if choices is not None else Text(question))
+        self.of = of
 
     @property
     def choices(self) -> tuple[str, ...] | None:
@@ -300,9 +293,24 @@ class Texts(Field[tuple[str, ...]]):
         return self._example or f"[{self.of.example}]"
 
     def schema(self) -> Schema:
-        """A list, or one word."""
+        """A list, or one value."""
         one = self.of.schema()
         return {"anyOf": [{"type": "array", "minItems": 1, "maxItems": self.most, "items": one}, one]}
+
+
+class Texts(Listed[str]):
+    """A list of words or of choices, or a single one. `of` reads each."""
+
+    def __init__(
+        self,
+        question: str,
+        choices: Words | None = None,
+        *,
+        of: Single[str] | None = None,
+        **options: Unpack[Options],
+    ):
+        one = of or (Choice(question, choices) if choices is not None else Text(question))
+        super().__init__(question, one, **options)
 
 
 class Compound(Field[G_co]):

@@ -6,13 +6,13 @@ from collections.abc import Iterator, Sequence
 from typing import Any, TypeVar
 
 from generator.reading.block import Block
-from generator.reading.fields import IF_NONE, IF_OPEN, Field, Many, Misread, Named, One, Single, Texts
+from generator.reading.fields import IF_NONE, IF_OPEN, Field, Listed, Many, Misread, Named, One, Single, T
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.measures import Count
 from generator.reading.nearest import shortened
-from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, place_of
+from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, breaks_off, place_of
 from generator.reading.remedies import answer, key_for, removed, sample, some, wanted
-from generator.reading.shares import Shares
+from generator.reading.shares import Shares, in_a_row
 from generator.reading.together import is_together, one_by_one, told_once
 from generator.reading.values import UNKNOWN, UNREAD, Counted, Keyed, NotKnown
 
@@ -142,7 +142,7 @@ class Loader:
         """The value of a field that holds blocks or lists, or of a scalar field written with more than its value."""
         if node.__class__ is Refused:
             return UNREAD if isinstance(field, Single) else field.blank
-        if self.is_special(node) and not isinstance(field, Texts):
+        if self.is_special(node) and not isinstance(field, Listed):
             self.special_word(field, node, path.rpartition(".")[0], field.key)
             return field.blank
         if isinstance(field, Many):
@@ -151,8 +151,8 @@ class Loader:
             return self._named(field, node, path)
         if isinstance(field, One):
             return self.block(field.block, node, path)
-        if isinstance(field, Texts):
-            return self._texts(field, node, path)
+        if isinstance(field, Listed):
+            return self._listed(field, node, path)
         assert isinstance(field, Single), "every field that is no list and holds no blocks has one value"
         return self.wrapped(field, node, path, block)
 
@@ -269,8 +269,8 @@ class Loader:
     ) -> None:
         """One named entry that is no block: a value, words, or named entries again."""
         inner, full = field.inner, f"{path}.{key}"
-        if isinstance(inner, Texts):
-            made[key] = self._texts(inner, node, full)
+        if isinstance(inner, Listed):
+            made[key] = self._listed(inner, node, full)
         elif self.is_special(node):
             self.special_word(field, node, path, key)
         elif isinstance(inner, Named):
@@ -285,45 +285,36 @@ class Loader:
             except Misread as error:
                 self.misread(error, field, node, path, key)
 
-    def _texts(self, field: Texts, node: Node, path: str) -> tuple[str, ...]:
+    def _listed(self, field: Listed[T], node: Node, path: str) -> tuple[T, ...]:
         if isinstance(node, Listing) and not node.items:
             self._empty(field, node, path)
         items = node.items if isinstance(node, Listing) else [node]
-        if (
-            isinstance(node, Scalar)
-            and "," in node.text
-            and (parts := _parts(field.of, node.text)[: field.most])
-        ):
-            written = f"{field.key}: [{', '.join(parts)}]"
-            self.bad(node, path, "several words stand here as one", f"write {written}")
+        if isinstance(node, Scalar) and (parts := in_a_row(field.of, node.text)[: field.most]):
+            several, written = "words" if field.choices else "values", ", ".join(map(str, parts))
+            self.bad(node, path, f"several {several} stand here as one", f"write {field.key}: [{written}]")
             return tuple(parts)
         kept = self._within_bounds(field, items, path)
-        return tuple(value for item in kept for value in self._words(field, item, path) if value)
+        return tuple(value for item in kept for value in self._values(field, item, path) if value is not None)
 
-    def _words(self, field: Texts, node: Node, path: str) -> Iterator[str | None]:
-        """One entry of a list of words; with numbers behind them it may hold several."""
-        if not isinstance(node, Mapping) or not isinstance(field, Shares):
-            yield self._word(field, node, path)
-            return
-        for key, child in node.entries.items():
-            word = self._word(field, node.keys[key], path)
-            if word:
-                yield Counted(word, self._number(field.number, child, path, key))
+    def _values(self, field: Listed[Any], node: Node, path: str) -> Iterator[Any]:
+        """One entry of a list of values; of words with numbers behind them it may hold several."""
+        if isinstance(node, Mapping) and isinstance(field, Shares):
+            for key, child in node.entries.items():
+                if word := self._value(field, node.keys[key], path):
+                    yield Counted(word, self._number(field.number, child, path, key))
+        else:
+            yield self._value(field, node, path)
 
     def _number(self, field: Count, node: Node, path: str, key: str) -> int | NotKnown | None:
         """How many of a word are meant."""
-        full = f"{path}.{key}"
-        if node.__class__ is Refused:
-            return UNREAD
-        if not isinstance(node, Scalar):
-            self.bad(
-                node, full, "a list or block stands where a number belongs", f"write {key}: {field.example}"
-            )
-        elif self.is_special(node):
-            return UNKNOWN if self.special_word(field, node, path, key) is UNKNOWN else UNREAD
-        else:
+        text = _text(node).strip()
+        if self.open_answer and text.lower() == self.open_answer:
+            return UNKNOWN
+        if text in NO_VALUE and node.__class__ is not Refused:
+            self.bad(node, f"{path}.{key}", "no number stands here", f"write {key}: {field.example}")
+        elif text not in NO_VALUE:
             try:
-                return field.read(node.text.strip())
+                return field.read(text)
             except Misread as error:
                 self.misread(error, field, node, path, key)
         return UNREAD
@@ -339,7 +330,7 @@ class Loader:
             )
         return items[: field.most]
 
-    def _word(self, field: Texts, node: Node, path: str) -> str | None:
+    def _value(self, field: Listed[T], node: Node, path: str) -> T | None:
         if node.__class__ is Refused:
             return None
         if not isinstance(node, Scalar):
@@ -372,7 +363,7 @@ class Loader:
 
     def _unknown_key(self, kind: type[Block], node: Mapping, key: str, path: str) -> None:
         self.unknown_keys += 1
-        if _broken_text(node, key):
+        if breaks_off(node, key):
             self.bad(
                 node.keys[key],
                 f"{path}.{key}".lstrip("."),
@@ -392,27 +383,6 @@ class Loader:
                 else "see the first findings for what it takes",
             )
         )
-
-
-def _parts(of: Single[Any], text: str) -> list[str]:
-    """The words between the commas of a text that is none of those a choice takes, if each of them is one."""
-    parts = [part.strip() for part in text.split(",")]
-    if not of.choices or text.strip() in of.choices:
-        return []
-    try:
-        return [str(of.read(part)) for part in parts]
-    except Misread:
-        return []
-
-
-def _broken_text(node: Mapping, key: str) -> bool:
-    """Whether a key in { } is none at all, but what follows the comma of a text: no colon stands between it and its blank."""
-    at, value = node.keys[key], node.entries[key]
-    return isinstance(value, Scalar) and (value.text, value.line, value.column) == (
-        "",
-        at.line,
-        at.column + len(key),
-    )
 
 
 def _text(node: Node) -> str:
