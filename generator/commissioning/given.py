@@ -31,7 +31,7 @@ _NO_LISTS = {
 class Given:
     """The answers looked at: `answers` as they are held against each other, `written` as the file has them, both by key path.
 
-    `named` are the entries of lists that they name; `roles` those of the people aboard, `ages` of the children.
+    `named` are the entries of lists that they name; `people` those aboard, as one answer names them.
     """
 
     def __init__(self, answers: Mapping[str, str]) -> None:
@@ -39,8 +39,7 @@ class Given:
         self.written: dict[str, str] = {}
         self.targets: dict[str, Target] = {}
         self.named: dict[str, list[str]] = {}
-        self.roles: tuple[str, ...] = ()
-        self.ages: dict[str, int] = {}
+        self.people: list[crew.Group] = []
         self.lists: dict[str, str] = {}
         reasons: list[str] = []
         for key, text in answers.items():
@@ -51,6 +50,18 @@ class Given:
         reasons += self._contradictions()
         all_of(reasons)
         self._derive()
+
+    @property
+    def roles(self) -> tuple[str, ...]:
+        """The roles of those aboard, each of a name of its own."""
+        return tuple(role for group in self.people for role in group.roles)
+
+    @property
+    def spoken_of(self) -> frozenset[str]:
+        """The roles of which another answer says more, or to which it gives something to do."""
+        said = " ".join(text for key, text in self.written.items() if key != crew.PEOPLE)
+        more = {role for role in self.roles if re.search(rf"(?<!\w){re.escape(role)}(?!\w)", said)}
+        return frozenset(more.union(self.named.get(crew.PEOPLE, ())))
 
     def open(self, key: str) -> bool:
         """Whether a first question's key has no answer yet."""
@@ -98,7 +109,7 @@ class Given:
         word = text.lower()
         self.answers[one.path] = text
         if one.path == crew.PEOPLE:
-            self.roles, self.ages = crew.roles(text), crew.ages(text)
+            self.people = crew.groups(text)
         elif word == NONE:
             if field.required and one.path not in _NO_LISTS:
                 raise Refusal(
