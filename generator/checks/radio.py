@@ -234,7 +234,8 @@ def every_radio_says_how_it_is_worked(sight: Sight) -> Finds:
             for key in ("power", "dsc")
             if untold(getattr(each, key)) and (key != "dsc" or each.kind != "satellite telephone")
         ]
-        lacking += ["distress-button"] if each.dsc is True and untold(each.distress_button) else []
+        told = not untold(each.distress_button) or each.says_none("distress-button")
+        lacking += ["distress-button"] if each.dsc is True and not told else []
         if lacking:
             yield of(each, "what", f"it does not say: {', '.join(lacking)}")
     for beacon in radio.beacons if radio else ():

@@ -78,8 +78,9 @@ class Loader:
                     try:
                         value = field.read(text)
                     except Misread as error:
-                        self.misread(error, field, child, path, key)
-                        value = UNREAD
+                        value = None if self.says_none(field, child, block) else UNREAD
+                        if value is UNREAD:
+                            self.misread(error, field, child, path, key)
                 values[field.name] = value
             else:
                 values[field.name] = self._other(field, child, f"{path}.{key}" if path else key, block)
@@ -109,6 +110,11 @@ class Loader:
             "file.blank-value",
         )
         return UNREAD
+
+    def says_none(self, field: Field[Any], node: Node, block: Block) -> bool:
+        """Whether a word says that there is none of it; a shelf leaves such keys out."""
+        del field, node, block
+        return False
 
     def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field of one value under which a list or keys stand."""
@@ -142,6 +148,8 @@ class Loader:
         """The value of a field that holds blocks or lists, or of a scalar field written with more than its value."""
         if node.__class__ is Refused:
             return UNREAD if isinstance(field, Single) else field.blank
+        if node.__class__ is Scalar and self.says_none(field, node, block):
+            return field.blank
         if self.is_special(node) and not isinstance(field, Listed):
             self.special_word(field, node, path.rpartition(".")[0], field.key)
             return field.blank

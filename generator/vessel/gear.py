@@ -27,6 +27,8 @@ from generator.vessel.fittings import SIDES, Fitting, Gate, Kept
 from generator.vessel.lives import Made, own_lives
 from generator.vessel.people import JACKETS
 
+LIFTS = "lifts a person by hand"
+"""What gear does that rolls a helpless person aboard without a hoist."""
 SUFFOCATES = "CO2"
 """Of what a fixed extinguisher sends out, that which kills whoever is in the space."""
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from generator.machine.opening import Outside
+from generator.reading.absent import NONE, takes_none
 from generator.reading.block import B, Block
 from generator.reading.fields import Dated, Field, Misread, Single, Text
 from generator.reading.findings import Finding, Place, Weight
@@ -53,11 +54,20 @@ class VesselLoader(Loader):
             said = entries.get(field.key) if entries else None
             if kind.completed and not untold(block.__dict__.get(field.name)):
                 continue  # it follows from what else is said
+            if block.says_none(field.key):
+                continue
             if said is None:
                 self.left_open.append(LeftOpen(block, field, block.place(field.key)))
             elif word := _unknown(said):
                 self.left_open.append(LeftOpen(block, field, place_of(word, block.place(field.key).key)))
         return block
+
+    def says_none(self, field: Field[Any], node: Node, block: Block) -> bool:
+        """Whether the word none stands where it may, which is noted in the block: nobody asks for it again."""
+        said = isinstance(node, Scalar) and node.text.strip().lower() == NONE and takes_none(field)
+        if said:
+            block.__dict__.setdefault("_none", set()).add(field.key)
+        return said
 
     def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field written as {value, from, stamp, for}."""
