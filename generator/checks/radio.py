@@ -95,15 +95,11 @@ def a_distress_beacon_is_aboard(sight: Sight) -> Finds:
     Remedy: describe it under 'beacons'; if she sails without, defer this with the reason.
     """
     one, radio = sight.vessel.vessel, _radio(sight.vessel)
-    if (
-        one
-        and radio
-        and one.waters in FAR
-        and not any(each.kind in ("EPIRB", "PLB") for each in radio.beacons)
-    ):
-        yield Found(
-            radio.key_place("beacons"), f"she sails {one.waters}, and neither an EPIRB nor a PLB is described"
-        )
+    if not one or one.waters not in FAR or not (radio or sight.vessel.says_none("radio")):
+        return
+    if not any(each.kind in ("EPIRB", "PLB") for each in (radio.beacons if radio else ())):
+        place = radio.key_place("beacons") if radio else sight.vessel.key_place("radio")
+        yield Found(place, f"she sails {one.waters}, and neither an EPIRB nor a PLB is described")
 
 
 @check("radio.battery-expired", DEFECT, "46 CFR 25.26-50")

@@ -66,7 +66,7 @@ _ANSWERS_OF_A_NAME = ("name",)  # a boat may be called Nothing
 
 # What Python asks for, by the first word of the label, with its slots: a test holds it against what Python says.
 _SAID_BY_PYTHON = {
-    "": "not-known yes-word no-word assumed",
+    "": "not-known yes-word no-word none-word assumed",
     "thing": (
         "unnamed grab-bag grab-bag-of-several{number} in-grab-bag{what} lifejackets "
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "

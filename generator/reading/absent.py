@@ -4,21 +4,27 @@ from __future__ import annotations
 
 from typing import Any
 
-from generator.reading.fields import NEEDED, Compound, Digits, Field, Listed, Text
-from generator.reading.worded import DOING, SIGNAL, SPACE, Worded
+from generator.reading.fields import CHECKED, OPEN, Compound, Digits, Field, Listed, Text
+from generator.reading.worded import DOING, PLACE, SIGNAL, SPACE, Worded
 
 NONE = "none"
+_NO_THINGS = (SPACE, DOING, SIGNAL)
 
 
 def takes_none(field: Field[Any]) -> bool:
     """Whether a field names something that she may have none of, and the word is no answer of its own there.
 
-    What must stand, or a step prints whatever she has, is not; a space, a way of doing and a signal are no things.
+    What a step prints whatever she has is not; nor what an estimate is made of; a space, a way of doing and a signal are no
+    things, and the exact place of one is always somewhere.
     """
-    if field.required or (isinstance(field, Worded) and field.says in (SPACE, DOING, SIGNAL)):
+    if field.required and not field.may_be_none:
         return False
-    if isinstance(field, Text):
-        return field.unknown != NEEDED and NONE not in field.answers
+    if isinstance(field, Worded) and (
+        field.says in _NO_THINGS or (field.says == PLACE and field.unknown == OPEN)
+    ):
+        return False
+    if isinstance(field, (Text, Digits)):
+        return field.unknown in (OPEN, CHECKED) and NONE not in getattr(field, "answers", ())
     if isinstance(field, Listed):
         return NONE not in (field.choices or ())
-    return isinstance(field, (Compound, Digits))
+    return isinstance(field, Compound)

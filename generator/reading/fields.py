@@ -53,14 +53,15 @@ class Options(TypedDict, total=False):
     reader: str
     example: str
     most: int
+    may_be_none: bool
 
 
 class Field(Generic[G_co]):
     """A key of a block, and what its attribute gives. `question` is what the value answers.
 
     `unknown` is NEEDED, ESTIMATE, CHECKED or OPEN: what it does that the value is not known, whether the file says so or leaves
-    the key out. `reader` is the first who may see it; `most` how many entries a list or block of names takes; `single`
-    whether it holds one answer, which is open where the key is left out: a list or a block left out says that there is none.
+    the key out. `reader` is the first who may see it; `most` how many entries a list or block of names takes; `may_be_none`
+    whether what must stand may be the word none; `single` whether it holds one answer, which is open where the key is left out: a list or a block left out says that there is none.
     """
 
     kind: str = "text"
@@ -75,6 +76,7 @@ class Field(Generic[G_co]):
         self.reader = options.get("reader", "guest")
         self._example = options.get("example", "")
         self.most = options.get("most", MOST_ENTRIES)
+        self.may_be_none = options.get("may_be_none", False)
         self.key = self.name = ""
 
     @property
