@@ -4,7 +4,7 @@ import re
 
 from generator.commissioning.paths import key_paths, target
 from generator.reading.clock import TimeOfDay
-from generator.reading.fields import Misread, Texts
+from generator.reading.fields import Listed, Misread, Texts
 
 WORDS = (
     "in the port locker, behind the ladder", "232000000", "2024000000FFBFF", "MZZZ9", "2029-05", "3", "2 m", "2 m port", "20 kg",
@@ -15,6 +15,8 @@ WORDS = (
 
 def readable(field):
     """A text that a field reads; of a list two words where it takes words of its own."""
+    if isinstance(field, Listed) and not isinstance(field, Texts):
+        return readable(field.of)
     if isinstance(field, Texts):
         words = list(field.choices or ("one of them", "another"))
         return ", ".join(words[-2:])

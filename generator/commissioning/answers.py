@@ -6,6 +6,7 @@ import unicodedata
 
 from generator.commissioning.paths import Target
 from generator.commissioning.refusal import Refusal
+from generator.reading.absent import takes_none
 from generator.reading.editing import scalar
 from generator.reading.fields import Choice, Listed, Misread, Single, YesNo
 from generator.reading.nearest import folded
@@ -27,6 +28,8 @@ def written(key: Target, text: str) -> str:
             raise Refusal(
                 f"{path}: this is printed for guests, so it cannot be private; write it like {example}"
             )
+        return word
+    if word == NONE and takes_none(key.field):
         return word
     refuse_unprintable(path, text)
     if isinstance(field, Listed) and not listed(text):

@@ -12,6 +12,7 @@ from generator.commissioning.names import BEACON, FIXED, HANDHELD, HELD_BY, RAFT
 from generator.commissioning.paths import Target, answered, target
 from generator.commissioning.read_back import same
 from generator.commissioning.refusal import Refusal, all_of
+from generator.reading.absent import takes_none
 from generator.reading.editing import Entry, set_value
 from generator.reading.fields import Many
 from generator.shelves.stowages import stowages
@@ -162,7 +163,11 @@ class Given:
 
     def set_in(self, text: str, starter: Starter) -> str:
         """The starter's text with every answer in it for which it has no line of its own."""
-        left = [path for path in self.targets if path not in starter.used and self.written[path] != NONE]
+        left = [
+            path
+            for path, one in self.targets.items()
+            if path not in starter.used and (self.written[path] != NONE or _said(one))
+        ]
         words_first = sorted(left, key=lambda path: not any(other.startswith(f"{path}.") for other in left))
         for path in words_first:
             text = set_value(text, self.targets[path].steps, self.written[path])
@@ -180,6 +185,11 @@ class Given:
         for path, one in self.targets.items():
             if self.written[path] not in (NONE, UNKNOWN):
                 same(vessel, one, self.answers[path])
+
+
+def _said(one: Target) -> bool:
+    """Whether the file itself says that there is none of it: where the key takes the word, and no answer leaves its block out."""
+    return takes_none(one.field) and not moot.takes_none(one.path)
 
 
 def _called(path: str) -> str:

@@ -64,6 +64,20 @@ class Question:
         """Whether the answers so far leave nothing to ask here (no raft, no HRU, no beacon, no rig)."""
         return moot(self.key, answers)
 
+    def overtaken(self, answers: Answers) -> bool:
+        """Whether what was answered here names a space, or a stowage in one, that her type, answered since, has not."""
+        said = answers.get(self.key, UNKNOWN)
+        if self.key == f"{RAFT}.stowage":
+            kept = stowages().get(said)
+            where = str(kept.where or "") if kept else ""
+        else:
+            where = said if self.asks in ("place", "space") else ""
+        return where.lower() not in ("", UNKNOWN, NONE) and bool(no_such_space(where, answers))
+
+    def told(self, answers: Answers) -> str:
+        """What was answered here, as it would be answered again."""
+        return ", ".join(dict.fromkeys(answers[key] for key in self.keys if key in answers))
+
     def read(self, text: str, answers: Answers) -> dict[str, str]:
         """The answer to each of its keys; raises Refusal with why it is none and what to write instead."""
         text = text.strip()
@@ -81,6 +95,7 @@ class Question:
             shown if shown.startswith(("for example", "one or more")) else f"one of: {shown}",
             _UNKNOWN_MEANS.get(_unknown(self.key), "unknown will do; it is printed as not known"),
             f"in the file: {', '.join(self.keys)}",
+            "back goes to the question before",
         ]
 
     def _choices(self, answers: Answers) -> tuple[str, ...]:
