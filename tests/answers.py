@@ -19,6 +19,8 @@ def readable(field):
         return readable(field.of)
     if isinstance(field, Texts):
         words = list(field.choices or ("one of them", "another"))
+        if field.key == "lifejacket":
+            return words[-1]  # one for all who have the role, however many they are
         return ", ".join(words[-2:])
     if isinstance(field, TimeOfDay) and field.key == "to":
         return "04:00"  # a watch ends at another time than it begins

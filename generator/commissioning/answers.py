@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from typing import Any
 
 from generator.commissioning.paths import Target
 from generator.commissioning.refusal import Refusal
@@ -35,10 +36,8 @@ def written(key: Target, text: str) -> str:
     if isinstance(field, Listed) and not listed(text):
         raise Refusal(f"{path}: there is no word between the commas; write it like {example}")
     try:
-        if isinstance(field, Shares):
-            return f"[{', '.join(_share(field, each) for each in listed(text))}]"
         if isinstance(field, Listed):
-            return f"[{', '.join(scalar(field.of.read(each)) for each in listed(text))}]"
+            return _in_brackets(field, text)
         assert isinstance(field, Single), "a path ends at a value"
         value = field.read(text)
     except Misread as error:
@@ -50,11 +49,14 @@ def written(key: Target, text: str) -> str:
     return scalar(value if isinstance(field, Choice) else text)
 
 
-def _share(field: Shares, text: str) -> str:
-    """A word with its number, where it has one; raises Misread."""
-    word, number = word_and_number(text)
-    word = scalar(field.of.read(word))
-    return f"{word}: {field.number.read(number)}" if number else word
+def _in_brackets(field: Listed[Any], text: str) -> str:
+    """A list as the file has it: words, numbers, or words with a number each. Raises Misread."""
+    parts = []
+    for each in listed(text):
+        word, number = word_and_number(each) if isinstance(field, Shares) else (each, "")
+        read = scalar(str(field.of.read(word)))
+        parts.append(f"{read}: {field.number.read(number)}" if number and isinstance(field, Shares) else read)
+    return f"[{', '.join(parts)}]"
 
 
 def listed(text: str) -> list[str]:

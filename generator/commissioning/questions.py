@@ -94,8 +94,8 @@ class Question:
             self.why,
             shown if shown.startswith(("for example", "one or more")) else f"one of: {shown}",
             _UNKNOWN_MEANS.get(_unknown(self.key), "unknown will do; it is printed as not known"),
-            f"in the file: {', '.join(self.keys)}",
             "back goes to the question before",
+            f"in the file: {', '.join(self.keys)}",
         ]
 
     def _choices(self, answers: Answers) -> tuple[str, ...]:
