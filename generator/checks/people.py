@@ -8,7 +8,20 @@ from generator.calc.expiry import add_months
 from generator.manual.wearing import fits
 from generator.reading.nearest import nearest
 from generator.reading.values import Given, Quantity, all_known, known, untold
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    ADVICE,
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    RECOMMENDATION,
+    TRUTH,
+    UPKEEP,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.gear import Gear, does
 from generator.vessel.people import heads, jacket_sizes
 
@@ -20,7 +33,7 @@ if TYPE_CHECKING:
 
 @check(
     "people.suit-test",
-    RECOMMENDATION,
+    UPKEEP,
     "MSC/Circ.1114 and MGN 529 (three years, two years for suits over ten; secondary)",
 )
 def suits_are_tested_in_time(sight: Sight) -> Finds:
@@ -58,7 +71,7 @@ def _tested(thing: Thing) -> Life | None:
     )
 
 
-@check("people.child-lifejacket", RECOMMENDATION, "33 CFR 175.15(c)")
+@check("people.child-lifejacket", LIFE, "33 CFR 175.15(c)")
 def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
     """Where a role is that of a child or an infant, there is a lifejacket of that size.
 
@@ -93,7 +106,7 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
             )
 
 
-@check("people.suits", RECOMMENDATION, COMMON_PRACTICE)
+@check("people.suits", LIFE, COMMON_PRACTICE)
 def suits_are_enough_for_all(sight: Sight) -> Finds:
     """Where immersion suits are carried there is one for everybody.
 
@@ -113,11 +126,12 @@ def suits_are_enough_for_all(sight: Sight) -> Finds:
             "quantity",
             f"{there} immersion suits for {one.persons} persons",
             item=str(suits[0].what),
+            weight=None if one.climate in ("cold", "polar") else RECOMMENDATION,
             also=(one.place("persons"),),
         )
 
 
-@check("people.same-role", DEFECT, COMMON_PRACTICE)
+@check("people.same-role", TRUTH, COMMON_PRACTICE)
 def every_role_is_one_person(sight: Sight) -> Finds:
     """No two people have the same role.
 
@@ -139,7 +153,7 @@ def every_role_is_one_person(sight: Sight) -> Finds:
             seen[role] = person
 
 
-@check("people.too-many", DEFECT, COMMON_PRACTICE)
+@check("people.too-many", LIFE, COMMON_PRACTICE)
 def no_more_roles_than_persons(sight: Sight) -> Finds:
     """No more roles are listed than persons may be aboard.
 
@@ -156,7 +170,7 @@ def no_more_roles_than_persons(sight: Sight) -> Finds:
         )
 
 
-@check("people.helper", DEFECT, "SOLAS III/8 and MGN 71 Amendment 1 (duties towards those who need help)")
+@check("people.helper", LIFE, "SOLAS III/8 and MGN 71 Amendment 1 (duties towards those who need help)")
 def whoever_needs_help_has_a_helper(sight: Sight) -> Finds:
     """Whoever needs help has a helper with a name on the bill.
 
@@ -191,7 +205,7 @@ def whoever_needs_help_has_a_helper(sight: Sight) -> Finds:
 
 @check(
     "people.second-in-command",
-    RECOMMENDATION,
+    HELP,
     "MGN 280 Annex 7 (a second person briefed); SOLAS III/37 (substitutes for key persons)",
 )
 def somebody_can_take_over(sight: Sight) -> Finds:
@@ -206,7 +220,7 @@ def somebody_can_take_over(sight: Sight) -> Finds:
         yield Found(sight.vessel.key_place("people"), "fewer than two of the people aboard can take command")
 
 
-@check("people.lifejackets", DEFECT, "33 CFR 175.15", deferrable=False)
+@check("people.lifejackets", LIFE, "33 CFR 175.15", deferrable=False)
 def everybody_has_a_lifejacket(sight: Sight) -> Finds:
     """There is a lifejacket for everybody aboard.
 
@@ -226,7 +240,7 @@ def everybody_has_a_lifejacket(sight: Sight) -> Finds:
         )
 
 
-@check("people.lifejacket-fittings", RECOMMENDATION, "Offshore Special Regulations 5.01 (secondary)")
+@check("people.lifejacket-fittings", ADVICE, "Offshore Special Regulations 5.01 (secondary)")
 def lifejackets_stay_on_and_are_seen(sight: Sight) -> Finds:
     """Lifejackets have crotch straps and lights.
 
@@ -244,7 +258,7 @@ def lifejackets_stay_on_and_are_seen(sight: Sight) -> Finds:
                 )
 
 
-@check("people.worn-by", RECOMMENDATION, COMMON_PRACTICE)
+@check("people.worn-by", HELP, COMMON_PRACTICE)
 def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
     """Whoever wears a lifejacket all the time is aboard, and of the size of that jacket.
 

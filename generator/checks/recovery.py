@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 from generator.reading.values import NotKnown, untold
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    HELP,
+    LIFE,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.fittings import Located
 from generator.vessel.gear import LIFTS, Recovery, does
 
 
-@check("recovery.missing", DEFECT, COMMON_PRACTICE)
+@check("recovery.missing", LIFE, COMMON_PRACTICE)
 def there_is_a_way_back_aboard(sight: Sight) -> Finds:
     """The way back aboard for somebody in the water is described.
 
@@ -26,7 +36,7 @@ def there_is_a_way_back_aboard(sight: Sight) -> Finds:
         )
 
 
-@check("recovery.ladder", RECOMMENDATION, COMMON_PRACTICE)
+@check("recovery.ladder", HELP, COMMON_PRACTICE)
 def the_ladder_comes_down_from_the_water(sight: Sight) -> Finds:
     """Somebody in the water can let the ladder down.
 
@@ -38,7 +48,7 @@ def the_ladder_comes_down_from_the_water(sight: Sight) -> Finds:
         yield at(recovery, "ladder-from-water", "the ladder cannot be let down from the water")
 
 
-@check("recovery.incomplete", RECOMMENDATION, COMMON_PRACTICE)
+@check("recovery.incomplete", HELP, COMMON_PRACTICE)
 def the_way_back_aboard_is_told_whole(sight: Sight) -> Finds:
     """The way back aboard says what lifts a helpless person, at which side and from where, and whether the ladder comes down from the water.
 
@@ -68,7 +78,7 @@ def _names_a_way(recovery: Recovery) -> bool:
     return ladder is not None and bool(ladder.where or ladder.spot)
 
 
-@check("recovery.no-hoist", RECOMMENDATION, "MSC.1/Circ.1185/Rev.1, section 6 (read); common practice")
+@check("recovery.no-hoist", HELP, "MSC.1/Circ.1185/Rev.1, section 6 (read); common practice")
 def a_helpless_person_is_lifted_without_a_hoist(sight: Sight) -> Finds:
     """Where nothing lifts a helpless person aboard, a decked boat has what her people roll one in with.
 
@@ -90,7 +100,7 @@ def a_helpless_person_is_lifted_without_a_hoist(sight: Sight) -> Finds:
         )
 
 
-@check("recovery.two-sides", RECOMMENDATION, COMMON_PRACTICE)
+@check("recovery.two-sides", TRUTH, COMMON_PRACTICE)
 def one_side_is_told_for_hoist_gate_and_ladder(sight: Sight) -> Finds:
     """Somebody is lifted aboard at one side: that of the gate that is opened for it and of the hoist.
 

@@ -12,8 +12,10 @@ from generator.shelves.procedures import shelf
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
+    HELP,
+    LIFE,
     RECOMMENDATION,
+    TRUTH,
     Finds,
     Found,
     Sight,
@@ -34,7 +36,7 @@ _SUBSTITUTES = "SOLAS III/37 (substitutes for key persons); IMO code text 14.10.
 
 @check(
     "bill.same-signal",
-    DEFECT,
+    LIFE,
     "46 CFR 199.80(b) (general alarm); SOLAS III/6 (secondary): the order to abandon is another",
 )
 def general_alarm_and_order_to_abandon_differ(sight: Sight) -> Finds:
@@ -58,7 +60,7 @@ def general_alarm_and_order_to_abandon_differ(sight: Sight) -> Finds:
         )
 
 
-@check("bill.alarm-unsounded", RECOMMENDATION, COMMON_PRACTICE)
+@check("bill.alarm-unsounded", LIFE, COMMON_PRACTICE)
 def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
     """The foghorn, bell or whistle that gives the general alarm is in the gear list.
 
@@ -88,7 +90,7 @@ def _assignments(vessel: Vessel) -> Iterator[tuple[str, str, Assignment]]:
             yield emergency, duty, assignment
 
 
-@check("bill.unknown-person", DEFECT, COMMON_PRACTICE)
+@check("bill.unknown-person", TRUTH, COMMON_PRACTICE)
 def duties_name_people_aboard(sight: Sight) -> Finds:
     """The bill names roles that are aboard.
 
@@ -114,7 +116,7 @@ def duties_name_people_aboard(sight: Sight) -> Finds:
             )
 
 
-@check("bill.unknown-emergency", DEFECT, COMMON_PRACTICE)
+@check("bill.unknown-emergency", TRUTH, COMMON_PRACTICE)
 def the_bill_is_for_emergencies_there_are(sight: Sight) -> Finds:
     """The bill is for emergencies the manual has.
 
@@ -133,7 +135,7 @@ def the_bill_is_for_emergencies_there_are(sight: Sight) -> Finds:
             )
 
 
-@check("bill.unknown-duty", DEFECT, COMMON_PRACTICE)
+@check("bill.unknown-duty", TRUTH, COMMON_PRACTICE)
 def the_bill_names_duties_there_are(sight: Sight) -> Finds:
     """The bill names duties the emergency has.
 
@@ -158,7 +160,7 @@ def _duties(sight: Sight) -> Iterator[tuple[Emergency, Duty, str]]:
             yield emergency, duty, f"{emergency.id}, {duty.id}"
 
 
-@check("bill.unassigned", DEFECT, "46 CFR 199.80(b)", COMPOSITION, deferrable=False)
+@check("bill.unassigned", LIFE, "46 CFR 199.80(b)", COMPOSITION, deferrable=False)
 def essential_duties_are_assigned(sight: Sight) -> Finds:
     """Every essential duty has a person.
 
@@ -206,7 +208,7 @@ def _place(vessel: Vessel, emergency: str) -> Place:
 
 @check(
     "bill.two-places",
-    DEFECT,
+    LIFE,
     "MGN 71 Amendment 1 Annex 2.4 (one duty, or a series within one party)",
     COMPOSITION,
 )
@@ -235,7 +237,7 @@ def nobody_is_in_two_places(sight: Sight) -> Finds:
                     held[who] = duty
 
 
-@check("bill.no-substitute", DEFECT, _SUBSTITUTES, COMPOSITION)
+@check("bill.no-substitute", LIFE, _SUBSTITUTES, COMPOSITION)
 def key_duties_have_a_substitute(sight: Sight) -> Finds:
     """Every key duty has a substitute, who is somebody else.
 
@@ -263,7 +265,7 @@ def key_duties_have_a_substitute(sight: Sight) -> Finds:
             )
 
 
-@check("bill.one-lost", RECOMMENDATION, _SUBSTITUTES, COMPOSITION)
+@check("bill.one-lost", HELP, _SUBSTITUTES, COMPOSITION)
 def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
     """With any one person lost, every essential duty still has somebody.
 
@@ -281,7 +283,7 @@ def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
             yield Found(duty.place, f"{about}: without the {duty.who[0]} nobody does it", item=about)
 
 
-@check("bill.too-few", RECOMMENDATION, "46 CFR 199.130(a)(5) and common practice", COMPOSITION)
+@check("bill.too-few", HELP, "46 CFR 199.130(a)(5) and common practice", COMPOSITION)
 def duties_have_hands_enough(sight: Sight) -> Finds:
     """A duty that takes several persons has as many.
 
@@ -294,7 +296,7 @@ def duties_have_hands_enough(sight: Sight) -> Finds:
             yield Found(duty.place, f"{about}: it takes {duty.persons} persons and has {hands}", item=about)
 
 
-@check("bill.helper-busy", RECOMMENDATION, "MGN 71 Amendment 1 Annex 2.4; common practice", COMPOSITION)
+@check("bill.helper-busy", LIFE, "MGN 71 Amendment 1 Annex 2.4; common practice", COMPOSITION)
 def helpers_are_free_to_help(sight: Sight) -> Finds:
     """Whoever helps another has no duty that cannot be left.
 
@@ -314,9 +316,7 @@ def helpers_are_free_to_help(sight: Sight) -> Finds:
                 )
 
 
-@check(
-    "bill.unable", RECOMMENDATION, "46 CFR 122.514(c) (duties like the person's regular work)", COMPOSITION
-)
+@check("bill.unable", LIFE, "46 CFR 122.514(c) (duties like the person's regular work)", COMPOSITION)
 def whoever_calls_or_commands_can(sight: Sight) -> Finds:
     """Whoever has the call or the command is able to do it.
 

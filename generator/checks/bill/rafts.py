@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from generator.reading.nearest import meant, nearest
 from generator.reading.values import UNREAD, Counted, all_known
-from generator.survey.registry import DEFECT, Finds, Sight, at, check
+from generator.survey.registry import LIFE, Finds, Sight, at, check
 from generator.vessel.people import heads, meant_by
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from generator.vessel.raft import Raft
 
 
-@check("bill.no-raft-for", DEFECT, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
+@check("bill.no-raft-for", LIFE, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
 def everybody_has_a_raft(sight: Sight) -> Finds:
     """With several rafts, everybody has one, and only one.
 

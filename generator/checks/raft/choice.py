@@ -12,10 +12,12 @@ from generator.shelves.spaces import BELOW, DECK, UPPER
 from generator.survey.limits import least, months
 from generator.survey.places import space_at
 from generator.survey.registry import (
+    ADVICE,
     COMMON_PRACTICE,
-    DEFECT,
-    NOTE,
-    RECOMMENDATION,
+    HELP,
+    LIFE,
+    NOTICE,
+    TRUTH,
     Finds,
     Sight,
     at,
@@ -34,7 +36,7 @@ STOREY_M = 3.0  # what a raft may lie above the deck it is kept on
 
 @check(
     "raft.overloaded",
-    DEFECT,
+    LIFE,
     "46 CFR 28.120 (aggregate capacity for all aboard); " + COMMON_PRACTICE,
     deferrable=False,
 )
@@ -60,7 +62,7 @@ def no_raft_carries_too_many(sight: Sight) -> Finds:
             )
 
 
-@check("raft.figures", RECOMMENDATION, "dimensions and masses in makers' data sheets (secondary)")
+@check("raft.figures", HELP, "dimensions and masses in makers' data sheets (secondary)")
 def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
     """Mass, persons, size and height of a raft are of an order that rafts have, the height that of the level it stands on.
 
@@ -112,7 +114,7 @@ def heights_m(space: Space | None, freeboard_m: float) -> tuple[float, float]:
 
 @check(
     "raft.missing",
-    DEFECT,
+    LIFE,
     "Offshore Special Regulations 4.20.1 (quoted text), for offshore waters; otherwise common practice",
 )
 def a_raft_is_aboard(sight: Sight) -> Finds:
@@ -126,7 +128,7 @@ def a_raft_is_aboard(sight: Sight) -> Finds:
         yield at(one, "waters", f"she sails {one.waters} and no liferaft is described")
 
 
-@check("raft.capacity", DEFECT, "46 CFR 28.120 (aggregate capacity for all aboard)", deferrable=False)
+@check("raft.capacity", LIFE, "46 CFR 28.120 (aggregate capacity for all aboard)", deferrable=False)
 def rafts_hold_everybody(sight: Sight) -> Finds:
     """The rafts together hold everybody aboard.
 
@@ -148,7 +150,7 @@ def rafts_hold_everybody(sight: Sight) -> Finds:
         )
 
 
-@check("raft.old", NOTE, "ISO 18079-2 (secondary)")
+@check("raft.old", NOTICE, "ISO 18079-2 (secondary)")
 def an_old_raft_is_tested_every_year(sight: Sight) -> Finds:
     """A raft over ten years old is noted.
 
@@ -164,7 +166,7 @@ def an_old_raft_is_tested_every_year(sight: Sight) -> Finds:
             yield of(raft, "made", f"made {raft.made.when}, more than ten years ago")
 
 
-@check("raft.climate", RECOMMENDATION, "ISO 9650-1:2005 groups A and B (secondary)")
+@check("raft.climate", LIFE, "ISO 9650-1:2005 groups A and B (secondary)")
 def raft_suits_the_cold(sight: Sight) -> Finds:
     """In cold waters the raft keeps the cold out.
 
@@ -185,7 +187,7 @@ def raft_suits_the_cold(sight: Sight) -> Finds:
             yield of(raft, "floor", f"it has a single floor; she sails {one.climate} waters")
 
 
-@check("raft.waters", RECOMMENDATION, "ISO 9650 type 2: coastal use, moderate conditions (secondary)")
+@check("raft.waters", ADVICE, "ISO 9650 type 2: coastal use, moderate conditions (secondary)")
 def raft_suits_the_waters(sight: Sight) -> Finds:
     """The raft is made for the waters she sails.
 
@@ -198,7 +200,7 @@ def raft_suits_the_waters(sight: Sight) -> Finds:
             yield of(raft, "standard", f"a type 2 raft is made for coastal waters; she sails {one.waters}")
 
 
-@check("raft.pack", RECOMMENDATION, "offshore racing grab-bag list: 0.5 l of water a person (secondary)")
+@check("raft.pack", LIFE, "offshore racing grab-bag list: 0.5 l of water a person (secondary)")
 def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
     """Offshore, the raft's pack or the grab bag brings water.
 
@@ -226,7 +228,7 @@ def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
             )
 
 
-@check("raft.launch-order", DEFECT, COMMON_PRACTICE)
+@check("raft.launch-order", TRUTH, COMMON_PRACTICE)
 def rafts_have_an_order(sight: Sight) -> Finds:
     """No two rafts are launched in the same place of the order.
 
