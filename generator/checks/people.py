@@ -216,7 +216,8 @@ def somebody_can_take_over(sight: Sight) -> Finds:
     """
     people = sight.vessel.people
     told = [person for person in people if person.abilities]
-    if len(people) > 1 and told and sum("command" in person.abilities for person in told) < 2:
+    able = sum("command" in person.abilities for person in told)
+    if len(people) > 1 and told and able < 2 and (able or len(told) < len(people)):
         yield Found(sight.vessel.key_place("people"), "fewer than two of the people aboard can take command")
 
 

@@ -9,6 +9,8 @@ from generator.reading.findings import Finding
 from generator.reading.values import given
 from generator.shelves.faults import ShelfFault
 from generator.shelves.procedure_files import (
+    GROWN,
+    HALF_GROWN,
     DutyRow,
     Files,
     ProcedureFile,
@@ -52,7 +54,8 @@ class ShelfStep:
 class ShelfDuty:
     """A line of the bill as the shelf has it; `needs` is the ability it takes, `takes` what goes over the side with it.
 
-    `other_words`: under which name its words stand where all of these facts hold; the first that does is taken.
+    `apart_from`: the duties of the same emergency that nobody can do at the same time; `from_age` in years; `seated`: somebody
+    can do it who cannot move about; `senses` that it takes. `other_words`: under which name its words stand where all of these facts hold; the first that does is taken.
     """
 
     id: str
@@ -65,6 +68,10 @@ class ShelfDuty:
     when: tuple[str, ...]
     other_words: tuple[tuple[tuple[str, ...], str], ...] = ()
     at_once: bool = False
+    apart_from: tuple[str, ...] = ()
+    from_age: int = GROWN
+    seated: bool = False
+    senses: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -183,4 +190,8 @@ def _duty(row: DutyRow) -> ShelfDuty:
         row.when,
         tuple((other.when, given(other.words, "")) for other in row.other_words),
         row.at_once is True,
+        tuple(row.apart_from),
+        given(row.from_age, GROWN if row.key is True or row.needs else HALF_GROWN),
+        row.seated is True,
+        tuple(row.senses),
     )
