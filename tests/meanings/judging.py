@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
-from meanings.boats import VOYAGE, Boat
+from meanings.boats import OWN, VOYAGE, Boat
 from meanings.factory import voyage_of
 from meanings.mutant import Mutant
+from meanings.rules import Rule, rule_of
+from meanings.things import Thing, things
 
-from generator.publishing import Order, survey
-from generator.reading.findings import Finding
+from generator.manual.composing import compose
+from generator.reading.findings import Finding, in_order
+from generator.shelves.languages import catalogue
+from generator.survey.deferral import defer
+from generator.survey.registry import COMPOSITION, DESCRIPTION, Sight, run
+from generator.vessel.loading import load
 
 AS_OF = date(2026, 6, 1)
 UNTOLD = ("steps.too-long",)
@@ -18,7 +25,7 @@ UNTOLD = ("steps.too-long",)
 
 
 class Judge:
-    """One boat laid out in a folder; each mutant is written there, surveyed, and taken back."""
+    """One boat laid out in a folder; each mutant is written there, surveyed stage by stage, and taken back."""
 
     def __init__(self, boat: Boat, folder: Path) -> None:
         self.boat, self.folder = boat, folder / boat.name
@@ -26,28 +33,57 @@ class Judge:
             path = self.folder / name
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(data.encode() if isinstance(data, str) else data)
-        self.sound = {file: self._known() for file in ("",)}
+        self.sight = self._sight()
+        self.own = things(boat.text(), OWN)
+        self._known = {"": self._all()}
 
-    def _known(self) -> set[tuple[str, str]]:
-        return {(each.check, each.message) for each in self._surveyed()}
+    def _sight(self) -> Sight:
+        vessel, _ = load(self.folder, "")
+        assert vessel is not None
+        return Sight(vessel, AS_OF, AS_OF)
 
-    def _surveyed(self) -> list[Finding]:
-        return survey(self.folder, "", Order(AS_OF)).findings
+    def _all(self) -> set[tuple[str, str]]:
+        return {(each.check, each.message) for stage in self._stages() for each in stage}
 
-    def new(self, mutant: Mutant) -> list[Finding]:
-        """The findings that the sound boat has not; those of the whole survey only where reading and description are silent."""
+    def _stages(self) -> Iterator[list[Finding]]:
+        """The findings stage by stage: whoever has seen enough asks no further. What is deferred counts as found."""
+        vessel, findings = load(self.folder, "")
+        yield findings
+        if vessel is None or not vessel.vessel:
+            return
+        ends = getattr(vessel.voyage, "until", None) if vessel.voyage else None
+        sight = Sight(vessel, AS_OF, max(AS_OF, getattr(ends, "last_day", AS_OF)))
+        yield (described := run(DESCRIPTION, sight))
+        manual, gaps = compose(vessel, AS_OF, sight.until, catalogue("en"), False, sight.reckoning)
+        composed = [*gaps, *run(COMPOSITION, sight.composed(manual))]
+        yield [*composed, *defer(vessel, in_order([*findings, *described, *composed]), AS_OF)[2]]
+
+    def noticed(self, mutant: Mutant) -> list[Finding]:
+        """The new findings of the first stage that has one at the changed thing, or naming it; none where nothing is noticed."""
         lent = mutant.file == VOYAGE and VOYAGE not in self.boat.files
         path = self.folder / mutant.file
         sound = voyage_of(self.boat) if lent else self.boat.text(mutant.file)
-        if lent and VOYAGE not in self.sound:
+        if lent and VOYAGE not in self._known:
             path.write_text(sound, encoding="utf-8")
-            self.sound[VOYAGE] = self._known()
-        known = self.sound[VOYAGE] if lent else self.sound[""]
+            self._known[VOYAGE] = self._all()
+        known = self._known[VOYAGE] if lent else self._known[""]
         path.write_text(mutant.text(sound), encoding="utf-8")
         try:
-            return [each for each in self._surveyed() if (each.check, each.message) not in known]
+            for stage in self._stages():
+                new = [each for each in stage if (each.check, each.message) not in known and points_at(each, mutant)]
+                if new:
+                    return new
+            return []
         finally:
             path.unlink() if lent else path.write_text(sound, encoding="utf-8")
+
+    def rule(self, mutant: Mutant) -> Rule | None:
+        """Of which class a mutant is that nobody noticed."""
+        there = self.own if mutant.file == OWN else [*self._things(mutant.file), *self.own]
+        return rule_of(mutant, self.sight, [mutant.thing, *(each for each in there if each.path != mutant.thing.path)])
+
+    def _things(self, file: str) -> list[Thing]:
+        return things(self.boat.text(file), file) if file in self.boat.files else []
 
 
 def points_at(finding: Finding, mutant: Mutant) -> bool:
@@ -56,15 +92,9 @@ def points_at(finding: Finding, mutant: Mutant) -> bool:
         return False
     if mutant.anywhere:
         return True
+    file = mutant.file.rpartition("/")[2]
     for place in (finding.place, *finding.also):
-        if place.file.endswith(mutant.file.rpartition("/")[2]) and any(
-            place.line in one.lines() for one in mutant.things
-        ):
+        if place.file.endswith(file) and any(place.line in one.lines() for one in mutant.things):
             return True
     said = f"{finding.message} {finding.item} {finding.remedy}".lower()
     return any(name.lower() in said for name in mutant.names)
-
-
-def noticed(judge: Judge, mutant: Mutant) -> bool:
-    """Whether the survey notices it."""
-    return any(points_at(each, mutant) for each in judge.new(mutant))

@@ -122,7 +122,7 @@ def any_able_person(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 @rule("who wears a jacket always, or has a key, may be anybody grown up", harmless=True)
 def who_wears(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """There are jackets of the size for all of them, and the list only says who keeps his on."""
-    return mutant.key in ("worn-by",) and mutant.operator in ("person", "one more", "one less")
+    return mutant.key in ("worn-by", "opened-by") and mutant.operator in ("person", "one more", "one less")
 
 
 @rule("somebody of the raft's party cannot do it, or goes into the other raft", life=True)
