@@ -44,7 +44,9 @@ def boats() -> tuple[Boat, ...]:
 
 def _specimen(folder: Path) -> Boat:
     files: dict[str, str | bytes] = {
-        path.relative_to(folder).as_posix(): _read(path) for path in sorted(folder.rglob("*")) if path.is_file()
+        path.relative_to(folder).as_posix(): _read(path)
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
     }
     changed = [name for name in (OWN, VOYAGE) if name in files]
     if "based-on:" in str(files[OWN]):

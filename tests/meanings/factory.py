@@ -57,11 +57,21 @@ def copied(sheet: Sheet, boat: Boat) -> Iterator[Mutant]:
 def voyage_of(boat: Boat) -> str:
     """A voyage with every role aboard."""
     sheet = Sheet(boat.name, OWN, boat.text())
-    lines = ["format: 1", "departs: 2026-06-06", "until: 2026-06-21", "raise-alarm: no message by 20.00 on 22 June 2026", "persons:"]
+    lines = [
+        "format: 1",
+        "departs: 2026-06-06",
+        "until: 2026-06-21",
+        "raise-alarm: no message by 20.00 on 22 June 2026",
+        "persons:",
+    ]
     for number, person in enumerate(sheet.people):
         age = person.says("age") or "40"
-        help_ = ", ".join(f"{key}: {person.says(key)}" for key in ("needs-help", "helper") if person.says(key))
-        lines.append(f"  - {{name: Person {chr(65 + number)}, role: {person.says('role')}, age: {age}{', ' + help_ if help_ else ''}}}")
+        help_ = ", ".join(
+            f"{key}: {person.says(key)}" for key in ("needs-help", "helper") if person.says(key)
+        )
+        lines.append(
+            f"  - {{name: Person {chr(65 + number)}, role: {person.says('role')}, age: {age}{', ' + help_ if help_ else ''}}}"
+        )
     return "\n".join(lines) + "\n"
 
 

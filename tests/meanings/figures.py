@@ -76,7 +76,9 @@ class Figures:
         for name, number in other.classes.items():
             self.classes[name] = self.classes.get(name, 0) + number
             shown = self.examples.setdefault(name, [])
-            shown += [each for each in other.examples[name] if _kind(each) not in {_kind(one) for one in shown}]
+            shown += [
+                each for each in other.examples[name] if _kind(each) not in {_kind(one) for one in shown}
+            ]
             del shown[SHOWN:]
 
 
@@ -119,4 +121,6 @@ def kept() -> Figures:
 
 def keep(figures: Figures) -> None:
     """Keeps those of a complete run."""
-    KEPT.write_text(json.dumps(plain(figures), indent=1, sort_keys=True, ensure_ascii=False) + "\n", encoding="utf-8")
+    KEPT.write_text(
+        json.dumps(plain(figures), indent=1, sort_keys=True, ensure_ascii=False) + "\n", encoding="utf-8"
+    )

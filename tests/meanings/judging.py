@@ -70,7 +70,11 @@ class Judge:
         path.write_text(mutant.text(sound), encoding="utf-8")
         try:
             for stage in self._stages():
-                new = [each for each in stage if (each.check, each.message) not in known and points_at(each, mutant)]
+                new = [
+                    each
+                    for each in stage
+                    if (each.check, each.message) not in known and points_at(each, mutant)
+                ]
                 if new:
                     return new
             return []
@@ -80,7 +84,9 @@ class Judge:
     def rule(self, mutant: Mutant) -> Rule | None:
         """Of which class a mutant is that nobody noticed."""
         there = self.own if mutant.file == OWN else [*self._things(mutant.file), *self.own]
-        return rule_of(mutant, self.sight, [mutant.thing, *(each for each in there if each.path != mutant.thing.path)])
+        return rule_of(
+            mutant, self.sight, [mutant.thing, *(each for each in there if each.path != mutant.thing.path)]
+        )
 
     def _things(self, file: str) -> list[Thing]:
         return things(self.boat.text(file), file) if file in self.boat.files else []

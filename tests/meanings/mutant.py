@@ -45,8 +45,12 @@ class Mutant:
     def names(self) -> tuple[str, ...]:
         """The words by which a finding may name what was changed: its own, and one of the family it belongs to."""
         family = FAMILIES.get(self.thing.top, "")
-        told = (self.old, self.new) if self.operator in ("answer", "ability lost") and len(self.old) > 3 else ()
-        return tuple(name for name in (*self.words, *told, *(one.name for one in self.things), family) if name)
+        told = (
+            (self.old, self.new) if self.operator in ("answer", "ability lost") and len(self.old) > 3 else ()
+        )
+        return tuple(
+            name for name in (*self.words, *told, *(one.name for one in self.things), family) if name
+        )
 
     @property
     def line(self) -> int:

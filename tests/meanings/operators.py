@@ -15,7 +15,19 @@ from generator.reading.measures import Count, Dimensions, Measure, Range
 from generator.vessel.people import ABILITIES, Person
 
 ABOARD = ("where", "bottles", "place", "muster-place", "watches", "sounds-in", "buoyancy", "berth")
-ROLES = ("who", "substitute", "carried-by", "helper", "carries", "launch", "hold", "cut", "bag", "worn-by", "opened-by")
+ROLES = (
+    "who",
+    "substitute",
+    "carried-by",
+    "helper",
+    "carries",
+    "launch",
+    "hold",
+    "cut",
+    "bag",
+    "worn-by",
+    "opened-by",
+)
 SIDES = {"port": "starboard", "starboard": "port", "Port": "Starboard", "Starboard": "Port"}
 
 
@@ -80,13 +92,20 @@ def quoted(text: str) -> str:
 def _names_spaces(value: Value) -> bool:
     if value.key not in ABOARD or not isinstance(value.field, (Text, Texts)):
         return False
-    return value.thing.top not in ("contacts", "voyage", "persons") and value.key != "place" or value.thing.top == "recovery"
+    return (
+        value.thing.top not in ("contacts", "voyage", "persons")
+        and value.key != "place"
+        or value.thing.top == "recovery"
+    )
 
 
 def sides_of_things(sheet: Sheet) -> Iterator[Mutant]:
     """A thing stands on the other side."""
     for value in sheet.values:
-        if value.key in ("side", "cylinder-side", "strap-fixed", "painter-end", "lid-hinge") and value.text in SIDES:
+        if (
+            value.key in ("side", "cylinder-side", "strap-fixed", "painter-end", "lid-hinge")
+            and value.text in SIDES
+        ):
             yield sheet.change("side", value, value.node, SIDES[value.text])
 
 
@@ -163,7 +182,9 @@ def dates(sheet: Sheet) -> Iterator[Mutant]:
     for value in sheet.values:
         if isinstance(value.field, Dated) and value.text[:2] == "20":
             for years in (10, -10):
-                yield sheet.change("date by ten years", value, value.node, f"{int(value.text[:4]) + years}{value.text[4:]}")
+                yield sheet.change(
+                    "date by ten years", value, value.node, f"{int(value.text[:4]) + years}{value.text[4:]}"
+                )
 
 
 def rafts(sheet: Sheet) -> Iterator[Mutant]:
@@ -192,7 +213,13 @@ def _written(sheet: Sheet, value: Value) -> str:
     return sheet.text[start:end]
 
 
-ILLS = ("is blind", "has a broken leg", "is deaf", "sleeps below and takes no watch", "is seasick and lies below")
+ILLS = (
+    "is blind",
+    "has a broken leg",
+    "is deaf",
+    "sleeps below and takes no watch",
+    "is seasick and lies below",
+)
 
 
 def roles(sheet: Sheet) -> Iterator[Mutant]:
@@ -203,7 +230,9 @@ def roles(sheet: Sheet) -> Iterator[Mutant]:
         flow = person.node.flow_style
         indent = " " * person.node.start_mark.column
 
-        def add(words: str, operator: str = "role", end: int = end, flow: bool = flow, indent: str = indent) -> Mutant:
+        def add(
+            words: str, operator: str = "role", end: int = end, flow: bool = flow, indent: str = indent
+        ) -> Mutant:
             put = f", {words}" if flow else f"\n{indent}{words}"
             return Mutant(
                 sheet.boat, sheet.file, operator, person, "role", role, words, ((end, end, put),), (person,), (role,)
@@ -216,7 +245,9 @@ def roles(sheet: Sheet) -> Iterator[Mutant]:
             for ill in ILLS:
                 yield add(f"needs-help: {ill}", "needs help")
         if "lifts" in person.values:
-            yield sheet.change("lifts", person.values["lifts"], person.values["lifts"].node, "5 kg", words=(role,))
+            yield sheet.change(
+                "lifts", person.values["lifts"], person.values["lifts"].node, "5 kg", words=(role,)
+            )
         abilities = person.values.get("abilities")
         held = [node.value for node in abilities.texts] if abilities else []
         for ability in ABILITIES:
@@ -268,7 +299,11 @@ def numbers(sheet: Sheet) -> Iterator[Mutant]:
                 continue
             if value.text.startswith("0 ") or value.text == "0":
                 continue
-            new = re.sub(r"[0-9]+(\.[0-9]+)?", lambda match, by=factor: f"{float(f'{float(match[0]) * by:.3g}'):g}", value.text)
+            new = re.sub(
+                r"[0-9]+(\.[0-9]+)?",
+                lambda match, by=factor: f"{float(f'{float(match[0]) * by:.3g}'):g}",
+                value.text,
+            )
             if new != value.text:
                 yield sheet.change(how, value, value.node, new)
 
@@ -290,7 +325,13 @@ def entries(sheet: Sheet) -> Iterator[Mutant]:
     for thing in sheet.things:
         if thing.within is None and not thing.path:
             for key, value in thing.node.value:
-                if key.value in thing.kind.fields and key.value not in ("format", "vessel", "specimen", "based-on", "base"):
+                if key.value in thing.kind.fields and key.value not in (
+                    "format",
+                    "vessel",
+                    "specimen",
+                    "based-on",
+                    "base",
+                ):
                     start = sheet.text.rfind("\n", 0, key.start_mark.index) + 1
                     end = start + len(sheet.text[start : value.end_mark.index].rstrip()) + 1
                     part = next((each for each in thing.parts if each.top == key.value), thing)
@@ -306,7 +347,11 @@ def named(thing: Thing) -> tuple[str, ...]:
 
     kind = kind_of(thing.name) if thing.top in ("gear", "grab-bags") else None
     kinds = (kind.name,) if kind is not None else ()
-    return tuple(word for word in (thing.name, thing.says("kind"), *kinds, thing.says("what"), thing.says("where")) if word)
+    return tuple(
+        word
+        for word in (thing.name, thing.says("kind"), *kinds, thing.says("what"), thing.says("where"))
+        if word
+    )
 
 
 def _entry(text: str, thing: Thing) -> tuple[int, int]:
@@ -355,7 +400,9 @@ def answers(sheet: Sheet) -> Iterator[Mutant]:
         if value.key == "persons" and value.text.isdigit():
             for more in (-2, -1, 1, 4):
                 if int(value.text) + more > 0:
-                    yield sheet.change("half-made change", value, value.node, str(int(value.text) + more), anywhere=True)
+                    yield sheet.change(
+                        "half-made change", value, value.node, str(int(value.text) + more), anywhere=True
+                    )
 
 
 OPERATORS: tuple[Callable[[Sheet], Iterator[Mutant]], ...] = (

@@ -86,7 +86,14 @@ def _able(sight: Sight, role: str, need: str) -> bool:
 def _need(mutant: Mutant, key: str = "") -> str:
     parts = mutant.thing.path.split(".")
     return next(
-        (str(duty.needs or "") for one in shelf() if one.id == parts[1] for duty in one.duties if duty.id == (key or parts[2])), ""
+        (
+            str(duty.needs or "")
+            for one in shelf()
+            if one.id == parts[1]
+            for duty in one.duties
+            if duty.id == (key or parts[2])
+        ),
+        "",
     )
 
 
@@ -101,7 +108,10 @@ def unable(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
         return not (_able(sight, mutant.old, _need(mutant)) and _able(sight, mutant.new, _need(mutant)))
     if mutant.operator == "duties swapped":
         one, other = mutant.things
-        return not (_able(sight, mutant.new, _need(mutant)) and _able(sight, mutant.old, _need(mutant, other.path.split(".")[2])))
+        return not (
+            _able(sight, mutant.new, _need(mutant))
+            and _able(sight, mutant.old, _need(mutant, other.path.split(".")[2]))
+        )
     return False
 
 
@@ -116,7 +126,13 @@ def bound(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 @rule("any able person aboard who is free may do a duty", harmless=True)
 def any_able_person(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """Of two roles that can do a duty and are not bound elsewhere in that emergency the boat is as well served by either."""
-    return mutant.block == "station-bill" and mutant.operator in ("person", "persons swapped", "duties swapped", "one more", "one less")
+    return mutant.block == "station-bill" and mutant.operator in (
+        "person",
+        "persons swapped",
+        "duties swapped",
+        "one more",
+        "one less",
+    )
 
 
 @rule("who wears a jacket always, or has a key, may be anybody grown up", harmless=True)
@@ -128,7 +144,11 @@ def who_wears(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 @rule("somebody of the raft's party cannot do it, or goes into the other raft", life=True)
 def party(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """Whoever holds, cuts or launches a raft is a child, needs help, or belongs to another."""
-    return mutant.block == "rafts" and mutant.key in ("launch", "hold", "cut", "bag", "carries") and not _able(sight, mutant.new, "")
+    return (
+        mutant.block == "rafts"
+        and mutant.key in ("launch", "hold", "cut", "bag", "carries")
+        and not _able(sight, mutant.new, "")
+    )
 
 
 @rule("any able person of a raft may be of its party", harmless=True)
@@ -146,7 +166,11 @@ def ashore(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 @rule("the only one who can do it lost an ability")
 def ability(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """Somebody with a duty that takes the ability has it no more, or nobody aboard has it now (first aid, engine, swimming)."""
-    left = [each for each in sight.vessel.people if mutant.old in (each.abilities or ()) and each.role != mutant.thing.says("role")]
+    left = [
+        each
+        for each in sight.vessel.people
+        if mutant.old in (each.abilities or ()) and each.role != mutant.thing.says("role")
+    ]
     return mutant.operator == "ability lost" and not left
 
 
@@ -163,8 +187,15 @@ def lifts(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
         return False
     role = mutant.thing.says("role")
     for each in there:
-        named = [node.value for key in ("who", "carried-by", "launch", "substitute") if key in each.values for node in each.values[key].texts]
-        if role in named and (each.path.endswith(("launch", "grab-bag")) or each.top in ("rafts", "grab-bags")):
+        named = [
+            node.value
+            for key in ("who", "carried-by", "launch", "substitute")
+            if key in each.values
+            for node in each.values[key].texts
+        ]
+        if role in named and (
+            each.path.endswith(("launch", "grab-bag")) or each.top in ("rafts", "grab-bags")
+        ):
             return True
     return False
 
@@ -192,7 +223,7 @@ def two_places(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 
 @rule("a name says another space than the field", life=True)
 def name_and_space(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
-    """"Galley sink outlet" in the forward cabin: the words of a thing name one space, its `where` another."""
+    """ "Galley sink outlet" in the forward cabin: the words of a thing name one space, its `where` another."""
     if mutant.operator != "place":
         return False
     words = f"{mutant.thing.name} {mutant.thing.says('spot')} {mutant.thing.says('what')} {mutant.thing.says('how')}".lower()
@@ -276,7 +307,14 @@ _placed("other gear in a space nobody goes into, on open deck or aloft", False,
 @rule("two things that belong together lie on different sides", life=True)
 def apart(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """A raft and its strong point, gate, knife; a pump and its handle; ladder, gate and hoist; an engine and its own space."""
-    return mutant.operator == "side" and mutant.block in ("rafts", "recovery", "pumps", "engines", "steering", "capsize")
+    return mutant.operator == "side" and mutant.block in (
+        "rafts",
+        "recovery",
+        "pumps",
+        "engines",
+        "steering",
+        "capsize",
+    )
 
 
 @rule("the other side of the same space", harmless=True)
@@ -287,7 +325,7 @@ def other_side(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 
 @rule("words of a side with nothing beside them to tell", harmless=True)
 def side_words(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
-    """"Under the red flap, left of the screen", a bunk, a colour: no field says the same."""
+    """ "Under the red flap, left of the screen", a bunk, a colour: no field says the same."""
     return mutant.operator == "side in words"
 
 
@@ -318,7 +356,14 @@ def too_many_things(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 @rule("a measure out of proportion to others of the boat")
 def out_of_proportion(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """Feet for metres, pounds for kilogrammes, a decimal point: a hole as deep as the keel, a mast of 2 m, fuel for an ocean."""
-    return mutant.operator in ("tenfold", "a tenth", "feet as metres", "metres as feet", "pounds as kilogrammes", "kilogrammes as pounds")
+    return mutant.operator in (
+        "tenfold",
+        "a tenth",
+        "feet as metres",
+        "metres as feet",
+        "pounds as kilogrammes",
+        "kilogrammes as pounds",
+    )
 
 
 # --- Entries -----------------------------------------------------------------------------------------------------------------
@@ -338,10 +383,16 @@ def gone(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     if mutant.block in ("gear", "grab-bags"):
         kind = kind_of(mutant.thing.name)
         return kind is not None and not any(
-            each is not mutant.thing and each.top == mutant.block and (other := kind_of(each.name)) is not None and other.name == kind.name
+            each is not mutant.thing
+            and each.top == mutant.block
+            and (other := kind_of(each.name)) is not None
+            and other.name == kind.name
             for each in there
         )
-    return not any(each is not mutant.thing and each.kind is mutant.thing.kind and each.name == mutant.thing.name for each in there)
+    return not any(
+        each is not mutant.thing and each.kind is mutant.thing.kind and each.name == mutant.thing.name
+        for each in there
+    )
 
 
 @rule("another of its kind remains", harmless=True)

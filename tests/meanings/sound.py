@@ -45,9 +45,13 @@ KINDS = (
     Kind("monohull", 9.6, 3.2, 1.6, 1.0, 13.5, 5200, "sloop", "inboard diesel", 6, ("coastal", "offshore")),
     Kind("monohull", 13.2, 4.1, 2.1, 1.3, 18.5, 12500, "cutter", "inboard diesel", 10, FAR),
     Kind("monohull", 19.5, 5.4, 2.8, 1.6, 26.0, 38000, "ketch", "inboard diesel", 20, FAR),
-    Kind("catamaran", 13.6, 7.4, 1.3, 1.6, 21.0, 13000, "sloop", "inboard diesel", 12, ("coastal", "offshore")),
+    Kind(
+        "catamaran", 13.6, 7.4, 1.3, 1.6, 21.0, 13000, "sloop", "inboard diesel", 12, ("coastal", "offshore")
+    ),
     Kind("trimaran", 11.0, 8.2, 1.1, 0.9, 17.0, 3900, "cutter", "inboard diesel", 6, FAR),
-    Kind("motor vessel", 11.5, 3.8, 1.1, 1.2, 5.0, 9500, "none", "inboard diesel", 8, ("sheltered", "coastal")),
+    Kind(
+        "motor vessel", 11.5, 3.8, 1.1, 1.2, 5.0, 9500, "none", "inboard diesel", 8, ("sheltered", "coastal")
+    ),
     Kind("motor vessel", 18.0, 5.0, 1.8, 1.6, 9.0, 42000, "none", "inboard diesel", 14, FAR),
 )
 

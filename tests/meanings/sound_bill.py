@@ -25,18 +25,25 @@ def people_of(plan: Plan) -> list[str]:
     """The block of people."""
     lines = ["people:"]
     roles = roles_of(plan)
-    berths = {"monohull": ("saloon", "forward cabin"), "trimaran": ("saloon", "forward cabin")}.get(plan.kind.type, ())
+    berths = {"monohull": ("saloon", "forward cabin"), "trimaran": ("saloon", "forward cabin")}.get(
+        plan.kind.type, ()
+    )
     for number, role in enumerate(roles):
         berth = f", berth: {berths[number % len(berths)]}" if berths and plan.far else ""
         lifts = "55 lb" if plan.imperial else "25 kg"
         if role == "child":
-            lines.append("  - {role: child, age: 8, lifejacket: child, needs-help: is held by the hand, helper: %s}" % roles[-2])
+            lines.append(
+                "  - {role: child, age: 8, lifejacket: child, needs-help: is held by the hand, helper: %s}"
+                % roles[-2]
+            )
         elif number < 2:
             lines.append(f"  - {{role: {role}, abilities: [{_ABLE[number]}], lifts: {lifts}{berth}}}")
         elif role.startswith("guest"):
             lines.append(f"  - {{role: {role}{berth}}}")
         else:
-            lines.append(f"  - {{role: {role}, abilities: [radio, deck, swim, engine, first aid], lifts: {lifts}{berth}}}")
+            lines.append(
+                f"  - {{role: {role}, abilities: [radio, deck, swim, engine, first aid], lifts: {lifts}{berth}}}"
+            )
     return lines
 
 
@@ -95,7 +102,9 @@ def bill_of(plan: Plan) -> list[str]:
         lines += [f"    launch: {duty(hands, free if free not in hands else other)}"]
     lines += [f"    muster: {duty(free, other if other != free else mate if free != mate else skipper)}"]
     if plan.rafts:
-        lines += [f"    grab-bag: {duty(free, other if other != free else mate if free != mate else skipper)}"]
+        lines += [
+            f"    grab-bag: {duty(free, other if other != free else mate if free != mate else skipper)}"
+        ]
     lookout = five if len(able) > 4 else three if len(able) > 2 else mate
     lines += [
         "  man-overboard:",

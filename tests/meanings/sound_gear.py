@@ -37,9 +37,13 @@ def _radio(plan: Plan, at: dict[str, str]) -> list[str]:
         f"    - {{what: fixed VHF, kind: VHF, dsc: yes, gnss: yes, where: {at['chart']}, side: starboard, distress-button: under the red flap, "
         "position-shown: in the bottom line, power: turn the left knob to the right, power-w: 25 W}"
     )
-    lines.append(f"    - {{what: handheld VHF, kind: handheld VHF, dsc: no, gnss: no, {bag}, power: turn the top knob to the right, power-w: 5 W}}")
+    lines.append(
+        f"    - {{what: handheld VHF, kind: handheld VHF, dsc: no, gnss: no, {bag}, power: turn the top knob to the right, power-w: 5 W}}"
+    )
     if plan.far:
-        lines.append(f"    - {{what: satellite telephone, kind: satellite telephone, dsc: no, gnss: yes, {bag}, power: hold the green key for three seconds}}")
+        lines.append(
+            f"    - {{what: satellite telephone, kind: satellite telephone, dsc: no, gnss: yes, {bag}, power: hold the green key for three seconds}}"
+        )
     lines.append("  beacons:")
     if not plan.kind.open:
         lines.append(
@@ -47,7 +51,9 @@ def _radio(plan: Plan, at: dict[str, str]) -> list[str]:
             "use: pull the tab and press ON, battery-expires: 2030-04, tested: 2026-05-16, registered: 2026-03-20, registered-in: Ireland}"
         )
     if plan.far:
-        lines.append(f"    - {{what: radar transponder, kind: SART, {bag}, use: pull the pin and turn the ring to ON, battery-expires: 2029-09, tested: 2026-05-19}}")
+        lines.append(
+            f"    - {{what: radar transponder, kind: SART, {bag}, use: pull the pin and turn the ring to ON, battery-expires: 2029-09, tested: 2026-05-19}}"
+        )
     lines.append(
         f"    - {{what: man-overboard beacon, kind: AIS man-overboard device, where: {at['saloon']}, side: port, spot: in each lifejacket, "
         f"quantity: {plan.crew + 2}, use: pull the tab, battery-expires: 2030-05, tested: 2026-05-19, carried-by: everybody on deck}}"
@@ -69,7 +75,10 @@ def _bag(plan: Plan, at: dict[str, str]) -> list[str]:
         f"{{what: thermal protective aids, quantity: {plan.crew}}}", "{what: spare drogue with line, quantity: 1}", "knife with a blunt tip",
     ]  # fmt: skip
     if plan.far:
-        things += ["{what: satellite telephone, quantity: 1}", "{what: radar transponder, quantity: 1, expires: 2029-09}"]
+        things += [
+            "{what: satellite telephone, quantity: 1}",
+            "{what: radar transponder, quantity: 1, expires: 2029-09}",
+        ]
     mass = "26 lb" if plan.imperial else "12 kg"
     return [
         "grab-bags:",
@@ -127,7 +136,9 @@ def _built_in(plan: Plan, at: dict[str, str]) -> list[str]:
             f"  - {{what: fuel, where: {at['locker']}, side: port, spot: on the tank, from-outside: yes, how: turn the tap across the pipe}}",
         ]
     if plan.fuel in ("butane", "propane") and not kind.open:
-        lines += ["  - {what: gas, where: galley, side: port, spot: beside the cooker, how: turn the brass tap across the pipe}"]
+        lines += [
+            "  - {what: gas, where: galley, side: port, spot: beside the cooker, how: turn the brass tap across the pipe}"
+        ]
         lines += [f"gas: {{fuel: {plan.fuel}, bottles: gas locker, detector: yes, hose-expires: 2029-04}}"]
     elif plan.fuel == "alcohol" and not kind.open:
         lines += ["gas: {fuel: alcohol}"]
@@ -157,7 +168,10 @@ def _built_in(plan: Plan, at: dict[str, str]) -> list[str]:
     flow = "720 US gph" if plan.imperial else "45 l/min"
     if kind.open:
         at_hand = f"where: {at['cockpit']}, side: port"
-        lines += ["pumps:", f"  - {{what: hand pump, power: hand, flow: {flow}, {at_hand}, handle: {{{at_hand}, spot: in the clip}}, from-deck: yes}}"]
+        lines += [
+            "pumps:",
+            f"  - {{what: hand pump, power: hand, flow: {flow}, {at_hand}, handle: {{{at_hand}, spot: in the clip}}, from-deck: yes}}",
+        ]
     else:
         lines += [
             "pumps:",
@@ -196,7 +210,9 @@ def _ways_out(plan: Plan) -> list[str]:
 def _list(plan: Plan, at: dict[str, str]) -> list[str]:
     kind = plan.kind
     rating = "40-B" if re.search("US|Canada", plan.rule_set) else "13A/113B"
-    rail, cockpit, locker, saloon, way, galley = (at[each] for each in ("rail", "cockpit", "locker", "saloon", "way", "galley"))
+    rail, cockpit, locker, saloon, way, galley = (
+        at[each] for each in ("rail", "cockpit", "locker", "saloon", "way", "galley")
+    )
     lines = [
         f'{{what: "lifebuoy, with light, line and drogue", kind: lifesaving, quantity: 2, where: {rail}, side: starboard, expires: 2028-12}}',
         f'{{what: "throwing line, 25 m", kind: lifesaving, quantity: 1, where: {cockpit}, side: port}}',
@@ -247,10 +263,15 @@ def _list(plan: Plan, at: dict[str, str]) -> list[str]:
             '{what: "jackstays, starboard", kind: lifesaving, quantity: 1, where: side deck, side: starboard, expires: 2028-03}',
         ]
     if plan.far:
-        lines.append(f'{{what: "danbuoy, with light", kind: lifesaving, quantity: 1, where: {rail}, side: port, expires: 2028-12}}')
+        lines.append(
+            f'{{what: "danbuoy, with light", kind: lifesaving, quantity: 1, where: {rail}, side: port, expires: 2028-12}}'
+        )
     return ["gear:", *(f"  - {each}" for each in lines), *_drills()]
 
 
 def _drills() -> list[str]:
     drilled = ("abandon-ship", "fire", "man-overboard")
-    return ["drills:", *(f"  - {{emergency: {each}, date: 2026-05-24, led-by: the skipper}}" for each in drilled)]
+    return [
+        "drills:",
+        *(f"  - {{emergency: {each}, date: 2026-05-24, led-by: the skipper}}" for each in drilled),
+    ]

@@ -39,21 +39,34 @@ def _raft(plan: Plan, number: int, side: str, persons: int, group: list[str], pa
     name = "liferaft" if plan.rafts == 1 else f"liferaft {number + 1}"
     mass = 12 + 3 * persons if valise else 12 + 5 * persons
     lifted = stowage in ("cockpit locker", "below deck", "deck locker")
-    height = round(plan.kind.freeboard + (0.4 if stowage in ("coachroof cradle", "pushpit bracket", "davit") else 0.1), 1)
+    height = round(
+        plan.kind.freeboard + (0.4 if stowage in ("coachroof cradle", "pushpit bracket", "davit") else 0.1), 1
+    )
     if stowage in ("transom recess", "under-cockpit slot"):
         height = round(plan.kind.freeboard * 0.8, 1)
     length = 11 if height < 5 else 15
     hru = plan.hold == "HRU" and not valise
-    held = {"Senhouse slip": "[Senhouse slip, strap]", "HRU": "[Senhouse slip, HRU, strap]", "lashing": "[lashing]"}.get(plan.hold, f"[{plan.hold}]")
+    held = {
+        "Senhouse slip": "[Senhouse slip, strap]",
+        "HRU": "[Senhouse slip, HRU, strap]",
+        "lashing": "[lashing]",
+    }.get(plan.hold, f"[{plan.hold}]")
     where = "aft deck" if stowage == "deck cradle" and side == "centre" else WHERE[stowage]
     beside = where if where not in ("saloon", "cockpit locker", "pushpit") else "cockpit"
-    gate = {"pushpit": "pushpit", "transom": "transom", "transom recess": "transom", "cockpit": "cockpit"}.get(beside, "side deck")
+    gate = {
+        "pushpit": "pushpit",
+        "transom": "transom",
+        "transom recess": "transom",
+        "cockpit": "cockpit",
+    }.get(beside, "side deck")
     if plan.kind.type == "catamaran" and gate == "transom":
         gate = beside = "transom steps"
     mass_said = f"{mass / 0.45359:.0f} lb" if plan.imperial else f"{mass} kg"
     across = round((mass / 300 / 1.6 / 0.8) ** (1 / 3), 2)  # some 300 kg in a cubic metre
     sides = (1.6 * across, across, 0.8 * across)
-    size = " x ".join(f"{each / 0.0254:.0f}" if plan.imperial else f"{each:.2f}" for each in sides) + (" in" if plan.imperial else " m")
+    size = " x ".join(f"{each / 0.0254:.0f}" if plan.imperial else f"{each:.2f}" for each in sides) + (
+        " in" if plan.imperial else " m"
+    )
     next_service = "2026-11-06" if valise else "2028-11-06"
     lines = [
         f"  - name: {name}",

@@ -14,7 +14,16 @@ from generator.vessel.vessel import Vessel
 
 ROOTS: dict[str, type[Block]] = {"voyage.yaml": Voyage}
 # What tells of the file, not of the boat.
-NOT_OF_THE_BOAT = ("format", "based-on", "base", "specimen", "deferred-defects", "checked-aboard", "approved", "posted")
+NOT_OF_THE_BOAT = (
+    "format",
+    "based-on",
+    "base",
+    "specimen",
+    "deferred-defects",
+    "checked-aboard",
+    "approved",
+    "posted",
+)
 
 
 @dataclass(eq=False)
@@ -126,7 +135,9 @@ def _take(thing: Thing, path: str, key: str, found: Field, value: yaml.Node) -> 
         thing.values[key] = Value(thing, key, found, value)
 
 
-def _add(within: Thing, path: str, kind: type[Block], node: yaml.MappingNode, of: yaml.SequenceNode | None) -> None:
+def _add(
+    within: Thing, path: str, kind: type[Block], node: yaml.MappingNode, of: yaml.SequenceNode | None
+) -> None:
     top = within.top or path.partition("[")[0].partition(".")[0]
     part = Thing(path, top, kind, node, within if within.path else None, of)
     within.parts.append(part)

@@ -1,0 +1,203 @@
+"""What a name, a spot and a line alike say of things: beside what they are kept, in which box, and whether they are told twice."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from generator.checks.words.places import FAR, apart, one_of
+from generator.manual.drawing.spaces import dimensions_m
+from generator.reading.block import Block
+from generator.reading.nearest import folded, shortened
+from generator.survey.places import space_at
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    DEFECT,
+    RECOMMENDATION,
+    Finds,
+    Sight,
+    at,
+    check,
+)
+from generator.vessel.alarms import Alarm
+from generator.vessel.deck import Hatch, Way
+from generator.vessel.fittings import Kept
+from generator.vessel.gear import Gear, GrabBag, GrabItem, Lifejackets
+from generator.vessel.installed import Battery, Pump, Stop, ThroughHull
+from generator.vessel.particulars import Contact
+from generator.vessel.radio import Beacon, RadioSet
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.manual.drawing.spaces import Space
+
+_PLACED = (Gear, GrabBag, Lifejackets, RadioSet, Beacon, Pump, Stop, Battery, ThroughHull, Alarm, Kept)
+_NOT_WHERE_IT_IS = re.compile(
+    r"\b(?:for|from|to|of|serves|and|both|spare|than|towards?)(?: (?:the|each|every|all))? $"
+)
+"""What stands before a space that a thing serves and need not lie in."""
+_FIXTURES: tuple[tuple[str, str], ...] = (
+    ("cooker|stove|oven|hob", "cooking"),
+    ("toilet|bowl", "heads"),
+    ("wheel|helmsman|throttle|throttles", "steering"),
+    ("washboards", "companionway"),
+)
+"""What is built into one sort of space alone, as spots and ways of opening name it, and into which."""
+_OF_A_HOLE = (("galley|sink", "cooking"), ("heads", "heads"), ("engine", "engine"))
+"""What the name of a hole in the hull says it serves."""
+
+
+@check("words.name-elsewhere", DEFECT, COMMON_PRACTICE, COMPOSITION)
+def things_lie_where_their_names_say(sight: Sight) -> Finds:
+    """A thing whose name or spot names a space, or what is built into one alone, lies there and not elsewhere in the boat.
+
+    Why: whoever reads "fire extinguisher, galley" or "beside the cooker" runs there, and the thing hangs in the forepeak.
+    Remedy: go and look; correct the name, the spot or 'where', whichever is wrong.
+    """
+    for block in sight.blocks:
+        if isinstance(block, (*_PLACED, Hatch)):
+            here = space_at(sight, getattr(block, "where", None))
+            if here is not None:
+                yield from _elsewhere(sight, block, here)
+
+
+def _elsewhere(sight: Sight, block: Block, here: Space) -> Finds:
+    for key, words, spaces in _implied(sight, block):
+        if spaces and all(apart(sight, here, each, near=True) for each in spaces):
+            yield at(
+                block,
+                key,
+                f"'{shortened(words)}' belongs to the {spaces[0].name}, and where says {here.name}",
+                item=block.path,
+                also=(block.place("where"),),
+                weight=RECOMMENDATION if isinstance(block, ThroughHull) else None,
+            )
+            return
+
+
+def _implied(sight: Sight, block: Block) -> Iterator[tuple[str, str, list[Space]]]:
+    """(key, its words, the spaces one of which they mean) of a thing."""
+    for key in ("what", "spot", "how"):
+        words = block.__dict__.get(key)
+        if not isinstance(words, str):
+            continue
+        said = words.lower()
+        if key == "what" and not isinstance(block, (ThroughHull, Alarm, Stop)):
+            spaces = [space for space in sight.spaces.values() if _large(sight, space)]
+            named = _named_in(said, tuple(space.name.lower() for space in spaces))
+            yield key, words, [space for space in spaces if space.name.lower() == named]
+        fixtures = _OF_A_HOLE if key == "what" and isinstance(block, ThroughHull) else _FIXTURES
+        if (key != "what" or isinstance(block, ThroughHull)) and (key != "how" or isinstance(block, Hatch)):
+            for pattern, sort in fixtures:
+                if re.search(rf"\b(?:{pattern})\b", said):
+                    yield key, words, _of_sort(sight, sort)
+
+
+def _large(sight: Sight, space: Space) -> bool:
+    """Whether a space is large enough to go to by its name: the mast is not."""
+    return space.fore_m - space.aft_m >= 0.25 * FAR * dimensions_m(sight.vessel)[0]
+
+
+@lru_cache(maxsize=8192)
+def _named_in(said: str, names: tuple[str, ...]) -> str:
+    """The last space that a name names as its place; "" for none."""
+    found = [
+        match[1]
+        for match in re.finditer(rf"\b({one_of(names)})\b", said)
+        if not _NOT_WHERE_IT_IS.search(said[: match.start()])
+    ]
+    return found[-1] if found else ""
+
+
+def _of_sort(sight: Sight, sort: str) -> list[Space]:
+    """Her spaces of a sort; where she is steered is near the cockpit as well."""
+    return [
+        space
+        for space in sight.spaces.values()
+        if (sort == "cooking" and space.cooking)
+        or (sort == "engine" and space.engine)
+        or (sort == "steering" and (space.steering or space.name in ("cockpit", "wheelhouse")))
+        or folded(space.name).endswith(sort)
+    ]
+
+
+_BOX = re.compile(
+    r"^in the (?:[\w'’-]+ ){1,3}(?:bag|box|case|chest|crate|drum|barrel|canister|tin|holdall|pouch|kit|pack)$"
+)
+"""A box of its own, called by more than its kind: of bags beside things there are many, of the orange flare box there is one."""
+
+
+@check("words.one-box", DEFECT, COMMON_PRACTICE)
+def one_box_has_one_place(sight: Sight) -> Finds:
+    """Things that are kept in one bag or box lie in one space, on one side.
+
+    Why: whoever is sent for the flares runs to the one place, and the box they are in stands in the other.
+    Remedy: go and look where the box is, and write that under 'where' and 'side' of everything in it.
+    """
+    boxes: dict[str, list[Block]] = {}
+    for block in sight.blocks:
+        spot = block.__dict__.get("spot")
+        if (
+            isinstance(spot, str)
+            and _BOX.match(spot.lower())
+            and isinstance(block.__dict__.get("where"), str)
+        ):
+            boxes.setdefault(spot.lower(), []).append(block)
+    for spot, kept in boxes.items():
+        told = [_place(block) for block in kept]
+        usual = max(told, key=told.count)
+        first = kept[told.index(usual)]
+        for block, place in zip(kept, told, strict=True):
+            if _differ(place, usual):
+                other, own = (" ".join(filter(None, each)) for each in (usual, place))
+                yield at(
+                    block,
+                    "where" if place[0] != usual[0] else "side",
+                    f"it is kept {spot}, {own}; other things {spot} are said to lie {other}",
+                    item=block.path,
+                    also=(first.place("where"),),
+                )
+
+
+def _place(block: Block) -> tuple[str, str]:
+    side = block.__dict__.get("side")
+    return folded(str(block.__dict__["where"])), side if isinstance(side, str) else ""
+
+
+def _differ(one: tuple[str, str], other: tuple[str, str]) -> bool:
+    return one[0] != other[0] or (one[1] != other[1] and bool(one[1]) and bool(other[1]))
+
+
+@check("file.told-twice", DEFECT, COMMON_PRACTICE)
+def nothing_is_told_twice(sight: Sight) -> Finds:
+    """No line stands twice in the file, word for word.
+
+    Why: what is counted twice is there once: the second torch, the second water bottle, the second way out.
+    Remedy: take one of the two out; of two alike that are both aboard write 'quantity: 2', or say in 'spot' where the second is.
+    """
+    seen: dict[tuple[str, ...], Block] = {}
+    for block in sight.blocks:
+        if not isinstance(block, (GrabItem, Stop, Contact, Hatch, Battery, Way, Pump, ThroughHull)):
+            continue
+        told = (type(block).__name__, re.sub(r"\[[^\]]*\]$", "", block.path), *_told(block))
+        if told in seen:
+            name = str(getattr(block, type(block).called, "") or "") if type(block).called else ""
+            yield at(
+                block,
+                "",
+                f"{name or 'this line'} stands twice, word for word",
+                item=name or block.path,
+                also=(seen[told].place(),),
+            )
+        seen.setdefault(told, block)
+
+
+def _told(block: Block) -> Iterator[str]:
+    """All that the file says of a thing."""
+    for key, field in sorted(type(block).fields.items()):
+        value = block.__dict__.get(field.name)
+        if value is not None:
+            yield f"{key}: {' '.join(_told(value)) if isinstance(value, Block) else value}"
