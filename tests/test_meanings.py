@@ -6,9 +6,9 @@ A run looks at one mutant in twenty; `pytest tests/test_meanings.py --all-mutant
 import pytest
 from meanings import figures
 from meanings.boats import boats
+from meanings.classes import RULES
 from meanings.factory import mutants
 from meanings.judging import Judge
-from meanings.rules import RULES
 
 EVERY = 20
 GOAL = 0.97

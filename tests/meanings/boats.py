@@ -10,7 +10,6 @@ from open_boats import DAYBOAT, OPEN_BOAT
 from readme_boat import TEASEL
 from shortest import SOUND
 
-
 VESSELS = Path(__file__).resolve().parents[2] / "vessels"
 OWN, VOYAGE = "vessel.yaml", "voyage.yaml"
 

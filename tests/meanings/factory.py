@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from meanings.boats import OWN, VOYAGE, Boat, boats
 from meanings.mutant import Mutant
-from meanings.operators import OPERATORS, Sheet, _entry
+from meanings.operators import OPERATORS, entry_of
+from meanings.sheet import Sheet
 
 COPIED = (
     "gear", "stops", "pumps", "escape", "batteries", "through-hulls", "contacts", "radio", "alarms", "lifejackets", "people",
@@ -83,12 +84,12 @@ def alone(boat: Boat, sheet: Sheet) -> Iterator[Mutant]:
     voyage = Sheet(boat.name, VOYAGE, text, sheet.roles)
     there = [thing for thing in voyage.things if thing.item_of is not None]
     for number, one in enumerate(there):
-        start, end = _entry(text, one)
+        start, end = entry_of(text, one)
         role = one.says("role")
         yield Mutant(boat.name, VOYAGE, "stays ashore", one, "", role, "", ((start, end, ""),), (), (role,))
         if number + 1 < len(there):
             other = there[number + 1]
-            first, second = _entry(text, other)
+            first, second = entry_of(text, other)
             both = ((start, end, ""), (first, second, ""))
             yield Mutant(
                 boat.name, VOYAGE, "two stay ashore", one, "", f"{role} and {other.says('role')}", "", both, (),

@@ -84,7 +84,7 @@ class Figures:
 
 def _kind(name: str) -> str:
     """What two examples of one kind share: block, key and operator."""
-    _, path, operator = (name.split(": ", 3) + ["", ""])[:3]
+    _, path, operator = [*name.split(": ", 3), "", ""][:3]
     return re.sub(r"\[\d+\]|\(.*\)", "", path) + operator
 
 

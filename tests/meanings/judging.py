@@ -6,18 +6,17 @@ from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
-from meanings.boats import OWN, VOYAGE, Boat
-from meanings.factory import voyage_of
-from meanings.mutant import Mutant
-from meanings.rules import Rule, rule_of
-from meanings.things import Thing, things
-
 from generator.manual.composing import compose
 from generator.reading.findings import Finding, in_order
 from generator.shelves.languages import catalogue
 from generator.survey.deferral import defer
 from generator.survey.registry import COMPOSITION, DESCRIPTION, Sight, run
 from generator.vessel.loading import load
+from meanings.boats import OWN, VOYAGE, Boat
+from meanings.classes import Rule, rule_of
+from meanings.factory import voyage_of
+from meanings.mutant import Mutant
+from meanings.things import Thing, things
 
 AS_OF = date(2026, 6, 1)
 UNTOLD = ("steps.too-long",)

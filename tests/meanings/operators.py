@@ -7,14 +7,14 @@ from collections.abc import Callable, Iterator
 from itertools import combinations
 
 import yaml
-from meanings.mutant import Edit, Mutant
-from meanings.things import Thing, Value, things
 
-from generator.reading.fields import Choice, Dated, Text, Texts, YesNo
+from generator.reading.fields import Choice, Dated, Texts, YesNo
 from generator.reading.measures import Count, Dimensions, Measure, Range
-from generator.vessel.people import ABILITIES, Person
+from generator.vessel.people import ABILITIES
+from meanings.mutant import Mutant
+from meanings.sheet import Sheet, names_spaces
+from meanings.things import Thing, Value
 
-ABOARD = ("where", "bottles", "place", "muster-place", "watches", "sounds-in", "buoyancy", "berth")
 ROLES = (
     "who",
     "substitute",
@@ -29,74 +29,6 @@ ROLES = (
     "opened-by",
 )
 SIDES = {"port": "starboard", "starboard": "port", "Port": "Starboard", "Starboard": "Port"}
-
-
-class Sheet:
-    """A file of a boat, its things, and what can be named in it."""
-
-    def __init__(self, boat: str, file: str, text: str, roles: tuple[str, ...] = ()) -> None:
-        self.boat, self.file, self.text = boat, file, text
-        self.things = things(text, file)
-        self.values = [value for thing in self.things for value in thing.values.values()]
-        people = [thing for thing in self.things if thing.kind is Person]
-        self.people = people
-        self.roles = tuple(thing.says("role") for thing in people) or roles
-        self.spaces = tuple(
-            dict.fromkeys(
-                node.value
-                for value in self.values
-                if _names_spaces(value)
-                for node in value.texts
-                if "," not in node.value
-            )
-        )
-
-    def put(self, node: yaml.Node, new: str) -> Edit:
-        """The edit that writes something else in a value's place."""
-        start, end = node.start_mark.index, node.end_mark.index
-        end = start + len(self.text[start:end].rstrip())
-        return (start, end, new)
-
-    def change(
-        self,
-        operator: str,
-        value: Value,
-        node: yaml.ScalarNode,
-        new: str,
-        *more: Thing,
-        anywhere: bool = False,
-        words: tuple[str, ...] = (),
-    ) -> Mutant:
-        """The mutant in which one text of a value is another."""
-        return Mutant(
-            self.boat,
-            self.file,
-            operator,
-            value.thing,
-            value.key,
-            node.value,
-            new,
-            (self.put(node, quoted(new)),),
-            (value.thing, *more),
-            words,
-            anywhere,
-        )
-
-
-def quoted(text: str) -> str:
-    """A text as it may stand in a file."""
-    plain = re.fullmatch(r"[\w+][^:#,\[\]{}\"']*", text)
-    return text if plain else '"' + text.replace('"', '\\"') + '"'
-
-
-def _names_spaces(value: Value) -> bool:
-    if value.key not in ABOARD or not isinstance(value.field, (Text, Texts)):
-        return False
-    return (
-        value.thing.top not in ("contacts", "voyage", "persons")
-        and value.key != "place"
-        or value.thing.top == "recovery"
-    )
 
 
 def sides_of_things(sheet: Sheet) -> Iterator[Mutant]:
@@ -123,7 +55,7 @@ def sides_in_words(sheet: Sheet) -> Iterator[Mutant]:
 def places(sheet: Sheet) -> Iterator[Mutant]:
     """A thing lies in each other space."""
     for value in sheet.values:
-        if _names_spaces(value):
+        if names_spaces(value):
             for node in value.texts:
                 for space in sheet.spaces:
                     if space != node.value and space not in [each.value for each in value.texts]:
@@ -222,28 +154,26 @@ ILLS = (
 )
 
 
+def _told_more(sheet: Sheet, person: Thing, words: str, operator: str) -> Mutant:
+    """The mutant in which a role has one key more."""
+    role, end = person.says("role"), person.values["role"].node.end_mark.index
+    put = f", {words}" if person.node.flow_style else f"\n{' ' * person.node.start_mark.column}{words}"
+    return Mutant(
+        sheet.boat, sheet.file, operator, person, "role", role, words, ((end, end, put),), (person,), (role,)
+    )  # fmt: skip
+
+
 def roles(sheet: Sheet) -> Iterator[Mutant]:
     """A role is a child's, a helpless person's, lacks an ability, lifts little, keeps no watch, goes into the other raft."""
     for person in sheet.people:
         role = person.says("role")
-        end = person.values["role"].node.end_mark.index
-        flow = person.node.flow_style
-        indent = " " * person.node.start_mark.column
-
-        def add(
-            words: str, operator: str = "role", end: int = end, flow: bool = flow, indent: str = indent
-        ) -> Mutant:
-            put = f", {words}" if flow else f"\n{indent}{words}"
-            return Mutant(
-                sheet.boat, sheet.file, operator, person, "role", role, words, ((end, end, put),), (person,), (role,)
-            )  # fmt: skip
 
         if "age" not in person.values:
             for age in (3, 9, 15):
-                yield add(f"age: {age}", "age")
+                yield _told_more(sheet, person, f"age: {age}", "age")
         if "needs-help" not in person.values:
             for ill in ILLS:
-                yield add(f"needs-help: {ill}", "needs help")
+                yield _told_more(sheet, person, f"needs-help: {ill}", "needs help")
         if "lifts" in person.values:
             yield sheet.change(
                 "lifts", person.values["lifts"], person.values["lifts"].node, "5 kg", words=(role,)
@@ -313,7 +243,7 @@ def entries(sheet: Sheet) -> Iterator[Mutant]:
     for thing in sheet.things:
         if thing.item_of is None or thing.top in ("drills", "notes", "deferred-defects"):
             continue
-        start, end = _entry(sheet.text, thing)
+        start, end = entry_of(sheet.text, thing)
         whole = sheet.text[start:end]
         if len(thing.item_of.value) > 1:
             yield Mutant(
@@ -354,7 +284,7 @@ def named(thing: Thing) -> tuple[str, ...]:
     )
 
 
-def _entry(text: str, thing: Thing) -> tuple[int, int]:
+def entry_of(text: str, thing: Thing) -> tuple[int, int]:
     """From where to where an item of a list stands in the text, its dash and the end of its line too."""
     start = text.rfind("\n", 0, thing.node.start_mark.index) + 1
     length = len(text[start : thing.node.end_mark.index].rstrip())
@@ -376,33 +306,32 @@ HALF = {
 
 
 def answers(sheet: Sheet) -> Iterator[Mutant]:
-    """An answer of a few is each of the others, yes is no: what hangs on it is left as it was."""
+    """An answer of a few is each of the others, yes is no, persons are more or fewer: what hangs on it is left as it was."""
     for value in sheet.values:
         if value.key in ("side", "strap-fixed", "painter-end", "lid-hinge"):
             continue
         whole = value.thing.top == "vessel"
         operator = "half-made change" if whole else "answer"
-        found = value.field
-        if isinstance(found, (Choice, YesNo)) and value.text:
-            for word in found.choices or ():
-                if word not in (value.text, "true", "false"):
-                    yield sheet.change(operator, value, value.node, word, anywhere=whole)
-        elif isinstance(found, Texts) and found.choices and value.key != "abilities":
-            held = [node.value for node in value.texts]
-            for word in found.choices:
-                if word not in held:
-                    for node in value.texts[:1]:
-                        yield sheet.change(operator, value, node, word)
-        elif value.key in HALF and value.thing.top in ("vessel", "radio") and value.thing.within is None:
-            for word in HALF[value.key]:
-                if word != value.text and isinstance(value.node, yaml.ScalarNode):
-                    yield sheet.change("half-made change", value, value.node, word, anywhere=True)
+        for node, word in _otherwise(value):
+            yield sheet.change(operator, value, node, word, anywhere=whole)
+        one_of_hers = value.thing.top in ("vessel", "radio") and value.thing.within is None
+        told = HALF.get(value.key, ()) if one_of_hers and isinstance(value.node, yaml.ScalarNode) else ()
         if value.key == "persons" and value.text.isdigit():
-            for more in (-2, -1, 1, 4):
-                if int(value.text) + more > 0:
-                    yield sheet.change(
-                        "half-made change", value, value.node, str(int(value.text) + more), anywhere=True
-                    )
+            told = tuple(str(int(value.text) + more) for more in (-2, -1, 1, 4) if int(value.text) + more > 0)
+        for word in told:
+            if word != value.text:
+                yield sheet.change("half-made change", value, value.node, word, anywhere=True)
+
+
+def _otherwise(value: Value) -> Iterator[tuple[yaml.ScalarNode, str]]:
+    """Each other answer, at the value or at the first of several."""
+    found, held = value.field, [node.value for node in value.texts]
+    several = isinstance(found, Texts) and value.key != "abilities"
+    if not value.texts or not (several or isinstance(found, (Choice, YesNo))):
+        return
+    for word in found.choices or ():
+        if word not in (*held, "true", "false"):
+            yield value.texts[0], word
 
 
 OPERATORS: tuple[Callable[[Sheet], Iterator[Mutant]], ...] = (

@@ -5,10 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import count
 
-from meanings.sound_bill import bill_of, people_of
-from meanings.sound_gear import gear_of
-from meanings.sound_rafts import rafts_of
-
 
 @dataclass(frozen=True)
 class Kind:
@@ -38,6 +34,7 @@ class Kind:
 
 
 FAR = ("offshore", "ocean")
+LIFTED = ("deck locker", "cockpit locker", "below deck")
 KINDS = (
     Kind("open boat", 6.4, 2.2, 0.4, 0.55, 2.2, 900, "none", "outboard", 5, ("sheltered", "coastal")),
     Kind("dayboat", 6.0, 2.2, 1.1, 0.55, 8.0, 900, "sloop", "outboard", 4, ("sheltered",)),
@@ -85,6 +82,11 @@ class Plan:
         )
 
     @property
+    def lifted(self) -> bool:
+        """Whether her rafts must be lifted over the side."""
+        return self.stowage in LIFTED
+
+    @property
     def far(self) -> bool:
         """Whether help is far."""
         return self.waters in FAR
@@ -115,7 +117,7 @@ def plans() -> list[Plan]:
         for place, kind in enumerate(KINDS):
             for step in range(5):
                 at = next(number)
-                crew = 1 + (at * 7 + turn + step * 3) % kind.most
+                crew = 1 + (turn * 5 + step + place * 3) % kind.most
                 waters = kind.waters[(turn + step) % len(kind.waters)]
                 most = min(3, max(1, crew // 3))
                 sets = rule_sets_for(kind, waters)
@@ -133,7 +135,6 @@ def plans() -> list[Plan]:
     return made
 
 
-LIFTED = ("deck locker", "cockpit locker", "below deck")
 MULTIHULLS = ("catamaran", "trimaran")
 
 
@@ -142,51 +143,6 @@ def stowage_for(kind: Kind, crew: int, number: int) -> tuple[str, str]:
     stowage, hold = STOWAGES[number % len(STOWAGES)]
     if stowage in LIFTED and not 3 <= crew <= 6:
         stowage, hold = "coachroof cradle", "Senhouse slip"
-    if hold == "HRU" and (kind.type in MULTIHULLS or crew > 12):
+    if hold == "HRU" and kind.type in MULTIHULLS:
         hold = "Senhouse slip"
     return stowage, hold
-
-
-def metres(plan: Plan, value: float) -> str:
-    """A length as her people measure."""
-    return f"{value / 0.3048:.1f} ft" if plan.imperial else f"{value:g} m"
-
-
-def kilogrammes(plan: Plan, value: float) -> str:
-    """A mass as her people weigh."""
-    return f"{value / 0.45359:.0f} lb" if plan.imperial else f"{value:g} kg"
-
-
-def file_of(plan: Plan) -> str:
-    """Her vessel.yaml."""
-    kind = plan.kind
-    muster = {"open boat": "midship thwart", "motor vessel": "wheelhouse"}.get(kind.type, "cockpit")
-    lines = [
-        "format: 1",
-        "specimen: {as-of: 2026-06-01}",
-        "checked-aboard: {by: the skipper, date: 2026-05-20}",
-        "approved: {by: the skipper, date: 2026-05-21}",
-        "vessel:",
-        f"  name: Sandreed {plan.number}",
-        f"  type: {kind.type}",
-        f"  rig: {kind.rig}",
-        f"  length: {metres(plan, kind.length)}",
-        f"  beam: {metres(plan, kind.beam)}",
-        f"  draft: {metres(plan, kind.draft)}",
-        f"  freeboard: {metres(plan, kind.freeboard)}",
-        f"  air-draft: {metres(plan, kind.air_draft)}",
-        f"  displacement: {kilogrammes(plan, kind.mass)}",
-        "  flag: Ireland",
-        f"  persons: {plan.crew}",
-        f"  waters: {plan.waters}",
-        f"  climate: {plan.climate}",
-        f"  use: {plan.use}",
-        f"  rule-set: {plan.rule_set}",
-        f"  engine: {kind.engine}",
-        f"  general-alarm: {'seven short blasts and one long on the foghorn'}",
-        '  abandon-order: the skipper calls "Abandon ship" three times',
-        f"  muster-place: {muster}",
-    ]
-    if kind.inboard:
-        lines += ["  fire-port: yes", "  fire-port-place: {where: companionway, spot: lowest step}"]
-    return "\n".join([*lines, *rafts_of(plan), *people_of(plan), *bill_of(plan), *gear_of(plan)]) + "\n"

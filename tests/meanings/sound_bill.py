@@ -33,8 +33,7 @@ def people_of(plan: Plan) -> list[str]:
         lifts = "55 lb" if plan.imperial else "25 kg"
         if role == "child":
             lines.append(
-                "  - {role: child, age: 8, lifejacket: child, needs-help: is held by the hand, helper: %s}"
-                % roles[-2]
+                f"  - {{role: child, age: 8, lifejacket: child, needs-help: is held by the hand, helper: {roles[-2]}}}"
             )
         elif number < 2:
             lines.append(f"  - {{role: {role}, abilities: [{_ABLE[number]}], lifts: {lifts}{berth}}}")
@@ -51,6 +50,8 @@ def launchers_of(plan: Plan) -> list[list[str]]:
     """Who launches each raft: two of those who go into it, where there are two."""
     caller = caller_of(plan)
     able = [[role for role in group if role not in ("child", caller)] for group in groups_of(plan)]
+    if plan.lifted:
+        return [group[-3:] if len(group) > 3 else group for group in able]
     return [group[-2:] if plan.rafts == 1 and len(group) < 6 else group[:2] for group in able]
 
 

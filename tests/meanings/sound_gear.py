@@ -235,7 +235,7 @@ def _list(plan: Plan, at: dict[str, str]) -> list[str]:
     if kind.open:
         lines += [
             f"{{what: oars, kind: other, quantity: 2, where: {'side bench' if kind.type == 'open boat' else cockpit}, side: port, tied-in: yes}}",
-            f"{{what: buoyancy, kind: flooding, quantity: 2, where: side tank, side: port}}",
+            "{what: buoyancy, kind: flooding, quantity: 2, where: side tank, side: port}",
             f"{{what: bailer, kind: flooding, quantity: 1, where: {cockpit}, side: port, tied-in: yes}}",
         ]
         return ["gear:", *(f"  - {each}" for each in lines), *_drills()]

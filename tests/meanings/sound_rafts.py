@@ -9,6 +9,7 @@ from meanings.sound_bill import groups_of, launchers_of
 if TYPE_CHECKING:
     from meanings.sound import Plan
 
+
 VALISE = ("cockpit locker", "below deck")
 SIDES = {1: ("starboard",), 2: ("port", "starboard"), 3: ("port", "starboard", "centre")}
 WHERE = {
@@ -37,8 +38,8 @@ def _raft(plan: Plan, number: int, side: str, persons: int, group: list[str], pa
     stowage = plan.stowage
     valise = stowage in VALISE
     name = "liferaft" if plan.rafts == 1 else f"liferaft {number + 1}"
-    mass = 12 + 3 * persons if valise else 12 + 5 * persons
-    lifted = stowage in ("cockpit locker", "below deck", "deck locker")
+    lifted = plan.lifted
+    mass = 12 + (3 if valise else 4 if lifted else 5) * persons
     height = round(
         plan.kind.freeboard + (0.4 if stowage in ("coachroof cradle", "pushpit bracket", "davit") else 0.1), 1
     )
@@ -97,8 +98,8 @@ def _raft(plan: Plan, number: int, side: str, persons: int, group: list[str], pa
             f"    painter: {{length: {_metres(plan, length)}, fast-to: strong point, strength: 7.5 kN, checked: 2026-05-19, lead: clear}}"
         )
     at = f"where: {beside}, side: {side}"
-    over = f"where: {gate}, side: {side if gate not in ('transom',) or side != 'centre' else 'centre'}"
-    if side == "centre" and gate in ("side deck",):
+    over = f"where: {gate}, side: {side}"
+    if side == "centre" and gate == "side deck":
         over = f"where: {gate}"
     lines += [
         f"    strong-point: {{what: the U-bolt, {at}}}",

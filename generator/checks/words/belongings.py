@@ -66,7 +66,7 @@ def things_lie_where_their_names_say(sight: Sight) -> Finds:
 
 def _elsewhere(sight: Sight, block: Block, here: Space) -> Finds:
     for key, words, spaces in _implied(sight, block):
-        if spaces and all(apart(sight, here, each, near=True) for each in spaces):
+        if spaces and all(apart(sight, here, each, near=key == "what") for each in spaces):
             yield at(
                 block,
                 key,
@@ -125,7 +125,8 @@ def _of_sort(sight: Sight, sort: str) -> list[Space]:
 
 
 _BOX = re.compile(
-    r"^in the (?:[\w'’-]+ ){1,3}(?:bag|box|case|chest|crate|drum|barrel|canister|tin|holdall|pouch|kit|pack)$"
+    r"^in the (?:(?:[\w'’-]+ ){1,3}(?:bag|box|case|chest|crate|drum|barrel|canister|tin|holdall|pouch|kit|pack)"
+    r"|(?:bag|box|case|chest|crate|drum|locker) (?:with|marked) (?:the |a )?.+|(?:bag|box|case|chest) (?:beside|at|by) the .+)$"
 )
 """A box of its own, called by more than its kind: of bags beside things there are many, of the orange flare box there is one."""
 
@@ -152,11 +153,11 @@ def one_box_has_one_place(sight: Sight) -> Finds:
         first = kept[told.index(usual)]
         for block, place in zip(kept, told, strict=True):
             if _differ(place, usual):
-                other, own = (" ".join(filter(None, each)) for each in (usual, place))
+                other, own = _said(usual), _said(place)
                 yield at(
                     block,
                     "where" if place[0] != usual[0] else "side",
-                    f"it is kept {spot}, {own}; other things {spot} are said to lie {other}",
+                    f"it lies {spot}, {own}; what else is said to lie {spot} is at: {other}",
                     item=block.path,
                     also=(first.place("where"),),
                 )
@@ -167,11 +168,47 @@ def _place(block: Block) -> tuple[str, str]:
     return folded(str(block.__dict__["where"])), side if isinstance(side, str) else ""
 
 
+_BESIDE_IT = re.compile(r"\b(?:beside|next to|with|under|on|above|behind) it\b")
+
+
+@check("words.beside-it", DEFECT, COMMON_PRACTICE)
+def what_is_beside_it_lies_where_it_lies(sight: Sight) -> Finds:
+    """A handle, a switch or a plug that is said to be kept beside its thing lies in the same space, on the same side.
+
+    Why: whoever kneels at the pump reaches beside it, and the handle hangs at the other end of the boat.
+    Remedy: go and look; write where it really is kept, and take 'beside it' out of 'spot' where it is elsewhere.
+    """
+    for block in sight.blocks:
+        for part in block.__dict__.values() if isinstance(block, (Pump, Stop, Gear)) else ():
+            spot = part.__dict__.get("spot") if isinstance(part, Kept) else None
+            if not (
+                isinstance(spot, str)
+                and _BESIDE_IT.search(spot.lower())
+                and block.known("where")
+                and part.known("where")
+            ):
+                continue
+            here, there = _place(block), _place(part)
+            if _differ(here, there):
+                yield at(
+                    part,
+                    "where" if here[0] != there[0] else "side",
+                    f"'{shortened(spot)}' is said of what lies {_said(there)}, and the {block.__dict__[type(block).called]} is {_said(here)}",
+                    item=block.path,
+                    also=(block.place("where"),),
+                )
+
+
+def _said(place: tuple[str, str]) -> str:
+    """A place as a finding says it."""
+    return ", ".join(filter(None, place))
+
+
 def _differ(one: tuple[str, str], other: tuple[str, str]) -> bool:
     return one[0] != other[0] or (one[1] != other[1] and bool(one[1]) and bool(other[1]))
 
 
-@check("file.told-twice", DEFECT, COMMON_PRACTICE)
+@check("words.told-twice", DEFECT, COMMON_PRACTICE)
 def nothing_is_told_twice(sight: Sight) -> Finds:
     """No line stands twice in the file, word for word.
 
