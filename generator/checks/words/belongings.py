@@ -14,8 +14,9 @@ from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
+    LIFE,
     RECOMMENDATION,
+    TRUTH,
     Finds,
     Sight,
     at,
@@ -50,22 +51,26 @@ _OF_A_HOLE = (("galley|sink", "cooking"), ("heads", "heads"), ("engine", "engine
 """What the name of a hole in the hull says it serves."""
 
 
-@check("words.name-elsewhere", DEFECT, COMMON_PRACTICE, COMPOSITION)
+@check("words.name-elsewhere", LIFE, COMMON_PRACTICE, COMPOSITION)
 def things_lie_where_their_names_say(sight: Sight) -> Finds:
     """A thing whose name or spot names a space, or what is built into one alone, lies there and not elsewhere in the boat.
 
     Why: whoever reads "fire extinguisher, galley" or "beside the cooker" runs there, and the thing hangs in the forepeak.
     Remedy: go and look; correct the name, the spot or 'where', whichever is wrong.
     """
+    least_m = 0.25 * FAR * dimensions_m(sight.vessel)[0]  # shorter is no place to go to by its name: the mast
+    rooms = {
+        space.name.lower(): space for space in sight.spaces.values() if space.fore_m - space.aft_m >= least_m
+    }
     for block in sight.blocks:
         if isinstance(block, (*_PLACED, Hatch)):
             here = space_at(sight, getattr(block, "where", None))
             if here is not None:
-                yield from _elsewhere(sight, block, here)
+                yield from _elsewhere(sight, block, here, rooms)
 
 
-def _elsewhere(sight: Sight, block: Block, here: Space) -> Finds:
-    for key, words, spaces in _implied(sight, block):
+def _elsewhere(sight: Sight, block: Block, here: Space, rooms: dict[str, Space]) -> Finds:
+    for key, words, spaces in _implied(sight, block, rooms):
         if spaces and all(apart(sight, here, each, near=key == "what") for each in spaces):
             yield at(
                 block,
@@ -78,27 +83,21 @@ def _elsewhere(sight: Sight, block: Block, here: Space) -> Finds:
             return
 
 
-def _implied(sight: Sight, block: Block) -> Iterator[tuple[str, str, list[Space]]]:
-    """(key, its words, the spaces one of which they mean) of a thing."""
-    for key in ("what", "spot", "how"):
-        words = block.__dict__.get(key)
-        if not isinstance(words, str):
-            continue
-        said = words.lower()
-        if key == "what" and not isinstance(block, (ThroughHull, Alarm, Stop)):
-            spaces = [space for space in sight.spaces.values() if _large(sight, space)]
-            named = _named_in(said, tuple(space.name.lower() for space in spaces))
-            yield key, words, [space for space in spaces if space.name.lower() == named]
-        fixtures = _OF_A_HOLE if key == "what" and isinstance(block, ThroughHull) else _FIXTURES
-        if (key != "what" or isinstance(block, ThroughHull)) and (key != "how" or isinstance(block, Hatch)):
-            for pattern, sort in fixtures:
-                if re.search(rf"\b(?:{pattern})\b", said):
-                    yield key, words, _of_sort(sight, sort)
-
-
-def _large(sight: Sight, space: Space) -> bool:
-    """Whether a space is large enough to go to by its name: the mast is not."""
-    return space.fore_m - space.aft_m >= 0.25 * FAR * dimensions_m(sight.vessel)[0]
+def _implied(sight: Sight, block: Block, rooms: dict[str, Space]) -> Iterator[tuple[str, str, list[Space]]]:
+    """(key, its words, the spaces one of which they mean) of a thing; `rooms` are those that a name may name."""
+    hole = isinstance(block, ThroughHull)
+    what, spot, how = (block.__dict__.get(key) for key in ("what", "spot", "how"))
+    if isinstance(what, str) and not isinstance(block, (ThroughHull, Alarm, Stop)):
+        named = _named_in(what.lower(), tuple(rooms))
+        yield "what", what, [rooms[named]] if named else []
+    for key, words, fixtures in (
+        ("what", what if hole else None, _OF_A_HOLE),
+        ("spot", spot, _FIXTURES),
+        ("how", how if isinstance(block, Hatch) else None, _FIXTURES),
+    ):
+        for pattern, sort in fixtures if isinstance(words, str) else ():
+            if re.search(rf"\b(?:{pattern})\b", str(words).lower()):
+                yield key, str(words), _of_sort(sight, sort)
 
 
 @lru_cache(maxsize=8192)
@@ -131,7 +130,7 @@ _BOX = re.compile(
 """A box of its own, called by more than its kind: of bags beside things there are many, of the orange flare box there is one."""
 
 
-@check("words.one-box", DEFECT, COMMON_PRACTICE)
+@check("words.one-box", LIFE, COMMON_PRACTICE)
 def one_box_has_one_place(sight: Sight) -> Finds:
     """Things that are kept in one bag or box lie in one space, on one side.
 
@@ -171,7 +170,7 @@ def _place(block: Block) -> tuple[str, str]:
 _BESIDE_IT = re.compile(r"\b(?:beside|next to|with|under|on|above|behind) it\b")
 
 
-@check("words.beside-it", DEFECT, COMMON_PRACTICE)
+@check("words.beside-it", LIFE, COMMON_PRACTICE)
 def what_is_beside_it_lies_where_it_lies(sight: Sight) -> Finds:
     """A handle, a switch or a plug that is said to be kept beside its thing lies in the same space, on the same side.
 
@@ -208,7 +207,7 @@ def _differ(one: tuple[str, str], other: tuple[str, str]) -> bool:
     return one[0] != other[0] or (one[1] != other[1] and bool(one[1]) and bool(other[1]))
 
 
-@check("words.told-twice", DEFECT, COMMON_PRACTICE)
+@check("words.told-twice", TRUTH, COMMON_PRACTICE)
 def nothing_is_told_twice(sight: Sight) -> Finds:
     """No line stands twice in the file, word for word.
 
