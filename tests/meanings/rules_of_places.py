@@ -56,6 +56,8 @@ def a_step_away(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     new, old = _space(sight, mutant.new), _space(sight, mutant.old)
     if new is None or old is None or not _names_a_space(mutant):
         return False
+    if mutant.block == "through-hulls":
+        return gap_m(new, old) <= 0 and new.level == old.level
     return gap_m(new, old) <= 0 and sort_of(new) in (ROOM, OPEN, LOCKER) and sort_of(old) != SHUT
 
 

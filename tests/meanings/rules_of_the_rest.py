@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from generator.shelves.gear import kind_of
 from generator.survey.registry import Sight
 from meanings.mutant import Mutant
@@ -25,6 +27,39 @@ def same_sort(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 def too_many_things(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """Ten times the number hides a shortage: forty flares, ten buoys, sixty jackets for five."""
     return mutant.operator in ("tenfold", "a tenth") and mutant.key == "quantity"
+
+
+@rule("another size that such a thing has", harmless=True)
+def another_size(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """A hole of 12 to 110 mm not deeper than the keel, a raft's water, a boat's weight or a set's power within what such have: nothing else in
+    the file depends on it.
+    """
+    if mutant.operator not in _SCALED:
+        return False
+    if mutant.block == "through-hulls" and mutant.key == "diameter":
+        return 12 <= _figure(mutant.new) <= 110
+    if mutant.block == "through-hulls":
+        draft = float(getattr(sight.vessel.vessel, "draft", None) or 0)
+        return 0.01 <= _figure(mutant.new) <= draft
+    return mutant.key in ("fuel", "lasts") or (
+        mutant.key == "displacement" and "tenfold" not in mutant.operator
+    )
+
+
+_SCALED = (
+    "tenfold",
+    "a tenth",
+    "feet as metres",
+    "metres as feet",
+    "pounds as kilogrammes",
+    "kilogrammes as pounds",
+)
+
+
+def _figure(text: str) -> float:
+    """The first figure of a measure."""
+    found = re.search(r"[0-9]+(?:\.[0-9]+)?", text)
+    return float(found[0]) if found else 0.0
 
 
 @rule("a measure out of proportion to others of the boat")
@@ -85,6 +120,60 @@ def heading(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
         return False
     kind = kind_of(mutant.thing.name)
     return kind is None or not kind.purpose
+
+
+# What an answer may as well be: by block and key, the words among which any is as sound as any other.
+_AS_SOUND = {
+    ("batteries", "chemistry"): "lead-acid|AGM|gel",
+    ("engines", "drive"): "shaft|saildrive|sterndrive|pod|jet",
+    ("escape", "opens"): "both|inside",
+    ("rafts", "boarding"): "ramp|ladder|ramp and ladder",
+    ("rafts", "floor"): "single|double|insulated",
+    ("rafts", "drogue"): "streams itself|by hand",
+    ("rafts", "made-by"): "release maker|raft maker",
+    ("gear", "agent"): "clean agent|powder|foam|aerosol|water mist",
+    ("alarms", "fed-by"): "its own battery|the boat's batteries|both",
+    ("lifejackets", "kind"): "inflatable|foam",
+    ("radio", "gnss"): "yes|no",
+    ("pumps", "from-deck"): "yes|no",
+    ("contacts", "kind"): "base|insurer|shore contact|other",
+}
+
+
+@rule("another answer, as sound", harmless=True)
+def another_answer(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Of these answers each is a sound way to have it, and the steps say it as it is told; nothing else in the file contradicts it."""
+    words = _AS_SOUND.get((mutant.block, mutant.key), "").split("|")
+    return mutant.operator == "answer" and mutant.old in words and mutant.new in words
+
+
+_LESS = {
+    "waters": ("ocean", "offshore", "coastal", "sheltered"),
+    "climate": ("polar", "cold", "temperate", "tropical"),
+    "use": ("commercial", "charter", "private"),
+}
+
+
+@rule("a change on which nothing hangs, or of which less hangs than before", harmless=True)
+def less_hangs(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Nearer, warmer or less busy waters ask for less; another name, colour or sail is hers wherever it is printed; a raft that is smaller
+    still has a place for everybody; a boat without notes has none.
+    """
+    order = _LESS.get(mutant.key, ())
+    if mutant.operator == "half-made change" and mutant.old in order and mutant.new in order:
+        return order.index(mutant.new) > order.index(mutant.old)
+    sails = ("sloop", "cutter", "ketch", "gaff sloop", "steadying sails")
+    if mutant.key == "rig":
+        return mutant.old in sails and mutant.new in sails
+    if mutant.operator == "block removed":
+        return mutant.old in ("notes", "drills", "tender", "deck")
+    if mutant.key == "persons" and mutant.block in ("rafts", "tender"):
+        aboard = sum(raft.persons for raft in sight.vessel.rafts if isinstance(raft.persons, int))
+        one = sight.vessel.vessel
+        return mutant.block == "tender" or aboard - int(mutant.old) + int(mutant.new) >= int(
+            getattr(one, "persons", 0) or 0
+        )
+    return mutant.operator == "half-made change" and mutant.key in ("name", "hull-colour")
 
 
 @rule("a half-made change of the boat", life=True)
