@@ -24,9 +24,9 @@ def document() -> str:
     whole = figures.whole
     return page(
         "The fault factory of meanings",
-        "the rules beside it and the figures of the last complete run",
+        "the rules beside it and the figures that were kept last",
         INTRODUCTION,
-        f"**{whole.made:,} mutants, {whole.harmless:,} of them harmless by a rule; of the others {whole.share:.1%} are noticed.** The goal is 97 %.",
+        f"**{_looked_at(figures)}: {whole.made:,} mutants, {whole.harmless:,} of them harmless by a rule; of the others {whole.share:.1%} are noticed.** The goal is 97 %.",
         "## By operator\n\n" + _tallies("operator", figures.operators),
         "## By block\n\n" + _tallies("block", figures.blocks),
         "## Not noticed, and a surveyor would want it caught",
@@ -35,6 +35,11 @@ def document() -> str:
         _classes(figures, harmless=True),
         _sound(),
     )
+
+
+def _looked_at(figures: Figures) -> str:
+    """How many of all these figures are of."""
+    return "All were looked at" if figures.every == 1 else f"One in {figures.every} was looked at"
 
 
 def _tallies(what: str, tallies: dict[str, Tally]) -> str:

@@ -47,6 +47,8 @@ class Figures:
     blocks: dict[str, Tally] = field(default_factory=dict)
     classes: dict[str, int] = field(default_factory=dict)
     examples: dict[str, list[str]] = field(default_factory=dict)
+    every: int = 1
+    """One mutant in so many was looked at."""
 
     @property
     def whole(self) -> Tally:
@@ -95,7 +97,7 @@ def chosen(boat: Boat, every: int) -> Iterable[Mutant]:
 
 def looked_at(boat: Boat, folder: Path, every: int) -> Figures:
     """The figures of one boat."""
-    judge, figures = Judge(boat, folder), Figures()
+    judge, figures = Judge(boat, folder), Figures(every=every)
     for mutant in chosen(boat, every):
         found = bool(judge.noticed(mutant))
         rule = None if found else judge.rule(mutant)
@@ -111,7 +113,7 @@ def plain(figures: Figures) -> dict[str, object]:
 def read(data: dict[str, dict]) -> Figures:
     """From JSON."""
     tallies = ({name: Tally(**each) for name, each in data[key].items()} for key in ("operators", "blocks"))
-    return Figures(*tallies, data["classes"], data["examples"])
+    return Figures(*tallies, data["classes"], data["examples"], data["every"])
 
 
 def kept() -> Figures:

@@ -124,10 +124,11 @@ def _of_sort(sight: Sight, sort: str) -> list[Space]:
 
 
 _BOX = re.compile(
-    r"^in the (?:(?:[\w'’-]+ ){1,3}(?:bag|box|case|chest|crate|drum|barrel|canister|tin|holdall|pouch|kit|pack)"
+    r"^in the (?!grab bag)(?:(?:[\w'’-]+ ){1,3}(?:bag|box|case|chest|crate|drum|barrel|canister|tin|holdall|pouch|kit|pack)"
     r"|(?:bag|box|case|chest|crate|drum|locker) (?:with|marked) (?:the |a )?.+|(?:bag|box|case|chest) (?:beside|at|by) the .+)$"
 )
-"""A box of its own, called by more than its kind: of bags beside things there are many, of the orange flare box there is one."""
+"""A box of its own, called by more than its kind: of bags beside things there are many, of the orange flare box there is one. What is in a
+grab bag is asked of by the checks of the bag."""
 
 
 @check("words.one-box", LIFE, COMMON_PRACTICE)
