@@ -238,3 +238,33 @@ def _told(block: Block) -> Iterator[str]:
         value = block.__dict__.get(field.name)
         if value is not None:
             yield f"{key}: {' '.join(_told(value)) if isinstance(value, Block) else value}"
+
+
+@check("words.other-carrier", TRUTH, COMMON_PRACTICE)
+def whoever_it_is_called_after_carries_it(sight: Sight) -> Finds:
+    """A beacon or a bag that is called somebody's, or lies in somebody's jacket, is carried by that person.
+
+    Why: two count on one beacon, and whoever goes overboard has none.
+    Remedy: look in whose jacket it is, and correct 'carried-by', or the words.
+    """
+    if not sight.roles:
+        return
+    owner = re.compile(rf"\b({one_of(tuple(role.lower() for role in sight.roles))})['’]s?\b")
+    for block in sight.blocks:
+        carrier = block.__dict__.get("carried_by") if isinstance(block, (Beacon, GrabBag)) else None
+        if not isinstance(carrier, str) or carrier not in sight.roles:
+            continue
+        for key in ("what", "spot"):
+            words = block.__dict__.get(key)
+            if not isinstance(words, str):
+                continue
+            owners = owner.findall(words.lower())
+            if owners and carrier.lower() not in owners:
+                yield at(
+                    block,
+                    "carried-by",
+                    f"'{shortened(words)}' is the {owners[0]}'s, and carried-by says {carrier}",
+                    item=block.path,
+                    also=(block.place(key),),
+                )
+                break
