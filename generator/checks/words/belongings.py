@@ -171,31 +171,27 @@ def _place(block: Block) -> tuple[str, str]:
 _BESIDE_IT = re.compile(r"\b(?:beside|next to|with|under|on|above|behind) it\b")
 
 
-@check("words.beside-it", LIFE, COMMON_PRACTICE)
-def what_is_beside_it_lies_where_it_lies(sight: Sight) -> Finds:
-    """A handle, a switch or a plug that is said to be kept beside its thing lies in the same space, on the same side.
+@check("words.beside-it", TRUTH, COMMON_PRACTICE)
+def what_is_beside_it_lies_on_its_side(sight: Sight) -> Finds:
+    """A handle, a switch or a spare that is said to be kept beside its thing, in the same space, lies on the same side.
 
-    Why: whoever kneels at the pump reaches beside it, and the handle hangs at the other end of the boat.
+    Why: whoever kneels at the pump reaches beside it, and the handle hangs across the cockpit.
     Remedy: go and look; write where it really is kept, and take 'beside it' out of 'spot' where it is elsewhere.
     """
     for block in sight.blocks:
-        for part in block.__dict__.values() if isinstance(block, (Pump, Stop, Gear)) else ():
+        for part in tuple(block.__dict__.values()) if isinstance(block, (Pump, Stop, Gear)) else ():
             spot = part.__dict__.get("spot") if isinstance(part, Kept) else None
-            if not (
-                isinstance(spot, str)
-                and _BESIDE_IT.search(spot.lower())
-                and block.known("where")
-                and part.known("where")
-            ):
+            told = isinstance(spot, str) and block.known("where") and part.known("where")
+            if not told or not _BESIDE_IT.search(str(spot).lower()):
                 continue
             here, there = _place(block), _place(part)
-            if _differ(here, there):
+            if here[0] == there[0] and _differ(here, there):
                 yield at(
                     part,
-                    "where" if here[0] != there[0] else "side",
-                    f"'{shortened(spot)}' is said of what lies {_said(there)}, and the {block.__dict__[type(block).called]} is {_said(here)}",
+                    "side",
+                    f"'{shortened(str(spot))}' is said of what lies to {there[1]}, and the {block.__dict__[type(block).called]} is to {here[1]}",
                     item=block.path,
-                    also=(block.place("where"),),
+                    also=(block.place("side"),),
                 )
 
 
