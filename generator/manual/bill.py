@@ -48,14 +48,6 @@ class Duty:
     seated: bool = False
     senses: tuple[str, ...] = ()
 
-    def apart(self, other: Duty) -> bool:
-        """Whether nobody can do both at the same time: both are steady, or the shelf says so of one of them."""
-        return (
-            (self.continuous and other.continuous)
-            or other.id in self.apart_from
-            or self.id in other.apart_from
-        )
-
 
 @dataclass(frozen=True)
 class Emergency:

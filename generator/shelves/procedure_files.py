@@ -167,9 +167,22 @@ def faults_between(files: Files) -> Iterator[Finding]:
     for main, parts in together(files):
         yield from _bill_has_the_duties(main.block, parts, own)
         yield from _order_can_be_kept([step for part in parts for step in part.block.steps])
+    yield from _duties_are_apart_from_duties(files)
     yield from _each_in_its_place(files)
     yield from _every_duty_is_done(files, own)
     yield from _each_is_reached(files)
+
+
+def _duties_are_apart_from_duties(files: Files) -> Iterator[Finding]:
+    """What a duty cannot be done beside is another duty of the same procedure."""
+    for file in files:
+        names = [str(duty.id) for duty in file.block.duties]
+        for duty in file.block.duties:
+            for number, other in enumerate(duty.apart_from):
+                if other not in names or other == duty.id:
+                    message = f"'{other}' is no other duty of {file.path.rpartition('/')[2]}"
+                    others = [name for name in names if name != duty.id]
+                    yield _fault(duty.place_in("apart-from", number), message, nearest(other, others))
 
 
 def _each_in_its_place(files: Files) -> Iterator[Finding]:

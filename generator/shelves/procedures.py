@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 from dataclasses import dataclass
+from typing import Protocol
 
 from generator.reading.findings import Finding
 from generator.reading.values import given
@@ -48,6 +49,27 @@ class ShelfStep:
     hold: str = ""
     confirm: bool = False
     part: str = ""
+
+
+class Steady(Protocol):
+    """What says of a duty whether somebody can have another one beside it."""
+
+    @property
+    def id(self) -> str:
+        """Its name."""
+
+    @property
+    def continuous(self) -> bool:
+        """Whether it keeps its person where he is."""
+
+    @property
+    def apart_from(self) -> tuple[str, ...]:
+        """The duties that nobody can do at the same time."""
+
+
+def apart(one: Steady, other: Steady) -> bool:
+    """Whether nobody can do two duties of an emergency at the same time: both are steady, or the shelf says so of one of them."""
+    return (one.continuous and other.continuous) or other.id in one.apart_from or one.id in other.apart_from
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from generator.reading.values import Stamp, known
 from generator.shelves.procedure_files import HALF_GROWN
+from generator.shelves.procedures import apart
 from generator.vessel.people import ADULT, heads, jacket_sizes
 
 if TYPE_CHECKING:
@@ -137,7 +138,7 @@ def unable(duty: Duty, crew: dict[str, Hand]) -> dict[str, str]:
 def clash(one: Duty, other: Duty, crew: dict[str, Hand]) -> int:
     """How many hands two duties that cannot be done at once are short of together; 0 where they can, or have hands enough."""
     first, second = set(one.who), set(other.who)
-    if not one.apart(other) or not first & second:
+    if not apart(one, other) or not first & second:
         return 0
     wanted = sum(min(duty.persons, _count(set(duty.who), crew)) for duty in (one, other))
     return max(0, wanted - _count(first | second, crew))
@@ -172,7 +173,7 @@ def best(emergency: Emergency, crew: dict[str, Hand]) -> int:
         for count in range(min(wanted, len(able)), -1 if not able else 0, -1):
             for chosen in itertools.combinations(able, count):
                 taken = frozenset(chosen)
-                bound = sum(len(taken & held) for other, held in dealt if duty.apart(other))
+                bound = sum(len(taken & held) for other, held in dealt if apart(duty, other))
                 dealt.append((duty, taken))
                 deal(number + 1, cost + wanted - count + bound)
                 dealt.pop()

@@ -4,26 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.reading.values import known
 from generator.survey.hands import Hand, hands, improvable, unable
 from generator.survey.registry import (
-    COMMON_PRACTICE,
     COMPOSITION,
     LIFE,
     Finds,
     Found,
     Sight,
-    at,
     check,
-    of,
 )
 
 if TYPE_CHECKING:
     from generator.manual.bill import Duty
     from generator.reading.findings import Place
-    from generator.vessel.people import Person, Traveller
-
-DONE_BY = ("launch", "hold", "cut", "bag")
 
 
 def _lacks(duty: Duty, who: str, crew: dict[str, Hand]) -> bool:
@@ -108,115 +101,4 @@ def whoever_has_a_duty_can_do_it(sight: Sight) -> Finds:
             f"the {who} {reasons[who]} and has: {'; '.join(about for about, _ in duties)}",
             item=who,
             also=tuple(place for _, place in duties[1:]),
-        )
-
-
-@check("people.nobody-able", LIFE, "MGN 280 Annex 7 (a second person briefed); common practice")
-def somebody_can_command_and_call(sight: Sight) -> Finds:
-    """Where it is said what people can do, somebody aboard can command, and somebody can call for help.
-
-    Why: with the one who could ashore, nobody decides and nobody is heard.
-    Remedy: take somebody along who can, or teach one and write it under 'abilities'.
-    """
-    crew = [hand for hand in hands(sight).values() if hand.aboard]
-    told = [hand for hand in crew if hand.abilities]
-    for ability, words in (("command", "take command"), ("radio", "make the distress call")):
-        if len(told) == len(crew) and crew and not any(ability in hand.abilities for hand in told):
-            whom = "of those on the voyage nobody" if sight.vessel.voyage else "nobody"
-            block = sight.vessel.voyage or sight.vessel
-            key = "persons" if sight.vessel.voyage else "people"
-            yield Found(
-                block.key_place(key), f"{whom} can {words}: no role has the ability '{ability}'", item=ability
-            )
-
-
-@check(
-    "people.helper-unable",
-    LIFE,
-    "SOLAS III/8 and MGN 71 Amendment 1 (duties towards those who need help); common practice",
-)
-def helpers_can_help(sight: Sight) -> Finds:
-    """Whoever helps another is aboard, grown, needs no help, and goes into the same raft.
-
-    Why: the one who cannot climb waits for somebody who cannot lift, is ashore, or sits in the other raft.
-    Remedy: write as 'helper' a grown person of the same raft who is aboard.
-    """
-    crew = hands(sight)
-    carried = {str(who): raft for raft in sight.vessel.rafts for who in raft.carries}
-    voyage = sight.vessel.voyage
-    needing: list[Person | Traveller] = [*sight.vessel.people, *(voyage.persons if voyage else ())]
-    seen: set[tuple[str, str]] = set()
-    for person in needing:
-        role, helper = str(person.role), person.helper
-        hand = crew.get(helper) if isinstance(helper, str) else None
-        if hand is None or (role, hand.role) in seen or hand.role == role:
-            continue
-        seen.add((role, hand.role))
-        why = hand.unfit
-        if not why and carried.get(role) is not carried.get(hand.role):
-            raft = carried.get(hand.role)
-            why = f"goes into the {raft.name}" if raft is not None else "has no raft"
-        if why and crew.get(role, hand).aboard:
-            yield at(person, "helper", f"the {hand.role}, who helps the {role}, {why}", item=role)
-
-
-@check("raft.party-unable", LIFE, COMMON_PRACTICE)
-def a_rafts_party_can_do_it(sight: Sight) -> Finds:
-    """Whoever launches, holds or cuts a raft, or brings the bag to it, is grown, and needs no help.
-
-    Why: a raft is lifted, held and cut in a sea; who cannot is no hand at it.
-    Remedy: write under 'party' somebody who can.
-    """
-    crew = hands(sight)
-    for raft in sight.vessel.rafts:
-        parts: dict[str, list[str]] = {}
-        for part in DONE_BY if raft.party is not None else ():
-            for who in raft.party.__dict__.get(part) or ():
-                parts.setdefault(str(who), []).append(part)
-        for who, done in parts.items():
-            why = crew[who].weak if who in crew else ""
-            if why and raft.party is not None:
-                yield of(raft, done[0], f"its party, {' and '.join(done)}: the {who} {why}", part=raft.party)
-
-
-@check("grab-bag.carrier-unable", LIFE, COMMON_PRACTICE)
-def the_bag_is_carried_by_somebody_who_can(sight: Sight) -> Finds:
-    """Whoever carries a grab bag is grown, and needs no help.
-
-    Why: the bag has the radio, the water and the flares; it is left where its carrier is.
-    Remedy: write under 'carried-by' somebody who can carry it.
-    """
-    crew = hands(sight)
-    for bag in sight.vessel.grab_bags:
-        hand = crew.get(known(bag.carried_by) or "")
-        why = hand.weak if hand is not None else ""
-        if hand is not None and why:
-            yield at(bag, "carried-by", f"the {hand.role}, who carries it, {why}", item="grab bag")
-
-
-@check(
-    "voyage.duty-ashore",
-    LIFE,
-    "MGN 71 Amendment 1 Annex 2.4 (the bill is brought up to date before sailing; secondary)",
-    COMPOSITION,
-)
-def duties_of_the_voyage_are_done_by_those_aboard(sight: Sight) -> Finds:
-    """Every essential duty has somebody who is on the voyage, if only the substitute.
-
-    Why: the card sends for somebody who stayed ashore, and all wait.
-    Remedy: give the duty, in the boat's file, to roles that are on the voyage, or take somebody along for it.
-    """
-    crew, voyage = hands(sight), sight.vessel.voyage
-    left = []
-    for emergency in sight.manual.bill.emergencies if voyage else ():
-        for duty in emergency.duties:
-            told = [who for who in (*duty.who, duty.substitute) if who in crew]
-            if duty.essential and told and not any(crew[who].aboard for who in told):
-                left.append((f"{emergency.id}, {duty.id} ({', '.join(dict.fromkeys(told))})", duty.place))
-    if voyage is not None and left:
-        yield Found(
-            voyage.key_place("persons"),
-            f"nobody on the voyage has: {'; '.join(about for about, _ in left)}",
-            item="voyage",
-            also=tuple(place for _, place in left),
         )
