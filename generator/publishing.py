@@ -24,6 +24,7 @@ from generator.shelves.languages import catalogue
 from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey import registry
 from generator.survey.deferral import defer
+from generator.survey.held import held_back
 from generator.survey.listing import listing
 from generator.survey.reports import count
 from generator.survey.sight import Sight
@@ -153,6 +154,8 @@ def _survey(folder: Path, shown: str, order: Order) -> Surveyed:
     findings += _not_told_yet(more, findings)
     findings += registry.run(registry.COMPOSITION, sight.composed(manual))
     remaining, deferred, more = defer(vessel, in_order(findings), as_of)
+    held = set(held_back(vessel, [*remaining, *more]))
+    remaining, more = ([each for each in some if each not in held] for some in (remaining, more))
     manual = replace(manual, deferred=deferred)
     covered = in_order(finding for each in deferred.values() for finding in each)
     return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, covered)

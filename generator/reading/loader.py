@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping as Mapping_
 from collections.abc import Sequence
 from typing import Any, TypeVar
 
@@ -11,6 +12,7 @@ from generator.reading.findings import Finding, Place, Weight
 from generator.reading.nearest import shortened
 from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, place_of
 from generator.reading.remedies import answer, key_for, removed, sample, some, wanted
+from generator.reading.slips import Slip, as_keys, as_list, put_right, stands_alone
 from generator.reading.together import is_together, one_by_one, told_once
 from generator.reading.values import UNREAD, Keyed
 
@@ -24,7 +26,7 @@ _SUGGESTIONS = (
 
 
 class Loader:
-    """Reads blocks out of trees; what is wrong goes into `findings`.
+    """Reads blocks out of trees; what is wrong goes into `findings`, the key paths of what could not be read into `unread`.
 
     `special` are the words that are no plain values; `whole` what the file is called in messages, `open_answer` what
     may be written instead of a value that is missing.
@@ -36,6 +38,7 @@ class Loader:
 
     def __init__(self) -> None:
         self.findings: list[Finding] = []
+        self.unread: set[str] = set()
         self.unknown_keys = 0
 
     def block(self, kind: type[B], node: Node, path: str) -> B:  # noqa: C901, PLR0912 - calls cost here
@@ -46,15 +49,24 @@ class Loader:
             wrapped.entries[kind.shorthand] = node
             block.__dict__["_node"] = node = wrapped
         if not isinstance(node, Mapping):
+            meant = as_keys(node)
             if node.__class__ is not Refused:
                 self.bad(
                     node,
                     path,
                     f"a {'value' if node.__class__ is Scalar else 'list'} stands where keys belong",
-                    f"write its keys, indented: {some(kind.fields)}",
+                    "take the '- ' away: its keys stand one below the other"
+                    if meant
+                    else f"write its keys, indented: {some(kind.fields)}",
+                    lost=meant is None,
                 )
-            return block
-        fields, values, entries, special = kind.fields, block.__dict__, node.entries, self.special
+            if meant is None:
+                return block
+            block.__dict__["_node"] = node = meant
+        fields, values, special = kind.fields, block.__dict__, self.special
+        if not node.entries.keys() <= fields.keys():
+            self.slips(node, fields, path)
+        entries = node.entries
         if not entries and not kind.needed:
             self.bad(
                 node,
@@ -128,8 +140,35 @@ class Loader:
         del path  # a shelf's keys stand in its schema
         return ""
 
-    def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:
-        """A defect at a node."""
+    def slips(self, node: Mapping, fields: Mapping_[str, Field[Any]], path: str) -> None:
+        """Tells of the keys of a block that are slips of the hand, and reads them as meant."""
+        for slip in put_right(node, fields):
+            full = f"{path}.{slip.said}".lstrip(".")
+            message, remedy = self._of_slip(slip, path)
+            self.bad(node.keys[slip.meant], full, message, remedy, "file.unknown-key", lost=False)
+
+    def _of_slip(self, slip: Slip, path: str) -> tuple[str, str]:
+        if slip.no_colon:
+            value = slip.said[len(slip.meant) :].strip()
+            return f"no colon stands behind '{slip.meant}'", f"write {slip.meant}: {shortened(value)}"
+        return (
+            f"'{shortened(slip.said)}' is no key of {path or self.whole}; it is read as '{slip.meant}'",
+            f"write {slip.meant}:",
+        )
+
+    def bad(
+        self,
+        node: Node,
+        path: str,
+        message: str,
+        remedy: str,
+        check: str = "file.bad-value",
+        *,
+        lost: bool = True,
+    ) -> None:
+        """A defect at a node; `lost` is whether what stands there could not be read."""
+        if lost:
+            self.unread.add(path)
         self.findings.append(Finding(check, Weight.DEFECT, message, place_of(node, path), remedy))
 
     def is_special(self, node: Node) -> bool:
@@ -156,13 +195,17 @@ class Loader:
 
     def _many(self, field: Many[B], node: Node, path: str) -> list[B]:
         if not isinstance(node, Listing):
+            meant = as_list(node, field.block.fields)
             self.bad(
                 node,
                 path,
                 "one thing stands where a list belongs",
                 "start each entry with '- ', also a single one",
+                lost=meant is None,
             )
-            return []
+            if meant is None:
+                return []
+            node = meant
         if not node.items:
             self._empty(field, node, path)
         made: list[B] = []
@@ -306,6 +349,7 @@ class Loader:
                 path,
                 f"{len(items):,} entries stand here, and {field.most:,} are the most",
                 "keep those that are true, and put what is alike into one entry with its number",
+                lost=False,
             )
         return items[: field.most]
 
@@ -329,6 +373,7 @@ class Loader:
 
     def _missing(self, field: Field[Any], node: Node, path: str) -> None:
         full = f"{path}.{field.key}".lstrip(".")
+        self.unread.add(full)
         instead = f", or {field.key}: {self.open_answer}" if self.open_answer else ""
         self.findings.append(
             Finding(
@@ -342,7 +387,7 @@ class Loader:
 
     def _unknown_key(self, kind: type[Block], node: Mapping, key: str, path: str) -> None:
         self.unknown_keys += 1
-        if _broken_text(node, key):
+        if stands_alone(node, key):
             self.bad(
                 node.keys[key],
                 f"{path}.{key}".lstrip("."),
@@ -373,16 +418,6 @@ def _parts(of: Single[Any], text: str) -> list[str]:
         return [str(of.read(part)) for part in parts]
     except Misread:
         return []
-
-
-def _broken_text(node: Mapping, key: str) -> bool:
-    """Whether a key in { } is none at all, but what follows the comma of a text: no colon stands between it and its blank."""
-    at, value = node.keys[key], node.entries[key]
-    return isinstance(value, Scalar) and (value.text, value.line, value.column) == (
-        "",
-        at.line,
-        at.column + len(key),
-    )
 
 
 def _text(node: Node) -> str:

@@ -40,7 +40,8 @@ class Check:
 class Found:
     """What a check yields: a place, what is there, and if it differs from the check's own: remedy, weight, item.
 
-    `about` is the block of the thing, where it is one thing's.
+    `about` is the block of the thing, where it is one thing's; `explains` are the places at which this is the cause of whatever
+    other checks find.
     """
 
     place: Place
@@ -50,6 +51,7 @@ class Found:
     weight: Weight | None = None
     also: tuple[Place, ...] = ()
     about: Block | None = None
+    explains: frozenset[Place] = frozenset()
 
 
 Finds: TypeAlias = Iterator[Found]
@@ -123,6 +125,7 @@ def run(stage: str, sight: Sight) -> list[Finding]:
                     found.item,
                     found.also,
                     found.about,
+                    found.explains,
                 )
                 for found in one.find(sight)
             ]

@@ -24,16 +24,16 @@ _CLASS_FILE = Shared(
 
 def fill_from_class(
     tree: Mapping, folder: Path, within: Confines, special: frozenset[str]
-) -> tuple[Path | None, list[Finding]]:
+) -> tuple[Path | None, list[Finding], bool]:
     """Adds what the class file says and the vessel file does not; its nodes keep their own file and line.
 
-    `special` are words that are no path. Gives the class file, its links resolved, where it was read.
+    `special` are words that are no path. Gives the class file, its links resolved, where it was read, and whether one is named and lost.
     """
     base, path, findings = shared_file(_CLASS_FILE, tree, folder, within, special)
     if base is not None:
         findings += _own_keys(base)
         _merge(tree, base)
-    return path, findings
+    return path, findings, base is None and _CLASS_FILE.key in tree.entries
 
 
 def _own_keys(base: Mapping) -> list[Finding]:

@@ -142,6 +142,7 @@ class VesselLoader(Loader):
         full = f"{path}.{key}".lstrip(".")
         if text == "unknown":
             if not field.single:
+                self.unread.add(full)
                 self.findings += lacking(field, place_of(node, full), says_so=True)
             return UNKNOWN
         if text == "private" and field.reader != "guest":
@@ -161,6 +162,7 @@ class VesselLoader(Loader):
     def _missing(self, field: Field[Any], node: Node, path: str) -> None:
         if not field.single:
             place = place_of(node, f"{path}.{field.key}".lstrip("."))
+            self.unread.add(place.key)
             self.findings += lacking(field, place, says_so=False)
 
     def listed_at(self, path: str) -> str:
@@ -221,11 +223,12 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     tree, findings = _own(folder, within, "vessel.yaml")
     if tree is None:
         return None, findings
-    class_file, more = fill_from_class(tree, folder, within, VesselLoader.special)
-    findings += more
-    base, base_file, told = base_of(tree, folder, within, VesselLoader.special)
     private, more = _optional(folder, within, NAME)
     loader = VesselLoader(private)
+    loader.slips(tree, Vessel.fields, "")
+    class_file, of_class, class_lost = fill_from_class(tree, folder, within, VesselLoader.special)
+    findings += of_class
+    base, base_file, told = base_of(tree, folder, within, VesselLoader.special)
     vessel = loader.block(Vessel, tree, "")
     if base is not None and base_file is not None:
         fill_in(vessel, loader.block(Base, base, KEY), base_file)
@@ -233,6 +236,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     vessel.__dict__["folder"] = folder
     vessel.__dict__["confines"] = within
     vessel.__dict__["class_file"] = class_file
+    vessel.__dict__["class_lost"] = class_lost
     findings += [*told, *more, *loader.findings]
     voyage_tree, more = _optional(folder, within, VOYAGE)
     findings += more
@@ -242,6 +246,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
         vessel.__dict__["voyage"] = loader.block(Voyage, voyage_tree, "")
         findings += loader.findings
     findings += asked(vessel, loader.left_open)
+    vessel.__dict__["unread"] = frozenset(loader.unread)
     vessel.__dict__["lacks_private"] = loader.lacks_private
     vessel.__dict__["unasked"] = {
         key: text

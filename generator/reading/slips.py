@@ -1,0 +1,119 @@
+"""Slips of the hand in keys: told once, and read as meant, so that nothing that follows from one is told as another."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+from typing import NamedTuple
+
+from generator.reading.nearest import folded
+from generator.reading.nodes import Listing, Mapping, Node, Scalar
+
+LONG = 8
+"""Letters from which on a word may be two slips away from what was meant."""
+
+
+class Slip(NamedTuple):
+    """A key as written, the key that it can only mean, and whether the colon behind it was left out."""
+
+    said: str
+    meant: str
+    no_colon: bool = False
+
+
+def slip_of(said: str, words: Iterable[str]) -> str:
+    """The one of the words that `said` is a slip away from: a letter too many, too few, another or two changed over; "" for none or several."""
+    text = folded(said)
+    if not 2 < len(text) < 60:
+        return ""
+    near: dict[int, list[str]] = {}
+    for word in words:
+        most = 2 if min(len(text), len(word)) >= LONG else 1
+        if abs(len(word) - len(text)) <= most and (steps := _steps(text, folded(word), most)) <= most:
+            near.setdefault(steps, []).append(word)
+    nearest = near[min(near)] if near else []
+    return nearest[0] if len(nearest) == 1 else ""
+
+
+def _steps(one: str, other: str, most: int) -> int:
+    """How many slips lie between two words (optimal string alignment); more than `most` where they are further apart."""
+    before: list[int] = []
+    last = list(range(len(other) + 1))
+    for row, letter in enumerate(one, 1):
+        now = [row]
+        for column, beside in enumerate(other, 1):
+            steps = min(last[column] + 1, now[-1] + 1, last[column - 1] + (letter != beside))
+            if row > 1 and column > 1 and letter == other[column - 2] and one[row - 2] == beside:
+                steps = min(steps, before[column - 2] + 1)
+            now.append(steps)
+        if min(now) > most:
+            return most + 1
+        before, last = last, now
+    return last[-1]
+
+
+def put_right(node: Mapping, keys: Collection[str]) -> Iterator[Slip]:
+    """Renames what can only mean one of the keys that is not there yet, in its place among the others; gives each slip."""
+    free = [key for key in keys if key not in node.entries]
+    renamed: dict[str, Slip] = {}
+    for said in node.entries:
+        if said in keys:
+            continue
+        slip = _left_out_colon(node, said, free) or Slip(said, slip_of(said, free))
+        if slip.meant:
+            renamed[said] = slip
+            free.remove(slip.meant)
+    if not renamed:
+        return
+    entries, places = node.entries, node.keys
+    node.entries, node.keys = {}, {}
+    for said, value in entries.items():
+        found = renamed.get(said)
+        meant = found.meant if found else said
+        node.entries[meant] = _behind(places[said], meant) if found and found.no_colon else value
+        node.keys[meant] = places[said]
+    yield from renamed.values()
+
+
+def _left_out_colon(node: Mapping, said: str, free: Collection[str]) -> Slip | None:
+    """A key of { } with its value behind it and no colon between them."""
+    meant, blank, rest = said.partition(" ")
+    if not (blank and rest.strip() and meant in free and stands_alone(node, said)):
+        return None
+    return Slip(said, meant, no_colon=True)
+
+
+def stands_alone(node: Mapping, key: str) -> bool:
+    """Whether a key in { } is none at all, but what follows the comma of a text: no colon stands between it and its blank."""
+    at, value = node.keys[key], node.entries[key]
+    return isinstance(value, Scalar) and (value.text, value.line, value.column) == (
+        "",
+        at.line,
+        at.column + len(key),
+    )
+
+
+def _behind(key: Scalar, meant: str) -> Scalar:
+    """The value that stands behind a key without a colon."""
+    return Scalar(key.text[len(meant) :].strip(), key.line, key.column + len(meant) + 1, True, key.source)
+
+
+def as_keys(node: Node) -> Mapping | None:
+    """What stands as a list where keys belong, as the keys that it can only mean: of entries none of which has a key twice."""
+    if not isinstance(node, Listing) or not node.items:
+        return None
+    whole = Mapping(node.line, node.column, node.source)
+    for item in node.items:
+        if not isinstance(item, Mapping) or not item.entries.keys().isdisjoint(whole.entries):
+            return None
+        whole.entries.update(item.entries)
+        whole.keys.update(item.keys)
+    return whole
+
+
+def as_list(node: Node, keys: Collection[str]) -> Listing | None:
+    """What stands as the keys of one thing where a list of things belongs, as a list of that one."""
+    if not isinstance(node, Mapping) or not node.entries or not node.entries.keys() <= set(keys):
+        return None
+    alone = Listing(node.line, node.column, node.source)
+    alone.items.append(node)
+    return alone
