@@ -85,8 +85,8 @@ def _of_scalar(text, key, value, one, path, start, end):
         yield "type misspelt", path, key, start, end, misspelt(word)
         for other in ("monohull", "catamaran", "trimaran", "motor yacht", "open boat"):
             if other != word:
-                yield f"type changed", path, key, start, end, other
-    elif path == "based-on" or path == "base":
+                yield "type changed", path, key, start, end, other
+    elif path in ("based-on", "base"):
         yield f"{path} misspelt", path, key, start, end, misspelt(word[:-5]) + ".yaml"
         yield f"{path} unknown", path, key, start, end, "unknown"
     elif name == "side":
@@ -115,7 +115,9 @@ def _pairs(node, block, path):
         elif isinstance(one, Compound):
             for number, each in enumerate(value.value if isinstance(value, yaml.SequenceNode) else [value]):
                 if isinstance(each, yaml.MappingNode):
-                    yield from _pairs(each, one.blocks, f"{here}[{number}]" if isinstance(one, Many) else here)
+                    yield from _pairs(
+                        each, one.blocks, f"{here}[{number}]" if isinstance(one, Many) else here
+                    )
 
 
 def _named(node, one, path):

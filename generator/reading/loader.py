@@ -12,11 +12,12 @@ from generator.reading.findings import Finding, Place, Weight
 from generator.reading.nearest import shortened
 from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, place_of
 from generator.reading.remedies import answer, key_for, removed, sample, some, wanted
-from generator.reading.slips import Slip, as_keys, as_list, put_right, stands_alone
+from generator.reading.slips import as_keys, as_list, stands_alone
 from generator.reading.together import is_together, one_by_one, told_once
 from generator.reading.values import UNREAD, Keyed
 
 B = TypeVar("B", bound=Block)
+Keys = Mapping_[str, Field[Any]]
 N = TypeVar("N", bound=Node)
 
 NO_VALUE = frozenset(("", "?", "~", "null", "Null", "NULL"))
@@ -26,7 +27,7 @@ _SUGGESTIONS = (
 
 
 class Loader:
-    """Reads blocks out of trees; what is wrong goes into `findings`, the key paths of what could not be read into `unread`.
+    """Reads blocks out of trees; what is wrong goes into `findings`, the key paths of what could not be read into `unreadable`.
 
     `special` are the words that are no plain values; `whole` what the file is called in messages, `open_answer` what
     may be written instead of a value that is missing.
@@ -38,7 +39,7 @@ class Loader:
 
     def __init__(self) -> None:
         self.findings: list[Finding] = []
-        self.unread: set[str] = set()
+        self.unreadable: set[str] = set()
         self.unknown_keys = 0
 
     def block(self, kind: type[B], node: Node, path: str) -> B:  # noqa: C901, PLR0912 - calls cost here
@@ -49,19 +50,14 @@ class Loader:
             wrapped.entries[kind.shorthand] = node
             block.__dict__["_node"] = node = wrapped
         if not isinstance(node, Mapping):
-            meant = as_keys(node)
-            if node.__class__ is not Refused:
-                self.bad(
-                    node,
-                    path,
-                    f"a {'value' if node.__class__ is Scalar else 'list'} stands where keys belong",
-                    "take the '- ' away: its keys stand one below the other"
-                    if meant
-                    else f"write its keys, indented: {some(kind.fields)}",
-                    lost=meant is None,
-                )
+            what, meant = "value" if node.__class__ is Scalar else "list", as_keys(node)
             if meant is None:
+                if node.__class__ is not Refused:
+                    remedy = f"write its keys, indented: {some(kind.fields)}"
+                    self.bad(node, path, f"a {what} stands where keys belong", remedy)
                 return block
+            remedy = "take the '- ' away: its keys stand one below the other"
+            self.told_and_read(node, path, f"a {what} stands where keys belong", remedy)
             block.__dict__["_node"] = node = meant
         fields, values, special = kind.fields, block.__dict__, self.special
         if not node.entries.keys() <= fields.keys():
@@ -140,36 +136,20 @@ class Loader:
         del path  # a shelf's keys stand in its schema
         return ""
 
-    def slips(self, node: Mapping, fields: Mapping_[str, Field[Any]], path: str) -> None:
-        """Tells of the keys of a block that are slips of the hand, and reads them as meant."""
-        for slip in put_right(node, fields):
-            full = f"{path}.{slip.said}".lstrip(".")
-            message, remedy = self._of_slip(slip, path)
-            self.bad(node.keys[slip.meant], full, message, remedy, "file.unknown-key", lost=False)
+    def slips(self, node: Mapping, fields: Keys, path: str) -> None:
+        """Reads slips of the hand in the keys of a block as meant; of a shelf's files they are told and left."""
 
-    def _of_slip(self, slip: Slip, path: str) -> tuple[str, str]:
-        if slip.no_colon:
-            value = slip.said[len(slip.meant) :].strip()
-            return f"no colon stands behind '{slip.meant}'", f"write {slip.meant}: {shortened(value)}"
-        return (
-            f"'{shortened(slip.said)}' is no key of {path or self.whole}; it is read as '{slip.meant}'",
-            f"write {slip.meant}:",
-        )
-
-    def bad(
-        self,
-        node: Node,
-        path: str,
-        message: str,
-        remedy: str,
-        check: str = "file.bad-value",
-        *,
-        lost: bool = True,
-    ) -> None:
-        """A defect at a node; `lost` is whether what stands there could not be read."""
-        if lost:
-            self.unread.add(path)
+    def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:
+        """A defect at a node, of what cannot be read there."""
+        self.unreadable.add(path)
         self.findings.append(Finding(check, Weight.DEFECT, message, place_of(node, path), remedy))
+
+    def told_and_read(
+        self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value"
+    ) -> None:
+        """The same of what is read nevertheless, as it can only be meant."""
+        self.bad(node, path, message, remedy, check)
+        self.unreadable.discard(path)
 
     def is_special(self, node: Node) -> bool:
         """Whether a word stands there that is no plain value."""
@@ -196,13 +176,9 @@ class Loader:
     def _many(self, field: Many[B], node: Node, path: str) -> list[B]:
         if not isinstance(node, Listing):
             meant = as_list(node, field.block.fields)
-            self.bad(
-                node,
-                path,
-                "one thing stands where a list belongs",
-                "start each entry with '- ', also a single one",
-                lost=meant is None,
-            )
+            tell = self.bad if meant is None else self.told_and_read
+            remedy = "start each entry with '- ', also a single one"
+            tell(node, path, "one thing stands where a list belongs", remedy)
             if meant is None:
                 return []
             node = meant
@@ -344,12 +320,11 @@ class Loader:
     def _within_bounds(self, field: Field[Any], items: Sequence[N], path: str) -> Sequence[N]:
         """The entries that a list takes; those beyond its bound are told of and left unread."""
         if len(items) > field.most:
-            self.bad(
+            self.told_and_read(
                 items[field.most],
                 path,
                 f"{len(items):,} entries stand here, and {field.most:,} are the most",
                 "keep those that are true, and put what is alike into one entry with its number",
-                lost=False,
             )
         return items[: field.most]
 
@@ -373,7 +348,7 @@ class Loader:
 
     def _missing(self, field: Field[Any], node: Node, path: str) -> None:
         full = f"{path}.{field.key}".lstrip(".")
-        self.unread.add(full)
+        self.unreadable.add(full)
         instead = f", or {field.key}: {self.open_answer}" if self.open_answer else ""
         self.findings.append(
             Finding(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator
 from typing import NamedTuple
 
-from generator.reading.nearest import folded
+from generator.reading.nearest import folded, shortened
 from generator.reading.nodes import Listing, Mapping, Node, Scalar
 
 LONG = 8
@@ -72,6 +72,17 @@ def put_right(node: Mapping, keys: Collection[str]) -> Iterator[Slip]:
         node.entries[meant] = _behind(places[said], meant) if found and found.no_colon else value
         node.keys[meant] = places[said]
     yield from renamed.values()
+
+
+def said_of(slip: Slip, where: str, quoted: bool) -> tuple[str, str]:
+    """What is told of a slip in a block, and what to write; `quoted` is whether the value behind the key may be repeated."""
+    if slip.no_colon:
+        value = shortened(slip.said[len(slip.meant) :]) if quoted else "and its value"
+        return f"no colon stands behind '{slip.meant}'", f"write {slip.meant}: {value}"
+    return (
+        f"'{shortened(slip.said)}' is no key of {where}; it is read as '{slip.meant}'",
+        f"write {slip.meant}:",
+    )
 
 
 def _left_out_colon(node: Mapping, said: str, free: Collection[str]) -> Slip | None:

@@ -14,14 +14,28 @@ if TYPE_CHECKING:
     from generator.reading.findings import Finding
     from generator.vessel.vessel import Vessel
 
-_SPACES = ("deck", "vessel", "vessel.type")
+ROLES = frozenset(
+    (
+        "who",
+        "substitute",
+        "carries",
+        "carried-by",
+        "worn-by",
+        "helper",
+        "opened-by",
+        "launch",
+        "hold",
+        "cut",
+        "bag",
+    )
+)
+SPACES = frozenset(("where", "berth", "muster-place", "bottles", "place", "from", "to", "buoyancy"))
 NAMES: Map[str, tuple[str, ...]] = {
-    **dict.fromkeys(
-        ("who", "substitute", "carries", "carried-by", "worn-by", "helper", "opened-by", "launch", "hold", "cut", "bag"), ("people",)
-    ),
-    **dict.fromkeys(("where", "berth", "muster-place", "place", "from", "to", "buoyancy"), _SPACES),
+    **dict.fromkeys(ROLES, ("people",)),
+    **dict.fromkeys(SPACES, ("deck", "vessel.type")),
     "role": ("people", "rafts"),
-}  # fmt: skip
+    "abandon-order": ("people",),
+}
 """By the last key of its path: under which blocks stands what is named there."""
 LOOKS_FOR: Map[str, tuple[str, ...]] = {
     "alarms": ("fire.carbon-monoxide-alarm-missing", "fire.smoke-alarm-missing", "carriage.lacking"),
@@ -57,9 +71,21 @@ LOOKS_FOR: Map[str, tuple[str, ...]] = {
         "notes.unknown-procedure",
     ),
     "through-hulls": ("through-hulls.missing", "through-hulls.no-seacock"),
-    "vessel": ("bill.unassigned", "escape.inverted", "gear.missing-for-step", "raft.reached-inverted"),
+    "vessel.type": ("bill.unassigned", "capsize.not-said", "deck.side-missing", "escape.inverted", "gear.missing-for-step", "raft.reached-inverted"),
 }  # fmt: skip
 """By block: the checks that look for something in it, and speak of its lack elsewhere. What they say at the block itself need not stand here."""
+SAY_SO: Map[str, tuple[str, ...]] = {
+    "alarms": ("fire.carbon-monoxide-alarm-missing", "fire.smoke-alarm-missing"),
+    "grab-bags": ("gear.grab-bag-missing",),
+    "pumps": ("pumps.too-few",),
+    "rafts": ("raft.missing",),
+    "recovery": ("recovery.missing",),
+    "stops": ("gear.stop-missing",),
+}
+"""By block: the checks that say that a boat without it must have one; the others that look for something in it then wait."""
+BESIDE = {"deck.side-missing": "side"}
+"""What a check misses at a key of the same block, where that may stand in a form that could not be read."""
+_CALLED = ("", ".name", ".role", ".what")
 _WHOLE = ("deferral.unused", "file.private-unused")
 
 
@@ -71,20 +97,30 @@ def held_back(vessel: Vessel, findings: Iterable[Finding]) -> Iterator[Finding]:
     """
     found = list(findings)
     explained = {place: each for each in found for place in each.explains}
-    lost = _Lost(vessel)
+    doubted = {each.place.key for each in found if each.explains}
+    saying = {each.check for each in found}
+    missing = {
+        block: checks
+        for block, checks in SAY_SO.items()
+        if not vessel.says(block) and saying.intersection(checks)
+    }
+    lost = _Lost(vessel, frozenset((*doubted, *missing)))
+    kept = {check for checks in missing.values() for check in checks}
     for each in found:
         cause = explained.get(each.place)
-        if (cause is not None and cause.check != each.check) or lost.is_cause_of(each):
+        if each.explains or each.check in kept:
+            continue
+        if cause is not None or lost.is_cause_of(each):
             yield each
 
 
 class _Lost:
     """What of a boat could not be read."""
 
-    def __init__(self, vessel: Vessel) -> None:
-        self.paths = vessel.unread
+    def __init__(self, vessel: Vessel, doubted: frozenset[str]) -> None:
+        self.paths = vessel.unread | doubted
         self.own = vessel.node.entries if vessel.class_lost and isinstance(vessel.node, Mapping) else None
-        self.looking = {name for block in LOOKS_FOR if self.has(block) for name in LOOKS_FOR[block]}
+        self.looking = {name for block in LOOKS_FOR if self.lacks(block) for name in LOOKS_FOR[block]}
         if any(self.has(block) for block in type(vessel).fields):
             self.looking.update(_WHOLE)
 
@@ -94,15 +130,24 @@ class _Lost:
             return True
         return self.own is not None and bool(key) and key != "based-on" and not _says(self.own, key)
 
+    def lacks(self, block: str) -> bool:
+        """Whether a block, or the name of something in it, was lost."""
+        return self.has(block) or any(
+            path.startswith(f"{block}[") and path.rpartition("]")[2] in _CALLED for path in self.paths
+        )
+
     def is_cause_of(self, finding: Finding) -> bool:
         """Whether a finding only follows from what was lost."""
         key = finding.place.key
-        if finding.subject == "file" and finding.check not in _WHOLE:
+        if finding.subject == "file" and finding.check not in (*_WHOLE, "file.checked-aboard"):
             return self.own is not None and finding.check in _OF_LACK and not _says(self.own, key)
         if finding.check in self.looking or self.has(key):
             return True
         last = re.sub(r"\[[^\]]*\]$", "", key).rpartition(".")[2]
-        return any(self.has(block) for block in NAMES.get(last, ()))
+        if any(self.lacks(block) for block in NAMES.get(last, ())):
+            return True
+        beside = BESIDE.get(finding.check)
+        return beside is not None and f"{key.rpartition('.')[0]}.{beside}" in self.paths
 
 
 _OF_LACK = ("file.missing-key", "file.not-known-yet")

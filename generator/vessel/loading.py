@@ -11,10 +11,11 @@ from generator.machine.opening import Outside
 from generator.reading.block import B, Block
 from generator.reading.fields import Dated, Field, Misread, Single, Text
 from generator.reading.findings import Finding, Place, Weight
-from generator.reading.loader import NO_VALUE, Loader
+from generator.reading.loader import NO_VALUE, Keys, Loader
 from generator.reading.nearest import nearest, shortened
 from generator.reading.nodes import Mapping, Node, Refused, Scalar, Source, place_of
 from generator.reading.remedies import private_remedy, sample
+from generator.reading.slips import put_right, said_of
 from generator.reading.tree import bytes_of, read_bytes
 from generator.reading.values import BASES, FREED, PRIVATE, UNKNOWN, UNREAD, Stamp, untold
 from generator.vessel.asking import LeftOpen, asked, lacking
@@ -142,7 +143,7 @@ class VesselLoader(Loader):
         full = f"{path}.{key}".lstrip(".")
         if text == "unknown":
             if not field.single:
-                self.unread.add(full)
+                self.unreadable.add(full)
                 self.findings += lacking(field, place_of(node, full), says_so=True)
             return UNKNOWN
         if text == "private" and field.reader != "guest":
@@ -162,8 +163,16 @@ class VesselLoader(Loader):
     def _missing(self, field: Field[Any], node: Node, path: str) -> None:
         if not field.single:
             place = place_of(node, f"{path}.{field.key}".lstrip("."))
-            self.unread.add(place.key)
+            self.unreadable.add(place.key)
             self.findings += lacking(field, place, says_so=False)
+
+    def slips(self, node: Mapping, fields: Keys, path: str) -> None:
+        """Tells of the keys of a block that are slips of the hand, and reads them as meant."""
+        for slip in put_right(node, fields):
+            quoted = fields[slip.meant].reader == "guest" and not node.source.private
+            message, remedy = said_of(slip, path or self.whole, quoted)
+            full = f"{path}.{slip.meant if slip.no_colon else slip.said}".lstrip(".")
+            self.told_and_read(node.keys[slip.meant], full, message, remedy, "file.unknown-key")
 
     def listed_at(self, path: str) -> str:
         """The command that lists the keys of a block."""
@@ -246,7 +255,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
         vessel.__dict__["voyage"] = loader.block(Voyage, voyage_tree, "")
         findings += loader.findings
     findings += asked(vessel, loader.left_open)
-    vessel.__dict__["unread"] = frozenset(loader.unread)
+    vessel.__dict__["unread"] = frozenset(loader.unreadable)
     vessel.__dict__["lacks_private"] = loader.lacks_private
     vessel.__dict__["unasked"] = {
         key: text
