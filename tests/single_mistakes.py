@@ -10,6 +10,7 @@ import yaml
 
 from generator.reading.fields import Choice, Compound, Dated, Many, Named, Texts
 from generator.reading.measures import Measure
+from generator.shelves.spaces import hull_types
 from generator.vessel.vessel import Vessel
 
 # Keys under which a role, a space, a raft's name stands that is said elsewhere.
@@ -67,37 +68,36 @@ def _changes(text, root):
             yield "block left out", path, key, at[0], value.end_mark.index, ""
 
 
+# By the last key, or the path: what a misspelt word there is called.
+NAMED = {
+    "role": "role misspelt",
+    "side": "side misspelt",
+    **dict.fromkeys(ROLES, "reference to a role misspelt"),
+    **dict.fromkeys(SPACES, "space misspelt"),
+    "vessel.type": "type misspelt",
+    "name": "raft name misspelt",
+}
+
+
 def _of_scalar(text, key, value, one, path, start, end):
-    word = value.value
-    name = path.rpartition(".")[2]
+    word, name = value.value, path.rpartition(".")[2]
     of = one.of if isinstance(one, Texts) else one
     if word in ("unknown", "private"):
         return
-    if name == "role":
-        yield "role misspelt", path, key, start, end, misspelt(word)
-    elif name in ROLES:
-        yield "reference to a role misspelt", path, key, start, end, misspelt(word)
-    elif name in SPACES:
-        yield "space misspelt", path, key, start, end, misspelt(word)
-    elif name == "name" and path.startswith("rafts"):
-        yield "raft name misspelt", path, key, start, end, misspelt(word)
-    elif path == "vessel.type":
-        yield "type misspelt", path, key, start, end, misspelt(word)
-        for other in ("monohull", "catamaran", "trimaran", "motor yacht", "open boat"):
-            if other != word:
-                yield "type changed", path, key, start, end, other
-    elif path in ("based-on", "base"):
+    kind = NAMED.get(path) or NAMED.get(name if name != "name" or path.startswith("rafts") else "")
+    if path in ("based-on", "base"):
         yield f"{path} misspelt", path, key, start, end, misspelt(word[:-5]) + ".yaml"
         yield f"{path} unknown", path, key, start, end, "unknown"
-    elif name == "side":
-        yield "side misspelt", path, key, start, end, misspelt(word)
-    elif isinstance(of, Choice):
-        yield "word misspelt", path, key, start, end, misspelt(word)
+    elif kind or isinstance(of, Choice):
+        yield kind or "word misspelt", path, key, start, end, misspelt(word)
     elif isinstance(of, Measure) and re.fullmatch(r"[\d.,]+ ?\D+", word):
         yield "unit left out", path, key, start, end, re.match(r"[\d.,]+", word)[0]
         yield "decimal letter", path, key, start, end, re.sub(r"\d(?=\D|$)", "o", word, count=1)
     elif isinstance(of, Dated):
         yield "date both ways", path, key, start, end, "05/04/2028"
+    for other in hull_types() if path == "vessel.type" else ():
+        if other != word:
+            yield "type changed", path, key, start, end, other
     if text[start] == '"':
         yield "quote left open", path, key, end - 1, end, ""
 

@@ -39,7 +39,7 @@ class Loader:
 
     def __init__(self) -> None:
         self.findings: list[Finding] = []
-        self.unreadable: set[str] = set()
+        self.unreadable: dict[str, Place] = {}
         self.unknown_keys = 0
 
     def block(self, kind: type[B], node: Node, path: str) -> B:  # noqa: C901, PLR0912 - calls cost here
@@ -141,7 +141,7 @@ class Loader:
 
     def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:
         """A defect at a node, of what cannot be read there."""
-        self.unreadable.add(path)
+        self.unreadable[path] = place_of(node, path)
         self.findings.append(Finding(check, Weight.DEFECT, message, place_of(node, path), remedy))
 
     def told_and_read(
@@ -149,7 +149,7 @@ class Loader:
     ) -> None:
         """The same of what is read nevertheless, as it can only be meant."""
         self.bad(node, path, message, remedy, check)
-        self.unreadable.discard(path)
+        del self.unreadable[path]
 
     def is_special(self, node: Node) -> bool:
         """Whether a word stands there that is no plain value."""
@@ -348,7 +348,7 @@ class Loader:
 
     def _missing(self, field: Field[Any], node: Node, path: str) -> None:
         full = f"{path}.{field.key}".lstrip(".")
-        self.unreadable.add(full)
+        self.unreadable[full] = place_of(node, full)
         instead = f", or {field.key}: {self.open_answer}" if self.open_answer else ""
         self.findings.append(
             Finding(

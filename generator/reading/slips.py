@@ -55,23 +55,39 @@ def put_right(node: Mapping, keys: Collection[str]) -> Iterator[Slip]:
     """Renames what can only mean one of the keys that is not there yet, in its place among the others; gives each slip."""
     free = [key for key in keys if key not in node.entries]
     renamed: dict[str, Slip] = {}
+    words: dict[
+        str, list[str]
+    ] = {}  # by such a key: what follows the commas of its text, which no colon made a value
+    open_quote = ""
     for said in node.entries:
-        if said in keys:
-            continue
-        slip = _left_out_colon(node, said, free) or Slip(said, slip_of(said, free))
-        if slip.meant:
-            renamed[said] = slip
-            free.remove(slip.meant)
+        if open_quote and stands_alone(node, said):
+            words[open_quote].append(said)
+            open_quote = "" if said.rstrip().endswith(('"', "'")) else open_quote
+        elif said not in keys:
+            slip = _left_out_colon(node, said, free) or Slip(said, slip_of(said, free))
+            if slip.meant:
+                renamed[said], words[said] = slip, []
+                free.remove(slip.meant)
+                open_quote = said if slip.no_colon and _opens_a_quote(said[len(slip.meant) :]) else ""
     if not renamed:
         return
     entries, places = node.entries, node.keys
     node.entries, node.keys = {}, {}
+    taken = {word for each in words.values() for word in each}
     for said, value in entries.items():
         found = renamed.get(said)
         meant = found.meant if found else said
-        node.entries[meant] = _behind(places[said], meant) if found and found.no_colon else value
-        node.keys[meant] = places[said]
+        if said not in taken:
+            node.entries[meant] = (
+                _behind(places[said], meant, words[said]) if found and found.no_colon else value
+            )
+            node.keys[meant] = places[said]
     yield from renamed.values()
+
+
+def _opens_a_quote(text: str) -> bool:
+    text = text.strip()
+    return text[:1] in ('"', "'") and not text.endswith(text[0])
 
 
 def said_of(slip: Slip, where: str, quoted: bool) -> tuple[str, str]:
@@ -103,9 +119,10 @@ def stands_alone(node: Mapping, key: str) -> bool:
     )
 
 
-def _behind(key: Scalar, meant: str) -> Scalar:
-    """The value that stands behind a key without a colon."""
-    return Scalar(key.text[len(meant) :].strip(), key.line, key.column + len(meant) + 1, True, key.source)
+def _behind(key: Scalar, meant: str, more: Collection[str]) -> Scalar:
+    """The value that stands behind a key without a colon, with what follows its commas."""
+    text = ", ".join((key.text[len(meant) :].strip(), *more)).strip("\"'")
+    return Scalar(text, key.line, key.column + len(meant) + 1, True, key.source)
 
 
 def as_keys(node: Node) -> Mapping | None:

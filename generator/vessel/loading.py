@@ -143,7 +143,7 @@ class VesselLoader(Loader):
         full = f"{path}.{key}".lstrip(".")
         if text == "unknown":
             if not field.single:
-                self.unreadable.add(full)
+                self.unreadable[full] = place_of(node, full)
                 self.findings += lacking(field, place_of(node, full), says_so=True)
             return UNKNOWN
         if text == "private" and field.reader != "guest":
@@ -163,7 +163,7 @@ class VesselLoader(Loader):
     def _missing(self, field: Field[Any], node: Node, path: str) -> None:
         if not field.single:
             place = place_of(node, f"{path}.{field.key}".lstrip("."))
-            self.unreadable.add(place.key)
+            self.unreadable[place.key] = place
             self.findings += lacking(field, place, says_so=False)
 
     def slips(self, node: Mapping, fields: Keys, path: str) -> None:
@@ -255,7 +255,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
         vessel.__dict__["voyage"] = loader.block(Voyage, voyage_tree, "")
         findings += loader.findings
     findings += asked(vessel, loader.left_open)
-    vessel.__dict__["unread"] = frozenset(loader.unreadable)
+    vessel.__dict__["unread"] = loader.unreadable
     vessel.__dict__["lacks_private"] = loader.lacks_private
     vessel.__dict__["unasked"] = {
         key: text

@@ -91,8 +91,6 @@ class Vessel(Block):
     confines: Confines | None = None  # under which folder all of it must lie
     class_file: Path | None = None  # the class file that was read, its links resolved
     unasked: Map[str, str] = MappingProxyType({})  # of private.yaml, by their keys: lines nothing asks for
-    unread: frozenset[str] = (
-        frozenset()
-    )  # the key paths of what stands in the files and could not be read, or must stand there
+    unread: Map[str, Place] = MappingProxyType({})  # by key path: what could not be read, or must be there
     class_lost = False  # whether a class file is named that could not be read
     lacks_private = False  # whether a value stands as `private` with no private.yaml to fill it
