@@ -6,6 +6,7 @@ from types import MappingProxyType
 
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, OPEN, Digits, Many, Named, One, Plain
+from generator.reading.findings import Place
 from generator.vessel.alarms import Alarm
 from generator.vessel.base import Base
 from generator.vessel.capsize import Capsize
