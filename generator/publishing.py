@@ -201,7 +201,9 @@ def _publish(folder: Path, shown: str, order: Order, berth: Berth) -> Published:
     sight = Sight(manual.vessel, manual.as_of, manual.until, manual=manual, written=written)
     seen = [*registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)]
     hush = Redactor((folder, surveyed.vessel))
-    surveyed.findings = in_order([*surveyed.findings, *hush.findings(seen)])
+    told = {"file.no-private"} if any(each.check == "reader.skipped" for each in seen) else set()
+    before = [each for each in surveyed.findings if each.check not in told]
+    surveyed.findings = in_order([*before, *hush.findings(seen)])
     if not surveyed.sound and not (order.proof and surveyed.may_be_shown):
         return done
     files, entries = _files(written, order)

@@ -149,6 +149,7 @@ def _compose(
     page = catalogue.procedures[one.id]
     apart = raft if len(vessel.rafts) > 1 else None
     name = f"{one.id}-{slug(str(apart.name))}" if apart is not None else one.id
+    gaps.page = f"{one.id.replace('-', ' ')} {'card' if one.cards else 'page'}"
     assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.bill) or {}
     steps = []
     for number, step in enumerate(chosen, 1):
@@ -227,6 +228,7 @@ class _Gaps:
         self._seen: set[str] = set()
         self._long: set[str] = set()
         self._blank = catalogue.say("not-known")
+        self.page = ""  # what is composed, in words
 
     def fill(self, text: str, words: Mapping[str, Printed | Missing], step: str, vessel: Vessel) -> str:
         def word(slot: str) -> str:
@@ -241,10 +243,10 @@ class _Gaps:
                     Finding(
                         "steps.gap",
                         Weight.DEFECT,
-                        f"the step '{step}' must print '{slot}', and '{value.key}' does not say it"
+                        f"the {self.page} needs {value.in_words}"
                         + f": {value.question}" * bool(value.question),
                         value.place,
-                        f"write {value.key}",
+                        f"find out and write {value.written or value.key}",
                     )
                 )
             return self._blank

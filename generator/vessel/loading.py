@@ -43,7 +43,7 @@ class VesselLoader(Loader):
         super().__init__()
         self.private = private
         self.used_private: set[str] = set()
-        self.lacks_private = False
+        self.private_at: list[Place] = []
         self.left_open: list[LeftOpen] = []
 
     def block(self, kind: type[B], node: Node, path: str) -> B:
@@ -181,7 +181,7 @@ class VesselLoader(Loader):
 
     def _private(self, field: Field[Any], node: Node, full: str) -> Any:
         if self.private is None:
-            self.lacks_private = True
+            self.private_at.append(place_of(node, full))
             return PRIVATE
         found = self.private.entries.get(full)
         if not isinstance(found, Scalar) or not isinstance(field, Single) or self.is_special(found):
@@ -256,7 +256,8 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
         findings += loader.findings
     findings += asked(vessel, loader.left_open)
     vessel.__dict__["unread"] = loader.unreadable
-    vessel.__dict__["lacks_private"] = loader.lacks_private
+    vessel.__dict__["lacks_private"] = bool(loader.private_at)
+    findings += _no_private(loader.private_at)
     vessel.__dict__["unasked"] = {
         key: text
         for key, text in (lines_of(private) if private else {}).items()
@@ -305,6 +306,26 @@ def _own(folder: Path, within: Confines, name: str) -> tuple[Mapping | None, lis
     if name == VOYAGE and said is None and of_old(tree, Voyage):
         return tree, [*findings, said_none(Place(source.file), "the file")]
     return None, [wrong_format(said, Place(source.file), "the file", readable=tree is not None)]
+
+
+def _no_private(places: list[Place]) -> list[Finding]:
+    """That values stand as private, and the file in which they would stand is not there."""
+    if not places:
+        return []
+    values = f"{len(places)} value{'s stand' if len(places) > 1 else ' stands'}"
+    lines = (
+        f"format: 1, and below it {places[0].key}: and the value{', and so on' if len(places) > 1 else ''}"
+    )
+    return [
+        Finding(
+            "file.no-private",
+            Weight.NOTE,
+            f"{values} as private and there is no private.yaml: what needs them is neither written nor looked at",
+            places[0],
+            f"lay private.yaml beside vessel.yaml: {lines}",
+            also=tuple(places[1:]),
+        )
+    ]
 
 
 def _unused_private(private: Mapping | None, used: set[str]) -> list[Finding]:
