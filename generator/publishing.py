@@ -25,7 +25,7 @@ from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey import registry
 from generator.survey.deferral import defer
 from generator.survey.held import held_back
-from generator.survey.listing import listing
+from generator.survey.listing import on_screen
 from generator.survey.reports import count
 from generator.survey.sight import Sight
 from generator.survey.withheld.redaction import Redactor
@@ -221,7 +221,7 @@ def told(done: Published, order: Order, colour: bool = False) -> str:
     """What is said of a vessel's publishing, on the terminal."""
     surveyed, manual, name = done.surveyed, done.surveyed.manual, visible(done.surveyed.name)
     lines = []
-    found = [listing(surveyed.findings, colour)] if surveyed.findings else []
+    found = [on_screen(surveyed.findings, colour)] if surveyed.findings else []
     if done.folder and manual:
         good = f"good until {manual.good_until}" if manual.good_until else "nothing aboard is dated"
         what = "proof copy (not for use)" if order.proof else "published"

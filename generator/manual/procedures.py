@@ -155,7 +155,7 @@ def _compose(
     for number, step in enumerate(chosen, 1):
         texts = catalogue.procedures[step.words_in].steps[step.id]
         said = {
-            key: gaps.fill(getattr(texts, key) or "", words, step.id, vessel)
+            key: gaps.fill(getattr(texts, key) or "", words, vessel)
             for key in ("do", "unless", "caution", "why")
         }
         gaps.measure(said["do"], str(texts.do), words, step.id)
@@ -182,8 +182,8 @@ def _compose(
     return Procedure(
         name,
         one.id,
-        gaps.fill(str(page.title), words, one.id, vessel),
-        gaps.fill(page.intro or "", words, one.id, vessel),
+        gaps.fill(str(page.title), words, vessel),
+        gaps.fill(page.intro or "", words, vessel),
         one.ground,
         one.sign,
         one.emergency,
@@ -230,7 +230,7 @@ class _Gaps:
         self._blank = catalogue.say("not-known")
         self.page = ""  # what is composed, in words
 
-    def fill(self, text: str, words: Mapping[str, Printed | Missing], step: str, vessel: Vessel) -> str:
+    def fill(self, text: str, words: Mapping[str, Printed | Missing], vessel: Vessel) -> str:
         def word(slot: str) -> str:
             value = words.get(slot)
             if value is None:
