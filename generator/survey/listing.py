@@ -8,6 +8,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import groupby
+from pathlib import PurePosixPath
 
 from generator.reading.block import Block
 from generator.reading.fields import Compound
@@ -75,8 +76,8 @@ def _head(found: list[Finding]) -> str:
 
 def _from_her_folder(finding: Finding, among: list[Finding]) -> str:
     """The place of a finding, its file as seen from the folder that all of them lie in."""
-    folder = os.path.commonpath([os.path.dirname(each.place.file) for each in among])
-    return str(finding.place)[len(folder) :].lstrip("/")
+    folder = os.path.commonpath([str(PurePosixPath(each.place.file).parent) for each in among])
+    return str(finding.place).removeprefix(folder).lstrip("/")
 
 
 def _closely(finding: Finding, among: list[Finding], colour: bool) -> list[str]:
