@@ -8,6 +8,7 @@ from typing import NamedTuple
 from generator.reading.nearest import folded, shortened
 from generator.reading.nodes import Listing, Mapping, Node, Scalar
 
+MANY = 300
 LONG = 8
 """Letters from which on a word may be two slips away from what was meant."""
 
@@ -53,6 +54,8 @@ def _steps(one: str, other: str, most: int) -> int:
 
 def put_right(node: Mapping, keys: Collection[str]) -> Iterator[Slip]:
     """Renames what can only mean one of the keys that is not there yet, in its place among the others; gives each slip."""
+    if len(node.entries) > MANY:
+        return  # a file with so many keys in a block is none of ours
     free = [key for key in keys if key not in node.entries]
     renamed: dict[str, Slip] = {}
     words: dict[

@@ -12,10 +12,10 @@ from generator.reading.block import B, Block
 from generator.reading.fields import Dated, Field, Misread, Single, Text
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.loader import NO_VALUE, Keys, Loader
-from generator.reading.nearest import nearest, shortened
+from generator.reading.nearest import meant, nearest, shortened
 from generator.reading.nodes import Mapping, Node, Refused, Scalar, Source, place_of
 from generator.reading.remedies import private_remedy, sample
-from generator.reading.slips import put_right, said_of
+from generator.reading.slips import MANY, put_right, said_of
 from generator.reading.tree import bytes_of, read_bytes
 from generator.reading.values import BASES, FREED, PRIVATE, UNKNOWN, UNREAD, Stamp, untold
 from generator.vessel.asking import LeftOpen, asked, lacking
@@ -50,7 +50,10 @@ class VesselLoader(Loader):
         """The same; notes which of its questions are left open, by the word unknown or by no word at all."""
         block = super().block(kind, node, path)
         entries = block.node.entries if isinstance(block.node, Mapping) else None
+        told = _meant(kind, block.node)
         for field in kind.asked if entries is not None else ():
+            if field.key in told:
+                continue  # another key stands there for it, and is told
             said = entries.get(field.key) if entries else None
             if kind.completed and not untold(block.__dict__.get(field.name)):
                 continue  # it follows from what else is said
@@ -265,6 +268,13 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     }
     findings += _unused_private(private, loader.used_private)
     return vessel, findings
+
+
+def _meant(kind: type[Block], node: Node) -> set[str]:
+    """The keys that stand in a block by names so unlike them that they are not read: what is told of these tells of them."""
+    if not isinstance(node, Mapping) or node.entries.keys() <= kind.fields.keys() or len(node.entries) > MANY:
+        return set()
+    return {key for said in node.entries.keys() - kind.fields.keys() if (key := meant(said, kind.fields))}
 
 
 def _unknown(node: Node) -> Scalar | None:
