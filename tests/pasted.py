@@ -8,14 +8,23 @@ import yaml
 
 # "write side: port", "write: fitted: 2026-05", never "write it in words: ...".
 _LINE = re.compile(
-    r"\b(?:write(?:, for example)?|for example|set)(?: it)?(?: under '[a-z-]+':)? ([a-z][a-z-]*): (\{.*?\}|\[.*?\]|\"[^\"]*\"|[^;,()]+?)(?=$|[;,.(]| \(| when | if | or | for (?:thousands|a decimal))"
+    r"(?:\bwrite(?:, for example| for example)?|\bfor example|\bset|\() ?(?: it)?(?: under '[a-z-]+':)? ?([a-z][a-z-]*): (\{.*?\}|\[.*?\]|\"[^\"]*\"|[^;,()]+?)(?=$|[;,.(]| \(| when | if | or | for (?:thousands|a decimal))"
 )
-_LIKE = re.compile(r"\bwrite (?:a point: |the unit with it, for example )?([^;?()]+?)(\?| (?=\()|$|, whichever| for )")
+_ONE_OF = re.compile(r"(?:\bwrite |\()([a-z][a-z-]*): and one of:? ([^;()]+)")
+_LIKE = re.compile(
+    r"\bwrite (?:a point: |the unit with it, for example )?([^;?()]+?)(\?| (?=\()|$|, whichever| for )"
+)
 
 
 def lines_of(remedy: str) -> list[tuple[str, str]]:
     """(key, value) of each line that a remedy gives; the key is "" where it gives the value alone."""
-    found = [(key, value.strip()) for key, value in _LINE.findall(remedy)]
+    found = [
+        (key, value.strip().removesuffix("?"))
+        for key, value in _LINE.findall(remedy)
+        if not value.startswith("and ") and "..." not in value
+    ]
+    for key, words in _ONE_OF.findall(remedy):
+        found += [(key, word.strip()) for word in words.split(",")]
     renamed = re.match(r"write ([a-z-]+):$", remedy)
     if renamed:
         return [(renamed[1], "")]

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
 from generator.reading.findings import Finding, Place, Weight
+from generator.survey.lines import with_line
 from generator.survey.sight import Sight
 
 if TYPE_CHECKING:
@@ -121,7 +122,7 @@ def run(stage: str, sight: Sight) -> list[Finding]:
                     found.weight if found.weight is not None else one.weight,
                     found.message,
                     found.place,
-                    found.remedy or one.remedy,
+                    with_line(found.remedy or one.remedy, found.about, found.place.key, sight),
                     found.item,
                     found.also,
                     found.about,
