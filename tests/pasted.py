@@ -8,7 +8,7 @@ import yaml
 
 # "write side: port", "write: fitted: 2026-05", never "write it in words: ...".
 _LINE = re.compile(
-    r"(?:\bwrite(?:, for example| for example)?|\bfor example|\bset|\() ?(?: it)?(?: under '[a-z-]+':)? ?([a-z][a-z-]*): (\{.*?\}|\[.*?\]|\"[^\"]*\"|[^;,()]+?)(?=$|[;,.(]| \(| when | if | or | for (?:thousands|a decimal))"
+    r"(?:\bwrite(?:, for example| for example)?|\bfor example|\bset|\() ?(?: it)?(?: under '[a-z-]+':)? ?([a-z][a-z-]*): (\{.*?\}|\[.*?\]|\"[^\"]*\"|[^;,()]+?)(?=$|[;,.()]| \(| when | if | or | for (?:thousands|a decimal))"
 )
 _ONE_OF = re.compile(r"(?:\bwrite |\()([a-z][a-z-]*): and one of:? ([^;()]+)")
 _LIKE = re.compile(
@@ -21,7 +21,7 @@ def lines_of(remedy: str) -> list[tuple[str, str]]:
     found = [
         (key, value.strip().removesuffix("?"))
         for key, value in _LINE.findall(remedy)
-        if not value.startswith("and ") and "..." not in value
+        if key not in ("units", "there") and not value.startswith("and ") and "..." not in value
     ]
     for key, words in _ONE_OF.findall(remedy):
         found += [(key, word.strip()) for word in words.split(",")]

@@ -34,18 +34,19 @@ def with_line(remedy: str, about: Block | None, path: str, sight: Sight) -> str:
     elif match := re.match(r"write (one of: |[^:,;?]+\?)", remedy):
         rest = remedy.removeprefix("write ")
         return f"write {key}: and {rest}" if match[1] == "one of: " else f"write {key}: {rest}"
-    if _GIVES_ONE.search(remedy) or not (line := _line(field, key, about, sight)):
+    if _GIVES_ONE.search(remedy) or not (line := _line(field, remedy, about, sight)):
         return remedy
     said = remedy.rstrip(".")
     return f"{said} ({line})" if "write" in said.partition(", or ")[0] else f"{said}; then write {line}"
 
 
-def _line(field: Field[Any], key: str, about: Block | None, sight: Sight) -> str:
+def _line(field: Field[Any], remedy: str, about: Block | None, sight: Sight) -> str:
     """How the key is written: by the value it cannot keep, or by an example; "" where only looking tells."""
+    key = field.key
     value = about.__dict__.get(field.name) if about is not None else None
-    if isinstance(field, YesNo) and isinstance(value, bool):
+    if isinstance(field, YesNo) and isinstance(value, bool) and "write" in remedy:
         return f"{key}: {'no' if value else 'yes'}"
-    if isinstance(field, Choice):
+    if isinstance(field, Choice) and re.search(rf"(?:correct|write|under) '{key}'", remedy):
         others = [word for word in field.choices if word != value]
         those = "" if len(others) == 1 else "and one of "
         return f"{key}: {those}{', '.join(others)}" if len(others) <= _MOST_WORDS else ""

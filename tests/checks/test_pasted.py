@@ -10,7 +10,7 @@ from generator.reading.fields import Choice, Compound, Dated, Texts, YesNo
 from generator.survey.lines import field_at
 
 # Of so many bad cases at least the remedy gives a line that ends the finding.
-FEWEST = 140
+FEWEST = 95
 # Why the line, once pasted, leaves something to be found.
 REASONED = {
     "bill.unknown-duty": "the word is the name of a duty: it stands for the key, not behind it",
