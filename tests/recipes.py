@@ -20,7 +20,7 @@ RENEWED = {*DOCUMENTS, "README.md", "DEVELOPERS.md"}
 
 LEAST_FLOW = '''
 
-@check("pumps.flow-unknown", RECOMMENDATION, COMMON_PRACTICE)
+@check("pumps.flow-unknown", HELP, COMMON_PRACTICE)
 def pumps_say_what_they_move(sight: Sight) -> Finds:
     """Each bilge pump says how much it moves.
 
@@ -208,7 +208,8 @@ def add_to(templates: Path, name: str, *changes: tuple[str, str]) -> None:
 def add_check(copy: Path) -> None:
     """A check of pumps, and its bad case."""
     path = copy / "generator/checks/pumps.py"
-    path.write_text(path.read_text(encoding="utf-8") + LEAST_FLOW, encoding="utf-8")
+    text = path.read_text(encoding="utf-8").replace("    LIFE,\n", "    HELP,\n    LIFE,\n", 1)
+    path.write_text(text + LEAST_FLOW, encoding="utf-8")
     (copy / "tests/checks/bad/pumps.flow-unknown.yaml").write_text(NO_FLOW, encoding="utf-8")
 
 

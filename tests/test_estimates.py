@@ -55,7 +55,31 @@ def test_a_rated_weak_link_lies_in_order(boat):
 
 def test_a_link_stronger_than_the_painter_is_out_of_order(boat):
     boat.rafts[0].painter.__dict__["strength"] = Quantity(2000.0, "2 kN", "kN")
-    assert rows(boat)["link-out-of-order"].holds is False
+    assert rows(boat)["link-outlasts-painter"].holds is False
+
+
+@pytest.mark.parametrize(
+    ("rated_n", "persons", "key"), [(500.0, 6, "link-parts-early"), (3400.0, 4, "link-drags-down")]
+)
+def test_the_condition_that_fails_is_named(boat, rated_n, persons, key):
+    """150 N fires (IMO MSC.81(70) Pt 2 5.1.2); 0.096 m3 a person lifts four and 30 kg by 3,566 N (course manual p. 60)."""
+    boat.rafts[0].weak_link.__dict__["strength"] = Quantity(rated_n, f"{rated_n / 1000:g} kN", "kN")
+    boat.rafts[0].painter.__dict__["strength"] = Quantity(9000.0, "9 kN", "kN")
+    boat.rafts[0].__dict__["persons"] = persons
+    assert rows(boat)[key].holds is False
+
+
+@pytest.mark.parametrize(
+    ("persons", "mass_kg", "size"), [(12, 110, (1.2, 0.6, 0.55)), (25, 185, (1.5, 0.7, 0.7))]
+)
+def test_the_common_link_serves_large_rafts_too(boat, persons, mass_kg, size):
+    """2.2 +- 0.4 kN holds for a raft of any size: Canada, LSE Regulations Sch. VIII s. 7(2); MGN 343."""
+    raft = boat.rafts[0]
+    raft.__dict__["persons"], raft.__dict__["packed_size"] = persons, size
+    raft.__dict__["mass"] = Quantity(float(mass_kg), f"{mass_kg} kg", "kg")
+    row = rows(boat)["link-fires-first"]
+    assert row.holds is None
+    assert figure(row, "packed") > figure(row, "high")
 
 
 def test_a_container_that_sinks_is_not_said_to_float(boat):

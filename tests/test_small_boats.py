@@ -36,6 +36,11 @@ lifejackets:
 recovery: {ladder: "transom, starboard", ladder-from-water: yes}
 gear:
   - {what: fire extinguisher, kind: fire, quantity: 1, where: cockpit locker, side: port, expires: 2029-01}
+  - {what: horn, kind: signal, quantity: 1, where: cockpit, side: port}
+  - {what: throwing line, kind: lifesaving, quantity: 1, where: cockpit, side: port}
+  - {what: red hand flares, kind: signal, quantity: 4, where: cockpit locker, side: port, expires: 2029-01}
+pumps:
+  - {what: hand pump, power: hand, where: cockpit, side: port, handle: in the clip beside it}
 """
 TWO = (
     ALONE.replace("persons: 1", "persons: 2")

@@ -7,7 +7,16 @@ from typing import TYPE_CHECKING
 
 from generator.reading.nearest import folded
 from generator.survey.places import space_at
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    FORM,
+    LIFE,
+    Finds,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.alarms import DOES
 from generator.vessel.gear import does
 
@@ -19,7 +28,7 @@ if TYPE_CHECKING:
     from generator.vessel.gear import Gear
 
 
-@check("alarms.twice", RECOMMENDATION, COMMON_PRACTICE)
+@check("alarms.twice", FORM, COMMON_PRACTICE)
 def each_alarm_is_told_once(sight: Sight) -> Finds:
     """Each alarm stands once in the file: under 'alarms' or in the gear list, with its quantity.
 
@@ -53,7 +62,7 @@ def _place(each: Alarm | Gear) -> tuple[str, ...]:
 _NOBODY_IN = re.compile(r"\b(locker|bilge|lazarette|void)\b")
 
 
-@check("alarms.unheard", RECOMMENDATION, COMMON_PRACTICE)
+@check("alarms.unheard", LIFE, COMMON_PRACTICE)
 def alarms_sound_where_people_are(sight: Sight) -> Finds:
     """Each alarm is heard in a space that people are in, not only in the engine space, a locker or the bilge.
 

@@ -13,9 +13,10 @@ from generator.reading.values import UNKNOWN
 from generator.survey.limits import least, most
 from generator.survey.registry import (
     COMMON_PRACTICE,
-    DEFECT,
     DESCRIPTION,
-    RECOMMENDATION,
+    FORM,
+    HELP,
+    TRUTH,
     Finds,
     Found,
     Sight,
@@ -35,7 +36,7 @@ _OWN = "this program's file format"
 
 describe(
     "base.file",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """The base file named in base is there and is one.
@@ -44,7 +45,7 @@ describe(
 )
 
 
-@check("base.telephone-missing", RECOMMENDATION, COMMON_PRACTICE)
+@check("base.telephone-missing", HELP, COMMON_PRACTICE)
 def guests_can_reach_the_base(sight: Sight) -> Finds:
     """The base has a telephone number that is freed for guests, or a channel.
 
@@ -60,7 +61,7 @@ def guests_can_reach_the_base(sight: Sight) -> Finds:
         yield at(base, "phone", "guests have no way to reach the base: its number is for the crew alone")
 
 
-@check("base.contact-differs", RECOMMENDATION, COMMON_PRACTICE)
+@check("base.contact-differs", FORM, COMMON_PRACTICE)
 def the_base_is_told_alike(sight: Sight) -> Finds:
     """A base among the contacts has the number and the channel that the base file gives.
 
@@ -96,7 +97,7 @@ def _bare(text: str) -> str:
     return re.sub(r"[\W_]+", "", text).casefold()
 
 
-@check("base.colour", RECOMMENDATION, "ISO 3864-1 (the safety colours); WCAG 2 success criterion 1.4.3")
+@check("base.colour", FORM, "ISO 3864-1 (the safety colours); WCAG 2 success criterion 1.4.3")
 def colours_are_seen_and_say_nothing_else(sight: Sight) -> Finds:
     """The operator's colours stand out from white paper, and none is one that safety signs have.
 
@@ -111,7 +112,7 @@ def colours_are_seen_and_say_nothing_else(sight: Sight) -> Finds:
             )
 
 
-@check("base.mark-missing", RECOMMENDATION, COMMON_PRACTICE)
+@check("base.mark-missing", FORM, COMMON_PRACTICE)
 def the_mark_is_there(sight: Sight) -> Finds:
     """The operator's mark lies beside the base file, or below it in no boat's folder, and can be shown.
 
@@ -130,7 +131,7 @@ def the_mark_is_there(sight: Sight) -> Finds:
         yield at(base, "mark", f"the mark '{shortened(base.mark)}' cannot be shown: {error}")
 
 
-@check("base.mark-size", RECOMMENDATION, COMMON_PRACTICE)
+@check("base.mark-size", FORM, COMMON_PRACTICE)
 def the_mark_has_a_size_that_prints(sight: Sight) -> Finds:
     """The mark has points enough to be printed, is not much wider than high or higher than wide, and is no photo.
 

@@ -10,7 +10,15 @@ from generator.reading.values import untold
 from generator.shelves.gear import kind_of
 from generator.shelves.procedure_files import GRAB_BAG
 from generator.survey.places import space_at
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    Finds,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.capsize import FLOATS, SINKS
 from generator.vessel.gear import gear_kind
 from generator.vessel.particulars import FAR
@@ -32,7 +40,7 @@ _BEACONS = ("EPIRB", "PLB", "SART")
 _ARTICLES = ("the", "a", "an", "of", "for")
 
 
-@check("capsize.not-said", RECOMMENDATION, COMMON_PRACTICE)
+@check("capsize.not-said", HELP, COMMON_PRACTICE)
 def it_is_said_how_she_floats_full_of_water(sight: Sight) -> Finds:
     """A boat that is open, or a multihull offshore, says how she floats when she is full of water.
 
@@ -53,7 +61,7 @@ def it_is_said_how_she_floats_full_of_water(sight: Sight) -> Finds:
         yield at(told, "swamped", "'swamped' does not say how she lies full of water", item="capsize")
 
 
-@check("capsize.not-reached", DEFECT, COMMON_PRACTICE)
+@check("capsize.not-reached", LIFE, COMMON_PRACTICE)
 def what_is_reached_upside_down_is_reached(sight: Sight) -> Finds:
     """What is listed as reached when she lies upside down is said nowhere else to be out of reach.
 
@@ -81,7 +89,7 @@ def _is_of(thing: Fitting, raft: Raft) -> bool:
     return named or (kept_there and knife is not None and thing.known("spot") and thing.spot == knife.spot)
 
 
-@check("capsize.righted", RECOMMENDATION, COMMON_PRACTICE)
+@check("capsize.righted", HELP, COMMON_PRACTICE)
 def how_she_is_righted_is_said_of_one_that_can_be(sight: Sight) -> Finds:
     """Where it is said how she is turned upright, it is said too that her own people can.
 
@@ -96,7 +104,7 @@ def how_she_is_righted_is_said_of_one_that_can_be(sight: Sight) -> Finds:
         )
 
 
-@check("capsize.buoyancy", RECOMMENDATION, COMMON_PRACTICE)
+@check("capsize.buoyancy", LIFE, COMMON_PRACTICE)
 def a_boat_that_floats_full_has_buoyancy(sight: Sight) -> Finds:
     """A boat that sinks when she is full is not said to have buoyancy built in, without a word why.
 
@@ -114,7 +122,7 @@ def a_boat_that_floats_full_has_buoyancy(sight: Sight) -> Finds:
         )
 
 
-@check("capsize.sinks-righted", RECOMMENDATION, COMMON_PRACTICE)
+@check("capsize.sinks-righted", LIFE, COMMON_PRACTICE)
 def a_boat_that_sinks_is_not_righted(sight: Sight) -> Finds:
     """A boat that sinks when she is full of water is not said to be turned upright by her own people.
 
@@ -127,7 +135,7 @@ def a_boat_that_sinks_is_not_righted(sight: Sight) -> Finds:
         yield at(told, "righted", message, item="capsize", also=(told.place("swamped"),))
 
 
-@check("capsize.reached-elsewhere", DEFECT, COMMON_PRACTICE)
+@check("capsize.reached-elsewhere", LIFE, COMMON_PRACTICE)
 def what_is_reached_is_where_its_entry_says(sight: Sight) -> Finds:
     """What is listed as reached, or held on to, upside down lies where its own entry says, and is aboard.
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from generator.survey.registry import DEFECT, INSPECTION, Finds, Sight, check
+from generator.survey.registry import INSPECTION, LIFE, Finds, Sight, check
 from generator.survey.written import records
 
 
 @check(
     "cards.too-small",
-    DEFECT,
+    LIFE,
     "letters of one two-hundredth of the reading distance (abstract of an aviation study, secondary)",
     INSPECTION,
 )

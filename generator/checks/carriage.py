@@ -8,7 +8,16 @@ from generator.manual.aboard import not_said
 from generator.manual.carriage import NOT_SAID
 from generator.reading.nearest import nearest
 from generator.shelves.rulesets import name_and_category, named, rule_sets
-from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    ADVICE,
+    COMPOSITION,
+    RULE,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
 from generator.survey.shortfalls import SOURCE, asked, counted, shortfalls
 
 if TYPE_CHECKING:
@@ -29,7 +38,7 @@ _NEEDS = {
 """What a rule may ask of a thing: how that is said, and the key of the thing that answers it."""
 
 
-@check("carriage.unknown-rule-set", DEFECT, "this program's rule sets", COMPOSITION)
+@check("carriage.unknown-rule-set", RULE, "this program's rule sets", COMPOSITION)
 def every_rule_set_is_on_the_shelf(sight: Sight) -> Finds:
     """Every rule set named is one the program has.
 
@@ -47,7 +56,7 @@ def every_rule_set_is_on_the_shelf(sight: Sight) -> Finds:
             )
 
 
-@check("carriage.category", DEFECT, "this program's rule sets", COMPOSITION)
+@check("carriage.category", RULE, "this program's rule sets", COMPOSITION)
 def every_category_is_one_of_the_set(sight: Sight) -> Finds:
     """A rule set that divides boats into categories is named with one of them; others with none.
 
@@ -71,7 +80,7 @@ def every_category_is_one_of_the_set(sight: Sight) -> Finds:
         yield at(one, "rule-set", said, remedy=wanted, item=text)
 
 
-@check("carriage.lacking", DEFECT, SOURCE, COMPOSITION)
+@check("carriage.lacking", RULE, SOURCE, COMPOSITION)
 def she_carries_what_her_rules_ask(sight: Sight) -> Finds:
     """She carries what the rule sets she is kept by ask for, in date to the end of the passage.
 
@@ -82,7 +91,7 @@ def she_carries_what_her_rules_ask(sight: Sight) -> Finds:
     yield from shortfalls(sight, lambda row: not row.drinking_water and row.key != "grab-bags")
 
 
-@check("carriage.not-said", RECOMMENDATION, SOURCE, COMPOSITION)
+@check("carriage.not-said", ADVICE, SOURCE, COMPOSITION)
 def the_description_shows_what_is_asked(sight: Sight) -> Finds:
     """The description says of each thing what her rules ask of it.
 

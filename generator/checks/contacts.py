@@ -5,8 +5,8 @@ from __future__ import annotations
 from generator.reading.values import untold
 from generator.survey.registry import (
     COMMON_PRACTICE,
-    DEFECT,
-    RECOMMENDATION,
+    HELP,
+    LIFE,
     Finds,
     Found,
     Sight,
@@ -15,7 +15,7 @@ from generator.survey.registry import (
 )
 
 
-@check("contacts.rescue-centre", RECOMMENDATION, COMMON_PRACTICE)
+@check("contacts.rescue-centre", HELP, COMMON_PRACTICE)
 def the_rescue_centre_is_named(sight: Sight) -> Finds:
     """The manual says which rescue centre to call.
 
@@ -26,7 +26,7 @@ def the_rescue_centre_is_named(sight: Sight) -> Finds:
         yield Found(sight.vessel.key_place("contacts"), "no rescue centre is among the contacts")
 
 
-@check("contacts.unreachable", DEFECT, COMMON_PRACTICE)
+@check("contacts.unreachable", LIFE, COMMON_PRACTICE)
 def every_contact_can_be_reached(sight: Sight) -> Finds:
     """Every contact has a channel, a telephone number or an MMSI.
 
@@ -38,7 +38,7 @@ def every_contact_can_be_reached(sight: Sight) -> Finds:
             yield of(each, "who", "nothing says how to reach them")
 
 
-@check("contacts.coast-station-mmsi", RECOMMENDATION, "ITU-R M.585 Annex 1 section 2")
+@check("contacts.coast-station-mmsi", LIFE, "ITU-R M.585 Annex 1 section 2")
 def a_coast_station_s_mmsi_begins_with_two_noughts(sight: Sight) -> Finds:
     """A rescue centre's MMSI begins with 00.
 

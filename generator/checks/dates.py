@@ -11,8 +11,9 @@ from generator.survey.limits import most
 from generator.survey.passed import good, span
 from generator.survey.registry import (
     COMMON_PRACTICE,
-    DEFECT,
-    RECOMMENDATION,
+    LIFE,
+    TRUTH,
+    UPKEEP,
     Finds,
     Found,
     Sight,
@@ -64,7 +65,7 @@ _IN_ORDER = (
 
 @check(
     "dates.life",
-    RECOMMENDATION,
+    UPKEEP,
     "templates/lives/lives.yaml, where each life stands with its source and standing",
 )
 def nothing_has_outlived_its_usual_life(sight: Sight) -> Finds:
@@ -89,7 +90,7 @@ def nothing_has_outlived_its_usual_life(sight: Sight) -> Finds:
         )
 
 
-@check("dates.missing", RECOMMENDATION, "templates/lives/lives.yaml, where each need stands with its source")
+@check("dates.missing", UPKEEP, "templates/lives/lives.yaml, where each need stands with its source")
 def what_ages_has_a_date(sight: Sight) -> Finds:
     """What ages has a date to tell its age by.
 
@@ -114,7 +115,7 @@ def what_ages_has_a_date(sight: Sight) -> Finds:
 
 @check(
     "dates.stretched",
-    RECOMMENDATION,
+    LIFE,
     "fire authorities: smoke alarms ten years from making; Offshore Special Regulations 4.23: signals "
     "four years (secondary)",
 )
@@ -148,7 +149,7 @@ def _called(block: Block) -> str:
     return str(words or block.path or "voyage")
 
 
-@check("dates.in-future", DEFECT, COMMON_PRACTICE)
+@check("dates.in-future", TRUTH, COMMON_PRACTICE)
 def what_happened_lies_behind(sight: Sight) -> Finds:
     """What is said to have happened lies in the past.
 
@@ -180,7 +181,7 @@ def _signed(vessel: Vessel) -> Iterator[tuple[Signed | Drill | Posted, str]]:
     yield from ((card, f"card {card.station or card.path}") for card in vessel.posted)
 
 
-@check("dates.reversed", DEFECT, COMMON_PRACTICE)
+@check("dates.reversed", TRUTH, COMMON_PRACTICE)
 def dates_stand_in_their_order(sight: Sight) -> Finds:
     """Dates of one thing stand in their order.
 
@@ -201,7 +202,7 @@ def dates_stand_in_their_order(sight: Sight) -> Finds:
                 )
 
 
-@check("dates.soon", RECOMMENDATION, "ready notice of 30 and 90 days, our own choice")
+@check("dates.soon", UPKEEP, "ready notice of 30 and 90 days, our own choice")
 def nothing_runs_out_soon(sight: Sight) -> Finds:
     """Nothing runs out within the next weeks.
 

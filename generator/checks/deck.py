@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.manual.drawing.likely import instead
 from generator.manual.drawing.spaces import find_space, unknown_presets, unlocated_spaces
 from generator.reading.nearest import nearest
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
-    RECOMMENDATION,
+    HELP,
+    LIFE,
+    TRUTH,
     Finds,
     Found,
     Sight,
@@ -34,27 +36,27 @@ def _no_space(sight: Sight, block: Block, key: str, where: str, what: str = "", 
     """That a place, which `what` gives, is no space of hers."""
     said = f"{what}: " if what else ""
     message = f"{said}there is no space '{where}' on her plan"
-    return at(block, key, message, remedy=nearest(where, _names(sight)), item=item)
+    return at(block, key, message, remedy=instead(where, list(sight.spaces.values())), item=item)
 
 
-@check("deck.unknown-space", DEFECT, COMMON_PRACTICE, COMPOSITION)
+@check("deck.unknown-space", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def gear_lies_in_spaces_she_has(sight: Sight) -> Finds:
     """Everything lies in a space she has.
 
     Why: it cannot be drawn on the plan, and the reader looks for a place that has another name.
     Remedy: write the name of the space as it is called aboard, or describe the space under 'deck'.
     """
-    names = _names(sight)
+    spaces = list(sight.spaces.values())
     for item in sight.manual.plan.unknown_spaces:
         yield Found(
             item.block.place("where"),
             f"{item.what}: there is no space '{item.where}' on her plan",
-            nearest(item.where, names),
+            instead(item.where, spaces),
             item.what,
         )
 
 
-@check("deck.unknown-place", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("deck.unknown-place", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def places_named_are_spaces_she_has(sight: Sight) -> Finds:
     """Hatches, berths, gas bottles, fittings, buoyancy, what alarms listen to and the place for hoisting are spaces she has.
 
@@ -91,7 +93,7 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
             yield _no_space(sight, block, key, where, what, item=what)
 
 
-@check("deck.outside-hull", DEFECT, COMMON_PRACTICE, COMPOSITION)
+@check("deck.outside-hull", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def points_lie_on_the_hull(sight: Sight) -> Finds:
     """Every point lies on the hull.
 
@@ -104,7 +106,7 @@ def points_lie_on_the_hull(sight: Sight) -> Finds:
         )
 
 
-@check("deck.wrong-side", DEFECT, COMMON_PRACTICE, COMPOSITION, deferrable=False)
+@check("deck.wrong-side", LIFE, COMMON_PRACTICE, COMPOSITION, deferrable=False)
 def text_and_plan_say_the_same_side(sight: Sight) -> Finds:
     """Words and plan say the same side.
 
@@ -120,7 +122,7 @@ def text_and_plan_say_the_same_side(sight: Sight) -> Finds:
         )
 
 
-@check("deck.side-missing", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("deck.side-missing", HELP, COMMON_PRACTICE, COMPOSITION)
 def what_lies_in_a_wide_space_says_which_side(sight: Sight) -> Finds:
     """What lies in a space that she has on both sides, or that is wide, says on which side.
 
@@ -153,7 +155,7 @@ def what_lies_in_a_wide_space_says_which_side(sight: Sight) -> Finds:
             )
 
 
-@check("deck.muster-place", DEFECT, COMMON_PRACTICE, COMPOSITION)
+@check("deck.muster-place", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def the_muster_place_is_on_the_plan(sight: Sight) -> Finds:
     """The muster place is a space she has.
 
@@ -165,7 +167,7 @@ def the_muster_place_is_on_the_plan(sight: Sight) -> Finds:
         yield _no_space(sight, one, "muster-place", one.muster_place)
 
 
-@check("deck.unknown-preset", DEFECT, COMMON_PRACTICE, COMPOSITION)
+@check("deck.unknown-preset", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def spaces_replaced_are_of_the_preset(sight: Sight) -> Finds:
     """What 'deck' replaces or leaves out is a space of the preset.
 
@@ -196,7 +198,7 @@ def spaces_replaced_are_of_the_preset(sight: Sight) -> Finds:
             )
 
 
-@check("deck.unlocated-space", DEFECT, COMMON_PRACTICE, COMPOSITION)
+@check("deck.unlocated-space", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def own_spaces_say_where_they_are(sight: Sight) -> Finds:
     """A space of her own says where it is.
 
@@ -207,7 +209,7 @@ def own_spaces_say_where_they_are(sight: Sight) -> Finds:
         yield at(space, "name", f"nothing says where the space '{space.name}' lies", item=str(space.name))
 
 
-@check("deck.unknown-way", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("deck.unknown-way", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def ways_lead_between_spaces_she_has(sight: Sight) -> Finds:
     """Ways lead between spaces she has.
 

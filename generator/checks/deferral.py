@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, RECOMMENDATION, describe
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    FORM,
+    LIFE,
+    TRUTH,
+    describe,
+)
 
 describe(
     "deferral.unused",
-    RECOMMENDATION,
+    FORM,
     COMPOSITION,
     COMMON_PRACTICE,
     """Every deferred defect is still found.
@@ -17,7 +24,7 @@ describe(
 
 describe(
     "deferral.inexact",
-    DEFECT,
+    TRUTH,
     COMPOSITION,
     COMMON_PRACTICE,
     """Every deferral names one thing.
@@ -28,7 +35,7 @@ describe(
 
 describe(
     "deferral.expired",
-    DEFECT,
+    LIFE,
     COMPOSITION,
     COMMON_PRACTICE,
     """No deferral has run out.
@@ -39,7 +46,7 @@ describe(
 
 describe(
     "deferral.not-allowed",
-    DEFECT,
+    LIFE,
     COMPOSITION,
     COMMON_PRACTICE,
     """Nothing is deferred that cannot be.
@@ -50,7 +57,7 @@ describe(
 
 describe(
     "deferral.unknown-check",
-    DEFECT,
+    TRUTH,
     COMPOSITION,
     COMMON_PRACTICE,
     """Every deferral names a check there is.

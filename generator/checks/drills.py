@@ -8,13 +8,22 @@ from generator.reading.nearest import nearest
 from generator.reading.values import Stamp, untold
 from generator.shelves.procedures import shelf
 from generator.survey.limits import months
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    FORM,
+    UPKEEP,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.particulars import Drill
 
 
 @check(
     "drills.missing",
-    RECOMMENDATION,
+    UPKEEP,
     "46 CFR 28.270; 46 CFR 199.180 (fire and abandon-ship drills); common practice for man overboard",
 )
 def working_boats_drill(sight: Sight) -> Finds:
@@ -36,7 +45,7 @@ def working_boats_drill(sight: Sight) -> Finds:
         yield Found(place, f"no drill is written for: {', '.join(lacking)}", item=", ".join(lacking))
 
 
-@check("drills.incomplete", RECOMMENDATION, "SOLAS III/19.5 (what a record of drills holds, secondary)")
+@check("drills.incomplete", UPKEEP, "SOLAS III/19.5 (what a record of drills holds, secondary)")
 def a_drill_says_who_led_it_and_who_took_part(sight: Sight) -> Finds:
     """On a boat that works, a drill says who led it; whoever took part has a role aboard.
 
@@ -65,7 +74,7 @@ def a_drill_says_who_led_it_and_who_took_part(sight: Sight) -> Finds:
 
 @check(
     "drills.overdue",
-    RECOMMENDATION,
+    UPKEEP,
     "46 CFR 28.270 and MGN 570 Amendment 1 (monthly, commercial); common practice (yearly)",
 )
 def drills_were_held_lately(sight: Sight) -> Finds:
@@ -86,7 +95,7 @@ def drills_were_held_lately(sight: Sight) -> Finds:
             yield at(drill, "date", f"{emergency}: the last drill was {day.when}", item=emergency)
 
 
-@check("drills.unknown-emergency", RECOMMENDATION, COMMON_PRACTICE)
+@check("drills.unknown-emergency", FORM, COMMON_PRACTICE)
 def drills_are_of_emergencies_there_are(sight: Sight) -> Finds:
     """Drills are of emergencies the manual has.
 

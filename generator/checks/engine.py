@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from generator.shelves.spaces import UPPER
 from generator.survey.places import space_at
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.registry import COMMON_PRACTICE, TRUTH, Finds, Sight, check, of
 from generator.vessel.particulars import INBOARD
 
 _LEG, _OUTBOARD = "outboard leg", "outboard"
 _TURNED_BY_OUTBOARDS = (_LEG, "jet")
 
 
-@check("engine.drive", RECOMMENDATION, COMMON_PRACTICE)
+@check("engine.drive", TRUTH, COMMON_PRACTICE)
 def an_engine_turns_what_its_kind_can(sight: Sight) -> Finds:
     """An outboard turns its own leg or a jet, and an inboard engine does not turn an outboard's leg.
 
@@ -31,7 +31,7 @@ def an_engine_turns_what_its_kind_can(sight: Sight) -> Finds:
             yield of(engine, "drive", message, also=(engine.place("kind"),))
 
 
-@check("engine.place", RECOMMENDATION, COMMON_PRACTICE)
+@check("engine.place", TRUTH, COMMON_PRACTICE)
 def an_engine_stands_where_its_kind_can(sight: Sight) -> Finds:
     """No outboard stands in the engine space, and no inboard engine above the deck or where the seas break.
 

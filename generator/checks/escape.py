@@ -5,11 +5,11 @@ from __future__ import annotations
 from generator.reading.values import Quantity
 from generator.survey.limits import least
 from generator.survey.places import has_cabin
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, LIFE, Finds, Found, Sight, at, check
 from generator.vessel.particulars import FAR
 
 
-@check("escape.one-way", RECOMMENDATION, COMMON_PRACTICE)
+@check("escape.one-way", LIFE, COMMON_PRACTICE)
 def ways_out_open_from_inside(sight: Sight) -> Finds:
     """Ways out open from inside.
 
@@ -28,7 +28,7 @@ def ways_out_open_from_inside(sight: Sight) -> Finds:
 
 @check(
     "escape.one-only",
-    RECOMMENDATION,
+    LIFE,
     "Offshore Special Regulations 3.07 (from memory, unverified): two exits from 8.5 m of length on",
 )
 def there_are_two_ways_out(sight: Sight) -> Finds:
@@ -51,7 +51,7 @@ def there_are_two_ways_out(sight: Sight) -> Finds:
 
 @check(
     "escape.inverted",
-    RECOMMENDATION,
+    LIFE,
     "Offshore Special Regulations 3.07.2 for multihulls (from memory, unverified)",
 )
 def each_hull_has_its_way_out(sight: Sight) -> Finds:
@@ -70,7 +70,7 @@ def each_hull_has_its_way_out(sight: Sight) -> Finds:
             )
 
 
-@check("escape.serves-inverted", RECOMMENDATION, COMMON_PRACTICE)
+@check("escape.serves-inverted", LIFE, COMMON_PRACTICE)
 def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
     """A way out that serves when she lies upside down opens from inside and from outside.
 

@@ -11,10 +11,12 @@ from generator.reading.values import Stamp
 from generator.survey.limits import months
 from generator.survey.registry import (
     COMMON_PRACTICE,
-    DEFECT,
     DESCRIPTION,
-    NOTE,
-    RECOMMENDATION,
+    FORM,
+    LIFE,
+    NOTICE,
+    TRUTH,
+    UPKEEP,
     Finds,
     Found,
     Sight,
@@ -31,7 +33,7 @@ _OWN = "this program's file format"
 
 describe(
     "file.unreadable",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """The file can be read as keys and values.
@@ -42,7 +44,7 @@ describe(
 
 describe(
     "file.format",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """Every file says that it has the format this program reads.
@@ -53,7 +55,7 @@ describe(
 
 describe(
     "file.no-format",
-    NOTE,
+    NOTICE,
     DESCRIPTION,
     _OWN,
     """A class file or voyage.yaml that says no format is read as format 1, where its keys are all those of such a file.
@@ -64,7 +66,7 @@ describe(
 
 describe(
     "file.unknown-key",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """Every key is one the program knows.
@@ -75,7 +77,7 @@ describe(
 
 describe(
     "file.duplicate-key",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """No key stands twice in one block.
@@ -86,7 +88,7 @@ describe(
 
 describe(
     "file.missing-key",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """Every required key is there.
@@ -98,7 +100,7 @@ describe(
 
 describe(
     "file.bad-value",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """Every value is of the kind its key holds.
@@ -109,7 +111,7 @@ describe(
 
 describe(
     "file.blank-value",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """No value is left blank.
@@ -120,7 +122,7 @@ describe(
 
 describe(
     "file.not-known-yet",
-    DEFECT,
+    LIFE,
     DESCRIPTION,
     _OWN,
     """What the steps, the estimates and the checks need is known, of each thing that is there.
@@ -132,7 +134,7 @@ describe(
 
 describe(
     "file.refused-form",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """No anchors, aliases or tags are used.
@@ -143,7 +145,7 @@ describe(
 
 describe(
     "file.class-file",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """The class file named in based-on is there and stands alone.
@@ -154,7 +156,7 @@ describe(
 
 describe(
     "file.outside",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """Every file of the boat lies, links followed, in the folder that hers lies in: her own files, her class file, her base file.
@@ -165,7 +167,7 @@ describe(
 
 describe(
     "file.private-missing",
-    DEFECT,
+    TRUTH,
     DESCRIPTION,
     _OWN,
     """Every value marked private has its line in private.yaml.
@@ -176,7 +178,7 @@ describe(
 
 describe(
     "file.no-private",
-    NOTE,
+    NOTICE,
     DESCRIPTION,
     _OWN,
     """Where values stand as private, private.yaml lies beside the file.
@@ -187,7 +189,7 @@ describe(
 
 describe(
     "file.private-unused",
-    RECOMMENDATION,
+    FORM,
     DESCRIPTION,
     _OWN,
     """Nothing in private.yaml is unused.
@@ -197,7 +199,7 @@ describe(
 )
 
 
-@check("file.letter-missing", DEFECT, "this program's font", deferrable=False)
+@check("file.letter-missing", TRUTH, "this program's font", deferrable=False)
 def every_letter_can_be_drawn(sight: Sight) -> Finds:
     """Every letter in the file is in the font.
 
@@ -230,7 +232,7 @@ def _texts(node: Scalar | Mapping | Listing, path: str) -> list[tuple[Place, str
     ]
 
 
-@check("file.checked-aboard", RECOMMENDATION, COMMON_PRACTICE)
+@check("file.checked-aboard", UPKEEP, COMMON_PRACTICE)
 def the_description_was_checked_aboard(sight: Sight) -> Finds:
     """Somebody walked round the boat with this description within a year, and it is approved.
 

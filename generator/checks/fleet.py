@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from generator.survey.registry import DEFECT, INSPECTION, NOTE, describe
+from generator.survey.registry import INSPECTION, NOTICE, TRUTH, describe
 
 _OWN = "this program's file format"
 
 
 describe(
     "fleet.left-out",
-    DEFECT,
+    TRUTH,
     INSPECTION,
     _OWN,
     """Every vessel of the folder is looked at.
@@ -20,7 +20,7 @@ describe(
 
 describe(
     "fleet.no-vessel",
-    NOTE,
+    NOTICE,
     INSPECTION,
     _OWN,
     """Each folder beside the vessels' holds what it is meant to hold.

@@ -9,7 +9,16 @@ from generator.manual.drawing.spaces import find_space
 from generator.reading.values import untold
 from generator.shelves.spaces import BELOW
 from generator.survey.places import space_at
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.alarms import WARNS_OF_GAS
 
 if TYPE_CHECKING:
@@ -18,7 +27,7 @@ if TYPE_CHECKING:
     from generator.reading.values import Given
 
 
-@check("gas.detector-missing", RECOMMENDATION, COMMON_PRACTICE)
+@check("gas.detector-missing", HELP, COMMON_PRACTICE)
 def leaking_gas_is_noticed(sight: Sight) -> Finds:
     """Where gas is aboard, and people can be inside her, there is a gas detector.
 
@@ -41,7 +50,7 @@ def leaking_gas_is_noticed(sight: Sight) -> Finds:
 
 @check(
     "gas.bottles-below",
-    RECOMMENDATION,
+    LIFE,
     "from memory, unverified: rules for gas aboard ask for a locker that drains overboard",
 )
 def gas_bottles_are_not_below(sight: Sight) -> Finds:
@@ -57,7 +66,7 @@ def gas_bottles_are_not_below(sight: Sight) -> Finds:
             yield at(gas, "bottles", f"the gas bottles are kept in the {gas.bottles}, below deck", item="gas")
 
 
-@check("gas.not-described", RECOMMENDATION, COMMON_PRACTICE)
+@check("gas.not-described", TRUTH, COMMON_PRACTICE)
 def gas_with_a_shut_off_is_described(sight: Sight) -> Finds:
     """Where a gas shut-off is described, so is the gas.
 
@@ -69,7 +78,7 @@ def gas_with_a_shut_off_is_described(sight: Sight) -> Finds:
             yield at(stop, "what", "a gas shut-off is described, and no gas", item="gas")
 
 
-@check("gas.detector-contradicted", RECOMMENDATION, COMMON_PRACTICE)
+@check("gas.detector-contradicted", TRUTH, COMMON_PRACTICE)
 def the_detector_is_among_the_alarms(sight: Sight) -> Finds:
     """Where alarms are told, a gas detector is one of them; and where one is told there is a detector.
 
@@ -90,7 +99,7 @@ def the_detector_is_among_the_alarms(sight: Sight) -> Finds:
         )
 
 
-@check("gas.sparks", RECOMMENDATION, COMMON_PRACTICE)
+@check("gas.sparks", LIFE, COMMON_PRACTICE)
 def nothing_sparks_where_gas_collects(sight: Sight) -> Finds:
     """No electric switch or pump is in the space of the gas bottles, nor in that of a petrol engine.
 

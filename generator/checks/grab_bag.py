@@ -11,11 +11,14 @@ from generator.reading.values import Given, Quantity, Stamp
 from generator.shelves.gear import before_comma
 from generator.shelves.procedure_files import GRAB_BAG
 from generator.survey.registry import (
+    ADVICE,
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
-    NOTE,
+    HELP,
+    LIFE,
+    NOTICE,
     RECOMMENDATION,
+    TRUTH,
     Finds,
     Found,
     Sight,
@@ -34,7 +37,7 @@ if TYPE_CHECKING:
     from generator.vessel.vessel import Vessel
 
 
-@check("grab-bag.short", RECOMMENDATION, SOURCE, COMPOSITION)
+@check("grab-bag.short", ADVICE, SOURCE, COMPOSITION)
 def bag_and_raft_together_are_enough(sight: Sight) -> Finds:
     """Grab bag and raft pack together hold what the rule sets ask for.
 
@@ -50,7 +53,7 @@ def bag_and_raft_together_are_enough(sight: Sight) -> Finds:
 
 @check(
     "grab-bag.only-in-the-raft",
-    NOTE,
+    NOTICE,
     "raft pack and grab bag counted together (offshore grab-bag advice, secondary)",
     COMPOSITION,
 )
@@ -93,7 +96,7 @@ def _in_bags(vessel: Vessel, name: Given) -> list[GrabItem]:
     ]
 
 
-@check("grab-bag.not-inside", RECOMMENDATION, COMMON_PRACTICE)
+@check("grab-bag.not-inside", LIFE, COMMON_PRACTICE)
 def what_is_in_the_bag_is_on_its_list(sight: Sight) -> Finds:
     """What says that it is in the grab bag is on the bag's list.
 
@@ -105,7 +108,7 @@ def what_is_in_the_bag_is_on_its_list(sight: Sight) -> Finds:
             yield of(each, "spot", f"it says '{each.spot}', and no bag's list has it")
 
 
-@check("grab-bag.elsewhere", DEFECT, COMMON_PRACTICE)
+@check("grab-bag.elsewhere", LIFE, COMMON_PRACTICE)
 def what_is_in_the_bag_is_where_the_bag_is(sight: Sight) -> Finds:
     """What is in the grab bag is where the bag hangs.
 
@@ -124,7 +127,7 @@ def what_is_in_the_bag_is_where_the_bag_is(sight: Sight) -> Finds:
             )
 
 
-@check("grab-bag.two-dates", DEFECT, COMMON_PRACTICE)
+@check("grab-bag.two-dates", TRUTH, COMMON_PRACTICE)
 def a_beacon_in_the_bag_has_one_date(sight: Sight) -> Finds:
     """A beacon in the grab bag has one expiry, not two.
 
@@ -143,7 +146,7 @@ def a_beacon_in_the_bag_has_one_date(sight: Sight) -> Finds:
                 )
 
 
-@check("grab-bag.two-carriers", DEFECT, COMMON_PRACTICE)
+@check("grab-bag.two-carriers", TRUTH, COMMON_PRACTICE)
 def one_person_carries_the_bag(sight: Sight) -> Finds:
     """The grab bag is carried by whoever has that duty on the bill.
 
@@ -164,7 +167,7 @@ def one_person_carries_the_bag(sight: Sight) -> Finds:
             )
 
 
-@check("grab-bag.not-described", RECOMMENDATION, COMMON_PRACTICE)
+@check("grab-bag.not-described", HELP, COMMON_PRACTICE)
 def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
     """A radio or beacon on the grab bag's list is described under 'radio'.
 
@@ -184,7 +187,7 @@ def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
                 )
 
 
-@check("grab-bag.heavy", RECOMMENDATION, COMMON_PRACTICE)
+@check("grab-bag.heavy", HELP, COMMON_PRACTICE)
 def its_carrier_can_lift_the_bag(sight: Sight) -> Finds:
     """Whoever carries the grab bag can lift it.
 

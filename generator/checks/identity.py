@@ -15,7 +15,17 @@ from generator.shelves.identities import (
     states_of_mid,
     table_date,
 )
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
+from generator.survey.registry import (
+    FORM,
+    HELP,
+    LIFE,
+    RULE,
+    Finds,
+    Sight,
+    at,
+    check,
+    of,
+)
 
 if TYPE_CHECKING:
     from generator.reading.values import Given
@@ -34,7 +44,7 @@ def _flag(one: Particulars | None) -> tuple[str, ...]:
     return states_of_flag(str(one.flag)) if one and one.known("flag") else ()
 
 
-@check("identity.flag-unknown", RECOMMENDATION, "ITU table of maritime identification digits")
+@check("identity.flag-unknown", HELP, "ITU table of maritime identification digits")
 def the_flag_is_a_states(sight: Sight) -> Finds:
     """The flag is the name of a state or territory.
 
@@ -46,7 +56,7 @@ def the_flag_is_a_states(sight: Sight) -> Finds:
         yield at(one, "flag", f"'{one.flag}' is no state or territory in the table of {table_date()}")
 
 
-@check("identity.mmsi-unallotted", RECOMMENDATION, "ITU table of maritime identification digits")
+@check("identity.mmsi-unallotted", LIFE, "ITU table of maritime identification digits")
 def the_mmsi_belongs_to_a_state(sight: Sight) -> Finds:
     """The first three figures of the MMSI are allotted to a state.
 
@@ -63,7 +73,7 @@ def the_mmsi_belongs_to_a_state(sight: Sight) -> Finds:
         )
 
 
-@check("identity.mmsi-flag", DEFECT, "C/S T.018 Rev. 12 Table 3.1: the MID indicates the flag state")
+@check("identity.mmsi-flag", LIFE, "C/S T.018 Rev. 12 Table 3.1: the MID indicates the flag state")
 def the_mmsi_is_of_her_flag(sight: Sight) -> Finds:
     """The MMSI belongs to her flag.
 
@@ -82,7 +92,7 @@ def the_mmsi_is_of_her_flag(sight: Sight) -> Finds:
         )
 
 
-@check("identity.call-sign-flag", RECOMMENDATION, "Radio Regulations 19.50, Appendix 42")
+@check("identity.call-sign-flag", HELP, "Radio Regulations 19.50, Appendix 42")
 def the_call_sign_is_of_her_flag(sight: Sight) -> Finds:
     """The call sign lies in a series of her flag.
 
@@ -107,7 +117,7 @@ def the_call_sign_is_of_her_flag(sight: Sight) -> Finds:
 
 
 @check(
-    "identity.set-number", DEFECT, "USCG text on digital calling: the set works only with the MMSI programmed"
+    "identity.set-number", LIFE, "USCG text on digital calling: the set works only with the MMSI programmed"
 )
 def fixed_sets_send_her_number(sight: Sight) -> Finds:
     """Fixed radios have her MMSI programmed.
@@ -128,7 +138,7 @@ def fixed_sets_send_her_number(sight: Sight) -> Finds:
             yield of(each, "mmsi", "the MMSI programmed in it is not hers", also=(radio.place("mmsi"),))
 
 
-@check("identity.handheld-number", DEFECT, _FORMS)
+@check("identity.handheld-number", LIFE, _FORMS)
 def handhelds_have_their_own_or_her_number(sight: Sight) -> Finds:
     """A handheld's number starts with 8, or is her MMSI.
 
@@ -147,7 +157,7 @@ def handhelds_have_their_own_or_her_number(sight: Sight) -> Finds:
             yield of(each, "mmsi", "its number is neither her MMSI nor a handheld's, which starts with 8")
 
 
-@check("identity.handheld-state", RECOMMENDATION, _FORMS)
+@check("identity.handheld-state", HELP, _FORMS)
 def a_handhelds_number_is_of_her_flag(sight: Sight) -> Finds:
     """A handheld's own number belongs to her flag.
 
@@ -164,7 +174,7 @@ def a_handhelds_number_is_of_her_flag(sight: Sight) -> Finds:
 
 @check(
     "identity.tender-number",
-    DEFECT,
+    LIFE,
     "ITU-R M.585 Annex 1 section 5; US Coast Guard: on a tender the parent vessel's number may be used",
 )
 def the_tenders_number_is_a_tenders_or_hers(sight: Sight) -> Finds:
@@ -180,7 +190,7 @@ def the_tenders_number_is_a_tenders_or_hers(sight: Sight) -> Finds:
         yield of(tender, "mmsi", "its number is neither the vessel's MMSI nor one that starts with 98")
 
 
-@check("identity.tender-state", RECOMMENDATION, "ITU-R M.585 Annex 1 section 5 (98MIDXXXX)")
+@check("identity.tender-state", HELP, "ITU-R M.585 Annex 1 section 5 (98MIDXXXX)")
 def the_tenders_number_is_of_her_flag(sight: Sight) -> Finds:
     """The dinghy's own number belongs to her flag.
 
@@ -204,7 +214,7 @@ def _states_of(number: Given, kind: str) -> tuple[str, ...]:
     return states_of_mid(mid) if mid else ()
 
 
-@check("identity.device-number", DEFECT, _FORMS)
+@check("identity.device-number", LIFE, _FORMS)
 def locating_devices_have_the_number_of_their_kind(sight: Sight) -> Finds:
     """SART, man-overboard device and EPIRB have AIS numbers of their kind.
 
@@ -217,7 +227,7 @@ def locating_devices_have_the_number_of_their_kind(sight: Sight) -> Finds:
             yield of(each, "ais-number", f"the AIS number of a {each.kind} starts with {wanted}")
 
 
-@check("identity.device-test-number", DEFECT, _FORMS)
+@check("identity.device-test-number", LIFE, _FORMS)
 def no_device_has_a_test_number(sight: Sight) -> Finds:
     """No locating device has a test number.
 
@@ -230,7 +240,7 @@ def no_device_has_a_test_number(sight: Sight) -> Finds:
             yield of(each, "ais-number", f"the figures 00 after {number[:3]} mark a test device")
 
 
-@check("identity.hull-id-form", DEFECT, "33 CFR 181.25; ISO 10087 (form, secondary)")
+@check("identity.hull-id-form", RULE, "33 CFR 181.25; ISO 10087 (form, secondary)")
 def the_hull_id_has_its_form(sight: Sight) -> Finds:
     """The hull id has 12 characters, or 14 with the builder's country.
 
@@ -247,7 +257,7 @@ def the_hull_id_has_its_form(sight: Sight) -> Finds:
 
 @check(
     "identity.hull-id-year",
-    RECOMMENDATION,
+    FORM,
     "33 CFR 181.25 (the rule that both years agree is from memory, unverified)",
 )
 def the_years_in_the_hull_id_agree(sight: Sight) -> Finds:

@@ -4,11 +4,20 @@ from __future__ import annotations
 
 from generator.reading.nearest import nearest
 from generator.survey.places import another_place
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    TRUTH,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.medical import ANYONE, Medical
 
 
-@check("medical.two-places", RECOMMENDATION, COMMON_PRACTICE)
+@check("medical.two-places", TRUTH, COMMON_PRACTICE)
 def the_medical_chest_has_one_place(sight: Sight) -> Finds:
     """The medical chest has one place, not two.
 
@@ -27,7 +36,7 @@ def the_medical_chest_has_one_place(sight: Sight) -> Finds:
         )
 
 
-@check("medical.opened-by", RECOMMENDATION, COMMON_PRACTICE)
+@check("medical.opened-by", HELP, COMMON_PRACTICE)
 def the_medical_chest_is_opened_by_somebody_aboard(sight: Sight) -> Finds:
     """Whoever may open the medical chest is aboard.
 

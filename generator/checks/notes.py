@@ -7,8 +7,8 @@ from generator.reading.nearest import nearest, shortened
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
-    RECOMMENDATION,
+    FORM,
+    TRUTH,
     Finds,
     Sight,
     at,
@@ -16,7 +16,7 @@ from generator.survey.registry import (
 )
 
 
-@check("notes.unknown-procedure", DEFECT, COMMON_PRACTICE, COMPOSITION)
+@check("notes.unknown-procedure", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def notes_stand_beside_procedures_there_are(sight: Sight) -> Finds:
     """Own notes stand beside a procedure the manual has.
 
@@ -35,7 +35,7 @@ def notes_stand_beside_procedures_there_are(sight: Sight) -> Finds:
             )
 
 
-@check("notes.picture", RECOMMENDATION, COMMON_PRACTICE)
+@check("notes.picture", FORM, COMMON_PRACTICE)
 def notes_are_words(sight: Sight) -> Finds:
     """Own notes are words: a picture in one is not printed, the words that stand for it are.
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from generator.survey.registry import DEFECT, INSPECTION, describe
+from generator.survey.registry import INSPECTION, TRUTH, describe
 
 _OWN = "this program's file format"
 
 
 describe(
     "output.not-written",
-    DEFECT,
+    TRUTH,
     INSPECTION,
     _OWN,
     """What was published can be written.

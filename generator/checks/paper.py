@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from generator.survey.registry import DEFECT, INSPECTION, Finds, Sight, check
+from generator.survey.registry import INSPECTION, TRUTH, Finds, Sight, check
 from generator.survey.written import OUR_OWN, records
 
 _KINDS = ("engine-warning", "foreign-font", "missing-glyph", "clipped-text", "too-small")
 
 
-@check("paper.engine-warning", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("paper.engine-warning", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def the_engine_had_no_complaint(sight: Sight) -> Finds:
     """The PDF engine had no complaint.
 
@@ -18,7 +18,7 @@ def the_engine_had_no_complaint(sight: Sight) -> Finds:
     yield from records(sight, "engine-warning")
 
 
-@check("paper.foreign-font", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("paper.foreign-font", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def paper_uses_its_own_font(sight: Sight) -> Finds:
     """Paper uses the font that comes with the program.
 
@@ -28,7 +28,7 @@ def paper_uses_its_own_font(sight: Sight) -> Finds:
     yield from records(sight, "foreign-font")
 
 
-@check("paper.missing-glyph", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("paper.missing-glyph", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def every_letter_is_in_the_font(sight: Sight) -> Finds:
     """Every letter is in the font.
 
@@ -38,7 +38,7 @@ def every_letter_is_in_the_font(sight: Sight) -> Finds:
     yield from records(sight, "missing-glyph")
 
 
-@check("paper.clipped-text", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("paper.clipped-text", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def no_text_is_cut_off(sight: Sight) -> Finds:
     """No text is cut off.
 
@@ -48,7 +48,7 @@ def no_text_is_cut_off(sight: Sight) -> Finds:
     yield from records(sight, "clipped-text")
 
 
-@check("paper.other-fault", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("paper.other-fault", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def nothing_else_was_wrong_in_writing(sight: Sight) -> Finds:
     """Nothing else was wrong in writing.
 

@@ -5,11 +5,25 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
+from generator.manual.wearing import fits
 from generator.reading.nearest import nearest
-from generator.reading.values import Quantity, all_known, known, untold
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.reading.values import Given, Quantity, all_known, known, untold
+from generator.survey.registry import (
+    ADVICE,
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    RECOMMENDATION,
+    TRUTH,
+    UPKEEP,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.gear import Gear, does
-from generator.vessel.people import heads, jacket_size
+from generator.vessel.people import heads, jacket_sizes
 
 if TYPE_CHECKING:
     from generator.manual.deadlines import Thing
@@ -19,7 +33,7 @@ if TYPE_CHECKING:
 
 @check(
     "people.suit-test",
-    RECOMMENDATION,
+    UPKEEP,
     "MSC/Circ.1114 and MGN 529 (three years, two years for suits over ten; secondary)",
 )
 def suits_are_tested_in_time(sight: Sight) -> Finds:
@@ -57,7 +71,7 @@ def _tested(thing: Thing) -> Life | None:
     )
 
 
-@check("people.child-lifejacket", RECOMMENDATION, "33 CFR 175.15(c)")
+@check("people.child-lifejacket", LIFE, "33 CFR 175.15(c)")
 def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
     """Where a role is that of a child or an infant, there is a lifejacket of that size.
 
@@ -66,8 +80,8 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
     """
     jackets = sight.vessel.lifejackets
     for size in ("child", "infant"):
-        small = [person for person in sight.vessel.people if jacket_size(person) == size]
-        needed = heads(small)
+        small = [person for person in sight.vessel.people if size in jacket_sizes(person)]
+        needed = sum(jacket_sizes(person).count(size) for person in small)
         there = sum(each.quantity for each in jackets if each.size == size and isinstance(each.quantity, int))
         if small and jackets and needed > there:
             last = small[min(there, len(small) - 1)]
@@ -79,17 +93,20 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
                 item=str(last.role),
             )
     for person in sight.vessel.people:
-        if isinstance(person.age, int) and not jacket_size(person):
+        if person.age and "" in jacket_sizes(person):
+            sizes = ", ".join(["child"] * len(person.age))
             yield at(
                 person,
                 "age",
-                f"{person.role}: {person.age} years old, and nothing says which size of lifejacket fits",
-                remedy="try one on, and write lifejacket: child, infant or adult",
+                f"{person.role}: {' and '.join(map(str, person.age))} years old, and nothing says which size of lifejacket fits",
+                remedy="try one on, and write lifejacket: child, infant or adult"
+                if len(person.age) == 1
+                else f"try them on, and write which fits each, for example lifejacket: [{sizes}]",
                 item=str(person.role),
             )
 
 
-@check("people.suits", RECOMMENDATION, COMMON_PRACTICE)
+@check("people.suits", LIFE, COMMON_PRACTICE)
 def suits_are_enough_for_all(sight: Sight) -> Finds:
     """Where immersion suits are carried there is one for everybody.
 
@@ -109,11 +126,12 @@ def suits_are_enough_for_all(sight: Sight) -> Finds:
             "quantity",
             f"{there} immersion suits for {one.persons} persons",
             item=str(suits[0].what),
+            weight=None if one.climate in ("cold", "polar") else RECOMMENDATION,
             also=(one.place("persons"),),
         )
 
 
-@check("people.same-role", DEFECT, COMMON_PRACTICE)
+@check("people.same-role", TRUTH, COMMON_PRACTICE)
 def every_role_is_one_person(sight: Sight) -> Finds:
     """No two people have the same role.
 
@@ -135,7 +153,7 @@ def every_role_is_one_person(sight: Sight) -> Finds:
             seen[role] = person
 
 
-@check("people.too-many", DEFECT, COMMON_PRACTICE)
+@check("people.too-many", LIFE, COMMON_PRACTICE)
 def no_more_roles_than_persons(sight: Sight) -> Finds:
     """No more roles are listed than persons may be aboard.
 
@@ -152,7 +170,7 @@ def no_more_roles_than_persons(sight: Sight) -> Finds:
         )
 
 
-@check("people.helper", DEFECT, "SOLAS III/8 and MGN 71 Amendment 1 (duties towards those who need help)")
+@check("people.helper", LIFE, "SOLAS III/8 and MGN 71 Amendment 1 (duties towards those who need help)")
 def whoever_needs_help_has_a_helper(sight: Sight) -> Finds:
     """Whoever needs help has a helper with a name on the bill.
 
@@ -187,7 +205,7 @@ def whoever_needs_help_has_a_helper(sight: Sight) -> Finds:
 
 @check(
     "people.second-in-command",
-    RECOMMENDATION,
+    HELP,
     "MGN 280 Annex 7 (a second person briefed); SOLAS III/37 (substitutes for key persons)",
 )
 def somebody_can_take_over(sight: Sight) -> Finds:
@@ -202,7 +220,7 @@ def somebody_can_take_over(sight: Sight) -> Finds:
         yield Found(sight.vessel.key_place("people"), "fewer than two of the people aboard can take command")
 
 
-@check("people.lifejackets", DEFECT, "33 CFR 175.15", deferrable=False)
+@check("people.lifejackets", LIFE, "33 CFR 175.15", deferrable=False)
 def everybody_has_a_lifejacket(sight: Sight) -> Finds:
     """There is a lifejacket for everybody aboard.
 
@@ -222,7 +240,7 @@ def everybody_has_a_lifejacket(sight: Sight) -> Finds:
         )
 
 
-@check("people.lifejacket-fittings", RECOMMENDATION, "Offshore Special Regulations 5.01 (secondary)")
+@check("people.lifejacket-fittings", ADVICE, "Offshore Special Regulations 5.01 (secondary)")
 def lifejackets_stay_on_and_are_seen(sight: Sight) -> Finds:
     """Lifejackets have crotch straps and lights.
 
@@ -240,7 +258,7 @@ def lifejackets_stay_on_and_are_seen(sight: Sight) -> Finds:
                 )
 
 
-@check("people.worn-by", RECOMMENDATION, COMMON_PRACTICE)
+@check("people.worn-by", HELP, COMMON_PRACTICE)
 def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
     """Whoever wears a lifejacket all the time is aboard, and of the size of that jacket.
 
@@ -252,9 +270,41 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
         for who in jackets.worn_by or () if people else ():
             if who not in people:
                 message, remedy = f"'{who}' is no role aboard", nearest(who, people)
-            elif isinstance(jackets.size, str) and jacket_size(people[who]) not in ("", jackets.size):
+            elif isinstance(jackets.size, str) and not any(
+                fits(jackets, each) for each in jacket_sizes(people[who])
+            ):
                 message = f"the {who} wears a lifejacket of the size '{jackets.size}', and takes another size"
                 remedy = ""
             else:
                 continue
             yield at(jackets, "worn-by", message, remedy=remedy, item=who)
+        worn = sum(
+            fits(jackets, each)
+            for who in jackets.worn_by or ()
+            if who in people
+            for each in jacket_sizes(people[who])
+        )
+        if (
+            isinstance(jackets.quantity, int)
+            and worn > jackets.quantity
+            and not _too_few(sight, jackets.size)
+        ):
+            yield at(
+                jackets,
+                "quantity",
+                f"{worn} persons wear one of these all the time, and there are {jackets.quantity}",
+                remedy="write how many there are, or under 'worn-by' only who has one",
+                item=f"{jackets.size or 'other'} lifejackets",
+                also=(jackets.place("worn-by"),),
+            )
+
+
+def _too_few(sight: Sight, size: Given) -> bool:
+    """Whether it is told already that of a size of the small there are not enough aboard."""
+    needed = sum(jacket_sizes(person).count(str(size)) for person in sight.vessel.people)
+    there = sum(
+        each.quantity
+        for each in sight.vessel.lifejackets
+        if each.size == size and isinstance(each.quantity, int)
+    )
+    return size in ("child", "infant") and needed > there

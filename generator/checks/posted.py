@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from generator.shelves.stations import ITS_RAFT, stations
-from generator.survey.registry import RECOMMENDATION, Finds, Found, Sight, check
+from generator.survey.registry import FORM, Finds, Found, Sight, check
 
 
 @check(
     "posted.raft-card-missing",
-    RECOMMENDATION,
+    FORM,
     "LSA Code and SOLAS III/9 (instructions at survival craft, secondary)",
 )
 def a_card_hangs_at_the_raft(sight: Sight) -> Finds:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from generator.survey.registry import DEFECT, INSPECTION, describe
+from generator.survey.registry import INSPECTION, TRUTH, describe
 
 _OWN = "this program's file format"
 
 
 describe(
     "program.fault",
-    DEFECT,
+    TRUTH,
     INSPECTION,
     _OWN,
     """The program itself does its work.

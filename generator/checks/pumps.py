@@ -5,13 +5,23 @@ from __future__ import annotations
 from generator.shelves.spaces import BELOW
 from generator.survey.limits import least
 from generator.survey.places import space_at
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    LIFE,
+    RECOMMENDATION,
+    TRUTH,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.particulars import FAR
 
 
 @check(
     "pumps.too-few",
-    RECOMMENDATION,
+    LIFE,
     "ISO 15083 5.1.3 (a second pump, read in an excerpt); common practice offshore",
 )
 def there_are_pumps_enough(sight: Sight) -> Finds:
@@ -29,10 +39,11 @@ def there_are_pumps_enough(sight: Sight) -> Finds:
         yield Found(
             place,
             f"she sails {one.waters} waters, and {len(vessel.pumps) or 'no'} bilge pump{' is' if len(vessel.pumps) < 2 else 's are'} described",
+            weight=RECOMMENDATION if vessel.pumps else None,
         )
 
 
-@check("pumps.not-from-deck", RECOMMENDATION, COMMON_PRACTICE)
+@check("pumps.not-from-deck", TRUTH, COMMON_PRACTICE)
 def a_pump_worked_from_deck_is_worked_there(sight: Sight) -> Finds:
     """What is worked from on deck is not worked below.
 

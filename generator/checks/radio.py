@@ -9,9 +9,11 @@ from generator.reading.values import Stamp, untold
 from generator.survey.limits import months
 from generator.survey.passed import passed, span
 from generator.survey.registry import (
+    ADVICE,
     COMMON_PRACTICE,
-    DEFECT,
-    RECOMMENDATION,
+    HELP,
+    LIFE,
+    UPKEEP,
     Finds,
     Found,
     Sight,
@@ -36,7 +38,7 @@ def _radio(vessel: Vessel) -> Radio | None:
     return vessel.radio or None
 
 
-@check("radio.mmsi-form", DEFECT, "ITU-R M.585 Annex 1 section 1")
+@check("radio.mmsi-form", LIFE, "ITU-R M.585 Annex 1 section 1")
 def mmsi_is_a_vessel_s(sight: Sight) -> Finds:
     """The MMSI is that of a vessel.
 
@@ -55,7 +57,7 @@ def mmsi_is_a_vessel_s(sight: Sight) -> Finds:
         yield at(radio, "mmsi", "the MMSI is a row of figures, not an assigned number")
 
 
-@check("radio.no-vhf", RECOMMENDATION, COMMON_PRACTICE)
+@check("radio.no-vhf", HELP, COMMON_PRACTICE)
 def a_vhf_is_aboard(sight: Sight) -> Finds:
     """There is a VHF aboard.
 
@@ -67,7 +69,7 @@ def a_vhf_is_aboard(sight: Sight) -> Finds:
         yield Found(radio.key_place("sets"), "none of the radios is a VHF")
 
 
-@check("radio.handheld", RECOMMENDATION, "Offshore Special Regulations 3.29.1 (quoted text)")
+@check("radio.handheld", ADVICE, "Offshore Special Regulations 3.29.1 (quoted text)")
 def a_handheld_goes_into_the_raft(sight: Sight) -> Finds:
     """Offshore a handheld VHF can go into the raft.
 
@@ -87,7 +89,7 @@ def a_handheld_goes_into_the_raft(sight: Sight) -> Finds:
         )
 
 
-@check("radio.beacon-missing", DEFECT, "Offshore Special Regulations 4.19 (quoted text)")
+@check("radio.beacon-missing", LIFE, "Offshore Special Regulations 4.19 (quoted text)")
 def a_distress_beacon_is_aboard(sight: Sight) -> Finds:
     """Offshore there is an EPIRB or a PLB.
 
@@ -95,18 +97,14 @@ def a_distress_beacon_is_aboard(sight: Sight) -> Finds:
     Remedy: describe it under 'beacons'; if she sails without, defer this with the reason.
     """
     one, radio = sight.vessel.vessel, _radio(sight.vessel)
-    if (
-        one
-        and radio
-        and one.waters in FAR
-        and not any(each.kind in ("EPIRB", "PLB") for each in radio.beacons)
-    ):
-        yield Found(
-            radio.key_place("beacons"), f"she sails {one.waters}, and neither an EPIRB nor a PLB is described"
-        )
+    if not one or one.waters not in FAR or not (radio or sight.vessel.says_none("radio")):
+        return
+    if not any(each.kind in ("EPIRB", "PLB") for each in (radio.beacons if radio else ())):
+        place = radio.key_place("beacons") if radio else sight.vessel.key_place("radio")
+        yield Found(place, f"she sails {one.waters}, and neither an EPIRB nor a PLB is described")
 
 
-@check("radio.battery-expired", DEFECT, "46 CFR 25.26-50")
+@check("radio.battery-expired", LIFE, "46 CFR 25.26-50")
 def beacon_batteries_are_in_date(sight: Sight) -> Finds:
     """Batteries and HRU of the beacons are in date for the whole passage.
 
@@ -116,7 +114,7 @@ def beacon_batteries_are_in_date(sight: Sight) -> Finds:
     yield from passed(sight, "radio.battery-expired")
 
 
-@check("radio.release-undated", DEFECT, "a beacon maker's manual: two years from fitting (secondary)")
+@check("radio.release-undated", LIFE, "a beacon maker's manual: two years from fitting (secondary)")
 def float_free_beacons_have_a_date(sight: Sight) -> Finds:
     """A float-free beacon's own HRU has its date.
 
@@ -131,7 +129,7 @@ def float_free_beacons_have_a_date(sight: Sight) -> Finds:
 
 @check(
     "radio.test-overdue",
-    RECOMMENDATION,
+    UPKEEP,
     "46 CFR 25.26-50 (EPIRB: monthly); other devices once a year: common practice",
 )
 def beacons_were_tested_lately(sight: Sight) -> Finds:
@@ -165,7 +163,7 @@ def _untested(sight: Sight, beacon: Block) -> Finds:
         yield at(beacon, "tested", message, item=str(beacon.what))
 
 
-@check("radio.registration-old", RECOMMENDATION, "AMSA; NOAA: registration valid for two years (secondary)")
+@check("radio.registration-old", UPKEEP, "AMSA; NOAA: registration valid for two years (secondary)")
 def beacon_registration_is_confirmed(sight: Sight) -> Finds:
     """The beacon's registration was confirmed within two years.
 
@@ -179,7 +177,7 @@ def beacon_registration_is_confirmed(sight: Sight) -> Finds:
             yield at(beacon, "registered", message, item=str(beacon.what))
 
 
-@check("radio.same-hex-id", DEFECT, "C/S T.001 (each beacon has its own identification)")
+@check("radio.same-hex-id", LIFE, "C/S T.001 (each beacon has its own identification)")
 def no_two_beacons_share_an_id(sight: Sight) -> Finds:
     """No two beacons have the same id.
 
@@ -204,7 +202,7 @@ def no_two_beacons_share_an_id(sight: Sight) -> Finds:
 
 @check(
     "radio.dsc-without-mmsi",
-    DEFECT,
+    LIFE,
     "USCG text on digital calling: the set works only with the MMSI programmed",
 )
 def a_set_with_a_distress_button_has_a_number(sight: Sight) -> Finds:
@@ -220,7 +218,7 @@ def a_set_with_a_distress_button_has_a_number(sight: Sight) -> Finds:
             yield of(each, "dsc", "it has a distress button, and there is no MMSI", also=also)
 
 
-@check("radio.unexplained", RECOMMENDATION, COMMON_PRACTICE)
+@check("radio.unexplained", HELP, COMMON_PRACTICE)
 def every_radio_says_how_it_is_worked(sight: Sight) -> Finds:
     """Every radio and beacon says how it is switched on, and every radio whether and how it makes a digital distress call.
 
@@ -234,7 +232,8 @@ def every_radio_says_how_it_is_worked(sight: Sight) -> Finds:
             for key in ("power", "dsc")
             if untold(getattr(each, key)) and (key != "dsc" or each.kind != "satellite telephone")
         ]
-        lacking += ["distress-button"] if each.dsc is True and untold(each.distress_button) else []
+        told = not untold(each.distress_button) or each.says_none("distress-button")
+        lacking += ["distress-button"] if each.dsc is True and not told else []
         if lacking:
             yield of(each, "what", f"it does not say: {', '.join(lacking)}")
     for beacon in radio.beacons if radio else ():
@@ -246,7 +245,7 @@ def every_radio_says_how_it_is_worked(sight: Sight) -> Finds:
 _CARRIED = ("handheld VHF", "satellite telephone")
 
 
-@check("radio.position-unknown", RECOMMENDATION, COMMON_PRACTICE)
+@check("radio.position-unknown", HELP, COMMON_PRACTICE)
 def a_set_that_shows_the_position_knows_it(sight: Sight) -> Finds:
     """A radio that shows the position knows it by itself, or is fixed where a receiver aboard can feed it.
 

@@ -8,10 +8,10 @@ from generator.reading.findings import Place
 from generator.reading.values import NotKnown
 from generator.survey.registry import (
     COMMON_PRACTICE,
-    DEFECT,
     INSPECTION,
-    NOTE,
+    NOTICE,
     RECOMMENDATION,
+    TRUTH,
     Finds,
     Found,
     Sight,
@@ -38,7 +38,7 @@ _GRAVE = (Person.medical, Beacon.hex_id, Beacon.hex_id_registered)
 
 describe(
     "reader.skipped",
-    NOTE,
+    NOTICE,
     INSPECTION,
     _OWN,
     """Every output asked for is written.
@@ -47,7 +47,7 @@ describe(
 )
 
 
-@check("reader.freed", NOTE, COMMON_PRACTICE)
+@check("reader.freed", NOTICE, COMMON_PRACTICE)
 def what_is_freed_is_named(sight: Sight) -> Finds:
     """Whatever was freed for guests is named.
 
@@ -74,7 +74,7 @@ def what_is_freed_is_named(sight: Sight) -> Finds:
             )
 
 
-@check("reader.private-leak", DEFECT, COMMON_PRACTICE, INSPECTION, deferrable=False)
+@check("reader.private-leak", TRUTH, COMMON_PRACTICE, INSPECTION, deferrable=False)
 def readers_get_only_what_is_theirs(sight: Sight) -> Finds:
     """No copy holds what is not meant for its reader.
 

@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 from generator.reading.values import NotKnown, untold
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    HELP,
+    LIFE,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.fittings import Located
-from generator.vessel.gear import Recovery
+from generator.vessel.gear import LIFTS, Recovery, does
 
 
-@check("recovery.missing", DEFECT, COMMON_PRACTICE)
+@check("recovery.missing", LIFE, COMMON_PRACTICE)
 def there_is_a_way_back_aboard(sight: Sight) -> Finds:
     """The way back aboard for somebody in the water is described.
 
@@ -19,10 +29,14 @@ def there_is_a_way_back_aboard(sight: Sight) -> Finds:
     if vessel.vessel and not vessel.known("recovery"):
         yield at(vessel.vessel, "freeboard", "nothing says how somebody in the water gets back aboard")
     elif recovery and not _names_a_way(recovery):
-        yield at(recovery, "", "it says neither where a ladder is nor what lifts somebody out of the water")
+        none = recovery.says_none("ladder") and recovery.says_none("hoist")
+        said = "she has neither" if none else "it says neither where"
+        yield at(
+            recovery, "", f"{said} a ladder {'' if none else 'is '}nor what lifts somebody out of the water"
+        )
 
 
-@check("recovery.ladder", RECOMMENDATION, COMMON_PRACTICE)
+@check("recovery.ladder", HELP, COMMON_PRACTICE)
 def the_ladder_comes_down_from_the_water(sight: Sight) -> Finds:
     """Somebody in the water can let the ladder down.
 
@@ -34,7 +48,7 @@ def the_ladder_comes_down_from_the_water(sight: Sight) -> Finds:
         yield at(recovery, "ladder-from-water", "the ladder cannot be let down from the water")
 
 
-@check("recovery.incomplete", RECOMMENDATION, COMMON_PRACTICE)
+@check("recovery.incomplete", HELP, COMMON_PRACTICE)
 def the_way_back_aboard_is_told_whole(sight: Sight) -> Finds:
     """The way back aboard says what lifts a helpless person, at which side and from where, and whether the ladder comes down from the water.
 
@@ -48,7 +62,7 @@ def the_way_back_aboard_is_told_whole(sight: Sight) -> Finds:
         return
     lacking = (
         ["hoist"]
-        if untold(recovery.hoist)
+        if untold(recovery.hoist) and not recovery.says_none("hoist")
         else [key for key, name in (("side", "side"), ("place", "place_")) if untold(getattr(recovery, name))]
     )
     lacking += ["ladder-from-water"] if recovery.ladder and untold(recovery.ladder_from_water) else []
@@ -64,7 +78,29 @@ def _names_a_way(recovery: Recovery) -> bool:
     return ladder is not None and bool(ladder.where or ladder.spot)
 
 
-@check("recovery.two-sides", RECOMMENDATION, COMMON_PRACTICE)
+@check("recovery.no-hoist", HELP, "MSC.1/Circ.1185/Rev.1, section 6 (read); common practice")
+def a_helpless_person_is_lifted_without_a_hoist(sight: Sight) -> Finds:
+    """Where nothing lifts a helpless person aboard, a decked boat has what her people roll one in with.
+
+    Why: two people do not pull somebody in wet clothes over a rail by the arms.
+    Remedy: carry a recovery net, try it in harbour, and list it under 'gear' by that name.
+    """
+    recovery, one = sight.vessel.recovery, sight.vessel.vessel
+    if (
+        not recovery
+        or not one
+        or not recovery.says_none("hoist")
+        or not one.hull.closed_in
+        or one.persons == 1
+    ):
+        return
+    if not any(does(item, LIFTS) for item in sight.vessel.gear):
+        yield at(
+            recovery, "hoist", "nothing lifts a helpless person, and nothing is aboard to roll one in with"
+        )
+
+
+@check("recovery.two-sides", TRUTH, COMMON_PRACTICE)
 def one_side_is_told_for_hoist_gate_and_ladder(sight: Sight) -> Finds:
     """Somebody is lifted aboard at one side: that of the gate that is opened for it and of the hoist.
 

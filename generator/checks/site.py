@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from urllib.parse import unquote, urlsplit
 
 from generator.survey.pages import Page, asked_for, page_of
-from generator.survey.registry import DEFECT, INSPECTION, Finds, Found, Sight, check
+from generator.survey.registry import INSPECTION, RULE, TRUTH, Finds, Found, Sight, check
 from generator.survey.written import OUR_OWN, folders, line_of
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ def _leads_out(href: str) -> bool:
     return bool(parts.scheme and parts.scheme != "data") or bool(parts.netloc) or href.startswith("/")
 
 
-@check("site.broken-link", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("site.broken-link", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def every_link_leads_to_a_page(sight: Sight) -> Finds:
     """Every link leads to a file that was written.
 
@@ -68,7 +68,7 @@ def every_link_leads_to_a_page(sight: Sight) -> Finds:
                 )
 
 
-@check("site.broken-anchor", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("site.broken-anchor", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def every_anchor_is_there(sight: Sight) -> Finds:
     """Every link into a page leads to a place that is there.
 
@@ -111,7 +111,7 @@ def _resources(sight: Sight) -> Iterator[tuple[str, dict[str, bytes], str, int, 
             )
 
 
-@check("site.missing-image", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("site.missing-image", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def everything_a_page_loads_was_written(sight: Sight) -> Finds:
     """Everything a page loads was written: pictures, style, fonts, scripts.
 
@@ -123,7 +123,7 @@ def everything_a_page_loads_was_written(sight: Sight) -> Finds:
             yield Found(line_of(reader, name, line), f"it loads '{href}', which was not written", item=name)
 
 
-@check("site.outside-link", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("site.outside-link", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def pages_load_nothing_from_outside(sight: Sight) -> Finds:
     """Pages load nothing from outside their folder.
 
@@ -135,7 +135,7 @@ def pages_load_nothing_from_outside(sight: Sight) -> Finds:
             yield Found(line_of(reader, name, line), f"it loads '{href}' from outside its folder", item=name)
 
 
-@check("site.live-part", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("site.live-part", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def pages_hold_nothing_that_runs(sight: Sight) -> Finds:
     """Pages hold nothing that runs or acts by itself: no scripts, frames, forms, handlers, no leading on to another page.
 
@@ -153,7 +153,7 @@ def pages_hold_nothing_that_runs(sight: Sight) -> Finds:
                     )
 
 
-@check("site.no-policy", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("site.no-policy", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def every_page_says_what_it_may_load(sight: Sight) -> Finds:
     """Every page begins with a content policy that lets it load what lies with it, and nothing else.
 
@@ -188,7 +188,7 @@ def _is_strict(policy: str) -> bool:
     )
 
 
-@check("site.undefined-mark", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("site.undefined-mark", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def no_template_mark_is_left(sight: Sight) -> Finds:
     """No mark of a template is left in the words.
 
@@ -203,7 +203,7 @@ def no_template_mark_is_left(sight: Sight) -> Finds:
                 )
 
 
-@check("site.duplicate-id", DEFECT, OUR_OWN, INSPECTION, deferrable=False)
+@check("site.duplicate-id", TRUTH, OUR_OWN, INSPECTION, deferrable=False)
 def no_id_stands_twice(sight: Sight) -> Finds:
     """No id stands twice on a page.
 
@@ -222,7 +222,7 @@ def no_id_stands_twice(sight: Sight) -> Finds:
 
 @check(
     "site.font-licence",
-    DEFECT,
+    RULE,
     "SIL Open Font License 1.1, condition 2: each copy is accompanied by the licence",
     INSPECTION,
     deferrable=False,

@@ -11,7 +11,7 @@ from generator.reading.slips import slip_of
 from generator.reading.values import untold
 from generator.shelves.spaces import hull, hull_types
 from generator.survey.held import ROLES, SPACES
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, DEFECT, Finds, Found, Sight, check
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, TRUTH, Finds, Found, Sight, check
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping
@@ -22,7 +22,7 @@ FEW = 2
 """So many places that name nothing may each have a slip of their own; from one more on they have a cause in common."""
 
 
-@check("spelling.role", DEFECT, COMMON_PRACTICE, COMPOSITION, deferrable=False)
+@check("spelling.role", TRUTH, COMMON_PRACTICE, COMPOSITION, deferrable=False)
 def a_role_is_spelt_alike_everywhere(sight: Sight) -> Finds:
     """A role is spelt under 'people' as wherever it is named.
 
@@ -35,7 +35,7 @@ def a_role_is_spelt_alike_everywhere(sight: Sight) -> Finds:
             yield from _another_spelling("role", str(person.role), person.place("role"), said, sight.roles)
 
 
-@check("spelling.space", DEFECT, COMMON_PRACTICE, COMPOSITION, deferrable=False)
+@check("spelling.space", TRUTH, COMMON_PRACTICE, COMPOSITION, deferrable=False)
 def a_space_is_spelt_alike_everywhere(sight: Sight) -> Finds:
     """A space of her own is spelt under 'deck' as wherever it is named.
 
@@ -50,7 +50,7 @@ def a_space_is_spelt_alike_everywhere(sight: Sight) -> Finds:
             yield from _another_spelling("name", str(space.name), space.place("name"), said, known)
 
 
-@check("spelling.hull-type", DEFECT, COMMON_PRACTICE, COMPOSITION, deferrable=False)
+@check("spelling.hull-type", TRUTH, COMMON_PRACTICE, COMPOSITION, deferrable=False)
 def spaces_are_those_of_her_type(sight: Sight) -> Finds:
     """The places named are spaces of a boat of her type.
 

@@ -7,7 +7,16 @@ from typing import TYPE_CHECKING
 from generator.reading.values import untold
 from generator.shelves.gear import before_comma
 from generator.survey.places import another_place
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+    of,
+)
 from generator.vessel.fittings import told
 from generator.vessel.gear import does
 
@@ -16,7 +25,7 @@ if TYPE_CHECKING:
     from generator.vessel.vessel import Vessel
 
 
-@check("steering.two-places", DEFECT, COMMON_PRACTICE)
+@check("steering.two-places", TRUTH, COMMON_PRACTICE)
 def the_tiller_has_one_place(sight: Sight) -> Finds:
     """The emergency tiller has one place, not two.
 
@@ -40,7 +49,7 @@ def _tillers(vessel: Vessel) -> list[Gear]:
     return [item for item in vessel.gear if does(item, "steers without the wheel")]
 
 
-@check("steering.tiller-unknown", RECOMMENDATION, COMMON_PRACTICE)
+@check("steering.tiller-unknown", HELP, COMMON_PRACTICE)
 def the_emergency_tiller_is_told(sight: Sight) -> Finds:
     """Where there is an emergency tiller, the file says where it is and where it fits.
 
@@ -50,8 +59,10 @@ def the_emergency_tiller_is_told(sight: Sight) -> Finds:
     steering = sight.vessel.steering
     if steering:
         for key, said in (("emergency-tiller", steering.emergency_tiller), ("fits", steering.fits)):
-            if untold(said):
+            if untold(said) and not (steering.says_none(key) or steering.says_none("emergency-tiller")):
                 yield at(steering, "", f"steering does not say: {key}")
-        return
+        if not steering.says_none("emergency-tiller"):
+            return
     for item in _tillers(sight.vessel):
-        yield of(item, "what", "nothing says where it fits")
+        none = "it is in the gear list, and 'steering' says that there is none"
+        yield of(item, "what", none if steering else "nothing says where it fits")

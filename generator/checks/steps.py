@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from generator.survey.registry import COMPOSITION, DEFECT, RECOMMENDATION, describe
+from generator.survey.registry import COMPOSITION, FORM, LIFE, describe
 
 _OWN = "this program's file format"
 
 
 describe(
     "steps.gap",
-    DEFECT,
+    LIFE,
     "composition",
     _OWN,
     """No step has a gap.
@@ -20,7 +20,7 @@ describe(
 
 describe(
     "steps.too-long",
-    RECOMMENDATION,
+    FORM,
     COMPOSITION,
     "ASD-STE100 (at most 20 words an instruction, secondary)",
     """No step is too long.

@@ -3,10 +3,19 @@
 from __future__ import annotations
 
 from generator.reading.values import Quantity, untold
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    Finds,
+    Sight,
+    at,
+    check,
+    of,
+)
 
 
-@check("through-hulls.missing", RECOMMENDATION, COMMON_PRACTICE)
+@check("through-hulls.missing", HELP, COMMON_PRACTICE)
 def holes_of_an_engine_are_listed(sight: Sight) -> Finds:
     """With an inboard engine the holes in the hull are listed.
 
@@ -18,7 +27,7 @@ def holes_of_an_engine_are_listed(sight: Sight) -> Finds:
         yield at(one, "engine", "she has an inboard engine, and no hole in the hull is listed")
 
 
-@check("through-hulls.no-seacock", RECOMMENDATION, COMMON_PRACTICE)
+@check("through-hulls.no-seacock", HELP, COMMON_PRACTICE)
 def every_hole_can_be_closed(sight: Sight) -> Finds:
     """Every hole in the hull can be closed.
 
@@ -27,10 +36,15 @@ def every_hole_can_be_closed(sight: Sight) -> Finds:
     """
     for each in sight.vessel.through_hulls:
         if untold(each.closes):
-            yield of(each, "what", "nothing says how it is closed")
+            none = each.says_none("closes")
+            yield of(
+                each,
+                "closes" if none else "what",
+                "nothing closes it" if none else "nothing says how it is closed",
+            )
 
 
-@check("through-hulls.plug-too-small", DEFECT, COMMON_PRACTICE)
+@check("through-hulls.plug-too-small", LIFE, COMMON_PRACTICE)
 def plugs_are_wider_than_their_holes(sight: Sight) -> Finds:
     """A plug is wider at its thick end than the hole it is for.
 

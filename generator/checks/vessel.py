@@ -3,10 +3,18 @@
 from __future__ import annotations
 
 from generator.reading.values import Band, Quantity, given
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+)
 
 
-@check("vessel.proportions", RECOMMENDATION, "proportions of yachts; common practice")
+@check("vessel.proportions", HELP, "proportions of yachts; common practice")
 def her_figures_are_those_of_a_boat(sight: Sight) -> Finds:
     """Length, beam, draft, freeboard, air draft and displacement belong to one boat.
 
@@ -32,7 +40,7 @@ def her_figures_are_those_of_a_boat(sight: Sight) -> Finds:
         yield at(one, "displacement", f"she is {length} long, and weighs {mass}")
 
 
-@check("vessel.engine-differs", DEFECT, COMMON_PRACTICE)
+@check("vessel.engine-differs", TRUTH, COMMON_PRACTICE)
 def her_engine_is_one_of_those_listed(sight: Sight) -> Finds:
     """Where engines are listed, one of them is of the kind that the vessel is said to have.
 

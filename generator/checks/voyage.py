@@ -8,23 +8,24 @@ from generator.survey.passed import good
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
-    NOTE,
-    RECOMMENDATION,
+    LIFE,
+    NOTICE,
+    TRUTH,
+    UPKEEP,
     Finds,
     Found,
     Sight,
     at,
     check,
 )
-from generator.vessel.people import Traveller
+from generator.vessel.people import Traveller, meant_by
 
 CHILD = "age of a child"
 
 
 @check(
     "voyage.adult-lifejackets",
-    DEFECT,
+    LIFE,
     "33 CFR 175.15; SOR/2010-91 s. 204(a) (a lifejacket of the right size for each)",
     COMPOSITION,
     deferrable=False,
@@ -47,7 +48,7 @@ def grown_ups_have_their_size(sight: Sight) -> Finds:
         )
 
 
-@check("voyage.not-briefed", RECOMMENDATION, "46 CFR 26.03-1 (before getting under way)")
+@check("voyage.not-briefed", UPKEEP, "46 CFR 26.03-1 (before getting under way)")
 def everybody_was_shown_round(sight: Sight) -> Finds:
     """Once she has left, everybody on the voyage has been shown round and briefed.
 
@@ -66,7 +67,7 @@ def everybody_was_shown_round(sight: Sight) -> Finds:
         yield at(voyage, "departs", f"she left on {voyage.departs}, and nothing says that they were briefed")
 
 
-@check("voyage.too-many", DEFECT, "46 CFR 28.120 (aggregate capacity for all aboard)", deferrable=False)
+@check("voyage.too-many", LIFE, "46 CFR 28.120 (aggregate capacity for all aboard)", deferrable=False)
 def no_more_travel_than_fit(sight: Sight) -> Finds:
     """No more people travel than may be aboard and the rafts hold.
 
@@ -88,30 +89,38 @@ def no_more_travel_than_fit(sight: Sight) -> Finds:
             return
 
 
-@check("voyage.unknown-role", DEFECT, COMMON_PRACTICE)
+@check("voyage.unknown-role", TRUTH, COMMON_PRACTICE)
 def travellers_have_roles_of_the_bill(sight: Sight) -> Finds:
-    """Everybody on the voyage has one of the roles of the vessel's file, and each role one person.
+    """Everybody on the voyage has one of the roles of the vessel's file, and each role no more persons than that says.
 
     Why: duties hang on roles; whoever has another role has no duty and no substitute.
     Remedy: write one of the roles under 'people' in vessel.yaml, or add the role there.
     """
     roles = sight.roles
-    taken: dict[str, Traveller] = {}
+    taken: dict[str, list[Traveller]] = {}
     for traveller in sight.vessel.voyage.persons if sight.vessel.voyage else ():
         role = traveller.role
         if isinstance(role, str) and role not in roles:
             yield at(
                 traveller, "role", f"'{role}' is no role aboard; there are: {', '.join(roles)}", item=role
             )
-        elif isinstance(role, str) and role in taken:
-            yield at(
-                traveller, "role", f"two travel as '{role}'", item=role, also=(taken[role].place("role"),)
-            )
         elif isinstance(role, str):
-            taken[role] = traveller
+            taken.setdefault(role, []).append(traveller)
+    for role, those in taken.items():
+        many = meant_by(role, sight.vessel.people)
+        if len(those) > many:
+            said = "two travel" if many == 1 and not those[2:] else f"{len(those)} travel"
+            there = f", and there are {many} of them aboard" if many > 1 else ""
+            yield at(
+                those[many],
+                "role",
+                f"{said} as '{role}'{there}",
+                item=role,
+                also=tuple(each.place("role") for each in those[:many][:1]),
+            )
 
 
-@check("voyage.overstays", DEFECT, COMMON_PRACTICE)
+@check("voyage.overstays", LIFE, COMMON_PRACTICE)
 def everything_lasts_the_voyage(sight: Sight) -> Finds:
     """Nothing runs out before the voyage ends.
 
@@ -131,7 +140,7 @@ def everything_lasts_the_voyage(sight: Sight) -> Finds:
             )
 
 
-@check("voyage.over", NOTE, COMMON_PRACTICE)
+@check("voyage.over", NOTICE, COMMON_PRACTICE)
 def the_voyage_is_not_over(sight: Sight) -> Finds:
     """The voyage described is not over.
 
@@ -143,7 +152,7 @@ def the_voyage_is_not_over(sight: Sight) -> Finds:
         yield at(voyage, "until", f"the voyage was over on {voyage.until}")
 
 
-@check("voyage.children", DEFECT, "33 CFR 175.15(c)", deferrable=False)
+@check("voyage.children", LIFE, "33 CFR 175.15(c)", deferrable=False)
 def children_have_their_size(sight: Sight) -> Finds:
     """There is a child's lifejacket for every child on the voyage.
 

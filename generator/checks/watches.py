@@ -7,7 +7,17 @@ from typing import TYPE_CHECKING
 from generator.manual.watches import Stretch, stretches
 from generator.reading.clock import DAY_MIN
 from generator.reading.nearest import nearest
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    HELP,
+    LIFE,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -22,7 +32,7 @@ def _at(these: Iterable[Stretch]) -> str:
     return ", ".join(f"from {each.begins} to {each.ends}" for each in these)
 
 
-@check("watches.unknown-role", RECOMMENDATION, COMMON_PRACTICE)
+@check("watches.unknown-role", TRUTH, COMMON_PRACTICE)
 def watches_are_kept_by_people_aboard(sight: Sight) -> Finds:
     """Whoever is on watch is aboard.
 
@@ -37,7 +47,7 @@ def watches_are_kept_by_people_aboard(sight: Sight) -> Finds:
                 )
 
 
-@check("watches.gap", RECOMMENDATION, COMMON_PRACTICE)
+@check("watches.gap", LIFE, COMMON_PRACTICE)
 def every_hour_has_a_watch(sight: Sight) -> Finds:
     """Every hour of the day has somebody on deck.
 
@@ -49,7 +59,7 @@ def every_hour_has_a_watch(sight: Sight) -> Finds:
         yield at(sight.vessel, "watches", f"no watch is kept {_at(empty)}", item="watches")
 
 
-@check("watches.doubled", RECOMMENDATION, COMMON_PRACTICE)
+@check("watches.doubled", TRUTH, COMMON_PRACTICE)
 def nobody_keeps_two_watches_at_once(sight: Sight) -> Finds:
     """Nobody stands in two watches at one time.
 
@@ -71,7 +81,7 @@ def nobody_keeps_two_watches_at_once(sight: Sight) -> Finds:
                 )
 
 
-@check("watches.nobody-able", RECOMMENDATION, COMMON_PRACTICE)
+@check("watches.nobody-able", HELP, COMMON_PRACTICE)
 def each_watch_has_somebody_who_leads_or_calls(sight: Sight) -> Finds:
     """Each watch has somebody who can command or make the distress call.
 
@@ -93,7 +103,7 @@ def each_watch_has_somebody_who_leads_or_calls(sight: Sight) -> Finds:
         yield at(lost[0].watches[0], "who", message, item=lost[0].span)
 
 
-@check("watches.no-rest", RECOMMENDATION, COMMON_PRACTICE)
+@check("watches.no-rest", HELP, COMMON_PRACTICE)
 def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
     """Nobody is on watch all round the clock.
 
@@ -108,7 +118,7 @@ def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
             yield at(kept[0].watches[0], "who", f"the {role} is on watch all round the clock", item=role)
 
 
-@check("watches.alone", RECOMMENDATION, COMMON_PRACTICE)
+@check("watches.alone", LIFE, COMMON_PRACTICE)
 def whoever_needs_help_is_not_alone_on_watch(sight: Sight) -> Finds:
     """No child, and nobody who needs help, is alone on watch.
 
@@ -117,16 +127,16 @@ def whoever_needs_help_is_not_alone_on_watch(sight: Sight) -> Finds:
     """
     people = _people(sight)
     for role, person in people.items():
-        weak = isinstance(person.age, int) or isinstance(person.needs_help, str)
+        weak = bool(person.age) or isinstance(person.needs_help, str)
         alone = [each for each in stretches(sight.vessel) if each.on == (role,)] if weak else []
         if alone and person.quantity is None:
-            why = "is a child" if isinstance(person.age, int) else "needs help"
+            why = "is a child" if person.age else "needs help"
             yield at(
                 alone[0].watches[0], "who", f"the {role} {why}, and is alone on watch {_at(alone)}", item=role
             )
 
 
-@check("watches.duty-below", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("watches.duty-below", HELP, COMMON_PRACTICE, COMPOSITION)
 def a_duty_of_the_first_moment_has_its_person_on_deck(sight: Sight) -> Finds:
     """What must be done at once on deck is somebody's who is there in every watch, or whose substitute is.
 

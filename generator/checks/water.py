@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from generator.survey.registry import COMPOSITION, RECOMMENDATION, Finds, Sight, check
+from generator.survey.registry import ADVICE, COMPOSITION, Finds, Sight, check
 from generator.survey.shortfalls import SOURCE, shortfalls
 
 
-@check("water.short", RECOMMENDATION, SOURCE, COMPOSITION)
+@check("water.short", ADVICE, SOURCE, COMPOSITION)
 def there_is_water_for_everybody(sight: Sight) -> Finds:
     """There is drinking water for everybody, apart from what is in the tanks.
 

@@ -181,16 +181,26 @@ def _link(raft: Raft) -> Estimate:
     inflated, painter = release.inflated_buoyancy_n(persons, mass), _strength(raft.painter)
     size = _packed_size(raft)
     packed = release.packed_buoyancy_band_n(mass, _volume(size))[1] if size else 0.0
-    holds = low > max(release.PULL_N, packed) and high < inflated and (painter is None or high < painter)
+    figures = {"low": low, "high": high, "pull": release.PULL_N, "inflated": inflated}
+    holds: bool | None = False
+    named: tuple[str, ...]
+    if low <= release.PULL_N:
+        key, named = "link-parts-early", ("low", "high", "pull")
+    elif high >= inflated:
+        key, named = "link-drags-down", ("low", "high", "inflated")
+    elif painter is not None and high >= painter:
+        key, named = "link-outlasts-painter", ("low", "high", "painter")
+        figures["painter"] = painter
+    elif packed > low:
+        # One strength serves rafts of every size (C.R.C. c. 1436 Sch. VIII s. 7(2)): a large one relies on firing at once.
+        key, named, holds = "link-fires-first", ("low", "high", "pull", "packed", "inflated"), None
+        figures["packed"] = packed
+    else:
+        key, named, holds = "link", ("pull", "low", "high", "inflated"), True
     return Estimate(
-        "link" if holds else "link-out-of-order",
-        (
-            ("pull", _newtons(release.PULL_N)),
-            ("low", _newtons(low)),
-            ("high", _newtons(high)),
-            ("inflated", _newtons(inflated)),
-        ),
-        ("link-tolerance", "tube-volume"),
+        key,
+        tuple((name, _newtons(figures[name])) for name in named),
+        ("link-tolerance", "tube-volume", *(("box",) if "packed" in named else ())),
         holds=holds,
     )
 

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
-from typing import NamedTuple
+from collections.abc import Mapping as Fields
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from generator.reading.nearest import folded, shortened
-from generator.reading.nodes import Listing, Mapping, Node, Scalar
+from generator.reading.nodes import Listing, Mapping, Node, Scalar, breaks_off
+from generator.reading.remedies import key_for, some
+
+if TYPE_CHECKING:
+    from generator.reading.fields import Field
 
 MANY = 300
 LONG = 8
@@ -63,7 +68,7 @@ def put_right(node: Mapping, keys: Collection[str]) -> Iterator[Slip]:
     ] = {}  # by such a key: what follows the commas of its text, which no colon made a value
     open_quote = ""
     for said in node.entries:
-        if open_quote and stands_alone(node, said):
+        if open_quote and breaks_off(node, said):
             words[open_quote].append(said)
             open_quote = "" if said.rstrip().endswith(('"', "'")) else open_quote
         elif said not in keys:
@@ -104,22 +109,25 @@ def said_of(slip: Slip, where: str, quoted: bool) -> tuple[str, str]:
     )
 
 
+def unknown(
+    node: Mapping, key: str, where: str, fields: Fields[str, Field[Any]], listed_at: str, *, suggested: bool
+) -> tuple[str, str]:
+    """What is told of a key that there is not, and what to write; `suggested` is whether one is still looked for."""
+    if breaks_off(node, key):
+        return (
+            f"'{shortened(key)}' is no key of {where}, and no colon follows it",
+            f"text that holds a comma goes in quotes; a key is followed by a colon: {some(fields)}",
+        )
+    remedy = key_for(key, fields, listed_at) if suggested else "see the first findings for what it takes"
+    return f"'{shortened(key)}' is no key of {where}", remedy
+
+
 def _left_out_colon(node: Mapping, said: str, free: Collection[str]) -> Slip | None:
     """A key of { } with its value behind it and no colon between them."""
     meant, blank, rest = said.partition(" ")
-    if not (blank and rest.strip() and meant in free and stands_alone(node, said)):
+    if not (blank and rest.strip() and meant in free and breaks_off(node, said)):
         return None
     return Slip(said, meant, no_colon=True)
-
-
-def stands_alone(node: Mapping, key: str) -> bool:
-    """Whether a key in { } is none at all, but what follows the comma of a text: no colon stands between it and its blank."""
-    at, value = node.keys[key], node.entries[key]
-    return isinstance(value, Scalar) and (value.text, value.line, value.column) == (
-        "",
-        at.line,
-        at.column + len(key),
-    )
 
 
 def _behind(key: Scalar, meant: str, more: Collection[str]) -> Scalar:

@@ -13,11 +13,14 @@ from typing import TYPE_CHECKING, TypeAlias
 from generator.reading.findings import Finding, Place, Weight
 from generator.survey.lines import with_line
 from generator.survey.sight import Sight
+from generator.survey.stakes import Stake
 
 if TYPE_CHECKING:
     from generator.reading.block import Block
 
 DEFECT, RECOMMENDATION, NOTE = Weight.DEFECT, Weight.RECOMMENDATION, Weight.NOTE
+LIFE, TRUTH, RULE, HELP = Stake.LIFE, Stake.TRUTH, Stake.RULE, Stake.HELP
+UPKEEP, ADVICE, FORM, NOTICE = Stake.UPKEEP, Stake.ADVICE, Stake.FORM, Stake.NOTICE
 DESCRIPTION, COMPOSITION, INSPECTION = "description", "composition", "inspection"
 COMMON_PRACTICE = "common practice"
 
@@ -27,7 +30,7 @@ class Check:
     """A check: `find` is None where reading or writing finds it itself."""
 
     id: str
-    weight: Weight
+    stake: Stake
     stage: str
     title: str
     why: str
@@ -35,6 +38,11 @@ class Check:
     source: str
     deferrable: bool
     find: Callable[[Sight], Iterator[Found]] | None = None
+
+    @property
+    def weight(self) -> Weight:
+        """What a finding weighs, unless the check says otherwise of one."""
+        return self.stake.weight
 
 
 @dataclass(frozen=True)
@@ -63,24 +71,24 @@ CHECKS: dict[str, Check] = {}
 
 
 def check(
-    name: str, weight: Weight, source: str, stage: str = DESCRIPTION, deferrable: bool = True
+    name: str, stake: Stake, source: str, stage: str = DESCRIPTION, deferrable: bool = True
 ) -> Callable[[Look], Look]:
-    """Registers a check. Its docstring is: title; blank; Why: ...; Remedy: ... (each may run over lines)."""
+    """Registers a check; what hangs on it is its weight. Its docstring is: title; blank; Why: ...; Remedy: ... (each may run over lines)."""
 
     def register(function: Look) -> Look:
         title, why, remedy = _parts(inspect.getdoc(function) or "", name)
-        _add(Check(name, weight, stage, title, why, remedy, source, deferrable, function))
+        _add(Check(name, stake, stage, title, why, remedy, source, deferrable, function))
         return function
 
     return register
 
 
 def describe(
-    name: str, weight: Weight, stage: str, source: str, text: str, *, deferrable: bool = False
+    name: str, stake: Stake, stage: str, source: str, text: str, *, deferrable: bool = False
 ) -> None:
     """Registers the description of a finding that reading, composing or writing makes itself."""
     title, why, remedy = _parts(inspect.cleandoc(text), name)
-    _add(Check(name, weight, stage, title, why, remedy, source, deferrable))
+    _add(Check(name, stake, stage, title, why, remedy, source, deferrable))
 
 
 def _add(one: Check) -> None:

@@ -19,7 +19,8 @@ def why(name: str | None) -> str:
     one = checks[name]
     return (
         f"{one.id} ({one.weight.word}, {one.stage} stage{'' if one.deferrable else ', cannot be deferred'})\n\n{one.title}\n\n"
-        f"Why: {one.why}\n\nRemedy: {one.remedy}\n\nSource: {one.source}"
+        f"Why: {one.why}\n\nRemedy: {one.remedy}\n\n"
+        f"It is a {one.weight.word} because {one.stake.cost}.\n\nSource: {one.source}"
     )
 
 

@@ -12,6 +12,7 @@ from documents.checks import checks_table
 from generator.reading.findings import Weight
 from generator.survey import registry
 from generator.survey.registry import COMPOSITION, DESCRIPTION, INSPECTION, Sight, all_checks, run
+from generator.survey.stakes import Stake
 
 CHECKS = all_checks()
 BOATS = sorted(path.parent for path in VESSELS.glob("*/vessel.yaml"))
@@ -29,8 +30,15 @@ def test_a_check_says_what_holds_why_and_what_to_do(one):
         assert not INSIDES.search(text)
 
 
-def test_what_is_unverified_only_recommends():
-    assert all(one.weight > registry.DEFECT for one in CHECKS.values() if "unverified" in one.source)
+def test_the_weight_follows_from_what_hangs_on_it():
+    """The policy: life, and what the manual says, stop publishing; slower help, upkeep, advice and form never do."""
+    assert {one.word for one in Stake if one.weight == Weight.DEFECT} == {"life", "truth", "rule"}
+    assert all(one.weight == one.stake.weight for one in CHECKS.values())
+    assert {one.stake for one in CHECKS.values()} == set(Stake)
+
+
+def test_a_claim_about_a_rule_is_only_made_of_what_was_read():
+    assert not [one.id for one in CHECKS.values() if one.stake == Stake.RULE and "unverified" in one.source]
 
 
 def test_what_cannot_be_deferred_is_a_defect():
@@ -44,7 +52,7 @@ def test_what_cannot_be_deferred_is_a_defect():
 def test_the_table_has_a_row_for_every_check():
     rows = checks_table().splitlines()[2:]
     assert [row.split("`")[1] for row in rows] == sorted(CHECKS)
-    assert all(row.count(" | ") == 5 for row in rows)
+    assert all(row.count(" | ") == 7 for row in rows)
 
 
 FREED = ("ombrelune",)  # her base's telephone, for guests
@@ -90,7 +98,7 @@ def test_every_check_runs_on_the_specimens():
 def test_a_check_without_its_text_is_refused():
     with pytest.raises(ValueError, match="has no title, 'Why:' and 'Remedy:'"):
 
-        @registry.check("raft.nameless", registry.NOTE, registry.COMMON_PRACTICE)
+        @registry.check("raft.nameless", registry.NOTICE, registry.COMMON_PRACTICE)
         def nameless(_sight):
             """Only a title."""
             yield

@@ -9,12 +9,12 @@ from generator.survey.beacons import (
     coded_beacons,
     states_of_code,
 )
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.registry import DEFECT, LIFE, TRUTH, Finds, Sight, check, of
 
 _WHOLE_MESSAGE = (22, 30)
 
 
-@check("beacon.whole-message", DEFECT, f"{FIRST_GENERATION} 3.3")
+@check("beacon.whole-message", TRUTH, f"{FIRST_GENERATION} 3.3")
 def an_id_is_no_whole_message(sight: Sight) -> Finds:
     """A beacon's id is written, not a whole message.
 
@@ -33,7 +33,7 @@ def an_id_is_no_whole_message(sight: Sight) -> Finds:
 
 @check(
     "beacon.label-differs",
-    DEFECT,
+    LIFE,
     "USCG safety alert 04-09: a registered id other than the programmed one delayed a rescue",
 )
 def label_and_registration_agree(sight: Sight) -> Finds:
@@ -53,7 +53,7 @@ def label_and_registration_agree(sight: Sight) -> Finds:
             )
 
 
-@check("beacon.position-left-in", DEFECT, f"{FIRST_GENERATION} 3.3, Annex A3.2")
+@check("beacon.position-left-in", LIFE, f"{FIRST_GENERATION} 3.3, Annex A3.2")
 def no_position_is_left_in_an_id(sight: Sight) -> Finds:
     """An id holds no position.
 
@@ -69,7 +69,7 @@ def no_position_is_left_in_an_id(sight: Sight) -> Finds:
             yield of(beacon, "hex-id", "the id was copied from a message sent with a position")
 
 
-@check("beacon.test-coded", DEFECT, f"{FIRST_GENERATION} Annex A2.6, A3.3.3; {SECOND_GENERATION} Table 3.11")
+@check("beacon.test-coded", LIFE, f"{FIRST_GENERATION} Annex A2.6, A3.3.3; {SECOND_GENERATION} Table 3.11")
 def no_beacon_is_coded_for_tests(sight: Sight) -> Finds:
     """No beacon aboard is coded for tests.
 
@@ -81,7 +81,7 @@ def no_beacon_is_coded_for_tests(sight: Sight) -> Finds:
             yield of(beacon, "hex-id", "its id is a test code; its alert would be thrown away")
 
 
-@check("beacon.impossible-code", DEFECT, f"{FIRST_GENERATION} Annex A Table A2; {SECOND_GENERATION} 3.6")
+@check("beacon.impossible-code", LIFE, f"{FIRST_GENERATION} Annex A Table A2; {SECOND_GENERATION} 3.6")
 def every_id_can_exist(sight: Sight) -> Finds:
     """Every id is one that a beacon can have.
 
@@ -95,7 +95,7 @@ def every_id_can_exist(sight: Sight) -> Finds:
 
 @check(
     "beacon.device-number",
-    RECOMMENDATION,
+    LIFE,
     f"UK MCA Safety Bulletin 30 (withdrawn); for second-generation ids {SECOND_GENERATION} App. I",
 )
 def no_beacon_is_coded_with_a_devices_number(sight: Sight) -> Finds:
@@ -122,7 +122,7 @@ def no_beacon_is_coded_with_a_devices_number(sight: Sight) -> Finds:
 
 @check(
     "beacon.country-unknown",
-    RECOMMENDATION,
+    LIFE,
     f"ITU table of maritime identification digits; {FIRST_GENERATION} Annex A1.2.3",
 )
 def the_country_in_an_id_exists(sight: Sight) -> Finds:
@@ -145,7 +145,7 @@ def the_country_in_an_id_exists(sight: Sight) -> Finds:
             )
 
 
-@check("beacon.ship-security", DEFECT, f"{FIRST_GENERATION} Annex A3.3.5.2")
+@check("beacon.ship-security", LIFE, f"{FIRST_GENERATION} Annex A3.3.5.2")
 def no_epirb_has_a_security_code(sight: Sight) -> Finds:
     """No distress beacon has the code of a ship security alert.
 

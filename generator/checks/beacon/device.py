@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from generator.survey.beacons import FIRST_GENERATION, SECOND_GENERATION, coded_beacons
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.registry import HELP, LIFE, RECOMMENDATION, Finds, Sight, check, of
 
 
-@check("beacon.mount", RECOMMENDATION, f"{FIRST_GENERATION} Annex A2.5")
+@check("beacon.mount", HELP, f"{FIRST_GENERATION} Annex A2.5")
 def mount_and_code_agree(sight: Sight) -> Finds:
     """A beacon coded as float-free is mounted so, and the other way round.
 
@@ -26,7 +26,7 @@ def mount_and_code_agree(sight: Sight) -> Finds:
             )
 
 
-@check("beacon.kind", DEFECT, f"{FIRST_GENERATION} Annex A Table A2")
+@check("beacon.kind", LIFE, f"{FIRST_GENERATION} Annex A Table A2")
 def kind_and_code_agree(sight: Sight) -> Finds:
     """A beacon is of the kind its id says.
 
@@ -48,7 +48,7 @@ def kind_and_code_agree(sight: Sight) -> Finds:
 
 @check(
     "beacon.type-approval",
-    RECOMMENDATION,
+    HELP,
     f"{FIRST_GENERATION} 4.5, Annex A2.5, A3.3; {SECOND_GENERATION} App. I",
 )
 def the_type_approval_on_the_label_is_the_coded_one(sight: Sight) -> Finds:
@@ -68,7 +68,7 @@ def the_type_approval_on_the_label_is_the_coded_one(sight: Sight) -> Finds:
             )
 
 
-@check("beacon.position-protocol", RECOMMENDATION, f"{FIRST_GENERATION} 3.3")
+@check("beacon.position-protocol", HELP, f"{FIRST_GENERATION} 3.3")
 def a_location_code_needs_a_receiver(sight: Sight) -> Finds:
     """A beacon coded to send its position has a receiver for it.
 
@@ -85,7 +85,7 @@ def a_location_code_needs_a_receiver(sight: Sight) -> Finds:
             )
 
 
-@check("beacon.homing", RECOMMENDATION, f"{FIRST_GENERATION} Annex A2.1")
+@check("beacon.homing", HELP, f"{FIRST_GENERATION} Annex A2.1")
 def an_epirb_can_be_homed_on(sight: Sight) -> Finds:
     """An EPIRB's id says that it has a homing signal.
 

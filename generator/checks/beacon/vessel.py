@@ -12,14 +12,23 @@ from generator.survey.beacons import (
     coded_beacons,
     states_of_code,
 )
-from generator.survey.registry import DEFECT, NOTE, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.registry import (
+    HELP,
+    LIFE,
+    NOTE,
+    NOTICE,
+    Finds,
+    Sight,
+    check,
+    of,
+)
 
 if TYPE_CHECKING:
     from generator.calc.beacon_id import BeaconId
     from generator.vessel.radio import Beacon
 
 
-@check("beacon.other-vessel", DEFECT, f"{FIRST_GENERATION} Annex A1.2.3, A2.2; {SECOND_GENERATION} Table 3.1")
+@check("beacon.other-vessel", LIFE, f"{FIRST_GENERATION} Annex A1.2.3, A2.2; {SECOND_GENERATION} Table 3.1")
 def a_beacon_carries_her_own_number(sight: Sight) -> Finds:
     """A beacon coded with an MMSI carries this vessel's.
 
@@ -42,7 +51,7 @@ def a_beacon_carries_her_own_number(sight: Sight) -> Finds:
             )
 
 
-@check("beacon.no-vessel-coded", NOTE, f"{SECOND_GENERATION} Table 3.11")
+@check("beacon.no-vessel-coded", NOTICE, f"{SECOND_GENERATION} Table 3.11")
 def a_second_generation_id_names_the_vessel(sight: Sight) -> Finds:
     """A second-generation id names the vessel.
 
@@ -62,7 +71,7 @@ def a_second_generation_id_names_the_vessel(sight: Sight) -> Finds:
 
 @check(
     "beacon.country-differs",
-    RECOMMENDATION,
+    LIFE,
     "Cospas-Sarsat: the country code should match the flag, a PLB's the owner's residence",
 )
 def country_code_and_flag_agree(sight: Sight) -> Finds:
@@ -93,7 +102,7 @@ def country_code_and_flag_agree(sight: Sight) -> Finds:
             )
 
 
-@check("beacon.call-sign", DEFECT, f"{FIRST_GENERATION} Annex A2.2, A2.3")
+@check("beacon.call-sign", LIFE, f"{FIRST_GENERATION} Annex A2.2, A2.3")
 def a_call_sign_in_an_id_is_hers(sight: Sight) -> Finds:
     """A call sign in a beacon's id is this vessel's.
 
@@ -117,7 +126,7 @@ def a_call_sign_in_an_id_is_hers(sight: Sight) -> Finds:
             )
 
 
-@check("beacon.same-number", DEFECT, f"{FIRST_GENERATION} Annex A2.2")
+@check("beacon.same-number", LIFE, f"{FIRST_GENERATION} Annex A2.2")
 def two_epirbs_with_her_number_are_told_apart(sight: Sight) -> Finds:
     """Two EPIRBs with the vessel's number have different beacon numbers.
 
@@ -138,9 +147,7 @@ def two_epirbs_with_her_number_are_told_apart(sight: Sight) -> Finds:
             )
 
 
-@check(
-    "beacon.number-order", RECOMMENDATION, f"{FIRST_GENERATION} Annex A2.2, A3.3.7.1: first or only EPIRB 0"
-)
+@check("beacon.number-order", HELP, f"{FIRST_GENERATION} Annex A2.2, A3.3.7.1: first or only EPIRB 0")
 def the_first_epirb_has_number_nought(sight: Sight) -> Finds:
     """The only EPIRB, coded with the vessel's number, is number 0.
 
@@ -162,7 +169,7 @@ def the_first_epirb_has_number_nought(sight: Sight) -> Finds:
         )
 
 
-@check("beacon.ais-number", DEFECT, f"{SECOND_GENERATION} Table 3.1")
+@check("beacon.ais-number", LIFE, f"{SECOND_GENERATION} Table 3.1")
 def the_ais_number_is_the_coded_one(sight: Sight) -> Finds:
     """The AIS number of an EPIRB ends as its id says.
 
@@ -179,7 +186,7 @@ def the_ais_number_is_the_coded_one(sight: Sight) -> Finds:
             )
 
 
-@check("beacon.registered-elsewhere", DEFECT, f"{FIRST_GENERATION} Annex D")
+@check("beacon.registered-elsewhere", LIFE, f"{FIRST_GENERATION} Annex D")
 def a_beacon_is_registered_where_its_code_points(sight: Sight) -> Finds:
     """A beacon is registered with the state its code names.
 
@@ -198,7 +205,7 @@ def a_beacon_is_registered_where_its_code_points(sight: Sight) -> Finds:
             )
 
 
-@check("beacon.reprogram", RECOMMENDATION, f"{SECOND_GENERATION} App. I")
+@check("beacon.reprogram", HELP, f"{SECOND_GENERATION} App. I")
 def a_beacon_is_programmed_after_a_change_of_flag(sight: Sight) -> Finds:
     """A beacon was programmed after she got her flag and number.
 

@@ -9,7 +9,18 @@ from generator.manual.drawing.spaces import find_space
 from generator.reading.nearest import folded, nearest
 from generator.reading.values import untold
 from generator.survey.places import space_at
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    RECOMMENDATION,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+    of,
+)
 from generator.vessel.gear import SUFFOCATES, does
 
 if TYPE_CHECKING:
@@ -25,7 +36,7 @@ _OTHER_MACHINES = frozenset({"generator", "heater", "cooker"})
 """What burns fuel or gas aboard and is no engine of the list."""
 
 
-@check("fire.released-inside", DEFECT, COMMON_PRACTICE)
+@check("fire.released-inside", LIFE, COMMON_PRACTICE)
 def what_floods_a_space_is_released_outside_it(sight: Sight) -> Finds:
     """A fixed extinguisher is released, and a fire port is reached, from outside the space that burns.
 
@@ -57,7 +68,7 @@ def what_floods_a_space_is_released_outside_it(sight: Sight) -> Finds:
                 yield at(one.fire_port_place, "where", message, item="fire port")
 
 
-@check("fire.floods-elsewhere", RECOMMENDATION, COMMON_PRACTICE)
+@check("fire.floods-elsewhere", TRUTH, COMMON_PRACTICE)
 def a_fixed_extinguisher_is_for_where_it_lies(sight: Sight) -> Finds:
     """A fixed extinguisher in the engine space is not said to be for another space.
 
@@ -71,7 +82,7 @@ def a_fixed_extinguisher_is_for_where_it_lies(sight: Sight) -> Finds:
             yield of(item, "for", message, also=(item.place("where"),))
 
 
-@check("fire.agent-not-said", RECOMMENDATION, COMMON_PRACTICE)
+@check("fire.agent-not-said", HELP, COMMON_PRACTICE)
 def it_is_said_what_a_fixed_extinguisher_sends_out(sight: Sight) -> Finds:
     """A fixed extinguisher says what it sends out.
 
@@ -83,7 +94,7 @@ def it_is_said_what_a_fixed_extinguisher_sends_out(sight: Sight) -> Finds:
             yield of(item, "agent", "'agent' does not say what it sends out")
 
 
-@check("fire.port-contradicted", RECOMMENDATION, COMMON_PRACTICE)
+@check("fire.port-contradicted", TRUTH, COMMON_PRACTICE)
 def a_fire_port_with_a_place_is_there(sight: Sight) -> Finds:
     """Where it is said where the fire port is, it is said too that there is one.
 
@@ -96,7 +107,7 @@ def a_fire_port_with_a_place_is_there(sight: Sight) -> Finds:
         yield at(one, "fire-port", f"it says where the fire port is, and {said}", item="fire port")
 
 
-@check("fire.engine-without-stop", DEFECT, COMMON_PRACTICE)
+@check("fire.engine-without-stop", LIFE, COMMON_PRACTICE)
 def every_engine_is_stopped(sight: Sight) -> Finds:
     """Each of several engines has a stop.
 
@@ -107,7 +118,7 @@ def every_engine_is_stopped(sight: Sight) -> Finds:
         yield of(engine, "what", "no stop serves it")
 
 
-@check("fire.engine-without-fuel-stop", DEFECT, COMMON_PRACTICE)
+@check("fire.engine-without-fuel-stop", LIFE, COMMON_PRACTICE)
 def fuel_is_shut_to_every_engine(sight: Sight) -> Finds:
     """Where fuel is shut for one engine, it is shut for each of them.
 
@@ -120,7 +131,7 @@ def fuel_is_shut_to_every_engine(sight: Sight) -> Finds:
                 yield of(engine, "what", "no fuel shut-off serves it, and another engine has one")
 
 
-@check("fire.serves-nothing", RECOMMENDATION, COMMON_PRACTICE)
+@check("fire.serves-nothing", TRUTH, COMMON_PRACTICE)
 def stops_serve_what_is_aboard(sight: Sight) -> Finds:
     """What a stop of an engine, of fuel or of ventilation serves is an engine or a space she has.
 

@@ -12,7 +12,8 @@ from generator.survey.places import has_cabin, space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
     DEFECT,
-    RECOMMENDATION,
+    HELP,
+    LIFE,
     Finds,
     Found,
     Sight,
@@ -37,7 +38,7 @@ def _that(vessel: Vessel, *properties: str) -> list[Gear]:
 
 @check(
     "fire.smoke-alarm-missing",
-    RECOMMENDATION,
+    LIFE,
     "United States fire authorities on smoke alarms (secondary); common practice",
 )
 def smoke_is_noticed(sight: Sight) -> Finds:
@@ -53,7 +54,7 @@ def smoke_is_noticed(sight: Sight) -> Finds:
 
 @check(
     "fire.carbon-monoxide-alarm-missing",
-    RECOMMENDATION,
+    LIFE,
     "Boat Safety Scheme on carbon monoxide (secondary); common practice",
 )
 def carbon_monoxide_is_noticed(sight: Sight) -> Finds:
@@ -75,7 +76,7 @@ def carbon_monoxide_is_noticed(sight: Sight) -> Finds:
 
 @check(
     "fire.engine-unprotected",
-    RECOMMENDATION,
+    HELP,
     "Boat Safety Scheme part 6 (extinguisher discharged without opening the hatch); Division 240 (secondary)",
 )
 def engine_fire_is_fought_with_the_hatch_shut(sight: Sight) -> Finds:
@@ -98,9 +99,7 @@ def engine_fire_is_fought_with_the_hatch_shut(sight: Sight) -> Finds:
         )
 
 
-@check(
-    "fire.fan-runs-on", RECOMMENDATION, "owner's manual of a motor yacht (secondary); 46 CFR 28.265(d)(9)(iv)"
-)
+@check("fire.fan-runs-on", LIFE, "owner's manual of a motor yacht (secondary); 46 CFR 28.265(d)(9)(iv)")
 def gas_of_a_fixed_extinguisher_stays_in(sight: Sight) -> Finds:
     """With a fixed extinguisher the ventilation can be shut off.
 
@@ -113,7 +112,7 @@ def gas_of_a_fixed_extinguisher_stays_in(sight: Sight) -> Finds:
             yield of(item, "what", "no shut-off of the ventilation is described")
 
 
-@check("fire.inside-the-fire", RECOMMENDATION, COMMON_PRACTICE)
+@check("fire.inside-the-fire", LIFE, COMMON_PRACTICE)
 def extinguishers_are_not_behind_the_fire(sight: Sight) -> Finds:
     """No extinguisher that is carried to a fire is kept in the engine space.
 
@@ -126,7 +125,7 @@ def extinguishers_are_not_behind_the_fire(sight: Sight) -> Finds:
             yield of(item, "where", f"it is kept in the {item.where}")
 
 
-@check("fire.stop-inside", RECOMMENDATION, COMMON_PRACTICE)
+@check("fire.stop-inside", LIFE, COMMON_PRACTICE)
 def shut_offs_are_reached_from_outside(sight: Sight) -> Finds:
     """What starves a fire is worked from outside the space that burns.
 
@@ -152,7 +151,7 @@ def shut_offs_are_reached_from_outside(sight: Sight) -> Finds:
             yield at(stop, "where", f"the gas shut-off is in the {stop.where}, with the bottles", item="gas")
 
 
-@check("fire.galley-far", RECOMMENDATION, "French state leaflet of 2008 after Division 240: 2 m (secondary)")
+@check("fire.galley-far", HELP, "French state leaflet of 2008 after Division 240: 2 m (secondary)")
 def an_extinguisher_is_near_the_galley(sight: Sight) -> Finds:
     """An extinguisher or fire blanket is within two metres of the galley.
 
@@ -177,7 +176,7 @@ def an_extinguisher_is_near_the_galley(sight: Sight) -> Finds:
 
 @check(
     "fire.helm-far",
-    RECOMMENDATION,
+    HELP,
     "French state leaflet of 2008 after Division 240: 1 m under 10 m of length, else 2.5 m (secondary)",
 )
 def an_extinguisher_is_near_the_helm(sight: Sight) -> Finds:
@@ -230,7 +229,7 @@ def _distance(sight: Sight, item: Gear, space: Space) -> float | None:
     return math.hypot(along, across)
 
 
-@check("fire.battery-switch-missing", RECOMMENDATION, COMMON_PRACTICE)
+@check("fire.battery-switch-missing", LIFE, COMMON_PRACTICE)
 def batteries_can_be_cut_off(sight: Sight) -> Finds:
     """Where there are batteries, a switch cuts them off.
 

@@ -12,7 +12,9 @@ from generator.survey.limits import most
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
+    FORM,
+    HELP,
+    LIFE,
     RECOMMENDATION,
     Finds,
     Found,
@@ -25,7 +27,7 @@ from generator.vessel.gear import does
 from generator.vessel.particulars import FAR
 
 
-@check("gear.ratings-mixed", RECOMMENDATION, COMMON_PRACTICE)
+@check("gear.ratings-mixed", FORM, COMMON_PRACTICE)
 def extinguishers_are_rated_in_one_system(sight: Sight) -> Finds:
     """Portable extinguishers carry ratings of one system.
 
@@ -53,7 +55,7 @@ def _american(rating: str) -> bool:
     return "-" in rating or ":" in rating
 
 
-@check("gear.extinguisher-missing", DEFECT, "33 CFR 175.320")
+@check("gear.extinguisher-missing", LIFE, "33 CFR 175.320")
 def there_is_a_fire_extinguisher(sight: Sight) -> Finds:
     """There is a fire extinguisher.
 
@@ -65,7 +67,7 @@ def there_is_a_fire_extinguisher(sight: Sight) -> Finds:
         yield Found(vessel.key_place("gear"), "no fire extinguisher is in the gear list")
 
 
-@check("gear.float-missing", RECOMMENDATION, "33 CFR 175.15(b) (one throwable device at 16 feet and over)")
+@check("gear.float-missing", LIFE, "33 CFR 175.15(b) (one throwable device at 16 feet and over)")
 def something_can_be_thrown(sight: Sight) -> Finds:
     """There is something to throw to a person in the water.
 
@@ -78,7 +80,7 @@ def something_can_be_thrown(sight: Sight) -> Finds:
         yield Found(vessel.key_place("gear"), f"neither a {named} is in the gear list")
 
 
-@check("gear.carrier", DEFECT, "RYA advice on grab bags: one person carries it (secondary)")
+@check("gear.carrier", LIFE, "RYA advice on grab bags: one person carries it (secondary)")
 def the_grab_bag_has_a_carrier_aboard(sight: Sight) -> Finds:
     """The grab bag is carried by a role that is aboard.
 
@@ -97,7 +99,7 @@ def the_grab_bag_has_a_carrier_aboard(sight: Sight) -> Finds:
             )
 
 
-@check("gear.grab-bag-missing", RECOMMENDATION, "offshore racing grab-bag list (secondary)")
+@check("gear.grab-bag-missing", HELP, "offshore racing grab-bag list (secondary)")
 def there_is_a_grab_bag(sight: Sight) -> Finds:
     """Offshore there is a grab bag beside the raft.
 
@@ -109,7 +111,7 @@ def there_is_a_grab_bag(sight: Sight) -> Finds:
         yield at(one, "waters", f"she sails {one.waters} with a raft, and no grab bag is described")
 
 
-@check("gear.grab-bag-afloat", RECOMMENDATION, "RYA advice on grab bags (secondary)")
+@check("gear.grab-bag-afloat", HELP, "RYA advice on grab bags (secondary)")
 def the_grab_bag_floats_and_clips_on(sight: Sight) -> Finds:
     """The grab bag floats and has a line with a clip.
 
@@ -122,7 +124,7 @@ def the_grab_bag_floats_and_clips_on(sight: Sight) -> Finds:
                 yield at(bag, key, f"the grab bag {what}", item="grab bag")
 
 
-@check("gear.stop-missing", DEFECT, COMMON_PRACTICE)
+@check("gear.stop-missing", LIFE, COMMON_PRACTICE)
 def what_burns_can_be_shut_off(sight: Sight) -> Finds:
     """The shut-offs of what burns are described: gas, and of an inboard engine its fuel and its stop.
 
@@ -154,7 +156,7 @@ def what_burns_can_be_shut_off(sight: Sight) -> Finds:
         )
 
 
-@check("gear.hand-pump", RECOMMENDATION, "Offshore Special Regulations 3.23 (from memory, unverified)")
+@check("gear.hand-pump", HELP, "Offshore Special Regulations 3.23 (from memory, unverified)")
 def a_pump_works_without_current(sight: Sight) -> Finds:
     """A bilge pump works by hand.
 
@@ -168,7 +170,7 @@ def a_pump_works_without_current(sight: Sight) -> Finds:
         yield Found(sight.vessel.key_place("pumps"), "none of the pumps works by hand")
 
 
-@check("gear.plug", RECOMMENDATION, "Offshore Special Regulations 4.03 (from memory, unverified)")
+@check("gear.plug", HELP, "Offshore Special Regulations 4.03 (from memory, unverified)")
 def every_opening_has_its_plug(sight: Sight) -> Finds:
     """Every hole in the hull has its plug beside it.
 
@@ -177,10 +179,15 @@ def every_opening_has_its_plug(sight: Sight) -> Finds:
     """
     for each in sight.vessel.through_hulls:
         if untold(each.plug):
-            yield of(each, "what", "nothing says where its plug is")
+            none = each.says_none("plug")
+            yield of(
+                each,
+                "plug" if none else "what",
+                "it has no plug" if none else "nothing says where its plug is",
+            )
 
 
-@check("gear.missing-for-step", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("gear.missing-for-step", HELP, COMMON_PRACTICE, COMPOSITION)
 def steps_find_their_gear(sight: Sight) -> Finds:
     """What a step asks for is in the gear list.
 
@@ -205,7 +212,7 @@ def steps_find_their_gear(sight: Sight) -> Finds:
         )
 
 
-@check("gear.so-many", RECOMMENDATION, COMMON_PRACTICE)
+@check("gear.so-many", LIFE, COMMON_PRACTICE)
 def numbers_are_those_of_a_boat(sight: Sight) -> Finds:
     """No thing of the gear list is there in more numbers than a boat carries.
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from generator.reading.values import known, untold
 from generator.survey.passed import passed
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
+from generator.survey.registry import LIFE, UPKEEP, Finds, Sight, at, check, of
 from generator.vessel.gear import does
 
 if TYPE_CHECKING:
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from generator.vessel.vessel import Vessel
 
 
-@check("gear.expired", DEFECT, "33 CFR 175.125; 46 CFR 28.140 table")
+@check("gear.expired", LIFE, "33 CFR 175.125; 46 CFR 28.140 table")
 def gear_is_in_date(sight: Sight) -> Finds:
     """Gear is in date for the whole passage.
 
@@ -24,7 +24,7 @@ def gear_is_in_date(sight: Sight) -> Finds:
     yield from passed(sight, "gear.expired")
 
 
-@check("gear.undated", DEFECT, "33 CFR 175.125; Offshore Special Regulations 4.23 (quoted text)")
+@check("gear.undated", LIFE, "33 CFR 175.125; Offshore Special Regulations 4.23 (quoted text)")
 def flares_have_a_date(sight: Sight) -> Finds:
     """Flares and smoke signals have their expiry date.
 
@@ -42,7 +42,7 @@ def _things(vessel: Vessel) -> list[Gear | GrabItem]:
 
 @check(
     "gear.service-undated",
-    RECOMMENDATION,
+    UPKEEP,
     "33 CFR 175.320; fire codes: yearly look at extinguishers (secondary)",
 )
 def extinguishers_have_a_date(sight: Sight) -> Finds:
@@ -60,7 +60,7 @@ def extinguishers_have_a_date(sight: Sight) -> Finds:
 
 @check(
     "gear.gas-hose-undated",
-    RECOMMENDATION,
+    UPKEEP,
     "gas fitters' guidance: hoses five years from the date marked (secondary)",
 )
 def the_gas_hose_has_a_date(sight: Sight) -> Finds:
@@ -80,7 +80,7 @@ def the_gas_hose_has_a_date(sight: Sight) -> Finds:
 
 @check(
     "gear.cylinder-light",
-    DEFECT,
+    LIFE,
     "lifeboat institution's advice: no tolerance below the stamped gross weight (secondary)",
 )
 def cylinders_weigh_what_is_stamped_on_them(sight: Sight) -> Finds:

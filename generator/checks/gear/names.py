@@ -10,14 +10,22 @@ from generator.machine.photos import SMALL_PX, Unreadable
 from generator.reading.block import Block
 from generator.reading.nearest import shortened
 from generator.shelves.gear import kind_renamed
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    FORM,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.confines import not_from_here
 from generator.vessel.gear import Gear, gear_kind
 from generator.vessel.photographed import photo, photo_bounds, photo_path, photographed
 from generator.vessel.vessel import Vessel
 
 
-@check("gear.duplicate-name", RECOMMENDATION, COMMON_PRACTICE)
+@check("gear.duplicate-name", FORM, COMMON_PRACTICE)
 def nothing_is_listed_twice(sight: Sight) -> Finds:
     """Nothing is listed twice in the same place.
 
@@ -38,7 +46,7 @@ def nothing_is_listed_twice(sight: Sight) -> Finds:
         seen.setdefault(name, item)
 
 
-@check("gear.other-name", RECOMMENDATION, COMMON_PRACTICE)
+@check("gear.other-name", FORM, COMMON_PRACTICE)
 def things_have_the_names_that_steps_use(sight: Sight) -> Finds:
     """Gear that a step asks for has the name the step uses.
 
@@ -57,7 +65,7 @@ def things_have_the_names_that_steps_use(sight: Sight) -> Finds:
             )
 
 
-@check("gear.same-name", RECOMMENDATION, COMMON_PRACTICE)
+@check("gear.same-name", FORM, COMMON_PRACTICE)
 def two_things_have_two_names(sight: Sight) -> Finds:
     """No two rafts, radios, beacons, pumps or holes in the hull have the same name.
 
@@ -88,7 +96,7 @@ def two_things_have_two_names(sight: Sight) -> Finds:
                 seen[name.lower()] = each
 
 
-@check("gear.photo-missing", DEFECT, COMMON_PRACTICE)
+@check("gear.photo-missing", TRUTH, COMMON_PRACTICE)
 def photos_named_are_there(sight: Sight) -> Finds:
     """Every photo that is named lies beside the file and can be shown.
 
@@ -109,7 +117,7 @@ def photos_named_are_there(sight: Sight) -> Finds:
             )
 
 
-@check("gear.photo-outside", DEFECT, COMMON_PRACTICE, deferrable=False)
+@check("gear.photo-outside", TRUTH, COMMON_PRACTICE, deferrable=False)
 def photos_lie_with_the_boat(sight: Sight) -> Finds:
     """Every photo lies in the boat's own folder or, for sister ships, in that of their class file, links followed.
 
@@ -141,7 +149,7 @@ def _leads_out(vessel: Vessel, path: Path, named: str) -> str:
     return f"lies outside {own}" + (", and outside that of her class file" if vessel.class_file else "")
 
 
-@check("gear.kind-differs", RECOMMENDATION, COMMON_PRACTICE)
+@check("gear.kind-differs", FORM, COMMON_PRACTICE)
 def gear_is_for_what_its_name_says(sight: Sight) -> Finds:
     """What gear is said to be for is what its name says.
 

@@ -4,11 +4,22 @@ from __future__ import annotations
 
 from generator.shelves.gear import kinds_that
 from generator.shelves.spaces import BAILS
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Found, Sight, at, check, of
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    HELP,
+    LIFE,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+    of,
+)
 from generator.vessel.gear import does
 
 
-@check("gear.for-her-type", RECOMMENDATION, COMMON_PRACTICE)
+@check("gear.for-her-type", HELP, COMMON_PRACTICE)
 def what_her_type_needs_is_aboard(sight: Sight) -> Finds:
     """What a boat of her type needs is in the gear list: in an open boat what bails, buoyancy, oars or a paddle, an anchor.
 
@@ -24,10 +35,11 @@ def what_her_type_needs_is_aboard(sight: Sight) -> Finds:
                 vessel.key_place("gear"),
                 f"she is of the type {one.type if one else ''}, and {said} in the gear list",
                 item=what,
+                weight=DEFECT if what == BAILS else None,
             )
 
 
-@check("gear.tied-in", RECOMMENDATION, COMMON_PRACTICE)
+@check("gear.tied-in", HELP, COMMON_PRACTICE)
 def what_bails_is_tied_in(sight: Sight) -> Finds:
     """In a boat that is bailed, what bails is tied in.
 
@@ -47,7 +59,7 @@ def what_bails_is_tied_in(sight: Sight) -> Finds:
 
 @check(
     "gear.kill-cord",
-    RECOMMENDATION,
+    LIFE,
     "good seamanship; kill cord campaigns of rescue services (from memory, unverified)",
 )
 def the_engine_stops_when_the_helm_is_thrown_out(sight: Sight) -> Finds:

@@ -6,14 +6,14 @@ import re
 from collections.abc import Iterator
 
 from generator.shelves.gear import kinds_that
-from generator.survey.registry import RECOMMENDATION, Finds, Found, Sight, check
+from generator.survey.registry import HELP, LIFE, Finds, Found, Sight, check
 from generator.vessel.gear import Gear, GrabItem, does
 from generator.vessel.vessel import Vessel
 
 
 @check(
     "gear.sound-signal",
-    RECOMMENDATION,
+    HELP,
     "COLREG rule 33: a whistle from 12 m of length on, below that some other means of making an efficient sound signal",
 )
 def she_can_be_heard(sight: Sight) -> Finds:
@@ -37,7 +37,7 @@ def she_can_be_heard(sight: Sight) -> Finds:
 
 @check(
     "gear.distress-signals",
-    RECOMMENDATION,
+    LIFE,
     "33 CFR 175.110 (visual distress signals in coastal waters; secondary); common practice elsewhere",
 )
 def she_can_be_seen_in_distress(sight: Sight) -> Finds:

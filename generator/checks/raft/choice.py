@@ -5,17 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
-from generator.reading.values import Quantity, Stamp, all_known
+from generator.reading.values import Counted, Quantity, Stamp, all_known
 from generator.shelves.gear import mentions
 from generator.shelves.packs import brings_water
 from generator.shelves.spaces import BELOW, DECK, UPPER
 from generator.survey.limits import least, months
 from generator.survey.places import space_at
 from generator.survey.registry import (
+    ADVICE,
     COMMON_PRACTICE,
-    DEFECT,
-    NOTE,
-    RECOMMENDATION,
+    HELP,
+    LIFE,
+    NOTICE,
+    TRUTH,
     Finds,
     Sight,
     at,
@@ -23,7 +25,7 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.particulars import FAR
-from generator.vessel.people import heads
+from generator.vessel.people import meant_by
 from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
@@ -34,7 +36,7 @@ STOREY_M = 3.0  # what a raft may lie above the deck it is kept on
 
 @check(
     "raft.overloaded",
-    DEFECT,
+    LIFE,
     "46 CFR 28.120 (aggregate capacity for all aboard); " + COMMON_PRACTICE,
     deferrable=False,
 )
@@ -44,12 +46,15 @@ def no_raft_carries_too_many(sight: Sight) -> Finds:
     Why: an overloaded raft lies deep, takes water and may capsize.
     Remedy: share the people otherwise between the rafts; a child counts as a person.
     """
-    for raft in sight.vessel.rafts:
-        if (
-            isinstance(raft.carries, (list, tuple))
-            and isinstance(raft.persons, int)
-            and (there := _persons_in(sight, raft)) > raft.persons
-        ):
+    rafts, people = sight.vessel.rafts, sight.vessel.people
+    named = [str(who) for raft in rafts for who in set(raft.carries)]
+    for raft in rafts:
+        # A role named for several rafts without its numbers is told as such, and one of it at least goes into each.
+        there = sum(
+            1 if named.count(who) > 1 and not isinstance(who, Counted) else meant_by(who, people)
+            for who in set(raft.carries)
+        )
+        if isinstance(raft.persons, int) and there > raft.persons:
             yield of(
                 raft,
                 "carries",
@@ -57,13 +62,7 @@ def no_raft_carries_too_many(sight: Sight) -> Finds:
             )
 
 
-def _persons_in(sight: Sight, raft: Raft) -> int:
-    """How many go into a raft, as it names them: a role of several counts as many."""
-    many = {str(person.role): heads([person]) for person in sight.vessel.people}
-    return sum(many.get(who, 1) for who in set(raft.carries))
-
-
-@check("raft.figures", RECOMMENDATION, "dimensions and masses in makers' data sheets (secondary)")
+@check("raft.figures", HELP, "dimensions and masses in makers' data sheets (secondary)")
 def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
     """Mass, persons, size and height of a raft are of an order that rafts have, the height that of the level it stands on.
 
@@ -115,7 +114,7 @@ def heights_m(space: Space | None, freeboard_m: float) -> tuple[float, float]:
 
 @check(
     "raft.missing",
-    DEFECT,
+    LIFE,
     "Offshore Special Regulations 4.20.1 (quoted text), for offshore waters; otherwise common practice",
 )
 def a_raft_is_aboard(sight: Sight) -> Finds:
@@ -129,7 +128,7 @@ def a_raft_is_aboard(sight: Sight) -> Finds:
         yield at(one, "waters", f"she sails {one.waters} and no liferaft is described")
 
 
-@check("raft.capacity", DEFECT, "46 CFR 28.120 (aggregate capacity for all aboard)", deferrable=False)
+@check("raft.capacity", LIFE, "46 CFR 28.120 (aggregate capacity for all aboard)", deferrable=False)
 def rafts_hold_everybody(sight: Sight) -> Finds:
     """The rafts together hold everybody aboard.
 
@@ -151,7 +150,7 @@ def rafts_hold_everybody(sight: Sight) -> Finds:
         )
 
 
-@check("raft.old", NOTE, "ISO 18079-2 (secondary)")
+@check("raft.old", NOTICE, "ISO 18079-2 (secondary)")
 def an_old_raft_is_tested_every_year(sight: Sight) -> Finds:
     """A raft over ten years old is noted.
 
@@ -167,7 +166,7 @@ def an_old_raft_is_tested_every_year(sight: Sight) -> Finds:
             yield of(raft, "made", f"made {raft.made.when}, more than ten years ago")
 
 
-@check("raft.climate", RECOMMENDATION, "ISO 9650-1:2005 groups A and B (secondary)")
+@check("raft.climate", LIFE, "ISO 9650-1:2005 groups A and B (secondary)")
 def raft_suits_the_cold(sight: Sight) -> Finds:
     """In cold waters the raft keeps the cold out.
 
@@ -188,7 +187,7 @@ def raft_suits_the_cold(sight: Sight) -> Finds:
             yield of(raft, "floor", f"it has a single floor; she sails {one.climate} waters")
 
 
-@check("raft.waters", RECOMMENDATION, "ISO 9650 type 2: coastal use, moderate conditions (secondary)")
+@check("raft.waters", ADVICE, "ISO 9650 type 2: coastal use, moderate conditions (secondary)")
 def raft_suits_the_waters(sight: Sight) -> Finds:
     """The raft is made for the waters she sails.
 
@@ -201,7 +200,7 @@ def raft_suits_the_waters(sight: Sight) -> Finds:
             yield of(raft, "standard", f"a type 2 raft is made for coastal waters; she sails {one.waters}")
 
 
-@check("raft.pack", RECOMMENDATION, "offshore racing grab-bag list: 0.5 l of water a person (secondary)")
+@check("raft.pack", LIFE, "offshore racing grab-bag list: 0.5 l of water a person (secondary)")
 def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
     """Offshore, the raft's pack or the grab bag brings water.
 
@@ -229,7 +228,7 @@ def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
             )
 
 
-@check("raft.launch-order", DEFECT, COMMON_PRACTICE)
+@check("raft.launch-order", TRUTH, COMMON_PRACTICE)
 def rafts_have_an_order(sight: Sight) -> Finds:
     """No two rafts are launched in the same place of the order.
 

@@ -8,12 +8,22 @@ from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, all_known, untold
 from generator.shelves.procedure_files import PARTS, RAFT
 from generator.survey.limits import most
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.registry import (
+    ADVICE,
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    TRUTH,
+    Finds,
+    Sight,
+    check,
+    of,
+)
 from generator.vessel.fittings import Fitting
 from generator.vessel.particulars import FAR
 
 
-@check("raft.reached-heeled", RECOMMENDATION, COMMON_PRACTICE)
+@check("raft.reached-heeled", HELP, COMMON_PRACTICE)
 def raft_is_reached_when_she_heels(sight: Sight) -> Finds:
     """The raft can be reached and sent over when she lies on her side or is down by the stern.
 
@@ -31,7 +41,7 @@ def raft_is_reached_when_she_heels(sight: Sight) -> Finds:
 
 @check(
     "raft.reached-inverted",
-    RECOMMENDATION,
+    LIFE,
     "advice on raft stowage (secondary); common practice for multihulls offshore",
 )
 def raft_of_a_multihull_is_reached_upside_down(sight: Sight) -> Finds:
@@ -55,7 +65,7 @@ def raft_of_a_multihull_is_reached_upside_down(sight: Sight) -> Finds:
 
 @check(
     "raft.launch-slow",
-    RECOMMENDATION,
+    ADVICE,
     "Offshore Special Regulations 4.20.3 (quoted text: 15 seconds to the lifelines or launched)",
 )
 def raft_is_ready_soon(sight: Sight) -> Finds:
@@ -70,7 +80,7 @@ def raft_is_ready_soon(sight: Sight) -> Finds:
             yield of(raft, "ready-in", f"it took {raft.ready_in} until it lay ready, more than {most_s:g} s")
 
 
-@check("raft.two-sides", RECOMMENDATION, COMMON_PRACTICE)
+@check("raft.two-sides", TRUTH, COMMON_PRACTICE)
 def raft_is_boarded_where_it_is_launched(sight: Sight) -> Finds:
     """The raft is boarded on the side where it goes over.
 
@@ -95,7 +105,7 @@ def _side(thing: Fitting | None) -> str:
 
 @check(
     "raft.lift",
-    RECOMMENDATION,
+    HELP,
     "46 CFR 180.130(c) (90.7 kg and a lift); team lifting at two thirds for two, half for more (secondary)",
 )
 def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
@@ -134,7 +144,7 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
                 )
 
 
-@check("raft.too-heavy", RECOMMENDATION, "C.R.C. c. 1436 Sch. VIII s. 3 (read in the 2006-2023 text)")
+@check("raft.too-heavy", LIFE, "C.R.C. c. 1436 Sch. VIII s. 3 (read in the 2006-2023 text)")
 def raft_can_be_thrown_over(sight: Sight) -> Finds:
     """A raft over 185 kg has a launching device.
 
@@ -151,7 +161,7 @@ def raft_can_be_thrown_over(sight: Sight) -> Finds:
             )
 
 
-@check("raft.righting-gear", RECOMMENDATION, "C.R.C. c. 1436 Sch. VIII s. 14(2) (read in the 2006-2023 text)")
+@check("raft.righting-gear", LIFE, "C.R.C. c. 1436 Sch. VIII s. 14(2) (read in the 2006-2023 text)")
 def one_person_can_right_the_raft(sight: Sight) -> Finds:
     """The raft can be turned upright by one person.
 
@@ -163,7 +173,7 @@ def one_person_can_right_the_raft(sight: Sight) -> Finds:
             yield of(raft, "righting", "nothing on it helps to turn it upright")
 
 
-@check("raft.boarding-gear", RECOMMENDATION, "C.R.C. c. 1436 Sch. VIII s. 13 (read in the 2006-2023 text)")
+@check("raft.boarding-gear", LIFE, "C.R.C. c. 1436 Sch. VIII s. 13 (read in the 2006-2023 text)")
 def somebody_in_the_water_can_climb_in(sight: Sight) -> Finds:
     """Somebody in the water can climb into the raft.
 
@@ -177,7 +187,7 @@ def somebody_in_the_water_can_climb_in(sight: Sight) -> Finds:
             yield of(raft, "name", "'boarding' does not say what helps somebody in the water to climb in")
 
 
-@check("raft.party", DEFECT, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
+@check("raft.party", LIFE, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
 def the_party_of_a_raft_goes_into_it(sight: Sight) -> Finds:
     """Whoever launches, holds or cuts a raft is aboard and, of several rafts, goes into that one.
 

@@ -5,10 +5,20 @@ from __future__ import annotations
 from generator.manual.drawing.spaces import gap_m
 from generator.reading.values import Quantity
 from generator.survey.places import space_at
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    RECOMMENDATION,
+    TRUTH,
+    Finds,
+    Sight,
+    check,
+    of,
+)
 
 
-@check("raft.sill", RECOMMENDATION, COMMON_PRACTICE)
+@check("raft.sill", HELP, COMMON_PRACTICE)
 def a_raft_with_a_sill_is_lifted(sight: Sight) -> Finds:
     """A raft that is not lifted has no sill before it.
 
@@ -25,7 +35,7 @@ def a_raft_with_a_sill_is_lifted(sight: Sight) -> Finds:
             )
 
 
-@check("raft.lid", RECOMMENDATION, COMMON_PRACTICE)
+@check("raft.lid", TRUTH, COMMON_PRACTICE)
 def only_a_closed_place_has_a_lid(sight: Sight) -> Finds:
     """A raft with a lid over it is kept in a locker, recess or slot, not in an open cradle or bracket.
 
@@ -43,7 +53,7 @@ def only_a_closed_place_has_a_lid(sight: Sight) -> Finds:
             )
 
 
-@check("raft.slip-side", RECOMMENDATION, COMMON_PRACTICE)
+@check("raft.slip-side", HELP, COMMON_PRACTICE)
 def slip_and_fixed_end_are_two_ends(sight: Sight) -> Finds:
     """The slip is not on the side on which the strap is fixed to the boat.
 
@@ -61,7 +71,7 @@ def slip_and_fixed_end_are_two_ends(sight: Sight) -> Finds:
             )
 
 
-@check("raft.strong-point-far", DEFECT, COMMON_PRACTICE)
+@check("raft.strong-point-far", LIFE, COMMON_PRACTICE)
 def painter_reaches_from_its_strong_point(sight: Sight) -> Finds:
     """From its strong point the painter reaches to the raft, and from there to the water.
 

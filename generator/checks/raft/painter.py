@@ -13,7 +13,10 @@ from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
     DEFECT,
+    HELP,
+    LIFE,
     RECOMMENDATION,
+    UPKEEP,
     Finds,
     Sight,
     check,
@@ -28,7 +31,7 @@ _RAIL = re.compile(
 
 @check(
     "raft.floats-too-weakly",
-    DEFECT,
+    LIFE,
     "IMO MSC.81(70) Part 2, 5.1.2 (150 N at most to pull the painter); our estimate of the lift",
     COMPOSITION,
 )
@@ -50,7 +53,7 @@ def packed_raft_pulls_its_painter_out(sight: Sight) -> Finds:
 
 @check(
     "raft.painter-unmarked",
-    RECOMMENDATION,
+    HELP,
     "MGN 343 (some rafts have more than one line out of the container)",
 )
 def painter_is_told_from_other_lines(sight: Sight) -> Finds:
@@ -71,7 +74,7 @@ def painter_is_told_from_other_lines(sight: Sight) -> Finds:
 
 @check(
     "raft.painter-reach",
-    RECOMMENDATION,
+    HELP,
     "C.R.C. c. 1436 Sch. VIII s. 4(1)(b) (read in the 2006-2023 text): twice the height; "
     "15 m at least for SOLAS rafts",
 )
@@ -113,7 +116,7 @@ def _painter_m(row: Limit, height_m: float) -> float:
     )
 
 
-@check("raft.strong-point-rail", DEFECT, COMMON_PRACTICE)
+@check("raft.strong-point-rail", LIFE, COMMON_PRACTICE)
 def painter_is_fast_to_the_hull(sight: Sight) -> Finds:
     """The painter is fast to a strong point of the hull, not to a rail.
 
@@ -134,7 +137,7 @@ def painter_is_fast_to_the_hull(sight: Sight) -> Finds:
 
 @check(
     "raft.painter-loose",
-    DEFECT,
+    LIFE,
     "CHIRP Maritime, liferaft painters not secured to the ship",
     deferrable=False,
 )
@@ -151,7 +154,7 @@ def painter_is_made_fast(sight: Sight) -> Finds:
 
 @check(
     "raft.painter-unchecked",
-    RECOMMENDATION,
+    UPKEEP,
     "CHIRP Maritime, liferaft painters not secured to the ship; Nautical Institute MARS 200037",
 )
 def rig_is_checked_after_service(sight: Sight) -> Finds:

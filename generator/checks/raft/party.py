@@ -5,14 +5,24 @@ from __future__ import annotations
 from generator.manual.bill import assigned_to
 from generator.reading.values import NotKnown
 from generator.shelves.procedure_files import HOLD, LAUNCH, TAKEN_BY
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, at, check, of
-from generator.vessel.people import heads
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    DEFECT,
+    HELP,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+    of,
+)
+from generator.vessel.people import heads, meant_by
 from generator.vessel.raft import Raft
 
 
 @check(
     "raft.party-differs",
-    RECOMMENDATION,
+    TRUTH,
     "46 CFR 199.80(b) (the duties of each, posted); MGN 71 Amendment 1 Annex 2.4",
 )
 def bill_and_party_name_the_same(sight: Sight) -> Finds:
@@ -51,7 +61,7 @@ def bill_and_party_name_the_same(sight: Sight) -> Finds:
             )
 
 
-@check("raft.party-alone", RECOMMENDATION, COMMON_PRACTICE)
+@check("raft.party-alone", HELP, COMMON_PRACTICE)
 def nobody_lifts_and_holds_alone(sight: Sight) -> Finds:
     """A raft that must be lifted is not launched and held alongside by one person alone, where there are others.
 
@@ -61,7 +71,8 @@ def nobody_lifts_and_holds_alone(sight: Sight) -> Finds:
     aboard = sight.vessel.people
     for raft in sight.vessel.rafts:
         launch, hold = _told(raft, LAUNCH), _told(raft, HOLD)
-        hands = heads(person for person in aboard if person.role in launch)
+        named = {str(who): who for who in raft.carries or ()}  # with how many of them go into this one
+        hands = sum(meant_by(named.get(who, who), aboard) for who in launch)
         if raft.party and raft.lift_needed is True and launch == hold and hands == 1 and heads(aboard) > 2:
             yield of(
                 raft,

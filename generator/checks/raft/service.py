@@ -6,12 +6,12 @@ from generator.calc.expiry import add_months
 from generator.reading.values import Stamp, known
 from generator.survey.limits import months, strictest
 from generator.survey.passed import passed
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.registry import ADVICE, LIFE, UPKEEP, Finds, Sight, check, of
 
 
 @check(
     "raft.pressure-test",
-    RECOMMENDATION,
+    UPKEEP,
     "IMO servicing conditions for inflatable liferafts: over-pressure every year after the tenth",
 )
 def an_old_raft_had_its_pressure_test(sight: Sight) -> Finds:
@@ -45,7 +45,7 @@ def _past(since: Stamp, sight: Sight, name: str) -> bool:
 
 @check(
     "raft.service-incomplete",
-    RECOMMENDATION,
+    UPKEEP,
     "marine accident reports on rafts with empty cylinders and missing ballast (secondary)",
 )
 def the_certificate_names_what_was_looked_at(sight: Sight) -> Finds:
@@ -63,7 +63,7 @@ def the_certificate_names_what_was_looked_at(sight: Sight) -> Finds:
                 yield of(raft, key, f"the certificate does not say {what}", part=raft.service)
 
 
-@check("raft.station", RECOMMENDATION, "advice on raft service (secondary)")
+@check("raft.station", ADVICE, "advice on raft service (secondary)")
 def the_station_knows_this_raft(sight: Sight) -> Finds:
     """The raft's maker has approved the service station.
 
@@ -75,7 +75,7 @@ def the_station_knows_this_raft(sight: Sight) -> Finds:
             yield of(raft, "station-approved", "its maker has not approved the station", part=raft.service)
 
 
-@check("raft.service-due", DEFECT, "46 CFR 28.140; SOLAS III/20.8 and the maker's interval for others")
+@check("raft.service-due", LIFE, "46 CFR 28.140; SOLAS III/20.8 and the maker's interval for others")
 def raft_service_is_in_date(sight: Sight) -> Finds:
     """The raft's service is in date for the whole passage.
 
@@ -85,7 +85,7 @@ def raft_service_is_in_date(sight: Sight) -> Finds:
     yield from passed(sight, "raft.service-due")
 
 
-@check("raft.contents-expired", DEFECT, "MSC.388(94), dated contents of liferafts")
+@check("raft.contents-expired", LIFE, "MSC.388(94), dated contents of liferafts")
 def raft_contents_are_in_date(sight: Sight) -> Finds:
     """What is packed in the raft is in date for the whole passage.
 
@@ -95,7 +95,7 @@ def raft_contents_are_in_date(sight: Sight) -> Finds:
     yield from passed(sight, "raft.contents-expired")
 
 
-@check("raft.contents-before-service", RECOMMENDATION, "MSC.388(94), dated contents of liferafts")
+@check("raft.contents-before-service", UPKEEP, "MSC.388(94), dated contents of liferafts")
 def raft_contents_outlive_the_next_service(sight: Sight) -> Finds:
     """What is packed in the raft outlives the next service.
 
@@ -116,7 +116,7 @@ def raft_contents_outlive_the_next_service(sight: Sight) -> Finds:
 
 @check(
     "raft.cylinder-test",
-    RECOMMENDATION,
+    UPKEEP,
     "IMO servicing conditions for inflatable liferafts: gas inflation every five years",
 )
 def raft_cylinder_is_tested(sight: Sight) -> Finds:
@@ -130,7 +130,7 @@ def raft_cylinder_is_tested(sight: Sight) -> Finds:
 
 @check(
     "raft.service-interval",
-    RECOMMENDATION,
+    UPKEEP,
     "SOLAS III/20.8 (12 months, 17 if impracticable); Offshore Special Regulations "
     "4.20.4 (quoted text: ISO raft three years, hired valise one)",
 )

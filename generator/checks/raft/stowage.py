@@ -7,10 +7,13 @@ from generator.reading.values import Quantity
 from generator.shelves.stowages import hydrostatic, stowages
 from generator.survey.limits import strictest
 from generator.survey.registry import (
+    ADVICE,
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
+    HELP,
+    LIFE,
     RECOMMENDATION,
+    TRUTH,
     Finds,
     Found,
     Sight,
@@ -19,7 +22,7 @@ from generator.survey.registry import (
 )
 
 
-@check("raft.combination", DEFECT, "the table of stowages, each row with its source")
+@check("raft.combination", LIFE, "the table of stowages, each row with its source")
 def raft_goes_with_its_stowage(sight: Sight) -> Finds:
     """What the raft is packed in, and what holds it, goes with where it is kept.
 
@@ -63,7 +66,7 @@ def raft_goes_with_its_stowage(sight: Sight) -> Finds:
 
 @check(
     "raft.loose-in-cradle",
-    RECOMMENDATION,
+    HELP,
     "marine accident report on a fishing vessel lost in 2012 (secondary)",
 )
 def container_sits_snugly(sight: Sight) -> Finds:
@@ -79,7 +82,7 @@ def container_sits_snugly(sight: Sight) -> Finds:
             )
 
 
-@check("raft.drain-holes", RECOMMENDATION, "a raft maker's manual (secondary)")
+@check("raft.drain-holes", LIFE, "a raft maker's manual (secondary)")
 def container_drains(sight: Sight) -> Finds:
     """The drain holes of the container point down.
 
@@ -91,7 +94,7 @@ def container_drains(sight: Sight) -> Finds:
             yield of(raft, "drains-down", "the drain holes of the container do not point down")
 
 
-@check("raft.compartment-wet", RECOMMENDATION, "Offshore Special Regulations 4.20.3 (2008 text, secondary)")
+@check("raft.compartment-wet", ADVICE, "Offshore Special Regulations 4.20.3 (2008 text, secondary)")
 def compartment_of_the_raft_drains(sight: Sight) -> Finds:
     """A locker or recess with a raft in it drains overboard by itself.
 
@@ -103,9 +106,7 @@ def compartment_of_the_raft_drains(sight: Sight) -> Finds:
             yield of(raft, "compartment-drains", f"its {raft.stowage or 'stowage'} does not drain")
 
 
-@check(
-    "raft.compartment-shared", RECOMMENDATION, "Offshore Special Regulations 4.20.3 (2008 text, secondary)"
-)
+@check("raft.compartment-shared", ADVICE, "Offshore Special Regulations 4.20.3 (2008 text, secondary)")
 def compartment_holds_the_raft_alone(sight: Sight) -> Finds:
     """The raft has its locker or recess for itself.
 
@@ -126,7 +127,7 @@ def compartment_holds_the_raft_alone(sight: Sight) -> Finds:
             )
 
 
-@check("raft.label-height", DEFECT, "LSA Code 4.2.6.3 (the label states the greatest stowage height)")
+@check("raft.label-height", LIFE, "LSA Code 4.2.6.3 (the label states the greatest stowage height)")
 def raft_lies_no_higher_than_its_label_says(sight: Sight) -> Finds:
     """The raft lies no higher than its label allows.
 
@@ -147,7 +148,7 @@ def raft_lies_no_higher_than_its_label_says(sight: Sight) -> Finds:
             )
 
 
-@check("raft.exposed", RECOMMENDATION, "46 CFR 180.130(a)(8) (sheltered from breaking seas)")
+@check("raft.exposed", ADVICE, "46 CFR 180.130(a)(8) (sheltered from breaking seas)")
 def raft_is_sheltered_from_seas(sight: Sight) -> Finds:
     """The raft is not kept on the foredeck.
 
@@ -161,7 +162,7 @@ def raft_is_sheltered_from_seas(sight: Sight) -> Finds:
             yield of(raft, "where", f"it is kept at the {raft.where}, where the seas break")
 
 
-@check("raft.unheld", RECOMMENDATION, COMMON_PRACTICE)
+@check("raft.unheld", LIFE, COMMON_PRACTICE)
 def a_raft_that_could_fall_is_held(sight: Sight) -> Finds:
     """A raft in a bracket, recess or slot is held by something.
 
@@ -175,7 +176,7 @@ def a_raft_that_could_fall_is_held(sight: Sight) -> Finds:
 
 @check(
     "raft.stowage-height",
-    DEFECT,
+    LIFE,
     "ISO 9650-1:2022 scope (6 m); C.R.C. c. 1436 Sch. VIII s. 1(2) (18 m, read in the 2006-2023 "
     "text); ISO 9650 type 2 (4 m, secondary: a recommendation)",
 )
@@ -197,7 +198,7 @@ def raft_lies_no_higher_than_it_may_drop(sight: Sight) -> Finds:
             )
 
 
-@check("raft.below-deck", RECOMMENDATION, "a sailing magazine on raft stowage (secondary)")
+@check("raft.below-deck", ADVICE, "a sailing magazine on raft stowage (secondary)")
 def raft_is_on_deck(sight: Sight) -> Finds:
     """The raft is not kept below deck.
 
@@ -209,7 +210,7 @@ def raft_is_on_deck(sight: Sight) -> Finds:
             yield of(raft, "stowage", "it is kept below deck")
 
 
-@check("raft.valise-exposed", RECOMMENDATION, "Offshore Special Regulations 4.20.3 (2008 text, secondary)")
+@check("raft.valise-exposed", ADVICE, "Offshore Special Regulations 4.20.3 (2008 text, secondary)")
 def valise_is_kept_dry(sight: Sight) -> Finds:
     """A valise is kept in a locker, not on deck.
 
@@ -221,7 +222,7 @@ def valise_is_kept_dry(sight: Sight) -> Finds:
             yield of(raft, "stowage", f"a valise lies open in a {raft.stowage}")
 
 
-@check("raft.two-places", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("raft.two-places", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def stowage_and_space_are_one_place(sight: Sight) -> Finds:
     """A raft's stowage and its space are one place.
 

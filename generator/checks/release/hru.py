@@ -8,12 +8,20 @@ from generator.shelves.stowages import holds
 from generator.survey.limits import least, months, most
 from generator.survey.passed import passed
 from generator.survey.rafts import held_by_hru
-from generator.survey.registry import COMMON_PRACTICE, DEFECT, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    Finds,
+    Sight,
+    check,
+    of,
+)
 
 
 @check(
     "release.expired",
-    DEFECT,
+    LIFE,
     "46 CFR 28.140 (replace on or before expiry); two years from fitting or four from making (a maker's "
     "manual, secondary)",
     deferrable=False,
@@ -29,7 +37,7 @@ def release_is_in_date(sight: Sight) -> Finds:
 
 @check(
     "release.life",
-    RECOMMENDATION,
+    LIFE,
     "AMSA Working Boats, May 2020 (two years); SOLAS III/20.9 (12 months between services, 17 at most)",
 )
 def release_is_not_trusted_too_long(sight: Sight) -> Finds:
@@ -53,7 +61,7 @@ def release_is_not_trusted_too_long(sight: Sight) -> Finds:
             )
 
 
-@check("release.unfitted", DEFECT, COMMON_PRACTICE)
+@check("release.unfitted", LIFE, COMMON_PRACTICE)
 def hru_named_is_described(sight: Sight) -> Finds:
     """An HRU that holds the raft is described.
 
@@ -65,7 +73,7 @@ def hru_named_is_described(sight: Sight) -> Finds:
             yield of(raft, "held-by", "held-by names an HRU, and 'release' does not describe one")
 
 
-@check("release.not-holding", DEFECT, COMMON_PRACTICE)
+@check("release.not-holding", LIFE, COMMON_PRACTICE)
 def hru_described_holds_the_raft(sight: Sight) -> Finds:
     """An HRU that is described also holds the raft.
 
@@ -77,7 +85,7 @@ def hru_described_holds_the_raft(sight: Sight) -> Finds:
             yield of(raft, "release", "an HRU is described, and held-by does not name it")
 
 
-@check("release.shared", DEFECT, "AMSA safety alert, December 2021", deferrable=False)
+@check("release.shared", LIFE, "AMSA safety alert, December 2021", deferrable=False)
 def one_release_holds_one_raft(sight: Sight) -> Finds:
     """Each HRU holds one raft.
 
@@ -91,7 +99,7 @@ def one_release_holds_one_raft(sight: Sight) -> Finds:
 
 @check(
     "release.valise",
-    DEFECT,
+    LIFE,
     "Small Vessel Regulations SOR/2010-91 s. 21(c) (a coastal raft in a valise is not float-free)",
 )
 def a_valise_has_no_release(sight: Sight) -> Finds:
@@ -107,7 +115,7 @@ def a_valise_has_no_release(sight: Sight) -> Finds:
 
 @check(
     "release.by-hand",
-    RECOMMENDATION,
+    LIFE,
     "46 CFR 180.130(a)(4); C.R.C. c. 1436 s. 145; a ship's safety manual (one swift action, secondary)",
 )
 def raft_can_be_freed_by_hand(sight: Sight) -> Finds:
@@ -121,7 +129,7 @@ def raft_can_be_freed_by_hand(sight: Sight) -> Finds:
             yield of(raft, "held-by", "an HRU holds it, and neither a slip nor a pin lets it go by hand")
 
 
-@check("release.depth", RECOMMENDATION, "AMSA safety alert, December 2021 (1.5 to 4 m)")
+@check("release.depth", LIFE, "AMSA safety alert, December 2021 (1.5 to 4 m)")
 def release_trips_at_its_depth(sight: Sight) -> Finds:
     """The HRU trips between 1.5 and 4 m.
 
@@ -141,7 +149,7 @@ def release_trips_at_its_depth(sight: Sight) -> Finds:
             )
 
 
-@check("release.strap-tension", RECOMMENDATION, "AMSA safety alert, December 2021 (taut, not over-tight)")
+@check("release.strap-tension", LIFE, "AMSA safety alert, December 2021 (taut, not over-tight)")
 def strap_of_the_hru_is_hand_tight(sight: Sight) -> Finds:
     """The strap that an HRU holds is hand-tight.
 
@@ -157,7 +165,7 @@ def strap_of_the_hru_is_hand_tight(sight: Sight) -> Finds:
 
 @check(
     "release.inverted",
-    RECOMMENDATION,
+    HELP,
     "AMSA safety alert, December 2021 (1.5 to 4 m); an estimate: she is taken to float as deep inverted",
 )
 def release_trips_upside_down(sight: Sight) -> Finds:

@@ -7,14 +7,14 @@ from generator.reading.values import Stamp
 from generator.shelves.stowages import stowages
 from generator.survey.limits import months
 from generator.survey.rafts import held_by_hru
-from generator.survey.registry import DEFECT, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.registry import LIFE, RECOMMENDATION, UPKEEP, Finds, Sight, check, of
 
 _NOTHING = ("nothing", "none", "no", "open sky", "the sky", "clear")
 
 
 @check(
     "release.lashed-over",
-    DEFECT,
+    LIFE,
     "MAIB report on the loss of FV Purbeck Isle, 2012 (secondary)",
     deferrable=False,
 )
@@ -29,7 +29,7 @@ def nothing_is_lashed_over_the_raft(sight: Sight) -> Finds:
             yield of(raft, "lashed-over", "something is lashed, locked or stacked over it")
 
 
-@check("release.overhead", DEFECT, "46 CFR 180.130(a)(2)")
+@check("release.overhead", LIFE, "46 CFR 180.130(a)(2)")
 def nothing_keeps_a_float_free_raft_down(sight: Sight) -> Finds:
     """Nothing above a raft held by an HRU keeps it from floating free.
 
@@ -43,7 +43,7 @@ def nothing_keeps_a_float_free_raft_down(sight: Sight) -> Finds:
 
 @check(
     "release.closed-in",
-    DEFECT,
+    LIFE,
     "46 CFR 180.130(a)(2); Safety Investigation Authority Finland, safety observation of 23 January 2018",
 )
 def float_free_raft_is_not_closed_in(sight: Sight) -> Finds:
@@ -68,7 +68,7 @@ def float_free_raft_is_not_closed_in(sight: Sight) -> Finds:
 
 @check(
     "release.slip-stuck",
-    DEFECT,
+    LIFE,
     "a safety study of 2004 found almost a third of slips not easily released (secondary); common practice",
 )
 def slip_opens(sight: Sight) -> Finds:
@@ -93,7 +93,7 @@ def slip_opens(sight: Sight) -> Finds:
 
 @check(
     "release.slip-unchecked",
-    RECOMMENDATION,
+    UPKEEP,
     "a safety alert on slips: monthly aboard ships (secondary); once a year on a private boat: "
     "common practice",
 )

@@ -8,8 +8,9 @@ from generator.survey.rafts import fallen_short, held_by_hru
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
+    LIFE,
     RECOMMENDATION,
+    TRUTH,
     Finds,
     Sight,
     check,
@@ -20,17 +21,25 @@ from generator.vessel.raft import LETS_GO
 
 @check(
     "release.weak-link-out-of-order",
-    RECOMMENDATION,
-    "our estimate from the figures of C.R.C. c. 1436 Sch. VIII s. 7",
+    LIFE,
+    "our estimate from the figures of C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text) and MSC.81(70)",
     COMPOSITION,
 )
 def weak_link_lies_between_its_neighbours(sight: Sight) -> Finds:
-    """The weak link is stronger than the packed raft's lift and weaker than the inflated one's.
+    """The weak link is stronger than the pull that fires the raft, and weaker than painter and inflated raft.
 
-    Why: too weak it parts before the raft is inflated, too strong the boat takes the raft down.
-    Remedy: look at the markings of link and raft again; then ask the maker for the link that belongs to this raft.
+    Why: too weak it parts before the raft is inflated, too strong the boat takes the raft down. The lift of the packed raft
+    is no bound: one strength serves rafts of every size, since the raft fires as soon as its painter is taut.
+    Remedy: look at the markings of link and raft again. Where raft maker and release maker name different links, fit neither on
+    your own: have the service station get it in writing from the raft's maker, whose raft was tried with its painter and link,
+    launch by hand until then, and defer this with that reason and a date.
     """
-    for raft, row in fallen_short(sight, "link-out-of-order"):
+    short = {
+        "link-parts-early": "the raft fires at up to {pull} N, so the link may part first",
+        "link-drags-down": "the inflated raft lifts only about {inflated} N, so the boat may drag it down",
+        "link-outlasts-painter": "the painter bears only {painter} N, so it may part first",
+    }
+    for raft, row in fallen_short(sight, *short):
         figures, link = dict(row.figures), raft.weak_link
         parts_at = known(link.strength) if link else None
         painter = known(raft.painter.strength) if raft.painter else None
@@ -39,15 +48,14 @@ def weak_link_lies_between_its_neighbours(sight: Sight) -> Finds:
         yield of(
             raft,
             "strength",
-            f"the link parts at {figures['low']} to {figures['high']} N; the inflated raft lifts "
-            f"about {figures['inflated']} N",
+            f"the link parts at {figures['low']} to {figures['high']} N; {short[row.key].format(**figures)}",
             part=link,
         )
 
 
 @check(
     "release.weak-link-missing",
-    DEFECT,
+    LIFE,
     "MGN 343; C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text)",
     deferrable=False,
 )
@@ -70,14 +78,15 @@ def float_free_raft_has_a_weak_link(sight: Sight) -> Finds:
 
 @check(
     "release.weak-link-band",
-    DEFECT,
+    LIFE,
     "C.R.C. c. 1436 Sch. VIII s. 7(2)(c) (read in the 2006-2023 text); MGN 343",
 )
 def weak_link_parts_in_its_band(sight: Sight) -> Finds:
     """The weak link parts at 2.2 kN, within 0.4 kN.
 
     Why: a weaker one parts before the raft is inflated, a stronger one lets the boat drag it down.
-    Remedy: fit the weak link that belongs to the HRU; look at its marking again if the figure is wrong.
+    Remedy: look at its marking again; if that is true, have the service station fit the link that raft maker and release maker
+    both name. Where they differ, the raft's maker decides: the raft was tried with its painter and link.
     """
     for raft in sight.vessel.rafts:
         link = raft.weak_link
@@ -98,7 +107,7 @@ def weak_link_parts_in_its_band(sight: Sight) -> Finds:
                 )
 
 
-@check("release.weak-link-home-made", DEFECT, "MGN 343")
+@check("release.weak-link-home-made", LIFE, "MGN 343")
 def weak_link_is_made_for_it(sight: Sight) -> Finds:
     """The weak link is no odd piece of line.
 
@@ -112,7 +121,7 @@ def weak_link_is_made_for_it(sight: Sight) -> Finds:
 
 @check(
     "release.weak-link-joins",
-    DEFECT,
+    LIFE,
     "Nautical Institute MARS 200037; CHIRP Maritime, hydrostatic non-release unit",
 )
 def weak_link_joins_painter_to_hull(sight: Sight) -> Finds:
@@ -133,7 +142,7 @@ def weak_link_joins_painter_to_hull(sight: Sight) -> Finds:
 
 @check(
     "release.weak-link-stronger",
-    DEFECT,
+    LIFE,
     "C.R.C. c. 1436 Sch. VIII s. 7 (read in the 2006-2023 text): the link breaks, not the painter",
 )
 def weak_link_is_weaker_than_the_painter(sight: Sight) -> Finds:
@@ -162,7 +171,7 @@ def weak_link_is_weaker_than_the_painter(sight: Sight) -> Finds:
 
 @check(
     "release.painter-bypasses",
-    DEFECT,
+    LIFE,
     "Nautical Institute MARS 200037; USCG 'Lost at Sea' report",
     deferrable=False,
 )
@@ -184,7 +193,7 @@ def painter_does_not_bypass_the_weak_link(sight: Sight) -> Finds:
 
 @check(
     "release.painter-joint",
-    DEFECT,
+    LIFE,
     "Nautical Institute MARS 200037; CHIRP Maritime, hydrostatic non-release unit",
     deferrable=False,
 )
@@ -201,7 +210,7 @@ def painter_is_not_fast_to_what_lets_go(sight: Sight) -> Finds:
 
 @check(
     "release.painter-trapped",
-    DEFECT,
+    LIFE,
     "CHIRP Maritime, liferaft painters not secured to the ship",
     deferrable=False,
 )
@@ -216,7 +225,7 @@ def painter_runs_clear(sight: Sight) -> Finds:
             yield of(raft, "lead", f"the painter runs {raft.painter.lead}", part=raft.painter)
 
 
-@check("release.weak-link-unused", RECOMMENDATION, COMMON_PRACTICE)
+@check("release.weak-link-unused", TRUTH, COMMON_PRACTICE)
 def a_weak_link_is_in_the_line(sight: Sight) -> Finds:
     """A weak link that is described lies between painter and strong point.
 

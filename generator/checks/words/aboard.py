@@ -11,7 +11,7 @@ from generator.manual.own_words import APART, OwnWords, in_order, listed, told_i
 from generator.reading.nearest import nearest, shortened
 from generator.reading.worded import ROLE, SIGNAL
 from generator.shelves.gear import before_comma, kinds
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, HELP, Finds, Sight, at, check
 from generator.vessel.gear import Gear, GrabItem, Lifejackets
 from generator.vessel.people import Person
 from generator.vessel.radio import Beacon
@@ -51,7 +51,7 @@ class Named:
     behind: str
 
 
-@check("words.not-aboard", RECOMMENDATION, COMMON_PRACTICE)
+@check("words.not-aboard", HELP, COMMON_PRACTICE)
 def words_name_what_is_aboard(sight: Sight) -> Finds:
     """Words name no gear, raft, dinghy, pump, set or beacon that is not aboard.
 
@@ -72,7 +72,7 @@ def words_name_what_is_aboard(sight: Sight) -> Finds:
             )
 
 
-@check("words.other-number", RECOMMENDATION, COMMON_PRACTICE)
+@check("words.other-number", HELP, COMMON_PRACTICE)
 def words_say_no_other_number(sight: Sight) -> Finds:
     """The words for a thing's name and place say no other number than its quantity.
 
@@ -97,7 +97,7 @@ def words_say_no_other_number(sight: Sight) -> Finds:
                 )
 
 
-@check("words.nobody", RECOMMENDATION, COMMON_PRACTICE)
+@check("words.nobody", HELP, COMMON_PRACTICE)
 def words_name_roles_that_are_aboard(sight: Sight) -> Finds:
     """Words name no role that nobody aboard has.
 

@@ -11,7 +11,15 @@ from generator.manual.own_words import in_order, sentences_in, told_in
 from generator.reading.nearest import shortened
 from generator.reading.values import Quantity
 from generator.reading.worded import ROLE, SIGNAL
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    LIFE,
+    Finds,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.particulars import Note
 
 if TYPE_CHECKING:
@@ -64,7 +72,7 @@ DISTRESS_CHANNELS = frozenset((16, 70))
 """The VHF channels on which distress is called, by voice and by digital call."""
 
 
-@check("words.other-figure", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("words.other-figure", LIFE, COMMON_PRACTICE, COMPOSITION)
 def words_say_her_own_figures(sight: Sight) -> Finds:
     """Where words say her MMSI, call sign, painter, the persons of a raft, the muster place or the channel of distress, they say hers.
 

@@ -16,6 +16,8 @@ from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
     DEFECT,
+    HELP,
+    LIFE,
     RECOMMENDATION,
     Finds,
     Sight,
@@ -69,7 +71,7 @@ def sides_in(text: str) -> Sides:
     return Sides(frozenset(own), frozenset(other))
 
 
-@check("words.other-side", DEFECT, COMMON_PRACTICE)
+@check("words.other-side", LIFE, COMMON_PRACTICE)
 def words_say_no_other_side(sight: Sight) -> Finds:
     """The words for a thing's name and place say no other side than its field.
 
@@ -104,7 +106,7 @@ def _placed_words(sight: Sight, key: str) -> Iterator[tuple[OwnWords, str]]:
             yield said, here
 
 
-@check("words.other-space", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("words.other-space", HELP, COMMON_PRACTICE, COMPOSITION)
 def words_say_no_other_space(sight: Sight) -> Finds:
     """The words for a thing's place, and for how it is worked, name no space that lies elsewhere than its field says.
 

@@ -13,6 +13,7 @@ from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
     DEFECT,
+    FORM,
     RECOMMENDATION,
     Finds,
     Found,
@@ -49,7 +50,7 @@ def _of(sight: Sight, says: str) -> Iterator[OwnWords]:
     return (each for each in sight.own_words if each.says == says)
 
 
-@check("words.no-thing", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-thing", FORM, COMMON_PRACTICE, COMPOSITION)
 def a_fitting_is_named_as_a_thing(sight: Sight) -> Finds:
     """What a step names as a thing or place reads so in its sentence.
 
@@ -112,7 +113,7 @@ def _example_of_fitting(sight: Sight, block: Block) -> str:
     return "{what: the gate, where: ..., side: port}"
 
 
-@check("words.no-place", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-place", FORM, COMMON_PRACTICE, COMPOSITION)
 def a_place_is_told_as_a_place(sight: Sight) -> Finds:
     """What a step prints as the place of something says where it is, not what to do.
 
@@ -127,7 +128,7 @@ def a_place_is_told_as_a_place(sight: Sight) -> Finds:
             yield _misfit(said, "says no place")
 
 
-@check("words.no-doing", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-doing", FORM, COMMON_PRACTICE, COMPOSITION)
 def a_way_of_doing_is_told_as_one_says_it(sight: Sight) -> Finds:
     """What a step prints as a way of doing says what the hand does.
 
@@ -147,7 +148,7 @@ def a_way_of_doing_is_told_as_one_says_it(sight: Sight) -> Finds:
             yield _misfit(said, "says no way of doing it")
 
 
-@check("words.no-signal", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-signal", FORM, COMMON_PRACTICE, COMPOSITION)
 def a_signal_is_told_as_it_is_heard(sight: Sight) -> Finds:
     """What a step prints as a signal says what is heard or seen.
 
@@ -161,7 +162,7 @@ def a_signal_is_told_as_it_is_heard(sight: Sight) -> Finds:
             yield _misfit(said, "says no signal")
 
 
-@check("words.broken-sentence", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("words.broken-sentence", FORM, COMMON_PRACTICE, COMPOSITION)
 def words_stand_inside_a_sentence(sight: Sight) -> Finds:
     """What a step prints inside its sentence is no sentence of its own, no question, and sends to no other paper.
 

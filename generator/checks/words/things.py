@@ -15,7 +15,15 @@ from generator.reading.block import Block
 from generator.reading.nearest import shortened
 from generator.reading.worded import ROLE, SIGNAL
 from generator.shelves.gear import before_comma, kinds
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, RECOMMENDATION, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    HELP,
+    Finds,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.fittings import Located
 from generator.vessel.gear import Gear, GrabBag, GrabItem, Lifejackets, Tender
 from generator.vessel.installed import Pump, Stop
@@ -126,7 +134,7 @@ class Claim:
     near: bool
 
 
-@check("words.elsewhere", RECOMMENDATION, COMMON_PRACTICE, COMPOSITION)
+@check("words.elsewhere", HELP, COMMON_PRACTICE, COMPOSITION)
 def words_send_to_where_things_are(sight: Sight) -> Finds:
     """Words that say where a thing of hers is say the space and side of its own entry.
 

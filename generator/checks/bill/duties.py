@@ -1,4 +1,4 @@
-"""The station bill: every duty and every raft has its people, nobody is in two places, and the signals can be given."""
+"""The station bill: every duty has its people, nobody is in two places, and the signals can be given."""
 
 from __future__ import annotations
 
@@ -12,8 +12,10 @@ from generator.shelves.procedures import shelf
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
+    HELP,
+    LIFE,
     RECOMMENDATION,
+    TRUTH,
     Finds,
     Found,
     Sight,
@@ -27,51 +29,14 @@ if TYPE_CHECKING:
     from generator.manual.bill import Duty, Emergency
     from generator.reading.findings import Place
     from generator.vessel.people import Assignment
-    from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
 _SUBSTITUTES = "SOLAS III/37 (substitutes for key persons); IMO code text 14.10.14"
 
 
-@check("bill.no-raft-for", DEFECT, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
-def everybody_has_a_raft(sight: Sight) -> Finds:
-    """With several rafts, everybody has one, and only one.
-
-    Why: in the dark each raft believes the missing person to be in the other.
-    Remedy: name each role once, under 'carries' of one raft.
-    """
-    rafts = sight.vessel.rafts
-    if len(rafts) < 2 or not any(raft.carries for raft in rafts):
-        return
-    roles = sight.roles
-    seen: dict[str, Raft] = {}
-    for raft in rafts:
-        for who in raft.carries:
-            if who not in roles:
-                yield at(
-                    raft,
-                    "carries",
-                    f"{raft.name}: '{who}' is no role aboard",
-                    remedy=nearest(who, roles),
-                    item=who,
-                )
-            elif who in seen:
-                yield at(
-                    raft,
-                    "carries",
-                    f"the {who} goes into the {seen[who].name} and into the {raft.name}",
-                    item=who,
-                    also=(seen[who].place("carries"),),
-                )
-            seen.setdefault(who, raft)
-    for person in sight.vessel.people:
-        if person.role and str(person.role) not in seen:
-            yield at(person, "role", f"no raft carries the {person.role}", item=str(person.role))
-
-
 @check(
     "bill.same-signal",
-    DEFECT,
+    LIFE,
     "46 CFR 199.80(b) (general alarm); SOLAS III/6 (secondary): the order to abandon is another",
 )
 def general_alarm_and_order_to_abandon_differ(sight: Sight) -> Finds:
@@ -95,7 +60,7 @@ def general_alarm_and_order_to_abandon_differ(sight: Sight) -> Finds:
         )
 
 
-@check("bill.alarm-unsounded", RECOMMENDATION, COMMON_PRACTICE)
+@check("bill.alarm-unsounded", LIFE, COMMON_PRACTICE)
 def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
     """The foghorn, bell or whistle that gives the general alarm is in the gear list.
 
@@ -125,7 +90,7 @@ def _assignments(vessel: Vessel) -> Iterator[tuple[str, str, Assignment]]:
             yield emergency, duty, assignment
 
 
-@check("bill.unknown-person", DEFECT, COMMON_PRACTICE)
+@check("bill.unknown-person", TRUTH, COMMON_PRACTICE)
 def duties_name_people_aboard(sight: Sight) -> Finds:
     """The bill names roles that are aboard.
 
@@ -151,7 +116,7 @@ def duties_name_people_aboard(sight: Sight) -> Finds:
             )
 
 
-@check("bill.unknown-emergency", DEFECT, COMMON_PRACTICE)
+@check("bill.unknown-emergency", TRUTH, COMMON_PRACTICE)
 def the_bill_is_for_emergencies_there_are(sight: Sight) -> Finds:
     """The bill is for emergencies the manual has.
 
@@ -170,7 +135,7 @@ def the_bill_is_for_emergencies_there_are(sight: Sight) -> Finds:
             )
 
 
-@check("bill.unknown-duty", DEFECT, COMMON_PRACTICE)
+@check("bill.unknown-duty", TRUTH, COMMON_PRACTICE)
 def the_bill_names_duties_there_are(sight: Sight) -> Finds:
     """The bill names duties the emergency has.
 
@@ -195,7 +160,7 @@ def _duties(sight: Sight) -> Iterator[tuple[Emergency, Duty, str]]:
             yield emergency, duty, f"{emergency.id}, {duty.id}"
 
 
-@check("bill.unassigned", DEFECT, "46 CFR 199.80(b)", COMPOSITION, deferrable=False)
+@check("bill.unassigned", LIFE, "46 CFR 199.80(b)", COMPOSITION, deferrable=False)
 def essential_duties_are_assigned(sight: Sight) -> Finds:
     """Every essential duty has a person.
 
@@ -243,7 +208,7 @@ def _place(vessel: Vessel, emergency: str) -> Place:
 
 @check(
     "bill.two-places",
-    DEFECT,
+    LIFE,
     "MGN 71 Amendment 1 Annex 2.4 (one duty, or a series within one party)",
     COMPOSITION,
 )
@@ -272,7 +237,7 @@ def nobody_is_in_two_places(sight: Sight) -> Finds:
                     held[who] = duty
 
 
-@check("bill.no-substitute", DEFECT, _SUBSTITUTES, COMPOSITION)
+@check("bill.no-substitute", LIFE, _SUBSTITUTES, COMPOSITION)
 def key_duties_have_a_substitute(sight: Sight) -> Finds:
     """Every key duty has a substitute, who is somebody else.
 
@@ -300,7 +265,7 @@ def key_duties_have_a_substitute(sight: Sight) -> Finds:
             )
 
 
-@check("bill.one-lost", RECOMMENDATION, _SUBSTITUTES, COMPOSITION)
+@check("bill.one-lost", HELP, _SUBSTITUTES, COMPOSITION)
 def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
     """With any one person lost, every essential duty still has somebody.
 
@@ -318,7 +283,7 @@ def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
             yield Found(duty.place, f"{about}: without the {duty.who[0]} nobody does it", item=about)
 
 
-@check("bill.too-few", RECOMMENDATION, "46 CFR 199.130(a)(5) and common practice", COMPOSITION)
+@check("bill.too-few", HELP, "46 CFR 199.130(a)(5) and common practice", COMPOSITION)
 def duties_have_hands_enough(sight: Sight) -> Finds:
     """A duty that takes several persons has as many.
 
@@ -331,7 +296,7 @@ def duties_have_hands_enough(sight: Sight) -> Finds:
             yield Found(duty.place, f"{about}: it takes {duty.persons} persons and has {hands}", item=about)
 
 
-@check("bill.helper-busy", RECOMMENDATION, "MGN 71 Amendment 1 Annex 2.4; common practice", COMPOSITION)
+@check("bill.helper-busy", LIFE, "MGN 71 Amendment 1 Annex 2.4; common practice", COMPOSITION)
 def helpers_are_free_to_help(sight: Sight) -> Finds:
     """Whoever helps another has no duty that cannot be left.
 
@@ -351,9 +316,7 @@ def helpers_are_free_to_help(sight: Sight) -> Finds:
                 )
 
 
-@check(
-    "bill.unable", RECOMMENDATION, "46 CFR 122.514(c) (duties like the person's regular work)", COMPOSITION
-)
+@check("bill.unable", LIFE, "46 CFR 122.514(c) (duties like the person's regular work)", COMPOSITION)
 def whoever_calls_or_commands_can(sight: Sight) -> Finds:
     """Whoever has the call or the command is able to do it.
 
