@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from generator.reading.fields import Choice, Compound, Dated, Texts, YesNo
+from generator.reading.fields import Choice, Compound, Dated, Many, Named, Texts, YesNo
 from generator.reading.values import Stamp
+from generator.shelves.gear import gear_names
 from generator.survey.held import ROLES, SPACES
 from generator.vessel.vessel import Vessel
 
@@ -21,12 +22,15 @@ if TYPE_CHECKING:
 _GIVES_ONE = re.compile(r"\b[a-z][a-z-]*: \S")
 _AHEAD = re.compile(r"expire|next|until")
 _READ_ON_IT = frozenset(("made", "fitted", "built"))
-_MOST_WORDS = 9
+_MOST_WORDS, _MOST_KEYS = 9, 5
+_TOLD = frozenset(("where", "how"))
 
 
-def with_line(remedy: str, about: Block | None, path: str, sight: Sight) -> str:
+def with_line(remedy: str, about: Block | None, item: str, path: str, sight: Sight) -> str:
     """A remedy that gives the line: "write cockpit?" as "write muster-place: cockpit?", and what gives none with the line behind it."""
     field, key = field_at(path), path.rpartition(".")[2]
+    if entry := _entry(remedy, item):
+        return f"{remedy.rstrip('.')}; paste: {entry}"
     if field is None or isinstance(field, (Compound, Texts)) or field.reader != "guest":
         return remedy
     if not isinstance(field, Choice) and key not in ROLES | SPACES:
@@ -37,7 +41,9 @@ def with_line(remedy: str, about: Block | None, path: str, sight: Sight) -> str:
     if _GIVES_ONE.search(remedy) or not (line := _line(field, remedy, about, sight)):
         return remedy
     said = remedy.rstrip(".")
-    return f"{said} ({line})" if "write" in said.partition(", or ")[0] else f"{said}; then write {line}"
+    if "write" in said.partition(", or ")[0]:
+        return f"{said} ({line})"
+    return f"{said}; {'' if line.startswith('for example') else 'then write '}{line}"
 
 
 def _line(field: Field[Any], remedy: str, about: Block | None, sight: Sight) -> str:
@@ -58,6 +64,22 @@ def _line(field: Field[Any], remedy: str, about: Block | None, sight: Sight) -> 
     return ""  # a figure is measured, a name is read: an example would be copied
 
 
+def _entry(remedy: str, item: str) -> str:
+    """An entry of the list that a remedy names, to be pasted under it: what the remedy says, and the rest unknown till it is found out."""
+    named = re.search(r"(?:list|describe|tell|write)[^.;]* under '([a-z-]+)'", remedy)
+    field = Vessel.fields.get(named[1]) if named else None
+    if not isinstance(field, Many) or "{" in remedy:
+        return ""
+    found = re.findall(r"\b(what|kind|power): ([a-zA-Z ]+?)(?=[,;.:]| and | or |$)", remedy)
+    given: dict[str, str] = dict(reversed(found))
+    if "by that name" in remedy and item in gear_names():
+        given.setdefault("what", item)
+    keys = [each.key for each in field.block.fields.values() if each.required or each.key in _TOLD]
+    keys = [*(key for key in given if key in field.block.fields), *(key for key in keys if key not in given)]
+    parts = (f"{key}: {given.get(key, 'unknown')}" for key in keys[:_MOST_KEYS])
+    return f"- {{{', '.join(parts)}}}" if given else ""
+
+
 def _month(key: str, value: object, as_of: date) -> str:
     """A month as it may be marked: of what runs out a year ahead or later, else of today."""
     if not _AHEAD.search(key):
@@ -71,6 +93,8 @@ def field_at(path: str) -> Field[Any] | None:
     block: type[Block] | None = Vessel
     field: Field[Any] | None = None
     for step in re.sub(r"\[[^\]]*\]", "", path).split("."):
+        if block is not None and step not in block.fields and isinstance(field, Named):
+            continue  # a name that the file or a shelf gives
         if block is None or step not in block.fields:
             return None
         field = block.fields[step]

@@ -130,7 +130,7 @@ def run(stage: str, sight: Sight) -> list[Finding]:
                     found.weight if found.weight is not None else one.weight,
                     found.message,
                     found.place,
-                    with_line(found.remedy or one.remedy, found.about, found.place.key, sight),
+                    with_line(found.remedy or one.remedy, found.about, found.item, found.place.key, sight),
                     found.item,
                     found.also,
                     found.about,
