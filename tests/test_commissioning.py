@@ -94,7 +94,7 @@ def test_unknown_stands_where_there_is_no_answer(tmp_path):
     assert vessel.vessel.length is UNKNOWN
     assert vessel.vessel.beam is UNKNOWN
     assert vessel.vessel.type == "catamaran"
-    assert {finding.check for finding in findings} == {"file.not-known-yet", "file.no-private"}
+    assert {finding.check for finding in findings} == {"file.not-known-yet"}
 
 
 @pytest.mark.parametrize(
@@ -358,7 +358,7 @@ def test_the_examples_in_its_comments_can_be_used_as_they_stand(tmp_path):
     text = re.sub(r"(?m)^  (- \{what: lifebuoy)", r"gear:\n  \1", text)
     Path(done.path).write_text(text, encoding="utf-8")
     vessel, findings = load(done.path.parent)
-    assert {finding.check for finding in findings} == {"file.not-known-yet", "file.no-private"}, findings
+    assert {finding.check for finding in findings} == {"file.not-known-yet"}, findings
     assert len(vessel.gear) == 4
     assert len(vessel.stops) == 4
     assert vessel.station_bill["abandon-ship"]["command"].substitute == "mate"

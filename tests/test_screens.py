@@ -25,7 +25,7 @@ def _many(number, weight=Weight.DEFECT, file="boats/tern/vessel.yaml"):
             weight,
             f"{LONG} {line}",
             Place(file, line),
-            f"renew {line} (or one of: a red, or a blue one)",
+            f"renew {line} (or one of: a red, or a blue one, or a green one)",
         )
         for line in range(1, number + 1)
     ]

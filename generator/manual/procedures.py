@@ -244,7 +244,7 @@ class _Gaps:
                     Finding(
                         "steps.gap",
                         Weight.DEFECT,
-                        f"the {self.page} needs {value.in_words}"
+                        f"the {self.page} needs {value.in_words} ({value.key})"
                         + f": {value.question}" * bool(value.question),
                         value.place,
                         f"find out and write {value.written or value.key}",

@@ -7,31 +7,32 @@ from typing import TYPE_CHECKING
 
 from generator.reading.findings import Weight
 from generator.reading.nodes import Mapping
+from generator.vessel.capsize import Capsize
+from generator.vessel.raft import Party
+from generator.vessel.vessel import Vessel
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
     from collections.abc import Mapping as Map
 
     from generator.reading.findings import Finding, Place
-    from generator.vessel.vessel import Vessel
 
 ROLES = frozenset(
-    (
-        "who",
-        "substitute",
-        "carries",
-        "carried-by",
-        "worn-by",
-        "helper",
-        "opened-by",
-        "launch",
-        "hold",
-        "cut",
-        "bag",
-    )
+    ("who", "substitute", "carries", "carried-by", "worn-by", "helper", "opened-by", *Party.fields)
 )
 SPACES = frozenset(
-    ("where", "berth", "muster-place", "bottles", "place", "from", "to", "buoyancy", "watches", "sounds-in")
+    (
+        "where",
+        "berth",
+        "muster-place",
+        "bottles",
+        "place",
+        "from",
+        "to",
+        Capsize.buoyancy.key,
+        "watches",
+        "sounds-in",
+    )
 )
 NAMES: Map[str, tuple[str, ...]] = {
     **dict.fromkeys(ROLES, ("people",)),
@@ -45,7 +46,7 @@ LOOKS_FOR: Map[str, tuple[str, ...]] = {
     "capsize": ("capsize.not-said",),
     "contacts": ("contacts.rescue-centre", "contacts.unreachable"),
     "escape": ("escape.one-only", "escape.inverted"),
-    "gas": ("gas.not-described",),
+    Vessel.gas.key: ("gas.not-described",),
     "gear": (
         "bill.alarm-unsounded", "capsize.reached-elsewhere", "carriage.lacking", "fire.engine-unprotected", "gear.missing-for-step",
         "grab-bag.elsewhere", "steering.two-places", "water.short", "words.not-aboard",
