@@ -1,8 +1,6 @@
 """Every check has its text, its family and its weight; none is wordy, none speaks of the program's insides."""
 
 import re
-import shutil
-from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -11,7 +9,7 @@ from documents.checks import checks_table
 
 from generator.reading.findings import Weight
 from generator.survey import registry
-from generator.survey.registry import COMPOSITION, DESCRIPTION, INSPECTION, Sight, all_checks, run
+from generator.survey.registry import COMPOSITION, DESCRIPTION, INSPECTION, Sight, all_checks
 from generator.survey.stakes import Stake
 
 CHECKS = all_checks()
