@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.vessel.gear import Gear, Lifejackets
-from generator.vessel.installed import Gas, ThroughHull
+from generator.vessel.installed import Gas, Pump, ThroughHull
 from generator.vessel.particulars import Deferred, Drill, Particulars, Signed
 from generator.vessel.people import Voyage
 from generator.vessel.radio import Beacon, RadioSet
@@ -23,6 +23,7 @@ _BLOCKS: Mapping[str, type[Block]] = {
     "gas": Gas,
     "gear": Gear,
     "lifejackets": Lifejackets,
+    "pump": Pump,
     "raft": Raft,
     "release": Release,
     "service": Service,

@@ -85,6 +85,15 @@ class MarkedFor(Block):
     standing = standing()
 
 
+class AtMost(Block):
+    """How many pieces of a kind a boat has at most: so many, or so many for each person where that is more."""
+
+    called = "pieces"
+    shorthand = "pieces"
+    pieces = Count("How many pieces?", low=1, high=500, required=True)
+    a_person = Count("How many for each person?", low=1, high=100)
+
+
 class GearKind(Block):
     """A kind of gear."""
 
@@ -101,6 +110,7 @@ class GearKind(Block):
     lasts_as = Reference("Which life of templates/lives has it?", "life of gear")
     lines = Many(LineBlock, "How does it last, if as nothing in templates/lives?")
     marked_for = One(MarkedFor, "How far may a marked expiry lie from the making?")
+    at_most = One(AtMost, "How many of them has a boat at most?")
 
     def faults(self) -> Iterator[Fault]:
         """It does not serve as itself, and lasts in one way."""
@@ -197,6 +207,7 @@ class Kind:
     """A kind of gear as it is asked for; names are in small letters, except its own `name` as the shelf writes it.
 
     `purpose` is what it is for, "" where its name does not say so. It lasts as the kind `lasts_as` of the shelf of lives, or as it says itself: `lasts`.
+    `at_most` is how many pieces a boat has at most, and how many for each person (the more of the two counts); None where nothing is said.
     """
 
     name: str
@@ -209,6 +220,7 @@ class Kind:
     longest_months: int | None
     purpose: str = ""
     lasts: lives.Kind | None = None
+    at_most: tuple[int, int] | None = None
 
     def does(self, what: str) -> bool:
         """Whether it has a property; LookupError where there is no such property."""
@@ -251,6 +263,7 @@ def _kind(block: GearKind) -> Kind:
         sure(block.marked_for.months) if block.marked_for else None,
         sure(block.for_) if block.for_ is not None else "",
         lives.of_gear(sure(block.kind), block.lines) if block.lines else None,
+        (sure(block.at_most.pieces), block.at_most.a_person or 0) if block.at_most else None,
     )
 
 

@@ -92,6 +92,15 @@ class WindowBlock(Block):
     source = Text("Who says so?", required=True)
 
 
+class AheadBlock(Block):
+    """How far ahead of the day she is looked at a marked date of such a thing can lie, even on a new one."""
+
+    of = Texts("Of which marked dates, if not of all?", of=Name("Which key?"))
+    months = Count("How many months at most?", low=1, high=600, required=True)
+    source = Text("Who says so?", required=True)
+    standing = standing()
+
+
 class LineBlock(Block):
     """One thing that is looked at, with its own last day."""
 
@@ -100,6 +109,7 @@ class LineBlock(Block):
     check = Reference("Which check speaks when it has passed?", "check")
     marked = Texts("Which dates are themselves last days?", of=Name("Which key?"))
     lives = Many(LifeBlock, "Which lives are counted from its dates?")
+    ahead = Many(AheadBlock, "How far ahead can its marked dates lie?")
     needs = One(NeedsBlock, "Which dates must be given?")
     window = One(WindowBlock, "How early or late does a service count as in time?")
     routine = YesNo("Is it a thing to do again that ends nothing?")

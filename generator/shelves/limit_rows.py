@@ -23,7 +23,9 @@ HIGHER = ("least", "times-height", "plus-height")
 """The figures of which the higher is the stricter; of the most it is the lower."""
 _WORDS = ("standards", "container", "kinds", "use", "waters")
 _LENGTH = "length"
-_BEACON, _RELEASE = "word of beacon.kind", "word of release.kind"
+_RELEASE, _PUMP, _SET = "word of release.kind", "word of pump.power", "word of set.kind"
+KINDS = (_RELEASE, "word of beacon.kind", _PUMP, _SET)
+"""Whose words a row may name as kinds."""
 
 Box = dict[str, list[str]]
 """Cases by what is asked: every combination of one word of each."""
@@ -36,7 +38,7 @@ class RowBlock(Block):
         "For rafts of which standards, by their beginning, does it hold?", of=Name("Which standard?")
     )
     container = Reference("For which container?", "word of raft.container")
-    kinds = Texts("For which kinds of release or beacon?", of=Name("Which kind?"))
+    kinds = Texts("For which kinds of release, beacon, pump or radio?", of=Name("Which kind?"))
     use = references("For which use of the boat?", "word of vessel.use")
     waters = references("For which waters?", "word of vessel.waters")
     rule_set = Reference("For which rule set?", "rule set")
@@ -103,7 +105,7 @@ def words_asked(known: Mapping[str, Collection[str]]) -> dict[str, list[str]]:
     return {
         "standards": list(known.get("word of raft.standard", ())),
         "container": list(known.get("word of raft.container", ())),
-        "kinds": [*known.get(_RELEASE, ()), *known.get(_BEACON, ())],
+        "kinds": [word for name in KINDS for word in known.get(name, ())],
         "use": list(known.get("word of vessel.use", ())),
         "waters": list(known.get("word of vessel.waters", ())),
     }
@@ -258,8 +260,8 @@ def _all_of(
     if key == "standards":
         return [each for each in asked[key] if each != "other"]
     if key == "kinds":
-        releases = list(known.get(_RELEASE, ()))
-        return releases if said & set(releases) else sorted(said)
+        whole = (list(known.get(name, ())) for name in (_RELEASE, _PUMP, _SET))
+        return next((words for words in whole if said & set(words)), sorted(said))
     return asked[key]
 
 

@@ -12,7 +12,7 @@ from generator.reading.findings import Finding, Place, Weight
 from generator.reading.measures import DIMENSIONS, dimension_of
 from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, sure
-from generator.shelves.limit_rows import RowBlock, disagreements
+from generator.shelves.limit_rows import KINDS, RowBlock, disagreements
 from generator.shelves.shelf import File, Shelf, Tallied, twice
 
 if TYPE_CHECKING:
@@ -42,6 +42,30 @@ NAMES = (
     "points of a mark",
     "width of a mark to its height",
     "bytes of a mark",
+    "mass of a raft, however few it is for",
+    "mass of a raft, more for each person",
+    "load of a painter",
+    "longest painter",
+    "water packed in a raft a person",
+    "highest sill",
+    "lifted by one person",
+    "lifted by a child, for each year of age",
+    "persons a metre of her length",
+    "lifejackets a person",
+    "width of a hole in the hull",
+    "plug to its hole",
+    "flow of a pump",
+    "power of a radio",
+    "water in one can",
+    "mass of a grab bag",
+    "cylinder to its stamped mass",
+    "time between services of gear",
+    "time ahead of a marked date",
+    "time since a test",
+    "time a defect is deferred",
+    "longest deferral",
+    "length of a voyage",
+    "briefed before a voyage",
 )
 """The limits that checks ask for; the figures stand on the shelf alone."""
 
@@ -89,9 +113,9 @@ def _bad(place: Place, message: str, remedy: str) -> Finding:
 
 
 def _agrees(files: Sequence[File[LimitsFile]], known: Mapping[str, Collection[str]]) -> Iterator[Finding]:
-    """Standards are beginnings of those there are; kinds are words of releases or beacons; rows leave no gap and agree."""
+    """Standards are beginnings of those there are; kinds are words that `KINDS` name; rows leave no gap and agree."""
     standards = sorted(known.get("word of raft.standard", ()))
-    kinds = sorted({*known.get("word of release.kind", ()), *known.get("word of beacon.kind", ())})
+    kinds = sorted({word for name in KINDS for word in known.get(name, ())})
     for limit in _blocks(files):
         for row in limit.rows:
             for number, said in enumerate(row.standards):

@@ -16,6 +16,7 @@ from generator.shelves.life_rows import (
     BLOCKS,
     GEAR,
     AgedBlock,
+    AheadBlock,
     KindBlock,
     LifeBlock,
     LineBlock,
@@ -108,6 +109,8 @@ def _dates_of(block: Block) -> Iterator[tuple[str, Sequence[str]]]:
         yield "one-of", block.one_of
     elif isinstance(block, LineBlock):
         yield "marked", block.marked
+    elif isinstance(block, AheadBlock):
+        yield "of", block.of
     elif isinstance(block, (AgedBlock, NotBeforeBlock)):
         yield "since", (sure(block.since),)
 
@@ -180,6 +183,15 @@ class Window:
 
 
 @dataclass(frozen=True)
+class Ahead:
+    """How many months ahead of today the dates `keys` can lie, all marked ones where none is named; `said` is who says so, and its standing."""
+
+    keys: tuple[str, ...]
+    months: int
+    said: str
+
+
+@dataclass(frozen=True)
 class Line:
     """One thing looked at: `marked` are keys that are last days themselves; `routine` ends nothing, it is done again.
 
@@ -196,6 +208,11 @@ class Line:
     routine: bool
     still_counts: bool = False
     brings: str = ""
+    ahead: tuple[Ahead, ...] = ()
+
+    def furthest(self, key: str) -> Ahead | None:
+        """How far ahead the marked date `key` can lie; None where nothing is said of it."""
+        return next((each for each in self.ahead if key in (each.keys or self.marked)), None)
 
     def brought_by(self, key: str) -> str:
         """What the last day brings that the date `key` says: again, decision, over; "" where it ends a life."""
@@ -265,6 +282,7 @@ def _line(block: LineBlock, marked: tuple[str, ...]) -> Line:
         bool(block.routine),
         bool(block.still_counts),
         str(block.brings or ""),
+        tuple(Ahead(each.of, sure(each.months), f"{each.source}; {each.standing}") for each in block.ahead),
     )
 
 
