@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.checks.raft.choice import heights_m
+from generator.checks.raft.figures import heights_m
 from generator.manual.drawing.spaces import Space
 from generator.shelves.spaces import BELOW, DECK, UPPER
 

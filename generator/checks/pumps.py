@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from generator.reading.values import Quantity
 from generator.shelves.spaces import BELOW
-from generator.survey.limits import least
+from generator.survey.limits import least, most
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -15,6 +16,7 @@ from generator.survey.registry import (
     Sight,
     at,
     check,
+    of,
 )
 from generator.vessel.particulars import FAR
 
@@ -59,4 +61,24 @@ def a_pump_worked_from_deck_is_worked_there(sight: Sight) -> Finds:
                 "from-deck",
                 f"the {pump.what} is worked from on deck, and in the {told}, below deck",
                 item=str(pump.what),
+            )
+
+
+@check("pumps.flow", TRUTH, "makers' data sheets (secondary); the limits on the shelf")
+def a_pump_moves_what_such_a_pump_moves(sight: Sight) -> Finds:
+    """A pump's flow is one that pumps worked so have.
+
+    Why: whoever reads that one man at a handle moves a swimming bath a minute stops looking for the leak.
+    Remedy: read the maker's plate again, and the unit with it: litres or gallons, a minute or an hour.
+    """
+    for pump in sight.vessel.pumps:
+        if not isinstance(pump.flow, Quantity) or not isinstance(pump.power, str):
+            continue
+        low, high = (limit(sight.vessel, "flow of a pump", kind=pump.power) for limit in (least, most))
+        if not low <= pump.flow <= high:
+            yield of(
+                pump,
+                "flow",
+                f"{pump.flow} by a pump driven by {pump.power}; on a boat of her length such pumps move {low:g} to {high:g} l/min",
+                also=(pump.place("power"),),
             )

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from generator.reading.values import Quantity, untold
+from generator.survey.limits import least, most
 from generator.survey.registry import (
     COMMON_PRACTICE,
     HELP,
     LIFE,
+    TRUTH,
     Finds,
     Sight,
     at,
@@ -58,3 +62,44 @@ def plugs_are_wider_than_their_holes(sight: Sight) -> Finds:
             and each.plug_size <= each.diameter
         ):
             yield of(each, "plug-size", f"the plug is {each.plug_size} wide and the hole {each.diameter}")
+
+
+_WIDE = re.compile(
+    r"thruster|exhaust|tunnel|trunk|moon ?pool|\bwell\b|freeing|scupper|\bjet\b", re.IGNORECASE
+)
+
+
+@check("through-hulls.figures", TRUTH, "seacocks and plugs as sold; common practice")
+def holes_are_of_a_size_that_holes_have(sight: Sight) -> Finds:
+    """No hole in the hull is deeper than she draws, or wider than seacocks are; its plug goes in.
+
+    Why: how fast she fills, which hole is looked for first and which plug fits are told by these figures.
+    Remedy: measure again, and look at the unit: mm or cm, inches or millimetres; depth is from the waterline down to the hole.
+    """
+    one = sight.vessel.vessel
+    draft = one.draft if one else None
+    low, high = (limit(sight.vessel, "width of a hole in the hull") for limit in (least, most))
+    thick = most(sight.vessel, "plug to its hole")
+    for each in sight.vessel.through_hulls:
+        depth, width, plug = each.below_water, each.diameter, each.plug_size
+        if one and isinstance(depth, Quantity) and isinstance(draft, Quantity) and depth > draft:
+            yield of(
+                each,
+                "below-water",
+                f"it lies {depth} below the water, and she draws {draft}",
+                also=(one.place("draft"),),
+            )
+        wide = isinstance(each.what, str) and _WIDE.search(each.what)
+        if isinstance(width, Quantity) and not wide and not low <= width <= high:
+            yield of(
+                each,
+                "diameter",
+                f"it is {width} wide; such holes are {low * 1000:g} to {high * 1000:g} mm wide",
+            )
+        elif isinstance(width, Quantity) and isinstance(plug, Quantity) and plug > thick * width:
+            yield of(
+                each,
+                "plug-size",
+                f"the plug is {plug} wide at its thick end and the hole {width}: it does not go in",
+                also=(each.place("diameter"),),
+            )

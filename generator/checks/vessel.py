@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from generator.reading.values import Band, Quantity, given
+from typing import TYPE_CHECKING
+
+from generator.reading.values import Band, Quantity, given, known
+from generator.survey.limits import most
 from generator.survey.registry import (
     COMMON_PRACTICE,
     HELP,
@@ -13,31 +16,99 @@ from generator.survey.registry import (
     check,
 )
 
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
-@check("vessel.proportions", HELP, "proportions of yachts; common practice")
+    from generator.survey.registry import Found
+    from generator.vessel.particulars import Particulars
+
+# Parts of the length between which a figure lies; of boats that sail (a mast, a keel or a board), and of others.
+_DRAFT, _DRAFT_OF_OTHERS = Band(0.02, 0.34), Band(0.015, 0.2)
+_AIR_DRAFT, _AIR_DRAFT_OF_OTHERS = Band(0.6, 2.2), Band(0.1, 1.7)
+_FREEBOARD, _FREEBOARD_OF_OPEN = Band(0.04, 0.25), Band(0.03, 0.25)
+_MASS = Band(0.6, 40)  # kg, to the cube of the length in metres
+_BLOCK = Band(0.01, 0.9)  # what she displaces, to length x beam x draft
+_FUEL = Band(0.015, 1.0)  # litres, to the cube of the length in metres: of an engine inside her
+_FUEL_OF_OTHERS = Band(0.03, 3.0)
+_WATER_KG_M3 = 1025
+
+
+@check("vessel.proportions", HELP, "proportions of yachts, workboats and open boats; common practice")
 def her_figures_are_those_of_a_boat(sight: Sight) -> Finds:
-    """Length, beam, draft, freeboard, air draft and displacement belong to one boat.
+    """Length, beam, draft, freeboard, air draft, displacement, fuel and persons belong to one boat.
 
     Why: a slipped point or a wrong unit goes into plan, estimates and what rescuers are told.
-    Remedy: look at the figure and its unit again.
+    Remedy: look at the figure and its unit again: feet or metres, pounds or kilogrammes, gallons or litres.
     """
     one = sight.vessel.vessel
     if not one or not isinstance(one.length, Quantity) or not isinstance(one.beam, Quantity):
         return
     length, beam = one.length, one.beam
-    least, most = given(one.hull.breadth, Band(0.0, 1.0))
-    if not least <= beam / length <= most:
+    least, widest = given(one.hull.breadth, Band(0.0, 1.0))
+    if not least <= beam / length <= widest:
         yield at(one, "beam", f"she is {length} long and {beam} wide")
-    for key, low, high in (("draft", 0.01, 0.3), ("freeboard", 0.03, 0.3)):
-        figure = getattr(one, key)
+        return
+    yield from _along_her(one, length)
+    yield from _her_mass(one, length, beam)
+    if (
+        isinstance(one.persons, int)
+        and one.persons > most(sight.vessel, "persons a metre of her length") * length
+    ):
+        yield at(one, "persons", f"she is {length} long, and {one.persons} persons are to be aboard")
+
+
+def _sails(one: Particulars) -> bool:
+    """Whether she has a mast and a keel or board to sail by; steadying sails are none."""
+    rig = str(known(one.rig) or "none").lower()
+    return not any(word in rig for word in ("none", "steadying", "motor", "no rig"))
+
+
+def _along_her(one: Particulars, length: Quantity) -> Iterator[Found]:
+    sails, closed = _sails(one), one.hull.closed_in
+    bands = {
+        "draft": _DRAFT if sails else _DRAFT_OF_OTHERS,
+        "freeboard": _FREEBOARD if closed else _FREEBOARD_OF_OPEN,
+        "air-draft": _AIR_DRAFT if sails else _AIR_DRAFT_OF_OTHERS,
+    }
+    rigged = f", rigged as {one.rig}" if sails else ""
+    for key, (low, high) in bands.items():
+        figure = getattr(one, key.replace("-", "_"))
+        name = key.replace("-", " ")
         if isinstance(figure, Quantity) and not low <= figure / length <= high:
-            yield at(one, key, f"she is {length} long, and her {key} is {figure}")
-    air = one.air_draft
-    if isinstance(air, Quantity) and not 0.1 <= air / length <= 2.5:
-        yield at(one, "air-draft", f"she is {length} long, and her air draft is {air}")
-    mass = one.displacement
-    if isinstance(mass, Quantity) and not 1.2 <= mass / length**3 <= 40:
+            said = rigged if key != "freeboard" else ""
+            yield at(one, key, f"she is {length} long{said}, and her {name} is {figure}")
+        elif (
+            key == "air-draft"
+            and isinstance(figure, Quantity)
+            and isinstance(one.freeboard, Quantity)
+            and figure < one.freeboard
+        ):
+            yield at(
+                one,
+                key,
+                f"her air draft is {figure}, and her deck edge lies {one.freeboard} above the water",
+                also=(one.place("freeboard"),),
+            )
+
+
+def _her_mass(one: Particulars, length: Quantity, beam: Quantity) -> Iterator[Found]:
+    mass, draft, fuel = one.displacement, one.draft, one.fuel
+    if isinstance(mass, Quantity) and not _MASS[0] <= mass / length**3 <= _MASS[1]:
         yield at(one, "displacement", f"she is {length} long, and weighs {mass}")
+    elif isinstance(mass, Quantity) and isinstance(draft, Quantity):
+        block = mass / _WATER_KG_M3 / (length * beam * draft)
+        if not _BLOCK[0] <= block <= _BLOCK[1]:
+            yield at(
+                one,
+                "displacement",
+                f"she is {length} long, {beam} wide and draws {draft}, and weighs {mass}",
+                also=(one.place("draft"),),
+            )
+    low, high = _FUEL if _sails(one) else _FUEL_OF_OTHERS
+    if isinstance(fuel, Quantity):
+        part = fuel / length**3
+        if part > high or (one.inboard_engine and part < low):
+            yield at(one, "fuel", f"she is {length} long, and holds {fuel} of fuel")
 
 
 @check("vessel.engine-differs", TRUTH, COMMON_PRACTICE)

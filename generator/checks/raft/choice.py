@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from generator.calc.expiry import add_months
-from generator.reading.values import Counted, Quantity, Stamp, all_known
+from generator.reading.values import Counted, Stamp, all_known
 from generator.shelves.gear import mentions
 from generator.shelves.packs import brings_water
-from generator.shelves.spaces import BELOW, DECK, UPPER
 from generator.survey.limits import least, months
-from generator.survey.places import space_at
 from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
-    HELP,
     LIFE,
     NOTICE,
     TRUTH,
@@ -27,11 +22,6 @@ from generator.survey.registry import (
 from generator.vessel.particulars import FAR
 from generator.vessel.people import meant_by
 from generator.vessel.raft import Raft
-
-if TYPE_CHECKING:
-    from generator.manual.drawing.spaces import Space
-
-STOREY_M = 3.0  # what a raft may lie above the deck it is kept on
 
 
 @check(
@@ -60,56 +50,6 @@ def no_raft_carries_too_many(sight: Sight) -> Finds:
                 "carries",
                 f"it is approved for {raft.persons} persons, and {there} are to go into it",
             )
-
-
-@check("raft.figures", HELP, "dimensions and masses in makers' data sheets (secondary)")
-def figures_of_the_raft_belong_together(sight: Sight) -> Finds:
-    """Mass, persons, size and height of a raft are of an order that rafts have, the height that of the level it stands on.
-
-    Why: a slipped point or a wrong unit makes every estimate and the lifting plan wrong.
-    Remedy: read the label again, and the unit with it; measure the height from the water up to where the raft lies.
-    """
-    one = sight.vessel.vessel
-    for raft in sight.vessel.rafts:
-        mass, persons, size = raft.mass, raft.persons, raft.packed_size
-        if isinstance(mass, Quantity) and isinstance(persons, int) and not 2.0 <= mass / persons <= 25.0:
-            yield of(
-                raft,
-                "mass",
-                f"{mass} for {persons} persons is {mass / persons:.0f} kg a person; rafts have 2 to 25",
-            )
-        if (
-            isinstance(mass, Quantity)
-            and isinstance(size, tuple)
-            and not 80 <= mass / (size[0] * size[1] * size[2]) <= 900
-        ):
-            yield of(
-                raft,
-                "packed-size",
-                f"{mass} in this size is {mass / (size[0] * size[1] * size[2]):.0f} kg a cubic metre; "
-                "packed rafts have 80 to 900",
-            )
-        if one and isinstance(raft.height, Quantity) and isinstance(one.freeboard, Quantity):
-            space = space_at(sight, raft.where)
-            least_m, most_m = heights_m(space, one.freeboard)
-            if not least_m <= raft.height <= most_m:
-                level = space.level if space is not None else DECK
-                yield of(
-                    raft,
-                    "height",
-                    f"it lies {raft.height} above the water, at the level '{level}' of the plan; her freeboard is {one.freeboard}",
-                )
-
-
-def heights_m(space: Space | None, freeboard_m: float) -> tuple[float, float]:
-    """Between which heights above the water a raft lies that is kept in a space: the upper deck is a storey above the deck.
-
-    At the transom and below a raft may lie at the waterline.
-    """
-    if space is not None and space.level == UPPER:
-        return freeboard_m, freeboard_m + 2 * STOREY_M
-    by_the_water = space is None or space.level == BELOW or space.aft_m <= 0
-    return 0.0 if by_the_water else freeboard_m / 2, freeboard_m + STOREY_M
 
 
 @check(
@@ -230,9 +170,9 @@ def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
 
 @check("raft.launch-order", TRUTH, COMMON_PRACTICE)
 def rafts_have_an_order(sight: Sight) -> Finds:
-    """No two rafts are launched in the same place of the order.
+    """No two rafts are launched in the same place of the order, and none in a place beyond the last.
 
-    Why: two crews at the same gate hinder each other.
+    Why: two crews at the same gate hinder each other, or one waits for a raft that there is not.
     Remedy: number them 1, 2 and so on under 'first-to-launch'.
     """
     seen: dict[int, Raft] = {}
@@ -245,6 +185,12 @@ def rafts_have_an_order(sight: Sight) -> Finds:
                 f"{raft.name} and {seen[number].name} are both launched as number {number}",
                 item=str(raft.name),
                 also=(seen[number].place("first-to-launch"),),
+            )
+        elif isinstance(number, int) and number > len(sight.vessel.rafts):
+            yield of(
+                raft,
+                "first-to-launch",
+                f"it is launched as number {number}, and {len(sight.vessel.rafts)} raft{'s are' if sight.vessel.rafts[1:] else ' is'} described",
             )
         elif isinstance(number, int):
             seen[number] = raft
