@@ -5,8 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.manual.drawing.likely import instead
-from generator.manual.drawing.spaces import find_space, unknown_presets, unlocated_spaces
-from generator.reading.nearest import nearest
+from generator.manual.drawing.spaces import (
+    dimensions_m,
+    find_space,
+    unknown_presets,
+    unlocated_spaces,
+)
+from generator.reading.nearest import folded, nearest
+from generator.reading.values import Quantity
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -22,8 +28,10 @@ from generator.survey.registry import (
 from generator.vessel.fittings import Berth, Located
 
 if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
     from generator.reading.block import Block
     from generator.reading.values import Given
+    from generator.vessel.deck import Space as OwnSpace
 
 WIDE_M = 0.9  # a space no wider is overlooked at a glance
 
@@ -221,3 +229,101 @@ def ways_lead_between_spaces_she_has(sight: Sight) -> Finds:
         for key, name in (("from", way.from_), ("to", way.to)):
             if isinstance(name, str) and find_space(spaces, name)[0] is None:
                 yield _no_space(sight, way, key, name, item=name)
+
+
+SLACK_M = 0.3  # what a rail or a bathing platform reaches beyond the hull
+SAME = 0.9  # part of the area of two spaces together that both cover
+
+
+@check("deck.space-figures", TRUTH, COMMON_PRACTICE)
+def spaces_lie_in_her(sight: Sight) -> Finds:
+    """A space of her own lies inside the hull, its after end behind its forward end, its port edge to port of the other.
+
+    Why: the plan draws it elsewhere, and distances to extinguisher, raft and way out are measured from there.
+    Remedy: measure again: 'aft' and 'fore' from the transom, 'port' and 'starboard' from the centreline.
+    """
+    length, beam, hers = dimensions_m(sight.vessel)
+    for own in sight.vessel.deck.spaces if sight.vessel.deck else ():
+        name = str(own.name)
+        for first, last, what in (("aft", "fore", "after end"), ("port", "starboard", "port edge")):
+            low, high = getattr(own, first), getattr(own, last)
+            if isinstance(low, Quantity) and isinstance(high, Quantity) and low >= high:
+                yield at(
+                    own,
+                    first,
+                    f"{name}: its {what} ({low}) does not lie before the other ({high})",
+                    item=name,
+                    also=(own.place(last),),
+                )
+                break
+        else:
+            for key, limit in (
+                ("fore", length),
+                ("aft", length),
+                ("port", beam / 2),
+                ("starboard", beam / 2),
+            ):
+                figure = getattr(own, key)
+                if hers and isinstance(figure, Quantity) and abs(figure) > limit + SLACK_M:
+                    said = f"{name}: '{key}' says {figure}, and she is {length:g} m long and {beam:g} m wide"
+                    yield at(own, key, said, item=name)
+                    break
+
+
+@check("deck.same-area", TRUTH, COMMON_PRACTICE)
+def no_space_lies_on_another(sight: Sight) -> Finds:
+    """No two spaces with figures of their own lie one upon the other on the same level.
+
+    Why: what is kept in the one is drawn in the other, and one of the two has the figures of another line.
+    Remedy: measure both again, or write 'replaces' where one is another name of a usual space.
+    """
+    given = [each for each in sight.vessel.deck.spaces if _measured(each)] if sight.vessel.deck else []
+    for number, own in enumerate(given):
+        here = sight.spaces.get(folded(str(own.name)))
+        for other in given[:number]:
+            there = sight.spaces.get(folded(str(other.name)))
+            if here is None or there is None or here is there or here.level != there.level:
+                continue
+            if _common(here, there) > SAME:
+                yield at(
+                    own,
+                    "aft",
+                    f"{own.name} and {other.name} are said to lie in the same place",
+                    item=str(own.name),
+                    also=(other.place("aft"),),
+                )
+
+
+def _measured(own: OwnSpace) -> bool:
+    return isinstance(own.aft, Quantity) and isinstance(own.fore, Quantity)
+
+
+def _common(one: Space, other: Space) -> float:
+    """What part of two areas together both cover."""
+    along = min(one.fore_m, other.fore_m) - max(one.aft_m, other.aft_m)
+    across = min(one.starboard_m, other.starboard_m) - max(one.port_m, other.port_m)
+    common = max(along, 0.0) * max(across, 0.0)
+    areas = sum((each.fore_m - each.aft_m) * (each.starboard_m - each.port_m) for each in (one, other))
+    return common / (areas - common) if areas > common else 0.0
+
+
+@check("deck.point-elsewhere", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def points_lie_in_their_space(sight: Sight) -> Finds:
+    """A measured point lies in or near the space that is named beside it.
+
+    Why: the plan shows the thing in one place, and the words send the reader to another.
+    Remedy: measure 'aft' from the transom and 'off' from the centreline again, or correct 'where'.
+    """
+    length, _, _ = dimensions_m(sight.vessel)
+    for item in sight.manual.items:
+        space = find_space(sight.spaces, item.where)[0] if item.where else None
+        if space is None or item.aft_m is None or item in sight.manual.plan.outside:
+            continue
+        off = max(space.aft_m - item.aft_m, item.aft_m - space.fore_m)
+        if off > (1.0 if space.own else max(1.5, 0.15 * length)):
+            yield Found(
+                item.block.place("point"),
+                f"{item.what}: its point lies {off:.1f} m from the {space.name} along the boat",
+                item=item.what,
+                also=(item.block.place("where"),),
+            )

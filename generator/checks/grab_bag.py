@@ -11,6 +11,7 @@ from generator.reading.values import Given, Quantity, Stamp, known
 from generator.shelves.gear import before_comma
 from generator.shelves.procedure_files import GRAB_BAG
 from generator.survey.hands import hands
+from generator.survey.limits import most
 from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
@@ -217,3 +218,23 @@ def the_bag_is_carried_by_somebody_who_can(sight: Sight) -> Finds:
         why = hand.weak if hand is not None else ""
         if hand is not None and why:
             yield at(bag, "carried-by", f"the {hand.role}, who carries it, {why}", item="grab bag")
+
+
+@check("grab-bag.figures", TRUTH, COMMON_PRACTICE)
+def the_bag_weighs_what_such_a_bag_weighs(sight: Sight) -> Finds:
+    """The grab bag weighs more than the water in it, and no more than one person carries.
+
+    Why: whoever is told off for it finds out on the ladder that it cannot be carried; or the water is not in it.
+    Remedy: weigh it packed, and look at the unit; share what is too much between two bags.
+    """
+    heaviest = most(sight.vessel, "mass of a grab bag")
+    for bag in sight.vessel.grab_bags:
+        water = sum(float(item.volume) for item in bag.items if isinstance(item.volume, Quantity))
+        if not isinstance(bag.mass, Quantity):
+            continue
+        if bag.mass < water:
+            message = f"it weighs {bag.mass} packed, and {water:g} l of water are in it"
+            yield at(bag, "mass", message, item="grab bag")
+        elif bag.mass > heaviest:
+            message = f"it weighs {bag.mass} packed; one person carries {heaviest:g} kg at most"
+            yield at(bag, "mass", message, item="grab bag")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.reading.values import Stamp, untold
+from generator.reading.values import Quantity, Stamp, untold
+from generator.survey.limits import least, most
 from generator.survey.passed import overdue, passed, span
 from generator.survey.registry import (
     ADVICE,
@@ -236,3 +237,44 @@ def a_set_that_shows_the_position_knows_it(sight: Sight) -> Finds:
         if each.gnss is False and each.known("position_shown") and (each.kind in _CARRIED or not fed):
             message = "it does not know the position, and is said to show it"
             yield of(each, "position-shown", message, also=(each.place("gnss"),))
+
+
+@check("radio.power", HELP, "Radio Regulations Appendix 18; makers' data sheets (secondary)")
+def a_set_sends_with_the_power_of_its_kind(sight: Sight) -> Finds:
+    """A radio sends with a power that sets of its kind have.
+
+    Why: power tells how far it is heard; or it is a set of another kind, and worked otherwise.
+    Remedy: read it on the set, and look at 'kind' too: VHF 25 W, handheld VHF 5 W, MF/HF 150 W.
+    """
+    for each in sight.vessel.radio.sets if sight.vessel.radio else ():
+        if not isinstance(each.power_w, Quantity) or not isinstance(each.kind, str):
+            continue
+        low, high = (limit(sight.vessel, "power of a radio", kind=each.kind) for limit in (least, most))
+        if not low <= each.power_w <= high:
+            yield of(
+                each,
+                "power-w",
+                f"it is a {each.kind}, and sends with {each.power_w}; such sets have {low:g} to {high:g} W",
+                also=(each.place("kind"),),
+            )
+
+
+@check("radio.language-unspoken", LIFE, COMMON_PRACTICE)
+def somebody_speaks_the_language_of_the_call(sight: Sight) -> Finds:
+    """Where it is said which language everybody aboard speaks, one of them speaks that in which she calls for help, if it is not English.
+
+    Why: the words to call with stand in a language that nobody aboard can read out or understand the answer in.
+    Remedy: write under 'language' of 'radio' one that whoever calls speaks, or English, which every rescue centre understands.
+    """
+    radio, voyage = sight.vessel.radio, sight.vessel.voyage
+    aboard = voyage.persons if voyage else sight.vessel.people
+    spoken = [each.language.casefold() for each in aboard if isinstance(each.language, str)]
+    if not radio or not isinstance(radio.language, str) or len(spoken) < len(aboard) or not spoken:
+        return
+    calls = radio.language.casefold()
+    if "english" not in calls and not any(each in calls or calls in each for each in spoken):
+        yield at(
+            radio,
+            "language",
+            f"she calls for help in {radio.language}, and those aboard speak {', '.join(sorted({str(each.language) for each in aboard}))}",
+        )

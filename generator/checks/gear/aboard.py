@@ -8,7 +8,6 @@ from generator.reading.values import untold
 from generator.shelves.gear import kinds_that
 from generator.shelves.procedures import shelf
 from generator.shelves.spaces import BAILS
-from generator.survey.limits import most
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -210,19 +209,3 @@ def steps_find_their_gear(sight: Sight) -> Finds:
             f"the step '{asking}' asks for '{name}', and the gear list has none",
             item=name,
         )
-
-
-@check("gear.so-many", LIFE, COMMON_PRACTICE)
-def numbers_are_those_of_a_boat(sight: Sight) -> Finds:
-    """No thing of the gear list is there in more numbers than a boat carries.
-
-    Why: a slipped figure makes everybody count on what is not there.
-    Remedy: count again, and write how many there are.
-    """
-    one = sight.vessel.vessel
-    many = most(sight.vessel, "pieces of one thing")
-    if one and isinstance(one.persons, int):
-        many = max(many, most(sight.vessel, "pieces of one thing a person") * one.persons)
-    for item in sight.vessel.gear:
-        if isinstance(item.quantity, int) and item.quantity > many:
-            yield of(item, "quantity", f"there are said to be {item.quantity}")

@@ -1,0 +1,128 @@
+"""Numbers and figures of gear: how many of a thing a boat has, what is in a can, what a cylinder weighs, how often it is serviced."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from generator.manual.naming import lifejackets_of_size
+from generator.reading.values import Quantity, known
+from generator.survey.limits import least, most
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    LIFE,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+    of,
+)
+from generator.vessel.gear import does, gear_kind
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.reading.block import Block
+    from generator.reading.values import NotKnown
+    from generator.shelves.gear import Kind
+    from generator.survey.registry import Found
+    from generator.vessel.gear import Gear, GrabItem
+    from generator.vessel.vessel import Vessel
+
+_JACKETS = 12  # as many as lie about on any boat
+_BEACONS: dict[str, tuple[float, float]] = {
+    "EPIRB": (3, 0),
+    "SART": (6, 0),
+    "PLB": (6, 2),
+    "AIS man-overboard device": (12, 2),
+}
+"""How many a boat has at most, and how many for each person where that is more."""
+
+
+@check("gear.so-many", LIFE, "numbers that boats carry: the shelf of gear; common practice")
+def numbers_are_those_of_a_boat(sight: Sight) -> Finds:
+    """Of nothing there is more aboard than a boat for so many persons carries.
+
+    Why: a slipped figure hides a shortage, and makes everybody count on what is not there.
+    Remedy: count again, and write how many there are.
+    """
+    one = sight.vessel.vessel
+    persons = one.persons if one and isinstance(one.persons, int) else 1
+    for block, name, number, (pieces, each) in _counted(sight.vessel):
+        high = max(pieces, each * persons)
+        if isinstance(number, int) and number > high:
+            said = f"{name}: there are said to be {number}; a boat for {persons} has {high:g} at most"
+            yield at(block, "quantity", said, item=name)
+
+
+_Most = tuple[float, float]
+"""How many pieces at most, and how many for each person."""
+
+
+def _counted(vessel: Vessel) -> Iterator[tuple[Block, str, int | NotKnown | None, _Most]]:
+    """Whatever is told by its number: what it is called, how many there are said to be and how many a boat has at most."""
+    whole = (most(vessel, "pieces of one thing"), most(vessel, "pieces of one thing a person"))
+    for item in (*vessel.gear, *(each for bag in vessel.grab_bags for each in bag.items)):
+        yield item, str(item.what), item.quantity, _of_kind(gear_kind(item)) or whole
+    for alarm in vessel.alarms:
+        yield alarm, f"{alarm.what} alarm", alarm.quantity, _of_kind(alarm.gear_kind) or whole
+    for beacon in vessel.radio.beacons if vessel.radio else ():
+        yield beacon, str(beacon.what), beacon.quantity, _BEACONS.get(str(beacon.kind), whole)
+    for jackets in vessel.lifejackets:
+        each_has = most(vessel, "lifejackets a person")
+        yield jackets, lifejackets_of_size(jackets), jackets.quantity, (_JACKETS, each_has)
+
+
+def _of_kind(kind: Kind | None) -> _Most | None:
+    """How many of a kind a boat has at most, and how many for each person; None where the shelf does not say so."""
+    return kind.at_most if kind is not None else None
+
+
+@check("gear.figures", TRUTH, COMMON_PRACTICE)
+def figures_of_gear_are_those_of_such_gear(sight: Sight) -> Finds:
+    """Cans hold what cans hold, a cylinder weighs about what is stamped on it, and nothing is serviced but once in a lifetime.
+
+    Why: water that is not there is counted on, a cylinder misread passes for full, a service that never falls due is never done.
+    Remedy: read it again, and the unit with it.
+    """
+    bagged = (each for bag in sight.vessel.grab_bags for each in bag.items)
+    for item in (*sight.vessel.gear, *bagged):
+        yield from _volume(item, sight)
+    for item in sight.vessel.gear:
+        interval, longest = known(item.service_interval), most(sight.vessel, "time between services of gear")
+        if interval is not None and interval >= longest and not does(item, "loses pressure"):
+            yield of(
+                item,
+                "service-interval",
+                f"it is serviced every {item.service_interval}; nothing waits so long",
+            )
+    for jackets in sight.vessel.lifejackets:
+        mass, stamped = known(jackets.cylinder_mass), known(jackets.cylinder_minimum)
+        if (
+            mass is not None
+            and stamped is not None
+            and mass > stamped * most(sight.vessel, "cylinder to its stamped mass")
+        ):
+            named = lifejackets_of_size(jackets)
+            yield at(
+                jackets,
+                "cylinder-mass",
+                f"{named}: a cylinder weighs {jackets.cylinder_mass}, far more than the {jackets.cylinder_minimum} stamped on it",
+                item=named,
+                also=(jackets.place("cylinder-minimum"),),
+            )
+
+
+def _volume(item: Gear | GrabItem, sight: Sight) -> Iterator[Found]:
+    """What is told of them together is what so many of them hold."""
+    volume, number = item.volume, item.quantity if isinstance(item.quantity, int) else 1
+    if not isinstance(volume, Quantity):
+        return
+    low, high = (limit(sight.vessel, "water in one can") for limit in (least, most))
+    if not low <= volume / number <= high:
+        yield of(
+            item,
+            "volume",
+            f"{number} hold{'s' * (number == 1)} {volume} together, {volume / number:.2g} l each; one holds {low:g} to {high:g} l",
+            also=(item.place("quantity"),),
+        )
