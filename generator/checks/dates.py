@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
 from generator.manual.deadlines import USUAL_CHECK
-from generator.reading.values import Stamp, untold
-from generator.survey.limits import most
+from generator.reading.block import Block
+from generator.reading.values import Stamp, known, sure, untold
+from generator.survey.limits import months, most
 from generator.survey.passed import good, span
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -22,33 +23,40 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.alarms import Alarm
-from generator.vessel.gear import gear_kind
+from generator.vessel.gear import Gear, GrabItem, gear_kind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from generator.reading.block import Block
-    from generator.vessel.gear import Gear, GrabItem
+    from generator.manual.deadlines import Thing
+    from generator.shelves.lives import Line
     from generator.vessel.particulars import Drill, Posted, Signed
     from generator.vessel.vessel import Vessel
 
 # What has happened cannot lie ahead; of each pair the first comes before the second.
-_HAPPENED = (
-    "made",
-    "last",
-    "fitted",
-    "checked",
-    "tested",
-    "registered",
-    "last_service",
-    "replaced",
-    "hose_made",
-    "hose_fitted",
-    "regulator_made",
-    "battery_replaced",
-    "release_fitted",
+HAPPENED = frozenset(
+    (
+        "made",
+        "last",
+        "fitted",
+        "checked",
+        "tested",
+        "registered",
+        "programmed",
+        "last_service",
+        "replaced",
+        "hose_made",
+        "hose_fitted",
+        "regulator_made",
+        "battery_replaced",
+        "release_fitted",
+        "pressure_test",
+        "flag_since",
+        "briefed",
+    )
 )
-_IN_ORDER = (
+"""Keys of days on which something was done."""
+IN_ORDER = (
     ("made", "fitted"),
     ("made", "expires"),
     ("fitted", "expires"),
@@ -57,10 +65,21 @@ _IN_ORDER = (
     ("made", "last_service"),
     ("made", "next_service"),
     ("departs", "until"),
+    ("briefed", "until"),
     ("made", "tested"),
     ("made", "replaced"),
     ("hose_made", "hose_fitted"),
+    ("programmed", "registered"),
 )
+"""Keys of one block of which the first comes before the second. An end that lies before what was done has passed, and is told as that."""
+_AFTER_MAKING = (
+    ("service", "last"),
+    ("service", "pressure_test"),
+    ("slip", "checked"),
+    ("painter", "checked"),
+)
+"""Of a raft: what cannot have been done before it was made."""
+_BUILDING_YEARS = 2  # a boat is built over two winters, and her seacocks are fitted in the first
 
 
 @check(
@@ -157,7 +176,7 @@ def what_happened_lies_behind(sight: Sight) -> Finds:
     Remedy: correct the year or the month; write it when it has happened.
     """
     for block in sight.blocks:
-        for name in _HAPPENED:
+        for name in HAPPENED.intersection(block.__dict__):
             stamp = block.__dict__.get(name)
             if isinstance(stamp, Stamp) and stamp.first_day > sight.as_of:
                 key = name.replace("_", "-")
@@ -170,6 +189,9 @@ def what_happened_lies_behind(sight: Sight) -> Finds:
     for block, key in _signed(sight.vessel):
         if isinstance(block.date, Stamp) and block.date.first_day > sight.as_of:
             yield at(block, "date", f"{key}: {block.date} is still to come on {sight.as_of}", item=key)
+    one = sight.vessel.vessel
+    if one and isinstance(one.built, int) and one.built > sight.as_of.year:
+        yield at(one, "built", f"she was built in {one.built}, which is still to come on {sight.as_of}")
 
 
 def _signed(vessel: Vessel) -> Iterator[tuple[Signed | Drill | Posted, str]]:
@@ -189,7 +211,7 @@ def dates_stand_in_their_order(sight: Sight) -> Finds:
     Remedy: compare both with label and certificate and correct the wrong one.
     """
     for block in sight.blocks:
-        for first, second in _IN_ORDER:
+        for first, second in IN_ORDER:
             early, late = block.__dict__.get(first), block.__dict__.get(second)
             if isinstance(early, Stamp) and isinstance(late, Stamp) and early.first_day > late.last_day:
                 first_key, second_key = first.replace("_", "-"), second.replace("_", "-")
@@ -200,6 +222,116 @@ def dates_stand_in_their_order(sight: Sight) -> Finds:
                     item=_called(block),
                     also=(block.place(first_key),),
                 )
+    yield from _before_it_was_made(sight.vessel)
+    yield from _before_she_was_built(sight)
+
+
+def _before_it_was_made(vessel: Vessel) -> Iterator[Found]:
+    """What is said to have been done at a raft before the raft was made."""
+    for raft in vessel.rafts:
+        made = known(raft.made)
+        for part, name in _AFTER_MAKING if made is not None else ():
+            block = raft.__dict__.get(part)
+            done = block.__dict__.get(name) if isinstance(block, Block) else None
+            if (
+                isinstance(block, Block)
+                and isinstance(done, Stamp)
+                and made is not None
+                and done.last_day < made.first_day
+            ):
+                key = name.replace("_", "-")
+                said = f"{raft.name}: '{key}' of its {part} ({done}) lies before 'made' ({made})"
+                yield at(block, key, said, item=str(raft.name), also=(raft.place("made"),))
+
+
+def _before_she_was_built(sight: Sight) -> Iterator[Found]:
+    """What is said to have been fitted in her, or since when she flies her flag, before she was built."""
+    one = sight.vessel.vessel
+    if not one or not isinstance(one.built, int):
+        return
+    earliest = one.built - _BUILDING_YEARS
+    for block in sight.blocks:
+        for name in ("fitted", "hose_fitted", "release_fitted", "flag_since"):
+            stamp = block.__dict__.get(name)
+            if isinstance(stamp, Stamp) and stamp.year < earliest:
+                key = name.replace("_", "-")
+                yield at(
+                    block,
+                    key,
+                    f"{_called(block)}: '{key}' ({stamp}) lies before she was built ({one.built})",
+                    item=_called(block),
+                    also=(one.place("built"),),
+                )
+
+
+@check(
+    "dates.too-far",
+    LIFE,
+    "templates/lives/lives.yaml and the shelf of gear, where each figure stands with its source; common practice",
+)
+def no_date_lies_further_ahead_than_a_new_thing_has(sight: Sight) -> Finds:
+    """No expiry, service or test is marked further ahead than even a new thing of its kind is good for.
+
+    Why: a year misread or mistyped keeps in the list, for ten years, what is dead in one.
+    Remedy: read the date on the thing or its papers again; where its maker does give it longer, say so under its 'lives', with the source.
+    """
+    usual = months(sight.vessel, "time ahead of a marked date")
+    told = {(each.about, each.place) for each in a_marked_expiry_fits_the_making(sight)}
+    for thing in sight.things:
+        own = max(
+            (round(sure(each.life)) for each in thing.block.__dict__.get("lives", ()) if each.known("life")),
+            default=0,
+        )
+        for line in thing.kind.lines:
+            for key in line.marked:
+                stamp = thing.block.__dict__.get(key.replace("-", "_"))
+                if not isinstance(stamp, Stamp) or key == "until":
+                    continue
+                furthest, said = _furthest(thing, line, key, usual)
+                if furthest and stamp.first_day > add_months(sight.as_of, max(furthest, own)):
+                    if (thing.block, thing.block.place("made")) in told and key == "expires":
+                        continue
+                    yield at(
+                        thing.block,
+                        key,
+                        f"{thing.name}: '{key}' says {stamp}, {span(sight.as_of, stamp.first_day)} ahead; even of a new one it lies "
+                        f"{furthest} months ahead at most ({said})",
+                        item=thing.name,
+                    )
+
+
+def _furthest(thing: Thing, line: Line, key: str, usual: int | None) -> tuple[int | None, str]:
+    """How many months ahead a marked date can lie, and who says so."""
+    kind = thing.block.gear_kind if isinstance(thing.block, Alarm) else None
+    if isinstance(thing.block, (Gear, GrabItem)):
+        kind = gear_kind(thing.block)
+    if kind is not None and kind.longest_months and key == "expires":
+        return kind.longest_months, "as such things are marked from their making"
+    found = line.furthest(key)
+    return (found.months, found.said) if found is not None else (usual, COMMON_PRACTICE)
+
+
+@check("dates.test-forgotten", UPKEEP, COMMON_PRACTICE)
+def what_was_tested_was_tested_in_these_years(sight: Sight) -> Finds:
+    """What says when it was tested or looked at was so in the last three years.
+
+    Why: a test of ten years ago reads in the list like one of this spring; mostly the year is misread.
+    Remedy: test it and write the day, or correct the year.
+    """
+    longest = months(sight.vessel, "time since a test")
+    counted = {(each.thing.block, each.place) for each in sight.deadlines if each.last_day < sight.until}
+    for block in sight.blocks:
+        for key in ("tested", "checked"):
+            stamp = block.__dict__.get(key)
+            told = (block, block.place(key)) in counted
+            if (
+                longest
+                and isinstance(stamp, Stamp)
+                and not told
+                and add_months(stamp.last_day, longest) < sight.as_of
+            ):
+                said = f"{_called(block)}: '{key}' says {stamp}, {span(stamp.last_day, sight.as_of)} ago"
+                yield at(block, key, said, item=_called(block))
 
 
 @check("dates.soon", UPKEEP, "ready notice of 30 and 90 days, our own choice")

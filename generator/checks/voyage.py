@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
+from datetime import date, timedelta
+
+from generator.calc.expiry import add_months
 from generator.reading.values import Stamp, all_known
 from generator.survey.hands import hands
-from generator.survey.limits import most
-from generator.survey.passed import good
+from generator.survey.limits import months, most
+from generator.survey.passed import good, span
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
     LIFE,
-    NOTICE,
     TRUTH,
     UPKEEP,
     Finds,
@@ -141,7 +144,7 @@ def everything_lasts_the_voyage(sight: Sight) -> Finds:
             )
 
 
-@check("voyage.over", NOTICE, COMMON_PRACTICE)
+@check("voyage.over", TRUTH, COMMON_PRACTICE)
 def the_voyage_is_not_over(sight: Sight) -> Finds:
     """The voyage described is not over.
 
@@ -151,6 +154,111 @@ def the_voyage_is_not_over(sight: Sight) -> Finds:
     voyage = sight.vessel.voyage
     if voyage and isinstance(voyage.until, Stamp) and voyage.until.last_day < sight.as_of:
         yield at(voyage, "until", f"the voyage was over on {voyage.until}")
+
+
+@check("voyage.too-long", TRUTH, COMMON_PRACTICE)
+def the_voyage_is_one_voyage(sight: Sight) -> Finds:
+    """A voyage begins within a year, and lasts no longer.
+
+    Why: everything must be good through its last day, and whoever waits ashore waits till then; a year mistyped makes them wait for years.
+    Remedy: write when she leaves and until when at the latest those named are aboard; then a new file for those who follow.
+    """
+    voyage, longest = sight.vessel.voyage, months(sight.vessel, "length of a voyage")
+    if not voyage or not longest:
+        return
+    begins = voyage.departs if isinstance(voyage.departs, Stamp) else None
+    if begins and begins.first_day > add_months(sight.as_of, longest):
+        yield at(voyage, "departs", f"she leaves on {begins}, {span(sight.as_of, begins.first_day)} from now")
+        return
+    first = begins.last_day if begins else sight.as_of
+    if isinstance(voyage.until, Stamp) and voyage.until.first_day > add_months(first, longest):
+        said = f"the voyage lasts until {voyage.until}, {span(first, voyage.until.first_day)}"
+        yield at(voyage, "until", said, also=(voyage.place("departs"),) if begins else ())
+
+
+@check("voyage.briefed-early", UPKEEP, "46 CFR 26.03-1 (before getting under way)")
+def they_were_briefed_for_this_voyage(sight: Sight) -> Finds:
+    """Those on the voyage were briefed for it, not for one long before.
+
+    Why: the day of the last voyage's briefing was left in the file; those who come now have seen nothing.
+    Remedy: show them round by the first page, then write the day under 'briefed'.
+    """
+    voyage, before = sight.vessel.voyage, months(sight.vessel, "briefed before a voyage")
+    if not voyage or not before or not isinstance(voyage.briefed, Stamp):
+        return
+    begins = voyage.departs if isinstance(voyage.departs, Stamp) else None
+    first = begins.first_day if begins else sight.as_of
+    if voyage.briefed.last_day < first and add_months(voyage.briefed.last_day, before) < first:
+        said = f"they were briefed {voyage.briefed.when}, {span(voyage.briefed.last_day, first)} before she leaves"
+        yield at(voyage, "briefed", said, also=(voyage.place("departs"),) if begins else ())
+
+
+ALARM_DAYS = 7  # whoever is missed only then has been in the water for a week
+
+
+@check("voyage.alarm-day", LIFE, COMMON_PRACTICE)
+def the_alarm_is_raised_when_she_is_overdue(sight: Sight) -> Finds:
+    """Where it names a day, 'raise-alarm' names one on or soon after the last day of the voyage.
+
+    Why: an alarm before she can be there is not believed the next time; one a month too late finds nobody.
+    Remedy: write a day on or just after 'until', with the hour: no message by 20.00 on the last day.
+    """
+    voyage = sight.vessel.voyage
+    if not voyage or not isinstance(voyage.raise_alarm, str) or not isinstance(voyage.until, Stamp):
+        return
+    first, last = voyage.until.first_day, voyage.until.last_day
+    named = days_named(voyage.raise_alarm, last)
+    wrong = (
+        ""
+        if not named
+        else "before"
+        if max(named) < first
+        else "after"
+        if min(named) > last + timedelta(ALARM_DAYS)
+        else ""
+    )
+    if wrong:
+        day = max(named) if wrong == "before" else min(named)
+        yield at(
+            voyage,
+            "raise-alarm",
+            f"the alarm is raised on {day}, {span(*sorted((day, first if wrong == 'before' else last)))} {wrong} the last day of the "
+            f"voyage ({voyage.until})",
+            also=(voyage.place("until"),),
+        )
+
+
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_MONTH = rf"(?P<month>{'|'.join(_MONTHS)})[a-z]*\.?"
+_YEAR = r"(?:,? (?P<year>(?:19|20)\d\d))?"
+_DAYS = tuple(
+    re.compile(pattern, re.IGNORECASE)
+    for pattern in (
+        r"\b(?P<year>(?:19|20)\d\d)-(?P<number>\d\d)-(?P<day>\d\d)\b",
+        rf"\b(?P<day>\d{{1,2}})(?:st|nd|rd|th)?(?: of)? {_MONTH}{_YEAR}\b",
+        rf"\b{_MONTH} (?P<day>\d{{1,2}})(?:st|nd|rd|th)?\b{_YEAR}",
+    )
+)
+
+
+def days_named(text: str, near: date) -> list[date]:
+    """The days that words name, those without a year in the year nearest to a day."""
+    found = []
+    for pattern in _DAYS:
+        for match in pattern.finditer(text):
+            parts = match.groupdict()
+            month = int(parts["number"]) if parts.get("number") else _MONTHS.index(parts["month"].lower()) + 1
+            years = [int(parts["year"])] if parts["year"] else [near.year - 1, near.year, near.year + 1]
+            days = [each for year in years if (each := _day(year, month, int(parts["day"]))) is not None]
+            found += sorted(days, key=lambda each: abs(each - near))[:1]
+    return found
+
+
+def _day(year: int, month: int, day: int) -> date | None:
+    try:
+        return date(year, month, day)
+    except ValueError:
+        return None
 
 
 @check("voyage.children", LIFE, "33 CFR 175.15(c)", deferrable=False)

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from generator.vessel.gear import Gear, GrabItem
     from generator.vessel.vessel import Vessel
 
-_JACKETS = 12  # as many as lie about on any boat
+_JACKETS = 12.0  # as many as lie about on any boat
 _BEACONS: dict[str, tuple[float, float]] = {
     "EPIRB": (3, 0),
     "SART": (6, 0),
@@ -62,7 +62,7 @@ _Most = tuple[float, float]
 def _counted(vessel: Vessel) -> Iterator[tuple[Block, str, int | NotKnown | None, _Most]]:
     """Whatever is told by its number: what it is called, how many there are said to be and how many a boat has at most."""
     whole = (most(vessel, "pieces of one thing"), most(vessel, "pieces of one thing a person"))
-    for item in (*vessel.gear, *(each for bag in vessel.grab_bags for each in bag.items)):
+    for item in _listed(vessel):
         yield item, str(item.what), item.quantity, _of_kind(gear_kind(item)) or whole
     for alarm in vessel.alarms:
         yield alarm, f"{alarm.what} alarm", alarm.quantity, _of_kind(alarm.gear_kind) or whole
@@ -70,7 +70,12 @@ def _counted(vessel: Vessel) -> Iterator[tuple[Block, str, int | NotKnown | None
         yield beacon, str(beacon.what), beacon.quantity, _BEACONS.get(str(beacon.kind), whole)
     for jackets in vessel.lifejackets:
         each_has = most(vessel, "lifejackets a person")
-        yield jackets, lifejackets_of_size(jackets), jackets.quantity, (_JACKETS, each_has)
+        yield jackets, str(lifejackets_of_size(jackets)), jackets.quantity, (_JACKETS, each_has)
+
+
+def _listed(vessel: Vessel) -> list[Gear | GrabItem]:
+    """What stands in the gear list and in the bags."""
+    return [*vessel.gear, *(each for bag in vessel.grab_bags for each in bag.items)]
 
 
 def _of_kind(kind: Kind | None) -> _Most | None:
@@ -85,8 +90,7 @@ def figures_of_gear_are_those_of_such_gear(sight: Sight) -> Finds:
     Why: water that is not there is counted on, a cylinder misread passes for full, a service that never falls due is never done.
     Remedy: read it again, and the unit with it.
     """
-    bagged = (each for bag in sight.vessel.grab_bags for each in bag.items)
-    for item in (*sight.vessel.gear, *bagged):
+    for item in _listed(sight.vessel):
         yield from _volume(item, sight)
     for item in sight.vessel.gear:
         interval, longest = known(item.service_interval), most(sight.vessel, "time between services of gear")
@@ -103,7 +107,7 @@ def figures_of_gear_are_those_of_such_gear(sight: Sight) -> Finds:
             and stamped is not None
             and mass > stamped * most(sight.vessel, "cylinder to its stamped mass")
         ):
-            named = lifejackets_of_size(jackets)
+            named = str(lifejackets_of_size(jackets))
             yield at(
                 jackets,
                 "cylinder-mass",
