@@ -10,7 +10,6 @@ from generator.survey.registry import (
     Finds,
     Found,
     Sight,
-    at,
     check,
     of,
 )
@@ -53,7 +52,7 @@ def a_coast_station_s_mmsi_begins_with_two_noughts(sight: Sight) -> Finds:
 
 @check("contacts.shore", HELP, COMMON_PRACTICE)
 def somebody_ashore_waits_for_her(sight: Sight) -> Finds:
-    """Where a voyage is described, somebody ashore waits for word from her, and knows when to raise the alarm.
+    """Where a voyage is described, somebody ashore waits for word from her.
 
     Why: with everybody in the water nobody calls; whoever waits ashore is then the only one who misses her.
     Remedy: list under 'contacts' who that is, with kind: shore contact, and write 'raise-alarm' into voyage.yaml: when, and how.
@@ -66,12 +65,4 @@ def somebody_ashore_waits_for_her(sight: Sight) -> Finds:
             sight.vessel.key_place("contacts"),
             "a voyage is described, and neither a shore contact nor a base is among the contacts",
             item="shore contact",
-        )
-    elif untold(voyage.raise_alarm):
-        yield at(
-            voyage,
-            "until",
-            "nothing says when the shore contact raises the alarm",
-            item="raise-alarm",
-            remedy="write it into voyage.yaml, for example raise-alarm: no message by 20.00 on the day after 'until'",
         )

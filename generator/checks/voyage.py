@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date, timedelta
 
 from generator.calc.expiry import add_months
@@ -167,13 +168,18 @@ def the_voyage_is_one_voyage(sight: Sight) -> Finds:
     if not voyage or not longest:
         return
     begins = voyage.departs if isinstance(voyage.departs, Stamp) else None
-    if begins and begins.first_day > add_months(sight.as_of, longest):
-        yield at(voyage, "departs", f"she leaves on {begins}, {span(sight.as_of, begins.first_day)} from now")
-        return
     first = begins.last_day if begins else sight.as_of
-    if isinstance(voyage.until, Stamp) and voyage.until.first_day > add_months(first, longest):
-        said = f"the voyage lasts until {voyage.until}, {span(first, voyage.until.first_day)}"
-        yield at(voyage, "until", said, also=(voyage.place("departs"),) if begins else ())
+    if begins and begins.first_day > (latest := add_months(sight.as_of, longest)):
+        key, said = "departs", f"she leaves on {begins}, {span(sight.as_of, begins.first_day)} from now"
+    elif isinstance(voyage.until, Stamp) and voyage.until.first_day > (latest := add_months(first, longest)):
+        key, said = "until", f"the voyage lasts until {voyage.until}, {span(first, voyage.until.first_day)}"
+    else:
+        return
+    later = frozenset(each.place for each in sight.deadlines if latest <= each.last_day)
+    yield replace(
+        at(voyage, key, said, also=(voyage.place("departs"),) if begins and key == "until" else ()),
+        explains=later,
+    )
 
 
 @check("voyage.briefed-early", UPKEEP, "46 CFR 26.03-1 (before getting under way)")

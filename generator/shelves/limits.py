@@ -57,6 +57,7 @@ NAMES = (
     "flow of a pump",
     "power of a radio",
     "water in one can",
+    "water in one can with a handle",
     "mass of a grab bag",
     "cylinder to its stamped mass",
     "time between services of gear",

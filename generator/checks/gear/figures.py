@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from generator.manual.naming import lifejackets_of_size
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from generator.vessel.gear import Gear, GrabItem
     from generator.vessel.vessel import Vessel
 
+_CAN = re.compile(r"\b(?:cans|jerry ?cans?|jerrycans?|canisters?)\b", re.IGNORECASE)
 _JACKETS = 12.0  # as many as lie about on any boat
 _BEACONS: dict[str, tuple[float, float]] = {
     "EPIRB": (3, 0),
@@ -123,6 +125,8 @@ def _volume(item: Gear | GrabItem, sight: Sight) -> Iterator[Found]:
     if not isinstance(volume, Quantity):
         return
     low, high = (limit(sight.vessel, "water in one can") for limit in (least, most))
+    if isinstance(item.what, str) and _CAN.search(item.what):
+        low = least(sight.vessel, "water in one can with a handle")
     if not low <= volume / number <= high:
         yield of(
             item,
