@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
 from generator.manual.deadlines import USUAL_CHECK
 from generator.reading.block import Block
+from generator.reading.nearest import shortened
 from generator.reading.values import Stamp, known, sure, untold
 from generator.survey.limits import months, most
 from generator.survey.passed import good, span
@@ -222,23 +224,20 @@ def dates_stand_in_their_order(sight: Sight) -> Finds:
                     item=_called(block),
                     also=(block.place(first_key),),
                 )
-    yield from _before_it_was_made(sight.vessel)
+    yield from _before_it_was_made(sight)
     yield from _before_she_was_built(sight)
 
 
-def _before_it_was_made(vessel: Vessel) -> Iterator[Found]:
+def _before_it_was_made(sight: Sight) -> Iterator[Found]:
     """What is said to have been done at a raft before the raft was made."""
-    for raft in vessel.rafts:
+    for raft in sight.vessel.rafts:
         made = known(raft.made)
-        for part, name in _AFTER_MAKING if made is not None else ():
+        if made is None or made.first_day > sight.as_of:
+            continue
+        for part, name in _AFTER_MAKING:
             block = raft.__dict__.get(part)
             done = block.__dict__.get(name) if isinstance(block, Block) else None
-            if (
-                isinstance(block, Block)
-                and isinstance(done, Stamp)
-                and made is not None
-                and done.last_day < made.first_day
-            ):
+            if isinstance(block, Block) and isinstance(done, Stamp) and done.last_day < made.first_day:
                 key = name.replace("_", "-")
                 said = f"{raft.name}: '{key}' of its {part} ({done}) lies before 'made' ({made})"
                 yield at(block, key, said, item=str(raft.name), also=(raft.place("made"),))
@@ -332,6 +331,44 @@ def what_was_tested_was_tested_in_these_years(sight: Sight) -> Finds:
             ):
                 said = f"{_called(block)}: '{key}' says {stamp}, {span(stamp.last_day, sight.as_of)} ago"
                 yield at(block, key, said, item=_called(block))
+
+
+@check("dates.stamp-differs", TRUTH, COMMON_PRACTICE)
+def the_stamp_says_the_date(sight: Sight) -> Finds:
+    """A date is the one that stands beside it as stamped on the thing.
+
+    Why: one of the two was changed and the other left; the thing was renewed and the old date stayed, or the other way round.
+    Remedy: read the stamp again, and write both as they are there.
+    """
+    for block in sight.blocks:
+        for name, value in block.__dict__.items():
+            if isinstance(value, Stamp) and value.stamp and not _may_say(value.stamp, value):
+                key = name.replace("_", "-")
+                said = f"{_called(block)}: '{key}' says {value}, and its stamp '{shortened(value.stamp)}'"
+                yield at(block, key, said, item=_called(block))
+
+
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+
+
+def _may_say(stamp: str, value: Stamp) -> bool:
+    """Whether a stamp can be read as the date: its year is there, in four figures or two, and its month, by name or number.
+
+    A stamp without figures, or with other numbers among them, is words, and may say anything.
+    """
+    words = re.findall(r"[a-z]+|[0-9]+", stamp.lower())
+    figures = [each for each in words if each.isdigit()]
+    named = [_MONTHS.index(each[:3]) + 1 for each in words if each[:3] in _MONTHS]
+    if not figures or len(figures) > 3 or any(len(each) not in (1, 2, 4) for each in figures):
+        return True
+    years = {str(value.year), f"{value.year % 100:02}"}
+    if not years.intersection(figures):
+        return False
+    if named:
+        return value.month in named
+    left = list(figures)
+    left.remove(next(each for each in figures if each in years))
+    return not left or any(int(each) == value.month for each in figures)
 
 
 @check("dates.soon", UPKEEP, "ready notice of 30 and 90 days, our own choice")

@@ -34,7 +34,7 @@ from generator.vessel.gear import does
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from generator.vessel.gear import Gear, GrabItem
+    from generator.vessel.gear import Gear, GrabBag, GrabItem
     from generator.vessel.radio import Beacon, RadioSet
     from generator.vessel.vessel import Vessel
 
@@ -220,6 +220,11 @@ def the_bag_is_carried_by_somebody_who_can(sight: Sight) -> Finds:
             yield at(bag, "carried-by", f"the {hand.role}, who carries it, {why}", item="grab bag")
 
 
+def _told_too_heavy(vessel: Vessel, bag: GrabBag) -> bool:
+    """Whether it is known what its carrier lifts: then that is told."""
+    return any(isinstance(each.lifts, Quantity) for each in vessel.people if each.role == bag.carried_by)
+
+
 @check("grab-bag.figures", TRUTH, COMMON_PRACTICE)
 def the_bag_weighs_what_such_a_bag_weighs(sight: Sight) -> Finds:
     """The grab bag weighs more than the water in it, and no more than one person carries.
@@ -235,6 +240,6 @@ def the_bag_weighs_what_such_a_bag_weighs(sight: Sight) -> Finds:
         if bag.mass < water:
             message = f"it weighs {bag.mass} packed, and {water:g} l of water are in it"
             yield at(bag, "mass", message, item="grab bag")
-        elif bag.mass > heaviest:
+        elif bag.mass > heaviest and not _told_too_heavy(sight.vessel, bag):
             message = f"it weighs {bag.mass} packed; one person carries {heaviest:g} kg at most"
             yield at(bag, "mass", message, item="grab bag")

@@ -169,13 +169,15 @@ def the_voyage_is_one_voyage(sight: Sight) -> Finds:
         return
     begins = voyage.departs if isinstance(voyage.departs, Stamp) else None
     first = begins.last_day if begins else sight.as_of
-    if begins and begins.first_day > (latest := add_months(sight.as_of, longest)):
+    if begins and begins.first_day > add_months(sight.as_of, longest):
         key, said = "departs", f"she leaves on {begins}, {span(sight.as_of, begins.first_day)} from now"
-    elif isinstance(voyage.until, Stamp) and voyage.until.first_day > (latest := add_months(first, longest)):
+    elif isinstance(voyage.until, Stamp) and voyage.until.first_day > add_months(first, longest):
         key, said = "until", f"the voyage lasts until {voyage.until}, {span(first, voyage.until.first_day)}"
     else:
         return
-    later = frozenset(each.place for each in sight.deadlines if latest <= each.last_day)
+    later = frozenset(
+        (voyage.place("briefed"), *(each.place for each in sight.deadlines if each.last_day >= sight.as_of))
+    )
     yield replace(
         at(voyage, key, said, also=(voyage.place("departs"),) if begins and key == "until" else ()),
         explains=later,
