@@ -11,40 +11,30 @@ from enum import Enum
 from functools import lru_cache
 
 from generator.manual.clauses import Clause, clauses_of, masked
+from generator.manual.orders import empty
 from generator.manual.own_words import listed
 from generator.manual.papers import names_a_paper, sends_away
 
 
 class Told(Enum):
-    """What a clause tells, the most useful first, and how a finding says it."""
+    """What a clause tells, the most useful first, how a finding says it, and whether a step that prints it is surely broken or empty."""
 
-    ACT = ""
-    TURN = ""
-    DOUBT = "names no act with what it is done to"
-    STATEMENT = "says how it is, and not what to do"
-    GERUND = "tells of an act, and does not ask for it"
-    PLACE = "says no way of doing it, but a place or how something is done"
-    THING = "says no way of doing it, but names a thing"
-    ELSEWHERE = "says no way of doing it, but sends to a paper, a person or another thing"
-    DENIAL = "says no way of doing it, but what not to do"
-    EMPTY = "says no way of doing it: no hand knows from it what to do"
+    ACT = (0, "", False)
+    TURN = (1, "", False)
+    DOUBT = (2, "names no act with what it is done to", False)
+    STATEMENT = (3, "says how it is, and not what to do", False)
+    GERUND = (4, "tells of an act, and does not ask for it", False)
+    PLACE = (5, "says no way of doing it, but a place or how something is done", True)
+    THING = (6, "says no way of doing it, but names a thing", True)
+    ELSEWHERE = (7, "says no way of doing it, but sends to a paper, a person or another thing", True)
+    DENIAL = (8, "says no way of doing it, but what not to do", True)
+    EMPTY = (9, "says no way of doing it: no hand knows from it what to do", True)
 
-    def __new__(cls, said: str) -> Told:
-        """Each apart, though two say the same."""
-        made = object.__new__(cls)
-        made._value_ = len(cls.__members__)
-        made.said = said
-        return made
-
-    said: str
-
-    @property
-    def sure(self) -> bool:
-        """Whether a step that prints it is surely broken or empty."""
-        return self in (Told.PLACE, Told.THING, Told.ELSEWHERE, Told.DENIAL, Told.EMPTY)
+    def __init__(self, rank: int, said: str, sure: bool) -> None:
+        self.rank, self.said, self.sure = rank, said, sure
 
 
-_GERUND = re.compile(r"(?:un|re)?[a-z]*[aeiouy][a-z]*ing")
+GERUND = re.compile(r"(?:un|re)?[a-z]*[aeiouy][a-z]*ing")
 _LIKE_ADJECTIVES = re.compile(r"[a-z-]+(?:able|ible|ous|ical|atic|ly|ful|ive)")
 
 
@@ -54,7 +44,9 @@ def told_by(text: str) -> Told:
     found = [_of_clause(clause) for clause in clauses_of(text) if not all(map(str.isdigit, clause.words))]
     if not found:
         return Told.DOUBT
-    return min(found, key=lambda told: told.value)
+    if empty(text):
+        return Told.EMPTY
+    return min(found, key=lambda told: told.rank)
 
 
 @lru_cache(maxsize=4096)
@@ -72,7 +64,11 @@ def doubtful_choice(text: str) -> bool | None:
     turned = listed("reads.ways") | {"in", "on"}
     if {first.words[0], last.words[-1]} <= turned and first.words[0] != last.words[-1]:
         return True
-    if first.words[0] not in _verbs() or _of_clause(first) is not Told.ACT or _of_clause(last) is not Told.ACT:
+    if (
+        first.words[0] not in _verbs()
+        or _of_clause(first) is not Told.ACT
+        or _of_clause(last) is not Told.ACT
+    ):
         return None
     objects = [_object_of(clause) for clause in (last, first)]
     return not all(objects) or objects[0] == objects[1]
@@ -96,9 +92,14 @@ def _objects() -> frozenset[str]:
 
 def _no_verbs() -> frozenset[str]:
     """With none of these an act begins."""
-    return _places() | listed("reads.joins") | listed("reads.tells") | listed("reads.denies") | (
-        listed("reads.who") | listed("reads.articles") | listed("reads.whatever") | listed("reads.lead")
-    ) | (listed("reads.conditions") | listed("reads.likewise") | _more_places())
+    return (
+        _places()
+        | listed("reads.joins")
+        | listed("reads.tells")
+        | listed("reads.denies")
+        | (listed("reads.who") | listed("reads.articles") | listed("reads.whatever") | listed("reads.lead"))
+        | (listed("reads.conditions") | listed("reads.likewise") | _more_places())
+    )
 
 
 def _places() -> frozenset[str]:
@@ -115,7 +116,7 @@ def _object_of(clause: Clause) -> str:
     return next((word for word in reversed(clause.words[1:]) if word not in small), "")
 
 
-def _of_clause(clause: Clause) -> Told:  # noqa: C901, PLR0911, PLR0912 - a case a kind of clause
+def _of_clause(clause: Clause) -> Told:  # noqa: C901, PLR0912 - a case a kind of clause
     words = clause.words
     first, behind = words[0], words[1:]
     if first in listed("reads.denies") or words[:2] == ("do", "not"):
@@ -130,11 +131,11 @@ def _of_clause(clause: Clause) -> Told:  # noqa: C901, PLR0911, PLR0912 - a case
         return Told.DENIAL
     if clause.conditional:
         return Told.ACT if _act_within(words[1:]) else Told.PLACE
-    if first in listed("reads.whatever"):
-        return Told.EMPTY
     if first in listed("reads.who") and behind:
         knows = listed("reads.knows") & set(behind)
         return Told.EMPTY if knows else Told.STATEMENT
+    if first in listed("reads.whatever"):
+        return Told.EMPTY
     if first in listed("reads.tells"):
         return Told.STATEMENT if _turns(clause) else Told.EMPTY
     if first in listed("reads.plain-acts") and not _says_how(behind):
@@ -145,18 +146,20 @@ def _of_clause(clause: Clause) -> Told:  # noqa: C901, PLR0911, PLR0912 - a case
         return Told.EMPTY
     if first in listed("reads.articles") and listed("reads.ways-of") & set(behind[:1]):
         return Told.EMPTY
-    if (listed("reads.sides") | listed("reads.articles")).issuperset(words) and not listed("reads.ways").intersection(words):
+    if (listed("reads.sides") | listed("reads.articles")).issuperset(words) and not listed(
+        "reads.ways"
+    ).intersection(words):
         return Told.PLACE
     if len(words) == 1 and first not in _verbs() and _LIKE_ADJECTIVES.fullmatch(first):
         return Told.EMPTY
-    if _GERUND.fullmatch(first) and first not in _verbs():
+    if GERUND.fullmatch(first) and first not in _verbs():
         return Told.GERUND
     if _begins(words):
         return Told.ACT
     if first in _places() | _more_places() | listed("reads.joins"):
         if _act_within(behind[1:]):
             return Told.ACT
-        if behind and _GERUND.fullmatch(behind[0]):
+        if behind and GERUND.fullmatch(behind[0]):
             return Told.GERUND
         return Told.TURN if first not in listed("reads.places-alone") and _turns(clause) else Told.PLACE
     if third := _third_person(words):
@@ -174,13 +177,17 @@ def _begins(words: tuple[str, ...]) -> bool:
     if begins_as_act(words):
         return True
     if first not in _verbs():
-        return bool(behind) and first not in _no_verbs() | listed("reads.judged") and behind[0] in (
-            listed("reads.off-goes") | {"out", "hard"}
+        return (
+            bool(behind)
+            and first not in _no_verbs() | listed("reads.judged")
+            and behind[0] in (listed("reads.off-goes") | {"out", "hard"})
         )
     if not behind:
         return first not in listed("reads.worked")
     noun = first in listed("reads.also-things") | listed("reads.worked")
-    return not (noun and behind[0] in _places() and (listed("reads.sides") & set(behind)) and len(behind) < 5)
+    return not (
+        noun and behind[0] in ("on", "at", "in") and (listed("reads.sides") & set(behind)) and len(behind) < 5
+    )
 
 
 def _act_within(words: tuple[str, ...]) -> bool:
@@ -190,7 +197,9 @@ def _act_within(words: tuple[str, ...]) -> bool:
     for at, word in enumerate(words):
         if at and words[at - 1] in closed - listed("reads.alone-nothing"):
             continue
-        if word in sure or (word in _verbs() and begins_as_act(words[at:])):
+        if word in sure or (
+            word in _verbs() and (begins_as_act(words[at:]) or {"on", "off"} & set(words[at + 1 :]))
+        ):
             return at == 0 or word in sure or words[at - 1] not in _places()
     return False
 
@@ -199,13 +208,17 @@ def _says_how(behind: tuple[str, ...]) -> bool:
     """Whether a plain act names what is worked, or which way: the lever, it up and down; not it, properly, as shown, the usual way."""
     if not behind or behind[0] in listed("reads.likewise"):
         return False
-    if "".join(behind) in ("itout", "themout") or (behind[0] in ("out", "both") and not listed("reads.worked") & set(behind)):
+    if "".join(behind) in ("itout", "themout") or (
+        behind[0] in ("out", "both") and not listed("reads.worked") & set(behind)
+    ):
         return False
     if (listed("reads.ways") | {"with", "by"}) & set(behind):
         return not listed("reads.judged").issuperset(behind[-1:]) and "care" not in behind
     names = [word for word in behind if word not in _objects() and not _LIKE_ADJECTIVES.fullmatch(word)]
-    return bool(names) and not {"shown", "marked", "told", *listed("reads.ways-of")} & set(names) and (
-        names[0] not in listed("reads.likewise") | listed("reads.whatever") | {"that", "so"}
+    return (
+        bool(names)
+        and not {"shown", "marked", "told", *listed("reads.ways-of")} & set(names)
+        and (names[0] not in listed("reads.likewise") | listed("reads.whatever") | {"that", "so"})
     )
 
 
@@ -215,10 +228,14 @@ def _turns(clause: Clause) -> bool:
     for at, word in enumerate(words):
         if word in ("on", "at", "in", "from") and set(words[at + 1 : at + 3]) & listed("reads.sides"):
             return not ways.isdisjoint(words[:at])
-    return not ways.isdisjoint(words) or (
-        (words[0] in listed("reads.numbers") | {"a"} or words[0].isdigit())
-        and not listed("reads.strokes").isdisjoint(words[1:])
-    ) or (len(words) > 2 and "to" in words[1:-1] and words[0] in listed("reads.worked"))
+    return (
+        not ways.isdisjoint(words)
+        or (
+            (words[0] in listed("reads.numbers") | {"a"} or words[0].isdigit())
+            and not listed("reads.strokes").isdisjoint(words[1:])
+        )
+        or (len(words) > 2 and "to" in words[1:-1] and words[0] in listed("reads.worked"))
+    )
 
 
 def _third_person(words: tuple[str, ...]) -> Told | None:
@@ -251,4 +268,8 @@ def _thing(clause: Clause) -> Told:
         if word in _places() | {"of"}:
             named = words[:at]
             break
-    return Told.THING if named[-1].rpartition("-")[2] in listed("reads.worked") and len(named) < 5 else Told.DOUBT
+    return (
+        Told.THING
+        if named[-1].rpartition("-")[2] in listed("reads.worked") and len(named) < 5
+        else Told.DOUBT
+    )

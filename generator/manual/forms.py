@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from generator.manual.acts import Told, begins_as_act, doubtful_choice, told_by
+from generator.manual.acts import GERUND, Told, begins_as_act, doubtful_choice, told_by
 from generator.manual.clauses import clauses_of, masked
 from generator.manual.orders import empty, orders, somebody, stray, words_of
 from generator.manual.own_words import listed
@@ -62,7 +62,11 @@ def _of_any(text: str) -> Misfit | None:
         return None
     if empty(text):
         return Misfit("it names nothing")
-    if words[0] in listed("reads.no-answer") or words[:2] in (("to", "be"), ("don't", "know"), ("no", "idea")):
+    if words[0] in listed("reads.no-answer") or words[:2] in (
+        ("to", "be"),
+        ("don't", "know"),
+        ("no", "idea"),
+    ):
         return _OPEN
     if sends_away(words) or names_a_paper(words, "reads.sure-papers"):
         return _SENT
@@ -79,16 +83,26 @@ def _thing(text: str) -> Misfit | None:
         return Misfit("it tells what somebody does")
     if _denied(text, words) or words[0] in _nobody_knows() or _only(words, "reads.judged", "one", "ones"):
         return Misfit("it names nothing that a hand finds")
-    if (first := stray(text)) or words[0] in listed("reads.tells") | {"as", "because", "while", "unless", "until"}:
+    if (first := stray(text)) or words[0] in listed("reads.tells") | {
+        "as",
+        "because",
+        "while",
+        "unless",
+        "until",
+    }:
         return Misfit(f"it begins with '{first or words[0]}'")
     if _may_order(words):
-        return Misfit(f"'{words[0]}' may be read as an order, so write its article: the {words[0]}", sure=False)
+        return Misfit(
+            f"'{words[0]}' may be read as an order, so write its article: the {words[0]}", sure=False
+        )
     return None
 
 
 def _may_order(words: tuple[str, ...]) -> bool:
     """Whether a name of a thing may as well be read as an order: lift with the halyard; not lift with its winch."""
-    if len(words) < 3 or words[0] not in listed("reads.also-things") | (listed("reads.acts") - listed("reads.worked")):
+    if len(words) < 3 or words[0] not in listed("reads.also-things") | (
+        listed("reads.acts") - listed("reads.worked")
+    ):
         return False
     return words[1] in listed("reads.moves") and words[2] in ("the", "them", "it", "him", "her")
 
@@ -131,16 +145,22 @@ def _of_clause(words: tuple[str, ...], *, conditional: bool) -> Misfit | None:
     heard = heard or any(word.isdigit() for word in words)
     if words[0] in listed("reads.denies") or (misplaced := _of_any(text)):
         return Misfit("it says what is not heard") if words[0] in listed("reads.denies") else misplaced
-    if _only(words, "reads.judged", *listed("reads.any-signal")):
+    counted = not listed("reads.numbers").isdisjoint(words)
+    if not counted and _only(words, "reads.judged", *listed("reads.any-signal")):
         return Misfit("it says nothing of what is heard or seen")
     if listed("reads.knows") & set(words):
         return Misfit("whoever does not know it learns nothing")
     if conditional:
         return Misfit("it says when, and not what is heard or seen", sure=not heard)
     if heard:
-        gerund = words[0].endswith("ing") and words[1:2] and words[1] in ("the", "a", "an", "on", "it", "his", "her")
-        return Misfit(f"write it as it is said to whoever does it, without '{words[0]}'", sure=False) if gerund else None
-    if orders(text) or (words[0] in listed("reads.orders") and words[1:2] and words[1] in listed("reads.behind-orders")):
+        if GERUND.fullmatch(words[0]) and words[1:2] and words[1] in listed("reads.articles") | {"on", "it"}:
+            return Misfit(f"write it as it is said to whoever does it, without '{words[0]}'", sure=False)
+        if words[0] in listed("reads.no-signal") and not counted:
+            return Misfit("it does not say what is heard and how often", sure=False)
+        return None
+    if orders(text) or (
+        words[0] in listed("reads.orders") and words[1:2] and words[1] in listed("reads.behind-orders")
+    ):
         return Misfit("it tells where to go or what to do")
     if words[0] in listed("reads.no-thing") - listed("reads.with-what"):
         return Misfit("it says where, and not what is heard or seen")
@@ -152,14 +172,25 @@ def _of_clause(words: tuple[str, ...], *, conditional: bool) -> Misfit | None:
 def _acts(words: tuple[str, ...]) -> bool:
     """Whether words are an act with what it is done to, and no name with a letter or number behind it: halyard A, locker one."""
     if len(words) > 1 and words[1] in ("the", "it", "them", "him", "her", "this", "these", "a", "an", "your"):
-        return begins_as_act(words) and (words[1] not in ("a", "her") or words[2] not in listed("reads.plain-joins"))
-    particle = len(words) > 1 and words[0] in listed("reads.acts") | listed("reads.orders") and words[1] in listed("reads.off-goes")
+        return begins_as_act(words) and (
+            words[1] not in ("a", "her") or words[2] not in listed("reads.plain-joins")
+        )
+    particle = (
+        len(words) > 1
+        and words[0] in listed("reads.acts") | listed("reads.orders")
+        and words[1] in listed("reads.off-goes")
+    )
     behind = words[2:3]
     return particle and (not behind or behind[0] in _functions())
 
 
 def _functions() -> frozenset[str]:
-    return listed("reads.no-thing") | listed("reads.articles") | listed("reads.plain-joins") | listed("reads.what-of")
+    return (
+        listed("reads.no-thing")
+        | listed("reads.articles")
+        | listed("reads.plain-joins")
+        | listed("reads.what-of")
+    )
 
 
 def _where() -> frozenset[str]:
@@ -168,12 +199,18 @@ def _where() -> frozenset[str]:
 
 def _nobody_knows() -> frozenset[str]:
     """Words that mean whatever may be."""
-    return frozenset(word for word in listed("reads.whatever") if re.search(r"ever$|thing$|how$|where$|body$|one$|time$|^who$", word))
+    return frozenset(
+        word
+        for word in listed("reads.whatever")
+        if re.search(r"ever$|thing$|how$|where$|body$|one$|time$|^who$", word)
+    )
 
 
 def _only(words: tuple[str, ...], words_of_list: str, *more: str) -> bool:
     """Whether words hold nothing but these, and articles, pronouns and joins."""
-    small = listed("reads.articles") | listed("reads.who") | listed("reads.tells") | listed("reads.also-judged")
+    small = (
+        listed("reads.articles") | listed("reads.who") | listed("reads.tells") | listed("reads.also-judged")
+    )
     kept = [word for word in words if word not in small | {"x"}]
     known = listed(words_of_list).union(more, small)
     return "x" not in words and all(word in known or word.removesuffix("est") in known for word in kept)
@@ -185,7 +222,13 @@ def _denied(text: str, words: tuple[str, ...]) -> bool:
         return False
     if re.match(r"no\.?\s*\d", text, re.IGNORECASE):
         return False
-    return words[0] != "not" or (listed("reads.no-thing") - {"for", "by"}).isdisjoint(words)
+    told = listed("reads.no-thing") | listed("reads.articles")
+    return words[0] not in ("not", "never") or (told - {"for", "by"}).isdisjoint(words)
 
 
-_READ: Mapping[str, Callable[[str], Misfit | None]] = {DOING: _doing, PLACE: _place, SIGNAL: _signal, THING: _thing}
+_READ: Mapping[str, Callable[[str], Misfit | None]] = {
+    DOING: _doing,
+    PLACE: _place,
+    SIGNAL: _signal,
+    THING: _thing,
+}
