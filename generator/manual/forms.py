@@ -140,10 +140,9 @@ def _signal(text: str) -> Misfit | None:
 
 
 def _of_clause(words: tuple[str, ...], *, conditional: bool) -> Misfit | None:
-    text = " ".join(words)
     heard = "x" in words or not (listed("reads.signals") | listed("reads.numbers")).isdisjoint(words)
     heard = heard or any(word.isdigit() for word in words)
-    if words[0] in listed("reads.denies") or (misplaced := _of_any(text)):
+    if words[0] in listed("reads.denies") or (misplaced := _of_any(" ".join(words))):
         return Misfit("it says what is not heard") if words[0] in listed("reads.denies") else misplaced
     counted = not listed("reads.numbers").isdisjoint(words)
     if not counted and _only(words, "reads.judged", *listed("reads.any-signal")):
@@ -158,7 +157,12 @@ def _of_clause(words: tuple[str, ...], *, conditional: bool) -> Misfit | None:
         if words[0] in listed("reads.no-signal") and not counted:
             return Misfit("it does not say what is heard and how often", sure=False)
         return None
-    if orders(text) or (
+    return _unheard(words)
+
+
+def _unheard(words: tuple[str, ...]) -> Misfit:
+    """What a clause says that tells of nothing heard or seen."""
+    if orders(" ".join(words)) or (
         words[0] in listed("reads.orders") and words[1:2] and words[1] in listed("reads.behind-orders")
     ):
         return Misfit("it tells where to go or what to do")

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from generator.manual.facts import gear_called
+from generator.manual.measuring import Measuring, long_pieces, too_long
 from generator.manual.notes import html_of
 from generator.manual.printing import Printer
 from generator.manual.raft_facts import raft_facts_of
@@ -17,7 +18,6 @@ from generator.shelves.languages import Catalogue, fill
 from generator.shelves.procedure_files import TAKEN_BY
 from generator.shelves.procedures import ShelfProcedure, ShelfStep, shelf
 from generator.shelves.stowages import holds as rows_of_holds
-from generator.shelves.words import slots
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -27,9 +27,6 @@ if TYPE_CHECKING:
     from generator.vessel.people import Assignment
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
-
-MOST_WORDS = 20
-"""What can be taken in at one reading: the limit of an instruction in simplified technical English."""
 
 
 @dataclass(frozen=True)
@@ -252,18 +249,10 @@ class _Gaps:
         return fill(text, word)
 
     def measure(self, said: str, text: str, words: Mapping[str, Printed | Missing], step: str) -> None:
-        """A finding where the boat's own words carry a step over MOST_WORDS; it names the longest of them."""
-        count = len(said.split())
-        own = [word for slot in slots(text) if isinstance(word := words.get(slot), Printed)]
-        longest = max(own, key=lambda word: len(word.split()), default=None)
-        if count > MOST_WORDS and longest is not None and longest.place and longest.key not in self._long:
-            self._long.add(longest.key)
-            self.findings.append(
-                Finding(
-                    "steps.too-long",
-                    Weight.RECOMMENDATION,
-                    f"with '{longest}' the step '{step}' has {count} words, more than {MOST_WORDS}",
-                    longest.place,
-                    f"say {longest.key} in fewer words, as people aboard would call it",
-                )
-            )
+        """The finding on a step that the boat's own words make too long, once a key."""
+        if not any(long_pieces(said)):
+            return
+        for finding in too_long(text, words, step, Measuring(self.catalogue)):
+            if finding.place.key not in self._long:
+                self._long.add(finding.place.key)
+                self.findings.append(finding)

@@ -189,19 +189,22 @@ class Crews:
 class Printed(str):
     """A word as a step prints it, with the key it comes from and where that stands; neither where it is put together."""
 
-    __slots__ = ("key", "place")
+    __slots__ = ("key", "place", "said")
 
     key: str
     place: Place | None
+    said: Sayable | None
 
-    def __new__(cls, text: str, word: Word | None = None) -> Self:
-        """A plain text for whoever prints it."""
+    def __new__(cls, text: str, word: Word | None = None, said: Sayable | None = None) -> Self:
+        """A plain text for whoever prints it; `said` is what it was made of."""
         made = super().__new__(cls, text)
         made.key, made.place = (word.key, word.place) if word is not None else ("", None)
+        made.said = said
         return made
 
 
-Said = Word | Several | Rafts | Crews | Missing
+Sayable = Word | Several | Rafts | Crews
+Said = Sayable | Missing
 WHERE, WHOLE = "where", ""
 
 
@@ -212,9 +215,9 @@ def printed(words: Mapping[str, Said], printer: Printer) -> dict[str, Printed | 
     }
 
 
-def _printed(said: Word | Several | Rafts | Crews, printer: Printer) -> Printed:
+def _printed(said: Sayable, printer: Printer) -> Printed:
     source = said if isinstance(said, Word) else said.first if isinstance(said, Several) else None
-    return Printed(said.said_by(printer), source)
+    return Printed(said.said_by(printer), source, said)
 
 
 def _key(name: str) -> str:
