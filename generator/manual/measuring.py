@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from generator.manual.printing import Printer, Situated
 from generator.manual.said import Missing, Printed, Several, Word
 from generator.reading.block import Block
 from generator.reading.findings import Finding, Place, Weight
+from generator.reading.nodes import Mapping
 from generator.shelves.languages import fill
 from generator.shelves.words import slots
 from generator.vessel.fittings import Located
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections import abc
+    from collections.abc import Iterator
 
 MOST_WORDS = 20
 """What can be taken in at one reading: the limit of an instruction in simplified technical English."""
@@ -45,9 +47,16 @@ def long_pieces(text: str) -> Iterator[str]:
     return (piece for piece in pieces(text) if len(piece.split()) > MOST_WORDS)
 
 
+class Long(NamedTuple):
+    """By how many words a step is too long, and what is said of it."""
+
+    over: int
+    finding: Finding
+
+
 def too_long(
-    text: str, words: Mapping[str, Printed | Missing], step: str, printer: Measuring
-) -> Iterator[Finding]:
+    text: str, words: abc.Mapping[str, Printed | Missing], step: str, printer: Measuring
+) -> Iterator[Long]:
     """A finding where the boat's own words carry a step over MOST_WORDS; it names the longest of them, and how many are too many."""
     own = {
         slot: word
@@ -64,13 +73,14 @@ def too_long(
         key, place = _source(own[longest], piece)
         count = len(piece.split())
         over = count - MOST_WORDS
-        yield Finding(
+        finding = Finding(
             "steps.too-long",
             Weight.RECOMMENDATION,
             f"with '{own[longest]}' the step '{step}' has {count} words to be read at once, and {MOST_WORDS} are enough",
             place,
             f"say {key} in fewer words, as people aboard would call it: {over} word{'s' * (over > 1)} less",
         )
+        yield Long(over, finding)
         return
 
 
@@ -97,7 +107,7 @@ def _source(word: Printed, piece: str) -> tuple[str, Place]:
             long = max(
                 (name for name in told if told[name] in piece), key=lambda name: len(told[name]), default=""
             )
-            if long and holder.says(long):
+            if long and isinstance(holder.node, Mapping):
                 return f"{holder.path}.{long}", holder.place(long)
         elif str(value) in piece:
             return said.key, said.place

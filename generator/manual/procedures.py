@@ -222,7 +222,7 @@ class _Gaps:
         self.catalogue = catalogue
         self.findings: list[Finding] = []
         self._seen: set[str] = set()
-        self._long: set[str] = set()
+        self._long: dict[str, tuple[int, int]] = {}
         self._blank = catalogue.say("not-known")
 
     def fill(self, text: str, words: Mapping[str, Printed | Missing], step: str, vessel: Vessel) -> str:
@@ -249,10 +249,11 @@ class _Gaps:
         return fill(text, word)
 
     def measure(self, said: str, text: str, words: Mapping[str, Printed | Missing], step: str) -> None:
-        """The finding on a step that the boat's own words make too long, once a key."""
+        """The finding on a step that the boat's own words make too long: once a key, of the step that is longest by it."""
         if not any(long_pieces(said)):
             return
-        for finding in too_long(text, words, step, Measuring(self.catalogue)):
-            if finding.place.key not in self._long:
-                self._long.add(finding.place.key)
-                self.findings.append(finding)
+        for over, finding in too_long(text, words, step, Measuring(self.catalogue)):
+            at, most = self._long.get(finding.place.key, (len(self.findings), 0))
+            if over > most:
+                self._long[finding.place.key] = (at, over)
+                self.findings[at : at + 1] = [finding]
