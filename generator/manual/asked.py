@@ -72,17 +72,22 @@ _SAID_BY_PYTHON = {
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
         "release{raft} alarm-in{alarm,space}"
     ),
-    "fitting": "articles told{what,place} bare{what,place}",
+    "fitting": "articles within told{what,place} bare{what,place}",
     "reads": (
-        "no-thing no-place no-doing may-begin no-signal denials turns-round plain-words roles numbers units also-which orders "
-        "also-things what-of behind-orders articles who alone-nothing plain-joins places-alone with-what worked ways signals"
+        "no-thing no-place no-signal denials turns-round plain-words roles numbers units also-which orders also-things what-of behind-orders "
+        "articles who alone-nothing plain-joins places-alone with-what worked ways acts plain-acts ways-of lead judged also-judged asks-for "
+        "looks-at papers likewise callers whatever knows no-answer denies idle tells joins conditions strokes more-places sure-papers moves "
+        "spots looks any-signal either sends not-yet sides off-goes signals"
     ),
     "called": (
         "bags raft pumps tender medical lifejackets steering stop.batteries stop.kill-cord stop.gas stop.fuel "
         "stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
     ),
     "watches": "title",
-    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number}",
+    "row": (
+        "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} "
+        "watches{alarm,spaces} watches-and-sounds{alarm,spaces,places}"
+    ),
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place}",
     "bill": "no-duty no-duty-helped{helper} helps{who} helped{role,need}",
