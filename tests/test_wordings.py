@@ -115,3 +115,24 @@ def test_every_field_is_read(boats):
             each.block.__dict__[each.field.name] = each.text
             assert found == [(f"{each.block.path}.{each.field.key}", DEFECT)]
     assert len(seen) > 15
+
+
+@pytest.mark.parametrize(
+    ("words", "clear"),
+    [
+        ("nothing at all", True),
+        ("Nothing above it", True),
+        ("only the open sky", True),
+        ("clear sky over it", True),
+        ("nothing but the boom", False),
+        ("the arch", False),
+        ("clear of the boom", False),
+    ],
+)
+def test_what_is_above_a_raft_is_nothing_in_many_words(boats, words, clear):
+    vessel = boats["saltmeadow"]
+    raft, before = vessel.rafts[0], vessel.rafts[0].overhead
+    raft.__dict__["overhead"] = words
+    found = list(all_checks()["release.overhead"].find(Sight(vessel, DAY, DAY)))
+    raft.__dict__["overhead"] = before
+    assert (found == []) == clear
