@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from enum import Enum
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from generator.manual.clauses import Clause, clauses_of, masked
 from generator.manual.orders import empty
@@ -82,37 +82,61 @@ def begins_as_act(words: tuple[str, ...]) -> bool:
 
 
 def _verbs() -> frozenset[str]:
-    return listed("reads.orders") | listed("reads.acts")
+    return listed("reads.orders", "reads.acts")
 
 
 def _objects() -> frozenset[str]:
     """What stands before a thing: the, it, both."""
-    return listed("reads.what-of") | listed("reads.articles")
+    return listed("reads.what-of", "reads.articles")
+
+
+def _places() -> frozenset[str]:
+    return listed("reads.no-thing", "reads.places-alone")
 
 
 def _no_verbs() -> frozenset[str]:
     """With none of these an act begins."""
-    return (
-        _places()
-        | listed("reads.joins")
-        | listed("reads.tells")
-        | listed("reads.denies")
-        | (listed("reads.who") | listed("reads.articles") | listed("reads.whatever") | listed("reads.lead"))
-        | (listed("reads.conditions") | listed("reads.likewise") | _more_places())
+    return listed(
+        *(
+            "reads.no-thing",
+            "reads.places-alone",
+            "reads.more-places",
+            "reads.joins",
+            "reads.tells",
+            "reads.denies",
+        ),
+        *(
+            "reads.who",
+            "reads.articles",
+            "reads.whatever",
+            "reads.lead",
+            "reads.conditions",
+            "reads.likewise",
+        ),
     )
 
 
-def _places() -> frozenset[str]:
-    return listed("reads.no-thing") | listed("reads.places-alone")
+@cache
+def _only_acts() -> frozenset[str]:
+    """Of the words that begin an act those that name nothing besides."""
+    return _verbs() - listed("reads.also-things", "reads.worked")
 
 
-def _more_places() -> frozenset[str]:
-    return listed("reads.more-places")
+@cache
+def _before_no_act() -> frozenset[str]:
+    """Behind these no act begins inside a clause."""
+    return (_objects() | listed("reads.who", "reads.tells")) - listed("reads.alone-nothing")
+
+
+@cache
+def _ways() -> frozenset[str]:
+    """Which way something is moved; how it is held says nothing of that."""
+    return listed("reads.ways") - {"by", "hand", "hands"}
 
 
 def _object_of(clause: Clause) -> str:
     """The thing that an act is done to: its last word that is neither a turn nor an article; "" where it has none or says it."""
-    small = listed("reads.what-of") | listed("reads.ways") | listed("reads.articles") | _places()
+    small = listed("reads.what-of", "reads.ways", "reads.articles", "reads.no-thing", "reads.places-alone")
     return next((word for word in reversed(clause.words[1:]) if word not in small), "")
 
 
@@ -140,15 +164,15 @@ def _of_clause(clause: Clause) -> Told:  # noqa: C901, PLR0912 - a case a kind o
         return Told.STATEMENT if _turns(clause) else Told.EMPTY
     if first in listed("reads.plain-acts") and not _says_how(behind):
         return Told.EMPTY
-    if (listed("reads.judged") | listed("reads.also-judged") | listed("reads.ways-of")).issuperset(words):
+    if (listed("reads.judged", "reads.also-judged", "reads.ways-of")).issuperset(words):
         return Told.EMPTY
     if first in listed("reads.judged") and behind[:1] == ("to",) and (_verbs() & set(behind[1:2])):
         return Told.EMPTY
     if first in listed("reads.articles") and listed("reads.ways-of") & set(behind[:1]):
         return Told.EMPTY
-    if (listed("reads.sides") | listed("reads.articles")).issuperset(words) and not listed(
-        "reads.ways"
-    ).intersection(words):
+    if (listed("reads.sides", "reads.articles")).issuperset(words) and not listed("reads.ways").intersection(
+        words
+    ):
         return Told.PLACE
     if len(words) == 1 and first not in _verbs() and _LIKE_ADJECTIVES.fullmatch(first):
         return Told.EMPTY
@@ -156,7 +180,7 @@ def _of_clause(clause: Clause) -> Told:  # noqa: C901, PLR0912 - a case a kind o
         return Told.GERUND
     if _begins(words):
         return Told.ACT
-    if first in _places() | _more_places() | listed("reads.joins"):
+    if first in listed("reads.no-thing", "reads.places-alone", "reads.more-places", "reads.joins"):
         if _act_within(behind[1:]):
             return Told.ACT
         if behind and GERUND.fullmatch(behind[0]):
@@ -179,12 +203,13 @@ def _begins(words: tuple[str, ...]) -> bool:
     if first not in _verbs():
         return (
             bool(behind)
-            and first not in _no_verbs() | listed("reads.judged")
+            and first not in _no_verbs()
+            and first not in listed("reads.judged")
             and behind[0] in (listed("reads.off-goes") | {"out", "hard"})
         )
     if not behind:
         return first not in listed("reads.worked")
-    noun = first in listed("reads.also-things") | listed("reads.worked")
+    noun = first in listed("reads.also-things", "reads.worked")
     return not (
         noun and behind[0] in ("on", "at", "in") and (listed("reads.sides") & set(behind)) and len(behind) < 5
     )
@@ -192,10 +217,9 @@ def _begins(words: tuple[str, ...]) -> bool:
 
 def _act_within(words: tuple[str, ...]) -> bool:
     """Whether an act begins inside: on the panel press OFF; not behind whoever does it, nor behind an article."""
-    closed = _objects() | listed("reads.who") | listed("reads.tells") | {"to"}
-    sure = _verbs() - listed("reads.also-things") - listed("reads.worked")
+    sure = _only_acts()
     for at, word in enumerate(words):
-        if at and words[at - 1] in closed - listed("reads.alone-nothing"):
+        if at and words[at - 1] in _before_no_act():
             continue
         if word in sure or (
             word in _verbs() and (begins_as_act(words[at:]) or {"on", "off"} & set(words[at + 1 :]))
@@ -218,13 +242,13 @@ def _says_how(behind: tuple[str, ...]) -> bool:
     return (
         bool(names)
         and not {"shown", "marked", "told", *listed("reads.ways-of")} & set(names)
-        and (names[0] not in listed("reads.likewise") | listed("reads.whatever") | {"that", "so"})
+        and (names[0] not in listed("reads.likewise", "reads.whatever") | {"that", "so"})
     )
 
 
 def _turns(clause: Clause) -> bool:
     """Whether a clause says which way, beside the places it names: lever down; not knob on the left."""
-    words, ways = list(clause.words), listed("reads.ways") - {"by", "hand", "hands"}
+    words, ways = list(clause.words), _ways()
     for at, word in enumerate(words):
         if word in ("on", "at", "in", "from") and set(words[at + 1 : at + 3]) & listed("reads.sides"):
             return not ways.isdisjoint(words[:at])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from generator.manual.acts import GERUND, Told, begins_as_act, doubtful_choice, told_by
@@ -100,9 +100,7 @@ def _thing(text: str) -> Misfit | None:
 
 def _may_order(words: tuple[str, ...]) -> bool:
     """Whether a name of a thing may as well be read as an order: lift with the halyard; not lift with its winch."""
-    if len(words) < 3 or words[0] not in listed("reads.also-things") | (
-        listed("reads.acts") - listed("reads.worked")
-    ):
+    if len(words) < 3 or words[0] not in listed("reads.also-things", "reads.acts") - (listed("reads.worked")):
         return False
     return words[1] in listed("reads.moves") and words[2] in ("the", "them", "it", "him", "her")
 
@@ -119,7 +117,7 @@ def _place(text: str) -> Misfit | None:
     if words[0] in _nobody_knows() - {"where"}:
         return Misfit("nobody finds anything by it")
     if _only(words, "reads.judged", *listed("reads.spots")) or _denied(text, words):
-        seen = listed("reads.looks") | listed("reads.plain-joins")
+        seen = listed("reads.looks", "reads.plain-joins")
         return Misfit("it names nothing by which a hand finds it", sure=not seen.issuperset(words))
     if somebody(text) or words[0] in listed("reads.no-place"):
         return Misfit("it tells of somebody or something, not of a place", sure=False)
@@ -140,7 +138,7 @@ def _signal(text: str) -> Misfit | None:
 
 
 def _of_clause(words: tuple[str, ...], *, conditional: bool) -> Misfit | None:
-    heard = "x" in words or not (listed("reads.signals") | listed("reads.numbers")).isdisjoint(words)
+    heard = "x" in words or not (listed("reads.signals", "reads.numbers")).isdisjoint(words)
     heard = heard or any(word.isdigit() for word in words)
     if words[0] in listed("reads.denies") or (misplaced := _of_any(" ".join(words))):
         return Misfit("it says what is not heard") if words[0] in listed("reads.denies") else misplaced
@@ -181,7 +179,7 @@ def _acts(words: tuple[str, ...]) -> bool:
         )
     particle = (
         len(words) > 1
-        and words[0] in listed("reads.acts") | listed("reads.orders")
+        and words[0] in listed("reads.acts", "reads.orders")
         and words[1] in listed("reads.off-goes")
     )
     behind = words[2:3]
@@ -189,18 +187,14 @@ def _acts(words: tuple[str, ...]) -> bool:
 
 
 def _functions() -> frozenset[str]:
-    return (
-        listed("reads.no-thing")
-        | listed("reads.articles")
-        | listed("reads.plain-joins")
-        | listed("reads.what-of")
-    )
+    return listed("reads.no-thing", "reads.articles", "reads.plain-joins", "reads.what-of")
 
 
 def _where() -> frozenset[str]:
-    return listed("reads.sides") | listed("reads.ways") | listed("reads.judged") | listed("reads.strokes")
+    return listed("reads.sides", "reads.ways", "reads.judged", "reads.strokes")
 
 
+@cache
 def _nobody_knows() -> frozenset[str]:
     """Words that mean whatever may be."""
     return frozenset(
@@ -212,9 +206,7 @@ def _nobody_knows() -> frozenset[str]:
 
 def _only(words: tuple[str, ...], words_of_list: str, *more: str) -> bool:
     """Whether words hold nothing but these, and articles, pronouns and joins."""
-    small = (
-        listed("reads.articles") | listed("reads.who") | listed("reads.tells") | listed("reads.also-judged")
-    )
+    small = listed("reads.articles", "reads.who", "reads.tells", "reads.also-judged")
     kept = [word for word in words if word not in small | {"x"}]
     known = listed(words_of_list).union(more, small)
     return "x" not in words and all(word in known or word.removesuffix("est") in known for word in kept)
@@ -226,7 +218,7 @@ def _denied(text: str, words: tuple[str, ...]) -> bool:
         return False
     if re.match(r"no\.?\s*\d", text, re.IGNORECASE):
         return False
-    told = listed("reads.no-thing") | listed("reads.articles")
+    told = listed("reads.no-thing", "reads.articles")
     return words[0] not in ("not", "never") or (told - {"for", "by"}).isdisjoint(words)
 
 

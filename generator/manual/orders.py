@@ -38,7 +38,7 @@ def stray(text: str) -> str:
     first, *behind = words_of(text) or [""]
     if first not in listed("reads.no-thing"):
         return ""
-    functions = listed("reads.no-thing") | listed("reads.what-of") | listed("reads.plain-joins")
+    functions = listed("reads.no-thing", "reads.what-of", "reads.plain-joins")
     if first in listed("reads.also-which") and behind and behind[0] not in functions:
         return ""
     return first

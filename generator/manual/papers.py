@@ -39,5 +39,5 @@ def names_a_paper(words: tuple[str, ...], papers: str = "reads.papers") -> bool:
         named.pop()
     if not named or named[-1] not in listed(papers):
         return False
-    acts = listed("reads.orders") | listed("reads.acts")
+    acts = listed("reads.orders", "reads.acts")
     return not (named[0] in acts - listed(papers) and len(named) > 1)

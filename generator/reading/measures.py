@@ -224,8 +224,9 @@ class Measure(Measured[Quantity]):
     def schema(self) -> Schema:
         """Text with one of the units."""
         feet = r"|ft *[0-9.]+ *in|'( *[0-9.]+ *\")?" if self.dimension == "length" else ""
-        inches = _FRACTIONS if self.dimension == "length" else ""
-        return {"type": "string", "pattern": f"^({_PLAIN_NUMBER} *({'|'.join(self.units)}{feet}){inches})$"}
+        plain = f"{_PLAIN_NUMBER} *({'|'.join(self.units)}{feet})"
+        pattern = f"({plain}|{_FRACTIONS})" if self.dimension == "length" else plain
+        return {"type": "string", "pattern": f"^{pattern}$"}
 
 
 NUMBER = "number"
@@ -357,7 +358,7 @@ def _plain(bound: float, towards: Callable[[float], int]) -> str:
 
 
 _PLAIN_NUMBER = r"[0-9]+(\.[0-9]+)?"
-_FRACTIONS = r"|([0-9]+[ -])?[0-9]+/[0-9]+ *(in|\")|[0-9]* ?[¼½¾⅛⅜⅝⅞] *(in|\")"
+_FRACTIONS = r"([0-9]+[ -])?[0-9]+/[0-9]+ *(in|\")|[0-9]* ?[¼½¾⅛⅜⅝⅞] *(in|\")"
 
 
 @functools.cache

@@ -15,8 +15,8 @@ from generator.reading.nearest import shortened
 from generator.reading.worded import DOING, NAME, PLACE, SIGNAL, THING, Worded
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    COMPOSITION,
     DEFECT,
-    DESCRIPTION,
     FORM,
     RECOMMENDATION,
     Finds,
@@ -33,7 +33,7 @@ _IN_SENTENCES = (THING, PLACE, DOING, SIGNAL)
 _ADDRESS = re.compile(r"\w+://|\bwww\.|@")
 
 
-@check("words.no-answer", FORM, COMMON_PRACTICE, DESCRIPTION)
+@check("words.no-answer", FORM, COMMON_PRACTICE, COMPOSITION)
 def a_short_answer_answers(sight: Sight) -> Finds:
     """A short answer is no question, and sends to no paper and to nobody.
 
@@ -84,6 +84,10 @@ def _short(kind: type[Block]) -> tuple[Text | Texts, ...]:
 
 def _wrong(block: Block, field: Text | Texts, text: str) -> str:
     """What a text is instead of an answer; "" where it is one."""
+    says = field.says if isinstance(field, Worded) else ""
+    first = text.partition(" ")[0].lower().strip(",;:.")
+    if "?" not in text and first not in _begins() and says != NAME and not isinstance(block, APART):
+        return ""
     if _ADDRESS.search(text):
         return ""
     if asks(text):
@@ -98,15 +102,17 @@ def _wrong(block: Block, field: Text | Texts, text: str) -> str:
         return "is no answer yet"
     if first in listed("reads.sends") and behind and _as_a_word(text, behind):
         return "sends elsewhere, and is no answer"
-    says = field.says if isinstance(field, Worded) else ""
     if says == NAME and begins_as_act(words) and text[:1].islower():
         return "tells what to do, and is no answer"
     wrong = misfit(says, text) if isinstance(block, APART) else None
     return wrong.what if wrong is not None else ""
 
 
+def _begins() -> frozenset[str]:
+    """With one of these words begins whatever is no answer, and no question."""
+    return listed("reads.no-answer", "reads.sends", "reads.denies", "reads.joins")
+
+
 def _as_a_word(text: str, behind: tuple[str, ...]) -> bool:
     """Whether the first word is no name: see log, See the log; not Ask Petersen."""
-    return text[:1].islower() or not (listed("reads.articles") | listed("reads.papers")).isdisjoint(
-        behind[:1]
-    )
+    return text[:1].islower() or not (listed("reads.articles", "reads.papers")).isdisjoint(behind[:1])
