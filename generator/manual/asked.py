@@ -77,7 +77,7 @@ _SAID_BY_PYTHON = {
         "no-thing no-place no-signal denials turns-round plain-words roles numbers units also-which orders also-things what-of behind-orders "
         "articles who alone-nothing plain-joins places-alone with-what worked ways acts plain-acts ways-of lead judged also-judged asks-for "
         "looks-at papers likewise callers whatever knows no-answer denies idle tells joins conditions strokes more-places sure-papers moves "
-        "spots looks any-signal either sends not-yet sides off-goes nothing-above signals "
+        "spots looks any-signal either sends not-yet sides off-goes nothing-above degrees signals "
         "at-sides at-stern at-bow at-middle at-deck at-wheel at-engine at-below at-lockers"
     ),
     "called": (

@@ -7,7 +7,6 @@ import re
 from generator.manual.own_words import listed
 
 _NUMBER = re.compile(r"\d+[a-z]?|[a-z]")
-_DEGREES = frozenset(("far", "near", "close", "high", "low", "soon"))
 
 
 def sends_away(words: tuple[str, ...]) -> bool:
@@ -16,7 +15,7 @@ def sends_away(words: tuple[str, ...]) -> bool:
     if first in listed("reads.asks-for"):
         return True
     if first in listed("reads.likewise"):
-        return not _DEGREES & set(behind[:1])
+        return not listed("reads.degrees") & set(behind[:1])
     if first in ("the", "a", "an") and behind and behind[0] in listed("reads.likewise"):
         return True
     if first == "see":

@@ -16,6 +16,7 @@ from generator.survey.registry import (
     DEFECT,
     FORM,
     RECOMMENDATION,
+    TRUTH,
     Finds,
     Found,
     Sight,
@@ -42,7 +43,7 @@ def _of(sight: Sight, says: str) -> Iterator[OwnWords]:
     return (each for each in sight.own_words if each.says == says)
 
 
-@check("words.no-thing", FORM, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-thing", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def a_fitting_is_named_as_a_thing(sight: Sight) -> Finds:
     """What a step names as a thing or place reads so in its sentence.
 
@@ -94,7 +95,7 @@ def _example_of_fitting(sight: Sight, block: Block) -> str:
     return "{what: the gate, where: ..., side: port}"
 
 
-@check("words.no-place", FORM, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-place", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def a_place_is_told_as_a_place(sight: Sight) -> Finds:
     """What a step prints as the place of something says where it is, not what to do.
 
@@ -104,7 +105,7 @@ def a_place_is_told_as_a_place(sight: Sight) -> Finds:
     yield from _misfits(sight, PLACE, "says no place: ")
 
 
-@check("words.no-doing", FORM, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-doing", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def a_way_of_doing_is_told_as_one_says_it(sight: Sight) -> Finds:
     """What a step prints as a way of doing says what the hand does.
 
@@ -114,7 +115,7 @@ def a_way_of_doing_is_told_as_one_says_it(sight: Sight) -> Finds:
     yield from _misfits(sight, DOING, "")
 
 
-@check("words.no-signal", FORM, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-signal", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def a_signal_is_told_as_it_is_heard(sight: Sight) -> Finds:
     """What a step prints as a signal says what is heard or seen.
 
