@@ -66,8 +66,12 @@ def too_long(
         if isinstance(word := words.get(slot), Printed) and word.said is not None
     }
     lists = {slot for slot, word in own.items() if word.key.endswith(_LIST)}
-    counted = {slot: word.said.said_by(printer) for slot, word in own.items() if word.said and slot not in lists}
-    said = fill(text, lambda slot: _HERE if slot in lists else counted.get(slot) or str(words.get(slot, slot)))
+    counted = {
+        slot: word.said.said_by(printer) for slot, word in own.items() if word.said and slot not in lists
+    }
+    said = fill(
+        text, lambda slot: _HERE if slot in lists else counted.get(slot) or str(words.get(slot, slot))
+    )
     for piece in long_pieces(said):
         there = [slot for slot, each in counted.items() if own[slot].place and _share(piece, each)]
         longest = max(there, key=lambda slot: _longest(piece, counted[slot]), default=None)
