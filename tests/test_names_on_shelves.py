@@ -12,7 +12,8 @@ from generator.manual.raft_facts import comes_loose
 from generator.manual.vocabulary import spaces
 from generator.reading.nearest import folded
 from generator.shelves.folder import templates_folder
-from generator.shelves.gear import PROPERTIES, gear_names, kinds
+from generator.shelves.gear import gear_names, kinds
+from generator.shelves.gear_rows import PROPERTIES
 from generator.shelves.lives import shelf as lives_shelf
 from generator.shelves.packs import packs
 from generator.shelves.procedures import shelf

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from generator.manual.bill import assigned_to
 from generator.manual.told import in_grab_bag
 from generator.reading.values import Given, Quantity, Stamp, known
-from generator.shelves.gear import before_comma
+from generator.shelves.gear import before_comma, kind_of
 from generator.shelves.procedure_files import GRAB_BAG
 from generator.survey.hands import hands
 from generator.survey.registry import (
@@ -93,8 +93,16 @@ def _in_bags(vessel: Vessel, name: Given) -> list[GrabItem]:
         item
         for bag in vessel.grab_bags
         for item in bag.items
-        if isinstance(item.what, str) and before_comma(item.what) == before_comma(name)
+        if isinstance(item.what, str) and _same(item.what, name)
     ]
+
+
+def _same(what: str, name: Given) -> bool:
+    """Whether two names are the same, or mean the same kind of gear."""
+    kind = kind_of(what)
+    return before_comma(what) == before_comma(name) or (
+        kind is not None and not kind.words and kind is kind_of(name)
+    )
 
 
 @check("grab-bag.not-inside", LIFE, COMMON_PRACTICE)

@@ -12,7 +12,8 @@ from generator.manual.procedures import slug
 from generator.reading.fields import READERS, Choice, Compound, Field, Text, Texts
 from generator.reading.names import STANDINGS
 from generator.shelves.folder import templates_folder
-from generator.shelves.gear import GEAR, lives_among
+from generator.shelves.gear import lives_among
+from generator.shelves.gear_rows import GEAR
 from generator.shelves.lives import LIVES, Kind
 from generator.shelves.rulesets import RULE_SETS
 from generator.shelves.shelf import ReadShelves, on

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from generator.reading.nearest import meant, nearest
 from generator.reading.values import untold
-from generator.shelves.gear import kinds_that, mentioned
+from generator.shelves.gear import kinds_in, kinds_that
 from generator.shelves.procedures import shelf
 from generator.survey.hands import clash, hands, improvable, short
 from generator.survey.registry import (
@@ -72,9 +72,8 @@ def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
     if not one or not one.general_alarm:
         return
     for kind in kinds_that("sounds an alarm"):
-        sounded = mentioned(kind.name)
         if re.search(rf"\b{kind.name}\b", one.general_alarm.lower()) and not any(
-            sounded.search(str(item.what)) for item in vessel.gear
+            kind in kinds_in(item.what) for item in vessel.gear
         ):
             yield at(
                 one,
