@@ -56,7 +56,6 @@ PAGES = {
     "first-words": frozenset({"muster-place", "general-alarm", "abandon-order"}),
     "first-words-alone": frozenset[str](),
     "what-not": frozenset[str](),
-    "what-not-in-an-open-boat": frozenset[str](),
     "never-rely": frozenset[str](),
 }
 """The pages of standing text, and the slots that each must have: a test holds them against what templates ask for."""
@@ -84,6 +83,7 @@ _SAID_BY_PYTHON = {
         "stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
     ),
     "watches": "title",
+    "bring": "and{before,last} drinking-water shows-distress keeps-warm",
     "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} share{role,number,all}",
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place}",

@@ -103,6 +103,16 @@ class Served(Word):
 
 
 @dataclass(frozen=True, eq=False)
+class Opened(Word):
+    """How a hatch is opened, behind its place."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        place = printer.whereabouts(cast("Situated", self.block))
+        return printer.say("row.serves", serves=place, said=super().said_by(printer))
+
+
+@dataclass(frozen=True, eq=False)
 class Reached(Word):
     """Where a radio is, how it is switched on and where its distress button is, as far as the file says so."""
 
@@ -168,6 +178,18 @@ class Several:
 
 
 @dataclass(frozen=True, eq=False)
+class Brought:
+    """Sorts of things in a row, by their labels."""
+
+    labels: tuple[str, ...]
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        *before, last = map(printer.say, self.labels)
+        return printer.say("bring.and", before=", ".join(before), last=last) if before else last
+
+
+@dataclass(frozen=True, eq=False)
 class Rafts:
     """The rafts by their names."""
 
@@ -215,7 +237,7 @@ class Printed(str):
         return made
 
 
-Said = Word | Several | Rafts | Crews | Missing
+Said = Word | Several | Brought | Rafts | Crews | Missing
 WHERE, WHOLE = "where", ""
 
 
@@ -226,7 +248,7 @@ def printed(words: Mapping[str, Said], printer: Printer) -> dict[str, Printed | 
     }
 
 
-def _printed(said: Word | Several | Rafts | Crews, printer: Printer) -> Printed:
+def _printed(said: Word | Several | Brought | Rafts | Crews, printer: Printer) -> Printed:
     source = said if isinstance(said, Word) else said.first if isinstance(said, Several) else None
     return Printed(said.said_by(printer), source)
 

@@ -58,6 +58,7 @@ PROPERTIES = (
     "makes a sound signal",
     "shows distress",
     "calls for help",
+    "keeps warm",
     "drinking water",
     "food",
     "bails water",

@@ -72,7 +72,9 @@ class Recogniser:
         self._small = small
         self._by_key: dict[str, Naming] = {}
         self._by_last: dict[str, list[Naming]] = {}
-        self._whole: dict[tuple[str, ...], str] = {}  # names in which small words stand: "built-in extinguisher"
+        self._whole: dict[
+            tuple[str, ...], str
+        ] = {}  # names in which small words stand: "built-in extinguisher"
         for each in namings:
             for key in {key_of(each.words), "".join(map(_stem, each.words))}:
                 self._by_key.setdefault(key, each)

@@ -80,7 +80,9 @@ def aboard(tmp_path_factory):
 def _told(vessel):
     """The things whose names the survey says to write otherwise."""
     return {
-        found.item for found in things_have_the_names_that_steps_use(Sight(vessel, AS_OF, AS_OF)) if found.remedy
+        found.item
+        for found in things_have_the_names_that_steps_use(Sight(vessel, AS_OF, AS_OF))
+        if found.remedy
     }
 
 
@@ -135,10 +137,14 @@ def _not_so(adjective, kind):
 
 def test_other_names_are_taken_by_all_and_the_survey_says_which_to_write(aboard):
     others = [(name, kind) for kind in KINDS for name in kind.other_names]
-    assert [name for name, kind in others if kind_of(name) is not kind or kind_renamed(name) is not kind] == []
+    assert [
+        name for name, kind in others if kind_of(name) is not kind or kind_renamed(name) is not kind
+    ] == []
     names = [name for name, _ in others]
     assert _told(aboard(names)) == set(names)
-    assert not _told(aboard([*names, *(kind.name for kind in KINDS)])), "the things that steps name are aboard"
+    assert not _told(aboard([*names, *(kind.name for kind in KINDS)])), (
+        "the things that steps name are aboard"
+    )
 
 
 PARTS = ("light", "bracket", "hose", "cover", "battery", "manual", "lanyard", "holder")
@@ -194,7 +200,9 @@ def test_the_last_word_says_what_a_thing_is(what, kind):
     assert (found.name if found else None) == kind
 
 
-@pytest.mark.parametrize("what", ["engine room extinguisher", "engine fire extinguisher", "halon 1301 extinguisher"])
+@pytest.mark.parametrize(
+    "what", ["engine room extinguisher", "engine fire extinguisher", "halon 1301 extinguisher"]
+)
 def test_an_extinguisher_of_which_no_step_can_say_how_it_works_is_told(what, aboard):
     assert _told(aboard([what])) == {what}
     assert not kind_of(what).does("discharged by hand"), "nobody is sent to aim it"
@@ -238,6 +246,11 @@ def test_a_rule_that_counts_few_counts_them_in_every_form():
 
 def test_the_card_of_fire_says_the_same_with_one_or_several(tmp_path):
     fight = "Aim the nearest fire extinguisher"
-    for name in ("fire extinguisher", "fire extinguishers", "Fire-extinguisher 2 kg", "2 kg fire extinguisher"):
+    for name in (
+        "fire extinguisher",
+        "fire extinguishers",
+        "Fire-extinguisher 2 kg",
+        "2 kg fire extinguisher",
+    ):
         text = changed(OPEN_BOAT, ("what: fire extinguisher,", f"what: {name},"))
         assert any(fight in text for _, text in said(surveyed(text, tmp_path).manual)), name

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from types import CodeType
 
@@ -52,8 +53,8 @@ def markup(text: str) -> Markup:
     return Markup(text)  # noqa: S704 - what came from a boat's file in it is escaped
 
 
-def environment(printer: Printer) -> Environment:
-    """Templates of templates/ in one language: an undefined name is an error, text is escaped.
+def environment(printer: Printer, facts: Mapping[str, bool]) -> Environment:
+    """Templates of templates/ in one language, for a boat of these facts: an undefined name is an error, text is escaped.
 
     Globals: say(key, ...) and page(name, ...) of the catalogue; day(date or Stamp), value(block, "attribute"), bare (the
     same without where it comes from), choice(key, word), named(name), place(block), dated(deadline) and lines(deadline) of
@@ -78,7 +79,7 @@ def environment(printer: Printer) -> Environment:
         "place": printer.whereabouts,
         "dated": printer.dated,
         "lines": printer.lines,
-        "page": lambda name, **words: markup(printer.catalogue.page(name, **words)),
+        "page": lambda name, **words: markup(printer.catalogue.page(name, facts, **words)),
         "language": printer.language,
         "first_language": FIRST_LANGUAGE,
     }
