@@ -142,19 +142,26 @@ def test_a_wearer_is_printed_with_the_size_that_fits(tmp_path):
     }
 
 
-@pytest.mark.parametrize(("boat", "step"), [(OPEN_BOAT, "stop-under-engine"), (DAYBOAT, "stop-under-sail")])
-def test_the_spare_kill_cord_stands_in_the_step_that_needs_it(tmp_path, boat, step):
+@pytest.mark.parametrize(
+    ("boat", "otherwise"), [(OPEN_BOAT, "with oars or paddles"), (DAYBOAT, "come back under sail")]
+)
+def test_the_spare_kill_cord_has_a_step_of_its_own_and_who_has_none_is_told_what_to_do(tmp_path, boat, otherwise):
     cord = "how: pull the red cord off its switch"
     told = changed(boat, (cord, f"spare: {{where: helm, side: port, spot: on the hook}}, {cord}"))
     with_spare = steps_of(surveyed(told, tmp_path).manual, "man-overboard")
     without = steps_of(surveyed(boat, tmp_path).manual, "man-overboard")
-    assert with_spare[f"{step}-with-spare-cord"].why.endswith(
-        "the engine starts with the spare: helm, port, on the hook."
-    )
-    assert step not in with_spare
-    assert step in without
-    assert with_spare[f"{step}-with-spare-cord"].text == without[step].text
-    assert with_spare[f"{step}-with-spare-cord"].caution == without[step].caution
+    spare = with_spare["spare-kill-cord"]
+    assert spare.text.endswith("start the engine with the spare: helm, port, on the hook.")
+    assert "propeller" in spare.caution
+    assert "no-spare-kill-cord" not in with_spare
+    assert otherwise in without["no-spare-kill-cord"].text
+    assert "distress call" in without["no-spare-kill-cord"].caution
+    assert spare.number < next(step.number for name, step in with_spare.items() if name.startswith("stop-under"))
+
+
+def test_where_no_kill_cord_is_no_step_speaks_of_one(tmp_path):
+    cord = next(line for line in OPEN_BOAT.splitlines(keepends=True) if "what: kill cord" in line)
+    assert not [step for step in steps_of(open_boat(tmp_path, (cord, "")), "man-overboard") if "cord" in step]
 
 
 TWO_STOPS = """\
@@ -169,13 +176,13 @@ def test_of_several_stops_each_is_said_with_what_it_serves(tmp_path):
     assert step.text.endswith("stop it: port engine: pull the knob; starboard engine: press it.")
     assert step.place == "port engine: helm, port; starboard engine: helm, starboard (makes a spark)"
     alike = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "pull the knob"))), "fire")["engine"]
-    assert alike.text.endswith("stop the engine: pull the knob.")
+    assert alike.text.endswith("stop the engines: pull the knob.")
     assert alike.place == step.place
     gas = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "gas")
     assert gas["engines-by-hand"].text == "Stop any engine that runs: port engine: pull the knob."
     assert gas["leave-electric-engine-stop"].place == "starboard engine: helm, starboard"
     alone = steps_of(yacht(tmp_path), "fire")["engine"]
-    assert (alone.text.endswith("stop the engine: press both stop buttons."), alone.place) == (
+    assert (alone.text.endswith("stop the engines: press both stop buttons."), alone.place) == (
         True,
         "helm (makes a spark)",
     )
