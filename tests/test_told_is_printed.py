@@ -145,7 +145,9 @@ def test_a_wearer_is_printed_with_the_size_that_fits(tmp_path):
 @pytest.mark.parametrize(
     ("boat", "otherwise"), [(OPEN_BOAT, "with oars or paddles"), (DAYBOAT, "come back under sail")]
 )
-def test_the_spare_kill_cord_has_a_step_of_its_own_and_who_has_none_is_told_what_to_do(tmp_path, boat, otherwise):
+def test_the_spare_kill_cord_has_a_step_of_its_own_and_who_has_none_is_told_what_to_do(
+    tmp_path, boat, otherwise
+):
     cord = "how: pull the red cord off its switch"
     told = changed(boat, (cord, f"spare: {{where: helm, side: port, spot: on the hook}}, {cord}"))
     with_spare = steps_of(surveyed(told, tmp_path).manual, "man-overboard")
@@ -156,7 +158,9 @@ def test_the_spare_kill_cord_has_a_step_of_its_own_and_who_has_none_is_told_what
     assert "no-spare-kill-cord" not in with_spare
     assert otherwise in without["no-spare-kill-cord"].text
     assert "distress call" in without["no-spare-kill-cord"].caution
-    assert spare.number < next(step.number for name, step in with_spare.items() if name.startswith("stop-under"))
+    assert spare.number < next(
+        step.number for name, step in with_spare.items() if name.startswith("stop-under")
+    )
 
 
 def test_where_no_kill_cord_is_no_step_speaks_of_one(tmp_path):

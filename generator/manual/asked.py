@@ -89,7 +89,7 @@ _SAID_BY_PYTHON = {
     "set": "reached{place,how} button{place}",
     "bill": "aged{ages} no-duty no-duty-helped{helper} helps{who} helped{role,need}",
     "mark": (
-        "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} was-good-until{date} "
+        "specimen proof-copy not-yet-checked not-yet-approved surveyed-on{date} good-until{date} was-good-until{date} "
         "no-day-ahead nothing-dated by.ends{items} by.again{items} by.decision{items} by.over{items} "
         "runs-out{items,date} nothing-until{date} past-deferred{items} deferred-until{item,date} past{items} past-since{item,date} "
         "and-more{items,count} checked-aboard{date,who}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from documents.markdown import page, table
-from generator.shelves.gear_rows import GEAR, GearKind, SmallWords
+from generator.shelves.gear_rows import GEAR, GearKind
 
 INTRODUCTION = """\
 Every name that steps, rule sets, packs, checks and lives ask for, once. A thing of the gear list or of a grab bag has the name that stands before its

@@ -92,14 +92,14 @@ def _agreed(vessel, expected):
     outfit = Outfit(Reckoning(vessel), AS_OF)
     facts = facts_of(vessel, items)
     amiss = []
-    for thing, (names, _), kind in zip(vessel.gear, outfit.named, expected, strict=True):
+    for thing, (_, names), kind in zip(vessel.gear, outfit.named, expected, strict=True):
         item = next(each for each in items if each.block is thing)
         views = {
             "step": item in found_by_steps(items, kind.name),
             "fact": facts[f"has {kind.name}"],
             "word": item in found_by_steps(Aboard(vessel, items).items, kind.name.upper()),
             "check": gear_kind(thing) is kind,
-            "rule set": kind.name.lower() in outfit.named[vessel.gear.index(thing)][1],
+            "rule set": kind.name.lower() in names,
             "bag": is_called(thing.what, kind.name),
             "plan": kind.name.lower() in item.answers_to,
         }
