@@ -189,6 +189,12 @@ class Brought:
         return printer.say("bring.and", before=", ".join(before), last=last) if before else last
 
 
+def brought(sorts: Iterable[tuple[str, ...]]) -> Brought | None:
+    """What is brought along, by the first property of each sort; None where it is nothing."""
+    labels = tuple(f"bring.{sort[0].replace(' ', '-')}" for sort in sorts)
+    return Brought(labels) if labels else None
+
+
 @dataclass(frozen=True, eq=False)
 class Rafts:
     """The rafts by their names."""

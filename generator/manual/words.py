@@ -16,7 +16,6 @@ from generator.manual.said import (
     WHERE,
     WHOLE,
     AtSide,
-    Brought,
     Crew,
     Crews,
     Driven,
@@ -29,6 +28,7 @@ from generator.manual.said import (
     Several,
     Word,
     all_of,
+    brought,
     given_word,
     place_word,
 )
@@ -344,11 +344,6 @@ def _ways_out_opened(aboard: Aboard) -> Said | None:
     return all_of(words) if found else None
 
 
-def _brought(vessel: Vessel) -> Said | None:
-    sorts = fitting_facts.things_to_bring(vessel)
-    return Brought(tuple(f"bring.{sort[0].replace(' ', '-')}" for sort in sorts)) if sorts else None
-
-
 def _drives(aboard: Aboard) -> Said | None:
     found = [Driven(each, "what") for each in fitting_facts.driven(aboard.vessel)]
     return Several(tuple(found)) if found else None
@@ -361,7 +356,7 @@ _UPSIDE_DOWN = (
     Slot("inverted reach", lambda aboard: _wholes(fitting_facts.reached_inverted(aboard.vessel))),
     Slot("inverted way out", _ways_out),
     Slot("inverted way out how", _ways_out_opened),
-    Slot("to bring", lambda aboard: _brought(aboard.vessel)),
+    Slot("to bring", lambda aboard: brought(fitting_facts.things_to_bring(aboard.vessel))),
     Slot("recovery-gate", _gate(WHOLE)),
     Slot("recovery-gate-how", _gate("how")),
     Slot("drives", _drives),
