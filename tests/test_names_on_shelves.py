@@ -31,13 +31,13 @@ ELSE = {
     ("fire", "a kind of gear"): [
         "manual/drawing/symbols",
         "manual/inventory",
-        "shelves/gear",
+        "shelves/gear_rows",
     ],
     ("fire", "the ground on which a page is printed"): ["shelves/procedure_files"],
     ("flooding", "a kind of gear"): [
         "manual/drawing/symbols",
         "manual/inventory",
-        "shelves/gear",
+        "shelves/gear_rows",
     ],
     ("gas", "a block of the file, a stop, a fact, and what a finding is about"): [
         "checks/fire/fought",

@@ -141,8 +141,8 @@ def _told(what: str) -> True_:
     return lambda vessel: bool(alarms_for(vessel, what))
 
 
-AT_THE_STERN = ("transom", "stern", "aft deck", "bathing platform", "pushpit")
-"""Words of spaces that lie at the stern, beside an engine that hangs there."""
+AT_THE_STERN = 0.1
+"""How far forward of the transom, in lengths of the hull, a space may begin where somebody at its ladder is beside an engine hung there."""
 HUNG_ON = ("outboard leg", "sterndrive")
 
 

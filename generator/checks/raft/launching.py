@@ -9,7 +9,7 @@ from generator.manual.bill import assigned_to, launchers
 from generator.manual.crew import the
 from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, all_known, untold
-from generator.shelves.procedure_files import PARTS, RAFT
+from generator.shelves.procedure_files import LAUNCH, PARTS, RAFT
 from generator.survey.limits import most
 from generator.survey.registry import (
     ADVICE,
@@ -160,7 +160,7 @@ def _lifted_by(team: Sequence[str], each_kg: list[float]) -> str:
 def _named_at(vessel: Vessel, raft: Raft) -> tuple[Place, ...]:
     """Where the file names who launches a raft."""
     if raft.party is not None and raft.party.launch:
-        return (raft.party.place("launch"),)
+        return (raft.party.place(LAUNCH),)
     assigned = assigned_to(vessel, RAFT)
     return (assigned.place("who"),) if assigned is not None else ()
 
