@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import alarms_for
+from generator.manual.drawing.spaces import dimensions_m, find_space, spaces_of
 from generator.manual.wearing import everybody_wears_theirs, some_wear_theirs
 from generator.vessel.alarms import Alarm
 from generator.vessel.capsize import FLOATS
@@ -158,9 +159,9 @@ def _propeller_beside_the_ladder(vessel: Vessel) -> bool:
     hung = vessel.vessel.engine == "outboard" or any(
         each.kind == "outboard" or each.drive in HUNG_ON for each in vessel.engines
     )
-    return (
-        hung and not _jets_alone(vessel) and any(word in str(ladder.where).lower() for word in AT_THE_STERN)
-    )
+    space = find_space(spaces_of(vessel), ladder.where)[0] if isinstance(ladder.where, str) else None
+    at_the_stern = space is not None and space.aft_m <= AT_THE_STERN * dimensions_m(vessel)[0]
+    return hung and not _jets_alone(vessel) and at_the_stern
 
 
 def _beacon(vessel: Vessel) -> bool:
