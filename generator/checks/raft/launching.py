@@ -151,7 +151,7 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
 
 def _lifted_by(team: Sequence[str], each_kg: list[float]) -> str:
     """What those who launch a raft lift, and how that is counted."""
-    able_kg, all_kg = f"{team_capability_kg(each_kg):.0f} kg", f"{sum(each_kg):g} kg"
+    able_kg, all_kg = f"{team_capability_kg(each_kg):.0f} kg", f"{sum(each_kg):.0f} kg"
     if len(team) == 1:
         return f"{team[0]} alone lifts about {able_kg}"
     return f"{' and '.join(team)} together lift about {able_kg}: {_SHARES[len(team)]} the {all_kg} that each lifts alone, added up"
