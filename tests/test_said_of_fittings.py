@@ -21,7 +21,7 @@ YACHT = changed(
     ("fire extinguisher, kind: fire, quantity: 1, where: cuddy", "fire extinguisher, kind: fire, quantity: 1, where: saloon"),
     ("replaced: 2026-05, where: cuddy", "replaced: 2026-05, where: saloon"),
     ("thermal protective aids, kind: lifesaving, quantity: 3, where: cuddy", "thermal protective aids, kind: lifesaving, quantity: 3, where: saloon"),
-    ("  - {what: kill cord, where: helm, side: centre, how: pull the red cord off its switch}\n", """\
+    ("  - {what: kill cord, where: helm, side: centre, how: pull the red cord off its switch, spare: {where: helm, side: port, spot: on the hook}}\n", """\
   - {what: engine, where: helm, side: centre, electric: yes, how: press both stop buttons}
   - {what: gas, where: galley, side: port, electric: yes, how: press the button of the valve}
   - {what: fuel, where: engine space, side: port, from-outside: no, how: turn the tap across}

@@ -129,7 +129,7 @@ def compose_procedures(
                 words | printed(raft_words_of(raft, reckoning.vessel), printer) if raft is not None else words
             )
             steps = in_sequence(chosen, raft.held_by if raft is not None else ())
-            composed.append(_compose(one, steps, reckoning, raft, words=own, gaps=gaps))
+            composed.append(_compose(one, steps, reckoning, raft, known=known, words=own, gaps=gaps))
     return tuple(composed), gaps.findings
 
 
@@ -139,20 +139,26 @@ def _compose(
     reckoning: Reckoning,
     raft: Raft | None,
     *,
+    known: Mapping[str, bool],
     words: Mapping[str, Printed | Missing],
     gaps: _Gaps,
 ) -> Procedure:
     vessel, catalogue = reckoning.vessel, gaps.catalogue
     page = catalogue.procedures[one.id]
+    other_intro = next((name for when, name in one.other_intro if holds(when, (), known)), "")
+    intro = page.intros[other_intro] if other_intro else page.intro
     apart = raft if len(vessel.rafts) > 1 else None
     name = f"{one.id}-{slug(str(apart.name))}" if apart is not None else one.id
     gaps.page = f"{one.id.replace('-', ' ')} {'card' if one.cards else 'page'}"
     assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.bill) or {}
     steps = []
     for number, step in enumerate(chosen, 1):
-        texts = catalogue.procedures[step.words_in].steps[step.id]
+        other = next((each for each in step.other_words if holds(each.when, (), known)), None)
+        texts = catalogue.procedures[step.words_in].steps[other.words if other and other.words else step.id]
         said = {
             key: gaps.fill(getattr(texts, key) or "", words, vessel)
+            if other is None or key not in other.leaves_out
+            else ""
             for key in ("do", "unless", "caution", "why")
         }
         gaps.measure(said["do"], str(texts.do), words, step.id)
@@ -170,8 +176,8 @@ def _compose(
                 _of_party(step, one.bill, raft) or _who(assignment, apart if one.own_people else None),
                 gear,
                 "" if isinstance(place, Missing) else str(place),
-                step.source,
-                step.standing,
+                other.source if other and other.source else step.source,
+                other.standing if other and other.standing else step.standing,
                 step.confirm,
             )
         )
@@ -180,7 +186,7 @@ def _compose(
         name,
         one.id,
         gaps.fill(str(page.title), words, vessel),
-        gaps.fill(page.intro or "", words, vessel),
+        gaps.fill(intro or "", words, vessel),
         one.ground,
         one.sign,
         one.emergency,

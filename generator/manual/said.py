@@ -104,6 +104,16 @@ class Served(Word):
 
 
 @dataclass(frozen=True, eq=False)
+class Opened(Word):
+    """How a hatch is opened, behind its place."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        place = printer.whereabouts(cast("Situated", self.block))
+        return printer.say("row.serves", serves=place, said=super().said_by(printer))
+
+
+@dataclass(frozen=True, eq=False)
 class Reached(Word):
     """Where a radio is, how it is switched on and where its distress button is, as far as the file says so."""
 
@@ -157,6 +167,24 @@ class Several:
     def said_by(self, printer: Printer) -> str:
         """The words in a language."""
         return "; ".join(dict.fromkeys(word.said_by(printer) for word in self.words))
+
+
+@dataclass(frozen=True, eq=False)
+class Brought:
+    """Sorts of things in a row, by their labels."""
+
+    labels: tuple[str, ...]
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        *before, last = map(printer.say, self.labels)
+        return printer.say("bring.and", before=", ".join(before), last=last) if before else last
+
+
+def brought(sorts: Iterable[tuple[str, ...]]) -> Brought | None:
+    """What is brought along, by the first property of each sort; None where it is nothing."""
+    labels = tuple(f"bring.{sort[0].replace(' ', '-')}" for sort in sorts)
+    return Brought(labels) if labels else None
 
 
 @dataclass(frozen=True, eq=False)
@@ -229,7 +257,7 @@ class Printed(str):
         return made
 
 
-Sayable = Word | Several | Rafts | Crews | Alarms
+Sayable = Word | Several | Brought | Rafts | Crews | Alarms
 Said = Sayable | Missing
 WHERE, WHOLE = "where", ""
 

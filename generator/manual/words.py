@@ -20,12 +20,14 @@ from generator.manual.said import (
     Crews,
     Driven,
     Missing,
+    Opened,
     Rafts,
     Reached,
     Said,
     Several,
     Word,
     all_of,
+    brought,
     given_word,
     place_word,
 )
@@ -318,6 +320,15 @@ def _ways_out(aboard: Aboard) -> Said | None:
     return Several(tuple(found)) if found else None
 
 
+def _ways_out_opened(aboard: Aboard) -> Said | None:
+    """How each way out upside down is opened; of several that open otherwise, each behind its place."""
+    found = fitting_facts.ways_out_inverted(aboard.vessel)
+    words = [given_word(each, "how") for each in found]
+    if len({str(each.how) for each in found}) > 1:
+        words = [Opened(each.block, each.name) if isinstance(each, Word) else each for each in words]
+    return all_of(words) if found else None
+
+
 def _drives(aboard: Aboard) -> Said | None:
     found = [Driven(each, "what") for each in fitting_facts.driven(aboard.vessel)]
     return Several(tuple(found)) if found else None
@@ -329,6 +340,8 @@ _UPSIDE_DOWN = (
     Slot("inverted hold", lambda aboard: _wholes(fitting_facts.to_hold_on_to(aboard.vessel))),
     Slot("inverted reach", lambda aboard: _wholes(fitting_facts.reached_inverted(aboard.vessel))),
     Slot("inverted way out", _ways_out),
+    Slot("inverted way out how", _ways_out_opened),
+    Slot("to bring", lambda aboard: brought(fitting_facts.things_to_bring(aboard.vessel))),
     Slot("recovery-gate", _gate(WHOLE)),
     Slot("recovery-gate-how", _gate("how")),
     Slot("drives", _drives),

@@ -6,9 +6,10 @@ import itertools
 import re
 from typing import TYPE_CHECKING
 
+from generator.manual.crew import the
 from generator.reading.nearest import meant, nearest
 from generator.reading.values import untold
-from generator.shelves.gear import kinds_that, mentioned
+from generator.shelves.gear import kinds_in, kinds_that
 from generator.shelves.procedures import shelf
 from generator.survey.hands import clash, hands, improvable, short
 from generator.survey.registry import (
@@ -72,9 +73,8 @@ def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
     if not one or not one.general_alarm:
         return
     for kind in kinds_that("sounds an alarm"):
-        sounded = mentioned(kind.name)
         if re.search(rf"\b{kind.name}\b", one.general_alarm.lower()) and not any(
-            sounded.search(str(item.what)) for item in vessel.gear
+            kind in kinds_in(item.what) for item in vessel.gear
         ):
             yield at(
                 one,
@@ -223,10 +223,10 @@ def nobody_is_in_two_places(sight: Sight) -> Finds:
     for emergency in sight.manual.bill.emergencies:
         pairs = [pair for pair in itertools.combinations(emergency.duties, 2) if clash(*pair, crew)]
         for first, duty in pairs if pairs and improvable(emergency, crew) else ():
-            both = " and the ".join(who for who in duty.who if who in first.who)
+            both = " and ".join(the(who) for who in duty.who if who in first.who)
             yield Found(
                 duty.place,
-                f"{emergency.id}: the {both} has '{first.id}' and '{duty.id}', and nobody can do both at once",
+                f"{emergency.id}: {both} has '{first.id}' and '{duty.id}', and nobody can do both at once",
                 item=f"{emergency.id}, {duty.id}",
                 also=(first.place,),
             )
@@ -275,7 +275,7 @@ def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
             continue
         block = assigned[emergency.id][duty.id]
         if untold(block.substitute) or block.substitute in duty.who:
-            yield Found(duty.place, f"{about}: without the {duty.who[0]} nobody does it", item=about)
+            yield Found(duty.place, f"{about}: without {the(duty.who[0])} nobody does it", item=about)
 
 
 @check("bill.too-few", HELP, "46 CFR 199.130(a)(5) and common practice", COMPOSITION)
@@ -315,7 +315,7 @@ def helpers_are_free_to_help(sight: Sight) -> Finds:
                     person, about = helpers[who], f"{emergency.id}, {duty.id}"
                     yield Found(
                         duty.place,
-                        f"{about}: the {who} cannot leave it, and must help the {person.role} ({emergency.title})",
+                        f"{about}: {the(who)} cannot leave it, and must help {the(str(person.role))} ({emergency.title})",
                         item=about,
                         also=(person.place("helper"),),
                     )

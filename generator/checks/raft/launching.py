@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from generator.calc.lifting import team_capability_kg
-from generator.manual.bill import assigned_to
+from typing import TYPE_CHECKING
+
+from generator.calc.lifting import TEAM_SHARE, team_capability_kg
+from generator.manual.bill import assigned_to, launchers
+from generator.manual.crew import the
 from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, all_known, untold
-from generator.shelves.procedure_files import PARTS, RAFT
+from generator.shelves.procedure_files import LAUNCH, PARTS, RAFT
 from generator.survey.limits import most
 from generator.survey.registry import (
     ADVICE,
@@ -21,6 +24,13 @@ from generator.survey.registry import (
 )
 from generator.vessel.fittings import Fitting
 from generator.vessel.particulars import FAR
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from generator.reading.findings import Place
+    from generator.vessel.raft import Raft
+    from generator.vessel.vessel import Vessel
 
 
 @check("raft.reached-heeled", HELP, COMMON_PRACTICE)
@@ -114,9 +124,8 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
     Why: a raft that two people cannot lift over the rail stays aboard.
     Remedy: stow it where it slides or drops, or give the launch more hands.
     """
-    assigned = assigned_to(sight.vessel, RAFT)
     alone_kg = most(sight.vessel, "mass lifted without aid")
-    people = {person.role: person.lifts for person in sight.vessel.people if person.role}
+    people = {str(person.role): person.lifts for person in sight.vessel.people if person.role}
     for raft in sight.vessel.rafts:
         if raft.lift_needed is not True or not isinstance(raft.mass, Quantity):
             continue
@@ -127,21 +136,36 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
                 f"it weighs {raft.mass} and must be lifted; over {alone_kg:g} kg that takes a launching aid",
             )
             continue
-        lifts = all_known(people.get(who) for who in assigned.who) if assigned else None
-        if assigned and lifts:
-            team_kg = team_capability_kg([float(each) for each in lifts[:4]])
-            if raft.mass > team_kg:
-                told = (
-                    f"{' and '.join(assigned.who)} together lift"
-                    if len(lifts) > 1
-                    else f"{assigned.who[0]} alone lifts"
-                )
+        team = launchers(sight.vessel, raft)[: max(TEAM_SHARE)]
+        lifts = all_known(people.get(who) for who in team)
+        if team and lifts:
+            each_kg = [float(each) for each in lifts]
+            if raft.mass > team_capability_kg(each_kg):
                 yield of(
                     raft,
                     "mass",
-                    f"it weighs {raft.mass} and must be lifted; {told} about {team_kg:.0f} kg",
-                    also=(assigned.place("who"),),
+                    f"it weighs {raft.mass} and must be lifted; {_lifted_by(team, each_kg)}",
+                    also=_named_at(sight.vessel, raft),
                 )
+
+
+def _lifted_by(team: Sequence[str], each_kg: list[float]) -> str:
+    """What those who launch a raft lift, and how that is counted."""
+    able_kg, all_kg = f"{team_capability_kg(each_kg):.0f} kg", f"{sum(each_kg):.0f} kg"
+    if len(team) == 1:
+        return f"{team[0]} alone lifts about {able_kg}"
+    return f"{' and '.join(team)} together lift about {able_kg}: {_SHARES[len(team)]} the {all_kg} that each lifts alone, added up"
+
+
+def _named_at(vessel: Vessel, raft: Raft) -> tuple[Place, ...]:
+    """Where the file names who launches a raft."""
+    if raft.party is not None and raft.party.launch:
+        return (raft.party.place(LAUNCH),)
+    assigned = assigned_to(vessel, RAFT)
+    return (assigned.place("who"),) if assigned is not None else ()
+
+
+_SHARES = {2: "two lift two thirds of", 3: "three lift half of", 4: "four lift half of"}
 
 
 @check("raft.too-heavy", LIFE, "C.R.C. c. 1436 Sch. VIII s. 3 (read in the 2006-2023 text)")
@@ -202,7 +226,7 @@ def the_party_of_a_raft_goes_into_it(sight: Sight) -> Finds:
                     why, remedy = f"'{who}' is no role aboard", nearest(who, sight.roles)
                 elif several and raft.carries and who not in raft.carries:
                     why, remedy = (
-                        f"the {who} goes into another raft",
+                        f"{the(who)} goes into another raft",
                         f"name one of: {', '.join(raft.carries)}",
                     )
                 else:

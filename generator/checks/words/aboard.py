@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from generator.manual.own_words import APART, OwnWords, in_order, listed, told_in
 from generator.reading.nearest import nearest, shortened
 from generator.reading.worded import ROLE, SIGNAL
-from generator.shelves.gear import before_comma, kinds
+from generator.shelves.gear import kind_of, kinds
 from generator.survey.registry import COMMON_PRACTICE, HELP, Finds, Sight, at, check
 from generator.vessel.gear import Gear, GrabItem, Lifejackets
 from generator.vessel.people import Person
@@ -165,8 +165,8 @@ def _gear_pattern(every: tuple[Kind, ...]) -> tuple[re.Pattern[str], dict[str, K
 @lru_cache(maxsize=512)
 def kinds_meant(what: Given, every: tuple[Kind, ...]) -> tuple[Kind, ...]:
     """The kinds that a thing called so may stand for."""
-    name = before_comma(what)
-    return tuple(kind for kind in every if name in (*kind.names, *kind.other_names))
+    kind = kind_of(what)
+    return (kind,) if kind in every and not kind.words else ()
 
 
 def _aboard(sight: Sight) -> tuple[frozenset[str], ...]:
