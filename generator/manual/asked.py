@@ -75,11 +75,12 @@ _SAID_BY_PYTHON = {
     "fitting": "articles told{what,place} bare{what,place}",
     "reads": (
         "no-thing no-place no-doing may-begin no-signal denials turns-round plain-words roles numbers units also-which orders "
-        "also-things what-of behind-orders articles who alone-nothing plain-joins places-alone with-what worked ways signals"
+        "also-things what-of behind-orders articles who alone-nothing plain-joins places-alone with-what worked ways signals "
+        "fixtures openings cooking engine parts leads states ashore sounders rig sea-roles shore-roles own-things does"
     ),
     "called": (
         "bags raft pumps tender medical lifejackets steering stop.batteries stop.kill-cord stop.gas stop.fuel "
-        "stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
+        "apart rooms ladder gas-bottles raft-knife stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
     ),
     "watches": "title",
     "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number}",

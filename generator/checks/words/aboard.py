@@ -25,8 +25,10 @@ if TYPE_CHECKING:
 
 _BEFORE = r"\b(?:the|an?|with|our|its|her|every|each|this) (?:(?:port|starboard|big|small|spare|second|first|nearest|forward|aft) )?"
 _BEHIND = (
-    r"(?=$|[,.;:)]| (?:in|at|on|from|under|beside|behind|below|above|by|near|of|or|and|over|with|to|into|is|are|hangs?|lies?|stands?|"
-    r"then|until|while|through|across|around|for|aboard|ready|out|down|up|to port|to starboard)\b)"
+    r"(?=$|[,.;:)!]| (?:in|at|on|from|under|beside|behind|below|above|by|near|of|or|and|over|with|to|into|is|are|hangs?|lies?|stands?|"
+    r"then|until|while|through|across|around|for|aboard|ready|out|down|up|away|back|along|there|here|off|first|last|next|now|too|also|as|only|"
+    r"before|after|again|fast|quick|hard|if|when|where|that|which|because|so|but|still|instead|once|twice|overboard|together|alongside|ashore|"
+    r"yourself|yourselves|already|[a-z]+ly)\b)"
 )
 _NUMBER = r"(?P<number>\d{1,3}|%s)"
 _LIES = (
@@ -60,7 +62,18 @@ def words_name_what_is_aboard(sight: Sight) -> Finds:
     """
     has: tuple[frozenset[str], ...] = ()
     for said in sight.own_words:
-        if said.says in (SIGNAL, ROLE) or said.names_itself or not _names_any(said.text):
+        if said.says in (SIGNAL, ROLE):
+            continue
+        rig = _part_of_a_rig(said.text) if _without_a_rig(sight) else ""
+        if rig:
+            yield at(
+                said.block,
+                said.field.key,
+                f"'{shortened(said.text)}' names the {rig}, and she has no rig",
+                item=said.block.path,
+            )
+            continue
+        if said.names_itself or not _names_any(said.text):
             continue
         has = has or _aboard(sight)
         for name in _lacking(said, sight, has):
@@ -86,7 +99,7 @@ def words_say_no_other_number(sight: Sight) -> Finds:
         if isinstance(quantity, int) and isinstance(
             said.block, (Gear, GrabItem, Lifejackets, Beacon, Person)
         ):
-            number = _counted(said)
+            number = _counted(said, quantity)
             if number is not None and number != quantity:
                 yield at(
                     said.block,
@@ -179,6 +192,18 @@ def _aboard(sight: Sight) -> tuple[frozenset[str], ...]:
     return tuple(_stems(name) for name in names if isinstance(name, str))
 
 
+def _without_a_rig(sight: Sight) -> bool:
+    particulars = sight.vessel.vessel
+    return particulars is not None and particulars.rig == "none"
+
+
+@lru_cache(maxsize=8192)
+def _part_of_a_rig(text: str) -> str:
+    """What words name of a rig: the halyard, the boom."""
+    words = (each for sentence in told_in(text) for each in re.findall(r"[a-z]+", sentence))
+    return next((each for each in words if each in listed("reads.rig")), "")
+
+
 def _stems(name: str) -> frozenset[str]:
     return frozenset(word.rstrip("s") for word in re.findall(r"[a-z]+", name.lower()))
 
@@ -241,8 +266,8 @@ _OTHERS: tuple[tuple[re.Pattern[str], Callable[[Sight], bool]], ...] = (
 )  # fmt: skip
 
 
-def _counted(said: OwnWords) -> int | None:
-    """How many things the words for a name or a place count; None where they count nothing."""
+def _counted(said: OwnWords, quantity: int | None) -> int | None:
+    """How many things the words for a name or a place count; None where they count nothing, or some of them."""
     text = said.text.lower()
     number = _NUMBER % "|".join(in_order("reads.numbers"))
     if said.field.key == type(said.block).called:
@@ -257,7 +282,11 @@ def _counted(said: OwnWords) -> int | None:
         return _figure(found["number"])
     parts = re.split(r",\s*|;\s*|\s+and\s+", text)
     counts = [each for part in parts if (each := re.match(rf"{number} {_LIES}", part))]
-    return sum(_figure(each["number"]) for each in counts) if len(parts) == len(counts) > 1 else None
+    if len(parts) == len(counts) > 1:
+        return sum(_figure(each["number"]) for each in counts)
+    found = re.match(rf"{number} (?:[a-z]+ed )?{_LIES}", parts[0])
+    more = found is not None and isinstance(quantity, int) and _figure(found["number"]) > quantity
+    return _figure(found["number"]) if found and more else None
 
 
 def _figure(word: str) -> int:

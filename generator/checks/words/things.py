@@ -26,7 +26,7 @@ from generator.survey.registry import (
 )
 from generator.vessel.fittings import Located
 from generator.vessel.gear import Gear, GrabBag, GrabItem, Lifejackets, Tender
-from generator.vessel.installed import Pump, Stop
+from generator.vessel.installed import Battery, Gas, Pump, Stop, ThroughHull
 from generator.vessel.medical import Medical
 from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft
@@ -71,6 +71,7 @@ _OTHERWISE = (
     re.compile(rf"^\W*{_DET}?{_NAME}{_MORE},? {_WHERES[1]}[\s*]*$"),
     re.compile(rf"\bthe \{{(?P<space>\d+)\}} (?:holds|contains|houses) {_DET}{_NAME}"),
     re.compile(rf"\b(?:the|an?|our) {_NAME} {_WHERES[2]}"),
+    re.compile(rf"{_NAME}{_MORE} is (?:released|worked|set off) (?:{_WITHIN} )?{_SPACE}"),
 )  # fmt: skip
 _BEFORE_SUBJECT = frozenset(
     [
@@ -121,7 +122,7 @@ class Told:
     @property
     def place(self) -> Place:
         """Where its entry says it."""
-        return self.block.place("where")
+        return self.block.place("bottles" if isinstance(self.block, Gas) else "where")
 
 
 @dataclass(frozen=True)
@@ -174,10 +175,27 @@ def things_of(sight: Sight) -> tuple[Told, ...]:
         names = tuple(name for name in names if name not in listed("reads.plain-words"))
         if names:
             found.append(Told(block, names, tuple(_places(bag_of.get(id(block), block)))))
-    tiller = sight.vessel.steering.emergency_tiller if sight.vessel.steering else None
-    if isinstance(tiller, Located):
-        found.append(Told(tiller, called("steering"), tuple(_places(tiller))))
+    found += (
+        Told(block, names, tuple(_places(block)) if place is None else (place,))
+        for block, names, place in _parts(sight)
+    )
     return tuple(found)
+
+
+def _parts(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, str] | None]]:
+    """What has its place in another's entry: tiller, ladder, gas bottles, raft knives; each with its names, and its place where no keys of a block tell it."""
+    vessel = sight.vessel
+    tiller = vessel.steering.emergency_tiller if vessel.steering else None
+    ladder = vessel.recovery.ladder if vessel.recovery else None
+    for part, of in ((tiller, "steering"), (ladder, "ladder")):
+        if isinstance(part, Located) and part.where:
+            yield part, called(of), None
+    gas = vessel.gas
+    if gas and isinstance(gas.bottles, str):
+        yield gas, called("gas-bottles"), (gas.bottles, "")
+    for raft in vessel.rafts:
+        if isinstance(raft.knife, Located) and raft.knife.where:
+            yield raft.knife, called("raft-knife"), None
 
 
 def _names(block: Block) -> tuple[str, ...]:
@@ -196,6 +214,10 @@ def _names(block: Block) -> tuple[str, ...]:
         return own, kind, *called(f"radio.{kind.replace(' ', '-')}")
     if isinstance(block, Pump):
         return own, *called("pumps"), *called(f"pumps.{block.power}")
+    if isinstance(block, ThroughHull):
+        return (own,)
+    if isinstance(block, Battery):
+        return (f"{own} batteries", f"{own} battery")
     kind_of = next((name for name, of in _BLOCKS.items() if isinstance(block, of)), "")
     return (own, *called(kind_of)) if kind_of else ()
 
