@@ -76,7 +76,7 @@ _SAID_BY_PYTHON = {
     "reads": (
         "no-thing no-place no-doing may-begin no-signal denials turns-round plain-words roles numbers units also-which orders "
         "also-things what-of behind-orders articles who alone-nothing plain-joins places-alone with-what worked ways signals "
-        "fixtures openings cooking engine parts leads states ashore sounders rig sea-roles shore-roles own-things does"
+        "fixtures openings cooking engine parts leads states ashore sounders rig offices sea-roles shore-roles own-things does"
     ),
     "called": (
         "bags raft pumps tender medical lifejackets steering stop.batteries stop.kill-cord stop.gas stop.fuel "

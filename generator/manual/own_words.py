@@ -83,6 +83,17 @@ def own_words(blocks: Iterable[Block]) -> Iterator[OwnWords]:
                 yield OwnWords(block, field, text)
 
 
+def about_people(blocks: Iterable[Block]) -> Iterator[OwnWords]:
+    """What is told in blocks apart of who did, decided or is called: names too, such as those of drills, approvals, contacts."""
+    for block in blocks:
+        if isinstance(block, (Signed, Contact, Drill, Deferred, StillCarried)):
+            for key in ("by", "who", "led-by"):
+                field = type(block).fields.get(key)
+                text = block.__dict__.get(field.name) if field is not None else None
+                if isinstance(field, Text) and field.reader == "guest" and isinstance(text, str):
+                    yield OwnWords(block, field, text)
+
+
 @cache
 def listed(words: str) -> frozenset[str]:
     """A list of words, by which the boat's own are read: the label `words`."""

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from generator.manual.own_words import APART, OwnWords, in_order, listed, told_in
+from generator.checks.words.people import OF_OTHERS, nobodys
+from generator.manual.own_words import APART, OwnWords, about_people, in_order, listed, told_in
 from generator.reading.nearest import nearest, shortened
 from generator.reading.worded import ROLE, SIGNAL
 from generator.shelves.gear import before_comma, kinds
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from generator.shelves.gear import Kind
 
 _BEFORE = r"\b(?:the|an?|with|our|its|her|every|each|this) (?:(?:port|starboard|big|small|spare|second|first|nearest|forward|aft) )?"
-_BEHIND = (
+BEHIND = (
     r"(?=$|[,.;:)!]| (?:in|at|on|from|under|beside|behind|below|above|by|near|of|or|and|over|with|to|into|is|are|hangs?|lies?|stands?|"
     r"then|until|while|through|across|around|for|aboard|ready|out|down|up|away|back|along|there|here|off|first|last|next|now|too|also|as|only|"
     r"before|after|again|fast|quick|hard|if|when|where|that|which|because|so|but|still|instead|once|twice|overboard|together|alongside|ashore|"
@@ -34,12 +35,7 @@ _NUMBER = r"(?P<number>\d{1,3}|%s)"
 _LIES = (
     r"(?:in|on|under|at|by|behind|beside|below|above|inside|with|together|from|hanging|lashed|kept|stowed)\b"
 )
-_TITLE = re.compile(
-    r"\bthe (?:first |chief |second )?([a-z]+)(?!['’a-z])"
-    r"(?! (?:of|from|on|in|at|aboard|on board|ashore)(?: (?:an?|the|any|another|some|that|every|their))?(?: [a-z]+){0,2} "
-    r"(?:ship|vessel|lifeboat|helicopter|ferry|tug|freighter|tanker|trawler|base|yard|harbour|school|company|shore|quay|pontoon)s?\b)"
-    r"(?! ashore\b)"
-)
+_TITLE = re.compile(rf"\bthe (?:first |chief |second )?([a-z]+)(?!['’a-z]){OF_OTHERS}")
 """A title with its article, where it is none of another vessel or of people ashore: the cook of a rescue ship."""
 _ROLE_NUMBERED = re.compile(r"\b((?:guest|crew|deckhand|passenger) \d{1,2})\b")
 
@@ -112,26 +108,28 @@ def words_say_no_other_number(sight: Sight) -> Finds:
 
 @check("words.nobody", HELP, COMMON_PRACTICE)
 def words_name_roles_that_are_aboard(sight: Sight) -> Finds:
-    """Words name no role that nobody aboard has.
+    """Words name no role that nobody aboard has: nor do drills, approvals, deferrals and contacts.
 
     Why: everybody waits for the mate's word, and there is no mate.
-    Remedy: name the role as it stands under 'people', or add it there.
+    Remedy: name the role as it stands under 'people', or add it there; somebody ashore is named so that it is plain: the yard's engineer.
     """
     roles = tuple(role.lower() for role in sight.roles)
     if not roles:
         return
-    aboard = {word for role in roles for word in re.findall(r"[a-z]+", role)}
-    for said in sight.own_words:
+    aboard = frozenset(word for role in roles for word in re.findall(r"[a-z]+", role))
+    for said in (*sight.own_words, *about_people(sight.blocks)):
         if said.says == ROLE:
             continue
-        lost = next(
-            (
-                f"the {name}" if title else name
-                for name, title in _roles_in(said.text)
-                if name not in (aboard if title else roles)
-            ),
-            "",
-        )
+        lost = nobodys(said.text, aboard)
+        if not lost and not isinstance(said.block, APART):
+            lost = next(
+                (
+                    f"the {name}" if title else name
+                    for name, title in _roles_in(said.text)
+                    if name not in (aboard if title else roles)
+                ),
+                "",
+            )
         if lost:
             yield at(
                 said.block,
@@ -172,7 +170,7 @@ def _gear_pattern(every: tuple[Kind, ...]) -> tuple[re.Pattern[str], dict[str, K
             if name not in listed("reads.plain-words"):
                 meant.setdefault(name, kind)
     longest_first = "|".join(re.escape(name) for name in sorted(meant, key=len, reverse=True))
-    return re.compile(rf"({_BEFORE})(?P<name>{longest_first}){_BEHIND}"), meant
+    return re.compile(rf"({_BEFORE})(?P<name>{longest_first}){BEHIND}"), meant
 
 
 @lru_cache(maxsize=512)
@@ -243,7 +241,7 @@ def _serving(of: Kind) -> tuple[str, ...]:
 
 
 def _named_so(pattern: str) -> re.Pattern[str]:
-    return re.compile(rf"{_BEFORE}(?P<name>{pattern}){_BEHIND}")
+    return re.compile(rf"{_BEFORE}(?P<name>{pattern}){BEHIND}")
 
 
 def _on_the_air(kind: str) -> Callable[[Sight], bool]:

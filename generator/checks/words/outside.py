@@ -16,9 +16,7 @@ from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH,
 if TYPE_CHECKING:
     from generator.manual.own_words import OwnWords
 
-_KEPT = (
-    r"(?:is|are|lies?|stands?|hangs?|stays?|(?:is|are) (?:kept|stored|stowed|left)|(?:was|were) left|remains?)"
-)
+_KEPT = r"(?:is|are|lies?|stands?|hangs?|stays?|(?:is|are) (?:kept|stored|stowed|left)|(?:was|were) left|remains?)"
 
 
 @check("words.ashore", LIFE, COMMON_PRACTICE)
@@ -50,7 +48,9 @@ def _of_a_place(said: OwnWords) -> bool:
 @lru_cache(maxsize=8192)
 def _ashore(text: str, *, stated: bool) -> str:
     """The place ashore where words have a thing: any they name, or one where they say it is kept."""
-    find = re.compile(rf"\b{_KEPT}\b[^,;:]{{0,30}}?{_places_ashore().pattern}") if stated else _places_ashore()
+    find = (
+        re.compile(rf"\b{_KEPT}\b[^,;:]{{0,30}}?{_places_ashore().pattern}") if stated else _places_ashore()
+    )
     found = next((one for sentence in told_in(text) if (one := find.search(sentence))), None)
     return found["place"] if found else ""
 
@@ -108,4 +108,3 @@ def _in_one_of(names: tuple[str, ...]) -> re.Pattern[str]:
     return re.compile(
         rf"\b(?:in|inside|on|at|from|to|into|under|of|behind) the (?:port |starboard )?({one_of(names)})(?=$|[,.;:)!]| (?!deck|key|radio|rescue|boat)[a-z])"
     )
-

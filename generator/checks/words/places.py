@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _OTHER = {"port": "starboard", "starboard": "port"}
-CENTRE = "centre"
+CENTRE, OVERHEAD = "centre", "overhead"
 _INSIDE = ("in", "inside")
 _THERE = ("on", "at", "under", "of")
 _BEYOND = re.compile(
@@ -124,7 +124,8 @@ def words_say_no_other_side(sight: Sight) -> Finds:
         every = own | sides.of_another
         wrong = _OTHER.get(side, "")
         if side == CENTRE:
-            wrong = next(iter(own)) if len(own) == 1 and not doing and not sides.of_another else ""
+            sure = said.of_itself or said.names_itself
+            wrong = next(iter(own)) if len(own) == 1 and sure and not doing and not sides.of_another else ""
         if side in every or (doing and not own) or not wrong or wrong not in every:
             continue
         yield at(
@@ -143,7 +144,7 @@ def _placed_words(sight: Sight, key: str) -> Iterator[tuple[OwnWords, str]]:
         here = said.block.__dict__.get(key)
         if not isinstance(here, str) or said.field.key == key or said.says == ROLE:
             continue
-        if said.of_itself or said.names_itself:
+        if said.of_itself or said.names_itself or said.field.key == OVERHEAD:
             yield said, here
 
 
@@ -243,7 +244,8 @@ class NamedSpace:
 def spaces_in(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
     """The spaces that words say something is in, on, at or under, or near; those of the cooker and the engine too."""
     names, length = names_of_spaces(sight), dimensions_m(sight.vessel)[0]
-    stands = said.says == PLACE or said.names_itself
+    over = said.field.key == OVERHEAD
+    stands = said.says == PLACE or said.names_itself or over
     for prep, name, behind, before in _names_in(said.text, names):
         space = find_space(sight.spaces, name)[0]
         if space is None:
@@ -251,7 +253,7 @@ def spaces_in(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
         of_part = behind in listed("reads.fixtures")
         if not (prep in _INSIDE or of_part or (stands and _stood_on(space, name, length))):
             continue
-        near = prep not in (*_INSIDE, *_THERE)
+        near = over or prep not in (*_INSIDE, *_THERE)
         if not near or stands:
             opened = not listed("reads.openings").isdisjoint(re.findall(r"[a-z]+", before))
             yield NamedSpace(space, "in" if of_part and prep in _THERE else prep, near, opened)

@@ -62,6 +62,7 @@ _WHERES = (
     r"(?:to )?(?P<side>port|starboard)(?=$|[,.;:)])",
 )
 """How a sentence says where: in a part of a space, in or near it, on a side, to a side."""
+_RELEASED = re.compile(rf"{_NAME}{_MORE} is (?:released|set off|discharged) {_WITHIN} {_SPACE}")
 _STATED = tuple(re.compile(rf"{_NAME}{_MORE},? {_LIES}{_HOW} {where}") for where in _WHERES)
 _OTHERWISE = (
     *(re.compile(rf"\b{_FETCH} {_DET}?(?:[a-z]+ )?{_NAME} (?:kept |stowed |that is |which is )?{where}") for where in _WHERES[:3]),
@@ -71,7 +72,7 @@ _OTHERWISE = (
     re.compile(rf"^\W*{_DET}?{_NAME}{_MORE},? {_WHERES[1]}[\s*]*$"),
     re.compile(rf"\bthe \{{(?P<space>\d+)\}} (?:holds|contains|houses) {_DET}{_NAME}"),
     re.compile(rf"\b(?:the|an?|our) {_NAME} {_WHERES[2]}"),
-    re.compile(rf"{_NAME}{_MORE} is (?:released|worked|set off) (?:{_WITHIN} )?{_SPACE}"),
+    _RELEASED,
 )  # fmt: skip
 _BEFORE_SUBJECT = frozenset(
     [
@@ -109,6 +110,9 @@ _SENT_FOR = re.compile(
     r"(?:^|\b(?:fetch|get|find|take|collect|grab|use|up|for|with|and|or|under|behind|by|beside))\W*$"
 )
 """What stands before gear that words send for; after other verbs they say where it is to be: hold the sling at the gate."""
+
+
+_RELEASE = "release of the "
 
 
 @dataclass(frozen=True)
@@ -196,6 +200,9 @@ def _parts(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, st
     for raft in vessel.rafts:
         if isinstance(raft.knife, Located) and raft.knife.where:
             yield raft.knife, called("raft-knife"), None
+    for item in vessel.gear:
+        if isinstance(item.released_from, Located) and item.released_from.where:
+            yield item.released_from, tuple(f"{_RELEASE}{name}" for name in _names(item)), None
 
 
 def _names(block: Block) -> tuple[str, ...]:
@@ -249,11 +256,9 @@ def claims_in(text: str, names: tuple[str, ...], spaces: tuple[str, ...]) -> tup
                     continue
                 parts = found.groupdict()
                 at_space = spaced[int(parts["space"])] if parts.get("space") else ""
-                claims.append(
-                    Claim(
-                        named[int(parts["name"])], at_space, parts.get("side") or "", bool(parts.get("near"))
-                    )
-                )
+                called_so = named[int(parts["name"])]
+                called_so = f"{_RELEASE}{called_so}" if pattern is _RELEASED else called_so
+                claims.append(Claim(called_so, at_space, parts.get("side") or "", bool(parts.get("near"))))
     return tuple(claims)
 
 

@@ -1,0 +1,114 @@
+"""Words of a single thing or way: one thing is named, one box has one place, a way leads where it is said to lead."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from typing import TYPE_CHECKING
+
+from generator.checks.words.places import apart, names_of_spaces, one_of
+from generator.manual.drawing.spaces import find_space
+from generator.manual.orders import orders
+from generator.manual.own_words import listed
+from generator.reading.nearest import shortened
+from generator.reading.worded import PLACE
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, FORM, HELP, TRUTH, Finds, Sight, at, check
+from generator.vessel.fittings import Fitting
+
+if TYPE_CHECKING:
+    from generator.manual.own_words import OwnWords
+
+_TWO = re.compile(r"\b(?:and|or) (?:the|an?|our|its)\b|\w/\w")
+_BOX = re.compile(
+    r"\bin the (?:[a-z]+ )?(?P<box>[a-z]+(?<!grab)[ -](?:box|bag|chest|case|canister|barrel))(?=$|[,.;:)]| (?:with|beside|under|on|at|by)\b)"
+)
+
+
+@check("words.two-names", FORM, COMMON_PRACTICE)
+def one_thing_is_named_where_one_is_meant(sight: Sight) -> Finds:
+    """A strong point, gate, hoist or launch place is one thing, and a contact one to call.
+
+    Why: "made fast to the eye and the cleat" leaves whoever holds the end to choose; of two to call in one line neither has a number.
+    Remedy: name the one that is meant, and give the other an entry of its own.
+    """
+    vessel = sight.vessel
+    fittings = [
+        each for raft in vessel.rafts for each in (raft.strong_point, raft.launch_from, raft.board_from)
+    ]
+    fittings += [vessel.recovery.hoist, vessel.recovery.gate] if vessel.recovery else []
+    for thing in fittings:
+        if isinstance(thing, Fitting) and isinstance(thing.what, str) and _TWO.search(thing.what.lower()):
+            yield at(
+                thing,
+                "what",
+                f"'{shortened(thing.what)}' names two things, and one is meant",
+                item=thing.path,
+            )
+    for contact in vessel.contacts:
+        if isinstance(contact.who, str):
+            parts = re.split(r" and | & |/", contact.who.lower())
+            if len(parts) > 1 and all(not listed("reads.offices").isdisjoint(each.split()) for each in parts):
+                yield at(contact, "who", f"'{shortened(contact.who)}' are two to call", item=contact.path)
+
+
+@check("words.other-box", HELP, COMMON_PRACTICE)
+def a_box_is_in_one_place(sight: Sight) -> Finds:
+    """A box or bag that words name is where all other things in it have it.
+
+    Why: the flare box is looked for where most of it is, and the one thing that was said to lie in it elsewhere is not found.
+    Remedy: go and look in which box it is, and correct 'spot', or 'where' and 'side'.
+    """
+    inside: dict[str, list[OwnWords]] = defaultdict(list)
+    for said in sight.own_words:
+        if said.says == PLACE and said.of_itself and isinstance(said.block.__dict__.get("where"), str):
+            for found in _BOX.finditer(said.text.lower()):
+                inside[found["box"]].append(said)
+    for box, things in inside.items():
+        places = [_place(each) for each in things]
+        usual = max(set(places), key=places.count)
+        if places.count(usual) < 2 or len(things) - places.count(usual) != 1:
+            continue
+        said = next(each for each in things if _place(each) != usual)
+        other = next(each for each in things if _place(each) == usual)
+        yield at(
+            said.block,
+            said.field.key,
+            f"'{shortened(said.text)}': the {box} is {', '.join(each for each in usual if each)} for the other things in it",
+            item=said.block.path,
+            also=(other.block.place("where"),),
+        )
+
+
+def _place(said: OwnWords) -> tuple[str, str]:
+    return str(said.block.__dict__.get("where")).lower(), str(said.block.__dict__.get("side") or "")
+
+
+@check("words.other-way", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def a_way_lies_between_its_ends(sight: Sight) -> Finds:
+    """The hatch, ladder or door of a way lies in or between the spaces that it joins.
+
+    Why: whoever feels for the steps in smoke goes to where the words have them.
+    Remedy: walk it, and name the hatch, ladder or door under 'by'.
+    """
+    find = re.compile(
+        rf"\b(?:in|of|inside) (?:the )?((?:(?:port|starboard) )?(?:{one_of(names_of_spaces(sight))}))(?=$|[,.;:)])"
+    )
+    for way in sight.vessel.deck.ways if sight.vessel.deck else ():
+        if not isinstance(way.by, str):
+            continue
+        if orders(way.by):
+            yield at(way, "by", f"'{shortened(way.by)}' is no hatch, ladder or door", item=way.path)
+            continue
+        ends = [find_space(sight.spaces, str(end))[0] for end in (way.from_, way.to)]
+        for found in find.finditer(way.by.lower()):
+            named = find_space(sight.spaces, found[1])[0]
+            if named is None or any(end is None or end == named for end in ends):
+                continue
+            if named.always or any(end is not None and apart(sight, end, named, near=True) for end in ends):
+                yield at(
+                    way,
+                    "by",
+                    f"'{shortened(way.by)}' lies in the {named.name}, and the way leads from {way.from_} to {way.to}",
+                    item=way.path,
+                )
+                break
