@@ -80,7 +80,7 @@ _SAID_BY_PYTHON = {
     ),
     "called": (
         "bags raft pumps tender medical lifejackets steering stop.batteries stop.kill-cord stop.gas stop.fuel "
-        "apart rooms ladder gas-bottles raft-knife stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
+        "apart rooms closed ladder gas-bottles raft-knife stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
     ),
     "watches": "title",
     "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number}",

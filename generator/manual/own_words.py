@@ -68,7 +68,7 @@ def sentences_in(text: str) -> tuple[str, ...]:
     return tuple(
         sentence
         for sentence in _END.split(text)
-        if sentence and denials.isdisjoint(_WORDS.findall(sentence.lower()))
+        if sentence and denials.isdisjoint(_WORDS.findall(sentence.lower().replace("at once", "")))
     )
 
 

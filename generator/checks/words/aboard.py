@@ -169,6 +169,8 @@ def _gear_pattern(every: tuple[Kind, ...]) -> tuple[re.Pattern[str], dict[str, K
         for name in () if kind.words else (*kind.names, *kind.other_names):
             if name not in listed("reads.plain-words"):
                 meant.setdefault(name, kind)
+                if " " in name and name.endswith("s") and not name.endswith("ss"):
+                    meant.setdefault(name[:-1], kind)
     longest_first = "|".join(re.escape(name) for name in sorted(meant, key=len, reverse=True))
     return re.compile(rf"({_BEFORE})(?P<name>{longest_first}){BEHIND}"), meant
 

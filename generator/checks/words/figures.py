@@ -224,6 +224,8 @@ def _channel(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
         if not _OTHER_CALLS.isdisjoint(re.findall(r"[a-z]+", sentence)):
             continue
         told = _OF_DISTRESS.search(f"{beside} {sentence}")
+        if any(re.search(rf"\bvhf {each}\b", sentence) for each in DISTRESS_CHANNELS):
+            continue  # called there first, then sent to another
         for found in _CALLS.finditer(sentence) if told else ():
             number = int(found[1] or found[2])
             if number not in given:

@@ -197,6 +197,7 @@ def apart(sight: Sight, one: Space, other: Space, *, near: bool = False, enters:
         return False
     rooms = all(each.always and not each.own for each in (one, other))
     closed = UPPER in (one.level, other.level) or one.engine or other.engine
+    closed = closed or not {one.name, other.name}.isdisjoint(called("closed"))
     return levels_between(one, other) > 1 or (enters and (rooms or closed))
 
 
@@ -267,13 +268,13 @@ def _beside_what_stands_there(said: OwnWords, sight: Sight) -> Iterator[NamedSpa
         for found in _BY_A_FIXTURE.finditer(sentence):
             for space in sight.spaces.values():
                 cooks = space.cooking and found[2] in listed("reads.cooking")
-                drives = space.engine and found[2] in listed("reads.engine") and said.block.path != "engines"
+                drives = space.engine and found[2] in listed("reads.engine")
                 if cooks or drives:
                     yield NamedSpace(space, f"by the {found[2]} of", near=True)
     _, comma, label = said.text.lower().partition(",")
-    space = find_space(sight.spaces, label.strip())[0] if comma and said.names_itself else None
-    if space is not None and not space.engine:
-        yield NamedSpace(space, "called after", near=True)
+    called_so = find_space(sight.spaces, label.strip())[0] if comma and said.names_itself else None
+    if called_so is not None and not called_so.engine:
+        yield NamedSpace(called_so, "called after", near=True)
 
 
 def _stood_on(space: Space, name: str, length_m: float) -> bool:

@@ -51,7 +51,7 @@ _NAME = r"<(?P<name>\d+)>"
 _SPACE = (
     r"(?:the |our |her )?\{(?P<space>\d+)\}"
     r"(?=$|[,.;:)*]| (?:under|on|beside|behind|below|above|at|by|next|near|to port|to starboard|port|starboard|left|right|in|and|over|aft|"
-    r"forward|with|for|as|so|where|marked|is|are|hangs?|lies?|stands?|you|we|there)\b)"
+    r"forward|with|for|as|so|where|marked|is|are|hangs?|lies?|stands?|you|we|there|first|last|now|too|also|again|fast|before|until|[a-z]+ly)\b)"
 )
 _OF = r"(?:for|of|with|and|marked|called|number)"
 _MORE = rf"(?: {_OF} (?:[\w'’<>-]+ ){{0,3}}?[\w'’<>-]+| \([^()]{{1,30}}\))?"
@@ -308,7 +308,7 @@ def _gear_without_a_verb(text: str) -> Iterator[Claim]:
 
 
 _THERE = re.compile(
-    r" (?:in|at|on|from|by) (?:the )?(?P<where>[a-z ]+?)(?=$|[,.;:)]| (?:under|on|beside|behind|at|by|to|and|is|in)\b)"
+    r" (?:in|at|on|from|by) (?:the )?(?P<where>[a-z ]+?)(?=$|[,.;:)]| (?:under|on|beside|behind|at|by|to|and|is|in|first|last|now|too|fast|before|[a-z]+ly)\b)"
 )
 
 
