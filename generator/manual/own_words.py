@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 APART = (Base, Signed, Contact, Posted, Drill, Deferred, StillCarried, Life)
 """Blocks that tell of people and papers ashore, of the past, or of what is not aboard yet."""
-_END = re.compile(r"[.!?;]+(?=\s|$)|\n")
+_END = re.compile(r"[.!?;]+(?=[\s*_]|$)|\n")
 _WORDS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")
 
 

@@ -125,9 +125,9 @@ def raft_painter_and_launch_place_are_on_one_side(sight: Sight) -> Finds:
         told = " and ".join(what for _, what in away)
         yield of(
             raft,
-            "side" if here else "strong-point",
+            "side" if len(away) > 1 else away[0][0],
             f"{where}, and {told} {'are' if len(away) > 1 else 'is'} to {other}",
-            also=tuple(raft.place(key) for key, _ in away),
+            also=tuple(raft.place(key) for key, _ in away) if len(away) > 1 else (raft.place("side"),),
             weight=RECOMMENDATION if raft.lift_needed is True or not here else None,
         )
 

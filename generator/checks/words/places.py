@@ -32,6 +32,8 @@ _OTHER = {"port": "starboard", "starboard": "port"}
 CENTRE, OVERHEAD = "centre", "overhead"
 _INSIDE = ("in", "inside")
 _THERE = ("on", "at", "under", "of")
+_BOUNDS = ("sole", "floor", "floorboards", "deckhead", "ceiling")
+"""What parts a space from the one below or above it: what is under the cockpit sole is not in the cockpit."""
 _BEYOND = re.compile(
     r"\b(?:opposite|facing|beside|behind|near|by|next to|below|above|before|against|outside|abreast|clear|forward|aft|abaft|ahead|astern|"
     r"seen|reached|towards?|foot|head|top|bottom|edge|end|front|sight|reach|step)\b[^,;:]*$"
@@ -257,7 +259,8 @@ def spaces_in(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
         near = over or prep not in (*_INSIDE, *_THERE)
         if not near or stands:
             opened = not listed("reads.openings").isdisjoint(re.findall(r"[a-z]+", before))
-            yield NamedSpace(space, "in" if of_part and prep in _THERE else prep, near, opened)
+            held = of_part and prep in _THERE and behind not in _BOUNDS
+            yield NamedSpace(space, "in" if held else prep, near, opened)
     if stands:
         yield from _beside_what_stands_there(said, sight)
 
