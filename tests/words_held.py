@@ -1,4 +1,4 @@
-"""Words held against fields: a table of sound wordings and one of contradictions, written before what reads them, each of a specimen.
+"""Words held against fields: tables of sound wordings and of contradictions, each of a specimen. The first two were written before what reads them.
 
 A row is `boat; path; key; words`; `notes` as path puts the words into a note beside the procedure that stands as key.
 """
@@ -189,4 +189,143 @@ zilte-wind; gear[first-aid kit]; spot; behind the seat, starboard
 zilte-wind; stops[engine]; spot; at the knee, to port
 zilte-wind; contacts[coastguard]; who; coastguard and harbour office
 zilte-wind; vessel.fire-port-place; spot; lowest step in the forepeak
+""")
+
+SOUND_TOO = _rows("""
+saltmeadow; batteries[house]; spot; under the settee, terminals to port
+saltmeadow; stops[batteries]; spot; under the seat, its lead runs to port
+saltmeadow; gear[hand bearing compass]; spot; in the chart table drawer
+saltmeadow; gear[first-aid kit]; spot; in the locker above the settee
+saltmeadow; gear[carbon monoxide alarm]; spot; at the foot of the mast
+saltmeadow; gear[fire extinguisher, galley]; spot; below the steps, behind the little door
+saltmeadow; gear[fire extinguisher, cockpit]; spot; beside the gas locker
+saltmeadow; gear[softwood plugs, spare set]; spot; in the damage bag behind the seat
+saltmeadow; gear[searchlight, hand-held]; spot; in the charger over the chart table
+saltmeadow; gear[torch, waterproof]; spot; two in the clips, one in the drawer
+saltmeadow; gear[emergency VHF aerial]; spot; rolled up in the damage bag
+saltmeadow; gear[lifebuoy, with light and drogue]; spot; in the holder beside the boarding ladder
+saltmeadow; radio.sets[fixed VHF]; spot; above the chart table, left of the plotter
+saltmeadow; radio.beacons[EPIRB]; spot; on the bulkhead at the foot of the steps, galley side
+saltmeadow; stops[gas]; spot; in the cupboard under the sink
+saltmeadow; stops[fuel]; spot; behind the engine box lid, top left
+saltmeadow; stops[engine]; spot; under the coaming, by the winch
+saltmeadow; pumps[electric bilge pump]; spot; in the bilge under the table
+saltmeadow; steering.fits; spot; on deck, abaft the wheel, under the plate
+saltmeadow; through-hulls[cockpit drain]; spot; below the cockpit sole, reached from the aft cabin
+saltmeadow; through-hulls[log and depth sounder]; spot; under the sole, forward of the heads
+saltmeadow; recovery.ladder; spot; folded on the transom, pin to port
+saltmeadow; medical; what; medical box in the saloon, starboard, under the settee
+saltmeadow; escape[forward cabin]; how; stand on the bunk, turn both handles and push up
+saltmeadow; notes; fire; Shut the companionway and the hatch in the forward cabin. Then use the extinguisher in the cockpit locker.
+saltmeadow; notes; flooding; Look first in the engine space, then at the heads, then under the galley sole.
+saltmeadow; notes; gas; Shut the tap in the galley, then the bottles in the gas locker.
+saltmeadow; notes; distress-call; The coastguard answers on VHF 16 and may send you to VHF 67 or 10.
+saltmeadow; notes; man-overboard; There is no engine noise in a sail: shout. There is no time for the tender.
+saltmeadow; notes; abandon-ship; Two carry the raft, one holds the painter. The cook counts six people.
+saltmeadow; notes; abandon-ship; Take 12 litres of water and four red hand flares.
+saltmeadow; notes; abandon-ship; The doctor ashore may ask for pulse and breathing.
+saltmeadow; notes; abandon-ship; The EPIRB comes out of its bracket with one pull. Its aerial must stand upright.
+saltmeadow; notes; abandon-ship; Nobody goes to the forepeak for clothes.
+saltmeadow; notes; fire; The car keys hang at the chart table. When ashore, call the base.
+saltmeadow; notes; raft-launch; The gate on the lee side opens inboard; the port one sticks.
+nordgyllen; stops[engine]; spot; low down, right of the helm
+nordgyllen; gear[foghorn, hand-pumped spare]; spot; in the drawer under the chart table
+nordgyllen; gear[defibrillator, with spare pads]; spot; on the bulkhead, beside the door to the side deck
+nordgyllen; gear[first-aid kit, for all]; spot; behind the helm seat
+nordgyllen; gear[immersion suits]; spot; in the hanging locker by the starboard door
+nordgyllen; gear[shoring timber and wedges]; spot; lashed to the frames, under the chain locker
+nordgyllen; gear[softwood plugs, spare set]; spot; in the damage bag beside the engine
+nordgyllen; gear[water cans, nine tenths full so that they float]; spot; two lashed at each side of the steering gear
+nordgyllen; gear[ice mallets, for clearing rafts and rails]; spot; in the becket by the wheelhouse door
+nordgyllen; batteries[emergency radio]; spot; under the seat, on top of the locker
+nordgyllen; notes; fire; The steps to port lead below; the side deck door is the second way out.
+nordgyllen; notes; gas; The heater in the saloon burns diesel, not gas.
+nordgyllen; notes; man-overboard; The derrick swings to starboard. The sling hangs ready on it.
+nordgyllen; notes; distress-call; On 2182 kHz listen for three minutes. A relay may come on VHF 16.
+kelpwren; gear[red hand flares]; spot; in the dry bag, at the top
+kelpwren; gear[fire extinguisher]; spot; in the bracket below the wheel
+kelpwren; stops[batteries]; spot; inside the locker, after side
+kelpwren; notes; abandon-ship; Stay with the boat, all on one side. The orange bottom boards show up from the air.
+kelpwren; gear[anchor, with 40 m of rode]; spot; ready on top of its chain
+ombrelune; gear[fire extinguisher, helm]; spot; under the helm seat, next to the winch
+ombrelune; stops[batteries]; spot; in the locker under the chart table
+ombrelune; notes; flooding; Each hull has its own pump. The switch of the port one is at the chart table.
+ombrelune; contacts[the skipper's contact ashore]; who; the skipper's sister and her husband
+tresmare; gear[rescue sling]; spot; in the bag on the after beam
+tresmare; gear[immersion suits]; spot; in the bag under the steps, beside the escape hatch
+tresmare; radio.beacons[EPIRB]; spot; in the bracket under the sprayhood
+tresmare; recovery.hoist; spot; on the coachroof winch
+tresmare; notes; fire; One discharges the extinguisher from the cockpit locker through the lowest step.
+zilte-wind; radio.sets[fixed VHF]; spot; on the bulkhead behind the chart table
+zilte-wind; rafts[liferaft].knife; spot; in the sheath, inside of the lid
+zilte-wind; gear[fire blanket]; spot; under the galley worktop
+zilte-wind; gear[softwood plugs]; spot; under the second step, in a net
+zilte-wind; contacts[coastguard]; channel; VHF 16 or DSC; 67 when they say so
+zilte-wind; contacts[the skipper's neighbour]; channel; mobile telephone, then VHF 72
+""")
+
+AGAINST_TOO = _rows("""
+saltmeadow; notes; fire; Use the fire pump first.
+saltmeadow; notes; abandon-ship; Put on the immersion suit at once.
+saltmeadow; notes; abandon-ship; take the axe fast
+saltmeadow; notes; man-overboard; Fetch the rescue sling immediately.
+zilte-wind; notes; man-overboard; Grab the PLB quickly.
+saltmeadow; notes; man-overboard; Take the danbuoy from the forepeak first.
+saltmeadow; stops[fuel]; spot; behind the steps in the aft cabin
+saltmeadow; steering.fits; spot; on the stock in the lazarette
+saltmeadow; pumps[hand pump at the helm]; what; hand pump at the mast
+saltmeadow; pumps[hand pump below].handle; spot; in the clip at the chart table
+saltmeadow; gear[smoke alarm]; spot; under the helm seat, next to the wheel
+saltmeadow; gear[first-aid kit]; spot; under the galley sink
+nordgyllen; gear[medical oxygen]; spot; strapped in the galley
+nordgyllen; medical.key; spot; on the hook in the galley
+saltmeadow; gear[parachute flares]; spot; in the flare box in the saloon
+ombrelune; rafts[liferaft].knife; spot; in the sheath in the cockpit locker
+saltmeadow; through-hulls[engine cooling inlet]; spot; under the galley sole
+saltmeadow; gear[fire extinguisher, forward]; spot; beside the cooker
+saltmeadow; gear[storm jib and trysail]; spot; behind the cooker
+tresmare; vessel.fire-port-place; spot; lowest step in the galley
+kelpwren; stops[kill cord].spare; spot; in the forward cabin
+saltmeadow; radio.beacons[radar transponder]; spot; in the flare box
+saltmeadow; gear[bolt cutters]; spot; in the boot of the car
+saltmeadow; gear[bolt cutters]; spot; in the shed at home
+saltmeadow; gear[storm jib and trysail]; spot; in the sail loft ashore
+saltmeadow; gear[bolt cutters]; spot; on the roof rack of the car
+saltmeadow; contacts[coastguard rescue centre]; channel; VHF 6, or DSC
+saltmeadow; contacts[medical advice by radio]; channel; VHF 61
+ombrelune; base; channel; VHF 99
+tresmare; medical; advice; the doctor ashore, by MF radio
+saltmeadow; notes; abandon-ship; The raft weighs 30 kg: one person can lift it
+saltmeadow; notes; abandon-ship; ten lifejackets
+saltmeadow; notes; abandon-ship; There is no HRU.
+nordgyllen; notes; being-found; Six parachute flares.
+saltmeadow; drills[1]; led_by; the boatswain
+saltmeadow; approved; by; the purser
+saltmeadow; deferred; who; the purser
+saltmeadow; contacts[the owner's brother]; who; the purser's contact ashore
+saltmeadow; medical; what; first-aid chest in the saloon, starboard locker; only the doctor may open it
+kelpwren; people[child]; needs_help; is a child and is held by the mate
+tresmare; radio.beacons[skipper's PLB]; spot; in the mate's lifejacket
+tresmare; radio.beacons[mate's PLB]; carried_by; skipper
+saltmeadow; notes; flooding; The heads inlet is to starboard.
+saltmeadow; notes; flooding; The galley sink outlet is in the heads.
+saltmeadow; notes; man-overboard; The boarding ladder is on the pulpit.
+saltmeadow; notes; gas; The gas bottles are in the forepeak.
+saltmeadow; notes; abandon-ship; The raft knife is on the starboard side.
+saltmeadow; notes; abandon-ship; The cook sleeps in the forward cabin.
+saltmeadow; notes; flooding; Close the valve in the wheelhouse.
+kelpwren; notes; flooding; The bucket is at the chart table.
+zilte-wind; voyage; raise_alarm; no message by 20.00 on 21 July
+saltmeadow; vessel; general_alarm; one long blast on the siren
+kelpwren; recovery.hoist; what; the main halyard
+zilte-wind; rafts[liferaft].strong-point; what; the eye and the cleat
+saltmeadow; contacts[coastguard rescue centre]; who; coastguard rescue centre and harbour master
+zilte-wind; rafts[liferaft]; overhead; the port locker lid
+tresmare; rafts[liferaft]; overhead; sole of the saloon
+nordgyllen; deck.ways[1]; by; the steps on the starboard side of the cockpit
+nordgyllen; deck.ways[1]; by; ask the skipper
+tresmare; engines[engine]; what; starboard engine
+saltmeadow; gear[bucket, with lanyard]; spot; three on the hook
+saltmeadow; rafts[liferaft].knife; spot; foot of the cradle, to starboard
+zilte-wind; stops[engine]; spot; at the knee, to port
 """)

@@ -112,7 +112,12 @@ def _wrong(called: Called, sets: tuple[RadioSet, ...]) -> str:
             return f"digital calls go out on VHF {DIGITAL}, not {number}"
     if called.channels and set(called.channels) == {DIGITAL} and not called.speaks_digital:
         return f"VHF {DIGITAL} is for digital calls alone, and nobody speaks there"
-    if sets and called.ways and "VHF" not in called.ways and not any(_has(kind, sets) for kind in called.ways):
+    if (
+        sets
+        and called.ways
+        and "VHF" not in called.ways
+        and not any(_has(kind, sets) for kind in called.ways)
+    ):
         return f"she has no {' and no '.join(called.ways)}"
     return ""
 

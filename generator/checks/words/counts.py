@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from generator.checks.words.aboard import BEHIND
@@ -29,6 +29,7 @@ _STATES = (
 _STATED_BEHIND = re.compile(
     r"^(?:$|[.:!]|,? (?:are|is|hang|hangs|lie|lies|stand|stands|stowed|kept|aboard|in all|in total)\b)"
 )
+_NO = re.compile(r"\bno\b")
 _HAS_NO = r"(?:there (?:is|are)|we have|we carry|she has|she carries|the boat has|aboard (?:is|are))"
 
 
@@ -39,16 +40,20 @@ def words_count_what_is_listed(sight: Sight) -> Finds:
     Why: whoever is told of six flares keeps the last ones back for an hour that two do not see.
     Remedy: count them, and correct the quantity or the words.
     """
+    told = [
+        each
+        for each in sight.own_words
+        if each.says not in (SIGNAL, ROLE)
+        and not each.names_itself
+        and each.block.__dict__.get("quantity") is None
+        and _any_number().search(each.text.lower())
+    ]
+    if not told:
+        return
     things = [each for each in things_of(sight) if isinstance(each.block, _COUNTED)]
     names = tuple(sorted({name for each in things for name in each.names}, key=len, reverse=True))
     find = _numbered(names)
-    for said in sight.own_words:
-        if (
-            said.says in (SIGNAL, ROLE)
-            or said.block.__dict__.get("quantity") is not None
-            or said.names_itself
-        ):
-            continue
+    for said in told:
         for found in (one for sentence in told_in(said.text) for one in find.finditer(sentence)):
             number = (
                 int(found["number"])
@@ -82,6 +87,11 @@ def _amounts(things: list[Told]) -> tuple[int, set[int]]:
     return sum(amounts.values()), said | set(amounts.values()) | {sum(amounts.values())}
 
 
+@cache
+def _any_number() -> re.Pattern[str]:
+    return re.compile(rf"\b(?:\d{{1,3}}|{'|'.join(in_order('reads.numbers'))}) [a-z]")
+
+
 def _single(name: str) -> str:
     return name.lower().rstrip("s")
 
@@ -102,6 +112,9 @@ def words_deny_nothing_that_is_aboard(sight: Sight) -> Finds:
     Why: nobody looks for the EPIRB of which the manual says that there is none.
     Remedy: go and look; take it out of the words, or off the list.
     """
+    told = [each for each in sight.own_words if each.says not in (SIGNAL, ROLE) and _NO.search(each.text)]
+    if not told:
+        return
     things = [
         each for each in things_of(sight) if isinstance(each.block, (*_COUNTED, RadioSet)) or _is_bag(each)
     ]
@@ -109,9 +122,7 @@ def words_deny_nothing_that_is_aboard(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         names |= {each.lower(): raft.place("held-by") for each in raft.held_by or () if isinstance(each, str)}
     find = _denied(tuple(sorted(names)))
-    for said in sight.own_words:
-        if said.says in (SIGNAL, ROLE):
-            continue
+    for said in told:
         found = find.search(said.text.lower())
         if found:
             yield at(

@@ -29,6 +29,8 @@ def words_place_what_is_aboard_aboard(sight: Sight) -> Finds:
     for said in sight.own_words:
         if said.says in (SIGNAL, ROLE):
             continue
+        if not _any_place_ashore().search(said.text.lower()):
+            continue
         named = _ashore(said.text, stated=not _of_a_place(said))
         if named:
             yield at(
@@ -56,6 +58,11 @@ def _ashore(text: str, *, stated: bool) -> str:
 
 
 @cache
+def _any_place_ashore() -> re.Pattern[str]:
+    return re.compile(rf"\b(?:{one_of(tuple(listed('reads.ashore')))}|home|ashore)\b")
+
+
+@cache
 def _places_ashore() -> re.Pattern[str]:
     places = one_of(tuple(listed("reads.ashore")))
     return re.compile(
@@ -73,8 +80,11 @@ def words_name_spaces_she_has(sight: Sight) -> Finds:
     """
     hers = frozenset(names_of_spaces(sight))
     lacks = tuple(sorted(name for name in called("rooms") if not _hers(name, hers)))
+    any_of_them = re.compile(rf"\b(?:{one_of(lacks) or '(?!)'})\b")
     for said in sight.own_words:
         if said.says in (SIGNAL, ROLE) or said.field.key in ("where", "replaces", "name"):
+            continue
+        if not any_of_them.search(said.text.lower()):
             continue
         for name in _sent_to(said.text, lacks):
             if find_space(sight.spaces, name)[0] is not None:
@@ -87,6 +97,10 @@ def words_name_spaces_she_has(sight: Sight) -> Finds:
                 item=said.block.path,
             )
             break
+    for card in sight.vessel.posted:
+        name = str(card.station).lower().removeprefix("at the ").removeprefix("the ")
+        if name in lacks and find_space(sight.spaces, name)[0] is None:
+            yield at(card, "station", f"a card hangs at the {name}, and her plan has none", item=name)
 
 
 def _hers(name: str, hers: frozenset[str]) -> bool:

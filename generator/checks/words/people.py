@@ -31,7 +31,9 @@ if TYPE_CHECKING:
 
     from generator.manual.own_words import OwnWords
 
+_TOLD_OF = re.compile(r"\bthe [^.]*(?:grab.?bag|distress call|mayday|distress alert)")
 _CARRIES = r"(?:carries|brings|takes|fetches|grabs|has)"
+_OF_A_BERTH = re.compile(r"\b(?:sleeps|berths|lies|berth|bunk|cabin)\b")
 _BAG = re.compile(rf"\bthe (?P<role>[a-z]+(?: \d{{1,2}})?) {_CARRIES} (?:the |our |her )?grab.?bag\b")
 _CALLS = re.compile(
     r"\bthe (?P<role>[a-z]+(?: \d{1,2})?) (?:sends|makes|speaks|gives) (?:the )?(?:distress call|mayday|distress alert)\b"
@@ -55,7 +57,7 @@ def words_name_the_same_person(sight: Sight) -> Finds:
             yield from _of_the_carrier(said, roles)
         elif isinstance(said.block, (Person, Traveller)) and said.field.key == "needs-help":
             yield from _of_the_helper(said, roles)
-        else:
+        elif _TOLD_OF.search(said.text.lower()):
             yield from _of_a_duty(said, sight, roles)
 
 
@@ -139,8 +141,9 @@ def words_let_people_sleep_where_they_do(sight: Sight) -> Finds:
     }
     if not berths:
         return
-    find = _sleeps(tuple(berths), names_of_spaces(sight))
-    for said in sight.own_words:
+    told = [each for each in sight.own_words if _OF_A_BERTH.search(each.text)]
+    find = _sleeps(tuple(berths), names_of_spaces(sight)) if told else re.compile(r"(?!)")
+    for said in told:
         for found in (one for sentence in told_in(said.text) for one in find.finditer(sentence)):
             berth = berths[found["role"]]
             here, there = (find_space(sight.spaces, str(each))[0] for each in (found["space"], berth.where))

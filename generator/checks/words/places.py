@@ -168,6 +168,16 @@ def words_say_no_other_space(sight: Sight) -> Finds:
                 far = gap_m(here, named.space) > FAR * length or levels_between(here, named.space) > 1
             elif not named.near and not named.opened and another(sight, here, named.space, named.prep):
                 far = False
+            elif enters and (lies := _opposite_side(sight, said, named.space)):
+                yield at(
+                    said.block,
+                    said.field.key,
+                    f"'{shortened(said.text)}' is in the {named.space.name}, all of whose things are to {lies}, and side says {_OTHER[lies]}",
+                    item=said.block.path,
+                    also=(said.block.place("side"),),
+                    weight=RECOMMENDATION,
+                )
+                break
             else:
                 continue
             yield at(
@@ -179,6 +189,21 @@ def words_say_no_other_space(sight: Sight) -> Finds:
                 weight=DEFECT if far else RECOMMENDATION,
             )
             break
+
+
+def _opposite_side(sight: Sight, said: OwnWords, named: Space) -> str:
+    """The side of all things in a part of a room, where that of these words is opposite: the galley is to port, and the kit to starboard under its sink."""
+    side = _OTHER.get(str(said.block.__dict__.get("side")), "")
+    if not side or named.name not in called("apart") or named.paired:
+        return ""
+    sides = [
+        each.__dict__.get("side")
+        for each in sight.blocks
+        if each is not said.block
+        and isinstance(each.__dict__.get("where"), str)
+        and find_space(sight.spaces, each.__dict__["where"])[0] is named
+    ]
+    return side if len(sides) > 1 and set(sides) == {side} else ""
 
 
 def levels_between(one: Space, other: Space) -> int:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -48,6 +48,7 @@ _WITHIN = r"(?:in|inside|on|at|within|from|aboard|out of)"
 _NEAR = r"(?P<near>under|below|beneath|by|near|beside|next to|behind|above|over|outside|forward of|aft of)"
 _DET = r"(?:(?:the|our|her|its|an?|both|all|each|every|one|two|three|four|five|six|\d+)(?: (?:the|of the|our))? )"
 _NAME = r"<(?P<name>\d+)>"
+_NAME_OF_ANY = r"<\d+>"
 _SPACE = (
     r"(?:the |our |her )?\{(?P<space>\d+)\}"
     r"(?=$|[,.;:)*]| (?:under|on|beside|behind|below|above|at|by|next|near|to port|to starboard|port|starboard|left|right|in|and|over|aft|"
@@ -74,6 +75,7 @@ _OTHERWISE = (
     re.compile(rf"\b(?:the|an?|our) {_NAME} {_WHERES[2]}"),
     _RELEASED,
 )  # fmt: skip
+_TOGETHER = re.compile(rf"(?:{_NAME_OF_ANY}(?:,| and|, and) {_DET}?)+$")
 _BEFORE_SUBJECT = frozenset(
     [
         "of",
@@ -258,7 +260,13 @@ def claims_in(text: str, names: tuple[str, ...], spaces: tuple[str, ...]) -> tup
                 at_space = spaced[int(parts["space"])] if parts.get("space") else ""
                 called_so = named[int(parts["name"])]
                 called_so = f"{_RELEASE}{called_so}" if pattern is _RELEASED else called_so
-                claims.append(Claim(called_so, at_space, parts.get("side") or "", bool(parts.get("near"))))
+                claim = Claim(called_so, at_space, parts.get("side") or "", bool(parts.get("near")))
+                claims.append(claim)
+                together = _TOGETHER.search(marked[: found.start("name") - 1])
+                claims += (
+                    replace(claim, name=named[int(one)])
+                    for one in re.findall(r"<(\d+)>", together[0] if together else "")
+                )
     return tuple(claims)
 
 
