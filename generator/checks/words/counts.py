@@ -14,7 +14,7 @@ from generator.manual.own_words import in_order, told_in
 from generator.reading.nearest import shortened
 from generator.reading.worded import ROLE, SIGNAL
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, HELP, LIFE, Finds, Sight, at, check
-from generator.vessel.gear import Gear, GrabItem, Lifejackets
+from generator.vessel.gear import Gear, GrabBag, GrabItem, Lifejackets
 from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft
 
@@ -115,9 +115,7 @@ def words_deny_nothing_that_is_aboard(sight: Sight) -> Finds:
     told = [each for each in sight.own_words if each.says not in (SIGNAL, ROLE) and _NO.search(each.text)]
     if not told:
         return
-    things = [
-        each for each in things_of(sight) if isinstance(each.block, (*_COUNTED, RadioSet)) or _is_bag(each)
-    ]
+    things = [each for each in things_of(sight) if isinstance(each.block, (*_COUNTED, RadioSet, GrabBag))]
     names = {_single(name): each.place for each in things for name in each.names}
     for raft in sight.vessel.rafts:
         names |= {each.lower(): raft.place("held-by") for each in raft.held_by or () if isinstance(each, str)}
@@ -132,10 +130,6 @@ def words_deny_nothing_that_is_aboard(sight: Sight) -> Finds:
                 item=said.block.path,
                 also=(names[found["name"]],),
             )
-
-
-def _is_bag(thing: Told) -> bool:
-    return "grab bag" in thing.names
 
 
 @lru_cache(maxsize=64)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from generator.checks.words.places import apart, names_of_spaces, one_of
@@ -11,6 +11,7 @@ from generator.manual.drawing.spaces import find_space
 from generator.manual.own_words import listed, told_in
 from generator.reading.nearest import shortened
 from generator.reading.worded import ROLE
+from generator.shelves.procedures import shelf
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
 
     from generator.manual.own_words import OwnWords
 
+_RADIO = "radio"
 _TOLD_OF = re.compile(r"\bthe [^.]*(?:grab.?bag|distress call|mayday|distress alert)")
 _CARRIES = r"(?:carries|brings|takes|fetches|grabs|has)"
 _OF_A_BERTH = re.compile(r"\b(?:sleeps|berths|lies|berth|bunk|cabin)\b")
@@ -103,7 +105,7 @@ def _of_a_duty(said: OwnWords, sight: Sight, roles: tuple[str, ...]) -> Iterator
         str(role).lower()
         for duties in sight.vessel.station_bill.values()
         for duty, given in duties.items()
-        if duty == "call"
+        if duty in _calling()
         for role in (*given.who, given.substitute)
     }
     for sentence in told_in(said.text):
@@ -120,6 +122,12 @@ def _of_a_duty(said: OwnWords, sight: Sight, roles: tuple[str, ...]) -> Iterator
                 item=said.block.path,
                 also=(place,) if place else (),
             )
+
+
+@cache
+def _calling() -> frozenset[str]:
+    """The duties of those who call for help."""
+    return frozenset(line.id for one in shelf() for line in one.duties if line.needs == _RADIO)
 
 
 def _one_of(role: str, roles: Collection[str]) -> bool:
