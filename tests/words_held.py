@@ -262,6 +262,77 @@ zilte-wind; gear[fire blanket]; spot; under the galley worktop
 zilte-wind; gear[softwood plugs]; spot; under the second step, in a net
 zilte-wind; contacts[coastguard]; channel; VHF 16 or DSC; 67 when they say so
 zilte-wind; contacts[the skipper's neighbour]; channel; mobile telephone, then VHF 72
+saltmeadow; gear[fire extinguisher, galley]; spot; left of the steps as you come down
+saltmeadow; gear[first-aid kit]; spot; on the shelf behind the settee, above the batteries
+saltmeadow; gear[bolt cutters]; spot; in the tool tray, under the charts
+saltmeadow; gear[carbon monoxide alarm]; spot; by the door of the forward cabin
+saltmeadow; gear[smoke alarm]; spot; one by the mast, one over the steps
+saltmeadow; gear[tethers, 2 m with overload flag]; spot; with the lifejackets, each on its hook
+saltmeadow; gear[throwing line, 25 m]; spot; on the pushpit side of the coaming
+saltmeadow; gear[fire extinguisher, forward]; spot; at the head of the bunk, by the heads door
+saltmeadow; gear[water cans, nine tenths full so that they float]; spot; lashed to the aft bulkhead
+saltmeadow; gear[emergency tiller]; spot; along the hull side, under the warps
+saltmeadow; radio.beacons[EPIRB]; spot; on the port side of the steps, at eye level
+saltmeadow; radio.sets[fixed VHF]; spot; in the panel over the chart table, on the right
+saltmeadow; stops[engine]; spot; at the helm, starboard side of the pedestal
+saltmeadow; stops[gas]; spot; in the locker left of the cooker
+saltmeadow; stops[fuel]; spot; on the filter, reached through the panel in the galley
+saltmeadow; stops[batteries]; spot; in the side of the seat, facing the galley
+saltmeadow; pumps[hand pump at the helm]; spot; on the port side of the seat, handle above it
+saltmeadow; pumps[electric bilge pump]; spot; deepest part of the bilge, under the sole
+saltmeadow; recovery.ladder; spot; folds down from the platform, starboard end
+saltmeadow; rafts[liferaft].knife; spot; taped to the cradle, blade down
+saltmeadow; through-hulls[engine cooling inlet]; spot; left of the gearbox, red handle
+saltmeadow; escape[saloon]; how; turn both handles, then push the hatch towards the mast
+saltmeadow; notes; abandon-ship; The raft goes over to leeward; the gate to windward stays shut.
+saltmeadow; notes; abandon-ship; Do not go below for the passports: they are in the grab bag.
+saltmeadow; notes; abandon-ship; Two people lift the canister. One pulls the painter, three metres come out easily, then it jerks.
+saltmeadow; notes; man-overboard; Start the engine, drop the jib, come up to the person on the port tack.
+saltmeadow; notes; man-overboard; The ladder reaches one metre below the water. Two climb at a time at most.
+saltmeadow; notes; fire; Close the forward cabin before you open the engine space.
+saltmeadow; notes; fire; A pan on the stove: put the lid on, then the blanket. Shut the gas at the cooker.
+saltmeadow; notes; flooding; The pump at the helm moves more water than the one below.
+saltmeadow; notes; flooding; Most water comes by the stern gland in the engine space or the log in the forward cabin.
+saltmeadow; notes; distress-call; Switch the radio on with the left knob. Press the red button for five seconds. Then speak on 16.
+saltmeadow; notes; distress-call; When the coastguard asks for channel 67, change with the arrows.
+saltmeadow; notes; being-found; Fire one parachute flare when you hear an aircraft; keep three for ships.
+saltmeadow; notes; gas; The owner checks the locker in the cockpit each spring. Air the bilge with the hand pump.
+saltmeadow; notes; abandon-ship; The cook and the deckhand bring the raft to the gate. The mate brings the bag.
+nordgyllen; gear[fire extinguisher, aft cabin]; spot; at the foot of the companionway steps
+nordgyllen; gear[torch, waterproof]; spot; four by the door, two by the helm
+nordgyllen; gear[defibrillator, with spare pads]; spot; in the locker under the window, behind the helm seat
+nordgyllen; gear[bucket, with lanyard]; spot; three in a stack
+nordgyllen; stops[fuel]; spot; in the red box under the galley window
+nordgyllen; stops[engine]; spot; at the right knee of the helmsman
+nordgyllen; notes; fire; Fight an engine fire from the wheelhouse: pull the red handle, then shut both flaps on the side deck.
+nordgyllen; notes; abandon-ship; Put the suit on in the wheelhouse, the lifejacket over it.
+nordgyllen; notes; abandon-ship; The skipper goes with the port raft and the mate with the other.
+nordgyllen; notes; flooding; The engine-driven pump needs the engine; its lever sits by the sea chest.
+nordgyllen; notes; distress-call; South of the cape the VHF reaches nobody: use MF on 2182 kHz.
+nordgyllen; notes; man-overboard; The person comes in through the boarding gate to starboard.
+nordgyllen; medical; advice; Radio Medical by the rescue centre on VHF 16
+kelpwren; gear[throwing line, 20 m]; spot; in its bag on the seat
+kelpwren; gear[lifebuoy, with light]; spot; on its hook abaft the side bench
+kelpwren; stops[engine]; spot; on the console, right of the wheel
+kelpwren; notes; flooding; Sit low, bail with the bucket, keep her bow to the sea with the oars.
+kelpwren; notes; man-overboard; Bring the person over the side at the midship thwart with the net.
+kelpwren; radio.sets[handheld VHF]; spot; in the dry bag, right at the top
+ombrelune; gear[fire extinguisher, galley]; spot; between the fridge and the door to the cockpit
+ombrelune; gear[fire extinguisher, starboard hull]; spot; at the foot of the steps, aft side
+ombrelune; notes; fire; An engine fire: shut the fuel from the aft cabin of that hull. Never lift the engine hatch.
+ombrelune; notes; man-overboard; The person comes up the steps of the starboard hull.
+ombrelune; stops[gas]; spot; in the galley, behind the cooker door
+tresmare; gear[torch, at the escape hatch]; spot; on its lanyard, under the steps
+tresmare; gear[lifebuoy, with light and drogue]; spot; one on each side of the aerial
+tresmare; notes; man-overboard; Furl the jib, start the engine, come alongside with the starboard float to leeward.
+tresmare; notes; fire; The alcohol cooker burns without smoke: put it out with water.
+tresmare; radio.sets[satellite telephone]; spot; in the waterproof case in the grab bag
+zilte-wind; gear[foghorn]; spot; in the coaming pocket by the winch
+zilte-wind; gear[fire extinguisher, cabin]; spot; on the bulkhead to the galley
+zilte-wind; notes; abandon-ship; The skipper and the hand lift the valise out; the mate holds the painter.
+zilte-wind; stops[fuel]; spot; behind the round hole left of the steps
+zilte-wind; voyage; raise_alarm; if nothing is heard by noon on 22 June
+zilte-wind; contacts[coastguard]; channel; VHF channel 16, working channels 23 and 83
 """)
 
 AGAINST_TOO = _rows("""
@@ -328,4 +399,64 @@ tresmare; engines[engine]; what; starboard engine
 saltmeadow; gear[bucket, with lanyard]; spot; three on the hook
 saltmeadow; rafts[liferaft].knife; spot; foot of the cradle, to starboard
 zilte-wind; stops[engine]; spot; at the knee, to port
+saltmeadow; gear[first-aid kit]; spot; on the shelf over the chart table, port
+saltmeadow; gear[fire blanket]; spot; on the hook in the saloon, to starboard
+saltmeadow; gear[parachute flares]; spot; in the lazarette under the lid
+saltmeadow; gear[searchlight, hand-held]; spot; in the cockpit locker
+saltmeadow; gear[tethers, 2 m with overload flag]; spot; hung in the wet locker of the aft cabin
+saltmeadow; gear[hand bearing compass]; spot; at my house
+saltmeadow; gear[thermal protective aids]; spot; lent to the sailing club
+saltmeadow; gear[leak mat and underwater filler]; spot; in the marina office
+saltmeadow; radio.beacons[EPIRB]; spot; in the bracket on the pushpit
+saltmeadow; radio.beacons[EPIRB]; what; EPIRB on the starboard bulkhead
+saltmeadow; radio.sets[fixed VHF]; spot; over the port berth
+saltmeadow; radio.sets[handheld VHF]; spot; on charge in the aft cabin
+saltmeadow; stops[gas]; spot; inside the gas locker
+saltmeadow; stops[fuel]; spot; on the tank in the lazarette
+saltmeadow; stops[batteries]; spot; starboard side of the forward cabin
+saltmeadow; grab-bags[1]; spot; in the forward heads
+saltmeadow; lifejackets[adult]; spot; under the bunks in the forepeak
+saltmeadow; rafts[liferaft].strong-point; spot; starboard side of the coachroof
+saltmeadow; rafts[liferaft].launch-from; what; the gate on the port quarter of the trampoline
+saltmeadow; recovery.hoist; spot; on the port winch
+saltmeadow; recovery.ladder; spot; port side of the platform
+saltmeadow; steering.emergency-tiller; spot; clipped to the starboard side
+saltmeadow; through-hulls[heads inlet]; spot; in the starboard locker
+saltmeadow; through-hulls[galley sink outlet]; what; sink outlet in the heads
+saltmeadow; notes; man-overboard; The danbuoy hangs on the starboard side.
+saltmeadow; notes; man-overboard; Grab the MOB pole and the heaving line from the pulpit.
+saltmeadow; notes; abandon-ship; We carry four lifejackets.
+saltmeadow; notes; abandon-ship; The grab bag weighs 25 kg.
+saltmeadow; notes; abandon-ship; Everyone meets in the saloon.
+saltmeadow; notes; abandon-ship; Guest 7 takes the water.
+saltmeadow; notes; abandon-ship; The steward wakes the guests.
+saltmeadow; notes; distress-call; Call the coastguard on VHF 61.
+saltmeadow; notes; distress-call; Turn the radio to channel 92.
+saltmeadow; notes; being-found; She carries no flares.
+saltmeadow; notes; being-found; All eight parachute flares are in the grab bag.
+saltmeadow; notes; flooding; The cockpit drain is in the forepeak.
+nordgyllen; notes; fire; The fuel shut-off is on the starboard side deck.
+nordgyllen; notes; abandon-ship; The engineer sleeps in the forward cabin and the mate in the saloon.
+nordgyllen; notes; abandon-ship; Each raft carries ten people.
+nordgyllen; gear[immersion suits]; spot; six in the hanging locker and four under the bunk
+nordgyllen; gear[lifebuoy, with light and line]; spot; starboard rail
+nordgyllen; people[engineer]; needs_help; is led by the carpenter
+nordgyllen; contacts[the rescue centre for the northern coast]; channel; VHF 72
+kelpwren; notes; fire; Leave by the companionway.
+kelpwren; gear[first-aid kit]; spot; under the stern sheets
+kelpwren; lifejackets[adult]; spot; in the stern locker
+kelpwren; pumps[hand pump]; spot; starboard of the locker, by the bow
+kelpwren; contacts[the harbour master of Inishtarn]; channel; VHF 112
+ombrelune; gear[emergency tiller]; spot; under the hatch of the starboard engine space
+ombrelune; stops[batteries]; spot; behind the red door in the port hull
+ombrelune; notes; fire; The automatic extinguisher is in the forepeak.
+ombrelune; notes; abandon-ship; Ten people fit into the two rafts.
+tresmare; notes; raft-trouble; The raft lies on the foredeck.
+tresmare; notes; fire; Three immersion suits hang at the chart table.
+tresmare; gear[knife, for the nets and lines]; spot; in the sheath at the mast
+zilte-wind; gear[foghorn]; spot; behind the port coaming
+zilte-wind; rafts[liferaft].knife; spot; taped to the lid of the port locker
+zilte-wind; grab-bags[1]; spot; in the car
+zilte-wind; notes; abandon-ship; The valise lies in the forepeak.
+zilte-wind; notes; abandon-ship; The raft takes eight persons.
 """)

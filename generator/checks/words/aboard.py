@@ -14,6 +14,7 @@ from generator.reading.worded import ROLE, SIGNAL
 from generator.shelves.gear import before_comma, kinds
 from generator.survey.registry import COMMON_PRACTICE, HELP, Finds, Sight, at, check
 from generator.vessel.gear import Gear, GrabItem, Lifejackets
+from generator.vessel.particulars import Signed
 from generator.vessel.people import Person
 from generator.vessel.radio import Beacon
 
@@ -120,7 +121,8 @@ def words_name_roles_that_are_aboard(sight: Sight) -> Finds:
     for said in (*sight.own_words, *about_people(sight.blocks)):
         if said.says == ROLE:
             continue
-        lost = nobodys(said.text, aboard)
+        signed = isinstance(said.block, Signed)  # a mate who signed may have gone ashore since
+        lost = nobodys(said.text, aboard | {"mate"} if signed else aboard)
         if not lost and not isinstance(said.block, APART):
             lost = next(
                 (

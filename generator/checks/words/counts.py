@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from generator.checks.words.aboard import BEHIND
 from generator.checks.words.places import one_of
 from generator.checks.words.things import things_of
-from generator.manual.own_words import in_order, told_in
+from generator.manual.own_words import called, in_order, told_in
 from generator.reading.nearest import shortened
 from generator.reading.worded import ROLE, SIGNAL
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, HELP, LIFE, Finds, Sight, at, check
@@ -117,6 +117,12 @@ def words_deny_nothing_that_is_aboard(sight: Sight) -> Finds:
         return
     things = [each for each in things_of(sight) if isinstance(each.block, (*_COUNTED, RadioSet, GrabBag))]
     names = {_single(name): each.place for each in things for name in each.names}
+    names |= {
+        short: each.place
+        for short in called("short")
+        for each in things
+        if any(name.split()[-1].rstrip("s") == short for name in each.names)
+    }
     for raft in sight.vessel.rafts:
         names |= {each.lower(): raft.place("held-by") for each in raft.held_by or () if isinstance(each, str)}
     find = _denied(tuple(sorted(names)))

@@ -48,8 +48,8 @@ _TAKES = (
     r"(?:is (?:made |approved )?for|takes|carries|holds|has (?:room|space|places) for)(?: up to| at most)?"
 )
 _PERSONS = r"(?:persons?|people|men)"
-_MUSTER = r"(?:muster(?: place| station| point)?(?: is)?|(?:everybody|everyone|we|all|all hands|guests) (?:then )?gathers?|gathering place is|gather)"
-_GATHERING = re.compile(r"\b(?:muster|gather)")
+_MUSTER = r"(?:muster(?: place| station| point)?(?: is)?|(?:everybody|everyone|we|all|all hands|guests) (?:then )?(?:gathers?|meets?|assembles?)|gathering place is|gather)"
+_GATHERING = re.compile(r"\b(?:muster|gather|meet|assemble)")
 _CALLS = re.compile(
     r"\b(?:call|send|shout|mayday|distress|help)\b[^.]*?\bvhf (?:channel |ch\.? ?)?(\d{1,2})\b|"
     r"\b(?:distress|emergency) channel (?:is )?(?:vhf )?(\d{1,2})\b"

@@ -18,7 +18,7 @@ from generator.vessel.fittings import Fitting
 if TYPE_CHECKING:
     from generator.manual.own_words import OwnWords
 
-_TWO = re.compile(r"\b(?:and|or) (?:the|an?|our|its)\b|\w/\w")
+_TWO = re.compile(r"^(?!.*\b(?:with|between|where)\b).* (?:and|or) (?:the|an?|our)\b")
 _BOX = re.compile(
     r"\bin the (?:[a-z]+ )?(?P<box>[a-z]+(?<!grab)[ -](?:box|bag|chest|case|canister|barrel))(?=$|[,.;:)]| (?:with|beside|under|on|at|by)\b)"
 )

@@ -59,7 +59,9 @@ def _ashore(text: str, *, stated: bool) -> str:
 
 @cache
 def _any_place_ashore() -> re.Pattern[str]:
-    return re.compile(rf"\b(?:{one_of(tuple(listed('reads.ashore')))}|home|ashore)\b")
+    return re.compile(
+        rf"\b(?:{one_of(tuple(listed('reads.ashore')))}|home|ashore|lent|loan|away|maker|station)\b"
+    )
 
 
 @cache
@@ -67,7 +69,7 @@ def _places_ashore() -> re.Pattern[str]:
     places = one_of(tuple(listed("reads.ashore")))
     return re.compile(
         rf"\b(?P<place>(?:in|on|at|inside|of|under) (?:(?:the|my|our|a|his|her|their) )?(?:[a-z]+(?:['’]s)? ){{0,2}}?(?:{places})(?: (?:boot|roof|rack))?"
-        rf"(?=$|[,.;:)]| (?:at|in|on|by|of|until|with|and|ashore)\b)|at home\b|(?<!doctor )(?<!contact )\bashore\b)"
+        rf"(?=$|[,.;:)]| (?:at|in|on|by|of|until|with|and|ashore)\b)|at home\b|lent (?:out|to)\b|on loan\b|away (?:for|at)\b|at the (?:maker|service station|workshop)\b|(?<!doctor )(?<!contact )\bashore\b)"
     )
 
 
@@ -120,5 +122,5 @@ def _in_one_of(names: tuple[str, ...]) -> re.Pattern[str]:
     if not names:
         return re.compile(r"(?!)")
     return re.compile(
-        rf"\b(?:in|inside|on|at|from|to|into|under|of|behind) the (?:port |starboard )?({one_of(names)})(?=$|[,.;:)!]| (?!deck|key|radio|rescue|boat)[a-z])"
+        rf"\b(?:in|inside|on|at|from|to|into|under|of|behind|by|through|via) the (?:port |starboard )?({one_of(names)})(?=$|[,.;:)!]| (?!deck|key|radio|rescue|boat)[a-z])"
     )

@@ -338,7 +338,7 @@ def _in_a_space(names: tuple[str, ...]) -> re.Pattern[str]:
     """Finds "in the NAME" where the name ends there, and is no part of another, as in the cockpit locker; and what a space holds: the galley sink."""
     fixtures = "|".join(sorted(listed("reads.fixtures")))
     return re.compile(
-        rf"\b(in|inside|on|at|under|of|below|beneath|behind|beside|by|near|above|over) (?:the )?((?:(?:port|starboard) )?(?:{one_of(names)}))"
+        rf"\b(in|inside|on|at|under|of|below|beneath|behind|beside|by|near|above|over) (?:the )?(?:(?:forward|aft|after|guest|owner['’]s) )?((?:(?:port|starboard) )?(?:{one_of(names)}))"
         rf"(?: ({fixtures})\b(?!['’])|(?=$|[,.;:)]| (?:under|on|beside|behind|below|above|at|by|next|near|to|port|starboard|left|right|in|and|over|aft|forward)\b))"
     )
 

@@ -74,6 +74,7 @@ _OTHERWISE = (
     re.compile(rf"\bthe \{{(?P<space>\d+)\}} (?:holds|contains|houses) {_DET}{_NAME}"),
     re.compile(rf"\b(?:the|an?|our) {_NAME} {_WHERES[2]}"),
     _RELEASED,
+    re.compile(rf"\bthe {_NAME} (?:in|inside) {_SPACE} (?:is|are|has|have|serves?|works?|belongs?)\b"),
 )  # fmt: skip
 _TOGETHER = re.compile(rf"(?:{_NAME_OF_ANY}(?:,| and|, and) {_DET}?)+$")
 _BEFORE_SUBJECT = frozenset(
@@ -228,7 +229,8 @@ def _names(block: Block) -> tuple[str, ...]:
     if isinstance(block, Battery):
         return (f"{own} batteries", f"{own} battery")
     kind_of = next((name for name, of in _BLOCKS.items() if isinstance(block, of)), "")
-    return (own, *called(kind_of)) if kind_of else ()
+    container = (str(block.container),) if isinstance(block, Raft) and block.container else ()
+    return (own, *container, *called(kind_of)) if kind_of else ()
 
 
 _BLOCKS: dict[str, type[Block]] = {"bags": GrabBag, "raft": Raft, "tender": Tender, "medical": Medical}
