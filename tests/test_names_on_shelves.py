@@ -61,6 +61,12 @@ ELSE = {
     ("chart table", "an example beside a key"): ["vessel/radio"],
     ("companionway", "an example beside a key"): ["vessel/radio"],
     ("coachroof", "an example beside a key"): ["vessel/raft", "vessel/fittings"],
+    ("heads", "what is built into one sort of space alone, as own words name it"): [
+        "checks/words/belongings"
+    ],
+    ("companionway", "the same"): ["checks/words/belongings"],
+    ("cockpit", "where whoever steers stands, in own words"): ["checks/words/belongings"],
+    ("wheelhouse", "the same"): ["checks/words/belongings"],
     ("coastal", "waters"): ["vessel/particulars"],
     ("grab-bag", "a chapter of the book"): ["outputs/book"],
     ("righting", "a key of a raft"): ["checks/raft/launching", "manual/words"],

@@ -5,7 +5,8 @@ from datetime import date
 
 import pytest
 from checks.survey_patch import VESSELS
-from words_held import AGAINST, AGAINST_TOO, SOUND, SOUND_TOO
+from words_held import AGAINST, SOUND
+from words_held_too import AGAINST_TOO, SOUND_TOO
 
 from generator.survey.registry import Sight, all_checks
 from generator.vessel.loading import load

@@ -66,30 +66,33 @@ _ANSWERS_OF_A_NAME = ("name",)  # a boat may be called Nothing
 
 # What Python asks for, by the first word of the label, with its slots: a test holds it against what Python says.
 _SAID_BY_PYTHON = {
-    "": "not-known yes-word no-word assumed",
+    "": "not-known yes-word no-word none-word assumed",
     "thing": (
         "unnamed grab-bag grab-bag-of-several{number} in-grab-bag{what} lifejackets "
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
-        "release{raft} alarm-in{alarm,space}"
+        "release{raft} alarm-in{alarm,space} walk-round the-voyage part{thing,what}"
     ),
     "fitting": "articles told{what,place} bare{what,place}",
     "reads": (
         "no-thing no-place no-doing may-begin no-signal denials turns-round plain-words roles numbers units also-which orders "
         "also-things what-of behind-orders articles who alone-nothing plain-joins places-alone with-what worked ways signals "
-        "fixtures openings cooking engine parts leads states ashore sounders rig offices sea-roles shore-roles own-things does"
+        "fixtures openings engine parts leads states ashore sounders rig offices sea-roles shore-roles own-things does "
+        "at-sides at-stern at-bow at-middle at-deck at-wheel at-engine at-below at-lockers"
     ),
     "called": (
         "bags raft pumps tender medical lifejackets steering stop.batteries stop.kill-cord stop.gas stop.fuel "
         "apart rooms closed ladder gas-bottles raft-knife stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
     ),
     "watches": "title",
-    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number}",
+    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} share{role,number,all}",
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place}",
-    "bill": "no-duty no-duty-helped{helper} helps{who} helped{role,need}",
+    "bill": "aged{ages} no-duty no-duty-helped{helper} helps{who} helped{role,need}",
     "mark": (
-        "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} "
-        "first-to-expire{item} nothing-dated checked-aboard{date,who}"
+        "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} was-good-until{date} "
+        "no-day-ahead nothing-dated by.ends{items} by.again{items} by.decision{items} by.over{items} "
+        "runs-out{items,date} nothing-until{date} past-deferred{items} deferred-until{item,date} past{items} past-since{item,date} "
+        "and-more{items,count} checked-aboard{date,who}"
     ),
     "disclaimer": "short",
     "part": (
@@ -106,7 +109,8 @@ _SAID_BY_PYTHON = {
     "distress": "leaving",
     "calendar": (
         "of{boat} of-all summary.ends{boat,thing} summary.usual{boat,thing} "
-        "summary.again{boat,thing} kind.ends kind.usual kind.again ahead{days,summary} "
+        "summary.again{boat,thing} summary.decision{boat,thing} summary.over{boat,thing} "
+        "kind.ends kind.usual kind.again kind.decision kind.over ahead{days,summary} "
         "tomorrow{summary} governs{date,stamp} source{source} window{first,last}"
     ),
     "book": (

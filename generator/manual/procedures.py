@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 
 MOST_WORDS = 20
 """What can be taken in at one reading: the limit of an instruction in simplified technical English."""
+_LIST = "carries"
+"""The key of who goes into a raft."""
 
 
 @dataclass(frozen=True)
@@ -149,12 +151,13 @@ def _compose(
     page = catalogue.procedures[one.id]
     apart = raft if len(vessel.rafts) > 1 else None
     name = f"{one.id}-{slug(str(apart.name))}" if apart is not None else one.id
+    gaps.page = f"{one.id.replace('-', ' ')} {'card' if one.cards else 'page'}"
     assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.bill) or {}
     steps = []
     for number, step in enumerate(chosen, 1):
         texts = catalogue.procedures[step.words_in].steps[step.id]
         said = {
-            key: gaps.fill(getattr(texts, key) or "", words, step.id, vessel)
+            key: gaps.fill(getattr(texts, key) or "", words, vessel)
             for key in ("do", "unless", "caution", "why")
         }
         gaps.measure(said["do"], str(texts.do), words, step.id)
@@ -183,8 +186,8 @@ def _compose(
     return Procedure(
         name,
         one.id,
-        gaps.fill(str(page.title), words, one.id, vessel),
-        gaps.fill(page.intro or "", words, one.id, vessel),
+        gaps.fill(str(page.title), words, vessel),
+        gaps.fill(page.intro or "", words, vessel),
         one.ground,
         one.sign,
         one.emergency,
@@ -217,7 +220,8 @@ def _of_party(step: ShelfStep, bill: str, raft: Raft | None) -> tuple[str, ...]:
 def _who(assignment: Assignment | None, raft: Raft | None) -> tuple[str, ...]:
     """Who has the duty; of several rafts, those of them whom this one carries."""
     who = tuple(assignment.who) if assignment else ()
-    return who if raft is None else tuple(one for one in who if one in (raft.carries or ()))
+    there = {str(one): one for one in (raft.carries or () if raft is not None else ())}
+    return who if raft is None else tuple(there[one] for one in who if one in there)
 
 
 def slug(text: str) -> str:
@@ -235,8 +239,9 @@ class _Gaps:
         self._seen: set[str] = set()
         self._long: set[str] = set()
         self._blank = catalogue.say("not-known")
+        self.page = ""  # what is composed, in words
 
-    def fill(self, text: str, words: Mapping[str, Printed | Missing], step: str, vessel: Vessel) -> str:
+    def fill(self, text: str, words: Mapping[str, Printed | Missing], vessel: Vessel) -> str:
         def word(slot: str) -> str:
             value = words.get(slot)
             if value is None:
@@ -249,10 +254,10 @@ class _Gaps:
                     Finding(
                         "steps.gap",
                         Weight.DEFECT,
-                        f"the step '{step}' must print '{slot}', and '{value.key}' does not say it"
+                        f"the {self.page} needs {value.in_words} ({value.key})"
                         + f": {value.question}" * bool(value.question),
                         value.place,
-                        f"write {value.key}",
+                        f"find out and write {value.written or value.key}",
                     )
                 )
             return self._blank
@@ -260,9 +265,14 @@ class _Gaps:
         return fill(text, word)
 
     def measure(self, said: str, text: str, words: Mapping[str, Printed | Missing], step: str) -> None:
-        """A finding where the boat's own words carry a step over MOST_WORDS; it names the longest of them."""
-        count = len(said.split())
+        """A finding where the boat's own words carry a step over MOST_WORDS; it names the longest of them.
+
+        Who goes into a raft is as long as there are people: everybody reads the list for his own name, and it counts as one word.
+        """
         own = [word for slot in slots(text) if isinstance(word := words.get(slot), Printed)]
+        lists = [word for word in own if word.key.endswith(_LIST)]
+        own = [word for word in own if word not in lists]
+        count = len(said.split()) - sum(len(word.split()) - 1 for word in lists)
         longest = max(own, key=lambda word: len(word.split()), default=None)
         if count > MOST_WORDS and longest is not None and longest.place and longest.key not in self._long:
             self._long.add(longest.key)

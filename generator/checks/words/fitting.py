@@ -1,27 +1,18 @@
-"""Words of a single thing or way: one thing is named, one box has one place, a way leads where it is said to lead."""
+"""Words of a single thing or way: one thing is named, a way leads where it is said to lead."""
 
 from __future__ import annotations
 
 import re
-from collections import defaultdict
-from typing import TYPE_CHECKING
 
 from generator.checks.words.places import apart, names_of_spaces, one_of
 from generator.manual.drawing.spaces import find_space
 from generator.manual.orders import orders
 from generator.manual.own_words import listed
 from generator.reading.nearest import shortened
-from generator.reading.worded import PLACE
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, FORM, HELP, TRUTH, Finds, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, FORM, TRUTH, Finds, Sight, at, check
 from generator.vessel.fittings import Fitting
 
-if TYPE_CHECKING:
-    from generator.manual.own_words import OwnWords
-
 _TWO = re.compile(r"^(?!.*\b(?:with|between|where)\b).* (?:and|or) (?:the|an?|our)\b")
-_BOX = re.compile(
-    r"\bin the (?:[a-z]+ )?(?P<box>[a-z]+(?<!grab)[ -](?:box|bag|chest|case|canister|barrel))(?=$|[,.;:)]| (?:with|beside|under|on|at|by)\b)"
-)
 
 
 @check("words.two-names", FORM, COMMON_PRACTICE)
@@ -49,38 +40,6 @@ def one_thing_is_named_where_one_is_meant(sight: Sight) -> Finds:
             parts = re.split(r" and | & |/", contact.who.lower())
             if len(parts) > 1 and all(not listed("reads.offices").isdisjoint(each.split()) for each in parts):
                 yield at(contact, "who", f"'{shortened(contact.who)}' are two to call", item=contact.path)
-
-
-@check("words.other-box", HELP, COMMON_PRACTICE)
-def a_box_is_in_one_place(sight: Sight) -> Finds:
-    """A box or bag that words name is where all other things in it have it.
-
-    Why: the flare box is looked for where most of it is, and the one thing that was said to lie in it elsewhere is not found.
-    Remedy: go and look in which box it is, and correct 'spot', or 'where' and 'side'.
-    """
-    inside: dict[str, list[OwnWords]] = defaultdict(list)
-    for said in sight.own_words:
-        if said.says == PLACE and said.of_itself and isinstance(said.block.__dict__.get("where"), str):
-            for found in _BOX.finditer(said.text.lower()):
-                inside[found["box"]].append(said)
-    for box, things in inside.items():
-        places = [_place(each) for each in things]
-        usual = max(set(places), key=places.count)
-        if places.count(usual) < 2 or len(things) - places.count(usual) != 1:
-            continue
-        said = next(each for each in things if _place(each) != usual)
-        other = next(each for each in things if _place(each) == usual)
-        yield at(
-            said.block,
-            said.field.key,
-            f"'{shortened(said.text)}': the {box} is {', '.join(each for each in usual if each)} for the other things in it",
-            item=said.block.path,
-            also=(other.block.place("where"),),
-        )
-
-
-def _place(said: OwnWords) -> tuple[str, str]:
-    return str(said.block.__dict__.get("where")).lower(), str(said.block.__dict__.get("side") or "")
 
 
 @check("words.other-way", TRUTH, COMMON_PRACTICE, COMPOSITION)

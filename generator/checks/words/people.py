@@ -25,7 +25,6 @@ from generator.survey.registry import (
 )
 from generator.vessel.fittings import Berth
 from generator.vessel.people import Person, Traveller
-from generator.vessel.radio import Beacon
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator
@@ -44,7 +43,7 @@ _CALLS = re.compile(
 
 @check("words.other-person", TRUTH, COMMON_PRACTICE)
 def words_name_the_same_person(sight: Sight) -> Finds:
-    """Where words say who carries a thing, helps somebody or makes the call, they name whom the keys name.
+    """Where words say who carries the grab bag, helps somebody or makes the call, they name whom the keys name.
 
     Why: each of the two thinks that the other has it, and it stays behind.
     Remedy: ask the two, and correct the one that is wrong.
@@ -55,28 +54,10 @@ def words_name_the_same_person(sight: Sight) -> Finds:
     for said in sight.own_words:
         if said.says == ROLE:
             continue
-        if isinstance(said.block, Beacon):
-            yield from _of_the_carrier(said, roles)
-        elif isinstance(said.block, (Person, Traveller)) and said.field.key == "needs-help":
+        if isinstance(said.block, (Person, Traveller)) and said.field.key == "needs-help":
             yield from _of_the_helper(said, roles)
         elif _TOLD_OF.search(said.text.lower()):
             yield from _of_a_duty(said, sight, roles)
-
-
-def _of_the_carrier(said: OwnWords, roles: tuple[str, ...]) -> Iterator[Found]:
-    """A beacon in somebody's jacket that another carries."""
-    carrier = said.block.__dict__.get("carried_by")
-    if not isinstance(carrier, str) or carrier.lower() not in roles:
-        return
-    owners = {each for each in roles if re.search(rf"\b{re.escape(each)}['’]s?(?!\w)", said.text.lower())}
-    if owners and carrier.lower() not in owners:
-        yield at(
-            said.block,
-            said.field.key,
-            f"'{shortened(said.text)}' is the {min(owners)}'s, and carried-by says {carrier}",
-            item=said.block.path,
-            also=(said.block.place("carried-by"),),
-        )
 
 
 def _of_the_helper(said: OwnWords, roles: tuple[str, ...]) -> Iterator[Found]:

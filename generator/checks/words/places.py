@@ -24,6 +24,8 @@ from generator.survey.registry import (
     at,
     check,
 )
+from generator.vessel.fittings import Fitting
+from generator.vessel.installed import ThroughHull
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -270,9 +272,11 @@ class NamedSpace:
 
 
 def spaces_in(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
-    """The spaces that words say something is in, on, at or under, or near; those of the cooker and the engine too."""
+    """The spaces that words say something is in, on, at or under, or near; that of the engine too."""
     names, length = names_of_spaces(sight), dimensions_m(sight.vessel)[0]
     over = said.field.key == OVERHEAD
+    if said.names_itself and not isinstance(said.block, (Fitting, ThroughHull)):
+        return  # what a name implies is asked of the names
     stands = said.says == PLACE or said.names_itself or over
     for prep, name, behind, before in _names_in(said.text, names):
         space = find_space(sight.spaces, name)[0]
@@ -287,22 +291,17 @@ def spaces_in(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
             held = of_part and prep in _THERE and behind not in _BOUNDS
             yield NamedSpace(space, "in" if held else prep, near, opened)
     if stands:
-        yield from _beside_what_stands_there(said, sight)
+        yield from _by_the_engine(said, sight)
 
 
-def _beside_what_stands_there(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
-    """The spaces of the cooker and of the engine, where words say that something is by them; and one behind a comma: extinguisher, galley."""
+def _by_the_engine(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
+    """The spaces of the engine, where words say that something is by it."""
     for sentence in told_in(said.text):
-        for found in _BY_A_FIXTURE.finditer(sentence):
-            for space in sight.spaces.values():
-                cooks = space.cooking and found[2] in listed("reads.cooking")
-                drives = space.engine and found[2] in listed("reads.engine")
-                if cooks or drives:
-                    yield NamedSpace(space, f"by the {found[2]} of", near=True)
-    _, comma, label = said.text.lower().partition(",")
-    called_so = find_space(sight.spaces, label.strip())[0] if comma and said.names_itself else None
-    if called_so is not None and not called_so.engine:
-        yield NamedSpace(called_so, "called after", near=True)
+        for found in _BY_THE.finditer(sentence):
+            if found[2] in listed("reads.engine"):
+                for space in sight.spaces.values():
+                    if space.engine:
+                        yield NamedSpace(space, f"by the {found[2]} of", near=True)
 
 
 def _stood_on(space: Space, name: str, length_m: float) -> bool:
@@ -343,6 +342,6 @@ def _in_a_space(names: tuple[str, ...]) -> re.Pattern[str]:
     )
 
 
-_BY_A_FIXTURE = re.compile(
+_BY_THE = re.compile(
     r"\b(in|under|below|beneath|behind|beside|by|near|next to|above|over|at) the ([a-z]+)(?=$|[,.;:)]| (?:and|in|on|at|to|under)\b| door\b)"
 )
