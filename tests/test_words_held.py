@@ -94,7 +94,7 @@ def test_each_contradiction_is_told(boats):
     assert {row[3] for row in rows if not told(boats, row)} == UNREAD
 
 
-@pytest.mark.parametrize("row", AGAINST[:12], ids=lambda row: row[3])
+@pytest.mark.parametrize("row", AGAINST[:10], ids=lambda row: row[3])
 def test_a_contradiction_is_told_once_and_at_its_key(boats, row):
     ((_, found),) = told(boats, row)
     assert found.place.key == f"{row[1]}.{row[2].replace('_', '-')}"

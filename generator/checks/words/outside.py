@@ -80,8 +80,14 @@ def words_name_spaces_she_has(sight: Sight) -> Finds:
     Why: whoever is sent to the wheelhouse of a boat without one looks for it while the thing lies elsewhere.
     Remedy: name a space of hers; where she has it after all, add it under 'deck: {spaces: ...}'.
     """
+    particulars = sight.vessel.vessel
+    if particulars is None or not isinstance(particulars.type, str):
+        return  # her plan is another's
     hers = frozenset(names_of_spaces(sight))
-    lacks = tuple(sorted(name for name in called("rooms") if not _hers(name, hers)))
+    told = {
+        str(block.__dict__.get("where") or "").lower() for block in sight.blocks
+    }  # what is asked of 'where'
+    lacks = tuple(sorted(name for name in called("rooms") if not _hers(name, hers) and name not in told))
     any_of_them = re.compile(rf"\b(?:{one_of(lacks) or '(?!)'})\b")
     for said in sight.own_words:
         if said.says in (SIGNAL, ROLE) or said.field.key in ("where", "replaces", "name"):
