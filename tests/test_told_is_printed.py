@@ -55,7 +55,7 @@ def open_boat(tmp_path: Path, *pairs: tuple[str, str]) -> Manual:
         (SATELLITE, FAR, "again-by-satellite", "then ring the rescue centre on the satellite telephone", "saloon, starboard (hold the green key)"),
         (SHORTWAVE + SATELLITE, FAR, "again-on-shortwave-and-by-satellite",
          "call again, then on the shortwave radio (2182 kHz), then by satellite telephone to the rescue centre",
-         "shortwave radio: helm, port (press PWR; distress button under the red flap); satellite telephone: saloon, starboard (hold the green key)"),
+         "shortwave radio – helm, port (press PWR; distress button under the red flap); satellite telephone – saloon, starboard (hold the green key)"),
         (SHORTWAVE + SATELLITE, ("waters: sheltered", "waters: coastal"), "again-by-satellite", "ring the rescue centre", "saloon, starboard (hold the green key)"),
         (SHORTWAVE, ("waters: sheltered", "waters: coastal"), "again", "say the whole call again", ""),
     ],
@@ -166,14 +166,14 @@ TWO_STOPS = """\
 def test_of_several_stops_each_is_said_with_what_it_serves(tmp_path):
     one = "  - {what: engine, where: helm, side: centre, electric: yes, how: press both stop buttons}\n"
     step = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "fire")["engines"]
-    assert step.text.endswith("stop it: port engine: pull the knob; starboard engine: press it.")
-    assert step.place == "port engine: helm, port; starboard engine: helm, starboard (makes a spark)"
+    assert step.text.endswith("stop it: port engine – pull the knob; starboard engine – press it.")
+    assert step.place == "port engine – helm, port; starboard engine – helm, starboard (makes a spark)"
     alike = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "pull the knob"))), "fire")["engine"]
     assert alike.text.endswith("stop the engine: pull the knob.")
     assert alike.place == step.place
     gas = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "gas")
-    assert gas["engines-by-hand"].text == "Stop any engine that runs: port engine: pull the knob."
-    assert gas["leave-electric-engine-stop"].place == "starboard engine: helm, starboard"
+    assert gas["engines-by-hand"].text == "Stop any engine that runs: port engine – pull the knob."
+    assert gas["leave-electric-engine-stop"].place == "starboard engine – helm, starboard"
     alone = steps_of(yacht(tmp_path), "fire")["engine"]
     assert (alone.text.endswith("stop the engine: press both stop buttons."), alone.place) == (
         True,

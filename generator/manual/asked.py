@@ -72,10 +72,12 @@ _SAID_BY_PYTHON = {
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
         "release{raft} alarm-in{alarm,space} walk-round the-voyage part{thing,what}"
     ),
-    "fitting": "articles told{what,place} bare{what,place}",
+    "fitting": "articles within told{what,place} bare{what,place}",
     "reads": (
-        "no-thing no-place no-doing may-begin no-signal denials turns-round plain-words roles numbers units also-which orders "
-        "also-things what-of behind-orders articles who alone-nothing plain-joins places-alone with-what worked ways signals "
+        "no-thing no-place no-signal denials turns-round plain-words roles numbers units also-which orders also-things what-of behind-orders "
+        "articles who alone-nothing plain-joins places-alone with-what worked ways acts plain-acts ways-of lead judged also-judged asks-for "
+        "looks-at papers likewise callers whatever knows no-answer denies idle tells joins conditions strokes more-places sure-papers moves "
+        "spots looks any-signal either sends not-yet sides off-goes nothing-above degrees signals "
         "fixtures openings engine parts leads states ashore sounders rig offices sea-roles shore-roles own-things does "
         "at-sides at-stern at-bow at-middle at-deck at-wheel at-engine at-below at-lockers"
     ),
@@ -84,7 +86,10 @@ _SAID_BY_PYTHON = {
         "apart rooms closed ladder gas-bottles raft-knife stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
     ),
     "watches": "title",
-    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} share{role,number,all}",
+    "row": (
+        "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} "
+        "watches{alarm,spaces} watches-and-sounds{alarm,spaces,places} share{role,number,all}"
+    ),
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place}",
     "bill": "aged{ages} no-duty no-duty-helped{helper} helps{who} helped{role,need}",

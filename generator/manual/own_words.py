@@ -95,9 +95,9 @@ def about_people(blocks: Iterable[Block]) -> Iterator[OwnWords]:
 
 
 @cache
-def listed(words: str) -> frozenset[str]:
-    """A list of words, by which the boat's own are read: the label `words`."""
-    return frozenset(in_order(words))
+def listed(*words: str) -> frozenset[str]:
+    """A list of words, by which the boat's own are read: the label `words`; of several labels the words of all."""
+    return frozenset(word for each in words for word in in_order(each))
 
 
 @cache

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from generator.manual.facts import gear_called
+from generator.manual.measuring import Measuring, long_pieces, too_long
 from generator.manual.notes import html_of
 from generator.manual.printing import Printer
 from generator.manual.raft_facts import raft_facts_of
@@ -17,7 +18,6 @@ from generator.shelves.languages import Catalogue, fill
 from generator.shelves.procedure_files import TAKEN_BY
 from generator.shelves.procedures import ShelfProcedure, ShelfStep, shelf
 from generator.shelves.stowages import holds as rows_of_holds
-from generator.shelves.words import slots
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -27,11 +27,6 @@ if TYPE_CHECKING:
     from generator.vessel.people import Assignment
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
-
-MOST_WORDS = 20
-"""What can be taken in at one reading: the limit of an instruction in simplified technical English."""
-_LIST = "carries"
-"""The key of who goes into a raft."""
 
 
 @dataclass(frozen=True)
@@ -237,7 +232,7 @@ class _Gaps:
         self.catalogue = catalogue
         self.findings: list[Finding] = []
         self._seen: set[str] = set()
-        self._long: set[str] = set()
+        self._long: dict[str, tuple[int, int]] = {}
         self._blank = catalogue.say("not-known")
         self.page = ""  # what is composed, in words
 
@@ -265,23 +260,11 @@ class _Gaps:
         return fill(text, word)
 
     def measure(self, said: str, text: str, words: Mapping[str, Printed | Missing], step: str) -> None:
-        """A finding where the boat's own words carry a step over MOST_WORDS; it names the longest of them.
-
-        Who goes into a raft is as long as there are people: everybody reads the list for his own name, and it counts as one word.
-        """
-        own = [word for slot in slots(text) if isinstance(word := words.get(slot), Printed)]
-        lists = [word for word in own if word.key.endswith(_LIST)]
-        own = [word for word in own if word not in lists]
-        count = len(said.split()) - sum(len(word.split()) - 1 for word in lists)
-        longest = max(own, key=lambda word: len(word.split()), default=None)
-        if count > MOST_WORDS and longest is not None and longest.place and longest.key not in self._long:
-            self._long.add(longest.key)
-            self.findings.append(
-                Finding(
-                    "steps.too-long",
-                    Weight.RECOMMENDATION,
-                    f"with '{longest}' the step '{step}' has {count} words, more than {MOST_WORDS}",
-                    longest.place,
-                    f"say {longest.key} in fewer words, as people aboard would call it",
-                )
-            )
+        """The finding on a step that the boat's own words make too long: once a key, of the step that is longest by it."""
+        if not any(long_pieces(said)):
+            return
+        for over, finding in too_long(text, words, step, Measuring(self.catalogue)):
+            at, most = self._long.get(finding.place.key, (len(self.findings), 0))
+            if over > most:
+                self._long[finding.place.key] = (at, over)
+                self.findings[at : at + 1] = [finding]

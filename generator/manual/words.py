@@ -13,8 +13,8 @@ from generator.manual import fitting_facts
 from generator.manual.alarms import alarms_for
 from generator.manual.facts import Aboard, gear_called
 from generator.manual.said import (
-    WHERE,
     WHOLE,
+    Alarms,
     AtSide,
     Crew,
     Crews,
@@ -22,7 +22,6 @@ from generator.manual.said import (
     Missing,
     Rafts,
     Reached,
-    Roughly,
     Said,
     Several,
     Word,
@@ -192,9 +191,8 @@ def _deck_pump(told: Callable[[list[Pump]], Said]) -> Callable[[Aboard], Said | 
 
 def _alarms() -> Iterator[Slot]:
     for what in Alarm.what.choices:
-        yield Slot(f"{what} alarm spaces", _alarm(what, lambda found: all_of(map(_listens_to, found))))
+        yield Slot(f"{what} alarm told", _alarm(what, _told_of_alarms))
         yield Slot(f"{what} alarm place", _alarm(what, _places))
-        yield Slot(f"{what} alarm heard", _alarm(what, _heard_in))
 
 
 def _alarm(what: str, told: Callable[[list[Alarm]], Said]) -> Callable[[Aboard], Said | None]:
@@ -205,23 +203,10 @@ def _alarm(what: str, told: Callable[[list[Alarm]], Said]) -> Callable[[Aboard],
     return said
 
 
-def _heard_in(alarms: list[Alarm]) -> Said:
-    """Where alarms sound: where they hang, and wherever else the file says so."""
-    parts: list[Said] = []
-    for alarm in alarms:
-        where = place_word(alarm)
-        parts.append(Roughly(alarm, WHERE) if isinstance(where, Word) else where)
-        if alarm.sounds_in:
-            parts.append(given_word(alarm, "sounds_in"))
-    return all_of(parts)
-
-
-def _listens_to(alarm: Alarm) -> Said:
-    """The spaces that an alarm listens to: those the file names, or the one it is in."""
-    if alarm.watches:
-        return given_word(alarm, "watches")
-    where = place_word(alarm)
-    return Roughly(alarm, WHERE) if isinstance(where, Word) else where
+def _told_of_alarms(alarms: list[Alarm]) -> Said:
+    """What alarms of a kind listen to, and where they sound besides."""
+    lost = next((place for each in alarms if isinstance(place := place_word(each), Missing)), None)
+    return lost or Alarms(tuple(alarms))
 
 
 def _pump(power: str, told: Callable[[list[Pump]], Said]) -> Callable[[Aboard], Said | None]:
