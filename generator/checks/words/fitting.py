@@ -6,7 +6,6 @@ import re
 
 from generator.checks.words.places import apart, names_of_spaces, one_of
 from generator.manual.drawing.spaces import find_space
-from generator.manual.orders import orders
 from generator.manual.own_words import listed
 from generator.reading.nearest import shortened
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, FORM, TRUTH, Finds, Sight, at, check
@@ -54,9 +53,6 @@ def a_way_lies_between_its_ends(sight: Sight) -> Finds:
     )
     for way in sight.vessel.deck.ways if sight.vessel.deck else ():
         if not isinstance(way.by, str):
-            continue
-        if orders(way.by):
-            yield at(way, "by", f"'{shortened(way.by)}' is no hatch, ladder or door", item=way.path)
             continue
         ends = [find_space(sight.spaces, str(end))[0] for end in (way.from_, way.to)]
         for found in find.finditer(way.by.lower()):
