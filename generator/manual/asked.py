@@ -78,11 +78,12 @@ _SAID_BY_PYTHON = {
         "articles who alone-nothing plain-joins places-alone with-what worked ways acts plain-acts ways-of lead judged also-judged asks-for "
         "looks-at papers likewise callers whatever knows no-answer denies idle tells joins conditions strokes more-places sure-papers moves "
         "spots looks any-signal either sends not-yet sides off-goes nothing-above degrees signals "
+        "fixtures openings engine parts leads states ashore sounders rig offices sea-roles shore-roles own-things does "
         "at-sides at-stern at-bow at-middle at-deck at-wheel at-engine at-below at-lockers"
     ),
     "called": (
         "bags raft pumps tender medical lifejackets steering stop.batteries stop.kill-cord stop.gas stop.fuel "
-        "stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
+        "apart rooms closed ladder gas-bottles raft-knife stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
     ),
     "watches": "title",
     "row": (

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 APART = (Base, Signed, Contact, Posted, Drill, Deferred, StillCarried, Life)
 """Blocks that tell of people and papers ashore, of the past, or of what is not aboard yet."""
-_END = re.compile(r"[.!?;]+(?=\s|$)|\n")
+_END = re.compile(r"[.!?;]+(?=[\s*_]|$)|\n")
 _WORDS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")
 
 
@@ -68,7 +68,7 @@ def sentences_in(text: str) -> tuple[str, ...]:
     return tuple(
         sentence
         for sentence in _END.split(text)
-        if sentence and denials.isdisjoint(_WORDS.findall(sentence.lower()))
+        if sentence and denials.isdisjoint(_WORDS.findall(sentence.lower().replace("at once", "")))
     )
 
 
@@ -81,6 +81,17 @@ def own_words(blocks: Iterable[Block]) -> Iterator[OwnWords]:
             text = block.__dict__.get(field.name)
             if isinstance(text, str) and text != block.path:
                 yield OwnWords(block, field, text)
+
+
+def about_people(blocks: Iterable[Block]) -> Iterator[OwnWords]:
+    """What is told in blocks apart of who did, decided or is called: names too, such as those of drills, approvals, contacts."""
+    for block in blocks:
+        if isinstance(block, (Signed, Contact, Drill, Deferred, StillCarried)):
+            for key in ("by", "who", "led-by"):
+                field = type(block).fields.get(key)
+                text = block.__dict__.get(field.name) if field is not None else None
+                if isinstance(field, Text) and field.reader == "guest" and isinstance(text, str):
+                    yield OwnWords(block, field, text)
 
 
 @cache

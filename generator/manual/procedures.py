@@ -11,7 +11,7 @@ from generator.manual.notes import html_of
 from generator.manual.printing import Printer
 from generator.manual.raft_facts import raft_facts_of
 from generator.manual.said import Missing, Printed, printed
-from generator.manual.words import raft_words_of
+from generator.manual.words import carrier_of, raft_words_of
 from generator.reading.findings import Finding, Weight
 from generator.reading.names import condition
 from generator.shelves.languages import Catalogue, fill
@@ -173,7 +173,9 @@ def _compose(
                 said["unless"],
                 said["caution"],
                 said["why"],
-                _of_party(step, one.bill, raft) or _who(assignment, apart if one.own_people else None),
+                _carrier(step, vessel)
+                or _of_party(step, one.bill, raft)
+                or _who(assignment, apart if one.own_people else None),
                 gear,
                 "" if isinstance(place, Missing) else str(place),
                 other.source if other and other.source else step.source,
@@ -198,6 +200,12 @@ def _compose(
         one.aside,
         one.call_script,
     )
+
+
+def _carrier(step: ShelfStep, vessel: Vessel) -> tuple[str, ...]:
+    """Who does a step with what is carried on the body: whoever carries it, whatever the bill says; else nobody."""
+    role = carrier_of(step.place, vessel)
+    return (role,) if role else ()
 
 
 def _of_party(step: ShelfStep, bill: str, raft: Raft | None) -> tuple[str, ...]:

@@ -124,14 +124,27 @@ def _reached(*kinds: str) -> Callable[[Aboard], Said | None]:
     return said
 
 
+_BEACONS = {
+    "EPIRB": "epirb",
+    "PLB": "plb",
+    "SART": "sart",
+    "AIS man-overboard device": "man-overboard-device",
+}
+_ON_THE_BODY = "PLB"
+
+
+def carrier_of(place: str, vessel: Vessel) -> str:
+    """The role that carries on the body what is at the place of a step, and so alone can switch it on; "" where nobody does."""
+    beacons = vessel.radio.beacons if vessel.radio else ()
+    first = next((each for each in beacons if each.kind == _ON_THE_BODY), None)
+    if first is None or place != f"{_BEACONS[_ON_THE_BODY]}-place":
+        return ""
+    role = first.carried_by
+    return role if isinstance(role, str) and any(person.role == role for person in vessel.people) else ""
+
+
 def _beacons() -> Iterator[Slot]:
-    kinds = {
-        "EPIRB": "epirb",
-        "PLB": "plb",
-        "SART": "sart",
-        "AIS man-overboard device": "man-overboard-device",
-    }
-    for kind, slot in kinds.items():
+    for kind, slot in _BEACONS.items():
         for ending, name in (("", "what"), ("-place", "where"), ("-use", "use")):
             yield Slot(slot + ending, _beacon(kind, name))
 

@@ -7,6 +7,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.manual.crew import the
+from generator.manual.own_words import in_order
 from generator.reading.nearest import meant, nearest
 from generator.reading.values import untold
 from generator.shelves.gear import kinds_in, kinds_that
@@ -64,7 +65,7 @@ def general_alarm_and_order_to_abandon_differ(sight: Sight) -> Finds:
 
 @check("bill.alarm-unsounded", LIFE, COMMON_PRACTICE)
 def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
-    """The foghorn, bell or whistle that gives the general alarm is in the gear list.
+    """The foghorn, bell, whistle or siren that gives the general alarm is in the gear list.
 
     Why: nobody finds it in the moment it is needed.
     Remedy: list it under 'gear' with its place, or write what really gives the alarm.
@@ -72,15 +73,18 @@ def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
     one, vessel = sight.vessel.vessel, sight.vessel
     if not one or not one.general_alarm:
         return
-    for kind in kinds_that("sounds an alarm"):
-        if re.search(rf"\b{kind.name}\b", one.general_alarm.lower()) and not any(
-            kind in kinds_in(item.what) for item in vessel.gear
+    listed = [str(item.what).lower() for item in vessel.gear]
+    known = {kind.name for item in vessel.gear for kind in kinds_in(item.what)}
+    for name in (*(kind.name for kind in kinds_that("sounds an alarm")), *in_order("reads.sounders")):
+        sounded = re.compile(rf"\b{name}\b")
+        if sounded.search(one.general_alarm.lower()) and not (
+            name in known or any(sounded.search(what) for what in listed)
         ):
             yield at(
                 one,
                 "general-alarm",
-                f"the alarm is given on the {kind.name}, and the gear list has none",
-                item=kind.name,
+                f"the alarm is given on the {name}, and the gear list has none",
+                item=name,
             )
 
 

@@ -16,6 +16,7 @@ from generator.survey.registry import (
     COMMON_PRACTICE,
     HELP,
     LIFE,
+    RECOMMENDATION,
     TRUTH,
     Finds,
     Sight,
@@ -106,6 +107,42 @@ def raft_is_boarded_where_it_is_launched(sight: Sight) -> Finds:
                 f"it goes over to {sides[0]} and is boarded to {sides[1]}",
                 also=(raft.place("launch-from"),),
             )
+
+
+@check("raft.other-side", TRUTH, COMMON_PRACTICE)
+def raft_painter_and_launch_place_are_on_one_side(sight: Sight) -> Finds:
+    """A raft that lies on one side is made fast there, and goes over there.
+
+    Why: where one of the three was changed and the others were left, whoever launches it stands at the rail without it, or its painter lies across the boat.
+    Remedy: go and look, and correct 'side', 'strong-point' or 'launch-from'. Where it is carried across and goes over there, defer this with that reason.
+    """
+    for raft in sight.vessel.rafts:
+        fast, over = _side(raft.strong_point), _side(raft.launch_from)
+        here = str(raft.side) if raft.side in _OTHER else ""
+        lies = here or over
+        other = _OTHER.get(lies, "")
+        away = [
+            (key, what)
+            for key, side, what in (
+                ("strong-point", fast, "its strong point"),
+                ("launch-from", over, "the place where it goes over"),
+            )
+            if side and side == other
+        ]
+        if not away:
+            continue
+        where = f"it lies to {lies}" if here else f"it goes over to {lies}"
+        told = " and ".join(what for _, what in away)
+        yield of(
+            raft,
+            "side" if len(away) > 1 else away[0][0],
+            f"{where}, and {told} {'are' if len(away) > 1 else 'is'} to {other}",
+            also=tuple(raft.place(key) for key, _ in away) if len(away) > 1 else (raft.place("side"),),
+            weight=RECOMMENDATION if raft.lift_needed is True or not here else None,
+        )
+
+
+_OTHER = {"port": "starboard", "starboard": "port"}
 
 
 def _side(thing: Fitting | None) -> str:
