@@ -159,9 +159,10 @@ def _propeller_beside_the_ladder(vessel: Vessel) -> bool:
     hung = vessel.vessel.engine == "outboard" or any(
         each.kind == "outboard" or each.drive in HUNG_ON for each in vessel.engines
     )
-    space = find_space(spaces_of(vessel), ladder.where)[0] if isinstance(ladder.where, str) else None
-    at_the_stern = space is not None and space.aft_m <= AT_THE_STERN * dimensions_m(vessel)[0]
-    return hung and not _jets_alone(vessel) and at_the_stern
+    if not hung or _jets_alone(vessel) or not isinstance(ladder.where, str):
+        return False
+    space, _ = find_space(spaces_of(vessel), ladder.where)
+    return space is not None and space.aft_m <= AT_THE_STERN * dimensions_m(vessel)[0]
 
 
 def _beacon(vessel: Vessel) -> bool:
