@@ -4,7 +4,7 @@ import re
 
 from generator.commissioning.paths import key_paths, target
 from generator.reading.clock import TimeOfDay
-from generator.reading.fields import Misread, Texts
+from generator.reading.fields import Listed, Misread, Texts
 
 WORDS = (
     "in the port locker, behind the ladder", "232000000", "2024000000FFBFF", "MZZZ9", "2029-05", "3", "2 m", "2 m port", "20 kg",
@@ -15,8 +15,12 @@ WORDS = (
 
 def readable(field):
     """A text that a field reads; of a list two words where it takes words of its own."""
+    if isinstance(field, Listed) and not isinstance(field, Texts):
+        return readable(field.of)
     if isinstance(field, Texts):
         words = list(field.choices or ("one of them", "another"))
+        if field.key == "lifejacket":
+            return words[-1]  # one for all who have the role, however many they are
         return ", ".join(words[-2:])
     if isinstance(field, TimeOfDay) and field.key == "to":
         return "04:00"  # a watch ends at another time than it begins

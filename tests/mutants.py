@@ -14,10 +14,10 @@ from generator.reading.fields import (
     Compound,
     Dated,
     Digits,
+    Listed,
     Many,
     Named,
     Text,
-    Texts,
     YesNo,
 )
 from generator.reading.measures import Count, Dimensions, Measure, OffCentre, Range
@@ -189,9 +189,9 @@ def _changes(text, leaf):
         return
     if _is_asked(one):
         yield "unknown", put("unknown")
-    kind = one.of if isinstance(one, Texts) else one
+    kind = one.of if isinstance(one, Listed) else one
     if isinstance(kind, TYPED) or (leaf.key in REFERENCES and not leaf.path.startswith(FREE)):
-        yield "garbled", put("[qwxz vlk]" if isinstance(one, Texts) else "qwxz vlk")
+        yield "garbled", put("[qwxz vlk]" if isinstance(one, Listed) else "qwxz vlk")
     if isinstance(one, Dated) and leaf.key in ENDS:
         yield "long past", put("1999-01")
     if (

@@ -20,12 +20,12 @@ from generator.reading.fields import (
     Dated,
     Digits,
     Field,
+    Listed,
     Many,
     Named,
     One,
     Single,
     Text,
-    Texts,
     YesNo,
 )
 from generator.reading.measures import Count, Dimensions, Measure, OffCentre, Range
@@ -329,7 +329,7 @@ def extreme(chance: Random, known: Field | type | None, depth: int = 0):  # noqa
     """A value that a field may still take, mostly at its bounds, or just beyond them."""
     if isinstance(known, type):
         return _block(chance, known, depth)
-    if isinstance(known, Texts):
+    if isinstance(known, Listed):
         return [extreme(chance, known.of) for _ in range(chance.choice((0, 1, 2, 5)))]
     if isinstance(known, Named):
         return {

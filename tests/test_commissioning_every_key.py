@@ -17,7 +17,7 @@ from generator.commissioning.refusal import Refusal
 from generator.commissioning.writing import commission
 from generator.reading.block import Block
 from generator.reading.editing import set_value
-from generator.reading.fields import Texts
+from generator.reading.fields import Listed
 from generator.vessel.loading import load
 from generator.vessel.vessel import Vessel
 
@@ -46,7 +46,7 @@ def read_as_answered(path, text):
     field = target(path).read_by
     return (
         tuple(field.of.read(each.strip()) for each in text.split(","))
-        if isinstance(field, Texts)
+        if isinstance(field, Listed)
         else field.read(text)
     )
 

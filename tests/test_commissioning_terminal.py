@@ -113,6 +113,13 @@ def test_whatever_ends_it_the_next_run_goes_on(tmp_path, started, end):
     second = started(tmp_path)
     second.until("2 answers are kept for Tern in")
     second.answer("3 of 25. liferaft: In what is it kept", b"none\n")
+    second.answer("fixed VHF", b"back\n")
+    second.until("(answered: none; Enter alone keeps it)")
+    second.until(" > ")
+    os.write(second.terminal, b"back\n")
+    second.until("(answered: skipper, mate; Enter alone keeps it)")
+    second.until(" > ")
+    os.write(second.terminal, b"skipper, mate, 5 guests\n")
     second.answer("fixed VHF", b"\xff\xfe\n")
     second.until("a character that cannot be printed")
     second.until(" > ")
@@ -125,3 +132,4 @@ def test_whatever_ends_it_the_next_run_goes_on(tmp_path, started, end):
     text = (tmp_path / "tern" / "vessel.yaml").read_text(encoding="utf-8")
     assert "type: trimaran" in text
     assert "where: chart table" in text
+    assert "persons: 7" in text

@@ -11,7 +11,7 @@ from generator.reading.findings import Weight
 from generator.reading.nodes import Mapping, Source
 from generator.shelves.procedures import ShelfDuty
 from generator.shelves.spaces import hull_types
-from generator.vessel.people import Person
+from generator.vessel.people import Person, heads
 
 DAY = date(2026, 6, 1)
 RAFT = {
@@ -38,7 +38,7 @@ def bill_of(tmp_path, answers):
 def test_no_defect_of_the_bill(tmp_path, crew, boat):
     surveyed, found, done = bill_of(tmp_path, BOATS[boat] | {"people": str(crew)})
     assert [each for each in found if each.weight is Weight.DEFECT] == []
-    assert len(surveyed.vessel.people) == crew
+    assert heads(surveyed.vessel.people) == crew
     assert bool(done.roles) == (crew > 1)
     assert bool(surveyed.vessel.station_bill) == (crew > 1)
     if crew >= 4:

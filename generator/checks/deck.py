@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.manual.drawing.likely import instead
 from generator.manual.drawing.spaces import find_space, unknown_presets, unlocated_spaces
 from generator.reading.nearest import nearest
 from generator.survey.registry import (
@@ -35,7 +36,7 @@ def _no_space(sight: Sight, block: Block, key: str, where: str, what: str = "", 
     """That a place, which `what` gives, is no space of hers."""
     said = f"{what}: " if what else ""
     message = f"{said}there is no space '{where}' on her plan"
-    return at(block, key, message, remedy=nearest(where, _names(sight)), item=item)
+    return at(block, key, message, remedy=instead(where, list(sight.spaces.values())), item=item)
 
 
 @check("deck.unknown-space", TRUTH, COMMON_PRACTICE, COMPOSITION)
@@ -45,12 +46,12 @@ def gear_lies_in_spaces_she_has(sight: Sight) -> Finds:
     Why: it cannot be drawn on the plan, and the reader looks for a place that has another name.
     Remedy: write the name of the space as it is called aboard, or describe the space under 'deck'.
     """
-    names = _names(sight)
+    spaces = list(sight.spaces.values())
     for item in sight.manual.plan.unknown_spaces:
         yield Found(
             item.block.place("where"),
             f"{item.what}: there is no space '{item.where}' on her plan",
-            nearest(item.where, names),
+            instead(item.where, spaces),
             item.what,
         )
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
+from generator.manual.wearing import fits
 from generator.reading.nearest import nearest
-from generator.reading.values import Quantity, all_known, known, untold
+from generator.reading.values import Given, Quantity, all_known, known, untold
 from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
@@ -22,7 +23,7 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.gear import Gear, does
-from generator.vessel.people import heads, jacket_size
+from generator.vessel.people import heads, jacket_sizes
 
 if TYPE_CHECKING:
     from generator.manual.deadlines import Thing
@@ -79,8 +80,8 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
     """
     jackets = sight.vessel.lifejackets
     for size in ("child", "infant"):
-        small = [person for person in sight.vessel.people if jacket_size(person) == size]
-        needed = heads(small)
+        small = [person for person in sight.vessel.people if size in jacket_sizes(person)]
+        needed = sum(jacket_sizes(person).count(size) for person in small)
         there = sum(each.quantity for each in jackets if each.size == size and isinstance(each.quantity, int))
         if small and jackets and needed > there:
             last = small[min(there, len(small) - 1)]
@@ -92,12 +93,15 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
                 item=str(last.role),
             )
     for person in sight.vessel.people:
-        if isinstance(person.age, int) and not jacket_size(person):
+        if person.age and "" in jacket_sizes(person):
+            sizes = ", ".join(["child"] * len(person.age))
             yield at(
                 person,
                 "age",
-                f"{person.role}: {person.age} years old, and nothing says which size of lifejacket fits",
-                remedy="try one on, and write lifejacket: child, infant or adult",
+                f"{person.role}: {' and '.join(map(str, person.age))} years old, and nothing says which size of lifejacket fits",
+                remedy="try one on, and write lifejacket: child, infant or adult"
+                if len(person.age) == 1
+                else f"try them on, and write which fits each, for example lifejacket: [{sizes}]",
                 item=str(person.role),
             )
 
@@ -266,9 +270,41 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
         for who in jackets.worn_by or () if people else ():
             if who not in people:
                 message, remedy = f"'{who}' is no role aboard", nearest(who, people)
-            elif isinstance(jackets.size, str) and jacket_size(people[who]) not in ("", jackets.size):
+            elif isinstance(jackets.size, str) and not any(
+                fits(jackets, each) for each in jacket_sizes(people[who])
+            ):
                 message = f"the {who} wears a lifejacket of the size '{jackets.size}', and takes another size"
                 remedy = ""
             else:
                 continue
             yield at(jackets, "worn-by", message, remedy=remedy, item=who)
+        worn = sum(
+            fits(jackets, each)
+            for who in jackets.worn_by or ()
+            if who in people
+            for each in jacket_sizes(people[who])
+        )
+        if (
+            isinstance(jackets.quantity, int)
+            and worn > jackets.quantity
+            and not _too_few(sight, jackets.size)
+        ):
+            yield at(
+                jackets,
+                "quantity",
+                f"{worn} persons wear one of these all the time, and there are {jackets.quantity}",
+                remedy="write how many there are, or under 'worn-by' only who has one",
+                item=f"{jackets.size or 'other'} lifejackets",
+                also=(jackets.place("worn-by"),),
+            )
+
+
+def _too_few(sight: Sight, size: Given) -> bool:
+    """Whether it is told already that of a size of the small there are not enough aboard."""
+    needed = sum(jacket_sizes(person).count(str(size)) for person in sight.vessel.people)
+    there = sum(
+        each.quantity
+        for each in sight.vessel.lifejackets
+        if each.size == size and isinstance(each.quantity, int)
+    )
+    return size in ("child", "infant") and needed > there

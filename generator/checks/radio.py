@@ -97,15 +97,11 @@ def a_distress_beacon_is_aboard(sight: Sight) -> Finds:
     Remedy: describe it under 'beacons'; if she sails without, defer this with the reason.
     """
     one, radio = sight.vessel.vessel, _radio(sight.vessel)
-    if (
-        one
-        and radio
-        and one.waters in FAR
-        and not any(each.kind in ("EPIRB", "PLB") for each in radio.beacons)
-    ):
-        yield Found(
-            radio.key_place("beacons"), f"she sails {one.waters}, and neither an EPIRB nor a PLB is described"
-        )
+    if not one or one.waters not in FAR or not (radio or sight.vessel.says_none("radio")):
+        return
+    if not any(each.kind in ("EPIRB", "PLB") for each in (radio.beacons if radio else ())):
+        place = radio.key_place("beacons") if radio else sight.vessel.key_place("radio")
+        yield Found(place, f"she sails {one.waters}, and neither an EPIRB nor a PLB is described")
 
 
 @check("radio.battery-expired", LIFE, "46 CFR 25.26-50")
@@ -236,7 +232,8 @@ def every_radio_says_how_it_is_worked(sight: Sight) -> Finds:
             for key in ("power", "dsc")
             if untold(getattr(each, key)) and (key != "dsc" or each.kind != "satellite telephone")
         ]
-        lacking += ["distress-button"] if each.dsc is True and untold(each.distress_button) else []
+        told = not untold(each.distress_button) or each.says_none("distress-button")
+        lacking += ["distress-button"] if each.dsc is True and not told else []
         if lacking:
             yield of(each, "what", f"it does not say: {', '.join(lacking)}")
     for beacon in radio.beacons if radio else ():

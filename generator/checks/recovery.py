@@ -15,7 +15,7 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.fittings import Located
-from generator.vessel.gear import Recovery
+from generator.vessel.gear import LIFTS, Recovery, does
 
 
 @check("recovery.missing", LIFE, COMMON_PRACTICE)
@@ -29,7 +29,11 @@ def there_is_a_way_back_aboard(sight: Sight) -> Finds:
     if vessel.vessel and not vessel.known("recovery"):
         yield at(vessel.vessel, "freeboard", "nothing says how somebody in the water gets back aboard")
     elif recovery and not _names_a_way(recovery):
-        yield at(recovery, "", "it says neither where a ladder is nor what lifts somebody out of the water")
+        none = recovery.says_none("ladder") and recovery.says_none("hoist")
+        said = "she has neither" if none else "it says neither where"
+        yield at(
+            recovery, "", f"{said} a ladder {'' if none else 'is '}nor what lifts somebody out of the water"
+        )
 
 
 @check("recovery.ladder", HELP, COMMON_PRACTICE)
@@ -58,7 +62,7 @@ def the_way_back_aboard_is_told_whole(sight: Sight) -> Finds:
         return
     lacking = (
         ["hoist"]
-        if untold(recovery.hoist)
+        if untold(recovery.hoist) and not recovery.says_none("hoist")
         else [key for key, name in (("side", "side"), ("place", "place_")) if untold(getattr(recovery, name))]
     )
     lacking += ["ladder-from-water"] if recovery.ladder and untold(recovery.ladder_from_water) else []
@@ -72,6 +76,28 @@ def _names_a_way(recovery: Recovery) -> bool:
     if isinstance(ladder, NotKnown) or isinstance(hoist, NotKnown) or hoist is not None:
         return True
     return ladder is not None and bool(ladder.where or ladder.spot)
+
+
+@check("recovery.no-hoist", HELP, "MSC.1/Circ.1185/Rev.1, section 6 (read); common practice")
+def a_helpless_person_is_lifted_without_a_hoist(sight: Sight) -> Finds:
+    """Where nothing lifts a helpless person aboard, a decked boat has what her people roll one in with.
+
+    Why: two people do not pull somebody in wet clothes over a rail by the arms.
+    Remedy: carry a rescue sling or a recovery net, try it in harbour, and list it under 'gear' by that name.
+    """
+    recovery, one = sight.vessel.recovery, sight.vessel.vessel
+    if (
+        not recovery
+        or not one
+        or not recovery.says_none("hoist")
+        or not one.hull.closed_in
+        or one.persons == 1
+    ):
+        return
+    if not any(does(item, LIFTS) for item in sight.vessel.gear):
+        yield at(
+            recovery, "hoist", "nothing lifts a helpless person, and nothing is aboard to roll one in with"
+        )
 
 
 @check("recovery.two-sides", TRUTH, COMMON_PRACTICE)

@@ -59,8 +59,10 @@ def the_emergency_tiller_is_told(sight: Sight) -> Finds:
     steering = sight.vessel.steering
     if steering:
         for key, said in (("emergency-tiller", steering.emergency_tiller), ("fits", steering.fits)):
-            if untold(said):
+            if untold(said) and not (steering.says_none(key) or steering.says_none("emergency-tiller")):
                 yield at(steering, "", f"steering does not say: {key}")
-        return
+        if not steering.says_none("emergency-tiller"):
+            return
     for item in _tillers(sight.vessel):
-        yield of(item, "what", "nothing says where it fits")
+        none = "it is in the gear list, and 'steering' says that there is none"
+        yield of(item, "what", none if steering else "nothing says where it fits")

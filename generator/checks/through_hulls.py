@@ -36,7 +36,12 @@ def every_hole_can_be_closed(sight: Sight) -> Finds:
     """
     for each in sight.vessel.through_hulls:
         if untold(each.closes):
-            yield of(each, "what", "nothing says how it is closed")
+            none = each.says_none("closes")
+            yield of(
+                each,
+                "closes" if none else "what",
+                "nothing closes it" if none else "nothing says how it is closed",
+            )
 
 
 @check("through-hulls.plug-too-small", LIFE, COMMON_PRACTICE)

@@ -18,7 +18,7 @@ from generator.survey.registry import (
     at,
     check,
 )
-from generator.vessel.people import Traveller
+from generator.vessel.people import Traveller, meant_by
 
 CHILD = "age of a child"
 
@@ -91,25 +91,33 @@ def no_more_travel_than_fit(sight: Sight) -> Finds:
 
 @check("voyage.unknown-role", TRUTH, COMMON_PRACTICE)
 def travellers_have_roles_of_the_bill(sight: Sight) -> Finds:
-    """Everybody on the voyage has one of the roles of the vessel's file, and each role one person.
+    """Everybody on the voyage has one of the roles of the vessel's file, and each role no more persons than that says.
 
     Why: duties hang on roles; whoever has another role has no duty and no substitute.
     Remedy: write one of the roles under 'people' in vessel.yaml, or add the role there.
     """
     roles = sight.roles
-    taken: dict[str, Traveller] = {}
+    taken: dict[str, list[Traveller]] = {}
     for traveller in sight.vessel.voyage.persons if sight.vessel.voyage else ():
         role = traveller.role
         if isinstance(role, str) and role not in roles:
             yield at(
                 traveller, "role", f"'{role}' is no role aboard; there are: {', '.join(roles)}", item=role
             )
-        elif isinstance(role, str) and role in taken:
-            yield at(
-                traveller, "role", f"two travel as '{role}'", item=role, also=(taken[role].place("role"),)
-            )
         elif isinstance(role, str):
-            taken[role] = traveller
+            taken.setdefault(role, []).append(traveller)
+    for role, those in taken.items():
+        many = meant_by(role, sight.vessel.people)
+        if len(those) > many:
+            said = "two travel" if many == 1 and not those[2:] else f"{len(those)} travel"
+            there = f", and there are {many} of them aboard" if many > 1 else ""
+            yield at(
+                those[many],
+                "role",
+                f"{said} as '{role}'{there}",
+                item=role,
+                also=tuple(each.place("role") for each in those[:many][:1]),
+            )
 
 
 @check("voyage.overstays", LIFE, COMMON_PRACTICE)

@@ -127,10 +127,10 @@ def whoever_needs_help_is_not_alone_on_watch(sight: Sight) -> Finds:
     """
     people = _people(sight)
     for role, person in people.items():
-        weak = isinstance(person.age, int) or isinstance(person.needs_help, str)
+        weak = bool(person.age) or isinstance(person.needs_help, str)
         alone = [each for each in stretches(sight.vessel) if each.on == (role,)] if weak else []
         if alone and person.quantity is None:
-            why = "is a child" if isinstance(person.age, int) else "needs help"
+            why = "is a child" if person.age else "needs help"
             yield at(
                 alone[0].watches[0], "who", f"the {role} {why}, and is alone on watch {_at(alone)}", item=role
             )

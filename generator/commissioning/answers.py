@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import unicodedata
+from typing import Any
 
 from generator.commissioning.paths import Target
 from generator.commissioning.refusal import Refusal
+from generator.reading.absent import takes_none
 from generator.reading.editing import scalar
-from generator.reading.fields import Choice, Misread, Single, Texts, YesNo
+from generator.reading.fields import Choice, Listed, Misread, Single, YesNo
 from generator.reading.nearest import folded
+from generator.reading.shares import Shares, word_and_number
 
 NONE, UNKNOWN, PRIVATE = "none", "unknown", "private"
 MOST_LETTERS = 400
@@ -27,12 +30,14 @@ def written(key: Target, text: str) -> str:
                 f"{path}: this is printed for guests, so it cannot be private; write it like {example}"
             )
         return word
+    if word == NONE and takes_none(key.field):
+        return word
     refuse_unprintable(path, text)
-    if isinstance(field, Texts) and not listed(text):
+    if isinstance(field, Listed) and not listed(text):
         raise Refusal(f"{path}: there is no word between the commas; write it like {example}")
     try:
-        if isinstance(field, Texts):
-            return f"[{', '.join(scalar(field.of.read(each)) for each in listed(text))}]"
+        if isinstance(field, Listed):
+            return _in_brackets(field, text)
         assert isinstance(field, Single), "a path ends at a value"
         value = field.read(text)
     except Misread as error:
@@ -42,6 +47,16 @@ def written(key: Target, text: str) -> str:
     if isinstance(field, YesNo):
         return "yes" if value else "no"
     return scalar(value if isinstance(field, Choice) else text)
+
+
+def _in_brackets(field: Listed[Any], text: str) -> str:
+    """A list as the file has it: words, numbers, or words with a number each. Raises Misread."""
+    parts = []
+    for each in listed(text):
+        word, number = word_and_number(each) if isinstance(field, Shares) else (each, "")
+        read = scalar(str(field.of.read(word)))
+        parts.append(f"{read}: {field.number.read(number)}" if number and isinstance(field, Shares) else read)
+    return f"[{', '.join(parts)}]"
 
 
 def listed(text: str) -> list[str]:

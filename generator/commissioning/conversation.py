@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from textwrap import wrap
 
 from generator.commissioning.answers import UNKNOWN
+from generator.commissioning.identities import doubts
 from generator.commissioning.kept import NAME, Kept, kept_for
 from generator.commissioning.naming import file_for
 from generator.commissioning.questions import Question, questions
@@ -22,7 +23,12 @@ Tell = Callable[[str], None]
 _WIDTH = 100
 _INDENT = "   "
 _HELP = ("?", "help")
+_BACK = ("back", "go back")
 _PAIR = re.compile(r"((?:[^=\[\]]|\[[^\[\]]*\])+)=(.*)", re.DOTALL)
+
+
+class _GoBack(Exception):
+    """The question before is to be asked again."""
 
 
 class BrokenOff(Exception):
@@ -66,9 +72,18 @@ def carry_out(wish: Wish, ask: Ask | None, tell: Tell) -> Done:
             _ask_all(kept, ask, tell)
         except OSError:  # the terminal is gone: there is nobody to tell
             raise BrokenOff(_so_far(kept, "the answers broke off"), by_hand=False) from None
-    done = commission(wish.name, kept.answers | given, wish.into)
+    answers = _in_force(kept.answers) | given
+    for each in doubts(answers, given):
+        tell(f"Look again: {each}.")
+    done = commission(wish.name, answers, wish.into)
     kept.remove()
     return done
+
+
+def _in_force(answers: Mapping[str, str]) -> dict[str, str]:
+    """The answers without those to questions that a later answer leaves nothing to ask at."""
+    moot = {key for each in questions() if each.moot(answers) for key in each.keys}
+    return {key: text for key, text in answers.items() if key not in moot}
 
 
 def _kept(path: Path, title: str, in_use: bool) -> Kept:
@@ -110,12 +125,15 @@ def _ask_all(kept: Kept, ask: Ask, tell: Tell) -> None:
     """Asks what is not answered yet, and keeps each answer at once."""
     if not kept.answers:
         tell(
-            "About 25 questions, first what saves lives. Enter alone, or unknown, leaves one open; ? explains it.\n"
+            "About 25 questions, first what saves lives. Enter alone, or unknown, leaves one open; ? explains it; back goes to the one before.\n"
             "Ctrl-C stops: what you answered is kept, and the same command goes on there."
         )
-    offered = False
-    for question in questions():
-        if question.moot(kept.answers) or all(key in kept.answers for key in question.keys):
+    offered, position = False, 0
+    again: Question | None = None
+    while position < len(questions()):
+        question = questions()[position]
+        if question.moot(kept.answers) or (question is not again and _answered(question, kept.answers)):
+            position += 1
             continue
         left = [each for each in questions() if not each.moot(kept.answers)]
         tell(f"\n{left.index(question) + 1} of {len(left)}. {question.text}")
@@ -123,23 +141,40 @@ def _ask_all(kept: Kept, ask: Ask, tell: Tell) -> None:
         if spaces := question.spaces(kept.answers):
             _tell_spaces(() if offered else spaces, tell)
             offered = True
-        kept.keep(_answer(question, kept, ask, tell))
-
-
-def _answer(question: Question, kept: Kept, ask: Ask, tell: Tell) -> dict[str, str]:
-    """The answer to one question, asked again until it can be read."""
-    while True:
+        before = question.told(kept.answers) if question is again else ""
+        if before:
+            _tell_wrapped(f"(answered: {before}; Enter alone keeps it)", tell)
         try:
-            text = ask(" > ").strip()
-        except KeyboardInterrupt:
-            raise BrokenOff(_so_far(kept, "stopped"), by_hand=True) from None
-        except EOFError:
-            raise BrokenOff(_so_far(kept, "the answers broke off"), by_hand=False) from None
+            found = _answer(question, kept, ask, tell, keeps=bool(before))
+        except _GoBack:
+            done = [each for each in left[: left.index(question)] if _answered(each, kept.answers)]
+            if done:
+                again, position = done[-1], questions().index(done[-1])
+            else:
+                _tell_wrapped("this is the first question", tell)
+            continue
+        if found:
+            kept.keep(found)
+        again, position = None, position + 1
+
+
+def _answered(question: Question, answers: Mapping[str, str]) -> bool:
+    """Whether a question is answered, and what was answered still holds after what was answered since."""
+    return all(key in answers for key in question.keys) and not question.overtaken(answers)
+
+
+def _answer(question: Question, kept: Kept, ask: Ask, tell: Tell, *, keeps: bool) -> dict[str, str]:
+    """The answer to one question, asked again until it can be read; none where Enter alone `keeps` what was answered.
+
+    What the survey would find of an identity is told at once; the same answer once more is taken as it is. Raises _GoBack.
+    """
+    doubted: dict[str, str] = {}
+    while True:
+        text = _typed(kept, ask)
+        if keeps and not text:
+            return {}
         if text.lower() in _HELP:
-            for line in question.explained(kept.answers):
-                _tell_wrapped(f"{line[0].upper()}{line[1:]}.", tell)
-            if spaces := question.spaces(kept.answers):
-                _tell_spaces(spaces, tell)
+            _explain(question, kept.answers, tell)
             continue
         try:
             found = question.read(text, kept.answers)
@@ -147,10 +182,38 @@ def _answer(question: Question, kept: Kept, ask: Ask, tell: Tell) -> dict[str, s
             for reason in refused.reasons:
                 _tell_wrapped(re.sub(rf"^({'|'.join(map(re.escape, question.keys))}): ", "", reason), tell)
             continue
-        left_open = [key for key in question.keys if found.get(key) == UNKNOWN]
-        if 0 < len(left_open) < len(question.keys):
-            _tell_wrapped(f"(still open: {', '.join(left_open)})", tell)
-        return found
+        wrong = doubts(kept.answers | found, question.keys) if found != doubted else []
+        if not wrong:
+            left_open = [key for key in question.keys if found.get(key) == UNKNOWN]
+            if 0 < len(left_open) < len(question.keys):
+                _tell_wrapped(f"(still open: {', '.join(left_open)})", tell)
+            return found
+        doubted = found
+        for each in (
+            *wrong,
+            "If it is right all the same, write it once more; back goes to the question before",
+        ):
+            _tell_wrapped(f"{each}.", tell)
+
+
+def _typed(kept: Kept, ask: Ask) -> str:
+    """What was typed; raises _GoBack for the word back, and BrokenOff where nothing more comes."""
+    try:
+        text = ask(" > ").strip()
+    except KeyboardInterrupt:
+        raise BrokenOff(_so_far(kept, "stopped"), by_hand=True) from None
+    except EOFError:
+        raise BrokenOff(_so_far(kept, "the answers broke off"), by_hand=False) from None
+    if text.lower() in _BACK:
+        raise _GoBack
+    return text
+
+
+def _explain(question: Question, answers: Mapping[str, str], tell: Tell) -> None:
+    for line in question.explained(answers):
+        _tell_wrapped(f"{line[0].upper()}{line[1:]}.", tell)
+    if spaces := question.spaces(answers):
+        _tell_spaces(spaces, tell)
 
 
 def _so_far(kept: Kept, why: str) -> str:

@@ -141,7 +141,7 @@ class Shares:
 
 def _a_child(person: Person) -> bool:
     """Whether somebody is told to be a child, by age or jacket or the name of the role."""
-    small = isinstance(person.age, int) or person.lifejacket in ("child", "infant")
+    small = bool(person.age) or not {"child", "infant"}.isdisjoint(person.lifejacket)
     return (
         small or re.match(r"(?i)(child|kid|infant|baby|toddler|boy|girl)s?\b", str(person.role)) is not None
     )

@@ -12,6 +12,7 @@ from generator.commissioning.names import BEACON, FIXED, HANDHELD, HELD_BY, RAFT
 from generator.commissioning.paths import Target, answered, target
 from generator.commissioning.read_back import same
 from generator.commissioning.refusal import Refusal, all_of
+from generator.reading.absent import takes_none
 from generator.reading.editing import Entry, set_value
 from generator.reading.fields import Many
 from generator.shelves.stowages import stowages
@@ -31,7 +32,7 @@ _NO_LISTS = {
 class Given:
     """The answers looked at: `answers` as they are held against each other, `written` as the file has them, both by key path.
 
-    `named` are the entries of lists that they name; `roles` those of the people aboard, `ages` of the children.
+    `named` are the entries of lists that they name; `people` those aboard, as one answer names them.
     """
 
     def __init__(self, answers: Mapping[str, str]) -> None:
@@ -39,8 +40,7 @@ class Given:
         self.written: dict[str, str] = {}
         self.targets: dict[str, Target] = {}
         self.named: dict[str, list[str]] = {}
-        self.roles: tuple[str, ...] = ()
-        self.ages: dict[str, int] = {}
+        self.people: list[crew.Group] = []
         self.lists: dict[str, str] = {}
         reasons: list[str] = []
         for key, text in answers.items():
@@ -51,6 +51,18 @@ class Given:
         reasons += self._contradictions()
         all_of(reasons)
         self._derive()
+
+    @property
+    def roles(self) -> tuple[str, ...]:
+        """The roles of those aboard, each of a name of its own."""
+        return tuple(role for group in self.people for role in group.roles)
+
+    @property
+    def spoken_of(self) -> frozenset[str]:
+        """The roles of which another answer says more, or to which it gives something to do."""
+        said = " ".join(text for key, text in self.written.items() if key != crew.PEOPLE)
+        more = {role for role in self.roles if re.search(rf"(?<!\w){re.escape(role)}(?!\w)", said)}
+        return frozenset(more.union(self.named.get(crew.PEOPLE, ())))
 
     def open(self, key: str) -> bool:
         """Whether a first question's key has no answer yet."""
@@ -98,7 +110,7 @@ class Given:
         word = text.lower()
         self.answers[one.path] = text
         if one.path == crew.PEOPLE:
-            self.roles, self.ages = crew.roles(text), crew.ages(text)
+            self.people = crew.groups(text)
         elif word == NONE:
             if field.required and one.path not in _NO_LISTS:
                 raise Refusal(
@@ -151,7 +163,11 @@ class Given:
 
     def set_in(self, text: str, starter: Starter) -> str:
         """The starter's text with every answer in it for which it has no line of its own."""
-        left = [path for path in self.targets if path not in starter.used and self.written[path] != NONE]
+        left = [
+            path
+            for path, one in self.targets.items()
+            if path not in starter.used and (self.written[path] != NONE or _said(one))
+        ]
         words_first = sorted(left, key=lambda path: not any(other.startswith(f"{path}.") for other in left))
         for path in words_first:
             text = set_value(text, self.targets[path].steps, self.written[path])
@@ -169,6 +185,11 @@ class Given:
         for path, one in self.targets.items():
             if self.written[path] not in (NONE, UNKNOWN):
                 same(vessel, one, self.answers[path])
+
+
+def _said(one: Target) -> bool:
+    """Whether the file itself says that there is none of it: where the key takes the word, and no answer leaves its block out."""
+    return takes_none(one.field) and not moot.takes_none(one.path)
 
 
 def _called(path: str) -> str:

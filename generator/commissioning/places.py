@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from generator.manual.drawing.likely import likely
 from generator.manual.drawing.spaces import find_space, preset_spaces
-from generator.reading.nearest import meant, shortened
+from generator.reading.nearest import shortened
 from generator.shelves.spaces import LEVELS, hull, hull_types
 from generator.vessel.fittings import SIDES
 
@@ -34,8 +35,8 @@ def no_such_space(where: str, answers: Mapping[str, str]) -> str:
     ):
         return ""
     names = [name for level in spaces_of_type(answers) for name in level]
-    near = meant(where.partition(",")[0], names)
-    write = f"write {near}?" if near else f"write one of: {', '.join(names)}"
+    near = likely(where, list(preset_spaces(own, _LENGTH_M, _BEAM_M).values()))
+    write = f"write {' or '.join(near)}?" if near else f"write one of: {', '.join(names)}"
     return (
         f"a {own or 'boat'} has no space '{shortened(where)}' on her plan; {write} "
         "(a space of her own: answer unknown, and describe it in the file under deck)"

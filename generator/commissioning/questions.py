@@ -15,7 +15,7 @@ from generator.commissioning.names import BEACON, FIXED, HANDHELD, JACKETS, RAFT
 from generator.commissioning.paths import target
 from generator.commissioning.places import no_such_space, place_and_side, spaces_of_type
 from generator.commissioning.refusal import Refusal
-from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, Field, Texts
+from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, Field, Listed
 from generator.shelves.stowages import stowages
 
 Answers = Mapping[str, str]
@@ -53,7 +53,7 @@ class Question:
         """The words to choose from, or an example that nobody takes for what Enter would answer."""
         choices = self._choices(answers)
         none = f"; or {NONE}" if takes_none(self.key) else ""
-        several = "one or more, with commas: " if choices and isinstance(_field(self.key), Texts) else ""
+        several = "one or more, with commas: " if choices and isinstance(_field(self.key), Listed) else ""
         return several + (", ".join(choices) if choices else f"for example {self._example()}") + none
 
     def spaces(self, answers: Answers) -> tuple[tuple[str, ...], ...]:
@@ -63,6 +63,20 @@ class Question:
     def moot(self, answers: Answers) -> bool:
         """Whether the answers so far leave nothing to ask here (no raft, no HRU, no beacon, no rig)."""
         return moot(self.key, answers)
+
+    def overtaken(self, answers: Answers) -> bool:
+        """Whether what was answered here names a space, or a stowage in one, that her type, answered since, has not."""
+        said = answers.get(self.key, UNKNOWN)
+        if self.key == f"{RAFT}.stowage":
+            kept = stowages().get(said)
+            where = str(kept.where or "") if kept else ""
+        else:
+            where = said if self.asks in ("place", "space") else ""
+        return where.lower() not in ("", UNKNOWN, NONE) and bool(no_such_space(where, answers))
+
+    def told(self, answers: Answers) -> str:
+        """What was answered here, as it would be answered again."""
+        return ", ".join(dict.fromkeys(answers[key] for key in self.keys if key in answers))
 
     def read(self, text: str, answers: Answers) -> dict[str, str]:
         """The answer to each of its keys; raises Refusal with why it is none and what to write instead."""
@@ -80,6 +94,7 @@ class Question:
             self.why,
             shown if shown.startswith(("for example", "one or more")) else f"one of: {shown}",
             _UNKNOWN_MEANS.get(_unknown(self.key), "unknown will do; it is printed as not known"),
+            "back goes to the question before",
             f"in the file: {', '.join(self.keys)}",
         ]
 

@@ -10,8 +10,9 @@ from generator.commissioning.answers import PRIVATE, UNKNOWN, listed
 from generator.manual.composing import compose
 from generator.reading.block import Block
 from generator.reading.editing import Entry
-from generator.reading.fields import Texts
+from generator.reading.fields import Listed
 from generator.reading.nodes import Source
+from generator.reading.shares import Shares, word_and_number
 from generator.reading.tree import read
 from generator.reading.values import NotKnown
 from generator.shelves.languages import catalogue
@@ -42,12 +43,17 @@ def same(vessel: Vessel, key: Target, answer: str) -> None:
     value = _value(vessel, key)
     if answer.lower() in (UNKNOWN, PRIVATE) and isinstance(value, NotKnown):
         return
-    if isinstance(key.read_by, Texts):
-        wanted: Any = tuple(key.read_by.of.read(each) for each in listed(answer))
+    if isinstance(key.read_by, Listed):
+        wanted: Any = tuple(key.read_by.of.read(_word(key.read_by, each)) for each in listed(answer))
     else:
         wanted = key.read_by.read(answer)  # type: ignore[attr-defined]
     if value != wanted:
         raise ValueError(f"a new file would say otherwise at {key.path} than was answered")
+
+
+def _word(field: Listed[Any], text: str) -> str:
+    """A word of a list without its number."""
+    return word_and_number(text)[0] if isinstance(field, Shares) else text
 
 
 def _value(vessel: Vessel, key: Target) -> Any:

@@ -13,6 +13,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 
 from generator.commissioning import moot
 from generator.commissioning.answers import NONE, UNKNOWN
+from generator.commissioning.crew import Line
 from generator.commissioning.names import BEACON, FIXED, HANDHELD, JACKETS, KINDS, RAFT
 from generator.commissioning.paths import Target, target
 from generator.reading.editing import scalar
@@ -41,8 +42,7 @@ class Starter:
     schema: str
     written: Mapping[str, str]
     named: Mapping[str, Sequence[str]]
-    roles: Sequence[str] = ()
-    ages: Mapping[str, int] = field(default_factory=dict)
+    people: Sequence[Line] = ()
     used: set[str] = field(default_factory=set)
 
     def text(self, bill: Sequence[Proposal] = ()) -> str:
@@ -54,8 +54,7 @@ class Starter:
             schema=self.schema,
             format=FORMAT,
             names=self._names(),
-            ages=self.ages,
-            roles=self.roles or self.named.get("people") or (_SKIPPER,),
+            people=self.people or [Line(role) for role in self.named.get("people") or (_SKIPPER,)],
             alone=self.written.get("vessel.persons") == "1",
             bill=bill,
             has=self._has,

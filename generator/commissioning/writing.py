@@ -59,16 +59,17 @@ def commission(name: str, answers: Mapping[str, str], into: Path) -> Done:
     if beside and given.written.get("vessel.use") in LET_OUT:
         given.written.setdefault(KEY, _BASE)
     schema = schema_of(into)
-    starter = Starter(
-        title, folder, schema.seen_from_a_vessel, given.written, given.named, given.roles, given.ages
-    )
+    people = crew.lines(given.people, given.roles)  # each in a line, that duties can be proposed
+    starter = Starter(title, folder, schema.seen_from_a_vessel, given.written, given.named, people)
     text = given.set_in(starter.text(), starter)
     vessel = loaded(text)
     all_of(spaces_she_has_not(vessel, given.targets))
     bill: Sequence[Proposal] = ()
     if given.roles or given.named.get(crew.PEOPLE):
         bill = propose(Reckoning(vessel))
-    if bill:
+    if bill or given.people:
+        with_duties = {who for one in bill for duty in one.duties for who in (*duty.who, duty.substitute)}
+        starter.people = crew.lines(given.people, given.spoken_of | with_duties)
         text = given.set_in(starter.text(bill), starter)
         vessel = loaded(text)
     given.hold_against(vessel)
@@ -86,4 +87,7 @@ def commission(name: str, answers: Mapping[str, str], into: Path) -> Done:
 
 
 def _roles(vessel: Vessel) -> tuple[str, ...]:
-    return tuple(str(person.role) for person in vessel.people)
+    return tuple(
+        f"{person.role} ({person.quantity})" if isinstance(person.quantity, int) else str(person.role)
+        for person in vessel.people
+    )

@@ -66,7 +66,7 @@ _ANSWERS_OF_A_NAME = ("name",)  # a boat may be called Nothing
 
 # What Python asks for, by the first word of the label, with its slots: a test holds it against what Python says.
 _SAID_BY_PYTHON = {
-    "": "not-known yes-word no-word assumed",
+    "": "not-known yes-word no-word none-word assumed",
     "thing": (
         "unnamed grab-bag grab-bag-of-several{number} in-grab-bag{what} lifejackets "
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
@@ -75,17 +75,18 @@ _SAID_BY_PYTHON = {
     "fitting": "articles told{what,place} bare{what,place}",
     "reads": (
         "no-thing no-place no-doing may-begin no-signal denials turns-round plain-words roles numbers units also-which orders "
-        "also-things what-of behind-orders articles who alone-nothing plain-joins places-alone with-what worked ways signals"
+        "also-things what-of behind-orders articles who alone-nothing plain-joins places-alone with-what worked ways signals "
+        "at-sides at-stern at-bow at-middle at-deck at-wheel at-engine at-below at-lockers"
     ),
     "called": (
         "bags raft pumps tender medical lifejackets steering stop.batteries stop.kill-cord stop.gas stop.fuel "
         "stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
     ),
     "watches": "title",
-    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number}",
+    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} share{role,number,all}",
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place}",
-    "bill": "no-duty no-duty-helped{helper} helps{who} helped{role,need}",
+    "bill": "aged{ages} no-duty no-duty-helped{helper} helps{who} helped{role,need}",
     "mark": (
         "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} "
         "first-to-expire{item} nothing-dated checked-aboard{date,who}"

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from generator.manual import crew
 from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure, holds
+from generator.reading.values import Counted
 from generator.shelves.procedures import ShelfDuty, shelf
 
 if TYPE_CHECKING:
@@ -55,20 +56,28 @@ class Emergency:
 class Bill:
     """People by emergencies. `roles` in the order of the file, each with its names (from the voyage) for crew copies.
 
-    `called` is each role as it is printed, with its number where several have it; `idle` what it does where it has no duty, `helps`
+    `called` is each role as it is printed, with its number where several have it; `shares` the same of a part of a role, by role and
+    number; `aged` how old its children are, `idle` what it does where it has no duty, `helps`
     whom it helps and for what, "" for nobody; `helps_briefly` without for what, for cards.
     """
 
     roles: tuple[str, ...]
     emergencies: tuple[Emergency, ...]
     called: Mapping[str, str]
+    shares: Mapping[tuple[str, int], str]
+    aged: Mapping[str, str]
     idle: Mapping[str, str]
     helps: Mapping[str, str]
     helps_briefly: Mapping[str, str]
 
     def named(self, roles: Iterable[str]) -> tuple[str, ...]:
         """Roles as they are printed."""
-        return tuple(self.called.get(role, role) for role in roles)
+        return tuple(
+            self.shares.get((role, role.number), self.called.get(role, role))
+            if isinstance(role, Counted) and isinstance(role.number, int)
+            else self.called.get(role, role)
+            for role in roles
+        )
 
     def cell(self, role: str, emergency: Emergency) -> list[tuple[Duty, bool]]:
         """The duties of a role in an emergency; True marks those taken over as substitute."""
@@ -94,9 +103,21 @@ def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue:
             )
             emergencies.append(Emergency(one.id, kinds[one.id].title, duties))
     people, printer = vessel.people, Printer(catalogue)
-    said = (crew.called, crew.without_a_duty, crew.helps, functools.partial(crew.helps, briefly=True))
-    people_said = ({role: each(role, people, printer) for role in reckoning.roles} for each in said)
-    return Bill(reckoning.roles, tuple(emergencies), *people_said)
+    said = (
+        crew.called,
+        crew.aged,
+        crew.without_a_duty,
+        crew.helps,
+        functools.partial(crew.helps, briefly=True),
+    )
+    called, *others = ({role: each(role, people, printer) for role in reckoning.roles} for each in said)
+    shares = {
+        (str(who), who.number): crew.called(who, people, printer)
+        for raft in vessel.rafts
+        for who in raft.carries or ()
+        if isinstance(who, Counted) and isinstance(who.number, int)
+    }
+    return Bill(reckoning.roles, tuple(emergencies), called, shares, *others)
 
 
 def assigned_to(vessel: Vessel, takes: str) -> Assignment | None:

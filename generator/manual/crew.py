@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.reading.values import Counted
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
@@ -12,13 +14,22 @@ if TYPE_CHECKING:
 
 
 def called(role: str, people: Iterable[Person], printer: Printer) -> str:
-    """A role as it is counted and called: with its number where several have it."""
+    """A role as it is counted and called: with its number where several have it, and how many of them where some are meant."""
     number = next((person.quantity for person in people if person.role == role), None)
+    some = role.number if isinstance(role, Counted) else None
+    if isinstance(some, int) and isinstance(number, int) and some != number:
+        return printer.say("row.share", role=role, number=some, all=number)
     return (
         printer.say("row.counted", role=role, number=number)
         if isinstance(number, int) and number > 1
         else role
     )
+
+
+def aged(role: str, people: Iterable[Person], printer: Printer) -> str:
+    """How old the children of a role are; "" where nobody says so."""
+    ages = next((person.age for person in people if person.role == role), ())
+    return printer.say("bill.aged", ages=", ".join(map(str, ages))) if ages else ""
 
 
 def without_a_duty(role: str, people: Iterable[Person], printer: Printer) -> str:

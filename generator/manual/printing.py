@@ -160,6 +160,8 @@ class Printer:
         if not block.readable(field_of, self.reader):
             return ""
         value = getattr(block, name)
+        if block.says_none(field_of.key):
+            return self.catalogue.say("none-word")
         if isinstance(value, (list, tuple)) and isinstance(field_of, Texts) and field_of.choices:
             return ", ".join(self.choice(field_of.key, str(each)) for each in value)
         if isinstance(value, str) and _is_offered(field_of, value, self.catalogue):

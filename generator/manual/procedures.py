@@ -209,7 +209,8 @@ def _of_party(step: ShelfStep, bill: str, raft: Raft | None) -> tuple[str, ...]:
 def _who(assignment: Assignment | None, raft: Raft | None) -> tuple[str, ...]:
     """Who has the duty; of several rafts, those of them whom this one carries."""
     who = tuple(assignment.who) if assignment else ()
-    return who if raft is None else tuple(one for one in who if one in (raft.carries or ()))
+    there = {str(one): one for one in (raft.carries or () if raft is not None else ())}
+    return who if raft is None else tuple(there[one] for one in who if one in there)
 
 
 def slug(text: str) -> str:

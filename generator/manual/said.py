@@ -172,7 +172,7 @@ class Crew(Word):
 
     def said_by(self, printer: Printer) -> str:
         """The roles in a row."""
-        return ", ".join(called(str(role), self.people, printer) for role in getattr(self.block, self.name))
+        return ", ".join(called(role, self.people, printer) for role in getattr(self.block, self.name))
 
 
 @dataclass(frozen=True, eq=False)

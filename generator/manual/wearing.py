@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.vessel.people import heads, jacket_size
+from generator.vessel.people import heads, jacket_sizes
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -16,10 +16,15 @@ if TYPE_CHECKING:
 
 def wearers(jackets: Lifejackets, people: Iterable[Person]) -> tuple[str, ...]:
     """The roles that wear these all the time: of those the file names, all whom their size fits, and who is no role aboard."""
-    sizes = {str(person.role): jacket_size(person) for person in people}
+    sizes = {str(person.role): jacket_sizes(person) for person in people}
     return tuple(
-        role for role in jackets.worn_by or () if sizes.get(role, jackets.size) in ("", jackets.size)
+        role for role in jackets.worn_by or () if any(fits(jackets, each) for each in sizes.get(role, ("",)))
     )
+
+
+def fits(jackets: Lifejackets, size: str) -> bool:
+    """Whether these are of a size; "", which nobody has told, is taken to be theirs."""
+    return size in ("", jackets.size)
 
 
 def some_wear_theirs(vessel: Vessel) -> bool:
@@ -32,5 +37,8 @@ def everybody_wears_theirs(vessel: Vessel) -> bool:
     one = vessel.vessel
     if one is None or one.hull.has_rooms or not isinstance(one.persons, int):
         return False
-    worn = {role for each in vessel.lifejackets for role in wearers(each, vessel.people)}
-    return heads(vessel.people) >= one.persons and all(person.role in worn for person in vessel.people)
+    return heads(vessel.people) >= one.persons and all(
+        any(person.role in (each.worn_by or ()) and fits(each, size) for each in vessel.lifejackets)
+        for person in vessel.people
+        for size in set(jacket_sizes(person))
+    )

@@ -162,7 +162,7 @@ def _pumps() -> Iterator[Slot]:
         yield Slot(f"{power} pump place", _pump(power, lambda pumps: all_of(map(place_word, pumps))))
         yield Slot(
             f"{power} pump handle",
-            _pump(power, lambda pumps: all_of(given_word(each, "handle") for each in pumps)),
+            _pump(power, lambda pumps: all_of(_handle(each) for each in pumps)),
         )
 
     yield Slot("deck pump", _deck_pump(lambda pumps: all_of(given_word(each, "what") for each in pumps)))
@@ -223,6 +223,11 @@ def _acted_on(block: Block) -> Said:
     """Where a hand acts on a thing: where it is released, if the file says so, else where it is."""
     released = block.__dict__.get("released_from")
     return given_word(block, "released_from") if isinstance(released, Located) else place_word(block)
+
+
+def _handle(pump: Pump) -> Said:
+    """Where what works a pump is: at the pump itself, where there is nothing apart from it."""
+    return place_word(pump) if pump.says_none("handle") else given_word(pump, "handle")
 
 
 def _gear(name: str) -> Slot:

@@ -87,6 +87,10 @@ class Block:
         """Whether the file has the key, with whatever value."""
         return isinstance(self.node, Mapping) and key in self.node.entries
 
+    def says_none(self, key: str) -> bool:
+        """Whether the file says that there is none of what stands under a key; its value is that of a key left out."""
+        return key in self.__dict__.get("_none", ())
+
     def key_place(self, key: str) -> Place:
         """Where the key itself stands."""
         keys, shared = (self.node.keys, self.node.shared) if isinstance(self.node, Mapping) else ({}, ())

@@ -53,14 +53,15 @@ class Options(TypedDict, total=False):
     reader: str
     example: str
     most: int
+    may_be_none: bool
 
 
 class Field(Generic[G_co]):
     """A key of a block, and what its attribute gives. `question` is what the value answers.
 
     `unknown` is NEEDED, ESTIMATE, CHECKED or OPEN: what it does that the value is not known, whether the file says so or leaves
-    the key out. `reader` is the first who may see it; `most` how many entries a list or block of names takes; `single`
-    whether it holds one answer, which is open where the key is left out: a list or a block left out says that there is none.
+    the key out. `reader` is the first who may see it; `most` how many entries a list or block of names takes; `may_be_none`
+    whether what must stand may be the word none; `single` whether it holds one answer, which is open where the key is left out: a list or a block left out says that there is none.
     """
 
     kind: str = "text"
@@ -75,6 +76,7 @@ class Field(Generic[G_co]):
         self.reader = options.get("reader", "guest")
         self._example = options.get("example", "")
         self.most = options.get("most", MOST_ENTRIES)
+        self.may_be_none = options.get("may_be_none", False)
         self.key = self.name = ""
 
     @property
@@ -273,21 +275,14 @@ class Digits(Single[str]):
         return {"anyOf": [text, {"type": "integer", "minimum": 0, "maximum": 10 ** int(figures[1]) - 1}]}
 
 
-class Texts(Field[tuple[str, ...]]):
-    """A list of words or of choices, or a single one. `of` reads each."""
+class Listed(Field[tuple[T, ...]]):
+    """A list of values, or a single one. `of` reads each."""
 
     blank = ()
 
-    def __init__(
-        self,
-        question: str,
-        choices: Words | None = None,
-        *,
-        of: Single[str] | None = None,
-        **options: Unpack[Options],
-    ):
+    def __init__(self, question: str, of: Single[T], **options: Unpack[Options]):
         super().__init__(question, **options)
-        self.of: Single[str] = of or (Choice(question, choices) if choices is not None else Text(question))
+        self.of = of
 
     @property
     def choices(self) -> tuple[str, ...] | None:
@@ -300,9 +295,24 @@ class Texts(Field[tuple[str, ...]]):
         return self._example or f"[{self.of.example}]"
 
     def schema(self) -> Schema:
-        """A list, or one word."""
+        """A list, or one value."""
         one = self.of.schema()
         return {"anyOf": [{"type": "array", "minItems": 1, "maxItems": self.most, "items": one}, one]}
+
+
+class Texts(Listed[str]):
+    """A list of words or of choices, or a single one. `of` reads each."""
+
+    def __init__(
+        self,
+        question: str,
+        choices: Words | None = None,
+        *,
+        of: Single[str] | None = None,
+        **options: Unpack[Options],
+    ):
+        one = of or (Choice(question, choices) if choices is not None else Text(question))
+        super().__init__(question, one, **options)
 
 
 class Compound(Field[G_co]):

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any, TypeVar
 
 from generator.reading.block import Block
-from generator.reading.fields import IF_NONE, IF_OPEN, Field, Many, Misread, Named, One, Single, Texts
+from generator.reading.fields import IF_NONE, IF_OPEN, Field, Listed, Many, Misread, Named, One, Single, T
 from generator.reading.findings import Finding, Place, Weight
+from generator.reading.measures import Count
 from generator.reading.nearest import shortened
-from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, place_of
+from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, breaks_off, place_of
 from generator.reading.remedies import answer, key_for, removed, sample, some, wanted
+from generator.reading.shares import Shares, in_a_row
 from generator.reading.together import is_together, one_by_one, told_once
-from generator.reading.values import UNREAD, Keyed
+from generator.reading.values import UNKNOWN, UNREAD, Counted, Keyed, NotKnown
 
 B = TypeVar("B", bound=Block)
 N = TypeVar("N", bound=Node)
@@ -76,8 +78,9 @@ class Loader:
                     try:
                         value = field.read(text)
                     except Misread as error:
-                        self.misread(error, field, child, path, key)
-                        value = UNREAD
+                        value = None if self.says_none(field, child, block) else UNREAD
+                        if value is UNREAD:
+                            self.misread(error, field, child, path, key)
                 values[field.name] = value
             else:
                 values[field.name] = self._other(field, child, f"{path}.{key}" if path else key, block)
@@ -107,6 +110,11 @@ class Loader:
             "file.blank-value",
         )
         return UNREAD
+
+    def says_none(self, field: Field[Any], node: Node, block: Block) -> bool:
+        """Whether a word says that there is none of it; a shelf leaves such keys out."""
+        del field, node, block
+        return False
 
     def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field of one value under which a list or keys stand."""
@@ -140,7 +148,9 @@ class Loader:
         """The value of a field that holds blocks or lists, or of a scalar field written with more than its value."""
         if node.__class__ is Refused:
             return UNREAD if isinstance(field, Single) else field.blank
-        if self.is_special(node) and not isinstance(field, Texts):
+        if node.__class__ is Scalar and self.says_none(field, node, block):
+            return field.blank
+        if self.is_special(node) and not isinstance(field, Listed):
             self.special_word(field, node, path.rpartition(".")[0], field.key)
             return field.blank
         if isinstance(field, Many):
@@ -149,8 +159,8 @@ class Loader:
             return self._named(field, node, path)
         if isinstance(field, One):
             return self.block(field.block, node, path)
-        if isinstance(field, Texts):
-            return self._texts(field, node, path)
+        if isinstance(field, Listed):
+            return self._listed(field, node, path)
         assert isinstance(field, Single), "every field that is no list and holds no blocks has one value"
         return self.wrapped(field, node, path, block)
 
@@ -267,8 +277,8 @@ class Loader:
     ) -> None:
         """One named entry that is no block: a value, words, or named entries again."""
         inner, full = field.inner, f"{path}.{key}"
-        if isinstance(inner, Texts):
-            made[key] = self._texts(inner, node, full)
+        if isinstance(inner, Listed):
+            made[key] = self._listed(inner, node, full)
         elif self.is_special(node):
             self.special_word(field, node, path, key)
         elif isinstance(inner, Named):
@@ -283,20 +293,39 @@ class Loader:
             except Misread as error:
                 self.misread(error, field, node, path, key)
 
-    def _texts(self, field: Texts, node: Node, path: str) -> tuple[str, ...]:
+    def _listed(self, field: Listed[T], node: Node, path: str) -> tuple[T, ...]:
         if isinstance(node, Listing) and not node.items:
             self._empty(field, node, path)
         items = node.items if isinstance(node, Listing) else [node]
-        if (
-            isinstance(node, Scalar)
-            and "," in node.text
-            and (parts := _parts(field.of, node.text)[: field.most])
-        ):
-            written = f"{field.key}: [{', '.join(parts)}]"
-            self.bad(node, path, "several words stand here as one", f"write {written}")
+        if isinstance(node, Scalar) and (parts := in_a_row(field.of, node.text)[: field.most]):
+            several, written = "words" if field.choices else "values", ", ".join(map(str, parts))
+            self.bad(node, path, f"several {several} stand here as one", f"write {field.key}: [{written}]")
             return tuple(parts)
         kept = self._within_bounds(field, items, path)
-        return tuple(value for item in kept if (value := self._word(field, item, path)))
+        return tuple(value for item in kept for value in self._values(field, item, path) if value is not None)
+
+    def _values(self, field: Listed[Any], node: Node, path: str) -> Iterator[Any]:
+        """One entry of a list of values; of words with numbers behind them it may hold several."""
+        if isinstance(node, Mapping) and isinstance(field, Shares):
+            for key, child in node.entries.items():
+                if word := self._value(field, node.keys[key], path):
+                    yield Counted(word, self._number(field.number, child, path, key))
+        else:
+            yield self._value(field, node, path)
+
+    def _number(self, field: Count, node: Node, path: str, key: str) -> int | NotKnown | None:
+        """How many of a word are meant."""
+        text = _text(node).strip()
+        if self.open_answer and text.lower() == self.open_answer:
+            return UNKNOWN
+        if text in NO_VALUE and node.__class__ is not Refused:
+            self.bad(node, f"{path}.{key}", "no number stands here", f"write {key}: {field.example}")
+        elif text not in NO_VALUE:
+            try:
+                return field.read(text)
+            except Misread as error:
+                self.misread(error, field, node, path, key)
+        return UNREAD
 
     def _within_bounds(self, field: Field[Any], items: Sequence[N], path: str) -> Sequence[N]:
         """The entries that a list takes; those beyond its bound are told of and left unread."""
@@ -309,7 +338,7 @@ class Loader:
             )
         return items[: field.most]
 
-    def _word(self, field: Texts, node: Node, path: str) -> str | None:
+    def _value(self, field: Listed[T], node: Node, path: str) -> T | None:
         if node.__class__ is Refused:
             return None
         if not isinstance(node, Scalar):
@@ -342,7 +371,7 @@ class Loader:
 
     def _unknown_key(self, kind: type[Block], node: Mapping, key: str, path: str) -> None:
         self.unknown_keys += 1
-        if _broken_text(node, key):
+        if breaks_off(node, key):
             self.bad(
                 node.keys[key],
                 f"{path}.{key}".lstrip("."),
@@ -362,27 +391,6 @@ class Loader:
                 else "see the first findings for what it takes",
             )
         )
-
-
-def _parts(of: Single[Any], text: str) -> list[str]:
-    """The words between the commas of a text that is none of those a choice takes, if each of them is one."""
-    parts = [part.strip() for part in text.split(",")]
-    if not of.choices or text.strip() in of.choices:
-        return []
-    try:
-        return [str(of.read(part)) for part in parts]
-    except Misread:
-        return []
-
-
-def _broken_text(node: Mapping, key: str) -> bool:
-    """Whether a key in { } is none at all, but what follows the comma of a text: no colon stands between it and its blank."""
-    at, value = node.keys[key], node.entries[key]
-    return isinstance(value, Scalar) and (value.text, value.line, value.column) == (
-        "",
-        at.line,
-        at.column + len(key),
-    )
 
 
 def _text(node: Node) -> str:

@@ -108,3 +108,13 @@ Node = Scalar | Mapping | Listing
 def place_of(node: Node, key: str = "") -> Place:
     """The place of a node, counted from 1."""
     return Place(node.source.file, node.line + 1, node.column + 1, key)
+
+
+def breaks_off(node: Mapping, key: str) -> bool:
+    """Whether a key in { } is none at all, but what follows the comma of a text: no colon stands between it and its blank."""
+    at, value = node.keys[key], node.entries[key]
+    return isinstance(value, Scalar) and (value.text, value.line, value.column) == (
+        "",
+        at.line,
+        at.column + len(key),
+    )

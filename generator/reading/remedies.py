@@ -7,7 +7,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from generator.reading.fields import IF_NONE, IF_OPEN, Compound, Field, Many, Texts
+from generator.reading.fields import IF_NONE, IF_OPEN, Compound, Field, Listed, Many
 from generator.reading.nearest import MOST_LISTED, alike, folded, nearest
 
 
@@ -62,7 +62,7 @@ def private_remedy(field: Field[Any]) -> str:
 def like(field: Field[Any]) -> str:
     """How the answer to an open question looks: never one answer of several, which would be copied."""
     if field.choices:
-        return f"; {'any' if isinstance(field, Texts) else 'one'} of: {', '.join(field.choices)}"
+        return f"; {'any' if isinstance(field, Listed) else 'one'} of: {', '.join(field.choices)}"
     if field.example not in (field.kind, Field.usual):
         return f", for example {field.key}: {field.example}"
     inside = field.blocks if isinstance(field, Compound) else None
@@ -78,7 +78,7 @@ def removed(field: Field[Any]) -> tuple[str, ...]:
 
 def wanted(field: Field[Any]) -> str:
     """How a missing key is written; of several answers all are shown, for the first would be copied."""
-    if field.choices and not isinstance(field, Texts):
+    if field.choices and not isinstance(field, Listed):
         return f"{field.key}: and one of {', '.join(field.choices)}"
     return answer(field)
 

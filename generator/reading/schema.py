@@ -12,12 +12,12 @@ from generator.reading.fields import (
     Dated,
     Digits,
     Field,
+    Listed,
     Many,
     Named,
     One,
     Schema,
     Single,
-    Texts,
 )
 from generator.reading.measures import Count, Measured
 from generator.reading.names import Figure
@@ -70,7 +70,7 @@ class Writer:
             return self._or_words(self._named(field), field)
         if isinstance(field, One):
             return self._or_words(self.block(field.block), field)
-        if isinstance(field, Texts):
+        if isinstance(field, Listed):
             return {**self._or_words(field.schema(), field), "examples": [field.example]}
         if isinstance(field, (Choice, Count, Figure)):
             return self._forms(field)

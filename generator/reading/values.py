@@ -81,6 +81,24 @@ class Quantity(float):
         return self.written
 
 
+class Counted(str):
+    """A word, and how many of what it names are meant: None for all of it, UNKNOWN where the file says so."""
+
+    __slots__ = ("number",)
+
+    number: int | NotKnown | None
+
+    def __new__(cls, word: str, number: int | NotKnown | None = None) -> Self:
+        """The word with its number."""
+        made = super().__new__(cls, word)
+        made.number = number
+        return made
+
+    def __deepcopy__(self, memo: object) -> Self:
+        """Itself, for it never changes."""
+        return self
+
+
 class Band(tuple[float, float]):  # noqa: SLOT001 - a tuple has room for no slots
     """A lowest and a highest value in SI."""
 

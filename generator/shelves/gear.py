@@ -62,6 +62,7 @@ PROPERTIES = (
     "keeps her afloat",
     "moves her by hand",
     "holds her to the ground",
+    "lifts a person by hand",
 )
 """What a kind may be or do; the head of the shelf says what each of them means."""
 

@@ -87,7 +87,10 @@ class Labels(Words):
 
     months = Texts("What are the months called, in a row?", of=Spoken("Which?"), required=True)
     texts = Named(
-        Said("What is printed?", answers=("none", "not-known", "yes-word", "no-word", "thing.unnamed")),
+        Said(
+            "What is printed?",
+            answers=("none", "not-known", "yes-word", "no-word", "none-word", "thing.unnamed"),
+        ),
         "What is printed for each key?",
         required=True,
     )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from generator.reading.block import Block
+from collections.abc import Iterator
+
+from generator.reading.block import Block, Fault
 from generator.reading.fields import (
     CHECKED,
     ESTIMATE,
@@ -27,6 +29,8 @@ from generator.vessel.fittings import SIDES, Fitting, Gate, Kept
 from generator.vessel.lives import Made, own_lives
 from generator.vessel.people import JACKETS
 
+LIFTS = "lifts a person by hand"
+"""What gear does that rolls a helpless person aboard without a hoist."""
 SUFFOCATES = "CO2"
 """Of what a fixed extinguisher sends out, that which kills whoever is in the space."""
 
@@ -282,6 +286,15 @@ class Recovery(Block):
     place_ = Worded(
         "In which space does the hoisting crew stand?", says=SPACE, unknown=CHECKED, example="cockpit"
     )
+
+    def faults(self) -> Iterator[Fault]:
+        """A ladder that there is not comes down from nowhere."""
+        if self.says_none("ladder") and self.ladder_from_water is not None:
+            yield Fault(
+                "ladder-from-water",
+                "there is said to be no ladder",
+                "take this line out, or write where the ladder is",
+            )
 
 
 def gear_kind(thing: Gear | GrabItem) -> Kind | None:

@@ -6,6 +6,7 @@ import textwrap
 from dataclasses import dataclass
 from typing import Any
 
+from generator.reading.absent import takes_none
 from generator.reading.block import Block
 from generator.reading.fields import (
     CHECKED,
@@ -121,7 +122,7 @@ def _key(field: Field[Any], first: dict[type[Block], str]) -> Key:
         field.key,
         field.required,
         field.question,
-        _written(field),
+        _written(field) + " · none" * takes_none(field),
         _effect(field),
         SAME if field.single or field.required or field.unknown == OPEN else NONE,
         _READ_BY[field.reader],

@@ -8,8 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from generator.machine.opening import Outside
+from generator.reading.absent import NONE, takes_none
 from generator.reading.block import B, Block
-from generator.reading.fields import Dated, Field, Misread, Single, Text
+from generator.reading.fields import Compound, Dated, Field, Listed, Misread, Single, Text
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.loader import NO_VALUE, Loader
 from generator.reading.nearest import nearest, shortened
@@ -53,11 +54,28 @@ class VesselLoader(Loader):
             said = entries.get(field.key) if entries else None
             if kind.completed and not untold(block.__dict__.get(field.name)):
                 continue  # it follows from what else is said
+            if block.says_none(field.key):
+                continue
             if said is None:
                 self.left_open.append(LeftOpen(block, field, block.place(field.key)))
             elif word := _unknown(said):
                 self.left_open.append(LeftOpen(block, field, place_of(word, block.place(field.key).key)))
         return block
+
+    def says_none(self, field: Field[Any], node: Node, block: Block) -> bool:
+        """Whether the word none stands where it may, which is noted in the block: nobody asks for it again."""
+        if not isinstance(node, Scalar) or node.text.strip().lower() != NONE:
+            return False
+        must_be = field.required and isinstance(field, (Compound, Listed)) and not field.may_be_none
+        if must_be and NONE not in (field.choices or ()):
+            said = f"'none' stands here, and there must be one: {field.question}"
+            shown = sample(field) if field.example == field.usual else f"{field.key}: {field.example}"
+            until = f"write {shown}; until there is one, {field.key}: {self.open_answer}"
+            self.bad(node, f"{block.path}.{field.key}".lstrip("."), said, until)
+        elif not takes_none(field):
+            return False
+        block.__dict__.setdefault("_none", set()).add(field.key)
+        return True
 
     def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field written as {value, from, stamp, for}."""

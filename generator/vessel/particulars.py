@@ -1,6 +1,8 @@
 """What the boat is: identity, dimensions, waters; and who checked and approved the description."""
 
-from generator.reading.block import Block
+from collections.abc import Iterator
+
+from generator.reading.block import Block, Fault
 from generator.reading.fields import (
     CHECKED,
     ESTIMATE,
@@ -206,6 +208,13 @@ class Particulars(Block):
         example="{where: side console, side: starboard}",
         unknown=OPEN,
     )
+
+    def faults(self) -> Iterator[Fault]:
+        """A hole that is there has a place."""
+        if self.fire_port is True and self.says_none("fire-port-place"):
+            yield Fault(
+                "fire-port-place", "'fire-port' says that there is one", "write where it is, or fire-port: no"
+            )
 
     @property
     def inboard_engine(self) -> bool:

@@ -1,18 +1,24 @@
 """People: the roles aboard, their duties, and who is aboard on a voyage."""
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Iterator
 
-from generator.reading.block import Block
-from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, OPEN, Choice, Dated, Many, One, Text, Texts
+from generator.reading.block import Block, Fault
+from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, OPEN, Dated, Listed, Many, One, Text, Texts
 from generator.reading.measures import Count, Measure
+from generator.reading.values import Counted, given
 from generator.reading.worded import NAME, ROLE, Worded
 from generator.vessel.fittings import Berth
 
+MOST_OF_A_CHILD = 17
+"""How old a child is at most whose age is asked."""
 ABILITIES = ("command", "radio", "first aid", "engine", "deck", "swim")
 
 
 ADULT = "adult"
 JACKETS = (ADULT, "child", "infant")
+_SMALL = {"child": ("child", "children"), "infant": ("infant", "infants")}
+"""The sizes of the small, with the words by which a role says them."""
 
 
 class Person(Block):
@@ -29,15 +35,20 @@ class Person(Block):
         example="10",
         why="as many as a boat of 40 m has aboard",
     )
-    age = Count(
-        "How old, if a child?",
-        low=0,
-        high=17,
+    age = Listed(
+        "How old, if a child, and each of several children?",
+        Count("How old?", low=0, high=MOST_OF_A_CHILD, why="ages of children; a grown person needs none"),
         unknown=OPEN,
-        example="7",
-        why="ages of children; a grown person needs none",
+        most=60,
+        example="[6, 9, 11]",
     )
-    lifejacket = Choice("Which size of lifejacket fits, if not an adult's?", JACKETS, unknown=OPEN)
+    lifejacket = Texts(
+        "Which size of lifejacket fits, if not an adult's, and each of several?",
+        JACKETS,
+        unknown=OPEN,
+        most=60,
+        example="[child, child, infant]",
+    )
     abilities = Texts("What can this person do?", ABILITIES, most=12, unknown=CHECKED)
     lifts = Measure(
         "What can this person lift with both hands?",
@@ -54,6 +65,23 @@ class Person(Block):
     helper = Worded("Which role helps?", says=ROLE, unknown=CHECKED)
     phone = Text("Which telephone number?", reader="crew", unknown=OPEN)
     medical = Text("Which medical facts must a helper know?", reader="crew", unknown=OPEN, answers=("none",))
+
+    def complete(self) -> None:
+        """Several ages, or sizes, say how many have the role."""
+        told = max(len(self.age), len(self.lifejacket))
+        if told > 1 and self.quantity is None:
+            self.__dict__["quantity"] = told
+
+    def faults(self) -> Iterator[Fault]:
+        """Of several, one age or size holds for all, or each has one."""
+        for key, told, what in (("age", self.age, "ages"), ("lifejacket", self.lifejacket, "sizes")):
+            if isinstance(self.quantity, int) and 1 < len(told) != self.quantity:
+                many = f"{self.quantity} have" if self.quantity > 1 else "1 has"
+                yield Fault(
+                    key,
+                    f"{len(told)} {what} stand here, and {many} the role {self.role or 'here'}",
+                    f"write one for each of them, or quantity: {len(told)}",
+                )
 
 
 class Assignment(Block):
@@ -89,15 +117,25 @@ class Voyage(Block):
     raise_alarm = Text("When does the shore contact raise the alarm?", reader="shore", unknown=OPEN)
 
 
-def jacket_size(person: Person) -> str:
-    """The size of lifejacket that a person takes, as told or as the role says, an adult's else; "" for a child of whom neither does."""
-    if isinstance(person.lifejacket, str):
-        return person.lifejacket
-    words = str(person.role).lower().split()
-    grown = "" if isinstance(person.age, int) else ADULT
-    return next((size for size in JACKETS if size != ADULT and size in words), grown)
+def jacket_sizes(person: Person) -> tuple[str, ...]:
+    """The size of lifejacket that each who has a role takes, as told or as the role says, an adult's else.
+
+    "" for a child of whom neither does.
+    """
+    words = set(re.findall(r"\w+", str(person.role).lower()))
+    grown = "" if person.age else ADULT
+    called = next((size for size, names in _SMALL.items() if not words.isdisjoint(names)), grown)
+    told = person.lifejacket or (called,)
+    return tuple(told) if len(told) > 1 else tuple(told) * heads([person])
 
 
 def heads(people: Iterable[Person]) -> int:
     """How many persons a list of roles means: one each, or as many as it says."""
     return sum(person.quantity if isinstance(person.quantity, int) else 1 for person in people)
+
+
+def meant_by(role: str, people: Iterable[Person]) -> int:
+    """How many persons are meant where a role is named: the number with it, else all who have it; one where neither is known."""
+    if isinstance(role, Counted) and role.number is not None:
+        return given(role.number, 1)
+    return heads(person for person in people if person.role == role) or 1

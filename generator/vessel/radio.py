@@ -155,6 +155,6 @@ class Radio(Block):
         example="MZZZ9",
     )
     mmsi = Digits("What is her MMSI?", "\\d{9}", "nine digits", unknown=CHECKED, example="232000000")
-    sets = Many(RadioSet, "Which radios has she?", required=True, most=30)
+    sets = Many(RadioSet, "Which radios has she?", required=True, most=30, may_be_none=True)
     beacons = Many(Beacon, "Which beacons has she?", most=80)
     language = Worded("In which language does she call for help?", says=NAME, unknown=OPEN)

@@ -17,6 +17,7 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Count, Dimensions, Measure, Range
+from generator.reading.shares import Shares
 from generator.reading.values import untold
 from generator.reading.worded import NAME, SPACE, THING, Worded
 from generator.shelves.packs import packs
@@ -286,8 +287,12 @@ class Raft(Block):
         example="nothing",
         answers=("nothing", "none"),
     )
-    carries = Texts(
-        "Who goes into it (only with several rafts)?", unknown=CHECKED, most=100, example="[skipper, guest 1]"
+    carries = Shares(
+        "Who goes into it (only with several rafts), and how many of a role of several?",
+        Count("How many of them?", low=1, high=60, why="as many as a boat of 40 m has aboard"),
+        unknown=CHECKED,
+        most=100,
+        example="[skipper, guests: 6]",
     )
     party = One(Party, "Who launches it, holds it, cuts it loose, brings the bag to it?", unknown=OPEN)
     board_from = One(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from generator.reading.absent import NONE, takes_none
 from generator.reading.block import Block
 from generator.reading.fields import Field, One, Schema
 from generator.reading.schema import Writer
@@ -17,8 +18,9 @@ class _VesselWriter(Writer):
     sourced = True
 
     def words(self, field: Field[Any] | None) -> tuple[str, ...]:
-        """The word unknown, and private where the value may be."""
-        return ("unknown",) if field is None or field.reader == "guest" else ("unknown", "private")
+        """The word unknown, private where the value may be, and none where there may be none."""
+        private = ("private",) if field is not None and field.reader != "guest" else ()
+        return ("unknown", *private, *((NONE,) if field is not None and takes_none(field) else ()))
 
     def value(self, field: Field[Any]) -> Schema:
         """The format is one figure; else what may stand at any field."""

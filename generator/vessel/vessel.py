@@ -53,7 +53,7 @@ class Vessel(Block):
     rafts = Many(Raft, "Which liferafts has she?", most=12)
     people = Many(Person, "Which roles are aboard?", required=True, most=100)
     watches = Many(Watch, "Which watches are kept on passage, if any?", unknown=OPEN, most=24)
-    radio = One(Radio, "How does she call for help?", required=True)
+    radio = One(Radio, "How does she call for help?", required=True, may_be_none=True)
     station_bill = Named(
         Named(Assignment, "Who does this duty?", most=60), "Who does what in each emergency?", most=40
     )

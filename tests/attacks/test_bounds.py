@@ -9,7 +9,7 @@ import pytest
 from spoilt import VESSEL, VOYAGE, base, tree_of
 
 from generator.publishing import Order, survey
-from generator.reading.fields import MOST_ENTRIES, Compound, Many, Named, One, Texts
+from generator.reading.fields import MOST_ENTRIES, Compound, Listed, Many, Named, One
 from generator.vessel.people import Voyage
 from generator.vessel.schema import vessel_schema
 from generator.vessel.vessel import Vessel
@@ -29,7 +29,7 @@ def lists(kind, path=""):
 
 def bounded(field, path):
     """A list or block of names, and those that its entries are."""
-    if isinstance(field, (Many, Texts, Named)):
+    if isinstance(field, (Many, Listed, Named)):
         yield path, field
     if isinstance(field, Named):
         yield from bounded(field.inner, f"{path}.*")

@@ -138,7 +138,7 @@ def test_the_helm_is_drawn_where_the_file_says_that_she_is_steered():
         == (console.aft_m, console.fore_m)
         != (usual["helm"].aft_m, usual["helm"].fore_m)
     )
-    assert (helm.port_m, helm.starboard_m) == console.half("starboard")
+    assert (helm.port_m, helm.starboard_m) == pytest.approx(console.half("starboard"))
     boat = vessel("open boat", "6 m", "2.2 m", helm="{where: centre console}")
     helm, console = spaces_of(boat)["helm"], spaces_of(boat)["centre console"]
     assert console.aft_m <= helm.aft_m < helm.fore_m <= console.fore_m

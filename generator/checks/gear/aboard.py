@@ -179,7 +179,12 @@ def every_opening_has_its_plug(sight: Sight) -> Finds:
     """
     for each in sight.vessel.through_hulls:
         if untold(each.plug):
-            yield of(each, "what", "nothing says where its plug is")
+            none = each.says_none("plug")
+            yield of(
+                each,
+                "plug" if none else "what",
+                "it has no plug" if none else "nothing says where its plug is",
+            )
 
 
 @check("gear.missing-for-step", HELP, COMMON_PRACTICE, COMPOSITION)

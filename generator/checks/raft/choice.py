@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
-from generator.reading.values import Quantity, Stamp, all_known
+from generator.reading.values import Counted, Quantity, Stamp, all_known
 from generator.shelves.gear import mentions
 from generator.shelves.packs import brings_water
 from generator.shelves.spaces import BELOW, DECK, UPPER
@@ -25,7 +25,7 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.particulars import FAR
-from generator.vessel.people import heads
+from generator.vessel.people import meant_by
 from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
@@ -46,23 +46,20 @@ def no_raft_carries_too_many(sight: Sight) -> Finds:
     Why: an overloaded raft lies deep, takes water and may capsize.
     Remedy: share the people otherwise between the rafts; a child counts as a person.
     """
-    for raft in sight.vessel.rafts:
-        if (
-            isinstance(raft.carries, (list, tuple))
-            and isinstance(raft.persons, int)
-            and (there := _persons_in(sight, raft)) > raft.persons
-        ):
+    rafts, people = sight.vessel.rafts, sight.vessel.people
+    named = [str(who) for raft in rafts for who in set(raft.carries)]
+    for raft in rafts:
+        # A role named for several rafts without its numbers is told as such, and one of it at least goes into each.
+        there = sum(
+            1 if named.count(who) > 1 and not isinstance(who, Counted) else meant_by(who, people)
+            for who in set(raft.carries)
+        )
+        if isinstance(raft.persons, int) and there > raft.persons:
             yield of(
                 raft,
                 "carries",
                 f"it is approved for {raft.persons} persons, and {there} are to go into it",
             )
-
-
-def _persons_in(sight: Sight, raft: Raft) -> int:
-    """How many go into a raft, as it names them: a role of several counts as many."""
-    many = {str(person.role): heads([person]) for person in sight.vessel.people}
-    return sum(many.get(who, 1) for who in set(raft.carries))
 
 
 @check("raft.figures", HELP, "dimensions and masses in makers' data sheets (secondary)")

@@ -16,7 +16,7 @@ from generator.survey.registry import (
     check,
     of,
 )
-from generator.vessel.people import heads
+from generator.vessel.people import heads, meant_by
 from generator.vessel.raft import Raft
 
 
@@ -71,7 +71,8 @@ def nobody_lifts_and_holds_alone(sight: Sight) -> Finds:
     aboard = sight.vessel.people
     for raft in sight.vessel.rafts:
         launch, hold = _told(raft, LAUNCH), _told(raft, HOLD)
-        hands = heads(person for person in aboard if person.role in launch)
+        named = {str(who): who for who in raft.carries or ()}  # with how many of them go into this one
+        hands = sum(meant_by(named.get(who, who), aboard) for who in launch)
         if raft.party and raft.lift_needed is True and launch == hold and hands == 1 and heads(aboard) > 2:
             yield of(
                 raft,

@@ -1,4 +1,4 @@
-"""The station bill: every duty and every raft has its people, nobody is in two places, and the signals can be given."""
+"""The station bill: every duty has its people, nobody is in two places, and the signals can be given."""
 
 from __future__ import annotations
 
@@ -29,46 +29,9 @@ if TYPE_CHECKING:
     from generator.manual.bill import Duty, Emergency
     from generator.reading.findings import Place
     from generator.vessel.people import Assignment
-    from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
 _SUBSTITUTES = "SOLAS III/37 (substitutes for key persons); IMO code text 14.10.14"
-
-
-@check("bill.no-raft-for", LIFE, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
-def everybody_has_a_raft(sight: Sight) -> Finds:
-    """With several rafts, everybody has one, and only one.
-
-    Why: in the dark each raft believes the missing person to be in the other.
-    Remedy: name each role once, under 'carries' of one raft.
-    """
-    rafts = sight.vessel.rafts
-    if len(rafts) < 2 or not any(raft.carries for raft in rafts):
-        return
-    roles = sight.roles
-    seen: dict[str, Raft] = {}
-    for raft in rafts:
-        for who in raft.carries:
-            if who not in roles:
-                yield at(
-                    raft,
-                    "carries",
-                    f"{raft.name}: '{who}' is no role aboard",
-                    remedy=nearest(who, roles),
-                    item=who,
-                )
-            elif who in seen:
-                yield at(
-                    raft,
-                    "carries",
-                    f"the {who} goes into the {seen[who].name} and into the {raft.name}",
-                    item=who,
-                    also=(seen[who].place("carries"),),
-                )
-            seen.setdefault(who, raft)
-    for person in sight.vessel.people:
-        if person.role and str(person.role) not in seen:
-            yield at(person, "role", f"no raft carries the {person.role}", item=str(person.role))
 
 
 @check(
