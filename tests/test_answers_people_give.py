@@ -22,12 +22,12 @@ vessel.type | sloop | monohull ! motor vessel?
 vessel.type | mono hull | = monohull
 vessel.type | no | monohull; motor vessel
 people | no | skipper
-people | 2 children | child of
-people | skipper, mate, 2 children | child of
-people | skipper, mate, 2 kids | child of
-people | skipper, mate, grandmother, child of 8, child of 5 | = skipper mate grandmother child-8 child-5
-people | 4 | = 4 persons
-people | four | = 4 persons
+people | 2 children | how old
+people | skipper, mate, 2 children | how old
+people | skipper, mate, 2 kids | how old
+people | skipper, mate, grandmother, child of 8, child of 5 | = skipper, mate, grandmother, child 1 of 8, child 2 of 5
+people | 4 | = skipper, mate, 2 guests
+people | four | = skipper, mate, 2 guests
 people | skipper, baby | child of
 people | 0 | skipper
 rafts[liferaft].stowage | no | = none
@@ -53,7 +53,7 @@ rafts[liferaft].held-by | nothing | = none
 rafts[liferaft].persons | six | = 6
 rafts[liferaft].persons | 6 persons | = 6
 rafts[liferaft].persons | no | number
-rafts[liferaft].painter.length | 11 | 11 m; 11 ft
+rafts[liferaft].painter.length | 11 | 11 m; ft
 rafts[liferaft].painter.length | 11 metres | = 11 m
 rafts[liferaft].painter.length | 36 feet | = 36 ft
 rafts[liferaft].painter.fast-to | weaklink | = weak link
@@ -75,8 +75,8 @@ radio.beacons[EPIRB].where | no | = none
 radio.beacons[EPIRB].where | no EPIRB | = none
 radio.call-sign | no | = none
 radio.call-sign | none | = none
-radio.call-sign | 232000000 | = mmsi
-radio.call-sign | MZZZ9 | = call-sign
+radio.call-sign | 232000000 | = unknown / 232000000
+radio.call-sign | MZZZ9 | = MZZZ9 / unknown
 vessel.engine | outboard petrol | = outboard
 vessel.engine | petrol outboard | = outboard
 vessel.engine | twin outboards | = outboard
@@ -94,7 +94,7 @@ gas.fuel | meths | alcohol
 gas.fuel | electric | none
 gas.fuel | no cooker | = none
 vessel.rig | a handheld horn | rig
-vessel.rig | no | none
+vessel.rig | no | = none
 vessel.rig | bermudan sloop | = bermudan sloop
 vessel.rig | standing lug | = standing lug
 vessel.rig | gaff cutter | = gaff cutter
@@ -105,8 +105,8 @@ vessel.waters | the Channel | coastal; offshore
 vessel.climate | hot | tropical
 vessel.climate | warm | tropical; temperate
 vessel.climate | mediterranean | temperate
-vessel.length | 6,5 m | = 6.5 m
-vessel.length | 6.5 | 6.5 m; 6.5 ft
+vessel.length | 6,5 m | write a point: 6.5 m
+vessel.length | 6.5 | 6.5 m; ft
 vessel.length | 21 foot | = 21 ft
 vessel.flag | UK | = UK
 vessel.muster-place | cockpit | = cockpit

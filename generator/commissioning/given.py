@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING, Any
 
 from generator.commissioning import crew, moot
 from generator.commissioning.answers import NONE, UNKNOWN, listed, told, written
+from generator.commissioning.meaning import in_its_words
 from generator.commissioning.names import BEACON, FIXED, HANDHELD, HELD_BY, RAFT, RELEASE
 from generator.commissioning.paths import Target, answered, target
+from generator.commissioning.places import refuse_no_side
 from generator.commissioning.read_back import same
 from generator.commissioning.refusal import Refusal, all_of
 from generator.reading.absent import takes_none
@@ -48,7 +50,7 @@ class Given:
                 self._take(key, text)
             except Refusal as refused:
                 reasons += refused.reasons
-        reasons += self._contradictions()
+        reasons += self._contradictions() + self._ages_left_out()
         all_of(reasons)
         self._derive()
 
@@ -80,6 +82,9 @@ class Given:
         if isinstance(one.field, Many):
             self._take_list(one, one.field, text.strip())
             return
+        text = in_its_words(one, text)
+        if one.field.key == "where":
+            refuse_no_side(one.path, text)
         none = (
             text.strip().lower() == NONE
             and moot.takes_none(one.path)
@@ -150,6 +155,15 @@ class Given:
                 cause = "another answer says there is none aboard" if missing else f"{HELD_BY} names no HRU"
                 found.append(f"{key} is answered, but {cause}; correct one of the two")
         return found
+
+    def _ages_left_out(self) -> list[str]:
+        """The children of whom no answer says how old they are."""
+        return [
+            crew.how_old(group)
+            for group in self.people
+            if group.of_children
+            and not all(f"{crew.PEOPLE}[{role}].age" in self.answers for role in group.roles)
+        ]
 
     def _derive(self) -> None:
         """What follows from the answers: how many are aboard, and what a raft kept where one thing alone will do is packed in."""

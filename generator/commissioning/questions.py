@@ -10,6 +10,7 @@ from typing import Any
 
 from generator.commissioning import crew
 from generator.commissioning.answers import NONE, UNKNOWN, told, written
+from generator.commissioning.meaning import in_its_words, none_meant, unknown_meant
 from generator.commissioning.moot import moot, takes_none
 from generator.commissioning.names import BEACON, FIXED, HANDHELD, JACKETS, RAFT
 from generator.commissioning.paths import target
@@ -52,7 +53,7 @@ class Question:
     def shown(self, answers: Answers) -> str:
         """The words to choose from, or an example that nobody takes for what Enter would answer."""
         choices = self._choices(answers)
-        none = f"; or {NONE}" if takes_none(self.key) else ""
+        none = f"; or {NONE}" if takes_none(self.key) or self.key == "vessel.rig" else ""
         several = "one or more, with commas: " if choices and isinstance(_field(self.key), Listed) else ""
         return several + (", ".join(choices) if choices else f"for example {self._example()}") + none
 
@@ -83,9 +84,26 @@ class Question:
         text = text.strip()
         if text.lower() in ("", UNKNOWN):
             return dict.fromkeys(self.keys, UNKNOWN)
-        if text.lower() == NONE and takes_none(self.key):
+        if unknown_meant(text):
+            return dict.fromkeys(self.keys, UNKNOWN)
+        if takes_none(self.key) and none_meant(text, *self._about()):
             return {key: NONE for key in self.keys if takes_none(key)}
-        return _READ[self.asks](self, text, answers)
+        try:
+            if re.fullmatch(r"[-\u2013\u2014./*_~!]+", text):
+                raise Refusal(f"{self.key}: '{text}' is no answer; where nobody knows, write {UNKNOWN}")
+            return _READ[self.asks](self, text, answers)
+        except Refusal as refused:
+            if not takes_none(self.key):
+                raise
+            raise Refusal(*refused.reasons, f"(if she has none: {NONE})") from None
+
+    def _about(self) -> tuple[str, ...]:
+        """What is asked for, as somebody names it who has none: no raft, no VHF."""
+        return (
+            self.text.partition(":")[0],
+            self.key.partition("[")[0].replace(".", " "),
+            self.key.rpartition(".")[2],
+        )
 
     def explained(self, answers: Answers) -> list[str]:
         """What is said to whoever answers with a question mark: why, what to write, what unknown does, and where it stands."""
@@ -112,11 +130,13 @@ class Question:
 
 
 def _value(question: Question, text: str, _answers: Answers) -> dict[str, str]:
+    text = in_its_words(target(question.key), text)
     written(target(question.key), text)
     return {question.key: told(target(question.key), text)}
 
 
 def _space(question: Question, text: str, answers: Answers) -> dict[str, str]:
+    text = re.sub(r"(?i)^(?:(?:in|on|at) )?the ", "", text)
     written(target(question.key), text)
     if wrong := no_such_space(text, answers):
         raise Refusal(f"{question.key}: {wrong}")
@@ -124,7 +144,7 @@ def _space(question: Question, text: str, answers: Answers) -> dict[str, str]:
 
 
 def _place(question: Question, text: str, answers: Answers) -> dict[str, str]:
-    where, side = place_and_side(text)
+    where, side = place_and_side(question.key, text)
     found = _space(question, where, answers)
     return found | {question.keys[1]: side or UNKNOWN}
 
@@ -141,11 +161,12 @@ def _several(question: Question, text: str, _answers: Answers) -> dict[str, str]
         refused: list[Refusal] = []
         for key in left:
             try:
-                written(target(key), part)
+                said = in_its_words(target(key), part)
+                written(target(key), said)
             except Refusal as error:
                 refused.append(error)
                 continue
-            found[key] = part.strip()
+            found[key] = said
             left = left[left.index(key) + 1 :]
             break
         else:
@@ -154,6 +175,7 @@ def _several(question: Question, text: str, _answers: Answers) -> dict[str, str]
 
 
 def _people(_question: Question, text: str, _answers: Answers) -> dict[str, str]:
+    crew.ask_ages(text)
     return {crew.PEOPLE: crew.in_one_line(text)}
 
 

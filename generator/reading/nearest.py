@@ -9,7 +9,11 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable, Sequence
 
-_ALIKE, _SURELY, _AS_NEAR = 0.6, 0.85, 0.02  # how alike a slip may be; and where its first letter differs; what is equally so
+_ALIKE, _SURELY, _AS_NEAR = (
+    0.6,
+    0.85,
+    0.02,
+)  # how alike a slip may be; and where its first letter differs; what is equally so
 _SMALL = 2  # words of so few letters say nothing: of, at, to
 _MOST_NEAR = 3
 MOST_LISTED = 40
