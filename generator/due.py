@@ -10,15 +10,22 @@ from datetime import date
 from pathlib import Path
 
 from generator.fleet import Fleet, Stopped, guarded
-from generator.manual.deadlines import Deadline, deadlines_of
+from generator.manual.deadlines import Deadline, deadlines_of, in_time
+from generator.manual.good_until import ends_of_deferrals, good_until
 from generator.manual.printing import Printer
 from generator.outputs.calendar import Entry, base_calendar
 from generator.publishing import Order, days_of
-from generator.reading.findings import Finding
+from generator.reading.block import Block
+from generator.reading.findings import Finding, in_order
+from generator.reading.values import known
 from generator.reading.visible import cell, visible
 from generator.shelves.languages import catalogue
+from generator.survey.deferral import defer, past_their_date
+from generator.survey.registry import COMPOSITION, DESCRIPTION, all_checks, run
+from generator.survey.sight import Sight
 from generator.survey.withheld.redaction import Redactor
 from generator.vessel.loading import load
+from generator.vessel.vessel import Vessel
 
 FORMS = (".csv", ".ics")
 _COLUMNS = (
@@ -35,18 +42,28 @@ _COLUMNS = (
     "key",
     "file",
     "line",
+    "deferred until",
 )
+# What a last day brings, by the kind of the deadline.
+_THEN = {
+    "ends": "no longer good",
+    "usual": "usual life over",
+    "again": "do it again",
+    "decision": "deferral ends",
+    "over": "voyage over",
+}
 
 
 @dataclass(frozen=True)
 class Row:
-    """One deadline of a boat as looked at on `as_of`."""
+    """One deadline of a boat as looked at on `as_of`; `deferred` is the end of its deferral where it is past and deferred."""
 
     boat: str
     slug: str
     deadline: Deadline
     as_of: date
     specimen: bool = False
+    deferred: date | None = None
 
     @property
     def days(self) -> int:
@@ -55,19 +72,13 @@ class Row:
 
     @property
     def overdue(self) -> bool:
-        """Whether something is no longer good, not merely past its usual life or to be done again."""
-        return self.deadline.firm and self.days < 0
+        """Whether something is no longer good and not deferred, not merely past its usual life or to be done again."""
+        return self.deadline.firm and self.days < 0 and self.deferred is None
 
     @property
     def then(self) -> str:
-        """What the day brings: no longer good, its usual life over, or to be done again."""
-        return (
-            "do it again"
-            if self.deadline.routine
-            else "no longer good"
-            if self.deadline.firm
-            else "usual life over"
-        )
+        """What the day brings: no longer good, its usual life over, to be done again, a deferral or the voyage over."""
+        return _THEN[self.deadline.kind]
 
 
 @dataclass(frozen=True)
@@ -106,8 +117,32 @@ def _dates(folder: Path, shown: str, order: Order) -> list[Row] | Finding:
         return hush.findings(findings[:1])[0]
     as_of, _ = days_of(vessel, order)
     name = visible(str(vessel.vessel.name or shown) if vessel.vessel else shown)
-    told = _hushed(deadlines_of(vessel), hush)
-    return [Row(name, vessel.slug, each, as_of, vessel.specimen is not None) for each in told]
+    own = deadlines_of(vessel)
+    covered = _deferred(vessel, findings, order)
+    deadlines = in_time((*own, *ends_of_deferrals(vessel, own, covered, as_of)))
+    past = {id(each.deadline): each.until for each in good_until(deadlines, covered, as_of).past}
+    return [
+        Row(name, vessel.slug, each, as_of, vessel.specimen is not None, past.get(id(deadline)))
+        for deadline, each in zip(deadlines, _hushed(deadlines, hush), strict=True)
+    ]
+
+
+def _deferred(vessel: Vessel, findings: list[Finding], order: Order) -> dict[Block, list[Finding]]:
+    """What is deferred, by its entry: only where there is one is the description surveyed for it, and nothing is composed.
+
+    Of what shows only in the composed manual it is taken that the entry covers it.
+    """
+    if not vessel.vessel or not (vessel.deferred_defects or any(past_their_date(vessel))):
+        return {}
+    as_of, until = days_of(vessel, order)
+    found = [*findings, *run(DESCRIPTION, Sight(vessel, as_of, until))]
+    covered = defer(vessel, in_order(found), as_of, until)[1]
+    for entry in vessel.deferred_defects:
+        one = all_checks().get(str(entry.check))
+        end = known(entry.until)
+        if one is not None and one.stage == COMPOSITION and end is not None and end.last_day >= as_of:
+            covered.setdefault(entry, [])
+    return covered
 
 
 @dataclass(frozen=True)
@@ -157,6 +192,7 @@ def text(rows: tuple[Row, ...], within_days: int | None = None) -> str:
                 (
                     str(row.deadline.last_day),
                     _when(row),
+                    row.then,
                     row.boat,
                     _thing(row.deadline),
                     f"{row.deadline.governs} ({row.deadline.stamp})",
@@ -166,9 +202,9 @@ def text(rows: tuple[Row, ...], within_days: int | None = None) -> str:
         )
         for row in rows
     ]
-    widths = [max(len(line[column]) for line in cells) for column in range(5)]
+    widths = [max(len(line[column]) for line in cells) for column in range(6)]
     return "\n".join(
-        "  ".join([*(cell.ljust(width) for cell, width in zip(line, widths, strict=False)), line[5]])
+        "  ".join([*(cell.ljust(width) for cell, width in zip(line, widths, strict=False)), line[6]])
         for line in cells
     )
 
@@ -178,6 +214,8 @@ def _thing(deadline: Deadline) -> str:
 
 
 def _when(row: Row) -> str:
+    if row.deferred is not None:
+        return f"deferred until {row.deferred}"
     if row.days < 0:
         return f"{'OVERDUE' if row.overdue else 'passed'} {-row.days} d"
     return f"in {row.days} d"
@@ -202,6 +240,7 @@ def as_csv(rows: tuple[Row, ...]) -> str:
                 cell(each.place.key),
                 cell(each.place.file),
                 each.place.line,
+                row.deferred or "",
             ]
         )
     return out.getvalue()

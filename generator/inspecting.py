@@ -183,7 +183,8 @@ def told(one: Inspection) -> list[str]:
     about = one.about
     if about is not None:
         end, first = about["good-until"], about["first-to-expire"]
-        good = f"good until {end} ({shown(first or '')})" if end else "nothing aboard is dated"
+        why = shown(first or "")
+        good = (f"good until {end} ({why})" if end else why) or "nothing aboard is dated"
         copy = "; a proof copy, not for use" if about["proof-copy"] else ""
         lines.append(
             f"  {shown(about['vessel'])}, surveyed on {about['surveyed-on']}; {good}{'; PAST' if one.past else ''}{copy}"

@@ -15,6 +15,8 @@ from generator.machine.manifests import Cover, Entry, Manifest, text_of
 from generator.machine.swapping import Berth, at_work
 from generator.manual.composing import Manual, compose
 from generator.manual.fingerprints import fingerprint
+from generator.manual.good_until import by_figures, worded
+from generator.manual.printing import first_printer
 from generator.options import output_names
 from generator.outputs import Job, Made
 from generator.reading.findings import Finding, Place, Weight, defects, in_order
@@ -113,13 +115,15 @@ class Surveyed:
 class Published:
     """What became of one vessel: the folder swapped in, or None where findings stop it.
 
-    `last_good` is the cover of the whole manual that stands in `stands` meanwhile, None where there is none; `dropped` are
-    the files of outputs not asked for that came from another description; `said` tells what was left alone or set aside.
+    `good` says until when its manual is good, and why. `last_good` is the cover of the whole manual that stands in `stands`
+    meanwhile, None where there is none; `dropped` are the files of outputs not asked for that came from another description;
+    `said` tells what was left alone or set aside.
     """
 
     surveyed: Surveyed
     stands: Path
     folder: Path | None = None
+    good: str = ""
     last_good: Cover | None = None
     dropped: tuple[str, ...] = ()
     said: Sequence[str] = ()
@@ -152,7 +156,7 @@ def _survey(folder: Path, shown: str, order: Order) -> Surveyed:
     manual, more = compose(vessel, as_of, until, catalogue(order.language), order.proof, sight.reckoning)
     findings += _not_told_yet(more, findings)
     findings += registry.run(registry.COMPOSITION, sight.composed(manual))
-    remaining, deferred, more = defer(vessel, in_order(findings), as_of)
+    remaining, deferred, more = defer(vessel, in_order(findings), as_of, until)
     manual = replace(manual, deferred=deferred)
     covered = in_order(finding for each in deferred.values() for finding in each)
     return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, covered)
@@ -207,7 +211,10 @@ def _publish(folder: Path, shown: str, order: Order, berth: Berth) -> Published:
     for name, (data, entry) in kept.items():
         files[name] = data
         entries[name] = entry
-    cover, manifests = _manifests(manual, entries, marks)
+    good = worded(manual.good, first_printer(), by_figures)
+    why = hush.text(good.reason)
+    done.good = "; ".join(part for part in (good.day, why) if part)
+    cover, manifests = _manifests(manual, why, entries, marks)
     done.folder = berth.swap_in(cover, manifests, files, aside=order.set_aside)
     return done
 
@@ -218,9 +225,10 @@ def told(done: Published, order: Order, colour: bool = False) -> str:
     lines = []
     found = [listing(surveyed.findings, colour)] if surveyed.findings else []
     if done.folder and manual:
-        good = f"good until {manual.good_until}" if manual.good_until else "nothing aboard is dated"
         what = "proof copy (not for use)" if order.proof else "published"
-        lines.append(f"{name}: {what} -> {visible(str(done.folder))} ({good}; {surveyed.counted})")
+        lines.append(
+            f"{name}: {what} -> {visible(str(done.folder))} ({visible(done.good)}; {surveyed.counted})"
+        )
         if done.dropped:
             again = "; publish without --only to have them again" if order.only else ""
             gone = ", ".join(map(visible, done.dropped))
@@ -229,10 +237,14 @@ def told(done: Published, order: Order, colour: bool = False) -> str:
     else:
         lines += [f"{name}: not published: {count(surveyed.findings)}", *found]
         if done.last_good:
-            on, until = done.last_good["surveyed-on"], done.last_good["good-until"]
-            lines.append(
-                f"  The last good manual stays: {visible(str(done.stands))}, surveyed on {on}, good until {until or 'no date'}."
+            on, until = done.last_good["surveyed-on"], done.last_good["good-until"] or "no date"
+            why = (
+                f" ({visible(done.last_good['first-to-expire'])})"
+                if done.last_good["first-to-expire"]
+                else ""
             )
+            stands = f"{visible(str(done.stands))}, surveyed on {on}, good until {until}{why}"
+            lines.append(f"  The last good manual stays: {stands}.")
         if surveyed.vessel is not None and not order.proof:
             lines.append(f"  For a proof copy despite the defects: musterbook publish {name} --proof-copy")
     return "\n".join([*lines, *(f"  {visible(each)}" for each in done.said)])
@@ -313,10 +325,9 @@ def _keep(
 
 
 def _manifests(
-    manual: Manual, entries: dict[str, Entry], marks: dict[str, str]
+    manual: Manual, why: str, entries: dict[str, Entry], marks: dict[str, str]
 ) -> tuple[Cover, dict[str, Manifest]]:
-    """What the boat's folder says of itself, and what each reader's does."""
-    first = manual.first_to_expire
+    """What the boat's folder says of itself, and what each reader's does; `why` it is good no longer than it is."""
     readers = {name.partition("/")[0] for name in entries}
     cover: Cover = {
         "program": f"musterbook {__version__}",
@@ -324,8 +335,8 @@ def _manifests(
         "surveyed-on": manual.as_of.isoformat(),
         "until": manual.until.isoformat(),
         "language": manual.printer.language,
-        "good-until": first.last_day.isoformat() if first else None,
-        "first-to-expire": f"{first.item}, {first.what}".strip(", ") if first else None,
+        "good-until": manual.good_until.isoformat() if manual.good_until else None,
+        "first-to-expire": why or None,
         "proof-copy": manual.proof,
         "readers": sorted(readers),
     }

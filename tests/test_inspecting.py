@@ -38,7 +38,9 @@ def test_a_whole_folder(run):
     assert (code, err) == (0, "")
     lines = out.splitlines()
     assert lines[0] == "site/saltmeadow: whole"
-    assert lines[1].startswith("  Saltmeadow, surveyed on 2026-06-01; good until 2027-")
+    assert lines[1].startswith(
+        "  Saltmeadow, surveyed on 2026-06-01; good until 2026-06-24 (to be done by then: EPIRB, test; "
+    )
     assert lines[2].startswith("  written by musterbook 0.1.0 from the description: crew ")
     assert ", guest " in lines[2]
     assert len(lines) == 3

@@ -161,7 +161,9 @@ def test_a_report_that_cannot_be_written_is_told(run, boat):
 def test_publishing_says_where_and_until_when(run, boat, fakes):
     code, out, err = run("publish")
     assert (code, err) == (0, "")
-    assert out.startswith("vessels/saltmeadow: published -> site/saltmeadow (good until 2027-")
+    assert out.startswith(
+        "vessels/saltmeadow: published -> site/saltmeadow (good until 2026-06-24; to be done by then: EPIRB"
+    )
     assert sorted(held(Path("site/saltmeadow"))) == ["crew/book.txt", "guest/site.txt"]
 
 
@@ -171,7 +173,10 @@ def test_a_vessel_not_published_names_the_last_good_manual_and_the_way_to_a_proo
     code, out, _ = run("publish")
     assert code == 1
     assert "vessels/saltmeadow: not published: " in out
-    assert "  The last good manual stays: site/saltmeadow, surveyed on 2026-06-01, good until 2027-" in out
+    assert (
+        "  The last good manual stays: site/saltmeadow, surveyed on 2026-06-01, good until 2026-06-24 (to be"
+        in out
+    )
     assert (
         "  For a proof copy despite the defects: musterbook publish vessels/saltmeadow --proof-copy\n" in out
     )

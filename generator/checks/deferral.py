@@ -38,7 +38,7 @@ describe(
     LIFE,
     COMPOSITION,
     COMMON_PRACTICE,
-    """No deferral has run out.
+    """No deferral has run out, or ends before the day everything must last to.
     Why: it was to be mended by then; a deferral that renews itself is no decision.
     Remedy: mend it and delete the entry, or decide again and write a new 'until' with who and why.""",
 )

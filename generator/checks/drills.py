@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from generator.calc.expiry import add_months
 from generator.manual.procedures import holds
 from generator.reading.nearest import nearest
 from generator.reading.values import Stamp, untold
 from generator.shelves.procedures import shelf
-from generator.survey.limits import months
+from generator.survey.passed import overdue
 from generator.survey.registry import (
     COMMON_PRACTICE,
     FORM,
@@ -83,16 +82,15 @@ def drills_were_held_lately(sight: Sight) -> Finds:
     Why: a crew that has changed has not drilled.
     Remedy: hold the drill, then write its day and who led it.
     """
-    most = months(sight.vessel, "time between drills")
-    latest: dict[str, tuple[Stamp, Drill]] = {}
-    for drill in sight.vessel.drills:
-        if isinstance(drill.date, Stamp) and drill.emergency:
-            before = latest.get(drill.emergency)
-            if before is None or drill.date.last_day > before[0].last_day:
-                latest[drill.emergency] = drill.date, drill
-    for emergency, (day, drill) in latest.items():
-        if most and add_months(day.last_day, most) < sight.as_of:
-            yield at(drill, "date", f"{emergency}: the last drill was {day.when}", item=emergency)
+    for each in overdue(sight, "drills.overdue"):
+        drill = each.thing.block
+        if isinstance(drill, Drill) and isinstance(drill.date, Stamp):
+            yield at(
+                drill,
+                "date",
+                f"{each.thing.name}: the last drill was {drill.date.when}",
+                item=each.thing.name,
+            )
 
 
 @check("drills.unknown-emergency", FORM, COMMON_PRACTICE)

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.calc.expiry import add_months
 from generator.machine.fonts import missing_characters
 from generator.reading.nodes import Listing, Mapping, Scalar, place_of
 from generator.reading.values import Stamp
-from generator.survey.limits import months
+from generator.survey.passed import overdue, span
 from generator.survey.registry import (
     COMMON_PRACTICE,
     DESCRIPTION,
@@ -228,20 +227,15 @@ def the_description_was_checked_aboard(sight: Sight) -> Finds:
     Why: gear moves, and the description does not; the manual prints "not yet checked aboard" until it is done.
     Remedy: go round with the gear list, correct it, then write who and when under 'checked-aboard' and 'approved'.
     """
-    vessel, most = sight.vessel, months(sight.vessel, "time between walks round")
+    vessel = sight.vessel
     if not vessel.checked_aboard:
         yield at(vessel, "checked-aboard", "nobody has checked this description aboard yet")
-    elif (
-        most
-        and isinstance(vessel.checked_aboard.date, Stamp)
-        and add_months(vessel.checked_aboard.date.last_day, most) < sight.as_of
-    ):
-        yield at(
-            vessel.checked_aboard,
-            "date",
-            f"the last walk round the boat was {vessel.checked_aboard.date.when}, more than "
-            f"{most} months ago",
-        )
+    elif isinstance(vessel.checked_aboard.date, Stamp):
+        for each in overdue(sight, "file.checked-aboard"):
+            ago = span(each.last_day, sight.as_of)
+            day = vessel.checked_aboard.date.when
+            message = f"the last walk round the boat was {day}, and the next was due {ago} ago"
+            yield at(vessel.checked_aboard, "date", message)
     if not vessel.approved:
         yield at(vessel, "approved", "nobody has approved this description yet")
     elif (

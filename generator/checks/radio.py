@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.calc.expiry import add_months
 from generator.reading.values import Stamp, untold
-from generator.survey.limits import months
-from generator.survey.passed import passed, span
+from generator.survey.passed import overdue, passed, span
 from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
@@ -26,10 +24,6 @@ from generator.vessel.particulars import FAR
 from generator.vessel.radio import Beacon
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from generator.manual.deadlines import Deadline
-    from generator.reading.block import Block
     from generator.vessel.radio import Radio
     from generator.vessel.vessel import Vessel
 
@@ -138,29 +132,12 @@ def beacons_were_tested_lately(sight: Sight) -> Finds:
     Why: a dead beacon looks like a live one.
     Remedy: press its self-test as the maker says, in the first five minutes of an hour where it asks so, and write the day.
     """
-    for each in _overdue(sight, "radio.test-overdue"):
-        yield from _untested(sight, each.thing.block)
-    radio = _radio(sight.vessel)
-    for beacon in radio.beacons if radio else ():
-        most = months(sight.vessel, "time between tests of a beacon", kind=str(beacon.kind))
-        if (
-            most
-            and isinstance(beacon.tested, Stamp)
-            and add_months(beacon.tested.last_day, most) < sight.as_of
-        ):
-            yield from _untested(sight, beacon)
-
-
-def _overdue(sight: Sight, check: str) -> Iterator[Deadline]:
-    """What a check speaks of that was to be done again before the as-of day."""
-    return (each for each in sight.deadlines if each.check == check and each.last_day < sight.as_of)
-
-
-def _untested(sight: Sight, beacon: Block) -> Finds:
-    if isinstance(beacon, Beacon) and isinstance(beacon.tested, Stamp):
-        ago = span(beacon.tested.last_day, sight.as_of)
-        message = f"{beacon.what}: the last test was {ago} ago ({beacon.tested})"
-        yield at(beacon, "tested", message, item=str(beacon.what))
+    for each in overdue(sight, "radio.test-overdue"):
+        beacon = each.thing.block
+        if isinstance(beacon, Beacon) and isinstance(beacon.tested, Stamp):
+            ago = span(beacon.tested.last_day, sight.as_of)
+            message = f"{beacon.what}: the last test was {ago} ago ({beacon.tested})"
+            yield at(beacon, "tested", message, item=str(beacon.what))
 
 
 @check("radio.registration-old", UPKEEP, "AMSA; NOAA: registration valid for two years (secondary)")
@@ -170,7 +147,7 @@ def beacon_registration_is_confirmed(sight: Sight) -> Finds:
     Why: rescuers telephone the numbers that are registered; old ones cost hours.
     Remedy: look at the registration, correct it, and write the day under 'registered'.
     """
-    for each in _overdue(sight, "radio.registration-old"):
+    for each in overdue(sight, "radio.registration-old"):
         beacon = each.thing.block
         if isinstance(beacon, Beacon) and isinstance(beacon.registered, Stamp):
             message = f"{beacon.what}: its registration was last confirmed {beacon.registered.when}"

@@ -83,7 +83,7 @@ def a_helpless_person_is_lifted_without_a_hoist(sight: Sight) -> Finds:
     """Where nothing lifts a helpless person aboard, a decked boat has what her people roll one in with.
 
     Why: two people do not pull somebody in wet clothes over a rail by the arms.
-    Remedy: carry a rescue sling or a recovery net, try it in harbour, and list it under 'gear' by that name.
+    Remedy: carry a recovery net, try it in harbour, and list it under 'gear' by that name.
     """
     recovery, one = sight.vessel.recovery, sight.vessel.vessel
     if (

@@ -70,7 +70,7 @@ _SAID_BY_PYTHON = {
     "thing": (
         "unnamed grab-bag grab-bag-of-several{number} in-grab-bag{what} lifejackets "
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
-        "release{raft} alarm-in{alarm,space}"
+        "release{raft} alarm-in{alarm,space} walk-round the-voyage part{thing,what}"
     ),
     "fitting": "articles told{what,place} bare{what,place}",
     "reads": (
@@ -88,8 +88,10 @@ _SAID_BY_PYTHON = {
     "set": "reached{place,how} button{place}",
     "bill": "aged{ages} no-duty no-duty-helped{helper} helps{who} helped{role,need}",
     "mark": (
-        "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} "
-        "first-to-expire{item} nothing-dated checked-aboard{date,who}"
+        "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} was-good-until{date} "
+        "no-day-ahead nothing-dated by.ends{items} by.again{items} by.decision{items} by.over{items} "
+        "runs-out{items,date} nothing-until{date} past-deferred{items} deferred-until{item,date} past{items} past-since{item,date} "
+        "and-more{items,count} checked-aboard{date,who}"
     ),
     "disclaimer": "short",
     "part": (
@@ -106,7 +108,8 @@ _SAID_BY_PYTHON = {
     "distress": "leaving",
     "calendar": (
         "of{boat} of-all summary.ends{boat,thing} summary.usual{boat,thing} "
-        "summary.again{boat,thing} kind.ends kind.usual kind.again ahead{days,summary} "
+        "summary.again{boat,thing} summary.decision{boat,thing} summary.over{boat,thing} "
+        "kind.ends kind.usual kind.again kind.decision kind.over ahead{days,summary} "
         "tomorrow{summary} governs{date,stamp} source{source} window{first,last}"
     ),
     "book": (

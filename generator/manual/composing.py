@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 
 from generator.manual.bill import Bill, assigned_to, compose_bill
 from generator.manual.carriage import Row, compare
+from generator.manual.deadlines import in_time
 from generator.manual.drawing.plan import Plan, draw
 from generator.manual.estimates import RaftEstimates, estimates_of
+from generator.manual.good_until import GoodUntil, ends_of_deferrals, good_until
 from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure, compose_procedures
 from generator.manual.reckoning import Reckoning
@@ -35,8 +37,7 @@ if TYPE_CHECKING:
 class Manual:
     """Everything the outputs print. `vessel` holds all; outputs take `seen_by(reader)`.
 
-    `good_until` is the last day on which nothing aboard has expired, `first_to_expire` says what ends it (None: nothing
-    is dated). `checked` is False while the description is not yet checked aboard and approved. `carriage` compares what the
+    `deadlines` are her own, `dates` these with the ends of what is deferred. `checked` is False while the description is not yet checked aboard and approved. `carriage` compares what the
     rule sets ask for with what is aboard. `deferred` are the findings knowingly sailed with, by their entry. `facts` are hers by name.
     """
 
@@ -78,16 +79,26 @@ class Manual:
         """Her name, without which no manual is composed."""
         return str(self.vessel.vessel.name) if self.vessel.vessel else self.slug
 
-    @property
-    def first_to_expire(self) -> Deadline | None:
-        """The deadline that ends the manual; dates already past are findings, not the end."""
-        return next((each for each in self.deadlines if each.firm and each.last_day >= self.as_of), None)
+    @cached_property
+    def dates(self) -> tuple[Deadline, ...]:
+        """Her deadlines and the ends of what is deferred, the earliest first."""
+        return in_time(
+            (*self.deadlines, *ends_of_deferrals(self.vessel, self.deadlines, self.deferred, self.as_of))
+        )
+
+    @cached_property
+    def good(self) -> GoodUntil:
+        """Until when it is good, what ends it, and what is past already."""
+        return good_until(self.dates, self.deferred, self.as_of)
 
     @property
     def good_until(self) -> date | None:
-        """The last day before something runs out."""
-        first = self.first_to_expire
-        return first.last_day if first else None
+        """The last day on which it is good; None where no day is ahead."""
+        return self.good.last_day
+
+    def deferred_until(self, deadline: Deadline) -> date | None:
+        """The end of the deferral of a deadline that is past; None where it is not deferred, or not past."""
+        return next((each.until for each in self.good.past if each.deadline is deadline), None)
 
     def seen_by(self, reader: str) -> Vessel:
         """The vessel as `reader` may see her."""

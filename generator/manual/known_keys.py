@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 
 from generator.vessel.gear import Gear, Lifejackets
 from generator.vessel.installed import Gas, ThroughHull
-from generator.vessel.particulars import Particulars
+from generator.vessel.particulars import Deferred, Drill, Particulars, Signed
+from generator.vessel.people import Voyage
 from generator.vessel.radio import Beacon, RadioSet
-from generator.vessel.raft import Raft, Release, Service
+from generator.vessel.raft import Raft, Release, Service, Slip
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 
 _BLOCKS: Mapping[str, type[Block]] = {
     "beacon": Beacon,
+    "deferral": Deferred,
+    "drill": Drill,
     "gas": Gas,
     "gear": Gear,
     "lifejackets": Lifejackets,
@@ -24,8 +27,11 @@ _BLOCKS: Mapping[str, type[Block]] = {
     "release": Release,
     "service": Service,
     "set": RadioSet,
+    "slip": Slip,
     "through-hull": ThroughHull,
     "vessel": Particulars,
+    "voyage": Voyage,
+    "walk-round": Signed,
 }
 
 

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 UNNAMED = Phrase("thing.unnamed")
 COOKING_GAS = Phrase("thing.cooking-gas")
+WALK_ROUND = Phrase("thing.walk-round")
+THE_VOYAGE = Phrase("thing.the-voyage")
 
 
 def offered(key: str, word: str) -> Phrase:

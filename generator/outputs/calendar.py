@@ -16,6 +16,7 @@ from generator.manual.deadlines import Deadline
 from generator.manual.printing import Printer
 from generator.outputs import Job, Made
 from generator.outputs.setting.pages import marks
+from generator.shelves.life_rows import DECISION
 
 if TYPE_CHECKING:
     from icalendar import Alarm, Event
@@ -24,6 +25,7 @@ READER = "crew"
 FILE = "calendar.ics"
 ALARM_DAYS = (90, 30)
 ROUTINE_ALARM_DAYS = (1,)  # what is done each month needs no word three months ahead
+DECIDED_ALARM_DAYS = (30, 7)  # what is put off is put off for weeks mostly
 _EPOCH = date(2020, 1, 1)
 
 
@@ -41,7 +43,7 @@ def write(job: Job) -> Made:
     """The file `calendar.ics` of one boat."""
     manual = job.manual
     boat, standing = manual.boat, marks(manual)
-    entries = [Entry(boat, manual.slug, each, standing.warnings) for each in manual.deadlines]
+    entries = [Entry(boat, manual.slug, each, standing.warnings) for each in manual.dates]
     title = manual.printer.say("calendar.of", boat=boat)
     about = ". ".join((*standing.warnings, standing.surveyed_on, standing.disclaimer))
     return Made({FILE: calendar_of(entries, title, about, manual.as_of, manual.printer)})
@@ -112,9 +114,9 @@ def _event(uid: str, entry: Entry, as_of: date, printer: Printer) -> Event:
     event.add("description", "\n".join(_described(entry, printer)))
     if each.at is not None:
         event.add("location", f"{entry.boat}: {printer.whereabouts(each.at, exactly=False)}")
-    event.add("categories", [entry.boat, printer.say(f"calendar.kind.{_kind(each)}")])
+    event.add("categories", [entry.boat, printer.say(f"calendar.kind.{each.kind}")])
     event.add("transp", "TRANSPARENT")
-    for days in ROUTINE_ALARM_DAYS if each.routine else ALARM_DAYS:
+    for days in _alarm_days(each):
         words = (
             printer.say("calendar.ahead", days=days, summary=summary)
             if days > 1
@@ -134,13 +136,15 @@ def _alarm(days: int, words: str) -> Alarm:
     return alarm
 
 
-def _kind(deadline: Deadline) -> str:
-    return "again" if deadline.routine else "ends" if deadline.firm else "usual"
+def _alarm_days(deadline: Deadline) -> tuple[int, ...]:
+    if deadline.kind == DECISION:
+        return DECIDED_ALARM_DAYS
+    return ROUTINE_ALARM_DAYS if deadline.routine else ALARM_DAYS
 
 
 def _summary(entry: Entry, printer: Printer) -> str:
     thing = printer.dated(entry.deadline)
-    return printer.say(f"calendar.summary.{_kind(entry.deadline)}", boat=entry.boat, thing=thing)
+    return printer.say(f"calendar.summary.{entry.deadline.kind}", boat=entry.boat, thing=thing)
 
 
 def _described(entry: Entry, printer: Printer) -> Iterator[str]:

@@ -37,6 +37,11 @@ PURPOSES = (
     "other",
 )
 """What gear may be for."""
+AT_ONCE = ("signal", "medical")
+SAVES = ("lifesaving", *AT_ONCE)
+"""What is wanted in the first minutes, and what else a life hangs on."""
+USED_THERE = ("flooding", "rig", "tool", "other")
+"""What is also wanted in the engine space, the bilge or the anchor locker itself."""
 PROPERTIES = (
     "thrown to somebody",
     "discharged by hand",

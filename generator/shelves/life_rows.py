@@ -11,8 +11,24 @@ from generator.reading.measures import Count
 from generator.reading.names import Name, OtherName, Reference, standing
 from generator.shelves.rows import alike, contradiction
 
-BLOCKS = ("gear", "service", "release", "beacon", "set", "lifejackets", "gas", "through-hull")
+BLOCKS = (
+    "gear",
+    "service",
+    "release",
+    "slip",
+    "beacon",
+    "set",
+    "lifejackets",
+    "gas",
+    "through-hull",
+    "drill",
+    "walk-round",
+    "deferral",
+    "voyage",
+)
 GEAR = BLOCKS[0]
+AGAIN, DECISION, OVER = BRINGS = ("again", "decision", "over")
+"""What a last day brings that is no end of a life: the thing is tested, serviced or held again; decided again; over."""
 _ONLY_RECOMMEND = ("common practice", "from memory, unverified")
 
 
@@ -28,6 +44,13 @@ class AgedBlock(Block):
     months = Count("How many months does it then last?", low=1, required=True)
 
 
+class NotBeforeBlock(Block):
+    """What ends no earlier than so long after another date, of the thing or of its raft."""
+
+    since = Name("From which date?", required=True)
+    months = Count("How many months?", low=1, high=600, required=True)
+
+
 class LifeBlock(Block):
     """A life counted from a date."""
 
@@ -38,6 +61,7 @@ class LifeBlock(Block):
     when = _when()
     year_end = YesNo("Does it last to 31 December of its last year?")
     aged = One(AgedBlock, "Does what is old already last less long?")
+    not_before = One(NotBeforeBlock, "Does it end no earlier than so long after another date?")
     source = Text("Who says so?", required=True)
     edition = Plain("In which edition?", required=True)
     standing = standing()
@@ -79,6 +103,7 @@ class LineBlock(Block):
     needs = One(NeedsBlock, "Which dates must be given?")
     window = One(WindowBlock, "How early or late does a service count as in time?")
     routine = YesNo("Is it a thing to do again that ends nothing?")
+    brings = Choice("What does its last day bring, where the dates themselves do not say so?", BRINGS)
     still_counts = YesNo("Does the thing still count as aboard when it has passed?")
 
 

@@ -12,6 +12,7 @@ from generator.reading.findings import Finding, Place, Weight
 from generator.reading.nearest import nearest
 from generator.reading.values import sure
 from generator.shelves.life_rows import (
+    AGAIN,
     BLOCKS,
     GEAR,
     AgedBlock,
@@ -19,6 +20,7 @@ from generator.shelves.life_rows import (
     LifeBlock,
     LineBlock,
     NeedsBlock,
+    NotBeforeBlock,
     WindowBlock,
     each_taken,
     lines_agree,
@@ -28,6 +30,10 @@ from generator.shelves.shelf import File, Names, Shelf, Tallied, twice
 # What speaks for dates that a line names no check for: what is marked has passed; what is usual has passed.
 MARKED_CHECK, BEACON_CHECK, USUAL_CHECK = "gear.expired", "radio.battery-expired", "dates.life"
 _MARKED_ON_GEAR = ("expires", "next-service")
+# A last day that one of these says or that is counted from one brings a test or service; every other ends a life.
+_DONE_AGAIN = frozenset(("next", "next-service", "cylinder-test", "last", "last-service", "tested"))
+
+_OF_A_RAFT = ("service", "release", "slip")
 
 When = Mapping[str, Sequence[str]]
 """Values that must hold, by key."""
@@ -79,8 +85,9 @@ def dates_there_are(
 ) -> Iterator[Finding]:
     """What is wrong with the dates and values that lines name: those that `about`, gear and so on, has not."""
     own = sorted(known.get(f"key of {about}", ()))
+    of_raft = sorted(known.get("key of raft", ())) if about in _OF_A_RAFT else []
     for inner in block.inner():
-        yield from _dated(inner, about, own)
+        yield from _dated(inner, about, own + of_raft if isinstance(inner, NotBeforeBlock) else own)
         if isinstance(inner, (KindBlock, LifeBlock, WindowBlock)):
             yield from _conditions(inner, about, known)
 
@@ -101,7 +108,7 @@ def _dates_of(block: Block) -> Iterator[tuple[str, Sequence[str]]]:
         yield "one-of", block.one_of
     elif isinstance(block, LineBlock):
         yield "marked", block.marked
-    elif isinstance(block, AgedBlock):
+    elif isinstance(block, (AgedBlock, NotBeforeBlock)):
         yield "since", (sure(block.since),)
 
 
@@ -109,7 +116,7 @@ def _conditions(
     block: KindBlock | LifeBlock | WindowBlock, about: str, known: Mapping[str, Collection[str]]
 ) -> Iterator[Finding]:
     """What is wrong with a `when`: keys that neither the entry nor its owners have, words that a key does not take."""
-    asked = (about, *(("raft",) if about in ("service", "release") else ()), "vessel")
+    asked = (about, *(("raft",) if about in _OF_A_RAFT else ()), "vessel")
     for key, said in block.when.items():
         place = block.when.places[key]
         owner = next((each for each in asked if key in known.get(f"key of {each}", ())), None)
@@ -139,7 +146,7 @@ class Life:
     """A life of `months` from the first given of the keys `since`; left out where a key of `unless` is given or `when` fails.
 
     `firm` says that what has outlived it stops publishing; `aged` is (key, months, life in months) for things older than so
-    many months at the date counted from.
+    many months at the date counted from; `not_before` is (key of it or of its raft, months): it ends no earlier than so long after.
     """
 
     since: tuple[str, ...]
@@ -152,6 +159,7 @@ class Life:
     when: When
     year_end: bool
     aged: tuple[str, int, int] | None
+    not_before: tuple[str, int] | None = None
 
 
 @dataclass(frozen=True)
@@ -175,7 +183,8 @@ class Window:
 class Line:
     """One thing looked at: `marked` are keys that are last days themselves; `routine` ends nothing, it is done again.
 
-    `still_counts`: what passes is to be looked at, and the thing counts as aboard all the same.
+    `still_counts`: what passes is to be looked at, and the thing counts as aboard all the same. `brings` is "" where the
+    dates say themselves what their last day brings.
     """
 
     what: str
@@ -186,6 +195,11 @@ class Line:
     window: Window | None
     routine: bool
     still_counts: bool = False
+    brings: str = ""
+
+    def brought_by(self, key: str) -> str:
+        """What the last day brings that the date `key` says: again, decision, over; "" where it ends a life."""
+        return self.brings or (AGAIN if self.routine or key in _DONE_AGAIN else "")
 
 
 @dataclass(frozen=True)
@@ -250,11 +264,12 @@ def _line(block: LineBlock, marked: tuple[str, ...]) -> Line:
         Window(sure(window.months), window.when, sure(window.source)) if window else None,
         bool(block.routine),
         bool(block.still_counts),
+        str(block.brings or ""),
     )
 
 
 def _life(block: LifeBlock) -> Life:
-    aged = block.aged
+    aged, later = block.aged, block.not_before
     return Life(
         block.from_,
         sure(block.months),
@@ -266,6 +281,7 @@ def _life(block: LifeBlock) -> Life:
         block.when,
         bool(block.year_end),
         (sure(aged.since), sure(aged.over), sure(aged.months)) if aged else None,
+        (sure(later.since), sure(later.months)) if later else None,
     )
 
 

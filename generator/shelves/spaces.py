@@ -25,6 +25,8 @@ UPPER, DECK, BELOW = "upper", "deck", "below"
 LEVELS = (UPPER, DECK, BELOW)
 """The levels of a vessel from the top down; of a boat with nothing below, all of her is `deck`."""
 ROOMS, SHELTER, NOTHING = "rooms", "shelter", "nothing"
+FOR_GEAR, FOR_NOTHING = "gear", "nothing"
+"""What a place in which nobody stands is good for."""
 ASKED = ("steering", "engine", "exposed")
 """What checks and steps ask of spaces; on every hull one at least is so, and where people live below, one where they cook."""
 BAILS = "bails water"
@@ -102,6 +104,11 @@ class PresetSpace(Block):
     mark = Choice("Which drawing stands in it?", ("mast",))
     also = Texts("Which other names has it?", of=OtherName("Which other name has it?"))
     exposed = YesNo("Do the seas break there?")
+    inside = YesNo("Are people under a roof there, though it lies on deck?")
+    stows = Choice(
+        "Where nobody stands: is it a locker for gear, or a place where nothing for an emergency is kept?",
+        (FOR_GEAR, FOR_NOTHING),
+    )
     engine = YesNo("Does the engine stand there, so that an engine fire burns there?")
     cooking = YesNo("Is that where people cook?")
     steering = YesNo("Is that where she is steered?")

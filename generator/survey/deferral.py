@@ -29,13 +29,13 @@ _PAST_A_DATE = (MARKED_CHECK, BEACON_CHECK, USUAL_CHECK)
 
 
 def defer(
-    vessel: Vessel, findings: list[Finding], as_of: date
+    vessel: Vessel, findings: list[Finding], as_of: date, until: date | None = None
 ) -> tuple[list[Finding], dict[Block, list[Finding]], list[Finding]]:
     """The findings that remain, those deferred by their entry, and what is wrong with the entries of `deferred-defects`.
 
     An entry covers the findings of its check about the one thing that its item names, exactly, by its name or by the key path
     of the finding; where several things go by that, none. It must say reason, who and until, not have run out on `as_of`, and
-    name a check that may be deferred.
+    name a check that may be deferred. One that ends before `until`, the day everything must last to, is found too.
     """
     remaining, more = list(findings), []
     deferred: dict[Block, list[Finding]] = {}
@@ -47,6 +47,7 @@ def defer(
             more.append(fault)
         elif entry.known("reason", "who", "until"):
             deferred[entry] = covered
+            more += _ends_early(entry, covered, until)
             remaining = [finding for finding in remaining if finding not in covered]
     for thing, beside in past_their_date(vessel):
         covered = [each for each in remaining if each.about is thing and each.check in _PAST_A_DATE]
@@ -55,8 +56,21 @@ def defer(
             more.append(fault)
         elif beside.known("reason", "who", "until"):
             deferred[beside] = covered
+            more += _ends_early(beside, covered, until)
             remaining = [finding for finding in remaining if finding not in covered]
     return remaining, deferred, more
+
+
+def _ends_early(
+    entry: Deferred | StillCarried, covered: Sequence[Finding], until: date | None
+) -> Iterator[Finding]:
+    """That a deferral ends before the day everything must last to."""
+    end = entry.until
+    if until is not None and isinstance(end, Stamp) and end.last_day < until and covered:
+        one, item = all_checks()["deferral.expired"], covered[0].item or covered[0].check
+        message = f"{item}: its deferral ends on {end.last_day}, before {until}, the day to last to"
+        remedy = "mend it before, or decide again and write a later 'until' with who and why"
+        yield Finding(one.id, one.weight, message, entry.place("until"), remedy, item, (), entry)
 
 
 def past_their_date(vessel: Vessel) -> Iterator[tuple[_Carried, StillCarried]]:

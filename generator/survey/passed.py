@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from generator.survey.registry import Finds, Found, Sight
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from datetime import date
 
     from generator.manual.deadlines import Deadline
@@ -22,6 +23,11 @@ def passed(sight: Sight, check: str) -> Finds:
                 item=each.item,
                 about=each.thing.block,
             )
+
+
+def overdue(sight: Sight, check: str) -> Iterator[Deadline]:
+    """What the check `check` speaks of that was to be done again before the as-of day."""
+    return (each for each in sight.deadlines if each.check == check and each.last_day < sight.as_of)
 
 
 def good(deadline: Deadline, sight: Sight) -> str:

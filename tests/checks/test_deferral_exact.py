@@ -117,9 +117,9 @@ def looked_at(monkeypatch):
     """Surveys a boat and gives what deferring was given to look at."""
     seen = []
 
-    def noted(vessel, findings, as_of):
+    def noted(vessel, findings, as_of, until=None):
         seen.append(findings)
-        return defer(vessel, findings, as_of)
+        return defer(vessel, findings, as_of, until)
 
     monkeypatch.setattr(publishing, "defer", noted)
 

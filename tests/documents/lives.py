@@ -60,7 +60,8 @@ def _when(when: dict[str, list[str]]) -> str:
 
 def _life(life: Life) -> str:
     aged = f"; {life.aged[2]} months once over {life.aged[1]} months from {life.aged[0]}" if life.aged else ""
-    return f"{life.months} months" + (", to the year's end" if life.year_end else "") + aged
+    later = f", not before {life.not_before[1]} months from {life.not_before[0]}" if life.not_before else ""
+    return f"{life.months} months" + (", to the year's end" if life.year_end else "") + aged + later
 
 
 def _source(life: Life) -> str:

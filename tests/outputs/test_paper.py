@@ -202,7 +202,8 @@ def test_every_page_says_until_when_it_is_good(saltmeadow, book_texts, cards_tex
     wanted = [
         "surveyed on 1 June 2026",
         f"good until {first_printer().day(saltmeadow.good_until)}",
-        saltmeadow.first_to_expire.item,
+        "to be done by then: EPIRB, test",
+        "30 September 2027",
         "Specimen: no real vessel",
         "Does not replace the maker's instructions",
     ]

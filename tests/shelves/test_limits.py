@@ -87,14 +87,8 @@ def test_the_weak_link_band(boat):
 @pytest.mark.parametrize(
     ("name", "use", "kind", "wanted"),
     [
-        ("time between drills", "commercial", "", 1),  # 46 CFR 28.270(a)
-        ("time between drills", "charter", "", 12),
-        ("time between openings of a slip", "private", "", 12),
-        ("time between openings of a slip", "charter", "", 1),
         ("time a release is trusted", "private", "disposable", 24),  # AMSA Working Boats, May 2020
         ("time a release is trusted", "private", "serviceable", 17),  # SOLAS III/20.9
-        ("time between tests of a beacon", "private", "PLB", 12),
-        ("time between tests of a beacon", "private", "EPIRB", None),  # monthly, by the shelf of lives
         ("age of a raft", "private", "", 120),  # ISO 18079-2
     ],
 )

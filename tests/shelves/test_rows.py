@@ -58,7 +58,17 @@ def at(name, text, mark):
 
 
 HELM = "length-from: 10 m, most: 2.5 m"
-SLIP = "use: [private], most: 12 months, source: once a year on a private boat"
+AGE = (
+    '{most: 120 months, source: "ISO 18079-2: over-pressure every year after the tenth", standing: secondary}'
+)
+
+
+def by_use(first, second):
+    """Two rows in place of the one for the age of a raft."""
+    rows = ((first, "1 month"), (second, "12 months"))
+    return "\n      - ".join(f"{{use: {use}, most: {most}, source: x, standing: read}}" for use, most in rows)
+
+
 SOLAS = '{standards: [SOLAS], most: 18 m, source: "C.R.C. c. 1436 Sch. VIII s. 1(2), as in force to 2023", standing: read}'
 BELOW_DECK = "    container: [valise]\n    held-by: [strap, lashing]\n    float-free: no\n    compartment: no\n    below: yes\n    exposed: no\n    clip-on: no\n    falls-out: no\n    goes-over: lifted"
 BELGIUM = '{"mid": "205", "state": "Belgium", "code": "BE"}'
@@ -69,8 +79,8 @@ FOUND = {
     "a gap of lengths": (BOAT, HELM, "length-from: 11 m, most: 2.5 m", "11 m, most", "10 m, most", "no row for length from 10 m to below 11 m"),
     "an overlap of lengths": (BOAT, HELM, "length-from: 9 m, most: 2.5 m", "9 m, most", "10 m, most", "hold for lengths from 9 m to below 10 m"),
     "no length": (BOAT, HELM, "length-from: 12 m, length-below: 10 m, most: 2.5 m", "10 m, most: 2.5", None, "no boat is 12 m long or more"),
-    "a use left out": (RAFTS, "use: [charter, commercial], most: 1 month", "use: [charter], most: 1 month", "[charter], most: 1 month", "[private], most", "no row for use commercial"),
-    "a use twice": (RAFTS, SLIP, SLIP.replace("[private]", "[private, charter]"), "[private, charter]", "[charter, commercial], most: 1", "hold for 'charter'"),
+    "a use left out": (RAFTS, AGE, by_use("[charter]", "[private]"), "[charter], most: 1 month", "[private], most", "no row for use commercial"),
+    "a use twice": (RAFTS, AGE, by_use("[charter, commercial]", "[private, charter]"), "[private, charter]", "[charter, commercial], most: 1", "hold for 'charter'"),
     "waters left out": (BOAT, "waters: [sheltered, coastal]", "waters: [coastal]", "[offshore, ocean]", "[coastal]", "no row for waters sheltered"),
     "a standard left out": (RAFTS, "{standards: [ISO 9650-1 type 2], most: 4 m", "{standards: [ISO 9650-1 type 1], most: 4 m", "[SOLAS], most: 18 m", None, "no row for standards ISO 9650-1 type 2"),
     "a kind left out": (RAFTS, "kinds: [serviceable]", "kinds: [disposable]", "[disposable], most: 24", "[disposable], most: 17", "no row for kinds serviceable"),

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from generator.calc.expiry import add_months
 from generator.reading.values import Stamp, known
-from generator.survey.limits import months, strictest
-from generator.survey.passed import passed
+from generator.survey.limits import strictest
+from generator.survey.passed import overdue, passed
 from generator.survey.registry import ADVICE, LIFE, UPKEEP, Finds, Sight, check, of
+from generator.vessel.raft import Raft, Service
 
 
 @check(
@@ -20,27 +21,16 @@ def an_old_raft_had_its_pressure_test(sight: Sight) -> Finds:
     Why: seams and fabric age; from the tenth year on only this test shows whether they hold.
     Remedy: have it tested, then write the new day under 'pressure-test'.
     """
-    for raft in sight.vessel.rafts:
-        service = raft.service
+    for each in overdue(sight, "raft.pressure-test"):
+        raft, service = each.thing.kept, each.thing.block
         if (
-            service
-            and isinstance(service.pressure_test, Stamp)
+            isinstance(raft, Raft)
+            and isinstance(service, Service)
             and isinstance(raft.made, Stamp)
-            and _past(raft.made, sight, "age of a raft")
-            and _past(service.pressure_test, sight, "time between pressure tests")
+            and isinstance(service.pressure_test, Stamp)
         ):
-            yield of(
-                raft,
-                "pressure-test",
-                f"made {raft.made.when}, last tested under pressure {service.pressure_test.when}",
-                part=service,
-            )
-
-
-def _past(since: Stamp, sight: Sight, name: str) -> bool:
-    """Whether a time that a limit sets is over."""
-    most = months(sight.vessel, name)
-    return most is not None and add_months(since.last_day, most) < sight.as_of
+            message = f"made {raft.made.when}, last tested under pressure {service.pressure_test.when}"
+            yield of(raft, "pressure-test", message, part=service)
 
 
 @check(

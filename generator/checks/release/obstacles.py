@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from generator.calc.expiry import add_months
 from generator.reading.values import Stamp
 from generator.shelves.stowages import stowages
-from generator.survey.limits import months
+from generator.survey.passed import overdue
 from generator.survey.rafts import held_by_hru
 from generator.survey.registry import LIFE, RECOMMENDATION, UPKEEP, Finds, Sight, check, of
+from generator.vessel.raft import Slip
 
 _NOTHING = ("nothing", "none", "no", "open sky", "the sky", "clear")
 
@@ -103,12 +103,7 @@ def slip_was_opened_lately(sight: Sight) -> Finds:
     Why: slips seize, and nobody sees it until the raft is needed.
     Remedy: open it, grease it, close it, then write the day under 'checked'.
     """
-    most = months(sight.vessel, "time between openings of a slip")
-    for raft in sight.vessel.rafts:
-        if (
-            most
-            and raft.slip
-            and isinstance(raft.slip.checked, Stamp)
-            and add_months(raft.slip.checked.last_day, most) < sight.as_of
-        ):
-            yield of(raft, "checked", f"the slip was last opened {raft.slip.checked.when}", part=raft.slip)
+    for each in overdue(sight, "release.slip-unchecked"):
+        raft, slip = each.thing.kept, each.thing.block
+        if isinstance(slip, Slip) and isinstance(slip.checked, Stamp):
+            yield of(raft, "checked", f"the slip was last opened {slip.checked.when}", part=slip)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.manual.deadlines.lines import Deadline, deadlines_of_thing
-from generator.manual.deadlines.things import Thing, things_of
+from generator.manual.deadlines.things import Thing, deferral, things_of
 from generator.shelves.lives import USUAL_CHECK
 
 if TYPE_CHECKING:
@@ -13,7 +13,17 @@ if TYPE_CHECKING:
 
     from generator.vessel.vessel import Vessel
 
-__all__ = ["USUAL_CHECK", "Deadline", "Thing", "deadlines_among", "deadlines_of", "things_of"]
+__all__ = [
+    "USUAL_CHECK",
+    "Deadline",
+    "Thing",
+    "deadlines_among",
+    "deadlines_of",
+    "deadlines_of_thing",
+    "deferral",
+    "in_time",
+    "things_of",
+]
 
 
 def deadlines_of(vessel: Vessel) -> tuple[Deadline, ...]:
@@ -24,4 +34,9 @@ def deadlines_of(vessel: Vessel) -> tuple[Deadline, ...]:
 def deadlines_among(things: Iterable[Thing]) -> tuple[Deadline, ...]:
     """The deadlines of these things, the earliest first."""
     found = [each for thing in things for each in deadlines_of_thing(thing)]
-    return tuple(sorted(found, key=lambda each: (each.last_day, each.item, each.what)))
+    return in_time(found)
+
+
+def in_time(deadlines: Iterable[Deadline]) -> tuple[Deadline, ...]:
+    """The same, the earliest first."""
+    return tuple(sorted(deadlines, key=lambda each: (each.last_day, each.item, each.what)))

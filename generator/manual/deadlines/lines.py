@@ -23,6 +23,9 @@ if TYPE_CHECKING:
     from generator.vessel.lives import Life as OwnLife
 
 
+ENDS, USUAL = "ends", "usual"
+
+
 @dataclass(frozen=True)
 class Deadline:
     """What is `called` so is good until `last_day`; `counted` names the date that says so, `stamp` the marking as written.
@@ -31,7 +34,8 @@ class Deadline:
     when it has passed. `firm`: what has passed is no longer good; else its usual life is over, or (`routine`) something is
     to be done again. `said_by` is who says how long the life is, "" where the date itself is marked, and `standing` how far
     that was verified. `thing` is what it is about, `at` the block that says where it lies, `window` from when until when a
-    service counts as in time; `still_counts`: the thing counts as aboard also when it has passed.
+    service counts as in time; `still_counts`: the thing counts as aboard also when it has passed. `brings` is what the day
+    brings: again (a service, test, drill or walk-round), decision (a deferral ends), over (the voyage); "" ends a life.
     """
 
     called: Name
@@ -49,6 +53,12 @@ class Deadline:
     at: Situated | None = field(default=None, compare=False)
     window: tuple[date, date] | None = None
     still_counts: bool = False
+    brings: str = ""
+
+    @property
+    def kind(self) -> str:
+        """What the day brings, in a word: what `brings` says, else ends (no longer good) or usual (its usual life is over)."""
+        return self.brings or (ENDS if self.firm else USUAL)
 
     @property
     def path(self) -> str:
@@ -139,6 +149,7 @@ def _deadline(
         _at(thing),
         around,
         line.still_counts,
+        line.brought_by(first.key),
     )
 
 
@@ -177,6 +188,9 @@ def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidat
             or not holds(life.when, thing.owners)
         ):
             continue
+        earliest = _not_before(thing, life)
+        if life.not_before and earliest is None:
+            continue
         into = firm if life.firm else usual
         into += _counted(
             thing.block,
@@ -185,6 +199,7 @@ def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidat
             life.source,
             life.standing,
             year_end=life.year_end,
+            earliest=earliest,
         )
     return (
         firm if len(firm) < 2 else [each for each in firm if not _outranked(thing.block, line, each)]
@@ -235,6 +250,7 @@ def _counted(
     standing: str = "",
     *,
     year_end: bool = False,
+    earliest: date | None = None,
 ) -> list[Candidate]:
     stamp = _stamp(block, key)
     if not stamp:
@@ -243,16 +259,25 @@ def _counted(
     words: list[tuple[str, Name]] = [("from", Phrase(f"lives.dates.{key}"))]
     if form != "month":
         words.append((form, str(months if form == "months" else months // 12)))
+    last_day = end_of_life(stamp.last_day, stamp.exact, months, year_end)
     return [
         Candidate(
             Phrase(f"lives.counted.{form}", tuple(words)),
-            end_of_life(stamp.last_day, stamp.exact, months, year_end),
+            last_day if earliest is None else max(last_day, earliest),
             key,
             stamp.stamp or str(stamp),
             said_by,
             standing,
         )
     ]
+
+
+def _not_before(thing: Thing, life: Life) -> date | None:
+    """The day before which a life does not end, of the first of the thing and its owners that has the date."""
+    since, months = life.not_before or ("", 0)
+    owners = (each for each in thing.owners if each is not None)
+    stamp = next((found for each in owners if since and (found := _stamp(each, since))), None)
+    return end_of_life(stamp.last_day, stamp.exact, months) if stamp else None
 
 
 def _months(block: Block, life: Life, key: str) -> int:

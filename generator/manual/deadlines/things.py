@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from generator.manual.naming import (
     COOKING_GAS,
+    THE_VOYAGE,
+    WALK_ROUND,
     alarms_named,
     in_bag_named,
     lifejackets_of_size,
@@ -14,13 +16,16 @@ from generator.manual.naming import (
 )
 from generator.manual.printing import Name
 from generator.reading.block import Block
+from generator.reading.values import known
 from generator.shelves.gear import lasting
 from generator.shelves.lives import Kind, kind_of
 from generator.vessel.gear import Gear, GrabBag, GrabItem, gear_kind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from datetime import date
 
+    from generator.vessel.particulars import Drill
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
@@ -50,6 +55,7 @@ def things_of(vessel: Vessel) -> Iterator[Thing]:
     for raft in vessel.rafts:
         yield from _thing("service", str(raft.name), raft.service, vessel, raft)
         yield from _thing("release", release_named(raft), raft.release, vessel, raft)
+        yield from _thing("slip", str(raft.name), raft.slip, vessel, raft)
     for each in vessel.radio.sets if vessel.radio else ():
         yield from _thing("set", str(each.what), each, vessel)
     for beacon in vessel.radio.beacons if vessel.radio else ():
@@ -65,6 +71,27 @@ def things_of(vessel: Vessel) -> Iterator[Thing]:
     yield from _thing("gas", COOKING_GAS, vessel.gas, vessel)
     for hole in vessel.through_hulls:
         yield from _thing("through-hull", str(hole.what), hole, vessel)
+    for drill in last_drills(vessel):
+        yield from _thing("drill", str(drill.emergency), drill, vessel)
+    yield from _thing("walk-round", WALK_ROUND, vessel.checked_aboard, vessel)
+    yield from _thing("voyage", THE_VOYAGE, vessel.voyage, vessel)
+
+
+def last_drills(vessel: Vessel) -> list[Drill]:
+    """The last drill of each emergency that was drilled on a known day."""
+    last: dict[str, tuple[date, Drill]] = {}
+    for drill in vessel.drills:
+        day = known(drill.date)
+        if day is not None and isinstance(drill.emergency, str):
+            before = last.get(drill.emergency)
+            if before is None or day.last_day > before[0]:
+                last[drill.emergency] = day.last_day, drill
+    return [drill for _, drill in last.values()]
+
+
+def deferral(called: Name, block: Block, vessel: Vessel) -> Iterator[Thing]:
+    """A deferral, of a thing that is `called` so; `block` says until when."""
+    yield from _thing("deferral", called, block, vessel)
 
 
 def _alarms(vessel: Vessel) -> Iterator[Thing]:

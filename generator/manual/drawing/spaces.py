@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from generator.reading.nearest import folded
 from generator.reading.values import Band, Quantity, given
 from generator.shelves.gear import before_comma
-from generator.shelves.spaces import DECK, PresetSpace, hull, hull_types
+from generator.shelves.spaces import BELOW, DECK, FOR_GEAR, FOR_NOTHING, PresetSpace, hull, hull_types
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -39,8 +39,9 @@ class Space(Area):
 
     A space that lies on both sides (`paired`) gives its starboard half as `inner_m` to `starboard_m`.
     `always` says whether the plan shows it with nothing in it; `mark` names the drawing inside it, if any. What it means
-    is its preset's: the seas break there (`exposed`), the engine stands there, people cook or steer there. `own`: its name is
-    the boat's own word.
+    is its preset's: the seas break there (`exposed`), the engine stands there, people cook or steer there, it has a roof
+    (`inside`), nobody stands in it (`stows`: gear, or nothing). `own`: its name is the boat's own word; `unlike`: no usual
+    space is its model, so that what it means is not known.
     """
 
     name: str
@@ -54,6 +55,19 @@ class Space(Area):
     cooking: bool = False
     steering: bool = False
     own: bool = False
+    inside: bool = False
+    stows: str = ""
+    unlike: bool = False
+
+    @property
+    def roofed(self) -> bool:
+        """Whether people in it are inside the boat."""
+        return not self.stows and (self.inside or self.level == BELOW)
+
+    @property
+    def open_deck(self) -> bool:
+        """Whether people stand there under the sky; false where that is not known."""
+        return not (self.stows or self.inside or self.unlike or self.mark) and self.level != BELOW
 
     def half(self, side: str) -> tuple[float, float]:
         """The port and starboard edge in metres of what lies on `side`; of the whole space for centre or ""."""
@@ -112,6 +126,8 @@ def _space(entry: PresetSpace, length: float, half_beam: float) -> Space:
         entry.engine is True,
         entry.cooking is True,
         entry.steering is True,
+        inside=entry.inside is True,
+        stows=given(entry.stows, ""),
     )
 
 
@@ -200,7 +216,7 @@ def _own_space(own: OwnSpace, models: Mapping[str, Space], length: float, beam: 
     if model is None:
         if aft is None or fore is None:
             return None
-        model = Space(DECK, aft, fore, -beam / 2, beam / 2, name)
+        model = replace(Space(DECK, aft, fore, -beam / 2, beam / 2, name), stows=_stows(name), unlike=True)
     aft, fore = sorted((model.aft_m if aft is None else aft, model.fore_m if fore is None else fore))
     across = port is not None or starboard is not None
     port, starboard = sorted(
@@ -220,6 +236,21 @@ def _own_space(own: OwnSpace, models: Mapping[str, Space], length: float, beam: 
         also=() if renamed else model.also,
         own=True,
     )
+
+
+def _stows(name: str) -> str:
+    """What a space of her own is good for, by the usual space whose name ends it, else whose last word does: "port fuel tank"."""
+    words = folded(name).split()
+    usual = [
+        (folded(given(each.name, "")).split(), given(each.stows, ""))
+        for one in hull_types()
+        for each in hull(one).spaces
+    ]
+    for count in range(len(words), 0, -1):
+        alike = {stows for named, stows in usual if stows and named[-count:] == words[-count:]}
+        if alike:
+            return FOR_GEAR if FOR_GEAR in alike else FOR_NOTHING
+    return ""
 
 
 def _elsewhere(name: str, length: float, beam: float) -> Space | None:

@@ -14,6 +14,7 @@ from markupsafe import Markup
 from generator.machine.opening import Outside
 from generator.machine.photos import SMALL_PX, Unreadable
 from generator.manual.composing import Manual
+from generator.manual.good_until import Worded, worded
 from generator.manual.printing import Printer
 from generator.manual.procedures import slug
 from generator.reading.block import Block
@@ -132,13 +133,12 @@ def _policy(own: str) -> Markup:
 class Marks:
     """What every page, card and screen prints, in words; "" where a mark does not apply.
 
-    `dates` are the standing ones in one line: surveyed on, good until, first to expire. `warnings` are those that
-    apply of specimen, proof copy and not yet checked aboard.
+    `dates` are the standing ones in one line: surveyed on, good until with what ends it, what runs out first, what is past.
+    `warnings` are those that apply of specimen, proof copy and not yet checked aboard.
     """
 
     surveyed_on: str
-    good_until: str
-    first_to_expire: str
+    good: Worded
     checked: str
     not_yet_checked: str
     specimen: str
@@ -147,9 +147,13 @@ class Marks:
 
     @property
     def dates(self) -> str:
-        """Surveyed on ... · good until ... (first to expire: ...)."""
-        first = f" ({self.first_to_expire})" if self.first_to_expire else ""
-        return f"{self.surveyed_on} · {self.good_until}{first}"
+        """Surveyed on ... · good until ... (first to expire: ...) · past its date and deferred: ..."""
+        return f"{self.surveyed_on} · {self.good.line}"
+
+    @property
+    def dates_on_card(self) -> str:
+        """The same with one name for each, as short as a card needs it."""
+        return f"{self.surveyed_on} · {self.good.short}"
 
     @property
     def warnings(self) -> tuple[str, ...]:
@@ -159,12 +163,11 @@ class Marks:
 
 def marks(manual: Manual) -> Marks:
     """The marks of a manual in its language."""
-    say, day, first = manual.printer.say, manual.printer.day, manual.first_to_expire
+    say, day = manual.printer.say, manual.printer.day
     checked = manual.vessel.checked_aboard if manual.checked else None
     return Marks(
         surveyed_on=say("mark.surveyed-on", date=day(manual.as_of)),
-        good_until=say("mark.good-until", date=day(first.last_day)) if first else say("mark.nothing-dated"),
-        first_to_expire=say("mark.first-to-expire", item=manual.printer.dated(first)) if first else "",
+        good=worded(manual.good, manual.printer),
         checked=say("mark.checked-aboard", date=checked.date, who=checked.by) if checked else "",
         not_yet_checked="" if manual.checked else say("mark.not-yet-checked"),
         specimen=say("mark.specimen") if manual.specimen else "",

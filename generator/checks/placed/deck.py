@@ -1,0 +1,150 @@
+"""What people do on deck: muster, throw, launch, haul aboard; it is done where people stand."""
+
+from __future__ import annotations
+
+from generator.shelves.spaces import BELOW, FOR_GEAR, UPPER
+from generator.survey.placing import apart_m, no_hand_there, nobody_stands_there, space_of
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, HELP, LIFE, Finds, Sight, at, check, of
+from generator.vessel.fittings import Fitting, Located
+from generator.vessel.gear import does
+from generator.vessel.raft import Raft
+
+KNIFE_M = 3.0
+"""How far from the raft its knife may hang: a step or two, one hand on the boat. Common practice."""
+
+
+@check(
+    "placed.muster",
+    LIFE,
+    "SOLAS II-2/13 and III/11 ask for muster places in the open, near the craft (secondary)",
+    COMPOSITION,
+)
+def people_muster_where_they_can_leave(sight: Sight) -> Finds:
+    """The muster place is on deck, where all can stand.
+
+    Why: whoever waits below is caught when she fills, burns or turns over.
+    Remedy: write the place on deck where all gather: muster-place: cockpit.
+    """
+    one = sight.vessel.vessel
+    space = space_of(sight, one, "muster_place")
+    if one is not None and space is not None:
+        why = nobody_stands_there(space, roof=True)
+        if why:
+            yield at(one, "muster-place", f"all muster in the {space.name}, {why}")
+
+
+@check("placed.thrown", LIFE, COMMON_PRACTICE, COMPOSITION)
+def what_is_thrown_lies_at_hand(sight: Sight) -> Finds:
+    """What is thrown to somebody in the water is on deck, and one such thing at least in the open.
+
+    Why: after ten seconds the boat is a throw away; nobody goes below or empties a locker in that time.
+    Remedy: hang it at the rail near the helm, then write where and side.
+    """
+    thrown = [(item, space_of(sight, item)) for item in sight.vessel.gear if does(item, "thrown to somebody")]
+    out = [(item, space) for item, space in thrown if space is not None and space.stows != FOR_GEAR]
+    for item, space in out:
+        why = nobody_stands_there(space)
+        if why:
+            yield of(item, "where", f"it is kept in the {space.name}, {why}")
+    if thrown and not out and all(space is not None for _, space in thrown):
+        first, shut = thrown[0]
+        if shut is not None:
+            level = ", below deck" if shut.level == BELOW else ""
+            yield of(first, "where", f"all that can be thrown is shut in: this in the {shut.name}{level}")
+
+
+def _parts(raft: Raft) -> list[tuple[str, str, Fitting]]:
+    named = (
+        ("launch-from", "it goes over", raft.launch_from),
+        ("board-from", "people step into it", raft.board_from),
+        ("strong-point", "its painter is made fast", raft.strong_point),
+    )
+    return [(key, words, part) for key, words, part in named if isinstance(part, Fitting)]
+
+
+@check("placed.launching", LIFE, COMMON_PRACTICE, COMPOSITION)
+def a_raft_is_launched_where_people_stand(sight: Sight) -> Finds:
+    """Where a raft goes over, is boarded and is made fast is on deck, and not a level above the raft.
+
+    Why: a step that sends people below, into a locker or onto a roof with the painter in hand loses the raft.
+    Remedy: go to the raft, look where each is done, and write that space.
+    """
+    for raft in sight.vessel.rafts:
+        own = space_of(sight, raft)
+        for key, words, part in _parts(raft):
+            space = space_of(sight, part)
+            if (
+                space is None
+                or space is own
+                or (key == "strong-point" and space.stows and space.level != BELOW)
+            ):
+                continue
+            why = "" if key == "strong-point" and space.mark else nobody_stands_there(space)
+            if not why and own is not None and space.level == UPPER != own.level:
+                why = "a level above the raft"
+            if why:
+                yield of(
+                    raft, "where", f"{words} in the {space.name}, {why}", part=part, also=(raft.place(key),)
+                )
+
+
+def _lies_elsewhere(sight: Sight, raft: Raft) -> bool:
+    """Whether its strong point is far too, so that it is the raft's own place that is wrong."""
+    point = raft.strong_point
+    gap = apart_m(sight, raft, point) if isinstance(point, Fitting) else None
+    return gap is not None and gap > KNIFE_M
+
+
+@check("placed.knife", HELP, COMMON_PRACTICE, COMPOSITION)
+def the_knife_is_at_the_raft(sight: Sight) -> Finds:
+    """The knife that cuts a raft loose hangs on deck, a step or two from the raft.
+
+    Why: the last person aboard cuts with one hand on the boat, and has no time to fetch it.
+    Remedy: hang a knife at the raft, or write where one hangs nearer: knife: {where: ..., spot: ...}.
+    """
+    for raft in sight.vessel.rafts:
+        knife = raft.knife
+        space = space_of(sight, knife if isinstance(knife, Located) else None)
+        if not isinstance(knife, Located) or space is None:
+            continue
+        gap, own = apart_m(sight, raft, knife), space_of(sight, raft)
+        if space.level == BELOW and (own is None or own.level != BELOW):
+            yield of(
+                raft, "where", f"its knife is in the {space.name}, below deck", part=knife, weight=LIFE.weight
+            )
+        elif own is not None and space.level == UPPER != own.level:
+            yield of(raft, "where", f"its knife is on the {space.name}, a level above the raft", part=knife)
+        elif gap is not None and gap > KNIFE_M and not _lies_elsewhere(sight, raft):
+            yield of(
+                raft, "where", f"its knife is in the {space.name}, {gap:.0f} m from the raft", part=knife
+            )
+
+
+@check("placed.recovery", LIFE, COMMON_PRACTICE, COMPOSITION)
+def people_come_aboard_where_others_stand(sight: Sight) -> Finds:
+    """Ladder, gate, hoist and those who hoist are on deck.
+
+    Why: whoever is told to stand or climb where nobody can leaves the person in the water.
+    Remedy: try it in harbour; then write the space where it is and where people stand.
+    """
+    recovery = sight.vessel.recovery
+    if recovery is None:
+        return
+    told = [
+        (recovery, "place", space_of(sight, recovery, "place_"), "whoever hoists stands in"),
+        *(
+            (part, "where", space_of(sight, part), words)
+            for part, words in (
+                (recovery.ladder, "the ladder is in"),
+                (recovery.gate, "the gate is in"),
+                (recovery.hoist, "the hoist is in"),
+            )
+            if isinstance(part, Located)
+        ),
+    ]
+    for block, key, space, words in told:
+        if space is None or (space.mark and words.startswith("the hoist")):
+            continue
+        why = nobody_stands_there(space) or (no_hand_there(space) if words.startswith("whoever") else "")
+        if why and not (space.stows == FOR_GEAR and key == "where"):
+            yield at(block, key, f"{words} the {space.name}, {why}", item="recovery")

@@ -1,0 +1,124 @@
+"""Pumps, stops, alarms, batteries and holes in the hull: each where it can do what it is for."""
+
+from __future__ import annotations
+
+from generator.shelves.spaces import BELOW, FOR_GEAR, UPPER
+from generator.survey.places import space_at
+from generator.survey.placing import apart_m, no_hand_there, space_of
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check, of
+from generator.vessel.fittings import Located
+from generator.vessel.gear import does
+
+HANDLE_M, CORD_M = 2.5, 2.0
+"""How far a pump's handle may be kept from it, and a kill cord's switch from whoever steers. Common practice."""
+HEARS_ROOMS = ("warns of smoke", "warns of carbon monoxide")
+
+
+@check("placed.pump", LIFE, COMMON_PRACTICE, COMPOSITION)
+def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
+    """A hand pump's handle is kept beside it, and a pump lies where water can be drawn to it.
+
+    Why: a pump without its handle moves nothing, and in the dark nobody finds it in another space.
+    Remedy: hang the handle in a clip beside the pump; write the space where each really is.
+    """
+    for pump in sight.vessel.pumps:
+        space = space_of(sight, pump)
+        if space is not None and (space.level == UPPER or space.mark or (space.exposed and not space.stows)):
+            yield of(pump, "where", f"it is on the {space.name}, and no water collects there")
+        handle = pump.handle
+        if pump.power != "hand" or not isinstance(handle, Located) or not handle.known("where"):
+            continue
+        gap, kept = apart_m(sight, pump, handle), space_of(sight, handle)
+        if kept is None or space is None or gap is None:
+            continue
+        if gap > HANDLE_M or (pump.from_deck is not True and kept.level != space.level and not space.stows):
+            yield of(
+                pump,
+                "where",
+                f"its handle is kept in the {kept.name}, the pump is in the {space.name}",
+                part=handle,
+            )
+
+
+@check("placed.stop", LIFE, COMMON_PRACTICE, COMPOSITION)
+def stops_are_within_reach(sight: Sight) -> Finds:
+    """A stop is where a hand gets at it in a sea; a kill cord at the place she is steered from.
+
+    Why: the engine drives on over the swimmer, or the fire is fed, while somebody crawls there.
+    Remedy: go and look where it is worked, and write that space.
+    """
+    helms = [space for space in sight.spaces.values() if space.steering]
+    for stop in sight.vessel.stops:
+        space = space_of(sight, stop)
+        if space is None:
+            continue
+        if stop.what == "kill cord":
+            near = any(
+                space.level == helm.level
+                and max(space.aft_m - helm.fore_m, helm.aft_m - space.fore_m, 0.0) <= CORD_M
+                for helm in helms
+            )
+            if helms and not near and not space.own:
+                yield of(stop, "where", f"the {space.name} is not where she is steered")
+        elif space.mark or (space.exposed and stop.what != "ventilation"):
+            yield of(stop, "where", f"it is in the {space.name}, where the seas break")
+
+
+@check("placed.alarm", LIFE, COMMON_PRACTICE, COMPOSITION)
+def alarms_are_where_they_serve(sight: Sight) -> Finds:
+    """Smoke and carbon monoxide are noticed inside, gas and water low down.
+
+    Why: in the open the wind takes it, and nobody asleep is woken.
+    Remedy: hang it in the space where people sleep or where it gathers, and write that space.
+    """
+    vessel = sight.vessel
+    for alarm in vessel.alarms:
+        kind = alarm.gear_kind
+        rooms = kind is not None and any(kind.does(each) for each in HEARS_ROOMS)
+        space = space_of(sight, alarm)
+        if rooms and not alarm.watches and space is not None and space.open_deck:
+            yield of(alarm, "where", f"it hangs in the open: {space.name}")
+        for number, name in enumerate(alarm.watches):
+            heard = space_at(sight, name)
+            if heard is not None and (heard.open_deck or heard.mark):
+                yield at(
+                    alarm,
+                    f"watches[{number}]",
+                    f"it listens to the {heard.name}, in the open",
+                    item=str(alarm.what),
+                )
+    for item in vessel.gear:
+        space = space_of(sight, item)
+        if space is not None and any(does(item, each) for each in HEARS_ROOMS):
+            if space.open_deck or space.mark:
+                yield of(item, "where", f"it hangs in the open: {space.name}")
+            elif no_hand_there(space) and not (space.engine and does(item, HEARS_ROOMS[0])):
+                yield of(item, "where", f"it hangs in the {space.name}, and nobody sleeps there")
+
+
+@check("placed.batteries", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def batteries_are_inside_her(sight: Sight) -> Finds:
+    """Batteries stand below, or in a locker.
+
+    Why: whoever is to switch them off, or fights their fire, is sent to the wrong place.
+    Remedy: write the space where the bank stands.
+    """
+    for bank in sight.vessel.batteries:
+        space = space_of(sight, bank)
+        if space is not None and (space.mark or space.level == UPPER or (space.exposed and not space.stows)):
+            yield of(bank, "where", f"batteries do not stand on the {space.name}")
+
+
+@check("placed.hull-opening", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def holes_are_in_the_hull(sight: Sight) -> Finds:
+    """A hole in the hull is below, in a locker, or in a space that drains overboard.
+
+    Why: water comes in, and people look for its seacock where there is none.
+    Remedy: write the space in which the seacock is.
+    """
+    for hole in sight.vessel.through_hulls:
+        space = space_of(sight, hole)
+        if space is None or space.level == BELOW or space.stows == FOR_GEAR:
+            continue
+        if space.mark or space.level == UPPER or (space.exposed and not space.stows):
+            yield of(hole, "where", f"the {space.name} has no hole into the sea")
