@@ -195,7 +195,9 @@ class Given:
         left = [
             path
             for path, one in self.targets.items()
-            if path not in starter.used and (self.written[path] != NONE or _said(one))
+            if path not in starter.used
+            and (self.written[path] != NONE or _said(one))
+            and not (path.startswith(f"{RELEASE}.") and self.written[path] == UNKNOWN)
         ]
         words_first = sorted(
             left,

@@ -27,6 +27,36 @@ def spaces_of_type(answers: Mapping[str, str]) -> tuple[tuple[str, ...], ...]:
     return tuple(tuple(str(each.name) for each in spaces if each.level == level) for level in LEVELS)
 
 
+_INSTEAD = {
+    "aft cabin": ("cuddy", "stern locker"),
+    "chart table": ("wheelhouse", "helm"),
+    "coachroof": ("foredeck", "stern locker"),
+    "cockpit": ("wheelhouse", "stern sheets"),
+    "cockpit locker": ("side locker", "stern locker", "lazarette"),
+    "companionway": ("wheelhouse", "cuddy", "helm"),
+    "engine space": ("engine room", "engine box"),
+    "forward cabin": ("cuddy", "bow"),
+    "galley": ("cuddy", "stern sheets"),
+    "pushpit": ("aft deck", "transom"),
+    "quarter berth": ("forepeak", "foredeck locker"),
+    "saloon": ("cuddy", "stern sheets"),
+}
+"""Where examples name a space that boats of another type have not: those that serve there, the first that she has."""
+
+
+def of_her_type(example: str, answers: Mapping[str, str]) -> str:
+    """An example with the spaces in it that boats of her type have."""
+    if not type_in(answers):
+        return example
+    spaces = preset_spaces(type_in(answers), _LENGTH_M, _BEAM_M)
+    lacking = [name for name in _INSTEAD if not find_space(spaces, name)[0]]
+    stand_in = {name: next((each for each in _INSTEAD[name] if each in spaces), "helm") for name in lacking}
+    if not stand_in:
+        return example
+    either = "|".join(map(re.escape, sorted(stand_in, key=len, reverse=True)))
+    return re.sub(rf"\b(?:{either})\b", lambda match: stand_in[match[0]], example)
+
+
 def no_such_space(where: str, answers: Mapping[str, str]) -> str:
     """That her type has no space of that name, and what it has; "" if it has one. Where her type is open, of any type."""
     own = type_in(answers)

@@ -14,9 +14,10 @@ from generator.commissioning.meaning import in_its_words, none_meant, unknown_me
 from generator.commissioning.moot import moot, takes_none
 from generator.commissioning.names import BEACON, FIXED, HANDHELD, JACKETS, RAFT
 from generator.commissioning.paths import target
-from generator.commissioning.places import no_such_space, place_and_side, spaces_of_type
+from generator.commissioning.places import no_such_space, of_her_type, place_and_side, spaces_of_type, type_in
 from generator.commissioning.refusal import Refusal
 from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, Field, Listed
+from generator.shelves.spaces import ROOMS, hull
 from generator.shelves.stowages import stowages
 
 Answers = Mapping[str, str]
@@ -55,7 +56,7 @@ class Question:
         choices = self._choices(answers)
         none = f"; or {NONE}" if takes_none(self.key) or self.key == "vessel.rig" else ""
         several = "one or more, with commas: " if choices and isinstance(_field(self.key), Listed) else ""
-        return several + (", ".join(choices) if choices else f"for example {self._example()}") + none
+        return several + (", ".join(choices) if choices else f"for example {of_her_type(self._example(answers), answers)}") + none
 
     def spaces(self, answers: Answers) -> tuple[tuple[str, ...], ...]:
         """Where a space is asked for: those of her type, on deck and below."""
@@ -125,7 +126,9 @@ class Question:
             return kept.held_by
         return _choices_of(self.key) or ()
 
-    def _example(self) -> str:
+    def _example(self, answers: Answers) -> str:
+        if self.key == "vessel.rig" and hull(type_in(answers)).below != ROOMS:
+            return "standing lug"
         return self.example or ("" if self.key == crew.PEOPLE else str(_field(self.key).example))
 
 
