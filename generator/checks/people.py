@@ -269,7 +269,7 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
     for jackets in sight.vessel.lifejackets:
         for who in jackets.worn_by or () if people else ():
             if who not in people:
-                message, remedy = f"'{who}' is no role aboard", nearest(who, people)
+                message, remedy = f"'{who}' is no role aboard", nearest(who, people, taken=[*jackets.worn_by])
             elif isinstance(jackets.size, str) and not any(
                 fits(jackets, each) for each in jacket_sizes(people[who])
             ):

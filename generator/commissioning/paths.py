@@ -186,7 +186,9 @@ class _Walk:
         """What an entry is called, as its own field has it."""
         if re.fullmatch("[0-9]+", name):
             like = f"{self.said}[{_name_like(block)}]"
-            raise Refusal(f"{self.path}: entries are told apart by their names; write it like {like}")
+            raise Refusal(
+                f"{self.path}: entries are told apart by their names; write it like {like}, of two of one name the second {like}[2]"
+            )
         field = block.fields[block.called]
         assert isinstance(field, Single), "a name is one value"
         try:

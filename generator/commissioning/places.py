@@ -37,6 +37,7 @@ _INSTEAD = {
     "engine space": ("engine room", "engine box"),
     "forward cabin": ("cuddy", "bow"),
     "galley": ("cuddy", "stern sheets"),
+    "gas locker": ("cockpit locker", "stern locker"),
     "pushpit": ("aft deck", "transom"),
     "quarter berth": ("forepeak", "foredeck locker"),
     "saloon": ("cuddy", "stern sheets"),
@@ -49,10 +50,12 @@ def of_her_type(example: str, answers: Mapping[str, str]) -> str:
     if not type_in(answers):
         return example
     spaces = preset_spaces(type_in(answers), _LENGTH_M, _BEAM_M)
-    lacking = [name for name in _INSTEAD if not find_space(spaces, name)[0]]
-    stand_in = {name: next((each for each in _INSTEAD[name] if each in spaces), "helm") for name in lacking}
-    if not stand_in:
-        return example
+    stand_in = {
+        name: found.name
+        if (found := find_space(spaces, name)[0])
+        else next((each for each in others if each in spaces), "helm")
+        for name, others in _INSTEAD.items()
+    }
     either = "|".join(map(re.escape, sorted(stand_in, key=len, reverse=True)))
     return re.sub(rf"\b(?:{either})\b", lambda match: stand_in[match[0]], example)
 

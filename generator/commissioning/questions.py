@@ -28,6 +28,16 @@ _UNKNOWN_MEANS = {
 }
 
 
+_TELLS_APART = {
+    "vessel.type": (
+        "open boat: nothing below and no cabin, all who are aboard sit in the open, in a RIB, a dinghy, a launch",
+        "dayboat: an open cockpit behind a small cuddy, to shelter and stow in and not to live in, under sail or engine",
+        "motor vessel: cabins below, and an engine alone drives her; monohull: one hull, cabins below, under sail",
+    ),
+}
+"""What tells the words of a choice apart, where people ask."""
+
+
 @dataclass(frozen=True)
 class Question:
     """A question of the first round: the keys it fills in, its words, why it is asked and what an answer looks like.
@@ -112,6 +122,7 @@ class Question:
         return [
             self.why,
             shown if shown.startswith(("for example", "one or more")) else f"one of: {shown}",
+            *_TELLS_APART.get(self.key, ()),
             _UNKNOWN_MEANS.get(_unknown(self.key), "unknown will do; it is printed as not known"),
             "back goes to the question before",
             f"in the file: {', '.join(self.keys)}",
