@@ -133,7 +133,7 @@ def test_what_people_answer_is_taken_as_meant_or_refused_with_what_to_write(key,
     if comes.startswith("= "):
         assert isinstance(found, dict), found
         wanted = comes[2:].split(" / ")
-        assert [each for each in found.values()][: len(wanted)] == wanted
+        assert list(found.values())[: len(wanted)] == wanted
         return
     assert isinstance(found, str), found
     says, _, never = comes.partition(" ! ")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
-from generator.manual.wearing import fits
+from generator.manual.wearing import fits, named
 from generator.reading.nearest import nearest
 from generator.reading.values import Given, Quantity, all_known, known, untold
 from generator.survey.registry import (
@@ -88,8 +88,8 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
             yield at(
                 last,
                 "role",
-                f"{needed} with the role of {'an' if size == 'infant' else 'a'} {size}, and {there} lifejackets of "
-                "that size",
+                f"{needed} take a lifejacket of the size '{size}' ({', '.join(str(each.role) for each in small)}), "
+                f"and there {'is' if there == 1 else 'are'} {there or 'none'}",
                 item=str(last.role),
             )
     for person in sight.vessel.people:
@@ -267,7 +267,8 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
     """
     people = {str(person.role): person for person in sight.vessel.people if person.role}
     for jackets in sight.vessel.lifejackets:
-        for who in jackets.worn_by or () if people else ():
+        wearing = named(jackets, people.values()) if people else ()
+        for who in wearing:
             if who not in people:
                 message, remedy = f"'{who}' is no role aboard", nearest(who, people, taken=[*jackets.worn_by])
             elif isinstance(jackets.size, str) and not any(
@@ -279,10 +280,7 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
                 continue
             yield at(jackets, "worn-by", message, remedy=remedy, item=who)
         worn = sum(
-            fits(jackets, each)
-            for who in jackets.worn_by or ()
-            if who in people
-            for each in jacket_sizes(people[who])
+            fits(jackets, each) for who in wearing if who in people for each in jacket_sizes(people[who])
         )
         if (
             isinstance(jackets.quantity, int)

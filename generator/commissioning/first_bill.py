@@ -57,7 +57,9 @@ def propose(reckoning: Reckoning) -> list[Proposal]:
     helpers = {person.helper for person in vessel.people}
     found = []
     for one in shelf():
-        duties = [line for line in one.duties if holds(line.when, (), facts) and not _of_another_boat(line, facts)]
+        duties = [
+            line for line in one.duties if holds(line.when, (), facts) and not _of_another_boat(line, facts)
+        ]
         if duties and holds(one.when, one.when_any, facts):
             given: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
             found.append(Proposal(one.id, tuple(Shares(people, helpers).all_of(duties, given))))

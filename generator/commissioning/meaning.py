@@ -33,7 +33,7 @@ _NO = {
     "has none",
     "haven't got one",
 }
-_NUMBERS = "one two three four five six seven eight nine ten eleven twelve".split()
+_NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _FILLERS = {
     "a",
     "an",
@@ -191,31 +191,36 @@ def unknown_meant(text: str) -> bool:
 def in_its_words(one: Target, text: str) -> str:
     """An answer in the words of its key, where it can mean but one thing; as it was typed else. Raises Refusal where it may mean several."""
     text = text.strip()
-    if not text or text.lower() == UNKNOWN:
-        return text
-    if unknown_meant(text):
-        return UNKNOWN
+    if not text or unknown_meant(text):
+        return UNKNOWN if text else text
     field = one.read_by
     if isinstance(field, Listed):
-        if field.choices is None:
-            return text
-        if text.lower() not in _NO:
-            text = re.sub(r"\s+(?:and|&|\+|then)\s+", ", ", text)
-            return ", ".join(_chosen(one, each.strip(), field.choices) for each in _parts(text))
-        return text
+        return _listed(one, text, field.choices)
     if isinstance(field, Choice):
         return _chosen(one, text, field.choices)
     if isinstance(field, Count):
         return _number(text)
     if isinstance(field, Measured):
         return in_usual_units(text)
-    if one.path == "vessel.rig":
-        if none_meant(text, "rig", "mast", "sails", "sail"):
-            return NONE
-        if not _RIGS.search(text):
-            raise Refusal(
-                f"vessel.rig: '{shortened(text)}' names no rig; write it like sloop, gaff cutter, ketch, standing lug, or none"
-            )
+    return _rig(text) if one.path == "vessel.rig" else text
+
+
+def _listed(one: Target, text: str, choices: Sequence[str] | None) -> str:
+    """Several words of a choice: HRU and straps."""
+    if choices is None or text.lower() in _NO:
+        return text
+    text = re.sub(r"\s+(?:and|&|\+|then)\s+", ", ", text)
+    return ", ".join(_chosen(one, each.strip(), choices) for each in _parts(text))
+
+
+def _rig(text: str) -> str:
+    """The words for her rig; raises Refusal for what is none."""
+    if none_meant(text, "rig", "mast", "sails", "sail"):
+        return NONE
+    if not _RIGS.search(text):
+        raise Refusal(
+            f"vessel.rig: '{shortened(text)}' names no rig; write it like sloop, gaff cutter, ketch, standing lug, or none"
+        )
     return text
 
 

@@ -162,10 +162,10 @@ class _Walk:
         block, called = field.block, field.block.called
         if name is None:
             if self.parts:
-                which = f"[{_name_like(block)}]" if called else "[1]"
+                like = f"[{_name_like(block)}]" if called else "[1]"
                 rest = ".".join(each.key for each in self.parts)
                 raise Refusal(
-                    f"{self.path}: of {self.said} there may be several; write which: {self.said}{which}.{rest}"
+                    f"{self.path}: of {self.said} there may be several; write which: {self.said}{like}.{rest}"
                 )
             return block
         if not called:

@@ -40,6 +40,7 @@ _INSTEAD = {
     "gas locker": ("cockpit locker", "stern locker"),
     "pushpit": ("aft deck", "transom"),
     "quarter berth": ("forepeak", "foredeck locker"),
+    "side deck": ("gunwale",),
     "saloon": ("cuddy", "stern sheets"),
 }
 """Where examples name a space that boats of another type have not: those that serve there, the first that she has."""

@@ -66,7 +66,15 @@ class Question:
         choices = self._choices(answers)
         none = f"; or {NONE}" if takes_none(self.key) or self.key == "vessel.rig" else ""
         several = "one or more, with commas: " if choices and isinstance(_field(self.key), Listed) else ""
-        return several + (", ".join(choices) if choices else f"for example {of_her_type(self._example(answers), answers)}") + none
+        return (
+            several
+            + (
+                ", ".join(choices)
+                if choices
+                else f"for example {of_her_type(self._example(answers), answers)}"
+            )
+            + none
+        )
 
     def spaces(self, answers: Answers) -> tuple[tuple[str, ...], ...]:
         """Where a space is asked for: those of her type, on deck and below."""
@@ -93,20 +101,21 @@ class Question:
     def read(self, text: str, answers: Answers) -> dict[str, str]:
         """The answer to each of its keys; raises Refusal with why it is none and what to write instead."""
         text = text.strip()
-        if text.lower() in ("", UNKNOWN):
-            return dict.fromkeys(self.keys, UNKNOWN)
-        if unknown_meant(text):
+        if not text or unknown_meant(text):
             return dict.fromkeys(self.keys, UNKNOWN)
         if takes_none(self.key) and none_meant(text, *self._about()):
             return {key: NONE for key in self.keys if takes_none(key)}
         try:
-            if re.fullmatch(r"[-\u2013\u2014./*_~!]+", text):
-                raise Refusal(f"{self.key}: '{text}' is no answer; where nobody knows, write {UNKNOWN}")
-            return _READ[self.asks](self, text, answers)
+            return self._read(text, answers)
         except Refusal as refused:
             if not takes_none(self.key):
                 raise
             raise Refusal(*refused.reasons, f"(if she has none: {NONE})") from None
+
+    def _read(self, text: str, answers: Answers) -> dict[str, str]:
+        if re.fullmatch(r"[-\u2013\u2014./*_~!]+", text):
+            raise Refusal(f"{self.key}: '{text}' is no answer; where nobody knows, write {UNKNOWN}")
+        return _READ[self.asks](self, text, answers)
 
     def _about(self) -> tuple[str, ...]:
         """What is asked for, as somebody names it who has none: no raft, no VHF."""

@@ -14,7 +14,6 @@ from generator.vessel.confines import Confines, joined, not_from_here
 from generator.vessel.ours import is_ours, of_old, said_none, says_format, wrong_format
 from generator.vessel.vessel import Vessel
 
-
 _MOST_BESIDE = 200
 
 
@@ -125,7 +124,9 @@ def _beside(sort: Shared, path: Path, within: Confines) -> list[str]:
     if within.root not in (folder, *folder.parents):
         return []
     try:
-        names = sorted(each.name for each in folder.iterdir() if each.suffix in (".yaml", ".yml"))[:_MOST_BESIDE]
+        names = sorted(each.name for each in folder.iterdir() if each.suffix in (".yaml", ".yml"))[
+            :_MOST_BESIDE
+        ]
     except OSError:
         return []
     return near(path.name, [each for each in names if each.lower() not in sort.others and each.isprintable()])

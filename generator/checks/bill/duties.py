@@ -115,7 +115,9 @@ def duties_name_people_aboard(sight: Sight) -> Finds:
             yield Found(
                 assignment.place("substitute"),
                 f"{about}: the substitute '{assignment.substitute}' is no role aboard",
-                nearest(assignment.substitute, roles, taken=[each for each in roles if each in assignment.who]),
+                nearest(
+                    assignment.substitute, roles, taken=[each for each in roles if each in assignment.who]
+                ),
                 about,
             )
 
