@@ -50,7 +50,7 @@ def pytest_addoption(parser):
     parser.addoption(
         "--all-mutants",
         action="store_true",
-        help="look at every mutant of the demo boats and the shelves, not at every eighth",
+        help="look at every mutant of the demo boats, their meanings and the shelves, not at some",
     )
 
 

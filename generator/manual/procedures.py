@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 
 MOST_WORDS = 20
 """What can be taken in at one reading: the limit of an instruction in simplified technical English."""
+_LIST = "carries"
+"""The key of who goes into a raft."""
 
 
 @dataclass(frozen=True)
@@ -253,9 +255,14 @@ class _Gaps:
         return fill(text, word)
 
     def measure(self, said: str, text: str, words: Mapping[str, Printed | Missing], step: str) -> None:
-        """A finding where the boat's own words carry a step over MOST_WORDS; it names the longest of them."""
-        count = len(said.split())
+        """A finding where the boat's own words carry a step over MOST_WORDS; it names the longest of them.
+
+        Who goes into a raft is as long as there are people: everybody reads the list for his own name, and it counts as one word.
+        """
         own = [word for slot in slots(text) if isinstance(word := words.get(slot), Printed)]
+        lists = [word for word in own if word.key.endswith(_LIST)]
+        own = [word for word in own if word not in lists]
+        count = len(said.split()) - sum(len(word.split()) - 1 for word in lists)
         longest = max(own, key=lambda word: len(word.split()), default=None)
         if count > MOST_WORDS and longest is not None and longest.place and longest.key not in self._long:
             self._long.add(longest.key)

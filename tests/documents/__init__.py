@@ -11,6 +11,7 @@ from documents import (
     gear,
     limits,
     lives,
+    meanings,
     procedures,
     rafts,
     templates,
@@ -29,6 +30,7 @@ DOCUMENTS: dict[str, Callable[[], str]] = {
     "templates/rafts/README.md": rafts.document,
     "templates/text/README.md": text.document,
     "tests/evidence/README.md": evidence.document,
+    "tests/meanings/README.md": meanings.document,
     # After those of its folders, to which it links.
     "templates/README.md": templates.document,
 }
