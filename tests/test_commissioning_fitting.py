@@ -10,9 +10,7 @@ from generator.commissioning.writing import commission
 from generator.manual.drawing.spaces import find_space, preset_spaces
 from generator.shelves.spaces import hull_types
 
-NAMED = re.compile(
-    r"(?:where|replaces|bottles|without|place|muster-place): (?:\{where: |\[)?([a-z][a-z ]*)"
-)
+NAMED = re.compile(r"(?:where|replaces|bottles|without|place|muster-place): (?:\{where: |\[)?([a-z][a-z ]*)")
 
 
 def commissioned(folder, *given):
