@@ -234,10 +234,12 @@ def _code(surveyed: Surveyed) -> int:
 
 
 def _list(findings: Sequence[Finding]) -> None:
-    from generator.survey.listing import listing
+    from generator.commissioning.first_things import opening
+    from generator.survey.listing import on_screen
 
     if findings:
-        print(listing(findings, _colour()))
+        first = opening(findings)
+        print("\n".join([*first, on_screen(findings, _colour(), len(first))]))
 
 
 def _tell_stopped(stopped: Stopped, what: str) -> int:

@@ -26,7 +26,8 @@ from generator.shelves.languages import catalogue
 from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey import registry
 from generator.survey.deferral import defer
-from generator.survey.listing import listing
+from generator.survey.held import held_back
+from generator.survey.listing import on_screen
 from generator.survey.reports import count
 from generator.survey.sight import Sight
 from generator.survey.withheld.redaction import Redactor
@@ -150,13 +151,16 @@ def _survey(folder: Path, shown: str, order: Order) -> Surveyed:
         return Surveyed(shown, in_order(findings))
     as_of, until = days_of(vessel, order)
     if not vessel.vessel or not vessel.vessel.known("name"):
-        return Surveyed(shown, in_order(findings), vessel)
+        held = set(held_back(vessel, findings))
+        return Surveyed(shown, in_order(each for each in findings if each not in held), vessel)
     sight = Sight(vessel, as_of, until)
     findings += registry.run(registry.DESCRIPTION, sight)
     manual, more = compose(vessel, as_of, until, catalogue(order.language), order.proof, sight.reckoning)
     findings += _not_told_yet(more, findings)
     findings += registry.run(registry.COMPOSITION, sight.composed(manual))
     remaining, deferred, more = defer(vessel, in_order(findings), as_of, until)
+    held = set(held_back(vessel, [*remaining, *more]))
+    remaining, more = ([each for each in some if each not in held] for some in (remaining, more))
     manual = replace(manual, deferred=deferred)
     covered = in_order(finding for each in deferred.values() for finding in each)
     return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, covered)
@@ -202,7 +206,9 @@ def _publish(folder: Path, shown: str, order: Order, berth: Berth) -> Published:
     sight = Sight(manual.vessel, manual.as_of, manual.until, manual=manual, written=written)
     seen = [*registry.run(registry.INSPECTION, sight), *_skipped(surveyed, written, order)]
     hush = Redactor((folder, surveyed.vessel))
-    surveyed.findings = in_order([*surveyed.findings, *hush.findings(seen)])
+    told = {"file.no-private"} if any(each.check == "reader.skipped" for each in seen) else set()
+    before = [each for each in surveyed.findings if each.check not in told]
+    surveyed.findings = in_order([*before, *hush.findings(seen)])
     if not surveyed.sound and not (order.proof and surveyed.may_be_shown):
         return done
     files, entries = _files(written, order)
@@ -223,7 +229,7 @@ def told(done: Published, order: Order, colour: bool = False) -> str:
     """What is said of a vessel's publishing, on the terminal."""
     surveyed, manual, name = done.surveyed, done.surveyed.manual, visible(done.surveyed.name)
     lines = []
-    found = [listing(surveyed.findings, colour)] if surveyed.findings else []
+    found = [on_screen(surveyed.findings, colour)] if surveyed.findings else []
     if done.folder and manual:
         what = "proof copy (not for use)" if order.proof else "published"
         lines.append(

@@ -163,7 +163,8 @@ def test_a_private_number_comes_from_her_private_file(boat):
     assert (findings, vessel.charter_base.phone, vessel.contacts[-1].phone) == ([], PHONE, PHONE)
     (vessel.folder / "private.yaml").unlink()
     vessel, findings = loaded(vessel.folder)
-    assert (findings, vessel.charter_base.phone, vessel.lacks_private) == ([], PRIVATE, True)
+    assert [each.check for each in findings] == ["file.no-private"]
+    assert (vessel.charter_base.phone, vessel.lacks_private) == (PRIVATE, True)
 
 
 def test_a_private_number_is_told_in_no_finding(boat, capsys):

@@ -252,7 +252,7 @@ def test_keys_beyond_the_first_questions_can_be_answered_too(tmp_path):
     assert vessel.recovery.ladder_from_water is True
     assert vessel.rafts[0].knife.words == "in a sheath: port foot"
     assert vessel.lacks_private
-    assert {finding.check for finding in findings} == {"file.not-known-yet"}
+    assert {finding.check for finding in findings} == {"file.not-known-yet", "file.no-private"}
 
 
 REFUSED = [

@@ -133,7 +133,7 @@ def test_the_command_line_takes_lists_names_and_words_that_elsewhere_are_none(tm
         == 0
     )
     vessel, findings = load(tmp_path / "tern")
-    assert {each.check for each in findings} <= {"file.not-known-yet", "file.missing-key"}
+    assert {each.check for each in findings} <= {"file.not-known-yet", "file.missing-key", "file.no-private"}
     assert (vessel.vessel.use, vessel.vessel.rule_set, vessel.gas.fuel) == (
         "private",
         ("good practice",),

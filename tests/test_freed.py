@@ -69,7 +69,7 @@ def test_a_value_freed_once_is_free_wherever_it_stands(boat):
 def test_without_private_yaml_it_is_left_open_and_not_named(boat):
     boat(freed("private"))
     surveyed = survey(boat.folder, "b", Order(DAY))
-    assert [each.check for each in surveyed.findings] == []
+    assert [each.check for each in surveyed.findings] == ["file.no-private"]
     assert INSURER not in pages(boat.folder, "guest")
 
 

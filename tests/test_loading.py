@@ -152,7 +152,7 @@ def test_blocks_that_only_inform_do_not_stop_publishing(boat):
     ("rafts: [liferaft]", "1 a value stands where keys belong"),
     ("rafts: [[liferaft]]", "1 a list stands where keys belong"),
     ("rafts: liferaft", "1 one thing stands where a list belongs"),
-    ("rafts: {name: liferaft}", "1 one thing stands where a list belongs"),
+    ("rafts: {another: liferaft}", "1 one thing stands where a list belongs"),
     ("station-bill: {}", "1 the block is empty: Who does what in each emergency?"),
     ("station-bill: skipper", "1 a list or value stands where named entries belong"),
     ("station-bill:\n  fire:", "2 the value is blank: Who does what in each emergency?"),

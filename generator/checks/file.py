@@ -176,6 +176,17 @@ describe(
 
 
 describe(
+    "file.no-private",
+    NOTICE,
+    DESCRIPTION,
+    _OWN,
+    """Where values stand as private, private.yaml lies beside the file.
+    Why: without it no copy for crew or shore is written, and nothing that hangs on these values is looked at.
+    Remedy: lay it beside vessel.yaml, with the lines the message names; on a computer for guests' copies alone it may be missing.""",
+)
+
+
+describe(
     "file.private-unused",
     FORM,
     DESCRIPTION,

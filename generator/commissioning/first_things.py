@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import re
+import textwrap
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from generator.commissioning.paths import target
 from generator.commissioning.refusal import Refusal
 from generator.reading.editing import Key
-from generator.reading.findings import Finding, Weight
+from generator.reading.findings import Finding, Weight, defects
+from generator.survey.listing import COLUMNS
 
 MOST = 5
+OPEN = ("file.not-known-yet", "file.missing-key", "steps.gap")
+"""The checks that tell of what is still to be found out."""
 _MOST_KEYS = 3
 # What the findings are about, by their keys, what saves lives first.
 _ORDER = (
@@ -57,6 +61,20 @@ def first_things(findings: Iterable[Finding]) -> list[Thing]:
     return [_thing(name, groups[name]) for name, _ in _ORDER if name in groups][:MOST]
 
 
+def opening(findings: Iterable[Finding]) -> list[str]:
+    """How the survey of a boat begins of which most is still to be found out: the lines of the first things; none for others."""
+    stopping = defects(findings)
+    still_open = [each for each in stopping if each.check in OPEN]
+    if len(still_open) <= MOST or 2 * len(still_open) < len(stopping):
+        return []
+    lines = ["Find out next:"]
+    for number, thing in enumerate(first_things(still_open), 1):
+        keys = "".join(f" {key}" for key in thing.keys)
+        words = f"{number}. {thing.words} Write:{keys}"
+        lines += textwrap.wrap(words, COLUMNS, subsequent_indent="   ", break_on_hyphens=False)
+    return [*lines, ""]
+
+
 def _thing(about: str, found: list[Finding]) -> Thing:
     asked: dict[str, list[str]] = {}
     for each in found:
@@ -68,7 +86,7 @@ def _thing(about: str, found: list[Finding]) -> Thing:
 
 def _words(finding: Finding) -> str:
     """The question that an open key asks; else what was found."""
-    if finding.check in ("file.not-known-yet", "file.missing-key", "steps.gap"):
+    if finding.check in OPEN:
         try:
             one = target(finding.place.key)
         except Refusal:

@@ -151,12 +151,13 @@ def _compose(
     page = catalogue.procedures[one.id]
     apart = raft if len(vessel.rafts) > 1 else None
     name = f"{one.id}-{slug(str(apart.name))}" if apart is not None else one.id
+    gaps.page = f"{one.id.replace('-', ' ')} {'card' if one.cards else 'page'}"
     assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.bill) or {}
     steps = []
     for number, step in enumerate(chosen, 1):
         texts = catalogue.procedures[step.words_in].steps[step.id]
         said = {
-            key: gaps.fill(getattr(texts, key) or "", words, step.id, vessel)
+            key: gaps.fill(getattr(texts, key) or "", words, vessel)
             for key in ("do", "unless", "caution", "why")
         }
         gaps.measure(said["do"], str(texts.do), words, step.id)
@@ -183,8 +184,8 @@ def _compose(
     return Procedure(
         name,
         one.id,
-        gaps.fill(str(page.title), words, one.id, vessel),
-        gaps.fill(page.intro or "", words, one.id, vessel),
+        gaps.fill(str(page.title), words, vessel),
+        gaps.fill(page.intro or "", words, vessel),
         one.ground,
         one.sign,
         one.emergency,
@@ -230,8 +231,9 @@ class _Gaps:
         self._seen: set[str] = set()
         self._long: set[str] = set()
         self._blank = catalogue.say("not-known")
+        self.page = ""  # what is composed, in words
 
-    def fill(self, text: str, words: Mapping[str, Printed | Missing], step: str, vessel: Vessel) -> str:
+    def fill(self, text: str, words: Mapping[str, Printed | Missing], vessel: Vessel) -> str:
         def word(slot: str) -> str:
             value = words.get(slot)
             if value is None:
@@ -244,10 +246,10 @@ class _Gaps:
                     Finding(
                         "steps.gap",
                         Weight.DEFECT,
-                        f"the step '{step}' must print '{slot}', and '{value.key}' does not say it"
+                        f"the {self.page} needs {value.in_words} ({value.key})"
                         + f": {value.question}" * bool(value.question),
                         value.place,
-                        f"write {value.key}",
+                        f"find out and write {value.written or value.key}",
                     )
                 )
             return self._blank

@@ -5,11 +5,13 @@ None is text yet: a printer says it in its language.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Self, cast
 
 from generator.manual.crew import called
 from generator.reading.findings import Place
+from generator.reading.remedies import like
 from generator.reading.values import NotKnown
 
 if TYPE_CHECKING:
@@ -23,11 +25,23 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Missing:
-    """A word the file does not give: which key would, where it belongs, and what it would answer."""
+    """A word the file does not give: which key would, where it belongs, what it would answer, and how it is written."""
 
     key: str
     place: Place
     question: str = ""
+    written: str = ""
+
+    @property
+    def in_words(self) -> str:
+        """What is missing as a skipper calls it: the painter's length."""
+        path, _, last = self.key.rpartition(".")
+        named = re.search(r"([^.\[]*)\[([^\]]*)\]$", path)
+        thing = (
+            named[2] if named and not named[2].isdigit() else named[1] if named else path.rpartition(".")[2]
+        )
+        what = last.replace("-", " ")
+        return f"the {thing.replace('-', ' ')}'s {what}" if thing else what
 
 
 @dataclass(frozen=True, eq=False)
@@ -231,7 +245,8 @@ def given_word(block: Block | None, name: str, parent: Block | None = None, pare
     if value is None or isinstance(value, NotKnown) or value == "":
         field = type(block).fields.get(key)
         question = field.question if field is not None else ""
-        return Missing(f"{block.path}.{key}".lstrip("."), block.place(key), question)
+        written = f"{key}{like(field)}" if field is not None else key
+        return Missing(f"{block.path}.{key}".lstrip("."), block.place(key), question, written)
     return Word(block, name)
 
 

@@ -44,7 +44,7 @@ class Finding:
     """One thing found: `message` says what is, `remedy` what to write or do instead.
 
     `item` names the thing it is about (as `deferred-defects` names it), `also` holds further places; `about` is the block
-    of that thing, which tells it from others of its name.
+    of that thing, which tells it from others of its name. `explains` are places of which other checks need say nothing: it gives the cause.
     """
 
     check: str
@@ -55,6 +55,7 @@ class Finding:
     item: str = ""
     also: tuple[Place, ...] = field(default=())
     about: Block | None = field(default=None, compare=False, repr=False)
+    explains: frozenset[Place] = field(default=frozenset(), compare=False, repr=False)
 
     @property
     def subject(self) -> str:

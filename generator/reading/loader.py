@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from collections.abc import Mapping as Mapping_
 from typing import Any, TypeVar
 
 from generator.reading.block import Block
@@ -10,23 +11,23 @@ from generator.reading.fields import IF_NONE, IF_OPEN, Field, Listed, Many, Misr
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.measures import Count
 from generator.reading.nearest import shortened
-from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, breaks_off, place_of
-from generator.reading.remedies import answer, key_for, removed, sample, some, wanted
+from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused, Scalar, place_of
+from generator.reading.remedies import answer, removed, sample, some, wanted
 from generator.reading.shares import Shares, in_a_row
+from generator.reading.slips import as_keys, as_list, unknown
 from generator.reading.together import is_together, one_by_one, told_once
 from generator.reading.values import UNKNOWN, UNREAD, Counted, Keyed, NotKnown
 
 B = TypeVar("B", bound=Block)
+Keys = Mapping_[str, Field[Any]]
 N = TypeVar("N", bound=Node)
 
 NO_VALUE = frozenset(("", "?", "~", "null", "Null", "NULL"))
-_SUGGESTIONS = (
-    200  # a file with more unknown keys is none of ours; looking for the nearest of each would take minutes
-)
+_SUGGESTIONS = 200  # more unknown keys are none of ours; looking for the nearest of each would take minutes
 
 
 class Loader:
-    """Reads blocks out of trees; what is wrong goes into `findings`.
+    """Reads blocks out of trees; what is wrong goes into `findings`, the key paths of what could not be read into `unreadable`.
 
     `special` are the words that are no plain values; `whole` what the file is called in messages, `open_answer` what
     may be written instead of a value that is missing.
@@ -38,6 +39,7 @@ class Loader:
 
     def __init__(self) -> None:
         self.findings: list[Finding] = []
+        self.unreadable: dict[str, Place] = {}
         self.unknown_keys = 0
 
     def block(self, kind: type[B], node: Node, path: str) -> B:  # noqa: C901, PLR0912 - calls cost here
@@ -48,15 +50,19 @@ class Loader:
             wrapped.entries[kind.shorthand] = node
             block.__dict__["_node"] = node = wrapped
         if not isinstance(node, Mapping):
-            if node.__class__ is not Refused:
-                self.bad(
-                    node,
-                    path,
-                    f"a {'value' if node.__class__ is Scalar else 'list'} stands where keys belong",
-                    f"write its keys, indented: {some(kind.fields)}",
-                )
-            return block
-        fields, values, entries, special = kind.fields, block.__dict__, node.entries, self.special
+            what, meant = "value" if node.__class__ is Scalar else "list", as_keys(node)
+            if meant is None:
+                if node.__class__ is not Refused:
+                    remedy = f"write its keys, indented: {some(kind.fields)}"
+                    self.bad(node, path, f"a {what} stands where keys belong", remedy)
+                return block
+            remedy = "take the '- ' away: its keys stand one below the other"
+            self.told_and_read(node, path, f"a {what} stands where keys belong", remedy)
+            block.__dict__["_node"] = node = meant
+        fields, values, special = kind.fields, block.__dict__, self.special
+        if not node.entries.keys() <= fields.keys():
+            self.slips(node, fields, path)
+        entries = node.entries
         if not entries and not kind.needed:
             self.bad(
                 node,
@@ -136,9 +142,20 @@ class Loader:
         del path  # a shelf's keys stand in its schema
         return ""
 
+    def slips(self, node: Mapping, fields: Keys, path: str) -> None:
+        """Reads slips of the hand in the keys of a block as meant; of a shelf's files they are told and left."""
+
     def bad(self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value") -> None:
-        """A defect at a node."""
+        """A defect at a node, of what cannot be read there."""
+        self.unreadable[path] = place_of(node, path)
         self.findings.append(Finding(check, Weight.DEFECT, message, place_of(node, path), remedy))
+
+    def told_and_read(
+        self, node: Node, path: str, message: str, remedy: str, check: str = "file.bad-value"
+    ) -> None:
+        """The same of what is read nevertheless, as it can only be meant."""
+        self.bad(node, path, message, remedy, check)
+        del self.unreadable[path]
 
     def is_special(self, node: Node) -> bool:
         """Whether a word stands there that is no plain value."""
@@ -166,13 +183,13 @@ class Loader:
 
     def _many(self, field: Many[B], node: Node, path: str) -> list[B]:
         if not isinstance(node, Listing):
-            self.bad(
-                node,
-                path,
-                "one thing stands where a list belongs",
-                "start each entry with '- ', also a single one",
-            )
-            return []
+            meant = as_list(node, field.block.fields)
+            tell = self.bad if meant is None else self.told_and_read
+            remedy = "start each entry with '- ', also a single one"
+            tell(node, path, "one thing stands where a list belongs", remedy)
+            if meant is None:
+                return []
+            node = meant
         if not node.items:
             self._empty(field, node, path)
         made: list[B] = []
@@ -330,7 +347,7 @@ class Loader:
     def _within_bounds(self, field: Field[Any], items: Sequence[N], path: str) -> Sequence[N]:
         """The entries that a list takes; those beyond its bound are told of and left unread."""
         if len(items) > field.most:
-            self.bad(
+            self.told_and_read(
                 items[field.most],
                 path,
                 f"{len(items):,} entries stand here, and {field.most:,} are the most",
@@ -358,6 +375,7 @@ class Loader:
 
     def _missing(self, field: Field[Any], node: Node, path: str) -> None:
         full = f"{path}.{field.key}".lstrip(".")
+        self.unreadable[full] = place_of(node, full)
         instead = f", or {field.key}: {self.open_answer}" if self.open_answer else ""
         self.findings.append(
             Finding(
@@ -371,26 +389,10 @@ class Loader:
 
     def _unknown_key(self, kind: type[Block], node: Mapping, key: str, path: str) -> None:
         self.unknown_keys += 1
-        if breaks_off(node, key):
-            self.bad(
-                node.keys[key],
-                f"{path}.{key}".lstrip("."),
-                f"'{shortened(key)}' is no key of {path or self.whole}, and no colon follows it",
-                f"text that holds a comma goes in quotes; a key is followed by a colon: {some(kind.fields)}",
-                "file.unknown-key",
-            )
-            return
-        self.findings.append(
-            Finding(
-                "file.unknown-key",
-                Weight.DEFECT,
-                f"'{shortened(key)}' is no key of {path or self.whole}",
-                place_of(node.keys[key], f"{path}.{key}".lstrip(".")),
-                key_for(key, kind.fields, self.listed_at(path))
-                if self.unknown_keys <= _SUGGESTIONS
-                else "see the first findings for what it takes",
-            )
-        )
+        where, near = path or self.whole, self.unknown_keys <= _SUGGESTIONS
+        message, remedy = unknown(node, key, where, kind.fields, self.listed_at(path), suggested=near)
+        place = place_of(node.keys[key], f"{path}.{key}".lstrip("."))
+        self.findings.append(Finding("file.unknown-key", Weight.DEFECT, message, place, remedy))
 
 
 def _text(node: Node) -> str:

@@ -176,12 +176,22 @@ class Measure(Measured[Quantity]):
             value, unit = float(feet[1]) * 0.3048 + float(feet[2] or 0) * 0.0254, "ft"
         return Quantity(self._in_range(value, text, unit), text, unit)
 
+    def _unit_for(self, figure: float) -> str:
+        """The unit in which a figure can be meant: that of the example before others."""
+        usual = self.example.rpartition(" ")[2]
+        those = [usual] if usual in self.units else []
+        for unit in (*those, *self.units):
+            if self.low <= figure * self.units[unit] <= self.high:
+                return unit
+        return next(iter(self.units))
+
     def _misread(self, text: str) -> Misread:
-        shown, first = shortened(text), next(iter(self.units))
+        shown = shortened(text)
         units = f"(units: {', '.join(self.units)})"
         if re.fullmatch(_NUMBER, text):
+            likely = self._unit_for(float(text))
             return Misread(
-                f"'{shown}' has no unit", f"write the unit with it, for example {shown} {first} {units}"
+                f"'{shown}' has no unit", f"write the unit with it, for example {shown} {likely} {units}"
             )
         feet = re.fullmatch(rf"{_NUMBER}\s*['′’]\s*{_NUMBER}", text) if self.dimension == "length" else None
         if feet:

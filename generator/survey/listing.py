@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import re
+import textwrap
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import groupby
+from pathlib import PurePosixPath
 
 from generator.reading.block import Block
 from generator.reading.fields import Compound
@@ -20,6 +23,9 @@ _HEADS = {
     Weight.RECOMMENDATION: "Then, so that nothing is left out or goes unchecked",
     Weight.NOTE: "For information",
 }
+SCREENS, ROWS, COLUMNS = 2, 50, 100
+"""What a survey of many faults fits on."""
+_ALL_OF_THEM = re.compile(r" \((?:or one of|it takes): [^)]{24,}\)")
 _FIRST, _LAST = ("", "format", "based-on"), ("specimen", "checked-aboard", "approved")
 # The order of the file is that of what saves lives; what makes it a file comes first, who answers for it last.
 _ORDER = (*_FIRST, *(key for key in Vessel.fields if key not in (*_FIRST, *_LAST)), *_LAST)
@@ -37,6 +43,59 @@ _SUBJECTS = {
     "output": "Outputs",
     "program": "The program",
 }
+
+
+def on_screen(findings: Iterable[Finding], colour: bool = False, above: int = 0) -> str:
+    """The listing as a screen shows it, with so many lines `above` it.
+
+    Where it would be longer than two screens each finding runs on in one paragraph, its files seen from the boat's folder, and
+    recommendations are one line each, or only counted.
+    """
+    found = list(findings)
+    room = SCREENS * ROWS - above
+    if sum(max(1, -(-len(line) // COLUMNS)) for line in listing(found).split("\n")) <= room:
+        return listing(found, colour)
+    ordered = sorted(shown(found), key=_matters)
+    heavy = [each for each in ordered if each.weight is Weight.DEFECT]
+    lines = (
+        [_head(heavy), *(line for each in heavy for line in _closely(each, ordered, colour))] if heavy else []
+    )
+    light = [each for each in ordered if each.weight is not Weight.DEFECT]
+    more = [f"{_head(light)}; all of it: --report survey.txt"] if light else []
+    if len(lines) + len(light) < room:
+        more += [_in_a_line(each, ordered) for each in light]
+    elif light:
+        counts = [f"{about} {len(list(those))}" for about, those in groupby(light, _about)]
+        more += textwrap.wrap(", ".join(counts), COLUMNS, initial_indent="  ", subsequent_indent="  ")
+    return "\n".join([*lines, *more, ""])
+
+
+def _head(found: list[Finding]) -> str:
+    return f"{_HEADS[found[0].weight]}: {len(found)} thing{'s' if len(found) > 1 else ''}"
+
+
+def _from_her_folder(finding: Finding, among: list[Finding]) -> str:
+    """The place of a finding, its file as seen from the folder that all of them lie in."""
+    folder = os.path.commonpath([str(PurePosixPath(each.place.file).parent) for each in among])
+    return str(finding.place).removeprefix(folder).lstrip("/")
+
+
+def _closely(finding: Finding, among: list[Finding], colour: bool) -> list[str]:
+    """A finding with what to do in one paragraph, without the words it takes besides the one that is meant."""
+    said = f"{_from_her_folder(finding, among)} {finding.check}: {finding.message}"
+    said += f" -> {_ALL_OF_THEM.sub('', finding.remedy)}" if finding.remedy else ""
+    lines = textwrap.wrap(
+        said, COLUMNS, initial_indent="  ", subsequent_indent="    ", break_on_hyphens=False
+    )
+    if colour:
+        marked = f"{_COLOURS[finding.weight]}{finding.check}{_PLAIN}"
+        lines[0] = lines[0].replace(finding.check, marked, 1)
+    return lines
+
+
+def _in_a_line(finding: Finding, among: list[Finding]) -> str:
+    said = f"{_from_her_folder(finding, among)} {finding.check}: {finding.message}"
+    return f"  {textwrap.shorten(said, COLUMNS - 2, placeholder=' ...')}"
 
 
 def listing(findings: Iterable[Finding], colour: bool = False) -> str:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
 from generator.reading.findings import Finding, Place, Weight
+from generator.survey.lines import with_line
 from generator.survey.sight import Sight
 from generator.survey.stakes import Stake
 
@@ -48,7 +49,8 @@ class Check:
 class Found:
     """What a check yields: a place, what is there, and if it differs from the check's own: remedy, weight, item.
 
-    `about` is the block of the thing, where it is one thing's.
+    `about` is the block of the thing, where it is one thing's; `explains` are the places at which this is the cause of whatever
+    other checks find.
     """
 
     place: Place
@@ -58,6 +60,7 @@ class Found:
     weight: Weight | None = None
     also: tuple[Place, ...] = ()
     about: Block | None = None
+    explains: frozenset[Place] = frozenset()
 
 
 Finds: TypeAlias = Iterator[Found]
@@ -127,10 +130,11 @@ def run(stage: str, sight: Sight) -> list[Finding]:
                     found.weight if found.weight is not None else one.weight,
                     found.message,
                     found.place,
-                    found.remedy or one.remedy,
+                    with_line(found.remedy or one.remedy, found.about, found.item, found.place.key, sight),
                     found.item,
                     found.also,
                     found.about,
+                    found.explains,
                 )
                 for found in one.find(sight)
             ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from generator.reading.findings import Finding, Weight
-from generator.reading.nodes import Mapping, place_of
+from generator.reading.nodes import Mapping, Scalar, place_of
 from generator.vessel.confines import Confines
 from generator.vessel.named_file import Shared, shared_file
 from generator.vessel.vessel import OWN_KEYS, Vessel
@@ -24,16 +24,22 @@ _CLASS_FILE = Shared(
 
 def fill_from_class(
     tree: Mapping, folder: Path, within: Confines, special: frozenset[str]
-) -> tuple[Path | None, list[Finding]]:
+) -> tuple[Path | None, list[Finding], bool]:
     """Adds what the class file says and the vessel file does not; its nodes keep their own file and line.
 
-    `special` are words that are no path. Gives the class file, its links resolved, where it was read.
+    `special` are words that are no path. Gives the class file, its links resolved, where it was read, and whether one is named and lost.
     """
     base, path, findings = shared_file(_CLASS_FILE, tree, folder, within, special)
+    named = tree.entries.get(_CLASS_FILE.key)
+    if isinstance(named, Scalar) and named.text.strip().lower() == "unknown":
+        message = "nobody knows which class file she is based on, so what it would say is not known"
+        remedy = f"{_CLASS_FILE.seen_from_here}, or remove the line and write here what sister ships share"
+        place = place_of(named, _CLASS_FILE.key)
+        findings.append(Finding("file.class-file", Weight.DEFECT, message, place, remedy))
     if base is not None:
         findings += _own_keys(base)
         _merge(tree, base)
-    return path, findings
+    return path, findings, base is None and _CLASS_FILE.key in tree.entries
 
 
 def _own_keys(base: Mapping) -> list[Finding]:

@@ -12,10 +12,11 @@ from generator.reading.absent import NONE, takes_none
 from generator.reading.block import B, Block
 from generator.reading.fields import Compound, Dated, Field, Listed, Misread, Single, Text
 from generator.reading.findings import Finding, Place, Weight
-from generator.reading.loader import NO_VALUE, Loader
-from generator.reading.nearest import nearest, shortened
+from generator.reading.loader import NO_VALUE, Keys, Loader
+from generator.reading.nearest import meant, nearest, shortened
 from generator.reading.nodes import Mapping, Node, Refused, Scalar, Source, place_of
 from generator.reading.remedies import private_remedy, sample
+from generator.reading.slips import MANY, put_right, said_of
 from generator.reading.tree import bytes_of, read_bytes
 from generator.reading.values import BASES, FREED, PRIVATE, UNKNOWN, UNREAD, Stamp, untold
 from generator.vessel.asking import LeftOpen, asked, lacking
@@ -43,14 +44,17 @@ class VesselLoader(Loader):
         super().__init__()
         self.private = private
         self.used_private: set[str] = set()
-        self.lacks_private = False
+        self.private_at: list[Place] = []
         self.left_open: list[LeftOpen] = []
 
     def block(self, kind: type[B], node: Node, path: str) -> B:
         """The same; notes which of its questions are left open, by the word unknown or by no word at all."""
         block = super().block(kind, node, path)
         entries = block.node.entries if isinstance(block.node, Mapping) else None
+        told = _meant(kind, block.node)
         for field in kind.asked if entries is not None else ():
+            if field.key in told:
+                continue  # another key stands there for it, and is told
             said = entries.get(field.key) if entries else None
             if kind.completed and not untold(block.__dict__.get(field.name)):
                 continue  # it follows from what else is said
@@ -160,6 +164,7 @@ class VesselLoader(Loader):
         full = f"{path}.{key}".lstrip(".")
         if text == "unknown":
             if not field.single:
+                self.unreadable[full] = place_of(node, full)
                 self.findings += lacking(field, place_of(node, full), says_so=True)
             return UNKNOWN
         if text == "private" and field.reader != "guest":
@@ -179,7 +184,16 @@ class VesselLoader(Loader):
     def _missing(self, field: Field[Any], node: Node, path: str) -> None:
         if not field.single:
             place = place_of(node, f"{path}.{field.key}".lstrip("."))
+            self.unreadable[place.key] = place
             self.findings += lacking(field, place, says_so=False)
+
+    def slips(self, node: Mapping, fields: Keys, path: str) -> None:
+        """Tells of the keys of a block that are slips of the hand, and reads them as meant."""
+        for slip in put_right(node, fields):
+            quoted = fields[slip.meant].reader == "guest" and not node.source.private
+            message, remedy = said_of(slip, path or self.whole, quoted)
+            full = f"{path}.{slip.meant if slip.no_colon else slip.said}".lstrip(".")
+            self.told_and_read(node.keys[slip.meant], full, message, remedy, "file.unknown-key")
 
     def listed_at(self, path: str) -> str:
         """The command that lists the keys of a block."""
@@ -188,7 +202,7 @@ class VesselLoader(Loader):
 
     def _private(self, field: Field[Any], node: Node, full: str) -> Any:
         if self.private is None:
-            self.lacks_private = True
+            self.private_at.append(place_of(node, full))
             return PRIVATE
         found = self.private.entries.get(full)
         if not isinstance(found, Scalar) or not isinstance(field, Single) or self.is_special(found):
@@ -239,11 +253,12 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     tree, findings = _own(folder, within, "vessel.yaml")
     if tree is None:
         return None, findings
-    class_file, more = fill_from_class(tree, folder, within, VesselLoader.special)
-    findings += more
-    base, base_file, told = base_of(tree, folder, within, VesselLoader.special)
     private, more = _optional(folder, within, NAME)
     loader = VesselLoader(private)
+    loader.slips(tree, Vessel.fields, "")
+    class_file, of_class, class_lost = fill_from_class(tree, folder, within, VesselLoader.special)
+    findings += of_class
+    base, base_file, told = base_of(tree, folder, within, VesselLoader.special)
     vessel = loader.block(Vessel, tree, "")
     if base is not None and base_file is not None:
         fill_in(vessel, loader.block(Base, base, KEY), base_file)
@@ -251,6 +266,7 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     vessel.__dict__["folder"] = folder
     vessel.__dict__["confines"] = within
     vessel.__dict__["class_file"] = class_file
+    vessel.__dict__["class_lost"] = class_lost
     findings += [*told, *more, *loader.findings]
     voyage_tree, more = _optional(folder, within, VOYAGE)
     findings += more
@@ -260,7 +276,9 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
         vessel.__dict__["voyage"] = loader.block(Voyage, voyage_tree, "")
         findings += loader.findings
     findings += asked(vessel, loader.left_open)
-    vessel.__dict__["lacks_private"] = loader.lacks_private
+    vessel.__dict__["unread"] = loader.unreadable
+    vessel.__dict__["lacks_private"] = bool(loader.private_at)
+    findings += _no_private(loader.private_at)
     vessel.__dict__["unasked"] = {
         key: text
         for key, text in (lines_of(private) if private else {}).items()
@@ -268,6 +286,13 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     }
     findings += _unused_private(private, loader.used_private)
     return vessel, findings
+
+
+def _meant(kind: type[Block], node: Node) -> set[str]:
+    """The keys that stand in a block by names so unlike them that they are not read: what is told of these tells of them."""
+    if not isinstance(node, Mapping) or node.entries.keys() <= kind.fields.keys() or len(node.entries) > MANY:
+        return set()
+    return {key for said in node.entries.keys() - kind.fields.keys() if (key := meant(said, kind.fields))}
 
 
 def _unknown(node: Node) -> Scalar | None:
@@ -309,6 +334,26 @@ def _own(folder: Path, within: Confines, name: str) -> tuple[Mapping | None, lis
     if name == VOYAGE and said is None and of_old(tree, Voyage):
         return tree, [*findings, said_none(Place(source.file), "the file")]
     return None, [wrong_format(said, Place(source.file), "the file", readable=tree is not None)]
+
+
+def _no_private(places: list[Place]) -> list[Finding]:
+    """That values stand as private, and the file in which they would stand is not there."""
+    if not places:
+        return []
+    values = f"{len(places)} value{'s stand' if len(places) > 1 else ' stands'}"
+    lines = (
+        f"format: 1, and below it {places[0].key}: and the value{', and so on' if len(places) > 1 else ''}"
+    )
+    return [
+        Finding(
+            "file.no-private",
+            Weight.NOTE,
+            f"{values} as private and there is no private.yaml: what needs them is neither written nor looked at",
+            places[0],
+            f"lay private.yaml beside vessel.yaml: {lines}",
+            also=tuple(places[1:]),
+        )
+    ]
 
 
 def _unused_private(private: Mapping | None, used: set[str]) -> list[Finding]:

@@ -6,6 +6,7 @@ from types import MappingProxyType
 
 from generator.reading.block import Block
 from generator.reading.fields import ESTIMATE, OPEN, Digits, Many, Named, One, Plain
+from generator.reading.findings import Place
 from generator.vessel.alarms import Alarm
 from generator.vessel.base import Base
 from generator.vessel.capsize import Capsize
@@ -91,4 +92,6 @@ class Vessel(Block):
     confines: Confines | None = None  # under which folder all of it must lie
     class_file: Path | None = None  # the class file that was read, its links resolved
     unasked: Map[str, str] = MappingProxyType({})  # of private.yaml, by their keys: lines nothing asks for
+    unread: Map[str, Place] = MappingProxyType({})  # by key path: what could not be read, or must be there
+    class_lost = False  # whether a class file is named that could not be read
     lacks_private = False  # whether a value stands as `private` with no private.yaml to fill it

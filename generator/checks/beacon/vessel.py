@@ -159,6 +159,10 @@ def the_first_epirb_has_number_nought(sight: Sight) -> Finds:
         for beacon, code in coded_beacons(sight.vessel)
         if beacon.kind == "EPIRB" and code.mmsi and not code.is_test
     ]
+    read = {beacon for beacon, _ in coded_beacons(sight.vessel)}
+    others = sight.vessel.radio.beacons if sight.vessel.radio else ()
+    if any(each.kind == "EPIRB" and each not in read for each in others):
+        return  # the first of them may be one whose id is not known, or stands in private.yaml
     if len(coded) == 1 and coded[0][1].beacon_number not in (None, "0") and not coded[0][1].faults:
         yield of(
             coded[0][0], "hex-id", f"it is the only EPIRB and is coded as number {coded[0][1].beacon_number}"
