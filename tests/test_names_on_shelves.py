@@ -61,7 +61,9 @@ ELSE = {
     ("chart table", "an example beside a key"): ["vessel/radio"],
     ("companionway", "an example beside a key"): ["vessel/radio"],
     ("coachroof", "an example beside a key"): ["vessel/raft", "vessel/fittings"],
-    ("heads", "what is built into one sort of space alone, as own words name it"): ["checks/words/belongings"],
+    ("heads", "what is built into one sort of space alone, as own words name it"): [
+        "checks/words/belongings"
+    ],
     ("companionway", "the same"): ["checks/words/belongings"],
     ("cockpit", "where whoever steers stands, in own words"): ["checks/words/belongings"],
     ("wheelhouse", "the same"): ["checks/words/belongings"],
