@@ -5,6 +5,7 @@ import re
 import pytest
 
 from generator.__main__ import main
+from generator.commissioning.conversation import BrokenOff, Wish, carry_out
 from generator.commissioning.questions import questions
 from generator.commissioning.writing import commission
 from generator.manual.drawing.spaces import find_space, preset_spaces
@@ -102,3 +103,21 @@ def test_by_set_too_an_answer_is_taken_as_meant(tmp_path, given, line):
 def test_ages_told_on_their_own_are_enough(tmp_path):
     text = commissioned(tmp_path, "people=skipper, child", "people[child].age=6")
     assert "{role: child, age: [6]}" in text
+
+
+def test_what_is_taken_in_other_words_is_told(tmp_path):
+    told = []
+    answers = iter(["day boat", "four", "no", "helm starboard"])
+    with pytest.raises(BrokenOff):
+        carry_out(Wish("Tern", tmp_path), lambda _: next(answers, None) or _ended(), told.append)
+    taken = [line.strip() for line in told if "taken as" in line]
+    assert taken == [
+        "(taken as: dayboat)",
+        "(taken as: skipper, mate, 2 guests)",
+        "(taken as: none)",
+        "(taken as: helm, starboard)",
+    ]
+
+
+def _ended():
+    raise EOFError

@@ -17,6 +17,7 @@ from generator.commissioning.paths import target
 from generator.commissioning.questions import Question, questions
 from generator.commissioning.refusal import Refusal
 from generator.commissioning.writing import Done, commission
+from generator.reading.nearest import folded
 from generator.shelves.spaces import BELOW, DECK, LEVELS, UPPER
 
 Ask = Callable[[str], str]
@@ -199,6 +200,8 @@ def _answer(question: Question, kept: Kept, ask: Ask, tell: Tell, *, keeps: bool
             left_open = [key for key in question.keys if found.get(key) == UNKNOWN]
             if 0 < len(left_open) < len(question.keys):
                 _tell_wrapped(f"(still open: {', '.join(left_open)})", tell)
+            elif not left_open and folded(question.told(found)) != folded(text):
+                _tell_wrapped(f"(taken as: {question.told(found)})", tell)
             return found
         doubted = found
         for each in (

@@ -108,7 +108,7 @@ class Question:
         try:
             return self._read(text, answers)
         except Refusal as refused:
-            if not takes_none(self.key):
+            if not takes_none(self.key) or not re.search("write one of|is no answer", refused.reasons[-1]):
                 raise
             raise Refusal(*refused.reasons, f"(if she has none: {NONE})") from None
 
