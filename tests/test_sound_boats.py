@@ -13,7 +13,6 @@ AS_OF = date(2026, 6, 1)
 SHARES = 4
 # What may be recommended to a sound boat: it is true of her, and somebody may sail so.
 TRUE = {
-    "bill.too-few": ("a pair has two hands for what takes three", lambda plan: plan.crew == 2),
     "raft.below-deck": ("a raft is kept below, the worst place", lambda plan: plan.stowage == "below deck"),
 }
 pytestmark = pytest.mark.thorough

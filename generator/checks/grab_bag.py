@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 from generator.manual.bill import assigned_to
 from generator.manual.told import in_grab_bag
-from generator.reading.values import Given, Quantity, Stamp
+from generator.reading.values import Given, Quantity, Stamp, known
 from generator.shelves.gear import before_comma
 from generator.shelves.procedure_files import GRAB_BAG
+from generator.survey.hands import hands
 from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
@@ -201,3 +202,18 @@ def its_carrier_can_lift_the_bag(sight: Sight) -> Finds:
             yield at(
                 bag, "mass", f"it weighs {bag.mass}, and the {bag.carried_by} lifts {able}", item="grab bag"
             )
+
+
+@check("grab-bag.carrier-unable", LIFE, COMMON_PRACTICE)
+def the_bag_is_carried_by_somebody_who_can(sight: Sight) -> Finds:
+    """Whoever carries a grab bag is grown, and needs no help.
+
+    Why: the bag has the radio, the water and the flares; it is left where its carrier is.
+    Remedy: write under 'carried-by' somebody who can carry it.
+    """
+    crew = hands(sight)
+    for bag in sight.vessel.grab_bags:
+        hand = crew.get(known(bag.carried_by) or "")
+        why = hand.weak if hand is not None else ""
+        if hand is not None and why:
+            yield at(bag, "carried-by", f"the {hand.role}, who carries it, {why}", item="grab bag")

@@ -8,6 +8,7 @@ from generator.calc.expiry import add_months
 from generator.manual.wearing import fits, named
 from generator.reading.nearest import nearest
 from generator.reading.values import Given, Quantity, all_known, known, untold
+from generator.survey.hands import hands
 from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
@@ -216,7 +217,8 @@ def somebody_can_take_over(sight: Sight) -> Finds:
     """
     people = sight.vessel.people
     told = [person for person in people if person.abilities]
-    if len(people) > 1 and told and sum("command" in person.abilities for person in told) < 2:
+    able = sum("command" in person.abilities for person in told)
+    if len(people) > 1 and told and able < 2 and (able or len(told) < len(people)):
         yield Found(sight.vessel.key_place("people"), "fewer than two of the people aboard can take command")
 
 
@@ -306,3 +308,52 @@ def _too_few(sight: Sight, size: Given) -> bool:
         if each.size == size and isinstance(each.quantity, int)
     )
     return size in ("child", "infant") and needed > there
+
+
+@check("people.nobody-able", LIFE, "MGN 280 Annex 7 (a second person briefed); common practice")
+def somebody_can_command_and_call(sight: Sight) -> Finds:
+    """Where it is said what people can do, somebody aboard can command, and somebody can call for help.
+
+    Why: with the one who could ashore, nobody decides and nobody is heard.
+    Remedy: take somebody along who can, or teach one and write it under 'abilities'.
+    """
+    crew = [hand for hand in hands(sight).values() if hand.aboard]
+    told = [hand for hand in crew if hand.abilities]
+    for ability, words in (("command", "take command"), ("radio", "make the distress call")):
+        if len(told) == len(crew) and crew and not any(ability in hand.abilities for hand in told):
+            whom = "of those on the voyage nobody" if sight.vessel.voyage else "nobody"
+            block = sight.vessel.voyage or sight.vessel
+            key = "persons" if sight.vessel.voyage else "people"
+            yield Found(
+                block.key_place(key), f"{whom} can {words}: no role has the ability '{ability}'", item=ability
+            )
+
+
+@check(
+    "people.helper-unable",
+    LIFE,
+    "SOLAS III/8 and MGN 71 Amendment 1 (duties towards those who need help); common practice",
+)
+def helpers_can_help(sight: Sight) -> Finds:
+    """Whoever helps another is aboard, grown, needs no help, and goes into the same raft.
+
+    Why: the one who cannot climb waits for somebody who cannot lift, is ashore, or sits in the other raft.
+    Remedy: write as 'helper' a grown person of the same raft who is aboard.
+    """
+    crew = hands(sight)
+    carried = {str(who): raft for raft in sight.vessel.rafts for who in raft.carries}
+    voyage = sight.vessel.voyage
+    needing: list[Person | Traveller] = [*sight.vessel.people, *(voyage.persons if voyage else ())]
+    seen: set[tuple[str, str]] = set()
+    for person in needing:
+        role, helper = str(person.role), person.helper
+        hand = crew.get(helper) if isinstance(helper, str) else None
+        if hand is None or (role, hand.role) in seen or hand.role == role:
+            continue
+        seen.add((role, hand.role))
+        why = hand.unfit
+        if not why and carried.get(role) is not carried.get(hand.role):
+            raft = carried.get(hand.role)
+            why = f"goes into the {raft.name}" if raft is not None else "has no raft"
+        if why and crew.get(role, hand).aboard:
+            yield at(person, "helper", f"the {hand.role}, who helps the {role}, {why}", item=role)

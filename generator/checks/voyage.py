@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.reading.values import Stamp, all_known
+from generator.survey.hands import hands
 from generator.survey.limits import most
 from generator.survey.passed import good
 from generator.survey.registry import (
@@ -174,3 +175,31 @@ def children_have_their_size(sight: Sight) -> Finds:
 def _is_child(sight: Sight, person: Traveller) -> bool:
     """Whether somebody on the voyage is of an age at which a lifejacket of a child's size is asked for."""
     return isinstance(person.age, int) and person.age <= most(sight.vessel, CHILD)
+
+
+@check(
+    "voyage.duty-ashore",
+    LIFE,
+    "MGN 71 Amendment 1 Annex 2.4 (the bill is brought up to date before sailing; secondary)",
+    COMPOSITION,
+)
+def duties_of_the_voyage_are_done_by_those_aboard(sight: Sight) -> Finds:
+    """Every essential duty has somebody who is on the voyage, if only the substitute.
+
+    Why: the card sends for somebody who stayed ashore, and all wait.
+    Remedy: give the duty, in the boat's file, to roles that are on the voyage, or take somebody along for it.
+    """
+    crew, voyage = hands(sight), sight.vessel.voyage
+    left = []
+    for emergency in sight.manual.bill.emergencies if voyage else ():
+        for duty in emergency.duties:
+            told = [who for who in (*duty.who, duty.substitute) if who in crew]
+            if duty.essential and told and not any(crew[who].aboard for who in told):
+                left.append((f"{emergency.id}, {duty.id} ({', '.join(dict.fromkeys(told))})", duty.place))
+    if voyage is not None and left:
+        yield Found(
+            voyage.key_place("persons"),
+            f"nobody on the voyage has: {'; '.join(about for about, _ in left)}",
+            item="voyage",
+            also=tuple(place for _, place in left),
+        )

@@ -11,7 +11,7 @@ from generator.manual.procedures import holds
 from generator.manual.reckoning import Reckoning
 from generator.reading.editing import scalar
 from generator.reading.values import Given
-from generator.shelves.procedures import ShelfDuty, shelf
+from generator.shelves.procedures import ShelfDuty, apart, shelf
 from generator.vessel.people import ABILITIES, Assignment, Person
 
 _COMMAND = ABILITIES[0]
@@ -77,7 +77,7 @@ class Shares:
 
     people: Mapping[str, Person]
     helpers: Iterable[Given]
-    bound: set[str] = field(default_factory=set)
+    held: dict[str, list[ShelfDuty]] = field(default_factory=dict)
     commanding: set[str] = field(default_factory=set)
     load: dict[str, int] = field(default_factory=dict)
 
@@ -88,8 +88,8 @@ class Shares:
             if line.id in given and given[line.id].who:
                 who[line.id] = tuple(given[line.id].who)
                 self._take(line, who[line.id])
-        order = sorted(duties, key=lambda line: (not line.essential, line.needs != _COMMAND, not line.key,
-                                                 not line.continuous, not line.needs))  # fmt: skip
+        order = sorted(duties, key=lambda line: (not line.essential, line.needs != _COMMAND, not line.continuous,
+                                                 not line.key, not line.needs))  # fmt: skip
         for line in order:
             if line.id not in who and (chosen := self._chosen(line)):
                 who[line.id] = chosen
@@ -103,17 +103,20 @@ class Shares:
     def _take(self, line: ShelfDuty, who: Iterable[str]) -> None:
         for each in who:
             self.load[each] = self.load.get(each, 0) + 1
-            if line.continuous:
-                self.bound.add(each)
+            self.held.setdefault(each, []).append(line)
             if line.needs == _COMMAND:
                 self.commanding.add(each)
+
+    def _bound(self, role: str, line: ShelfDuty) -> bool:
+        """Whether somebody has a duty already beside which nobody can do this one."""
+        return any(apart(line, other) for other in self.held.get(role, ()))
 
     def _chosen(self, line: ShelfDuty) -> tuple[str, ...]:
         """As many as the duty takes; of a key duty one is left over to take it on. One that may stay open gets whoever is free."""
         free = [role for role in self.people if line.essential or not self.load.get(role)]
         most = len(self.people) - 1 if line.key and len(self.people) > 1 else len(self.people)
         ranked = sorted(free, key=lambda role: self._cost(role, line))
-        hands = [role for role in ranked if not (line.continuous and role in self.bound)] or ranked[:1]
+        hands = [role for role in ranked if not (self._bound(role, line))] or ranked[:1]
         return tuple(hands[: min(line.persons, max(most, 1))])
 
     def _cost(self, role: str, line: ShelfDuty) -> tuple[int, ...]:
@@ -122,13 +125,13 @@ class Shares:
         place = list(self.people).index(role)
         able = line.needs in person.abilities or (not place and not person.abilities)
         return (
-            line.continuous and role in self.bound,
+            self._bound(role, line),
             bool(person.needs_help),
             line.continuous and role in self.helpers,
             bool(line.needs) and bool(person.abilities) and not able,
             line.continuous and role in self.commanding,
             0 if not line.needs or able else 1 if place < _KNOW_HER else 2,
-            role in self.bound,
+            any(other.continuous for other in self.held.get(role, ())),
             self.load.get(role, 0) + (_SPARED if _guest(role) else 0),
             place,
         )

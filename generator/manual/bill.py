@@ -10,6 +10,7 @@ from generator.manual import crew
 from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure, holds
 from generator.reading.values import Counted
+from generator.shelves.procedure_files import GROWN
 from generator.shelves.procedures import ShelfDuty, shelf
 
 if TYPE_CHECKING:
@@ -27,6 +28,7 @@ class Duty:
     """One line of the bill. `continuous` duties cannot be shared with another one; `key` ones need a substitute.
 
     `needs` is the ability it takes, "" if none; `at_once` ones are done on deck in the first moment.
+    `from_age` in years, `seated`, `senses`: who can do it.
     """
 
     id: str
@@ -41,6 +43,10 @@ class Duty:
     place: Place
     needs: str = ""
     at_once: bool = False
+    apart_from: tuple[str, ...] = ()
+    from_age: int = GROWN
+    seated: bool = False
+    senses: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -154,4 +160,8 @@ def _duty(line: ShelfDuty, emergency: str, text: str, assignment: Assignment | N
         assignment.place() if assignment else vessel.place("station-bill"),
         line.needs,
         line.at_once,
+        line.apart_from,
+        line.from_age,
+        line.seated,
+        line.senses,
     )

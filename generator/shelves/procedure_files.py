@@ -15,6 +15,11 @@ from generator.shelves.shelf import File, Tallied, twice
 from generator.shelves.signs import Sign
 
 RAFT, GRAB_BAG = "raft", "grab bag"
+GROWN, HALF_GROWN = 16, 12
+"""From which age, in years, somebody has a key duty or one that is taught, and from which another, where no duty says otherwise:
+common practice."""
+SENSES = ("sight", "hearing", "speech")
+"""What a duty may take of whoever cannot move about."""
 """What a duty may take over the side."""
 PARTS = LAUNCH, HOLD, CUT, BAG = ("launch", "hold", "cut", "bag")
 """The parts of a raft's own party: who launches it, holds it alongside, cuts it loose, brings the bag."""
@@ -59,6 +64,12 @@ class DutyRow(Block):
     key = YesNo("Must somebody stand in for whoever has it?", required=True)
     continuous = YesNo("Does it keep its person where he is?", required=True)
     at_once = YesNo("Is it done on deck in the first moment, before anybody comes up?")
+    apart_from = Texts(
+        "Which duties of the same emergency can nobody do at the same time?", of=Name("Which duty?")
+    )
+    from_age = Count("From which age can a child do it, if before it is grown?", low=4, high=GROWN - 1)
+    seated = YesNo("Can somebody do it who cannot move about the boat?")
+    senses = Texts("Which senses does it take?", SENSES)
     persons = Count("How many persons does it take?", low=1, high=10, required=True)
     needs = Reference("Which ability does it need?", to="ability")
     takes = Choice("What does it take over the side?", (RAFT, GRAB_BAG))
@@ -156,9 +167,22 @@ def faults_between(files: Files) -> Iterator[Finding]:
     for main, parts in together(files):
         yield from _bill_has_the_duties(main.block, parts, own)
         yield from _order_can_be_kept([step for part in parts for step in part.block.steps])
+    yield from _duties_are_apart_from_duties(files)
     yield from _each_in_its_place(files)
     yield from _every_duty_is_done(files, own)
     yield from _each_is_reached(files)
+
+
+def _duties_are_apart_from_duties(files: Files) -> Iterator[Finding]:
+    """What a duty cannot be done beside is another duty of the same procedure."""
+    for file in files:
+        names = [str(duty.id) for duty in file.block.duties]
+        for duty in file.block.duties:
+            for number, other in enumerate(duty.apart_from):
+                if other not in names or other == duty.id:
+                    message = f"'{other}' is no other duty of {file.path.rpartition('/')[2]}"
+                    others = [name for name in names if name != duty.id]
+                    yield _fault(duty.place_in("apart-from", number), message, nearest(other, others))
 
 
 def _each_in_its_place(files: Files) -> Iterator[Finding]:

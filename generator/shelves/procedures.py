@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import functools
 from dataclasses import dataclass
+from typing import Protocol
 
 from generator.reading.findings import Finding
 from generator.reading.values import given
 from generator.shelves.faults import ShelfFault
 from generator.shelves.procedure_files import (
+    GROWN,
+    HALF_GROWN,
     DutyRow,
     Files,
     ProcedureFile,
@@ -48,11 +51,33 @@ class ShelfStep:
     part: str = ""
 
 
+class Steady(Protocol):
+    """What says of a duty whether somebody can have another one beside it."""
+
+    @property
+    def id(self) -> str:
+        """Its name."""
+
+    @property
+    def continuous(self) -> bool:
+        """Whether it keeps its person where he is."""
+
+    @property
+    def apart_from(self) -> tuple[str, ...]:
+        """The duties that nobody can do at the same time."""
+
+
+def apart(one: Steady, other: Steady) -> bool:
+    """Whether nobody can do two duties of an emergency at the same time: both are steady, or the shelf says so of one of them."""
+    return (one.continuous and other.continuous) or other.id in one.apart_from or one.id in other.apart_from
+
+
 @dataclass(frozen=True)
 class ShelfDuty:
     """A line of the bill as the shelf has it; `needs` is the ability it takes, `takes` what goes over the side with it.
 
-    `other_words`: under which name its words stand where all of these facts hold; the first that does is taken.
+    `apart_from`: the duties of the same emergency that nobody can do at the same time; `from_age` in years; `seated`: somebody
+    can do it who cannot move about; `senses` that it takes. `other_words`: under which name its words stand where all of these facts hold; the first that does is taken.
     """
 
     id: str
@@ -65,6 +90,10 @@ class ShelfDuty:
     when: tuple[str, ...]
     other_words: tuple[tuple[tuple[str, ...], str], ...] = ()
     at_once: bool = False
+    apart_from: tuple[str, ...] = ()
+    from_age: int = GROWN
+    seated: bool = False
+    senses: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -183,4 +212,8 @@ def _duty(row: DutyRow) -> ShelfDuty:
         row.when,
         tuple((other.when, given(other.words, "")) for other in row.other_words),
         row.at_once is True,
+        tuple(row.apart_from),
+        given(row.from_age, GROWN if row.key is True or row.needs else HALF_GROWN),
+        row.seated is True,
+        tuple(row.senses),
     )

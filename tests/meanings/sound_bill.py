@@ -113,7 +113,7 @@ def bill_of(plan: Plan) -> list[str]:
         f"    helm: {duty(skipper, mate)}",
         f"    throw: {duty(mate if not pair else skipper, skipper if not pair else mate)}",
         f"    call: {duty(mate if not pair else skipper, skipper if not pair else mate)}",
-        f"    recover: {duty([mate, four if len(able) > 3 else three] if not pair else skipper, three if len(able) > 3 else skipper if not pair else mate)}",
+        f"    recover: {duty([mate, four if len(able) > 4 else skipper] if not pair else skipper, three if len(able) > 2 else skipper if not pair else mate)}",
         "  fire:",
         f"    command: {duty(skipper, mate)}",
         f"    fight: {duty(mate, three if not pair else skipper)}",

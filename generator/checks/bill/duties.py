@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from typing import TYPE_CHECKING
 
@@ -9,12 +10,12 @@ from generator.reading.nearest import meant, nearest
 from generator.reading.values import untold
 from generator.shelves.gear import kinds_that, mentioned
 from generator.shelves.procedures import shelf
+from generator.survey.hands import clash, hands, improvable, short
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
     HELP,
     LIFE,
-    RECOMMENDATION,
     TRUTH,
     Finds,
     Found,
@@ -219,28 +220,22 @@ def _place(vessel: Vessel, emergency: str) -> Place:
     COMPOSITION,
 )
 def nobody_is_in_two_places(sight: Sight) -> Finds:
-    """Nobody has two duties at once that keep a person where he is.
+    """Nobody has two duties that cannot be done at once, where the people aboard could share them out.
 
-    Why: whoever looks at the person in the water cannot also steer; one of the two duties is left.
-    Remedy: give one of them to somebody else; a crew too small for that (where this only recommends) decides beforehand which
-    of the two comes first, and drills it.
+    Why: whoever looks at the person in the water cannot also haul, whoever fights the fire cannot call; one of the two is left.
+    Remedy: give one of them to somebody else.
     """
-    roles = sight.manual.bill.roles
+    crew = hands(sight)
     for emergency in sight.manual.bill.emergencies:
-        held: dict[str, Duty] = {}
-        wanted = sum(duty.persons for duty in emergency.duties if duty.continuous)
-        for duty in emergency.duties:
-            for who in dict.fromkeys(duty.who) if duty.continuous else ():
-                if who in held:
-                    yield Found(
-                        duty.place,
-                        f"{emergency.id}: the {who} has '{held[who].id}' and '{duty.id}', and neither can be left",
-                        item=f"{emergency.id}, {duty.id}",
-                        also=(held[who].place,),
-                        weight=None if len(roles) >= wanted else RECOMMENDATION,
-                    )
-                else:
-                    held[who] = duty
+        pairs = [pair for pair in itertools.combinations(emergency.duties, 2) if clash(*pair, crew)]
+        for first, duty in pairs if pairs and improvable(emergency, crew) else ():
+            both = " and the ".join(who for who in duty.who if who in first.who)
+            yield Found(
+                duty.place,
+                f"{emergency.id}: the {both} has '{first.id}' and '{duty.id}', and nobody can do both at once",
+                item=f"{emergency.id}, {duty.id}",
+                also=(first.place,),
+            )
 
 
 @check("bill.no-substitute", LIFE, _SUBSTITUTES, COMPOSITION)
@@ -291,50 +286,42 @@ def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
 
 @check("bill.too-few", HELP, "46 CFR 199.130(a)(5) and common practice", COMPOSITION)
 def duties_have_hands_enough(sight: Sight) -> Finds:
-    """A duty that takes several persons has as many.
+    """A duty that takes several persons has as many, where there are as many free.
 
     Why: one person does not get a raft over the rail, or somebody out of the water.
     Remedy: write several roles: who: [mate, deckhand].
     """
-    for _, duty, about in _duties(sight):
-        hands = len(set(duty.who))
-        if duty.who and hands < min(duty.persons, len(sight.manual.bill.roles)):
-            yield Found(duty.place, f"{about}: it takes {duty.persons} persons and has {hands}", item=about)
+    crew = hands(sight)
+    for emergency in sight.manual.bill.emergencies:
+        few = [duty for duty in emergency.duties if duty.who and short(duty, crew)]
+        for duty in few if few and improvable(emergency, crew) else ():
+            about, there = f"{emergency.id}, {duty.id}", len(set(duty.who))
+            yield Found(duty.place, f"{about}: it takes {duty.persons} persons and has {there}", item=about)
 
 
 @check("bill.helper-busy", LIFE, "MGN 71 Amendment 1 Annex 2.4; common practice", COMPOSITION)
 def helpers_are_free_to_help(sight: Sight) -> Finds:
-    """Whoever helps another has no duty that cannot be left.
+    """Whoever helps another has no duty that cannot be left, where somebody else is free for it.
 
     Why: the person who needs help waits, or the duty stops.
     Remedy: name another helper, or give the duty to somebody else.
     """
     helpers = {person.helper: person for person in sight.vessel.people if isinstance(person.helper, str)}
-    for emergency, duty, about in _duties(sight):
-        for who in duty.who if duty.continuous else ():
-            if who in helpers:
-                person = helpers[who]
-                yield Found(
-                    duty.place,
-                    f"{about}: the {who} cannot leave it, and must help the {person.role} ({emergency.title})",
-                    item=about,
-                    also=(person.place("helper"),),
-                )
-
-
-@check("bill.unable", LIFE, "46 CFR 122.514(c) (duties like the person's regular work)", COMPOSITION)
-def whoever_calls_or_commands_can(sight: Sight) -> Finds:
-    """Whoever has the call or the command is able to do it.
-
-    Why: a radio nobody taught is no radio.
-    Remedy: give the duty to somebody who can, or teach the person and add the ability under 'people'.
-    """
-    able = {
-        str(person.role): person.abilities
-        for person in sight.vessel.people
-        if person.role and person.abilities
-    }
-    for _, duty, about in _duties(sight):
-        for who in duty.who if duty.needs else ():
-            if who in able and duty.needs not in able[who]:
-                yield Found(duty.place, f"{about}: the {who} has not the ability '{duty.needs}'", item=about)
+    crew = hands(sight)
+    for emergency in sight.manual.bill.emergencies if helpers else ():
+        bound = {who for duty in emergency.duties if duty.continuous for who in duty.who}
+        for duty in emergency.duties:
+            free = [
+                hand
+                for role, hand in crew.items()
+                if role not in bound | set(helpers) and not hand.why_not(duty) and not hand.weak
+            ]
+            for who in duty.who if duty.continuous and free else ():
+                if who in helpers:
+                    person, about = helpers[who], f"{emergency.id}, {duty.id}"
+                    yield Found(
+                        duty.place,
+                        f"{about}: the {who} cannot leave it, and must help the {person.role} ({emergency.title})",
+                        item=about,
+                        also=(person.place("helper"),),
+                    )

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from generator.manual.bill import assigned_to
 from generator.reading.values import NotKnown
-from generator.shelves.procedure_files import HOLD, LAUNCH, TAKEN_BY
+from generator.shelves.procedure_files import HOLD, LAUNCH, PARTS, TAKEN_BY
+from generator.survey.hands import hands
 from generator.survey.registry import (
     COMMON_PRACTICE,
     DEFECT,
     HELP,
+    LIFE,
     TRUTH,
     Finds,
     Sight,
@@ -87,3 +89,22 @@ def _told(raft: Raft, part: str) -> tuple[str, ...]:
     """Who has a part in a raft's party; nobody where the file does not say it."""
     who = raft.party.__dict__.get(part) if raft.party else None
     return () if who is None or isinstance(who, NotKnown) else tuple(who)
+
+
+@check("raft.party-unable", LIFE, COMMON_PRACTICE)
+def a_rafts_party_can_do_it(sight: Sight) -> Finds:
+    """Whoever launches, holds or cuts a raft, or brings the bag to it, is grown, and needs no help.
+
+    Why: a raft is lifted, held and cut in a sea; who cannot is no hand at it.
+    Remedy: write under 'party' somebody who can.
+    """
+    crew = hands(sight)
+    for raft in sight.vessel.rafts:
+        parts: dict[str, list[str]] = {}
+        for part in PARTS if raft.party is not None else ():
+            for who in raft.party.__dict__.get(part) or ():
+                parts.setdefault(str(who), []).append(part)
+        for who, done in parts.items():
+            why = crew[who].weak if who in crew else ""
+            if why and raft.party is not None:
+                yield of(raft, done[0], f"its party, {' and '.join(done)}: the {who} {why}", part=raft.party)

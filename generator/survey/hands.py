@@ -1,0 +1,190 @@
+"""The hands aboard: who can do what, and whether a bill could do better with them."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from generator.reading.values import Stamp, known
+from generator.shelves.procedure_files import HALF_GROWN
+from generator.shelves.procedures import apart
+from generator.vessel.people import ADULT, heads, jacket_sizes
+
+if TYPE_CHECKING:
+    from generator.manual.bill import Duty, Emergency
+    from generator.survey.sight import Sight
+    from generator.vessel.people import Person, Voyage
+
+STRONG = 14
+"""From which age, in years, somebody carries, launches and helps others: common practice."""
+SMALL = 10
+"""Of more hands than these every duty finds somebody free: so many are tried, one by one."""
+TRIED = 20_000
+"""How many ways of dealing out the duties are tried at most."""
+_LACKS = {
+    "sight": re.compile(r"\b(blind|see|sees|sight|eye|eyes|eyesight)\b", re.IGNORECASE),
+    "hearing": re.compile(r"\b(deaf|hear|hears|hearing)\b", re.IGNORECASE),
+    "speech": re.compile(r"\b(mute|dumb|speak|speaks|speech|talk)\b", re.IGNORECASE),
+}
+_MOVES = re.compile(
+    r"\b(legs?|walks?|hips?|arms?|backs?|knees?|climbs?|heart|led|held|carried|stairs|steps)\b", re.IGNORECASE
+)
+"""Words for what hinders somebody in moving about."""
+_TOUCHED = re.compile(r"\b(on|by) the (arm|hand|shoulder)\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Hand:
+    """A role as the bill asks for it: how many have it, the youngest's age in years (None where nobody says), what they need help
+    with, "" for nothing; what they can do, () where nobody says; whether one at least is on the voyage, where there is one.
+    """
+
+    role: str
+    heads: int = 1
+    age: int | None = None
+    small: bool = False
+    needs_help: str = ""
+    abilities: tuple[str, ...] = ()
+    aboard: bool = True
+
+    def why_not(self, duty: Duty) -> str:
+        """Why nobody of this role can do a duty, in words after "the skipper"; "" where they can, as far as is said."""
+        if self.age is not None and self.age < duty.from_age:
+            return f"is {self.age} years old"
+        if self.small and self.age is None and duty.from_age >= HALF_GROWN:
+            return "is a child"
+        return self.hindered(duty.seated, duty.senses)
+
+    def hindered(self, seated: bool, senses: Sequence[str] = ()) -> str:
+        """Why the help that they need stands in the way; "" where it does not."""
+        lacks = {each for each, words in _LACKS.items() if words.search(self.needs_help)}
+        moves = bool(lacks) and "sight" not in lacks and not _MOVES.search(_TOUCHED.sub("", self.needs_help))
+        if self.needs_help and (lacks.intersection(senses) if seated or moves else True):
+            return f"needs help ({self.needs_help})"
+        return ""
+
+    @property
+    def weak(self) -> str:
+        """Why nobody of this role can carry, launch or help another; "" where they can."""
+        if self.age is not None and self.age < STRONG:
+            return f"is {self.age} years old"
+        return "is a child" if self.small and self.age is None else self.hindered(seated=False)
+
+    @property
+    def unfit(self) -> str:
+        """Why nobody of this role can carry, launch or help on this voyage; "" where they can."""
+        return self.weak or ("" if self.aboard else "is not on this voyage")
+
+
+def hands(sight: Sight) -> dict[str, Hand]:
+    """Each role aboard with what the crew list and the voyage say of it."""
+    vessel = sight.vessel
+    travellers = vessel.voyage.persons if vessel.voyage and not _over(sight, vessel.voyage) else ()
+    aboard = {str(each.role) for each in travellers}
+    if not aboard <= set(sight.roles):
+        aboard = set()
+    found = {}
+    for person in vessel.people:
+        role = str(person.role)
+        with_it = [each for each in travellers if each.role == role]
+        ages = [age for age in (*_ages(person), *(known(each.age) for each in with_it)) if age is not None]
+        told = [
+            each
+            for each in (person.needs_help, *(each.needs_help for each in with_it))
+            if isinstance(each, str)
+        ]
+        found[role] = Hand(
+            role,
+            heads([person]),
+            min(ages) if ages else None,
+            not ages and ADULT not in jacket_sizes(person),
+            "; ".join(dict.fromkeys(each for each in told if each != "none")),
+            tuple(person.abilities),
+            not aboard or role in aboard,
+        )
+    return found
+
+
+def _over(sight: Sight, voyage: Voyage) -> bool:
+    """Whether a voyage has ended, so that it says nothing of who is aboard."""
+    return isinstance(voyage.until, Stamp) and voyage.until.last_day < sight.as_of
+
+
+def _ages(person: Person) -> list[int | None]:
+    return [known(each) for each in person.age]
+
+
+def wanting(emergency: Emergency, crew: dict[str, Hand]) -> int:
+    """What the bill of an emergency leaves undone: hands short, hands that cannot, and people bound twice at once."""
+    duties = [duty for duty in emergency.duties if duty.who]
+    lacking = sum(short(duty, crew) + len(unable(duty, crew)) for duty in duties)
+    return lacking + sum(clash(one, other, crew) for one, other in itertools.combinations(duties, 2))
+
+
+def short(duty: Duty, crew: dict[str, Hand]) -> int:
+    """How many hands a duty is short of, of those it takes, or of all aboard where they are fewer."""
+    return max(0, min(duty.persons, _all(crew)) - _count(set(duty.who), crew))
+
+
+def unable(duty: Duty, crew: dict[str, Hand]) -> dict[str, str]:
+    """Those told off for a duty who cannot do it, with the reason."""
+    told = {who: crew[who].why_not(duty) for who in duty.who if who in crew}
+    return {who: why for who, why in told.items() if why}
+
+
+def clash(one: Duty, other: Duty, crew: dict[str, Hand]) -> int:
+    """How many hands two duties that cannot be done at once are short of together; 0 where they can, or have hands enough."""
+    first, second = set(one.who), set(other.who)
+    if not apart(one, other) or not first & second:
+        return 0
+    wanted = sum(min(duty.persons, _count(set(duty.who), crew)) for duty in (one, other))
+    return max(0, wanted - _count(first | second, crew))
+
+
+def _all(crew: dict[str, Hand]) -> int:
+    return sum(hand.heads for hand in crew.values())
+
+
+def _count(roles: set[str], crew: dict[str, Hand]) -> int:
+    return sum(crew[role].heads if role in crew else 1 for role in roles)
+
+
+def best(emergency: Emergency, crew: dict[str, Hand]) -> int:
+    """The least that any bill of this emergency must leave undone with these people, as `wanting` counts it."""
+    people = [hand for hand in crew.values() for _ in range(hand.heads)][:SMALL]
+    duties = [duty for duty in emergency.duties if duty.who or duty.essential]
+    least, tried = len(duties) * len(people) + 1, 0
+    dealt: list[tuple[Duty, frozenset[int]]] = []
+
+    def deal(number: int, cost: int) -> None:
+        nonlocal least, tried
+        tried += 1
+        if cost >= least or tried > TRIED:
+            return
+        if number == len(duties):
+            least = cost
+            return
+        duty = duties[number]
+        able = [each for each, hand in enumerate(people) if not hand.why_not(duty)]
+        wanted = min(duty.persons, len(people))
+        for count in range(min(wanted, len(able)), -1 if not able else 0, -1):
+            for chosen in itertools.combinations(able, count):
+                taken = frozenset(chosen)
+                bound = sum(len(taken & held) for other, held in dealt if apart(duty, other))
+                dealt.append((duty, taken))
+                deal(number + 1, cost + wanted - count + bound)
+                dealt.pop()
+                if least == 0:
+                    return
+
+    deal(0, 0)
+    return least
+
+
+def improvable(emergency: Emergency, crew: dict[str, Hand]) -> bool:
+    """Whether the people aboard could do better than the bill has them do; a crew of one or two is judged by what can be done."""
+    wants = wanting(emergency, crew)
+    return wants > 0 and wants > best(emergency, crew)
