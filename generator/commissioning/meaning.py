@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.commissioning.called import beside_words, meanings
 from generator.commissioning.refusal import Refusal
 from generator.reading.fields import Choice, Listed
 from generator.reading.measures import Count, Measured, in_usual_units
@@ -53,118 +54,6 @@ _FILLERS = {
     "x",
 }
 _HEADS = r"(?:persons?|people|pax|men|heads|adults)"
-_BESIDE: dict[str, set[str]] = {
-    "engine": {"petrol", "gasoline", "engine", "motor", "stroke", "hp"},
-    "type": {"hull", "boat", "sailing", "yacht"},
-    "held-by": {"release", "unit"},
-}
-"""Words that say no more than the choice beside them does, by key."""
-_MEANS: dict[str, dict[str, tuple[str, ...]]] = {
-    "type": {
-        "rib": ("open boat",),
-        "inflatable": ("open boat",),
-        "dinghy": ("open boat",),
-        "skiff": ("open boat",),
-        "rowing boat": ("open boat",),
-        "cuddy": ("dayboat",),
-        "motor boat": ("motor vessel", "open boat", "dayboat"),
-        "motorboat": ("motor vessel", "open boat", "dayboat"),
-        "power boat": ("motor vessel", "open boat", "dayboat"),
-        "powerboat": ("motor vessel", "open boat", "dayboat"),
-        "motor yacht": ("motor vessel",),
-        "cruiser": ("motor vessel", "monohull"),
-        "cabin cruiser": ("motor vessel",),
-        "trawler": ("motor vessel",),
-        "yacht": ("monohull", "catamaran", "trimaran", "motor vessel"),
-        "sailing boat": ("monohull", "catamaran", "trimaran"),
-        "sailing yacht": ("monohull", "catamaran", "trimaran"),
-        "sailboat": ("monohull", "catamaran", "trimaran"),
-        "keelboat": ("monohull", "dayboat"),
-        "sloop": ("monohull",),
-        "cutter": ("monohull",),
-        "ketch": ("monohull",),
-        "yawl": ("monohull",),
-        "schooner": ("monohull",),
-        "cat": ("catamaran",),
-        "tri": ("trimaran",),
-    },
-    "engine": {
-        "petrol": ("inboard petrol", "outboard"),
-        "gasoline": ("inboard petrol", "outboard"),
-        "sterndrive": ("inboard diesel", "inboard petrol"),
-        "saildrive": ("inboard diesel",),
-    },
-    "fuel": {
-        "gas": ("butane", "propane"),
-        "lpg": ("butane", "propane"),
-        "meths": ("alcohol",),
-        "spirit": ("alcohol",),
-        "ethanol": ("alcohol",),
-        "kerosene": ("paraffin",),
-        "electric": ("none",),
-        "induction": ("none",),
-    },
-    "container": {
-        "bag": ("valise",),
-        "soft": ("valise",),
-        "hard": ("canister",),
-        "box": ("canister",),
-        "case": ("canister",),
-        "barrel": ("canister",),
-    },
-    "held-by": {
-        "hydrostatic": ("HRU",),
-        "hydrostatic release": ("HRU",),
-        "slip": ("Senhouse slip",),
-        "pelican hook": ("Senhouse slip",),
-        "rope": ("lashing",),
-        "line": ("lashing",),
-        "webbing": ("strap",),
-    },
-    "fast-to": {
-        "cleat": ("strong point",),
-        "padeye": ("strong point",),
-        "u bolt": ("strong point",),
-        "ring": ("strong point",),
-        "hydrostatic": ("HRU",),
-        "guardrail": ("rail",),
-        "pushpit": ("rail",),
-    },
-    "waters": {
-        "lake": ("sheltered",),
-        "river": ("sheltered",),
-        "inland": ("sheltered",),
-        "harbour": ("sheltered",),
-        "estuary": ("sheltered",),
-        "bay": ("sheltered", "coastal"),
-        "channel": ("coastal", "offshore"),
-        "coast": ("coastal",),
-        "inshore": ("sheltered", "coastal"),
-        "sea": ("coastal", "offshore", "ocean"),
-        "worldwide": ("ocean",),
-    },
-    "climate": {
-        "hot": ("tropical",),
-        "warm": ("tropical", "temperate"),
-        "mild": ("temperate",),
-        "mediterranean": ("temperate",),
-        "ice": ("polar",),
-        "arctic": ("polar",),
-    },
-    "use": {
-        "pleasure": ("private",),
-        "leisure": ("private",),
-        "family": ("private",),
-        "own": ("private",),
-        "hire": ("charter",),
-        "let": ("charter",),
-        "rent": ("charter",),
-        "work": ("commercial",),
-        "fishing": ("private", "commercial"),
-        "school": ("commercial",),
-    },
-}  # fmt: skip
-"""What people call a choice, by key: the words that they may mean. One is proposed, never taken; of several each is named."""
 _RIGS = re.compile(
     r"(?i)\b(?:\w*sloop|cutter|ketch|yawl|schooner|cat|una|lug\w*|standing|dipping|balance|gaff|gunter|sprit\w*|bermud\w+|marconi|junk|lateen|"
     r"square|brig\w*|barque|solent|fractional|masthead|(?:motor[- ]?)?sail\w*|main(?:sail)?|crab[- ]?claw|wing\w*|kite|genoa|jib|bald\w*|none|no|"
@@ -215,7 +104,7 @@ def _listed(one: Target, text: str, choices: Sequence[str] | None) -> str:
 
 def _rig(text: str) -> str:
     """The words for her rig; raises Refusal for what is none."""
-    if none_meant(text, "rig", "mast", "sails", "sail"):
+    if none_meant(text, "rig", *_TOPICS["vessel.rig"]):
         return NONE
     if not _RIGS.search(text):
         raise Refusal(
@@ -242,22 +131,22 @@ def _chosen(one: Target, text: str, choices: Sequence[str]) -> str:
     if NONE in choices and none_meant(text, one.field.key, *_TOPICS.get(one.path, ())):
         return NONE
     key, said = one.field.key, _words(text)
-    for beside in (_FILLERS, _FILLERS | _BESIDE.get(key, set())):
+    for beside in (_FILLERS, _FILLERS | beside_words(key)):
         bare = said - beside
         for choice in choices:
             if bare and (
                 bare == _words(choice) or "".join(text.lower().split()) == "".join(folded(choice).split())
             ):
                 return choice
-    means = _MEANS.get(key, {})
+    means = meanings(key)
     told = [(words, found) for words, found in means.items() if _words(words) <= said]
     best = max((len(_words(words)) for words, _ in told), default=0)
     meant = dict.fromkeys(each for words, found in told if len(_words(words)) == best for each in found)
     meant_here = [each for each in meant if each in choices]
-    exact = best and said - _FILLERS - _BESIDE.get(key, set()) <= {
+    exact = best and said - _FILLERS - beside_words(key) <= {
         word for words, _ in told for word in _words(words)
     }
-    if exact and key == "held-by" and len(meant_here) == 1:
+    if exact and isinstance(one.read_by, Listed) and len(meant_here) == 1:
         return meant_here[0]  # another name of the same thing
     if meant_here:
         raise Refusal(
@@ -279,5 +168,5 @@ def _singular(word: str) -> str:
 _TOPICS: dict[str, Iterable[str]] = {
     "gas.fuel": ("cooker", "stove"),
     "vessel.engine": ("motor",),
-    "vessel.rig": ("mast", "sails"),
+    "vessel.rig": ("masts", "sails"),
 }

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from generator.commissioning.called import instead
 from generator.commissioning.refusal import Refusal
 from generator.manual.drawing.likely import likely
-from generator.manual.drawing.spaces import find_space, preset_spaces
+from generator.manual.drawing.spaces import Space, find_space, preset_spaces
 from generator.reading.nearest import near, shortened
 from generator.shelves.spaces import LEVELS, hull, hull_types
 from generator.vessel.fittings import SIDES
@@ -27,25 +28,6 @@ def spaces_of_type(answers: Mapping[str, str]) -> tuple[tuple[str, ...], ...]:
     return tuple(tuple(str(each.name) for each in spaces if each.level == level) for level in LEVELS)
 
 
-_INSTEAD = {
-    "aft cabin": ("cuddy", "stern locker"),
-    "chart table": ("wheelhouse", "helm"),
-    "coachroof": ("foredeck", "stern locker"),
-    "cockpit": ("wheelhouse", "stern sheets"),
-    "cockpit locker": ("side locker", "stern locker", "lazarette"),
-    "companionway": ("wheelhouse", "cuddy", "helm"),
-    "engine space": ("engine room", "engine box"),
-    "forward cabin": ("cuddy", "bow"),
-    "galley": ("cuddy", "stern sheets"),
-    "gas locker": ("cockpit locker", "stern locker"),
-    "pushpit": ("aft deck", "transom"),
-    "quarter berth": ("forepeak", "foredeck locker"),
-    "side deck": ("gunwale",),
-    "saloon": ("cuddy", "stern sheets"),
-}
-"""Where examples name a space that boats of another type have not: those that serve there, the first that she has."""
-
-
 def of_her_type(example: str, answers: Mapping[str, str]) -> str:
     """An example with the spaces in it that boats of her type have."""
     if not type_in(answers):
@@ -54,11 +36,16 @@ def of_her_type(example: str, answers: Mapping[str, str]) -> str:
     stand_in = {
         name: found.name
         if (found := find_space(spaces, name)[0])
-        else next((each for each in others if each in spaces), "helm")
-        for name, others in _INSTEAD.items()
+        else next((each for each in others if each in spaces), _steered(spaces))
+        for name, others in instead().items()
     }
     either = "|".join(map(re.escape, sorted(stand_in, key=len, reverse=True)))
     return re.sub(rf"\b(?:{either})\b", lambda match: stand_in[match[0]], example)
+
+
+def _steered(spaces: Mapping[str, Space]) -> str:
+    """Where she is steered: a space that every boat has."""
+    return next(space.name for space in spaces.values() if space.steering)
 
 
 def no_such_space(where: str, answers: Mapping[str, str]) -> str:

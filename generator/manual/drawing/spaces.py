@@ -160,7 +160,7 @@ def _steered(vessel: Vessel, spaces: Mapping[str, Space]) -> dict[str, Space]:
 
     Nothing where she does not say it, or gives the ends of it herself under `deck`.
     """
-    told = getattr(vessel.vessel, "helm", None)
+    told = vessel.vessel.helm if vessel.vessel else None
     key = next((key for key, space in spaces.items() if space.steering), "")
     within, side = find_space(spaces, given(told.where, "")) if told else (None, "")
     if told is None or within is None or not key or spaces[key].own:
