@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
+from generator.manual.crew import the
 from generator.manual.wearing import fits, named
 from generator.reading.nearest import nearest
 from generator.reading.values import Given, Quantity, all_known, known, untold
@@ -30,6 +32,10 @@ if TYPE_CHECKING:
     from generator.manual.deadlines import Thing
     from generator.shelves.lives import Life
     from generator.vessel.people import Person, Traveller
+
+
+SKIPPER = "skipper"
+"""What steps and pages call the role that orders."""
 
 
 @check(
@@ -72,6 +78,9 @@ def _tested(thing: Thing) -> Life | None:
     )
 
 
+_SMALL = {"child": ("child", "children"), "infant": ("infant", "infants")}
+
+
 @check("people.child-lifejacket", LIFE, "33 CFR 175.15(c)")
 def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
     """Where a role is that of a child or an infant, there is a lifejacket of that size.
@@ -89,8 +98,8 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
             yield at(
                 last,
                 "role",
-                f"{needed} take a lifejacket of the size '{size}' ({', '.join(str(each.role) for each in small)}), "
-                f"and there {'is' if there == 1 else 'are'} {there or 'none'}",
+                f"{needed} {_SMALL[size][needed != 1]} aboard, and {there or 'no'} "
+                f"{'lifejacket' if there == 1 else 'lifejackets'} of the size '{size}'",
                 item=str(last.role),
             )
     for person in sight.vessel.people:
@@ -276,7 +285,9 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
             elif isinstance(jackets.size, str) and not any(
                 fits(jackets, each) for each in jacket_sizes(people[who])
             ):
-                message = f"the {who} wears a lifejacket of the size '{jackets.size}', and takes another size"
+                message = (
+                    f"{the(who)} wears a lifejacket of the size '{jackets.size}', and takes another size"
+                )
                 remedy = ""
             else:
                 continue
@@ -356,4 +367,30 @@ def helpers_can_help(sight: Sight) -> Finds:
             raft = carried.get(hand.role)
             why = f"goes into the {raft.name}" if raft is not None else "has no raft"
         if why and crew.get(role, hand).aboard:
-            yield at(person, "helper", f"the {hand.role}, who helps the {role}, {why}", item=role)
+            yield at(person, "helper", f"{the(hand.role)}, who helps {the(role)}, {why}", item=role)
+
+
+@check("people.several-skippers", TRUTH, COMMON_PRACTICE)
+def one_role_is_the_skipper(sight: Sight) -> Finds:
+    """No two roles are told apart by a number alone where one of them orders.
+
+    Why: pages and cards say "listen to the skipper" and "only the skipper orders"; where two are called so, two give orders.
+    Remedy: call whoever commands 'skipper', and the other 'mate', 'second skipper' or 'watch leader'.
+    """
+    people = [person for person in sight.vessel.people if _is_a_skipper(str(person.role))]
+    if any(str(person.role).lower() == SKIPPER and person.quantity in (None, 1) for person in people):
+        return
+    many = sum(person.quantity if isinstance(person.quantity, int) else 1 for person in people)
+    if many > 1:
+        told = " and ".join(f"'{person.role}'" for person in people)
+        yield at(
+            people[0],
+            "role",
+            f"{many} are called skipper ({told}), and the manual says 'the skipper' for the one who orders",
+            item=str(people[0].role),
+            also=tuple(person.place("role") for person in people[1:]),
+        )
+
+
+def _is_a_skipper(role: str) -> bool:
+    return re.fullmatch(rf"{SKIPPER}(?:\s+(?:\d+|[a-z]))?", role.lower()) is not None

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import calendar
+import contextlib
+import re
+from datetime import date
+
 from generator.reading.values import Stamp, all_known
 from generator.survey.hands import hands
 from generator.survey.limits import most
@@ -11,6 +16,7 @@ from generator.survey.registry import (
     COMPOSITION,
     LIFE,
     NOTICE,
+    RECOMMENDATION,
     TRUTH,
     UPKEEP,
     Finds,
@@ -22,6 +28,10 @@ from generator.survey.registry import (
 from generator.vessel.people import Traveller, meant_by
 
 CHILD = "age of a child"
+_OVERDUE_DAYS = 3  # a voyage that ends late by calm or head winds; later the alarm helps nobody
+_MONTHS = {name.lower(): number for number, name in enumerate(calendar.month_name) if name}
+_DAY_MONTH = re.compile(rf"\b(\d{{1,2}})(?:st|nd|rd|th)? (?:of )?({'|'.join(_MONTHS)})(?:,? (\d{{4}}))?\b")
+_ISO = re.compile(r"\b(\d{4})-(\d{2})-(\d{2})\b")
 
 
 @check(
@@ -153,6 +163,29 @@ def the_voyage_is_not_over(sight: Sight) -> Finds:
         yield at(voyage, "until", f"the voyage was over on {voyage.until}")
 
 
+@check("voyage.alarm-day", LIFE, COMMON_PRACTICE)
+def the_alarm_is_raised_when_she_is_overdue(sight: Sight) -> Finds:
+    """The day on which the shore contact raises the alarm is that of the voyage's end, or soon after.
+
+    Why: people in a raft wait for an alarm that is raised weeks later, or one is raised while she still sails.
+    Remedy: write under 'raise-alarm' the day and hour after which no message means that something happened; or correct 'until'.
+    """
+    voyage = sight.vessel.voyage
+    if not voyage or not isinstance(voyage.raise_alarm, str) or not isinstance(voyage.until, Stamp):
+        return
+    last = voyage.until.last_day
+    days = days_in(voyage.raise_alarm, last.year)
+    if not days:
+        return
+    late, early = (days[0] - last).days, (last - days[-1]).days
+    if late > _OVERDUE_DAYS:
+        message = f"the alarm is raised {late} days after {voyage.until}, when the voyage ends"
+        yield at(voyage, "raise-alarm", message, also=(voyage.place("until"),))
+    elif early > 0:
+        message = f"the alarm is raised {early} days before {voyage.until}, when the voyage may still last"
+        yield at(voyage, "raise-alarm", message, also=(voyage.place("until"),), weight=RECOMMENDATION)
+
+
 @check("voyage.children", LIFE, "33 CFR 175.15(c)", deferrable=False)
 def children_have_their_size(sight: Sight) -> Finds:
     """There is a child's lifejacket for every child on the voyage.
@@ -170,6 +203,18 @@ def children_have_their_size(sight: Sight) -> Finds:
             voyage.key_place("persons"),
             f"children under {most(sight.vessel, CHILD) + 1:g} on the voyage: {children}; lifejackets of their size: {sum(counts)}",
         )
+
+
+def days_in(text: str, year: int) -> list[date]:
+    """The days that words name, in order: 21 June 2026, 21 June (of `year`), 2026-06-21; what is no day is left out."""
+    small = text.lower()
+    told = [(int(y or year), _MONTHS[month], int(day)) for day, month, y in _DAY_MONTH.findall(small)]
+    told += [(int(y), int(month), int(day)) for y, month, day in _ISO.findall(small)]
+    found = []
+    for y, month, day in told:
+        with contextlib.suppress(ValueError):
+            found.append(date(y, month, day))
+    return sorted(found)
 
 
 def _is_child(sight: Sight, person: Traveller) -> bool:

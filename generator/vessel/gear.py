@@ -23,7 +23,8 @@ from generator.reading.fields import (
 from generator.reading.measures import Count, Measure
 from generator.reading.values import untold
 from generator.reading.worded import PLACE, ROLE, SPACE, THING, Worded
-from generator.shelves.gear import PURPOSES, Kind, kind_of
+from generator.shelves.gear import Kind, kind_of
+from generator.shelves.gear_rows import PURPOSES
 from generator.vessel.deck import Point
 from generator.vessel.fittings import SIDES, Fitting, Gate, Kept
 from generator.vessel.lives import Made, own_lives
