@@ -67,8 +67,12 @@ def propose(reckoning: Reckoning) -> list[Proposal]:
 
 
 def _of_another_boat(line: ShelfDuty, facts: Mapping[str, bool]) -> bool:
-    """Whether a duty that may stay open is called by what she has not: whoever makes ready to leave prepares no raft."""
-    return not line.essential and any(holds(when, (), facts) for when, _ in line.other_words)
+    """Whether a duty that may stay open is called by what she has not: whoever makes ready to leave prepares no raft.
+
+    Its words then stand under another name, which does not begin with its own.
+    """
+    words = next((words for when, words in line.other_words if holds(when, (), facts)), line.id)
+    return not line.essential and not words.startswith(line.id)
 
 
 @dataclass
