@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
 from generator.manual.crew import the
-from generator.manual.wearing import fits
+from generator.manual.wearing import fits, named
 from generator.reading.nearest import nearest
 from generator.reading.values import Given, Quantity, all_known, known, untold
 from generator.survey.hands import hands
@@ -278,9 +278,10 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
     """
     people = {str(person.role): person for person in sight.vessel.people if person.role}
     for jackets in sight.vessel.lifejackets:
-        for who in jackets.worn_by or () if people else ():
+        wearing = named(jackets, people.values()) if people else ()
+        for who in wearing:
             if who not in people:
-                message, remedy = f"'{who}' is no role aboard", nearest(who, people)
+                message, remedy = f"'{who}' is no role aboard", nearest(who, people, taken=[*jackets.worn_by])
             elif isinstance(jackets.size, str) and not any(
                 fits(jackets, each) for each in jacket_sizes(people[who])
             ):
@@ -292,10 +293,7 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
                 continue
             yield at(jackets, "worn-by", message, remedy=remedy, item=who)
         worn = sum(
-            fits(jackets, each)
-            for who in jackets.worn_by or ()
-            if who in people
-            for each in jacket_sizes(people[who])
+            fits(jackets, each) for who in wearing if who in people for each in jacket_sizes(people[who])
         )
         if (
             isinstance(jackets.quantity, int)

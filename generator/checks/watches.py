@@ -43,9 +43,8 @@ def watches_are_kept_by_people_aboard(sight: Sight) -> Finds:
     for watch in sight.vessel.watches:
         for role in watch.who or ():
             if role not in sight.roles:
-                yield at(
-                    watch, "who", f"'{role}' is no role aboard", remedy=nearest(role, sight.roles), item=role
-                )
+                remedy = nearest(role, sight.roles, taken=watch.who)
+                yield at(watch, "who", f"'{role}' is no role aboard", remedy=remedy, item=role)
 
 
 @check("watches.gap", LIFE, COMMON_PRACTICE)

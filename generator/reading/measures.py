@@ -74,6 +74,12 @@ _INCHES = re.compile(
 )
 
 
+def in_usual_units(text: str) -> str:
+    """A figure with its unit as files write it, where that is spelt otherwise: 11 metres; else as it is."""
+    match = re.fullmatch(rf"{_NUMBER}\s*([^\W\d_]+)\.?", text)
+    return f"{match[1]} {_OTHERWISE[match[2].lower()]}" if match and match[2].lower() in _OTHERWISE else text
+
+
 Box = tuple[float, float, float]
 """Length, width and height in metres."""
 

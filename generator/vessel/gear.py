@@ -218,7 +218,10 @@ class Lifejackets(Placed):
         why="from one to more than there are people on a boat of 40 m",
     )
     worn_by = Texts(
-        "Which roles wear theirs all the time on deck?", unknown=OPEN, most=60, example="[skipper, mate]"
+        "Which roles wear theirs all the time on deck (or: all whom it fits)?",
+        unknown=OPEN,
+        most=60,
+        example="[skipper, mate]",
     )
     crotch_straps = YesNo("Have they crotch straps?", unknown=ESTIMATE)
     lights = YesNo("Have they lights?", unknown=ESTIMATE)

@@ -107,16 +107,22 @@ def duties_name_people_aboard(sight: Sight) -> Finds:
         _assignments(sight.vessel) if roles else ()
     ):  # else no role is told at all
         about = f"{emergency}, {duty}"
+        beside = {*assignment.who, assignment.substitute}
         for who in assignment.who:
             if who not in roles:
                 yield Found(
-                    assignment.place("who"), f"{about}: '{who}' is no role aboard", nearest(who, roles), about
+                    assignment.place("who"),
+                    f"{about}: '{who}' is no role aboard",
+                    nearest(who, roles, taken=[each for each in roles if each in beside]),
+                    about,
                 )
         if isinstance(assignment.substitute, str) and assignment.substitute not in roles:
             yield Found(
                 assignment.place("substitute"),
                 f"{about}: the substitute '{assignment.substitute}' is no role aboard",
-                nearest(assignment.substitute, roles),
+                nearest(
+                    assignment.substitute, roles, taken=[each for each in roles if each in assignment.who]
+                ),
                 about,
             )
 

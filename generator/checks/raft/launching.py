@@ -260,7 +260,10 @@ def the_party_of_a_raft_goes_into_it(sight: Sight) -> Finds:
         for part in PARTS if raft.party is not None else ():
             for who in getattr(raft.party, part):
                 if who not in sight.roles:
-                    why, remedy = f"'{who}' is no role aboard", nearest(who, sight.roles)
+                    why, remedy = (
+                        f"'{who}' is no role aboard",
+                        nearest(who, sight.roles, taken=getattr(raft.party, part)),
+                    )
                 elif several and raft.carries and who not in raft.carries:
                     why, remedy = (
                         f"{the(who)} goes into another raft",
