@@ -187,7 +187,8 @@ def add_options(top: ArgumentParser, told: Told) -> None:
         default=[],
         dest="answers",
         help="an answer to any key of the file, for example --set vessel.length='12 m' or "
-        "--set people='skipper, mate, 2 guests'; may be given again, asks nothing then",
+        "--set people='skipper, mate, 2 guests'; of two things of one name the second is "
+        "stops[engine][2].serves; may be given again, asks nothing then",
     )
     commission.add_argument("--ask-nothing", action="store_true", help="write the file without asking")
     commission.add_argument(

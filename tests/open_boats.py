@@ -50,7 +50,7 @@ lifejackets:
 recovery: {ladder: {where: transom, side: port}, ladder-from-water: yes, hoist: {what: the lifting net, where: side bench, side: starboard}, side: starboard, place: side bench}
 capsize: {swamped: level}
 stops:
-  - {what: kill cord, where: helm, side: starboard, how: pull the red cord off its switch}
+  - {what: kill cord, where: helm, side: starboard, how: pull the red cord off its switch, spare: {where: helm, side: starboard, spot: on the hook}}
   - {what: fuel, where: stern locker, side: port, how: turn the tap on the tank across}
 contacts:
   - {who: the rescue centre, kind: rescue centre, channel: VHF 16}
@@ -109,7 +109,7 @@ lifejackets:
   - {size: adult, kind: foam, quantity: 3, crotch-straps: yes, lights: yes, where: cockpit locker, side: port}
 recovery: {ladder: {where: transom, side: starboard}, ladder-from-water: yes, hoist: {what: the mainsheet, where: cockpit, side: port}, side: port, place: cockpit}
 stops:
-  - {what: kill cord, where: helm, side: centre, how: pull the red cord off its switch}
+  - {what: kill cord, where: helm, side: centre, how: pull the red cord off its switch, spare: {where: helm, side: port, spot: on the hook}}
 contacts:
   - {who: the rescue centre, kind: rescue centre, channel: VHF 16}
 gear:

@@ -18,7 +18,14 @@ VOYAGE = {
     "departs": "2026-06-01",
     "until": "2026-06-10",
     "briefed": "2026-06-01",
-    "persons": [{"name": "Ada Vanterpool", "role": "skipper"}, {"name": "Bo Lindqvist", "role": "mate"}],
+    "persons": [
+        {"name": "Ada Vanterpool", "role": "skipper"},
+        {"name": "Bo Lindqvist", "role": "mate"},
+        {"name": "Cy Ostrander", "role": "deckhand"},
+        {"name": "Di Ferncastle", "role": "cook"},
+        {"name": "Ed Quillmore", "role": "guest 1"},
+        {"name": "Fay Wetherden", "role": "guest 2"},
+    ],
 }
 # Keys whose words name something that stands elsewhere: other words there would be no boat's own.
 REFERENCES = {

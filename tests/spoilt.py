@@ -36,10 +36,10 @@ from generator.vessel.vessel import Vessel
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
 VESSEL, VOYAGE, PRIVATE, CLASS = "vessel.yaml", "voyage.yaml", "private.yaml", "../classes/marelle-45.yaml"
 BASE, MARK = "../base.yaml", "../mark.png"
-BASES = ("teasel", "saltmeadow", "ombrelune", "nordgyllen", "zilte-wind", "kelpwren", "tresmare")
+BASES = ("teasel", "saltmeadow", "ombrelune", "nordgyllen", "zilte-wind", "kelpwren", "tansywade", "tresmare")
 _OFTEN, _OFTEN_WRITTEN = (
-    (6, 4, 3, 3, 1, 3, 1),
-    (12, 3, 2, 2, 1, 4, 1),
+    (6, 4, 3, 3, 1, 3, 1, 1),
+    (12, 3, 2, 2, 1, 4, 1, 1),
 )  # the larger a boat, the longer her survey and the writing
 
 WORDS = ("unknown", "private", "?", "", "~", "null", "none", "nothing", "yes", "no", "0", "-0", "-1", "00", "1e9", "1e400", "nan", "inf",

@@ -96,7 +96,7 @@ def test_flares_inside_the_raft_are_not_the_vessels(rows):
 
 def test_three_or_one_electric_light(rows):
     bare = [
-        (f"{{what: {name}, kind: signal", f"{{what: old {name}, kind: signal")
+        (f"{{what: {name}, kind: signal", "{what: a rod, kind: signal")
         for name in ("red hand flares", "parachute flares")
     ]
     bare += [

@@ -12,6 +12,7 @@ from generator.reading.nearest import nearest, shortened
 from generator.reading.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
 
 LENGTH = Measure("How long?", "length", low=1, high=40, example="12.0 m")
+HOLE = Measure("", "length", low=0.005, high=0.3)
 MASS = Measure("How heavy?", "mass", high=600, example="36 kg")
 FORCE = Measure("How strong?", "force", high=100_000)
 VOLUME = Measure("How much?", "volume", high=500)
@@ -32,6 +33,7 @@ NAME = Text("Which?", example="cutter")
 @pytest.mark.parametrize(("field", "text", "value"), [
     (LENGTH, "12 m", 12), (LENGTH, "12.0m", 12), (LENGTH, "1200 cm", 12), (LENGTH, "36 ft", 10.9728), (LENGTH, "36 feet", 10.9728),
     (LENGTH, "36'", 10.9728), (LENGTH, "5' 6\"", 1.6764), (LENGTH, "5′6″", 1.6764), (LENGTH, "5 ft 6 in", 1.6764),
+    (HOLE, "1 1/2 in", 0.0381), (HOLE, "3/4 in", 0.01905), (HOLE, '1-1/4"', 0.03175), (HOLE, "1½ in", 0.0381), (HOLE, '¾"', 0.01905),
     (LENGTH, "5 ft 6.5 in", 1.6891), (LENGTH, "12\u00a0m", 12), (LENGTH, "240 in", 6.096),
     (MASS, "80 lb", 36.28738960), (MASS, "42 kg", 42), (MASS, "9000 g", 9), (FORCE, "2.2 kN", 2200), (FORCE, "10 kgf", 98.0665),
     (VOLUME, "6 l", 6), (VOLUME, "6 L", 6), (VOLUME, "1 US gal", 3.785411784), (VOLUME, "1 imp gal", 4.54609),

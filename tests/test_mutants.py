@@ -27,6 +27,7 @@ TOLERATED = {
     r"\.side: (deleted|unknown)": "a narrow space is a place without a side; a wide one, or one on both sides, is not",
     r"radio\.sets\[\d+\]\.dsc: (deleted|unknown)": "a satellite telephone makes no digital call",
     r"kelpwren: radio\.beacons: deleted": "along the coast a boat may have none",
+    r"tansywade: contacts\[0\]\.(channel|mmsi): (deleted|unknown)": "her rescue centre is reached in two ways, by either alone",
     r"rafts\[\d+\]\.held-by: deleted": "a raft in a locker is held by nothing",
     r"pumps\[\d+\]\.handle: deleted": "an engine's pump is worked where it is",
     r"alarms\[\d+\]\.tested: long past": "no life on the shelf counts from the test of an alarm",

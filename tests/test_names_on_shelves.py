@@ -12,7 +12,8 @@ from generator.manual.raft_facts import comes_loose
 from generator.manual.vocabulary import spaces
 from generator.reading.nearest import folded
 from generator.shelves.folder import templates_folder
-from generator.shelves.gear import PROPERTIES, gear_names, kinds
+from generator.shelves.gear import gear_names, kinds
+from generator.shelves.gear_rows import PROPERTIES
 from generator.shelves.lives import shelf as lives_shelf
 from generator.shelves.packs import packs
 from generator.shelves.procedures import shelf
@@ -30,13 +31,13 @@ ELSE = {
     ("fire", "a kind of gear"): [
         "manual/drawing/symbols",
         "manual/inventory",
-        "shelves/gear",
+        "shelves/gear_rows",
     ],
     ("fire", "the ground on which a page is printed"): ["shelves/procedure_files"],
     ("flooding", "a kind of gear"): [
         "manual/drawing/symbols",
         "manual/inventory",
-        "shelves/gear",
+        "shelves/gear_rows",
     ],
     ("gas", "a block of the file, a stop, a fact, and what a finding is about"): [
         "checks/fire/fought",
@@ -51,7 +52,7 @@ ELSE = {
     ],
     ("bilge", "what an alarm warns of"): ["vessel/alarms"],
     ("buoyancy", "a key of what is said of a boat full of water"): ["checks/capsize", "checks/deck"],
-    ("command", "an ability of a person"): ["checks/people", "checks/watches", "vessel/people"],
+    ("command", "an ability of a person"): ["checks/people/aboard", "checks/watches", "vessel/people"],
     ("command", "a command of the command line"): ["options"],
     ("muster", "a word in the drawing"): ["manual/drawing/plan"],
     ("mast", "a mark in the drawing"): ["manual/drawing/names", "shelves/spaces"],

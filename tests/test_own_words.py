@@ -39,8 +39,8 @@ press and hold for five seconds|under the seat, turn the red key|at the helm: pu
 lift the lid, then press|quarter turn clockwise|hold down 3 s|turn it as the label beside it shows|pull up|open the lid and press the red button
 by hand: turn the wheel until it stops|up and out|off at the panel, then the key|break the glass, pull the ring|two turns to the right
 use the bolt cutters if it sticks|take the fire blanket and smother it|call the skipper, then turn the tap|the lever on the left down: shut
-no key needed: turn it|shut it; the mate has the spare key|with the knife cut the cord|lower the liferaft last|do not force it|squeeze, then pull
-ask the base for the key|turn the key instead of the tender's cord|throw the lifebuoy clear first|pull with a fire pump, if there is one
+no key needed: turn it|shut it; the mate has the spare key|with the knife cut the cord|lower the liferaft last|turn it gently, do not force it|squeeze, then pull
+unlock it with the key of the base|turn the key instead of the tender's cord|throw the lifebuoy clear first|pull with a fire pump, if there is one
 switch the VHF off first|turn the tap, as in the drill|push in and turn left|slide the guard, press both keys|turn it to port, then shut it
 """.replace("\n", "|")
     .strip("|")
@@ -111,7 +111,8 @@ def test_what_is_sound_brings_nothing(vessel, path, name, text):
 
 @pytest.mark.parametrize("text", NOTES)
 def test_notes_that_are_sound_bring_nothing(vessel, text):
-    assert [each.message for _, each in found(vessel, RAFT_GEAR, overhead=text)] == []
+    said = [(name, each.message) for name, each in found(vessel, RAFT_GEAR, overhead=text)]
+    assert [message for name, message in said if name != "words.no-answer"] == []
 
 
 @pytest.mark.parametrize(
@@ -120,10 +121,10 @@ def test_notes_that_are_sound_bring_nothing(vessel, text):
         (STOP, "spot", "under the starboard settee", "words.other-side", True),
         (STOP, "spot", "starboard, behind the cooker", "words.other-side", True),
         (STOP, "spot", "on the starboard side of the cooker", "words.other-side", False),
-        (STOP, "how", "turn the tap under the starboard lid", "words.other-side", False),
+        (STOP, "how", "turn the tap under the starboard lid", "words.other-side", True),
         (STOP, "spot", "in the forepeak", "words.other-space", True),
         (STOP, "spot", "in the forepeak, under the lid", "words.other-space", True),
-        (STOP, "how", "turn the tap in the forward cabin", "words.other-space", False),
+        (STOP, "how", "turn the tap in the forward cabin", "words.other-space", True),
         (STOP, "how", "smother it with the distress flag", "words.not-aboard", False),
         (STOP, "how", "take the dinghy", "words.not-aboard", False),
         (STOP, "how", "pump with the fire pump until it is out", "words.not-aboard", False),
@@ -133,11 +134,12 @@ def test_notes_that_are_sound_bring_nothing(vessel, text):
         (STOP, "how", "in the locker", "words.no-doing", True),
         (STOP, "how", "by lifting the lid, then turning", "words.no-doing", False),
         (STOP, "how", "somebody turns it", "words.no-doing", False),
-        (STOP, "how", "consult the maker's manual", "words.broken-sentence", False),
-        (STOP, "spot", "see page 12", "words.broken-sentence", False),
+        (STOP, "how", "consult the maker's manual", "words.no-doing", True),
+        (STOP, "how", "turn the tap, see the maker's manual", "words.broken-sentence", False),
+        (STOP, "spot", "see page 12", "words.no-place", True),
         ("radio.sets[fixed VHF]", "distress_button", "press it", "words.no-place", True),
         ("radio.sets[fixed VHF]", "what", "by the chart table", "words.no-thing", True),
-        ("vessel", "general_alarm", "as usual", "words.no-signal", False),
+        ("vessel", "general_alarm", "as usual", "words.no-signal", True),
     ],
 )
 def test_what_contradicts_is_found_at_its_key(vessel, path, name, text, check, defect):

@@ -17,7 +17,7 @@ from generator.shelves.procedures import shelf
 from generator.vessel.loading import load
 
 VESSELS = Path(__file__).resolve().parent.parent / "vessels"
-BOATS = ["saltmeadow", "ombrelune", "zilte-wind", "nordgyllen", "tresmare", "kelpwren"]
+BOATS = ["saltmeadow", "ombrelune", "zilte-wind", "nordgyllen", "tresmare", "kelpwren", "tansywade"]
 VESSEL_WIDE = ["distress-call", "man-overboard", "fire", "flooding", "gas"]
 MOST_WORDS = 20
 PROCEDURES = {one.id: one for one in shelf()}

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from raft_invariants import EXCEPTIONS, INVARIANTS
 from rafts import BOATS, KINDS, boat, combinations, compose
 
-from generator.manual.procedures import MOST_WORDS
+from generator.manual.measuring import MOST_WORDS
 from generator.reading.names import STANDINGS
 from generator.shelves.languages import catalogue
 from generator.shelves.procedures import shelf

@@ -107,9 +107,40 @@ def test_a_step_made_too_long_by_the_boats_own_words_names_the_key():
     raft.__dict__["strong_point"] = fitting(words, raft.strong_point)
     _, found = compose_procedures(Reckoning(vessel), catalogue())
     assert [(each.check, each.weight, each.place.key) for each in found] == [
-        ("steps.too-long", Weight.RECOMMENDATION, "rafts[liferaft].strong-point")
+        ("steps.too-long", Weight.RECOMMENDATION, "rafts[liferaft].strong-point.what")
     ]
     assert found[0].place.line == raft.place("strong-point").line
+    assert found[0].remedy.endswith("as people aboard would call it: 6 words less")
+
+
+@pytest.mark.parametrize(
+    ("path", "name", "words"),
+    [
+        ("gear[fire blanket]", "spot", "to the left of the cooker as you face it"),
+        ("gear[throwing line, 20 m]", "spot", "hung on the pushpit rail within reach of the helm"),
+        ("stops[engine]", "how", "push the yellow lever all the way down and hold it"),
+        (
+            "recovery.hoist",
+            "spot",
+            "led through the block at the end of the boom to the winch on the coachroof",
+        ),
+    ],
+)
+def test_plain_words_make_no_step_too_long(path, name, words):
+    vessel = fresh("zilte-wind")
+    block = next((each for each in vessel.inner() if each.path == path), None)
+    assert block is not None
+    block.__dict__[name] = words
+    assert compose_procedures(Reckoning(vessel), catalogue())[1] == []
+
+
+def test_of_a_place_the_spot_is_named_that_is_too_long():
+    vessel = fresh("saltmeadow")
+    vessel.recovery.ladder.__dict__["spot"] = (
+        "on the forward bulkhead behind the oilskins that hang there, above the second of the three sail bags, in two leather loops"
+    )
+    _, found = compose_procedures(Reckoning(vessel), catalogue())
+    assert [(each.check, each.place.key) for each in found] == [("steps.too-long", "recovery.ladder.spot")]
 
 
 def test_nothing_of_a_raft_waits_for_the_call():

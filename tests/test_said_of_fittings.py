@@ -21,7 +21,7 @@ YACHT = changed(
     ("fire extinguisher, kind: fire, quantity: 1, where: cuddy", "fire extinguisher, kind: fire, quantity: 1, where: saloon"),
     ("replaced: 2026-05, where: cuddy", "replaced: 2026-05, where: saloon"),
     ("thermal protective aids, kind: lifesaving, quantity: 3, where: cuddy", "thermal protective aids, kind: lifesaving, quantity: 3, where: saloon"),
-    ("  - {what: kill cord, where: helm, side: centre, how: pull the red cord off its switch}\n", """\
+    ("  - {what: kill cord, where: helm, side: centre, how: pull the red cord off its switch, spare: {where: helm, side: port, spot: on the hook}}\n", """\
   - {what: engine, where: helm, side: centre, electric: yes, how: press both stop buttons}
   - {what: gas, where: galley, side: port, electric: yes, how: press the button of the valve}
   - {what: fuel, where: engine space, side: port, from-outside: no, how: turn the tap across}
@@ -91,7 +91,8 @@ def test_of_two_stops_only_the_one_worked_by_hand_is_named(tmp_path):
         ("  - {what: fuel, where", "  - {what: engine, where: cockpit, side: port, electric: yes, how: press it}\n  - {what: fuel, where"),
     )  # fmt: skip
     lines = lines_of(surveyed(text, tmp_path).manual)
-    assert "stop the engine: pull both knobs." in lines["gas.engine"]
+    assert "Stop any engine that runs: pull both knobs." in lines["gas.engine"]
+    assert "press it" not in lines["gas.engine"]
     assert "press it" not in lines["gas.engine"]
     assert "pull both knobs; press it" in lines["fire.engine"]
 
@@ -167,7 +168,7 @@ def test_alarms_are_found_whichever_way_they_are_told(tmp_path):
         assert end.last_day == date(2034, 1, 31)
     assert "fire.shout" in lines_of(listed.manual)
     shout = lines_of(told.manual)["fire.shout-by-the-alarm"]
-    assert "The smoke alarm listens to: saloon, engine space. It sounds in: saloon, port." in shout
+    assert "The smoke alarm watches the saloon and the engine space, and sounds from the saloon." in shout
     assert "Two breaths of smoke can take your senses." in shout
 
 
@@ -187,10 +188,18 @@ def test_a_gas_alarm_is_a_detector(tmp_path):
 def test_the_bilge_alarm_says_where_it_listens_and_where_it_is_heard():
     lines = lines_of(specimen("ombrelune", None).manual)
     step = lines["flooding.find-by-the-alarm"]
-    assert "The bilge alarm listens to: port engine space, starboard engine space." in step
-    assert "It sounds in: chart table, port; cockpit." in step
+    assert (
+        "The bilge alarm watches the port engine space and the starboard engine space, and sounds from the "
+        in step
+    )
+    assert "the chart table and the cockpit." in step
     assert "Look now. Rising water hides the hole." in step
     assert "flooding.find" not in lines
+
+
+def test_an_alarm_that_sounds_where_it_listens_is_told_once():
+    lines = lines_of(specimen("ombrelune", None).manual)
+    assert "The smoke alarm watches the port hull and the starboard hull." in lines["fire.shout-by-the-alarm"]
 
 
 def test_alarms_of_one_kind_are_told_apart_by_their_spaces():

@@ -21,11 +21,11 @@ BOATS = sorted(path.parent.name for path in (ROOT / "vessels").glob("*/vessel.ya
 
 
 def as_editors_load(text):
-    """The file as an editor's YAML 1.1 loader types it; a date goes into the check as the text that was typed."""
+    """The file as an editor's YAML 1.1 loader types it; a date goes into the check as the text that was typed, and so does the key off."""
 
     def typed(value):
         if isinstance(value, dict):
-            return {str(key): typed(each) for key, each in value.items()}
+            return {"off" if key is False else str(key): typed(each) for key, each in value.items()}
         if isinstance(value, list):
             return [typed(each) for each in value]
         return value.isoformat() if isinstance(value, date) else value

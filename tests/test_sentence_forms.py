@@ -31,7 +31,7 @@ forward over the rail|they lift her|from the cockpit|when she rolls, the gate|lo
 """)
 PLACES = listed("""
 top left|below the lid|in the sheath on the cradle|turn of the bilge|hold locker|lower shelf|on its back|clip beside it|slide-out drawer|open shelf
-hook behind the door|up at the deckhead|press-stud pocket|switch panel, top row|lift-up seat, underneath|step, port end|port|red|hanging locker
+hook behind the door|up at the deckhead|press-stud pocket|switch panel, top row|lift-up seat, underneath|step, port end|port|hanging locker
 """)
 BROKEN_PLACES = listed(
     "press it|unfold it and climb|pull it out|on|yes|take the left one|turn the lid|climb down and look|jump in|go below|reach in"

@@ -1,5 +1,6 @@
 """What a boat's file tells is printed where a hand needs it: radios, lifejackets worn, stops, the hoist, helpers, roles of several."""
 
+import re
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -55,7 +56,7 @@ def open_boat(tmp_path: Path, *pairs: tuple[str, str]) -> Manual:
         (SATELLITE, FAR, "again-by-satellite", "then ring the rescue centre on the satellite telephone", "saloon, starboard (hold the green key)"),
         (SHORTWAVE + SATELLITE, FAR, "again-on-shortwave-and-by-satellite",
          "call again, then on the shortwave radio (2182 kHz), then by satellite telephone to the rescue centre",
-         "shortwave radio: helm, port (press PWR; distress button under the red flap); satellite telephone: saloon, starboard (hold the green key)"),
+         "shortwave radio – helm, port (press PWR; distress button under the red flap); satellite telephone – saloon, starboard (hold the green key)"),
         (SHORTWAVE + SATELLITE, ("waters: sheltered", "waters: coastal"), "again-by-satellite", "ring the rescue centre", "saloon, starboard (hold the green key)"),
         (SHORTWAVE, ("waters: sheltered", "waters: coastal"), "again", "say the whole call again", ""),
     ],
@@ -142,19 +143,29 @@ def test_a_wearer_is_printed_with_the_size_that_fits(tmp_path):
     }
 
 
-@pytest.mark.parametrize(("boat", "step"), [(OPEN_BOAT, "stop-under-engine"), (DAYBOAT, "stop-under-sail")])
-def test_the_spare_kill_cord_stands_in_the_step_that_needs_it(tmp_path, boat, step):
-    cord = "how: pull the red cord off its switch"
-    told = changed(boat, (cord, f"spare: {{where: helm, side: port, spot: on the hook}}, {cord}"))
-    with_spare = steps_of(surveyed(told, tmp_path).manual, "man-overboard")
-    without = steps_of(surveyed(boat, tmp_path).manual, "man-overboard")
-    assert with_spare[f"{step}-with-spare-cord"].why.endswith(
-        "the engine starts with the spare: helm, port, on the hook."
+@pytest.mark.parametrize(
+    ("boat", "otherwise"), [(OPEN_BOAT, "with oars or paddles"), (DAYBOAT, "come back under sail")]
+)
+def test_the_spare_kill_cord_has_a_step_of_its_own_and_who_has_none_is_told_what_to_do(
+    tmp_path, boat, otherwise
+):
+    with_spare = steps_of(surveyed(boat, tmp_path).manual, "man-overboard")
+    spare = next(re.finditer(r", spare: {where: helm, side: (\w+), spot: on the hook}", boat))
+    without = steps_of(surveyed(changed(boat, (spare[0], "")), tmp_path).manual, "man-overboard")
+    step = with_spare["spare-kill-cord"]
+    assert step.text.endswith(f"start the engine with the spare: helm, {spare[1]}, on the hook.")
+    assert "propeller" in step.caution
+    assert "no-spare-kill-cord" not in with_spare
+    assert otherwise in without["no-spare-kill-cord"].text
+    assert "distress call" in without["no-spare-kill-cord"].caution
+    assert step.number < next(
+        each.number for name, each in with_spare.items() if name.startswith("stop-under")
     )
-    assert step not in with_spare
-    assert step in without
-    assert with_spare[f"{step}-with-spare-cord"].text == without[step].text
-    assert with_spare[f"{step}-with-spare-cord"].caution == without[step].caution
+
+
+def test_where_no_kill_cord_is_no_step_speaks_of_one(tmp_path):
+    cord = next(line for line in OPEN_BOAT.splitlines(keepends=True) if "what: kill cord" in line)
+    assert not [step for step in steps_of(open_boat(tmp_path, (cord, "")), "man-overboard") if "cord" in step]
 
 
 TWO_STOPS = """\
@@ -166,16 +177,16 @@ TWO_STOPS = """\
 def test_of_several_stops_each_is_said_with_what_it_serves(tmp_path):
     one = "  - {what: engine, where: helm, side: centre, electric: yes, how: press both stop buttons}\n"
     step = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "fire")["engines"]
-    assert step.text.endswith("stop it: port engine: pull the knob; starboard engine: press it.")
-    assert step.place == "port engine: helm, port; starboard engine: helm, starboard (makes a spark)"
+    assert step.text.endswith("stop it: port engine – pull the knob; starboard engine – press it.")
+    assert step.place == "port engine – helm, port; starboard engine – helm, starboard (makes a spark)"
     alike = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "pull the knob"))), "fire")["engine"]
-    assert alike.text.endswith("stop the engine: pull the knob.")
+    assert alike.text.endswith("stop the engines: pull the knob.")
     assert alike.place == step.place
     gas = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "gas")
-    assert gas["engines-by-hand"].text == "Stop any engine that runs: port engine: pull the knob."
-    assert gas["leave-electric-engine-stop"].place == "starboard engine: helm, starboard"
+    assert gas["engines-by-hand"].text == "Stop any engine that runs: port engine – pull the knob."
+    assert gas["leave-electric-engine-stop"].place == "starboard engine – helm, starboard"
     alone = steps_of(yacht(tmp_path), "fire")["engine"]
-    assert (alone.text.endswith("stop the engine: press both stop buttons."), alone.place) == (
+    assert (alone.text.endswith("stop the engines: press both stop buttons."), alone.place) == (
         True,
         "helm (makes a spark)",
     )
@@ -219,12 +230,13 @@ def test_the_outputs_print_helper_help_and_number(tmp_path):
         assert text in card
     assert "helps: guest 2 (3) (cannot climb a ladder alone)" in table
     assert "go to the muster place with mate (helper)" in table
-    for text in (
-        "guest 2 (3)",
-        "go to the muster place with mate (helper)",
-        "helps: guest 2 (3) (cannot climb a ladder alone)",
-    ):
+    for text in ("guest 2 (3)", "go to the muster place with mate (helper)", "helps: guest 2 (3)"):
         assert text in page
+    need = "cannot climb a ladder alone"
+    assert not any(
+        need in data.decode() for name, data in site.write(job).files.items() if name.endswith(".html")
+    )
+    assert need in site.write(replace(job, reader="crew")).files["bill.html"].decode()
 
 
 def test_a_raft_calls_and_counts_a_role_of_several_with_its_number():

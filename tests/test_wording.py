@@ -9,6 +9,7 @@ import pytest
 from generator.__main__ import main
 from generator.manual import asked
 from generator.manual.asked import asked_for
+from generator.manual.facts import vessel_facts
 from generator.manual.wording import gaps
 from generator.shelves import languages as shelf
 from generator.shelves.faults import ShelfFault
@@ -50,13 +51,13 @@ ITU_ALPHABET = [
     "Yankee",
     "Zulu",
 ]
+FACTS = [fact.name for fact in vessel_facts()]
 PAGES = {
     "disclaimer": {"boat": "Saltmeadow"},
     "about": {},
     "never-rely": {},
     "first-words-alone": {},
     "what-not": {},
-    "what-not-in-an-open-boat": {},
     "first-words": {
         "muster_place": "cockpit",
         "general_alarm": "seven blasts",
@@ -107,8 +108,10 @@ def test_fill_and_slots():
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_pages_fill(name, words):
-    html = words.page(name, **PAGES[name])
+@pytest.mark.parametrize("so", [True, False])
+def test_pages_fill(name, words, so):
+    html = words.page(name, dict.fromkeys(FACTS, so), **PAGES[name])
+    assert "when:" not in html
     assert "<p>" in html or "<ul>" in html or "<ol>" in html
     assert "{" not in html
     for word in PAGES[name].values():
@@ -118,11 +121,11 @@ def test_pages_fill(name, words):
 def test_every_page_is_tried(words):
     assert {Path(name).stem for name in words.pages} == set(PAGES)
     with pytest.raises(KeyError, match="no page 'songs'"):
-        words.page("songs")
+        words.page("songs", {})
 
 
 def test_the_disclaimer_says_what_it_does_not_replace():
-    page = catalogue().page("disclaimer", boat="Saltmeadow")
+    page = catalogue().page("disclaimer", {}, boat="Saltmeadow")
     short = catalogue().say("disclaimer.short")
     for word in ("maker's instructions", "flag", "local codes", "training", "skipper's judgement"):
         assert word in page

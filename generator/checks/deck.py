@@ -66,7 +66,7 @@ def gear_lies_in_spaces_she_has(sight: Sight) -> Finds:
 
 @check("deck.unknown-place", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def places_named_are_spaces_she_has(sight: Sight) -> Finds:
-    """Hatches, berths, gas bottles, fittings, buoyancy, what alarms listen to and the place for hoisting are spaces she has.
+    """Hatches, berths, engines, gas bottles, fittings, buoyancy, what alarms listen to and the place for hoisting are spaces she has.
 
     Why: words for one place that differ from page to page make people stop and think.
     Remedy: write the name the plan has, or describe the space under 'deck'.
@@ -74,6 +74,7 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
     vessel, spaces = sight.vessel, sight.spaces
     named: list[tuple[Block, str, Given, str]] = [
         *((hatch, "where", hatch.where, "the way out") for hatch in vessel.escape),
+        *((engine, "where", engine.where, f"{engine.what}") for engine in vessel.engines),
         *(
             (person.berth, "where", person.berth.where, f"{person.role}")
             for person in vessel.people

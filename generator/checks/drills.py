@@ -66,7 +66,7 @@ def a_drill_says_who_led_it_and_who_took_part(sight: Sight) -> Finds:
                     drill,
                     "took-part",
                     f"the drill '{drill.emergency}' names '{who}', which is no role aboard",
-                    remedy=nearest(who, roles),
+                    remedy=nearest(who, roles, taken=drill.took_part),
                     item=str(drill.emergency),
                 )
 

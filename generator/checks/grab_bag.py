@@ -6,9 +6,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from generator.manual.bill import assigned_to
+from generator.manual.crew import the
 from generator.manual.told import in_grab_bag
 from generator.reading.values import Given, Quantity, Stamp, known
-from generator.shelves.gear import before_comma
+from generator.shelves.gear import before_comma, kind_of
 from generator.shelves.procedure_files import GRAB_BAG
 from generator.survey.hands import hands
 from generator.survey.limits import most
@@ -94,8 +95,16 @@ def _in_bags(vessel: Vessel, name: Given) -> list[GrabItem]:
         item
         for bag in vessel.grab_bags
         for item in bag.items
-        if isinstance(item.what, str) and before_comma(item.what) == before_comma(name)
+        if isinstance(item.what, str) and _same(item.what, name)
     ]
+
+
+def _same(what: str, name: Given) -> bool:
+    """Whether two names are the same, or mean the same kind of gear."""
+    kind = kind_of(what)
+    return before_comma(what) == before_comma(name) or (
+        kind is not None and not kind.words and kind is kind_of(name)
+    )
 
 
 @check("grab-bag.not-inside", LIFE, COMMON_PRACTICE)
@@ -163,7 +172,7 @@ def one_person_carries_the_bag(sight: Sight) -> Finds:
         if who not in carriers:
             yield Found(
                 duty.place("who"),
-                f"the bill gives the grab bag to the {who}, the bag to the {' and the '.join(sorted(carriers))}",
+                f"the bill gives the grab bag to {the(who)}, and 'carried-by' to {' and '.join(map(the, sorted(carriers)))}",
                 item="grab bag",
                 also=tuple(bag.place("carried-by") for bag in sight.vessel.grab_bags),
             )
@@ -201,7 +210,10 @@ def its_carrier_can_lift_the_bag(sight: Sight) -> Finds:
         able = lifts.get(str(bag.carried_by))
         if isinstance(bag.mass, Quantity) and isinstance(able, Quantity) and bag.mass > able:
             yield at(
-                bag, "mass", f"it weighs {bag.mass}, and the {bag.carried_by} lifts {able}", item="grab bag"
+                bag,
+                "mass",
+                f"it weighs {bag.mass}, and {the(str(bag.carried_by))} lifts {able}",
+                item="grab bag",
             )
 
 
@@ -217,7 +229,7 @@ def the_bag_is_carried_by_somebody_who_can(sight: Sight) -> Finds:
         hand = crew.get(known(bag.carried_by) or "")
         why = hand.weak if hand is not None else ""
         if hand is not None and why:
-            yield at(bag, "carried-by", f"the {hand.role}, who carries it, {why}", item="grab bag")
+            yield at(bag, "carried-by", f"{the(hand.role)}, who carries it, {why}", item="grab bag")
 
 
 def _told_too_heavy(vessel: Vessel, bag: GrabBag) -> bool:

@@ -24,7 +24,8 @@ describe(
     COMPOSITION,
     "ASD-STE100 (at most 20 words an instruction, secondary)",
     """No step is too long.
-    Why: a long place or name in the file makes a step that nobody takes in at one reading, wet and in the dark.
-    Remedy: say the value in fewer words, as people aboard would call the place.""",
+    Why: a long place or name in the file makes a step that nobody takes in at one reading, wet and in the dark; what stands in brackets or behind
+    a colon is read by itself.
+    Remedy: say the value named in fewer words, as people aboard would call the place.""",
     deferrable=True,
 )

@@ -127,3 +127,15 @@ def her_engine_is_one_of_those_listed(sight: Sight) -> Finds:
             f"it says {one.engine}; of the engines listed there is {', '.join(dict.fromkeys(kinds))}",
             also=(engines[0].place("kind"),),
         )
+
+
+@check("vessel.built-later", TRUTH, COMMON_PRACTICE)
+def she_was_built_before_today(sight: Sight) -> Finds:
+    """The year in which she was built is not still to come.
+
+    Why: lives that run from her building are counted from it, and a rescue centre asks for it.
+    Remedy: read the year again from her papers.
+    """
+    one = sight.vessel.vessel
+    if one and isinstance(one.built, int) and one.built > sight.as_of.year:
+        yield at(one, "built", f"she was built in {one.built}, and today is {sight.as_of}")

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import calendar
+import contextlib
 import re
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 
 from generator.calc.expiry import add_months
 from generator.reading.values import Stamp, all_known
@@ -15,6 +17,7 @@ from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
     LIFE,
+    RECOMMENDATION,
     TRUTH,
     UPKEEP,
     Finds,
@@ -26,6 +29,10 @@ from generator.survey.registry import (
 from generator.vessel.people import Traveller, meant_by
 
 CHILD = "age of a child"
+_OVERDUE_DAYS = 3  # a voyage that ends late by calm or head winds; later the alarm helps nobody
+_MONTHS = {name.lower(): number for number, name in enumerate(calendar.month_name) if name}
+_DAY_MONTH = re.compile(rf"\b(\d{{1,2}})(?:st|nd|rd|th)? (?:of )?({'|'.join(_MONTHS)})(?:,? (\d{{4}}))?\b")
+_ISO = re.compile(r"\b(\d{4})-(\d{2})-(\d{2})\b")
 
 
 @check(
@@ -201,72 +208,27 @@ def they_were_briefed_for_this_voyage(sight: Sight) -> Finds:
         yield at(voyage, "briefed", said, also=(voyage.place("departs"),) if begins else ())
 
 
-ALARM_DAYS = 7  # whoever is missed only then has been in the water for a week
-
-
 @check("voyage.alarm-day", LIFE, COMMON_PRACTICE)
 def the_alarm_is_raised_when_she_is_overdue(sight: Sight) -> Finds:
-    """Where it names a day, 'raise-alarm' names one on or soon after the last day of the voyage.
+    """The day on which the shore contact raises the alarm is that of the voyage's end, or soon after.
 
-    Why: an alarm before she can be there is not believed the next time; one a month too late finds nobody.
-    Remedy: write a day on or just after 'until', with the hour: no message by 20.00 on the last day.
+    Why: people in a raft wait for an alarm that is raised weeks later, or one is raised while she still sails.
+    Remedy: write under 'raise-alarm' the day and hour after which no message means that something happened; or correct 'until'.
     """
     voyage = sight.vessel.voyage
     if not voyage or not isinstance(voyage.raise_alarm, str) or not isinstance(voyage.until, Stamp):
         return
-    first, last = voyage.until.first_day, voyage.until.last_day
-    named = days_named(voyage.raise_alarm, last)
-    wrong = (
-        ""
-        if not named
-        else "before"
-        if max(named) < first
-        else "after"
-        if min(named) > last + timedelta(ALARM_DAYS)
-        else ""
-    )
-    if wrong:
-        day = max(named) if wrong == "before" else min(named)
-        yield at(
-            voyage,
-            "raise-alarm",
-            f"the alarm is raised on {day}, {span(*sorted((day, first if wrong == 'before' else last)))} {wrong} the last day of the "
-            f"voyage ({voyage.until})",
-            also=(voyage.place("until"),),
-        )
-
-
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_MONTH = rf"(?P<month>{'|'.join(_MONTHS)})[a-z]*\.?"
-_YEAR = r"(?:,? (?P<year>(?:19|20)\d\d))?"
-_DAYS = tuple(
-    re.compile(pattern, re.IGNORECASE)
-    for pattern in (
-        r"\b(?P<year>(?:19|20)\d\d)-(?P<number>\d\d)-(?P<day>\d\d)\b",
-        rf"\b(?P<day>\d{{1,2}})(?:st|nd|rd|th)?(?: of)? {_MONTH}{_YEAR}\b",
-        rf"\b{_MONTH} (?P<day>\d{{1,2}})(?:st|nd|rd|th)?\b{_YEAR}",
-    )
-)
-
-
-def days_named(text: str, near: date) -> list[date]:
-    """The days that words name, those without a year in the year nearest to a day."""
-    found = []
-    for pattern in _DAYS:
-        for match in pattern.finditer(text):
-            parts = match.groupdict()
-            month = int(parts["number"]) if parts.get("number") else _MONTHS.index(parts["month"].lower()) + 1
-            years = [int(parts["year"])] if parts["year"] else [near.year - 1, near.year, near.year + 1]
-            days = [each for year in years if (each := _day(year, month, int(parts["day"]))) is not None]
-            found += sorted(days, key=lambda each: abs(each - near))[:1]
-    return found
-
-
-def _day(year: int, month: int, day: int) -> date | None:
-    try:
-        return date(year, month, day)
-    except ValueError:
-        return None
+    last = voyage.until.last_day
+    days = days_in(voyage.raise_alarm, last.year)
+    if not days:
+        return
+    late, early = (days[0] - last).days, (last - days[-1]).days
+    if late > _OVERDUE_DAYS:
+        message = f"the alarm is raised {late} days after {voyage.until}, when the voyage ends"
+        yield at(voyage, "raise-alarm", message, also=(voyage.place("until"),))
+    elif early > 0:
+        message = f"the alarm is raised {early} days before {voyage.until}, when the voyage may still last"
+        yield at(voyage, "raise-alarm", message, also=(voyage.place("until"),), weight=RECOMMENDATION)
 
 
 @check("voyage.children", LIFE, "33 CFR 175.15(c)", deferrable=False)
@@ -286,6 +248,18 @@ def children_have_their_size(sight: Sight) -> Finds:
             voyage.key_place("persons"),
             f"children under {most(sight.vessel, CHILD) + 1:g} on the voyage: {children}; lifejackets of their size: {sum(counts)}",
         )
+
+
+def days_in(text: str, year: int) -> list[date]:
+    """The days that words name, in order: 21 June 2026, 21 June (of `year`), 2026-06-21; what is no day is left out."""
+    small = text.lower()
+    told = [(int(y or year), _MONTHS[month], int(day)) for day, month, y in _DAY_MONTH.findall(small)]
+    told += [(int(y), int(month), int(day)) for y, month, day in _ISO.findall(small)]
+    found = []
+    for y, month, day in told:
+        with contextlib.suppress(ValueError):
+            found.append(date(y, month, day))
+    return sorted(found)
 
 
 def _is_child(sight: Sight, person: Traveller) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.manual.crew import the
 from generator.manual.watches import Stretch, stretches
 from generator.reading.clock import DAY_MIN
 from generator.reading.nearest import nearest
@@ -42,9 +43,8 @@ def watches_are_kept_by_people_aboard(sight: Sight) -> Finds:
     for watch in sight.vessel.watches:
         for role in watch.who or ():
             if role not in sight.roles:
-                yield at(
-                    watch, "who", f"'{role}' is no role aboard", remedy=nearest(role, sight.roles), item=role
-                )
+                remedy = nearest(role, sight.roles, taken=watch.who)
+                yield at(watch, "who", f"'{role}' is no role aboard", remedy=remedy, item=role)
 
 
 @check("watches.gap", LIFE, COMMON_PRACTICE)
@@ -52,7 +52,7 @@ def every_hour_has_a_watch(sight: Sight) -> Finds:
     """Every hour of the day has somebody on deck.
 
     Why: a ship seen too late, a man overboard seen by nobody: both happen in the hour that two watches leave between them.
-    Remedy: write the watch that is kept then, or let the one before last until the next begins.
+    Remedy: write the watch that is kept then, or let the watch before it go on until the next begins.
     """
     empty = [each for each in stretches(sight.vessel) if not each.watches]
     if empty:
@@ -75,7 +75,7 @@ def nobody_keeps_two_watches_at_once(sight: Sight) -> Finds:
                 yield at(
                     twice[1],
                     "who",
-                    f"the {role} stands in two watches {_at([stretch])}",
+                    f"{the(role)} stands in two watches {_at([stretch])}",
                     item=role,
                     also=(twice[0].place("who"),),
                 )
@@ -115,7 +115,7 @@ def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
         kept = [each for each in stretches(sight.vessel) if role in each.on]
         single = person.quantity is None and len(people) > 1
         if single and sum(each.lasts_min for each in kept) >= DAY_MIN:
-            yield at(kept[0].watches[0], "who", f"the {role} is on watch all round the clock", item=role)
+            yield at(kept[0].watches[0], "who", f"{the(role)} is on watch all round the clock", item=role)
 
 
 @check("watches.alone", LIFE, COMMON_PRACTICE)
@@ -132,7 +132,10 @@ def whoever_needs_help_is_not_alone_on_watch(sight: Sight) -> Finds:
         if alone and person.quantity is None:
             why = "is a child" if person.age else "needs help"
             yield at(
-                alone[0].watches[0], "who", f"the {role} {why}, and is alone on watch {_at(alone)}", item=role
+                alone[0].watches[0],
+                "who",
+                f"{the(role)} {why}, and is alone on watch {_at(alone)}",
+                item=role,
             )
 
 

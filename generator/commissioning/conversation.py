@@ -9,12 +9,15 @@ from pathlib import Path
 from textwrap import wrap
 
 from generator.commissioning.answers import UNKNOWN
+from generator.commissioning.given import of_one_name
 from generator.commissioning.identities import doubts
 from generator.commissioning.kept import NAME, Kept, kept_for
 from generator.commissioning.naming import file_for
+from generator.commissioning.paths import target
 from generator.commissioning.questions import Question, questions
 from generator.commissioning.refusal import Refusal
 from generator.commissioning.writing import Done, commission
+from generator.reading.nearest import folded
 from generator.shelves.spaces import BELOW, DECK, LEVELS, UPPER
 
 Ask = Callable[[str], str]
@@ -115,10 +118,20 @@ def _pairs(given: tuple[str, ...]) -> dict[str, str]:
         if not key:
             wrong.append(f"--set {each}: write KEY=VALUE, for example --set vessel.length='12 m'")
         elif found.setdefault(key, value) != value:
-            wrong.append(f"{key} is answered twice, '{found[key]}' and '{value}'; keep one of them")
+            wrong.append(
+                f"{key} is answered twice, '{found[key]}' and '{value}'; keep one of them{_second(key)}"
+            )
     if wrong:
         raise Refusal(*wrong)
     return found
+
+
+def _second(key: str) -> str:
+    """How the second of one name is told; "" where the key is in no list."""
+    try:
+        return of_one_name(target(key))
+    except Refusal:
+        return ""
 
 
 def _ask_all(kept: Kept, ask: Ask, tell: Tell) -> None:
@@ -187,6 +200,8 @@ def _answer(question: Question, kept: Kept, ask: Ask, tell: Tell, *, keeps: bool
             left_open = [key for key in question.keys if found.get(key) == UNKNOWN]
             if 0 < len(left_open) < len(question.keys):
                 _tell_wrapped(f"(still open: {', '.join(left_open)})", tell)
+            elif not left_open and folded(question.told(found)) != folded(text):
+                _tell_wrapped(f"(taken as: {question.told(found)})", tell)
             return found
         doubted = found
         for each in (

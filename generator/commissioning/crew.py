@@ -6,7 +6,8 @@ import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from generator.commissioning.answers import NONE, UNKNOWN, listed, refuse_unprintable
+from generator.commissioning.answers import UNKNOWN, listed, refuse_unprintable
+from generator.commissioning.meaning import none_meant
 from generator.commissioning.refusal import Refusal
 from generator.vessel.particulars import Particulars
 from generator.vessel.people import MOST_OF_A_CHILD
@@ -36,6 +37,7 @@ _AGED = re.compile(
 )
 _TIMES = re.compile(r"(?i)(?P<what>[^\W\d_].*?)\s*[x×*:]\s*(?P<number>[0-9]+)")
 _UNITS = {"m", "cm", "ft", "kg", "t", "lb", "kn", "l", "nm"}
+_CHILDREN = re.compile(r"(?i)\b(?:child|children|kids?|bab(?:y|ies)|infants?|toddlers?|boys?|girls?)\b")
 _SEVERAL = {"children": "child", "people": "person", "crew": "crew"}
 
 
@@ -46,6 +48,11 @@ class Group:
     roles: tuple[str, ...]
     together: str = ""
     ages: tuple[int, ...] = ()
+
+    @property
+    def of_children(self) -> bool:
+        """Whether it names children, and their ages are not told."""
+        return not self.ages and bool(_CHILDREN.search(self.roles[0]))
 
     @property
     def words(self) -> str:
@@ -73,6 +80,27 @@ class Line:
 def roles(text: str) -> tuple[str, ...]:
     """The roles that an answer names, each once; none where it leaves them open. Raises Refusal."""
     return tuple(role for group in groups(text) for role in group.roles)
+
+
+def ask_ages(text: str) -> None:
+    """Raises Refusal where an answer names children and not how old they are."""
+    for group in groups(text):
+        if group.of_children:
+            raise Refusal(how_old(group))
+
+
+def how_old(group: Group) -> str:
+    """That the ages of children are asked for, as whoever named them writes it."""
+    number = len(group.roles)
+    like = "child of 6" if number == 1 else f"{number} children of {_and_so_on(number)}"
+    return (
+        f"{PEOPLE}: how old is '{group.words}'? Lifejackets and helpers follow from it; "
+        f"write the age with it, like {like} (a child under 1 is of 0)"
+    )
+
+
+def _and_so_on(number: int) -> str:
+    return " and ".join(str(each) for each in range(6, 6 + number))
 
 
 def in_one_line(text: str) -> str:
@@ -109,10 +137,10 @@ def groups(text: str) -> list[Group]:
     if text.lower() in ("", UNKNOWN):
         return []
     refuse_unprintable(PEOPLE, text)
-    if text.lower() == NONE:
+    if none_meant(text, "people", "persons"):
         raise Refusal(f"{PEOPLE}: somebody sails her; write roles, {EXAMPLE}")
-    if re.fullmatch("[0-9]+", text):
-        return _of_a_number(int(text))
+    if re.fullmatch("[0-9]+", text) or text.lower() in _NUMBERS:
+        return _of_a_number(int(_NUMBERS.get(text.lower(), text)))
     text = _AGES.sub(lambda run: run["before"] + "/".join(re.findall("[0-9]+", run["ages"])), text)
     found = [_of_a_word(word) for part in listed(text) for word in filter(None, _BETWEEN.split(part))]
     names = [role for group in found for role in group.roles]
@@ -143,7 +171,7 @@ def _numbered(found: Sequence[Group]) -> list[Group]:
 
 def _of_a_number(persons: int) -> list[Group]:
     if not 1 <= persons <= _MOST:
-        raise Refusal(f"{PEOPLE}: {persons} is outside what can be: 1 to {_MOST}; look at the figure again")
+        raise Refusal(f"{PEOPLE}: {persons} is outside what can be: 1 to {_MOST}; write roles, {EXAMPLE}")
     first, rest = [Group((role,)) for role in _FIRST[:persons]], persons - len(_FIRST)
     return [*first, _several(_REST, f"{_REST}s", rest)] if rest > 0 else first
 

@@ -57,11 +57,22 @@ def propose(reckoning: Reckoning) -> list[Proposal]:
     helpers = {person.helper for person in vessel.people}
     found = []
     for one in shelf():
-        duties = [line for line in one.duties if holds(line.when, (), facts)]
+        duties = [
+            line for line in one.duties if holds(line.when, (), facts) and not _of_another_boat(line, facts)
+        ]
         if duties and holds(one.when, one.when_any, facts):
             given: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
             found.append(Proposal(one.id, tuple(Shares(people, helpers).all_of(duties, given))))
     return found
+
+
+def _of_another_boat(line: ShelfDuty, facts: Mapping[str, bool]) -> bool:
+    """Whether a duty that may stay open is called by what she has not: whoever makes ready to leave prepares no raft.
+
+    Its words then stand under another name, which does not begin with its own.
+    """
+    words = next((words for when, words in line.other_words if holds(when, (), facts)), line.id)
+    return not line.essential and not words.startswith(line.id)
 
 
 @dataclass

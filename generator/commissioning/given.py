@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING, Any
 
 from generator.commissioning import crew, moot
 from generator.commissioning.answers import NONE, UNKNOWN, listed, told, written
+from generator.commissioning.meaning import in_its_words
 from generator.commissioning.names import BEACON, FIXED, HANDHELD, HELD_BY, RAFT, RELEASE
 from generator.commissioning.paths import Target, answered, target
+from generator.commissioning.places import refuse_no_side
 from generator.commissioning.read_back import same
 from generator.commissioning.refusal import Refusal, all_of
 from generator.reading.absent import takes_none
@@ -42,13 +44,14 @@ class Given:
         self.named: dict[str, list[str]] = {}
         self.people: list[crew.Group] = []
         self.lists: dict[str, str] = {}
+        self.twins: list[Target] = []
         reasons: list[str] = []
         for key, text in answers.items():
             try:
                 self._take(key, text)
             except Refusal as refused:
                 reasons += refused.reasons
-        reasons += self._contradictions()
+        reasons += self._contradictions() + self._ages_left_out() + self._first_left_out()
         all_of(reasons)
         self._derive()
 
@@ -75,11 +78,14 @@ class Given:
         if one.path in self.answers:
             before = self.answers[one.path]
             if before != text.strip():
-                raise Refusal(f"{one.path} is answered twice; keep one of the answers")
+                raise Refusal(f"{one.path} is answered twice; keep one of the answers{of_one_name(one)}")
             return
         if isinstance(one.field, Many):
             self._take_list(one, one.field, text.strip())
             return
+        text = in_its_words(one, text)
+        if one.field.key == "where":
+            refuse_no_side(one.path, text)
         none = (
             text.strip().lower() == NONE
             and moot.takes_none(one.path)
@@ -88,7 +94,9 @@ class Given:
         self.written[one.path] = NONE if none else written(one, text)
         self.answers[one.path] = told(one, text)
         self.targets[one.path] = one
-        if one.entry is not None and one.entry[1].called:
+        if one.entry is not None and one.entry[1].which > 1:
+            self.twins.append(one)
+        elif one.entry is not None and one.entry[1].called:
             self._name(one.entry[0], one.entry[1].name)
         last, within = one.steps[-1], one.steps[-2] if len(one.steps) > 1 else None
         if (
@@ -151,6 +159,27 @@ class Given:
                 found.append(f"{key} is answered, but {cause}; correct one of the two")
         return found
 
+    def _first_left_out(self) -> list[str]:
+        """The answers about the second or third of one name of which none tells anything of the one before."""
+        found = []
+        for one in self.twins:
+            listed_in, entry = one.entry or ("", Entry("", ""))
+            before = f"{listed_in}[{entry.name}]" + (f"[{entry.which - 1}]" if entry.which > 2 else "")
+            if not any(key.startswith(f"{before}.") for key in self.written):
+                found.append(
+                    f"{one.path}: nothing is said of the one before; write {before}.{one.field.key} too"
+                )
+        return found
+
+    def _ages_left_out(self) -> list[str]:
+        """The children of whom no answer says how old they are."""
+        return [
+            crew.how_old(group)
+            for group in self.people
+            if group.of_children
+            and not all(f"{crew.PEOPLE}[{role}].age" in self.answers for role in group.roles)
+        ]
+
     def _derive(self) -> None:
         """What follows from the answers: how many are aboard, and what a raft kept where one thing alone will do is packed in."""
         if self.roles and "vessel.persons" not in self.written:
@@ -166,9 +195,17 @@ class Given:
         left = [
             path
             for path, one in self.targets.items()
-            if path not in starter.used and (self.written[path] != NONE or _said(one))
+            if path not in starter.used
+            and (self.written[path] != NONE or _said(one))
+            and not (path.startswith(f"{RELEASE}.") and self.written[path] == UNKNOWN)
         ]
-        words_first = sorted(left, key=lambda path: not any(other.startswith(f"{path}.") for other in left))
+        words_first = sorted(
+            left,
+            key=lambda path: (
+                entry[1].which if (entry := self.targets[path].entry) else 0,
+                not any(other.startswith(f"{path}.") for other in left),
+            ),
+        )
         for path in words_first:
             text = set_value(text, self.targets[path].steps, self.written[path])
         for path, names in self.named.items():
@@ -185,6 +222,15 @@ class Given:
         for path, one in self.targets.items():
             if self.written[path] not in (NONE, UNKNOWN):
                 same(vessel, one, self.answers[path])
+
+
+def of_one_name(one: Target) -> str:
+    """How the second of one name is told, where a path leads through an entry of a list."""
+    if one.entry is None or not one.entry[1].called:
+        return ""
+    listed_in, entry = one.entry
+    rest = one.path.partition("].")[2]
+    return f"; if she has two that are called so, write {listed_in}[{entry.name}][2].{rest} for the second"
 
 
 def _said(one: Target) -> bool:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import functools
 import re
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from generator.commissioning.refusal import Refusal
 from generator.reading.editing import Entry, Key, Step, scalar
 from generator.reading.fields import Compound, Field, Many, Misread, Named, One, Single
-from generator.reading.nearest import alike, meant, shortened
+from generator.reading.nearest import alike, either, near, shortened
 from generator.shelves.procedures import shelf
 from generator.vessel.vessel import Vessel
 
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from generator.reading.block import Block
 
-_PART = re.compile(r"([^.\[\]=]+)(?:\[([^\[\]]*)\])?")
+_PART = re.compile(r"([^.\[\]=]+)(?:\[([^\[\]]*)\](?:\[([1-9][0-9]?)\])?)?")
 _BY_THE_PROGRAM = {
     "format": "the program writes it",
     "vessel.name": "NAME says it: musterbook commission NAME",
@@ -68,14 +68,23 @@ def answered(text: str) -> Target:
     return one
 
 
-def _parts(path: str) -> list[tuple[str, str | None]] | None:
-    """The keys of a path, each with the name in its brackets, None where there are none; None where it is no path."""
+class _Part(NamedTuple):
+    """A key of a path, the name in its brackets, None where there are none, and which of that name is meant."""
+
+    key: str
+    name: str | None
+    which: int
+
+
+def _parts(path: str) -> list[_Part] | None:
+    """The parts of a path; None where it is no path."""
     found, at = [], 0
     while at < len(path):
         match = _PART.match(path, at)
         if match is None:
             return None
-        found.append((match[1].strip(), None if match[2] is None else " ".join(match[2].split())))
+        name = None if match[2] is None else " ".join(match[2].split())
+        found.append(_Part(match[1].strip(), name, int(match[3] or 1)))
         at = match.end()
         if at < len(path):
             if path[at] != "." or at + 1 == len(path):
@@ -87,7 +96,7 @@ def _parts(path: str) -> list[tuple[str, str | None]] | None:
 class _Walk:
     """One walk down a path."""
 
-    def __init__(self, path: str, parts: list[tuple[str, str | None]]) -> None:
+    def __init__(self, path: str, parts: list[_Part]) -> None:
         self.path, self.parts = path, parts
         self.steps: list[Step] = []
         self.said = ""
@@ -97,7 +106,7 @@ class _Walk:
         kind: type[Block] | None = Vessel
         field: Field[Any] | None = None
         while self.parts:
-            key, name = self.parts.pop(0)
+            key, name, which = self.parts.pop(0)
             if kind is None:
                 raise Refusal(f"{self.path}: {self.said} takes one value, and no key stands below it")
             field = self._field(kind, key)
@@ -106,7 +115,7 @@ class _Walk:
             order = tuple(Vessel.fields) if kind is Vessel else ()
             self.steps.append(Key(field.key, _needed(inner), order, kind.shorthand))
             if isinstance(field, Many):
-                kind = self._entry(field, name)
+                kind = self._entry(field, name, which)
                 continue
             if name is not None:
                 raise Refusal(f"{self.path}: {self.said} is no list; write it without [{name}]")
@@ -134,13 +143,13 @@ class _Walk:
         if key in kind.fields:
             return kind.fields[key]
         before = f"{self.said}." if self.said else ""
-        near = meant(key, kind.fields)
-        if near:
-            rest = ".".join(each for each, _ in self.parts)
+        close = near(key, kind.fields)
+        if close:
+            rest = ".".join(each.key for each in self.parts)
             raise Refusal(
-                f"'{shortened(self.path)}' is no key of a vessel file; write {before}{near}{'.' if rest else ''}{rest}?"
+                f"'{shortened(self.path)}' is no key of a vessel file; write {either([before + each + ('.' if rest else '') + rest for each in close])}?"
             )
-        last = self.parts[-1][0] if self.parts else key
+        last = self.parts[-1].key if self.parts else key
         likely = [path for path in key_paths() if path.rpartition(".")[2] == last] or alike(
             self.path, key_paths()
         )
@@ -148,15 +157,15 @@ class _Walk:
         write = f"write one of: {', '.join(likely[:5])}" if likely else f"look it up: musterbook keys{block}"
         raise Refusal(f"'{shortened(self.path)}' is no key of a vessel file; {write}")
 
-    def _entry(self, field: Many[Any], name: str | None) -> type[Block]:
+    def _entry(self, field: Many[Any], name: str | None, which: int) -> type[Block]:
         """Steps into an entry of a list, if one is named."""
         block, called = field.block, field.block.called
         if name is None:
             if self.parts:
-                which = f"[{_name_like(block)}]" if called else "[1]"
-                rest = ".".join(key for key, _ in self.parts)
+                like = f"[{_name_like(block)}]" if called else "[1]"
+                rest = ".".join(each.key for each in self.parts)
                 raise Refusal(
-                    f"{self.path}: of {self.said} there may be several; write which: {self.said}{which}.{rest}"
+                    f"{self.path}: of {self.said} there may be several; write which: {self.said}{like}.{rest}"
                 )
             return block
         if not called:
@@ -168,16 +177,18 @@ class _Walk:
         else:
             name = self._called(block, name)
             self.steps.append(
-                Entry(called, name, _needed(block), block.shorthand, scalar(name), block.several)
+                Entry(called, name, _needed(block), block.shorthand, scalar(name), block.several, which)
             )
-        self.said = f"{self.said}[{name}]"
+        self.said = f"{self.said}[{name}]" + (f"[{which}]" if which > 1 else "")
         return block
 
     def _called(self, block: type[Block], name: str) -> str:
         """What an entry is called, as its own field has it."""
         if re.fullmatch("[0-9]+", name):
             like = f"{self.said}[{_name_like(block)}]"
-            raise Refusal(f"{self.path}: entries are told apart by their names; write it like {like}")
+            raise Refusal(
+                f"{self.path}: entries are told apart by their names; write it like {like}, of two of one name the second {like}[2]"
+            )
         field = block.fields[block.called]
         assert isinstance(field, Single), "a name is one value"
         try:
@@ -192,10 +203,11 @@ class _Walk:
         while isinstance(field, Named):
             if not self.parts:
                 raise Refusal(f"{self.path}: write it to the end, like {self.said}.{_bill_like()}")
-            name, _ = self.parts.pop(0)
+            name = self.parts.pop(0).key
             if name not in names:
-                near = meant(name, names)
-                write = f"write {self.said}.{near}?" if near else f"it has: {', '.join(names)}"
+                close = near(name, names)
+                said = either([f"{self.said}.{each}" for each in close])
+                write = f"write {said}?" if close else f"it has: {', '.join(names)}"
                 raise Refusal(f"{self.path}: {self.said} has no '{name}'; {write}")
             names = duties.get(name, ())
             self.steps.append(Key(name))

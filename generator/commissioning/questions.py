@@ -10,12 +10,14 @@ from typing import Any
 
 from generator.commissioning import crew
 from generator.commissioning.answers import NONE, UNKNOWN, told, written
+from generator.commissioning.meaning import in_its_words, none_meant, unknown_meant
 from generator.commissioning.moot import moot, takes_none
 from generator.commissioning.names import BEACON, FIXED, HANDHELD, JACKETS, RAFT
 from generator.commissioning.paths import target
-from generator.commissioning.places import no_such_space, place_and_side, spaces_of_type
+from generator.commissioning.places import no_such_space, of_her_type, place_and_side, spaces_of_type, type_in
 from generator.commissioning.refusal import Refusal
 from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, Field, Listed
+from generator.shelves.spaces import ROOMS, hull
 from generator.shelves.stowages import stowages
 
 Answers = Mapping[str, str]
@@ -24,6 +26,16 @@ _UNKNOWN_MEANS = {
     ESTIMATE: "unknown will do; what is worked out or checked from it is left out",
     CHECKED: "unknown will do for now; the step or check that needs it asks again",
 }
+
+
+_TELLS_APART = {
+    "vessel.type": (
+        "open boat: nothing below and no cabin, all who are aboard sit in the open, in a RIB, a dinghy, a launch",
+        "dayboat: an open cockpit behind a small cuddy, to shelter and stow in and not to live in, under sail or engine",
+        "motor vessel: cabins below, and an engine alone drives her; monohull: one hull, cabins below, under sail",
+    ),
+}
+"""What tells the words of a choice apart, where people ask."""
 
 
 @dataclass(frozen=True)
@@ -52,9 +64,17 @@ class Question:
     def shown(self, answers: Answers) -> str:
         """The words to choose from, or an example that nobody takes for what Enter would answer."""
         choices = self._choices(answers)
-        none = f"; or {NONE}" if takes_none(self.key) else ""
+        none = f"; or {NONE}" if takes_none(self.key) or self.key == "vessel.rig" else ""
         several = "one or more, with commas: " if choices and isinstance(_field(self.key), Listed) else ""
-        return several + (", ".join(choices) if choices else f"for example {self._example()}") + none
+        return (
+            several
+            + (
+                ", ".join(choices)
+                if choices
+                else f"for example {of_her_type(self._example(answers), answers)}"
+            )
+            + none
+        )
 
     def spaces(self, answers: Answers) -> tuple[tuple[str, ...], ...]:
         """Where a space is asked for: those of her type, on deck and below."""
@@ -81,11 +101,29 @@ class Question:
     def read(self, text: str, answers: Answers) -> dict[str, str]:
         """The answer to each of its keys; raises Refusal with why it is none and what to write instead."""
         text = text.strip()
-        if text.lower() in ("", UNKNOWN):
+        if not text or unknown_meant(text):
             return dict.fromkeys(self.keys, UNKNOWN)
-        if text.lower() == NONE and takes_none(self.key):
+        if takes_none(self.key) and none_meant(text, *self._about()):
             return {key: NONE for key in self.keys if takes_none(key)}
+        try:
+            return self._read(text, answers)
+        except Refusal as refused:
+            if not takes_none(self.key) or not re.search("write one of|is no answer", refused.reasons[-1]):
+                raise
+            raise Refusal(*refused.reasons, f"(if she has none: {NONE})") from None
+
+    def _read(self, text: str, answers: Answers) -> dict[str, str]:
+        if re.fullmatch(r"[-\u2013\u2014./*_~!]+", text):
+            raise Refusal(f"{self.key}: '{text}' is no answer; where nobody knows, write {UNKNOWN}")
         return _READ[self.asks](self, text, answers)
+
+    def _about(self) -> tuple[str, ...]:
+        """What is asked for, as somebody names it who has none: no raft, no VHF."""
+        return (
+            self.text.partition(":")[0],
+            self.key.partition("[")[0].replace(".", " "),
+            self.key.rpartition(".")[2],
+        )
 
     def explained(self, answers: Answers) -> list[str]:
         """What is said to whoever answers with a question mark: why, what to write, what unknown does, and where it stands."""
@@ -93,6 +131,7 @@ class Question:
         return [
             self.why,
             shown if shown.startswith(("for example", "one or more")) else f"one of: {shown}",
+            *_TELLS_APART.get(self.key, ()),
             _UNKNOWN_MEANS.get(_unknown(self.key), "unknown will do; it is printed as not known"),
             "back goes to the question before",
             f"in the file: {', '.join(self.keys)}",
@@ -107,16 +146,20 @@ class Question:
             return kept.held_by
         return _choices_of(self.key) or ()
 
-    def _example(self) -> str:
+    def _example(self, answers: Answers) -> str:
+        if self.key == "vessel.rig" and hull(type_in(answers)).below != ROOMS:
+            return "standing lug"
         return self.example or ("" if self.key == crew.PEOPLE else str(_field(self.key).example))
 
 
 def _value(question: Question, text: str, _answers: Answers) -> dict[str, str]:
+    text = in_its_words(target(question.key), text)
     written(target(question.key), text)
     return {question.key: told(target(question.key), text)}
 
 
 def _space(question: Question, text: str, answers: Answers) -> dict[str, str]:
+    text = re.sub(r"(?i)^(?:(?:in|on|at) )?the ", "", text)
     written(target(question.key), text)
     if wrong := no_such_space(text, answers):
         raise Refusal(f"{question.key}: {wrong}")
@@ -124,7 +167,7 @@ def _space(question: Question, text: str, answers: Answers) -> dict[str, str]:
 
 
 def _place(question: Question, text: str, answers: Answers) -> dict[str, str]:
-    where, side = place_and_side(text)
+    where, side = place_and_side(question.key, text)
     found = _space(question, where, answers)
     return found | {question.keys[1]: side or UNKNOWN}
 
@@ -141,11 +184,12 @@ def _several(question: Question, text: str, _answers: Answers) -> dict[str, str]
         refused: list[Refusal] = []
         for key in left:
             try:
-                written(target(key), part)
+                said = in_its_words(target(key), part)
+                written(target(key), said)
             except Refusal as error:
                 refused.append(error)
                 continue
-            found[key] = part.strip()
+            found[key] = said
             left = left[left.index(key) + 1 :]
             break
         else:
@@ -154,6 +198,7 @@ def _several(question: Question, text: str, _answers: Answers) -> dict[str, str]
 
 
 def _people(_question: Question, text: str, _answers: Answers) -> dict[str, str]:
+    crew.ask_ages(text)
     return {crew.PEOPLE: crew.in_one_line(text)}
 
 

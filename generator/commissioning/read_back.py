@@ -74,10 +74,8 @@ def _value(vessel: Vessel, key: Target) -> Any:
 def _entry(blocks: list[Block], step: Entry) -> Block | None:
     if not step.called:
         return blocks[int(step.name) - 1]
-    return next(
-        (each for each in blocks if str(getattr(each, type(each).fields[step.called].name)) == step.name),
-        None,
-    )
+    named = [each for each in blocks if str(getattr(each, type(each).fields[step.called].name)) == step.name]
+    return named[step.which - 1] if len(named) >= step.which else None
 
 
 def spaces_she_has_not(vessel: Vessel, keys: Iterable[str]) -> list[str]:

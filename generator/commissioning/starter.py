@@ -16,10 +16,12 @@ from generator.commissioning.answers import NONE, UNKNOWN
 from generator.commissioning.crew import Line
 from generator.commissioning.names import BEACON, FIXED, HANDHELD, JACKETS, KINDS, RAFT
 from generator.commissioning.paths import Target, target
+from generator.commissioning.places import of_her_type, type_in
 from generator.reading.editing import scalar
 from generator.reading.fields import Field, Texts, YesNo
 from generator.shelves.folder import templates_folder
 from generator.shelves.procedures import shelf
+from generator.shelves.spaces import hull
 from generator.vessel.vessel import FORMAT
 
 if TYPE_CHECKING:
@@ -62,6 +64,7 @@ class Starter:
             line=self._line,
             kind_line=self._kind_line,
             scalar=scalar,
+            at=lambda space: of_her_type(space, self.written),
         )
 
     def _names(self) -> dict[str, list[str]]:
@@ -98,6 +101,9 @@ class Starter:
             "release": moot.lets_go_by_itself(held) or self._about(f"{raft}.release"),
             "open beacon": not moot.says_none(f"{BEACON}.where", self.written),
             "rig": not moot.without_rig(self.written) or "vessel.rig" in self.written,
+            "raft": not moot.says_none(f"{RAFT}.stowage", self.written),
+            "closed in": hull(type_in(self.written)).closed_in,
+            "rooms": hull(type_in(self.written)).has_rooms,
             "engine": moot.driven(self.written),
             "inboard": moot.inboard(self.written),
             "cooker asked": self.written.get("gas.fuel", UNKNOWN) != UNKNOWN,
@@ -112,14 +118,14 @@ class Starter:
         if key in moot.LEFT_OUT and value == NONE:
             return f"{_indent(one)}# {one.field.key}: {one.field.example}"
         fitting = key != "recovery.hoist" or self._has("rig")  # the example is a halyard
-        return _line(one, value, fitting)
+        return _line(one, value, of_her_type(one.field.example, self.written) if fitting else "")
 
     def _kind_line(self, key: str, name: str) -> str:
         """The kind of a thing that every file has, or as answered."""
         self.used.add(key)
         one = target(key)
         word = name if name in (one.field.choices or ()) else UNKNOWN
-        return _line(one, self.written.get(key, KINDS.get(name, word)))
+        return _line(one, self.written.get(key, KINDS.get(name, word)), one.field.example)
 
 
 @functools.lru_cache(maxsize=4)
@@ -144,7 +150,7 @@ def _indent(one: Target) -> str:
     return "  " * (len(one.steps) - 1)
 
 
-def _line(one: Target, value: str, fitting: bool = True) -> str:
+def _line(one: Target, value: str, example: str) -> str:
     """A key with its value, and its question as a comment beside it or, where that is too long, above."""
     key = one.field
     indent = _indent(one)
@@ -154,8 +160,8 @@ def _line(one: Target, value: str, fitting: bool = True) -> str:
         comment += f" {'Any' if isinstance(key, Texts) else 'One'} of: {', '.join(key.choices)}"
     elif value == UNKNOWN and isinstance(key, YesNo):
         comment += " yes or no"
-    elif value == UNKNOWN and fitting and key.example != Field.usual:
-        comment += f" For example: {key.example}"
+    elif value == UNKNOWN and example and example != Field.usual:
+        comment += f" For example: {example}"
     beside = f"{entry:<{_COMMENT_COLUMN}}  # {comment}"
     if len(beside) <= _LINE_LENGTH:
         return beside

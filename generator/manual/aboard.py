@@ -11,7 +11,7 @@ from generator.manual.told import has_words, in_grab_bag, length_of, one_for_eac
 from generator.reading.block import Block
 from generator.reading.values import Given, NotKnown, Quantity, given, untold
 from generator.shelves.countables import Countable, countables
-from generator.shelves.gear import answers_to, mentioned
+from generator.shelves.gear import answers_to, is_called
 from generator.shelves.packs import packs
 from generator.shelves.quantities import Boat, fine
 from generator.shelves.rulesets import Needs, Rule, named
@@ -118,10 +118,9 @@ class Outfit:
         """What the lists of the grab bags hold of it."""
         countable = self.countables.get(name)
         measured = _last(countable.packed) if countable else ""
-        inside = mentioned(name)
         for bag in self.vessel.grab_bags:
             for item in bag.items:
-                if inside.search(str(item.what)):
+                if is_called(item.what, name):
                     amount = _at(item, measured) if measured else item.quantity or 1
                     yield _Entry(str(item.what), _number(amount), item, bag)
 

@@ -12,7 +12,8 @@ from generator.manual.procedures import slug
 from generator.reading.fields import READERS, Choice, Compound, Field, Text, Texts
 from generator.reading.names import STANDINGS
 from generator.shelves.folder import templates_folder
-from generator.shelves.gear import GEAR, lives_among
+from generator.shelves.gear import lives_among
+from generator.shelves.gear_rows import GEAR
 from generator.shelves.lives import LIVES, Kind
 from generator.shelves.rulesets import RULE_SETS
 from generator.shelves.shelf import ReadShelves, on
@@ -55,7 +56,6 @@ PAGES = {
     "first-words": frozenset({"muster-place", "general-alarm", "abandon-order"}),
     "first-words-alone": frozenset[str](),
     "what-not": frozenset[str](),
-    "what-not-in-an-open-boat": frozenset[str](),
     "never-rely": frozenset[str](),
 }
 """The pages of standing text, and the slots that each must have: a test holds them against what templates ask for."""
@@ -72,23 +72,30 @@ _SAID_BY_PYTHON = {
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
         "release{raft} alarm-in{alarm,space} walk-round the-voyage part{thing,what}"
     ),
-    "fitting": "articles told{what,place} bare{what,place}",
+    "fitting": "articles within told{what,place} bare{what,place}",
     "reads": (
-        "no-thing no-place no-doing may-begin no-signal denials turns-round plain-words roles numbers units also-which orders "
-        "also-things what-of behind-orders articles who alone-nothing plain-joins places-alone with-what worked ways signals "
+        "no-thing no-place no-signal denials turns-round plain-words roles numbers units also-which orders also-things what-of behind-orders "
+        "articles who alone-nothing plain-joins places-alone with-what worked ways acts plain-acts ways-of lead judged also-judged asks-for "
+        "looks-at papers likewise callers whatever knows no-answer denies idle tells joins conditions strokes more-places sure-papers moves "
+        "spots looks any-signal either sends not-yet sides off-goes nothing-above degrees signals "
+        "fixtures openings engine parts leads states ashore sounders rig offices sea-roles shore-roles own-things does "
         "at-sides at-stern at-bow at-middle at-deck at-wheel at-engine at-below at-lockers"
     ),
     "called": (
         "bags raft pumps tender medical lifejackets steering stop.batteries stop.kill-cord stop.gas stop.fuel "
-        "stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
+        "apart rooms closed ladder gas-bottles raft-knife stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
     ),
     "watches": "title",
-    "row": "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} share{role,number,all}",
+    "row": (
+        "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} "
+        "watches{alarm,spaces} watches-and-sounds{alarm,spaces,places} share{role,number,all}"
+    ),
+    "bring": "and{before,last} drinking-water shows-distress keeps-warm",
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place}",
     "bill": "aged{ages} no-duty no-duty-helped{helper} helps{who} helped{role,need}",
     "mark": (
-        "specimen proof-copy not-yet-checked surveyed-on{date} good-until{date} was-good-until{date} "
+        "specimen proof-copy not-yet-checked not-yet-approved surveyed-on{date} good-until{date} was-good-until{date} "
         "no-day-ahead nothing-dated by.ends{items} by.again{items} by.decision{items} by.over{items} "
         "runs-out{items,date} nothing-until{date} past-deferred{items} deferred-until{item,date} past{items} past-since{item,date} "
         "and-more{items,count} checked-aboard{date,who}"

@@ -10,7 +10,7 @@ from generator.manual import crew
 from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure, holds
 from generator.reading.values import Counted
-from generator.shelves.procedure_files import GROWN
+from generator.shelves.procedure_files import GROWN, RAFT
 from generator.shelves.procedures import ShelfDuty, shelf
 
 if TYPE_CHECKING:
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from generator.reading.findings import Place
     from generator.shelves.languages import Catalogue
     from generator.vessel.people import Assignment
+    from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
 
@@ -134,6 +135,19 @@ def assigned_to(vessel: Vessel, takes: str) -> Assignment | None:
             if line.takes == takes and line.id in assigned:
                 return assigned[line.id]
     return None
+
+
+def launchers(vessel: Vessel, raft: Raft) -> tuple[str, ...]:
+    """Who launches a raft: its own party's, where the file names one, else whoever has that duty in the bill; each as often as meant."""
+    party = tuple(raft.party.launch or ()) if raft.party is not None else ()
+    assigned = assigned_to(vessel, RAFT)
+    told = party or (tuple(assigned.who or ()) if assigned is not None else ())
+    return tuple(who for who in told for _ in range(_many(who)))
+
+
+def _many(who: str) -> int:
+    number = who.number if isinstance(who, Counted) else None
+    return number if isinstance(number, int) else 1
 
 
 def alone(vessel: Vessel) -> bool:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from generator.manual.bill import Bill, assigned_to, compose_bill
+from generator.manual.bill import Bill, compose_bill, launchers
 from generator.manual.carriage import Row, compare
 from generator.manual.deadlines import in_time
 from generator.manual.drawing.plan import Plan, draw
@@ -17,7 +17,6 @@ from generator.manual.procedures import Procedure, compose_procedures
 from generator.manual.reckoning import Reckoning
 from generator.manual.wearing import wearers
 from generator.reading.values import known
-from generator.shelves.procedure_files import RAFT
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -30,6 +29,8 @@ if TYPE_CHECKING:
     from generator.reading.findings import Finding
     from generator.shelves.languages import Catalogue
     from generator.vessel.gear import Lifejackets
+    from generator.vessel.particulars import Signed
+    from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
 
@@ -168,7 +169,7 @@ def compose(
         reckoning.deadlines,
         checked_aboard(vessel, as_of),
         vessel.specimen is not None,
-        tuple(estimates_of(vessel, raft, lifters(vessel)) for raft in vessel.rafts),
+        tuple(estimates_of(vessel, raft, lifters(vessel, raft)) for raft in vessel.rafts),
         proof=proof,
         carriage=compare(reckoning, until),
         spaces=reckoning.spaces,
@@ -177,16 +178,18 @@ def compose(
     return manual, findings
 
 
-def lifters(vessel: Vessel) -> tuple[float | None, ...]:
-    """What each role assigned to launch the raft can lift, in kg; None where the file does not say."""
-    launch = assigned_to(vessel, RAFT)
+def lifters(vessel: Vessel, raft: Raft) -> tuple[float | None, ...]:
+    """What each of those who launch a raft can lift, in kg; None where the file does not say."""
     able = {str(person.role): known(person.lifts) for person in vessel.people}
-    return tuple(able.get(role) for role in launch.who) if launch else ()
+    return tuple(able.get(role) for role in launchers(vessel, raft))
 
 
 def checked_aboard(vessel: Vessel, as_of: date) -> bool:
     """Whether the description is checked aboard and approved, both known and not after the as-of day."""
-    both = (vessel.checked_aboard, vessel.approved)
-    return all(
-        each and each.by and (day := known(each.date)) is not None and day.first_day <= as_of for each in both
-    )
+    return signed(vessel.checked_aboard, as_of) and signed(vessel.approved, as_of)
+
+
+def signed(entry: Signed | None, as_of: date) -> bool:
+    """Whether somebody has signed, on a known day that is not after the as-of day."""
+    day = known(entry.date) if entry is not None and entry.by else None
+    return day is not None and day.first_day <= as_of

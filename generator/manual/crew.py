@@ -26,6 +26,11 @@ def called(role: str, people: Iterable[Person], printer: Printer) -> str:
     )
 
 
+def the(role: str) -> str:
+    """A role in a sentence: "the mate", but "guest 2"."""
+    return role if role[-1:].isdigit() else f"the {role}"
+
+
 def aged(role: str, people: Iterable[Person], printer: Printer) -> str:
     """How old the children of a role are; "" where nobody says so."""
     ages = next((person.age for person in people if person.role == role), ())

@@ -17,6 +17,7 @@ from generator.reading.values import untold
 from generator.shelves.gear import gear_names, mentions
 from generator.shelves.packs import brings_food, brings_water
 from generator.vessel.alarms import WARNS_OF_GAS
+from generator.vessel.gear import does
 from generator.vessel.installed import Stop
 from generator.vessel.particulars import FAR
 
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
     from generator.manual.inventory import Item
+    from generator.vessel.gear import Gear
     from generator.vessel.installed import Pump
     from generator.vessel.particulars import Particulars
     from generator.vessel.radio import Beacon, RadioSet
@@ -177,6 +179,13 @@ _VESSEL = (
         "The file says where the hole is through which an extinguisher is discharged into the engine space",
         lambda aboard: aboard.one.fire_port is True and aboard.one.fire_port_place is not None,
     ),
+    Fact(
+        "several extinguishers",
+        "She has more than one extinguisher that a hand carries to the fire",
+        lambda aboard: (
+            sum(_number(item) for item in aboard.vessel.gear if does(item, "discharged by hand")) > 1
+        ),
+    ),
     Fact("inboard engine", "Her engine is inboard", lambda aboard: aboard.one.inboard_engine),
     Fact(
         "petrol",
@@ -311,6 +320,10 @@ _VESSEL = (
 
 def _persons(aboard: Aboard) -> int:
     return aboard.one.persons if isinstance(aboard.one.persons, int) else 0
+
+
+def _number(item: Gear) -> int:
+    return item.quantity if isinstance(item.quantity, int) else 1
 
 
 def _in_radio(aboard: Aboard, name: str) -> bool:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import alarms_for
+from generator.manual.drawing.spaces import dimensions_m, find_space, spaces_of
 from generator.manual.wearing import everybody_wears_theirs, some_wear_theirs
 from generator.vessel.alarms import Alarm
 from generator.vessel.capsize import FLOATS
@@ -141,6 +142,48 @@ def _told(what: str) -> True_:
     return lambda vessel: bool(alarms_for(vessel, what))
 
 
+AT_THE_STERN = 0.1
+"""How far forward of the transom, in lengths of the hull, a space may begin where somebody at its ladder is beside an engine hung there."""
+HUNG_ON = ("outboard leg", "sterndrive")
+
+
+def _several_engines(vessel: Vessel) -> bool:
+    return len(vessel.engines) > 1
+
+
+def _propeller_beside_the_ladder(vessel: Vessel) -> bool:
+    """Whether the ladder hangs at the stern, where a propeller does too; said of none where that is not known."""
+    ladder = vessel.recovery.ladder if vessel.recovery is not None else None
+    if ladder is None or vessel.vessel is None:
+        return False
+    hung = vessel.vessel.engine == "outboard" or any(
+        each.kind == "outboard" or each.drive in HUNG_ON for each in vessel.engines
+    )
+    if not hung or _jets_alone(vessel) or not isinstance(ladder.where, str):
+        return False
+    space, _ = find_space(spaces_of(vessel), ladder.where)
+    return space is not None and space.aft_m <= AT_THE_STERN * dimensions_m(vessel)[0]
+
+
+def _beacon(vessel: Vessel) -> bool:
+    return vessel.radio is not None and any(each.kind in ("EPIRB", "PLB") for each in vessel.radio.beacons)
+
+
+def _has_that(*properties: str) -> True_:
+    """Whether something of the gear list has all of these properties."""
+    return lambda vessel: any(all(does(item, each) for each in properties) for item in vessel.gear)
+
+
+FLARES = ("shows distress", "must be dated")
+BROUGHT = (("drinking water",), FLARES, ("keeps warm",))
+"""What is brought along when the boat is left, by the properties of such gear."""
+
+
+def things_to_bring(vessel: Vessel) -> list[tuple[str, ...]]:
+    """Those sorts of things to be brought along that the gear list has."""
+    return [sort for sort in BROUGHT if _has_that(*sort)(vessel)]
+
+
 FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
     *_stops(),
     *_alarms(),
@@ -200,6 +243,25 @@ FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
         "spare kill cord",
         "The file says where a spare kill cord is",
         lambda vessel: bool(spare_kill_cords(vessel)),
+    ),
+    ("several engines", "The file describes more than one engine", _several_engines),
+    (
+        "propeller beside the ladder",
+        "The ladder hangs at the stern, and so does an engine that turns a propeller",
+        _propeller_beside_the_ladder,
+    ),
+    ("beacon", "There is an EPIRB or a personal locator beacon", _beacon),
+    ("flares", "The gear list has signals that burn or smoke and are seen from afar", _has_that(*FLARES)),
+    ("moved by hand", "Something of the gear list moves her by hand", _has_that("moves her by hand")),
+    (
+        "things to bring",
+        "The gear list has water, flares or what keeps people warm",
+        lambda vessel: bool(things_to_bring(vessel)),
+    ),
+    (
+        "water and flares to bring",
+        "The gear list has both water and flares",
+        lambda vessel: set(BROUGHT[:2]) <= set(things_to_bring(vessel)),
     ),
     (
         "gate for recovery",

@@ -7,7 +7,6 @@ import re
 from generator.manual.own_words import listed
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*")
-_PARTS = re.compile(r"[,:;]")
 
 
 def words_of(text: str) -> list[str]:
@@ -39,7 +38,7 @@ def stray(text: str) -> str:
     first, *behind = words_of(text) or [""]
     if first not in listed("reads.no-thing"):
         return ""
-    functions = listed("reads.no-thing") | listed("reads.what-of") | listed("reads.plain-joins")
+    functions = listed("reads.no-thing", "reads.what-of", "reads.plain-joins")
     if first in listed("reads.also-which") and behind and behind[0] not in functions:
         return ""
     return first
@@ -49,25 +48,3 @@ def empty(text: str) -> bool:
     """Whether all the words together name nothing: on, yes."""
     words = words_of(text)
     return bool(words) and listed("reads.alone-nothing").issuperset(words)
-
-
-def without_a_hand(text: str) -> bool:
-    """Whether words name a place or the thing that is worked, and not what the hand does: in the galley, the red tap."""
-    words = words_of(text)
-    if not words or _PARTS.search(text) or not listed("reads.ways").isdisjoint(words):
-        return False
-    sure = listed("reads.orders") - listed("reads.also-things")
-    if (words[0] in listed("reads.orders") and len(words) > 1) or not sure.isdisjoint(words):
-        return False
-    if any(orders(" ".join(words[at:])) for at in range(len(words))):
-        return False
-    names = words[-1] in listed("reads.worked")
-    return (names and len(words) < 5) or words[0] in listed("reads.places-alone")
-
-
-def no_signal(text: str) -> bool:
-    """Whether words tell of nothing heard or seen, but of a way to go or a place: straight aft over the transom."""
-    words = words_of(text)
-    if not words or re.search("[,:;\"'“‘]", text) or not listed("reads.signals").isdisjoint(words):
-        return False
-    return orders(text) or empty(text) or words[0] in listed("reads.no-thing") - listed("reads.with-what")

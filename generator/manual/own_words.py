@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 APART = (Base, Signed, Contact, Posted, Drill, Deferred, StillCarried, Life)
 """Blocks that tell of people and papers ashore, of the past, or of what is not aboard yet."""
-_END = re.compile(r"[.!?;]+(?=\s|$)|\n")
+_END = re.compile(r"[.!?;]+(?=[\s*_]|$)|\n")
 _WORDS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")
 
 
@@ -68,7 +68,7 @@ def sentences_in(text: str) -> tuple[str, ...]:
     return tuple(
         sentence
         for sentence in _END.split(text)
-        if sentence and denials.isdisjoint(_WORDS.findall(sentence.lower()))
+        if sentence and denials.isdisjoint(_WORDS.findall(sentence.lower().replace("at once", "")))
     )
 
 
@@ -83,10 +83,21 @@ def own_words(blocks: Iterable[Block]) -> Iterator[OwnWords]:
                 yield OwnWords(block, field, text)
 
 
+def about_people(blocks: Iterable[Block]) -> Iterator[OwnWords]:
+    """What is told in blocks apart of who did, decided or is called: names too, such as those of drills, approvals, contacts."""
+    for block in blocks:
+        if isinstance(block, (Signed, Contact, Drill, Deferred, StillCarried)):
+            for key in ("by", "who", "led-by"):
+                field = type(block).fields.get(key)
+                text = block.__dict__.get(field.name) if field is not None else None
+                if isinstance(field, Text) and field.reader == "guest" and isinstance(text, str):
+                    yield OwnWords(block, field, text)
+
+
 @cache
-def listed(words: str) -> frozenset[str]:
-    """A list of words, by which the boat's own are read: the label `words`."""
-    return frozenset(in_order(words))
+def listed(*words: str) -> frozenset[str]:
+    """A list of words, by which the boat's own are read: the label `words`; of several labels the words of all."""
+    return frozenset(word for each in words for word in in_order(each))
 
 
 @cache

@@ -184,13 +184,24 @@ class Printer:
         return str(value) if isinstance(value, (Quantity, Band)) else self.bare(block, name)
 
     def whereabouts(self, thing: Situated, exactly: bool = True) -> str:
-        """Space, side and, if `exactly` is asked for, spot of a thing; a side that its space names is not said twice."""
+        """Space, side and, if `exactly` is asked for, spot of a thing; what space or spot say already is not said twice."""
         where = self.text(thing.where)
+        spot = str(getattr(thing, "spot", None) or "") if exactly else ""
         side = self.choice("side", thing.side) if isinstance(thing.side, str) and thing.side in _SIDES else ""
-        if side and (str(thing.side) in where or side in where):
+        if side and (str(thing.side) in where or side in where or _by_itself(side, spot)):
             side = ""
-        spot = getattr(thing, "spot", None) if exactly else None
-        return ", ".join(part for part in (where, side, str(spot or "")) if part)
+        if where and self._within(where, spot):
+            return ", ".join(part for part in (spot, side) if part)
+        return ", ".join(part for part in (where, side, spot) if part)
+
+    def _within(self, where: str, spot: str) -> bool:
+        """Whether a spot names the space itself: under the chart table; not beside the cockpit locker, of what is in the cockpit."""
+        if where.lower() not in spot.lower():
+            return False
+        before = "|".join(re.findall(r"\w+", self.say("fitting.within")))
+        articles = "|".join(re.findall(r"\w+", self.say("fitting.articles")))
+        named = rf"\b(?:{before}) (?:(?:{articles}) )?{re.escape(where.lower())}(?=$|[,;])"
+        return re.search(named, spot.lower()) is not None
 
     def fitting(self, thing: Located) -> str:
         """A part of the boat with its place, or the place alone of what the sentence names itself."""
@@ -223,6 +234,11 @@ class Printer:
         for name in names[1:]:
             said = self.say("row.more", before=said, name=name)
         return said
+
+
+def _by_itself(side: str, spot: str) -> bool:
+    """Whether a spot names a side by itself: under the bunk, starboard; not in the port bunk."""
+    return re.search(rf"(?:^|, ){re.escape(side)}(?=$|[,;])", spot.lower()) is not None
 
 
 def _is_offered(of: Field[object], word: str, words: Catalogue) -> bool:

@@ -6,18 +6,18 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from generator.manual.facts import gear_called
+from generator.manual.measuring import Measuring, long_pieces, too_long
 from generator.manual.notes import html_of
 from generator.manual.printing import Printer
 from generator.manual.raft_facts import raft_facts_of
 from generator.manual.said import Missing, Printed, printed
-from generator.manual.words import raft_words_of
+from generator.manual.words import carrier_of, raft_words_of
 from generator.reading.findings import Finding, Weight
 from generator.reading.names import condition
 from generator.shelves.languages import Catalogue, fill
 from generator.shelves.procedure_files import TAKEN_BY
 from generator.shelves.procedures import ShelfProcedure, ShelfStep, shelf
 from generator.shelves.stowages import holds as rows_of_holds
-from generator.shelves.words import slots
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -27,11 +27,6 @@ if TYPE_CHECKING:
     from generator.vessel.people import Assignment
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
-
-MOST_WORDS = 20
-"""What can be taken in at one reading: the limit of an instruction in simplified technical English."""
-_LIST = "carries"
-"""The key of who goes into a raft."""
 
 
 @dataclass(frozen=True)
@@ -134,7 +129,7 @@ def compose_procedures(
                 words | printed(raft_words_of(raft, reckoning.vessel), printer) if raft is not None else words
             )
             steps = in_sequence(chosen, raft.held_by if raft is not None else ())
-            composed.append(_compose(one, steps, reckoning, raft, words=own, gaps=gaps))
+            composed.append(_compose(one, steps, reckoning, raft, known=known, words=own, gaps=gaps))
     return tuple(composed), gaps.findings
 
 
@@ -144,20 +139,26 @@ def _compose(
     reckoning: Reckoning,
     raft: Raft | None,
     *,
+    known: Mapping[str, bool],
     words: Mapping[str, Printed | Missing],
     gaps: _Gaps,
 ) -> Procedure:
     vessel, catalogue = reckoning.vessel, gaps.catalogue
     page = catalogue.procedures[one.id]
+    other_intro = next((name for when, name in one.other_intro if holds(when, (), known)), "")
+    intro = page.intros[other_intro] if other_intro else page.intro
     apart = raft if len(vessel.rafts) > 1 else None
     name = f"{one.id}-{slug(str(apart.name))}" if apart is not None else one.id
     gaps.page = f"{one.id.replace('-', ' ')} {'card' if one.cards else 'page'}"
     assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.bill) or {}
     steps = []
     for number, step in enumerate(chosen, 1):
-        texts = catalogue.procedures[step.words_in].steps[step.id]
+        other = next((each for each in step.other_words if holds(each.when, (), known)), None)
+        texts = catalogue.procedures[step.words_in].steps[other.words if other and other.words else step.id]
         said = {
             key: gaps.fill(getattr(texts, key) or "", words, vessel)
+            if other is None or key not in other.leaves_out
+            else ""
             for key in ("do", "unless", "caution", "why")
         }
         gaps.measure(said["do"], str(texts.do), words, step.id)
@@ -172,11 +173,13 @@ def _compose(
                 said["unless"],
                 said["caution"],
                 said["why"],
-                _of_party(step, one.bill, raft) or _who(assignment, apart if one.own_people else None),
+                _carrier(step, vessel)
+                or _of_party(step, one.bill, raft)
+                or _who(assignment, apart if one.own_people else None),
                 gear,
                 "" if isinstance(place, Missing) else str(place),
-                step.source,
-                step.standing,
+                other.source if other and other.source else step.source,
+                other.standing if other and other.standing else step.standing,
                 step.confirm,
             )
         )
@@ -185,7 +188,7 @@ def _compose(
         name,
         one.id,
         gaps.fill(str(page.title), words, vessel),
-        gaps.fill(page.intro or "", words, vessel),
+        gaps.fill(intro or "", words, vessel),
         one.ground,
         one.sign,
         one.emergency,
@@ -197,6 +200,12 @@ def _compose(
         one.aside,
         one.call_script,
     )
+
+
+def _carrier(step: ShelfStep, vessel: Vessel) -> tuple[str, ...]:
+    """Who does a step with what is carried on the body: whoever carries it, whatever the bill says; else nobody."""
+    role = carrier_of(step.place, vessel)
+    return (role,) if role else ()
 
 
 def _of_party(step: ShelfStep, bill: str, raft: Raft | None) -> tuple[str, ...]:
@@ -229,7 +238,7 @@ class _Gaps:
         self.catalogue = catalogue
         self.findings: list[Finding] = []
         self._seen: set[str] = set()
-        self._long: set[str] = set()
+        self._long: dict[str, tuple[int, int]] = {}
         self._blank = catalogue.say("not-known")
         self.page = ""  # what is composed, in words
 
@@ -257,23 +266,11 @@ class _Gaps:
         return fill(text, word)
 
     def measure(self, said: str, text: str, words: Mapping[str, Printed | Missing], step: str) -> None:
-        """A finding where the boat's own words carry a step over MOST_WORDS; it names the longest of them.
-
-        Who goes into a raft is as long as there are people: everybody reads the list for his own name, and it counts as one word.
-        """
-        own = [word for slot in slots(text) if isinstance(word := words.get(slot), Printed)]
-        lists = [word for word in own if word.key.endswith(_LIST)]
-        own = [word for word in own if word not in lists]
-        count = len(said.split()) - sum(len(word.split()) - 1 for word in lists)
-        longest = max(own, key=lambda word: len(word.split()), default=None)
-        if count > MOST_WORDS and longest is not None and longest.place and longest.key not in self._long:
-            self._long.add(longest.key)
-            self.findings.append(
-                Finding(
-                    "steps.too-long",
-                    Weight.RECOMMENDATION,
-                    f"with '{longest}' the step '{step}' has {count} words, more than {MOST_WORDS}",
-                    longest.place,
-                    f"say {longest.key} in fewer words, as people aboard would call it",
-                )
-            )
+        """The finding on a step that the boat's own words make too long: once a key, of the step that is longest by it."""
+        if not any(long_pieces(said)):
+            return
+        for over, finding in too_long(text, words, step, Measuring(self.catalogue)):
+            at, most = self._long.get(finding.place.key, (len(self.findings), 0))
+            if over > most:
+                self._long[finding.place.key] = (at, over)
+                self.findings[at : at + 1] = [finding]

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from generator.manual.printing import Printer, Situated
     from generator.reading.block import Block
+    from generator.vessel.alarms import Alarm
     from generator.vessel.people import Person
     from generator.vessel.raft import Raft
 
@@ -103,6 +104,16 @@ class Served(Word):
 
 
 @dataclass(frozen=True, eq=False)
+class Opened(Word):
+    """How a hatch is opened, behind its place."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        place = printer.whereabouts(cast("Situated", self.block))
+        return printer.say("row.serves", serves=place, said=super().said_by(printer))
+
+
+@dataclass(frozen=True, eq=False)
 class Reached(Word):
     """Where a radio is, how it is switched on and where its distress button is, as far as the file says so."""
 
@@ -133,15 +144,6 @@ class AtSide(Word):
 
 
 @dataclass(frozen=True, eq=False)
-class Roughly(Word):
-    """Space and side alone of where something is."""
-
-    def said_by(self, printer: Printer) -> str:
-        """The words in a language."""
-        return printer.whereabouts(cast("Situated", self.block), exactly=False)
-
-
-@dataclass(frozen=True, eq=False)
 class Driven(Word):
     """An engine by its name, with what it turns."""
 
@@ -165,6 +167,24 @@ class Several:
     def said_by(self, printer: Printer) -> str:
         """The words in a language."""
         return "; ".join(dict.fromkeys(word.said_by(printer) for word in self.words))
+
+
+@dataclass(frozen=True, eq=False)
+class Brought:
+    """Sorts of things in a row, by their labels."""
+
+    labels: tuple[str, ...]
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        *before, last = map(printer.say, self.labels)
+        return printer.say("bring.and", before=", ".join(before), last=last) if before else last
+
+
+def brought(sorts: Iterable[tuple[str, ...]]) -> Brought | None:
+    """What is brought along, by the first property of each sort; None where it is nothing."""
+    labels = tuple(f"bring.{sort[0].replace(' ', '-')}" for sort in sorts)
+    return Brought(labels) if labels else None
 
 
 @dataclass(frozen=True, eq=False)
@@ -200,22 +220,45 @@ class Crews:
         return " ".join(printer.crew(str(raft.name), crew.said_by(printer)) for raft, crew in self.rafts)
 
 
+@dataclass(frozen=True, eq=False)
+class Alarms:
+    """Alarms of a kind: the spaces they listen to, and where they sound if that is elsewhere too."""
+
+    alarms: tuple[Alarm, ...]
+
+    def said_by(self, printer: Printer) -> str:
+        """One sentence for all of them."""
+        watched, heard = dict[str, None](), dict[str, None]()
+        for each in self.alarms:
+            here = printer.text(each.where)
+            watched |= dict.fromkeys(map(printer.text, each.watches or (here,)))
+            heard |= dict.fromkeys((here, *map(printer.text, each.sounds_in)))
+        alarm = printer.say(f"thing.alarm.{self.alarms[0].what}")
+        spaces, places = printer.in_a_row(list(watched)), printer.in_a_row(list(heard))
+        if watched.keys() == heard.keys():
+            return printer.say("row.watches", alarm=alarm, spaces=spaces)
+        return printer.say("row.watches-and-sounds", alarm=alarm, spaces=spaces, places=places)
+
+
 class Printed(str):
     """A word as a step prints it, with the key it comes from and where that stands; neither where it is put together."""
 
-    __slots__ = ("key", "place")
+    __slots__ = ("key", "place", "said")
 
     key: str
     place: Place | None
+    said: Sayable | None
 
-    def __new__(cls, text: str, word: Word | None = None) -> Self:
-        """A plain text for whoever prints it."""
+    def __new__(cls, text: str, word: Word | None = None, said: Sayable | None = None) -> Self:
+        """A plain text for whoever prints it; `said` is what it was made of."""
         made = super().__new__(cls, text)
         made.key, made.place = (word.key, word.place) if word is not None else ("", None)
+        made.said = said
         return made
 
 
-Said = Word | Several | Rafts | Crews | Missing
+Sayable = Word | Several | Brought | Rafts | Crews | Alarms
+Said = Sayable | Missing
 WHERE, WHOLE = "where", ""
 
 
@@ -226,9 +269,9 @@ def printed(words: Mapping[str, Said], printer: Printer) -> dict[str, Printed | 
     }
 
 
-def _printed(said: Word | Several | Rafts | Crews, printer: Printer) -> Printed:
+def _printed(said: Sayable, printer: Printer) -> Printed:
     source = said if isinstance(said, Word) else said.first if isinstance(said, Several) else None
-    return Printed(said.said_by(printer), source)
+    return Printed(said.said_by(printer), source, said)
 
 
 def _key(name: str) -> str:

@@ -97,6 +97,10 @@ def _for_whom(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
             *((duty, "when") for duty in main.block.duties),
             *((other, "when") for duty in main.block.duties for other in duty.other_words),
         ]
+        others: list[tuple[Block, str]] = [
+            *((other, "when") for other in main.block.other_intro),
+            *((other, "when") for part in parts for step in part.block.steps for other in step.other_words),
+        ]
         if main.block.per != "raft":
             for part in parts:
                 asked += [
@@ -105,6 +109,7 @@ def _for_whom(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
                 for step in part.block.steps:
                     if step.place_ in words:
                         yield _of_one_raft(step.place("place"), str(step.place_))
+            asked += others
         for block, key in asked:
             for number, said in enumerate(getattr(block, key.replace("-", "_"))):
                 if (name := condition(said)[0]) in facts:
@@ -184,6 +189,7 @@ def _unworded(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
                     yield _no_words(main.block, "procedure", what, main.stem)
                 yield from _lacking(main.block.duties, found.duties, "the duty", main.stem)
                 yield from _without_other_words(main, found)
+            yield from _steps_without_other_words(part, found)
             yield from _lacking(part.block.steps, found.steps, "the step", part.stem)
             yield from _unfilled(part, words.sheet_of(found), filled)
     yield from _unworded_stations(words, shelves)
@@ -196,6 +202,18 @@ def _without_other_words(main: File[ProcedureFile], found: ProcedureWords) -> It
             if not found.duties.get(str(other.words)):
                 what = f"the duty '{duty.id}' where it is said in other words"
                 yield _no_words(other, "words", what, main.stem)
+    for other in main.block.other_intro:
+        if not found.intros.get(str(other.words)):
+            yield _no_words(other, "words", "the introduction where it is said in other words", main.stem)
+
+
+def _steps_without_other_words(part: File[ProcedureFile], found: ProcedureWords) -> Iterator[Finding]:
+    """The steps that are said in other words somewhere, and have none for it."""
+    for step in part.block.steps:
+        for other in step.other_words:
+            if other.words is not None and not found.steps.get(str(other.words)):
+                what = f"the step '{step.id}' where it is said in other words"
+                yield _no_words(other, "words", what, part.stem)
 
 
 def _no_file(part: File[ProcedureFile], words: Catalogue) -> Finding:

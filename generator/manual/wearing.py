@@ -14,11 +14,30 @@ if TYPE_CHECKING:
     from generator.vessel.vessel import Vessel
 
 
+ALL = "all"
+"""The word that names everybody whom a jacket fits."""
+
+
+def named(jackets: Lifejackets, people: Iterable[Person]) -> tuple[str, ...]:
+    """The roles that the file names as wearing these; where it names all, those whom their size fits."""
+    people = list(people)
+    said = tuple(jackets.worn_by or ())
+    if ALL not in said or ALL in [person.role for person in people]:
+        return said
+    fitting = (
+        str(each.role)
+        for each in people
+        if each.role and any(fits(jackets, size) for size in jacket_sizes(each))
+    )
+    return tuple(dict.fromkeys((*(role for role in said if role != ALL), *fitting)))
+
+
 def wearers(jackets: Lifejackets, people: Iterable[Person]) -> tuple[str, ...]:
     """The roles that wear these all the time: of those the file names, all whom their size fits, and who is no role aboard."""
+    people = list(people)
     sizes = {str(person.role): jacket_sizes(person) for person in people}
     return tuple(
-        role for role in jackets.worn_by or () if any(fits(jackets, each) for each in sizes.get(role, ("",)))
+        role for role in named(jackets, people) if any(fits(jackets, each) for each in sizes.get(role, ("",)))
     )
 
 
@@ -38,7 +57,7 @@ def everybody_wears_theirs(vessel: Vessel) -> bool:
     if one is None or one.hull.has_rooms or not isinstance(one.persons, int):
         return False
     return heads(vessel.people) >= one.persons and all(
-        any(person.role in (each.worn_by or ()) and fits(each, size) for each in vessel.lifejackets)
+        any(person.role in named(each, vessel.people) and fits(each, size) for each in vessel.lifejackets)
         for person in vessel.people
         for size in set(jacket_sizes(person))
     )

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from generator.manual.asked import PAGES, TYPED, Asked, asked_for
+from generator.manual.facts import vessel_facts
 from generator.reading.findings import Finding, Place, Weight, in_order
 from generator.reading.nearest import nearest
 from generator.shelves.faults import ShelfFault
@@ -82,6 +83,10 @@ def _pages(words: Catalogue) -> Iterator[Finding]:
         if name in words.pages:
             page = words.pages[name]
             yield from _other_slots("the page", page.slots, given, page.place())
+            facts = [fact.name for fact in vessel_facts()]
+            for fact, place in page.conditions.items():
+                if fact not in facts:
+                    yield _fault("file.bad-value", f"there is no fact '{fact}'", place, nearest(fact, facts))
         elif shown not in words.told:
             yield _fault("file.missing-key", f"{shown} is not there", Place(shown), "write it")
     for name, page in words.pages.items():
@@ -123,9 +128,14 @@ def _steps(words: Catalogue, shelves: ReadShelves) -> Iterator[Finding]:
         asked[main.stem] = {
             "title",
             *(f"duties.{name}" for line in main.block.duties for name in _named(line)),
+            *(f"intros.{other.words}" for other in main.block.other_intro),
         }
         for part in parts:
-            asked.setdefault(part.stem, set()).update(f"steps.{step.id}" for step in part.block.steps)
+            asked.setdefault(part.stem, set()).update(
+                f"steps.{name}"
+                for step in part.block.steps
+                for name in (step.id, *(other.words for other in step.other_words if other.words is not None))
+            )
     for name, sheet in words.sheets.items():
         if isinstance(sheet.block, ProcedureWords):
             wanted = asked.get(Path(name).stem, set())
@@ -142,7 +152,11 @@ def _named(line: DutyRow) -> tuple[str, ...]:
 
 
 def _names_a_step_or_duty(key: str) -> bool:
-    return key == "title" or key.startswith("duties.") or (key.startswith("steps.") and not _PART.search(key))
+    return (
+        key == "title"
+        or key.startswith(("duties.", "intros."))
+        or (key.startswith("steps.") and not _PART.search(key))
+    )
 
 
 _PART = re.compile(r"\.(do|unless|caution|why)$")

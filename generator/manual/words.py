@@ -13,20 +13,21 @@ from generator.manual import fitting_facts
 from generator.manual.alarms import alarms_for
 from generator.manual.facts import Aboard, gear_called
 from generator.manual.said import (
-    WHERE,
     WHOLE,
+    Alarms,
     AtSide,
     Crew,
     Crews,
     Driven,
     Missing,
+    Opened,
     Rafts,
     Reached,
-    Roughly,
     Said,
     Several,
     Word,
     all_of,
+    brought,
     given_word,
     place_word,
 )
@@ -123,14 +124,27 @@ def _reached(*kinds: str) -> Callable[[Aboard], Said | None]:
     return said
 
 
+_BEACONS = {
+    "EPIRB": "epirb",
+    "PLB": "plb",
+    "SART": "sart",
+    "AIS man-overboard device": "man-overboard-device",
+}
+_ON_THE_BODY = "PLB"
+
+
+def carrier_of(place: str, vessel: Vessel) -> str:
+    """The role that carries on the body what is at the place of a step, and so alone can switch it on; "" where nobody does."""
+    beacons = vessel.radio.beacons if vessel.radio else ()
+    first = next((each for each in beacons if each.kind == _ON_THE_BODY), None)
+    if first is None or place != f"{_BEACONS[_ON_THE_BODY]}-place":
+        return ""
+    role = first.carried_by
+    return role if isinstance(role, str) and any(person.role == role for person in vessel.people) else ""
+
+
 def _beacons() -> Iterator[Slot]:
-    kinds = {
-        "EPIRB": "epirb",
-        "PLB": "plb",
-        "SART": "sart",
-        "AIS man-overboard device": "man-overboard-device",
-    }
-    for kind, slot in kinds.items():
+    for kind, slot in _BEACONS.items():
         for ending, name in (("", "what"), ("-place", "where"), ("-use", "use")):
             yield Slot(slot + ending, _beacon(kind, name))
 
@@ -179,9 +193,8 @@ def _deck_pump(told: Callable[[list[Pump]], Said]) -> Callable[[Aboard], Said | 
 
 def _alarms() -> Iterator[Slot]:
     for what in Alarm.what.choices:
-        yield Slot(f"{what} alarm spaces", _alarm(what, lambda found: all_of(map(_listens_to, found))))
+        yield Slot(f"{what} alarm told", _alarm(what, _told_of_alarms))
         yield Slot(f"{what} alarm place", _alarm(what, _places))
-        yield Slot(f"{what} alarm heard", _alarm(what, _heard_in))
 
 
 def _alarm(what: str, told: Callable[[list[Alarm]], Said]) -> Callable[[Aboard], Said | None]:
@@ -192,23 +205,10 @@ def _alarm(what: str, told: Callable[[list[Alarm]], Said]) -> Callable[[Aboard],
     return said
 
 
-def _heard_in(alarms: list[Alarm]) -> Said:
-    """Where alarms sound: where they hang, and wherever else the file says so."""
-    parts: list[Said] = []
-    for alarm in alarms:
-        where = place_word(alarm)
-        parts.append(Roughly(alarm, WHERE) if isinstance(where, Word) else where)
-        if alarm.sounds_in:
-            parts.append(given_word(alarm, "sounds_in"))
-    return all_of(parts)
-
-
-def _listens_to(alarm: Alarm) -> Said:
-    """The spaces that an alarm listens to: those the file names, or the one it is in."""
-    if alarm.watches:
-        return given_word(alarm, "watches")
-    where = place_word(alarm)
-    return Roughly(alarm, WHERE) if isinstance(where, Word) else where
+def _told_of_alarms(alarms: list[Alarm]) -> Said:
+    """What alarms of a kind listen to, and where they sound besides."""
+    lost = next((place for each in alarms if isinstance(place := place_word(each), Missing)), None)
+    return lost or Alarms(tuple(alarms))
 
 
 def _pump(power: str, told: Callable[[list[Pump]], Said]) -> Callable[[Aboard], Said | None]:
@@ -333,6 +333,15 @@ def _ways_out(aboard: Aboard) -> Said | None:
     return Several(tuple(found)) if found else None
 
 
+def _ways_out_opened(aboard: Aboard) -> Said | None:
+    """How each way out upside down is opened; of several that open otherwise, each behind its place."""
+    found = fitting_facts.ways_out_inverted(aboard.vessel)
+    words = [given_word(each, "how") for each in found]
+    if len({str(each.how) for each in found}) > 1:
+        words = [Opened(each.block, each.name) if isinstance(each, Word) else each for each in words]
+    return all_of(words) if found else None
+
+
 def _drives(aboard: Aboard) -> Said | None:
     found = [Driven(each, "what") for each in fitting_facts.driven(aboard.vessel)]
     return Several(tuple(found)) if found else None
@@ -344,6 +353,8 @@ _UPSIDE_DOWN = (
     Slot("inverted hold", lambda aboard: _wholes(fitting_facts.to_hold_on_to(aboard.vessel))),
     Slot("inverted reach", lambda aboard: _wholes(fitting_facts.reached_inverted(aboard.vessel))),
     Slot("inverted way out", _ways_out),
+    Slot("inverted way out how", _ways_out_opened),
+    Slot("to bring", lambda aboard: brought(fitting_facts.things_to_bring(aboard.vessel))),
     Slot("recovery-gate", _gate(WHOLE)),
     Slot("recovery-gate-how", _gate("how")),
     Slot("drives", _drives),

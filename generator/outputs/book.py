@@ -74,7 +74,7 @@ def write(job: Job) -> Made:
 def html(job: Job) -> str:
     """The book before it is laid out."""
     manual, vessel = job.manual, job.manual.seen_by(job.reader)
-    template = environment(job.printer).get_template("book/book.html")
+    template = environment(job.printer, job.manual.facts).get_template("book/book.html")
     voyage = vessel.voyage if job.reader == "crew" else None
     return template.render(
         manual=manual,

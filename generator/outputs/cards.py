@@ -134,7 +134,7 @@ class _Page:
         manual = job.manual
         vessel = manual.seen_by(job.reader)
         self._fitted: dict[tuple[Block, ...], Set] = {}
-        self._template = environment(job.printer).get_template("cards/cards.html")
+        self._template = environment(job.printer, job.manual.facts).get_template("cards/cards.html")
         width = plan_width_mm(manual.plan, "cards", job.paper)
         self._known = {
             "manual": manual,
@@ -259,7 +259,16 @@ def _script(vessel: Vessel, say: Say) -> Block:
     assert radio, "who has no radio aboard has no words to say into it"
     says = map(
         str,
-        (one.name, radio.call_sign or "", radio.mmsi or "", one.type, one.rig, one.length, one.hull_colour),
+        (
+            one.name,
+            radio.call_sign or "",
+            radio.mmsi or "",
+            one.type,
+            one.rig,
+            one.length,
+            one.hull_colour,
+            one.underside_colour or "",
+        ),
     )
     return Block("script.html", say("book.call-script"), None, tuple(says))
 

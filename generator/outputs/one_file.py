@@ -19,7 +19,7 @@ SIZES_PX = (SMALL_PX, 400, 280, 180)
 def write(job: Job) -> Made:
     """The file `manual.html`: the pages one below the other, joined by links inside the file."""
     longest_px = _photos_px(job.manual.vessel)
-    document = environment(job.printer).get_template("pages/onefile.html")
+    document = environment(job.printer, job.manual.facts).get_template("pages/onefile.html")
     sheet = f"\n{faces_css_for_one_file()}{style(job.manual.vessel)}\n"
     text = document.render(
         articles=articles(

@@ -60,7 +60,7 @@ class TwiceError(Exception):
 def write(job: Job) -> Made:
     """The site's files: index.html and the other pages, style.css, the fonts and their licence."""
     made = Made()
-    document = environment(job.printer).get_template("pages/document.html")
+    document = environment(job.printer, job.manual.facts).get_template("pages/document.html")
 
     def picture(item: Item) -> str:
         """The address of an item's photo, which is laid among the files."""
@@ -121,7 +121,7 @@ def articles(
     `to(name, anchor)` gives the address of a page, `picture(item)` that of a photo, or ""; `mark` is that of the operator's.
     """
     manual = job.manual
-    templates = environment(job.printer)
+    templates = environment(job.printer, job.manual.facts)
     templates.globals |= {
         "to": to,
         "picture": picture,

@@ -34,7 +34,8 @@ class Key:
 class Entry:
     """A step down into a list: the entry whose key `called` says `name`, or where `called` is empty the one of that number.
 
-    `written` is the name as it goes into the file. Where one entry may stand for several things, `number` is the key of how many.
+    `written` is the name as it goes into the file; of several that are called alike, `which` is meant. Where one entry may stand
+    for several things, `number` is the key of how many.
     """
 
     called: str
@@ -43,6 +44,7 @@ class Entry:
     shorthand: str = ""
     written: str = ""
     number: str = ""
+    which: int = 1
 
 
 Step = Key | Entry
@@ -84,16 +86,18 @@ def _child(node: Laid, step: Step) -> Laid | None:
     items = node.items or []
     if not step.called:
         return items[int(step.name) - 1] if int(step.name) <= len(items) else None
+    left = step.which
     for each in items:
         named = each.keys.get(step.called) if each.keys is not None else each
-        if named is not None and named.text == step.name:
+        left -= named is not None and named.text == step.name
+        if not left:
             return each
     return None
 
 
 def _together(node: Laid, step: Step) -> Laid | None:
     """The entry that stands for several things, of which one has the name of a step."""
-    if not isinstance(step, Entry) or not step.number:
+    if not isinstance(step, Entry) or not step.number or step.which > 1:
         return None
     for each in node.items or []:
         names = (each.keys or {}).get(step.called)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 import math
 import re
+import unicodedata
 from collections.abc import Callable
 from typing import Unpack
 
@@ -68,10 +69,29 @@ _OTHERWISE = {
 }
 _NUMBER = r"([0-9]+(?:\.[0-9]+)?)"
 _FEET = re.compile(rf"{_NUMBER}\s*(?:ft|feet|foot|'|′|’)\s*(?:{_NUMBER}\s*(?:in|\"|″|”|''))?")
+_INCHES = re.compile(
+    r"(?:(?:([0-9]{1,4})[ -])?([0-9]{1,2})/([0-9]{1,2})|([0-9]{0,4}) ?([¼½¾⅛⅜⅝⅞]))\s*(?:in|\"|″|”|'')"
+)
+
+
+def in_usual_units(text: str) -> str:
+    """A figure with its unit as files write it, where that is spelt otherwise: 11 metres; else as it is."""
+    match = re.fullmatch(rf"{_NUMBER}\s*([^\W\d_]+)\.?", text)
+    return f"{match[1]} {_OTHERWISE[match[2].lower()]}" if match and match[2].lower() in _OTHERWISE else text
 
 
 Box = tuple[float, float, float]
 """Length, width and height in metres."""
+
+
+def _inches(text: str) -> float | None:
+    """Inches written with a fraction: 1 1/2 in, 3/4", 1½ in; None where it is anything else."""
+    found = _INCHES.fullmatch(text)
+    if not found or (found[3] and not 0 < int(found[2]) < int(found[3])):
+        return None
+    if found[5]:
+        return int(found[4] or 0) + unicodedata.numeric(found[5])
+    return int(found[1] or 0) + int(found[2]) / int(found[3])
 
 
 class Count(Single[int]):
@@ -159,10 +179,12 @@ class Measure(Measured[Quantity]):
         self._pattern = _pattern(dimension)
 
     def read(self, text: str) -> Quantity:
-        r"""The quantity; 5 ft 6 in and 5' 6\" are read, a figure without unit is not guessed."""
+        r"""The quantity; 5 ft 6 in, 5' 6\" and 1 1/2 in are read, a figure without unit is not guessed."""
         match = self._pattern.fullmatch(text)
         if match:
             value, unit = float(match[1]) * self.units[match[2]], match[2]
+        elif self.dimension == "length" and (inches := _inches(text)) is not None:
+            value, unit = inches * self.units["in"], "in"
         else:
             feet = _FEET.fullmatch(text) if self.dimension == "length" else None
             if not feet or float(feet[2] or 0) >= 12:
@@ -218,7 +240,9 @@ class Measure(Measured[Quantity]):
     def schema(self) -> Schema:
         """Text with one of the units."""
         feet = r"|ft *[0-9.]+ *in|'( *[0-9.]+ *\")?" if self.dimension == "length" else ""
-        return {"type": "string", "pattern": f"^{_PLAIN_NUMBER} *({'|'.join(self.units)}{feet})$"}
+        plain = f"{_PLAIN_NUMBER} *({'|'.join(self.units)}{feet})"
+        pattern = f"({plain}|{_FRACTIONS})" if self.dimension == "length" else plain
+        return {"type": "string", "pattern": f"^{pattern}$"}
 
 
 NUMBER = "number"
@@ -350,6 +374,7 @@ def _plain(bound: float, towards: Callable[[float], int]) -> str:
 
 
 _PLAIN_NUMBER = r"[0-9]+(\.[0-9]+)?"
+_FRACTIONS = r"([0-9]+[ -])?[0-9]+/[0-9]+ *(in|\")|[0-9]* ?[¼½¾⅛⅜⅝⅞] *(in|\")"
 
 
 @functools.cache

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from generator.shelves.countables import COUNTABLES
-from generator.shelves.gear import GEAR
+from generator.shelves.gear_rows import GEAR
 from generator.shelves.identities import CALL_SIGNS, FORMS, MIDS
 from generator.shelves.limits import LIMITS
 from generator.shelves.lives import LIVES

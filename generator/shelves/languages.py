@@ -148,12 +148,12 @@ class Catalogue:
             raise KeyError(f"{self.language}: no label '{key}'")
         return fill(self.labels[key], _given(words))
 
-    def page(self, name: str, **words: object) -> str:
-        """A page of standing text (Markdown) as HTML; raises KeyError where there is none."""
+    def page(self, name: str, facts: Mapping[str, bool], **words: object) -> str:
+        """A page of standing text (Markdown) as HTML, its lines as far as they are so; raises KeyError where there is none."""
         file = f"{PAGES}/{name}.md"
         if file not in self.pages:
             raise KeyError(f"{self.language}: no page '{name}'")
-        return filled_page(self.pages[file].text, _given(words))
+        return filled_page(self.pages[file].printed(facts), _given(words))
 
 
 def _given(words: Mapping[str, object]) -> Callable[[str], str]:
@@ -236,6 +236,15 @@ def _between_pages(ours: Page, theirs: Page) -> Iterator[Finding]:
     if ours.slots.keys() != theirs.slots.keys():
         odd = [place for slot, place in theirs.slots.items() if slot not in ours.slots]
         yield _other_slots("the page", ours.text, theirs.text, odd[0] if odd else theirs.place())
+    if ours.conditions.keys() != theirs.conditions.keys():
+        listed = ", ".join(sorted(ours.conditions)) or "none"
+        odd = [place for fact, place in theirs.conditions.items() if fact not in ours.conditions]
+        yield _finding(
+            "file.bad-value",
+            f"the lines of the page hold by other facts than in the first language: {listed}",
+            odd[0] if odd else theirs.place(),
+            "end each line with the same <!-- when: ... --> as there",
+        )
 
 
 def _finding(check: str, message: str, place: Place, remedy: str) -> Finding:

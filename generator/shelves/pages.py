@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import functools
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.reading.findings import Finding, Place, Weight
+from generator.reading.names import condition
 from generator.reading.nodes import OF_A_SHELF
 from generator.reading.tree import read_prose
 from generator.shelves.words import BRACE, SLOT
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
     from pathlib import Path
 
 FOLDER = "pages"
+WHEN = re.compile(r"[ \t]*<!-- when: ([^<>]*?) -->")
+"""At the end of a line: the facts of which all must be so for it to be printed. A blank line parts nothing there."""
 
 
 @dataclass(frozen=True)
@@ -38,6 +42,19 @@ class Page:
             found.setdefault(match[1], self.place(match.start()))
         return found
 
+    @property
+    def conditions(self) -> dict[str, Place]:
+        """The facts that its lines name, and where each stands first."""
+        found: dict[str, Place] = {}
+        for match in WHEN.finditer(self.text):
+            for said in match[1].split(","):
+                found.setdefault(condition(said.strip())[0], self.place(match.start(1)))
+        return found
+
+    def printed(self, facts: Mapping[str, bool]) -> str:
+        """The text without the lines that do not hold."""
+        return "\n".join(WHEN.sub("", line) for line in self.text.split("\n") if all(_true(line, facts)))
+
     def faults(self) -> Iterator[Finding]:
         """What no page may be: blank, or with braces that are no slot."""
         if not self.text.strip():
@@ -54,6 +71,13 @@ class Page:
                     self.place(match.start()),
                     "write a slot in small letters, without blanks at its ends: {boat}",
                 )
+
+
+def _true(line: str, facts: Mapping[str, bool]) -> Iterator[bool]:
+    for match in WHEN.finditer(line):
+        for said in match[1].split(","):
+            name, wanted = condition(said.strip())
+            yield facts[name] == wanted
 
 
 @functools.lru_cache(maxsize=64)

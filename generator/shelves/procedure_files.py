@@ -29,6 +29,31 @@ LAST_PHASE = 99
 """The last part of a procedure, and the last place in the manual: two figures, the first for a part, the second within it."""
 
 
+class OtherWords(Block):
+    """Where a duty or an introduction is said in other words, because some of its own would be untrue there."""
+
+    when = references("Which facts must all be so?", to="fact", negatable=True, required=True)
+    words = Name("Under which name do its words stand there?", required=True)
+
+
+class OtherStepWords(Block):
+    """Where a step is said in other words, or without some, because its own would be untrue there."""
+
+    when = references("Which facts must all be so?", to="fact", negatable=True, required=True)
+    words = Name("Under which name do its words stand there, if not under its own?")
+    leaves_out = Texts("Which parts of its words are left out there?", ("unless", "caution", "why"))
+    source = Text("Who says so, if not the step's own source?")
+    standing = standing(required=False)
+
+    def faults(self) -> Iterator[Fault]:
+        """It changes something; a standing of its own comes with its source."""
+        if self.words is None and not self.leaves_out:
+            yield Fault("", "nothing is said otherwise there", "write 'words' or 'leaves-out'")
+        if (self.source is None) != (self.standing is None):
+            here = "source" if self.standing is None else "standing"
+            yield Fault(here, "source and standing come together", "write both, or neither")
+
+
 class StepRow(Block):
     """One step: when it holds, in which order it comes, who does it, with what, where; and who says so."""
 
@@ -43,16 +68,10 @@ class StepRow(Block):
     hold = Reference("What does it take off the raft?", to="hold")
     gear = references("What is taken for it?", to="gear")
     place_ = Reference("Where is it done?", to="word")
+    other_words = Many(OtherStepWords, "Where is it said in other words, the first that holds?")
     confirm = YesNo("Is a professional asked to confirm its wording?")
     source = Text("Who says so?", required=True)
     standing = standing()
-
-
-class OtherWords(Block):
-    """Where a duty is said in other words, because some of its own would be untrue there."""
-
-    when = references("Which facts must all be so?", to="fact", negatable=True, required=True)
-    words = Name("Under which name do its words stand there?", required=True)
 
 
 class DutyRow(Block):
@@ -95,6 +114,7 @@ class ProcedureFile(Tallied):
     cards = references("At which stations does it hang?", to="station")
     when = references("Which facts must all be so?", to="fact", negatable=True)
     when_any = references("Of which facts must one be so?", to="fact", negatable=True)
+    other_intro = Many(OtherWords, "Where is its introduction said in other words, the first that holds?")
     duties = Many(DutyRow, "Which duties has it?", distinct=True)
     steps = Many(StepRow, "Which steps has it?", distinct=True, required=True)
 
@@ -119,7 +139,7 @@ class ProcedureFile(Tallied):
                 "call-script",
             ):
                 yield from self._without(key)
-            for key in ("drilled", "cards", "duties"):
+            for key in ("drilled", "cards", "duties", "other-intro"):
                 yield from self._without(key)
         else:
             for key in ("order", "ground", "sign"):
@@ -164,6 +184,13 @@ def faults_between(files: Files) -> Iterator[Finding]:
                     f"'{step.id}' is no name of a step in {each.path.rpartition('/')[2]}",
                     f"begin it with '{each.stem}.': its words stand in the file of that name",
                 )
+            for other in (other for other in step.other_words if other.words is not None):
+                if not str(other.words).startswith(f"{each.stem}."):
+                    yield _fault(
+                        other.place("words"),
+                        f"'{other.words}' is no name of words in {each.path.rpartition('/')[2]}",
+                        f"begin it with '{each.stem}.': they stand in the file of that name",
+                    )
     for main, parts in together(files):
         yield from _bill_has_the_duties(main.block, parts, own)
         yield from _order_can_be_kept([step for part in parts for step in part.block.steps])

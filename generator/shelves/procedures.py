@@ -26,6 +26,17 @@ CARD = "station with a card"
 
 
 @dataclass(frozen=True)
+class ShelfWords:
+    """Other words of a step: where all of `when` hold, those under `words` without `leaves_out`; "" is what the step has itself."""
+
+    when: tuple[str, ...]
+    words: str = ""
+    leaves_out: tuple[str, ...] = ()
+    source: str = ""
+    standing: str = ""
+
+
+@dataclass(frozen=True)
 class ShelfStep:
     """A step as the shelf has it; `phase` orders steps of several files, `after` names steps that come before it.
 
@@ -49,6 +60,7 @@ class ShelfStep:
     hold: str = ""
     confirm: bool = False
     part: str = ""
+    other_words: tuple[ShelfWords, ...] = ()
 
 
 class Steady(Protocol):
@@ -120,6 +132,7 @@ class ShelfProcedure:
     aside: bool = False
     call_script: bool = False
     drilled: tuple[str, ...] = ()
+    other_intro: tuple[tuple[tuple[str, ...], str], ...] = ()
 
 
 def _named(files: Files) -> Names:
@@ -175,6 +188,7 @@ def _procedure(main: ProcedureFile, parts: Files) -> ShelfProcedure:
         main.aside is True,
         main.call_script is True,
         main.drilled,
+        tuple((other.when, given(other.words, "")) for other in main.other_intro),
     )
 
 
@@ -197,6 +211,16 @@ def _step(file: File[ProcedureFile], row: StepRow, position: int, added: bool) -
         given(row.hold, ""),
         row.confirm is True,
         given(row.part, ""),
+        tuple(
+            ShelfWords(
+                each.when,
+                given(each.words, ""),
+                each.leaves_out,
+                given(each.source, ""),
+                given(each.standing, ""),
+            )
+            for each in row.other_words
+        ),
     )
 
 

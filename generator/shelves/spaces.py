@@ -12,7 +12,7 @@ from generator.reading.names import Figure, Name, OtherName
 from generator.reading.nearest import folded, shortened
 from generator.reading.values import Band, given
 from generator.shelves.faults import ShelfFault
-from generator.shelves.gear import PROPERTIES
+from generator.shelves.gear_rows import PROPERTIES
 from generator.shelves.rows import contradiction
 from generator.shelves.shelf import File, Shelf, Tallied
 

@@ -190,6 +190,7 @@ class ProcedureWords(Words):
 
     title = Said("What is it called?")
     intro = Said("When does it apply?")
+    intros = Named(Said("When does it apply?"), "What does each other introduction say?")
     duties = Named(Said("What is it?"), "What is each duty?")
     steps = Named(StepWords, "What does each step say?", required=True)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from generator.reading.block import Block
 from generator.reading.colours import Colour
 from generator.reading.fields import OPEN, Digits, Plain, Text, Texts
+from generator.reading.worded import DOING, Worded
 
 COLOURS = 2
 
@@ -41,8 +42,9 @@ class Base(Block):
     hours = Text("When does somebody answer there?", unknown=OPEN, example="every day from 08:00 to 20:00")
     address = Text("Where is the base ashore?", unknown=OPEN, example="2 Quai du Phare, Port-Gravelin")
     berth = Text("Where do its boats lie?", unknown=OPEN, example="pontoon C, berths 1 to 14")
-    do_first = Text(
+    do_first = Worded(
         "What do guests do first where something is broken and nobody is in danger?",
+        says=DOING,
         unknown=OPEN,
         example="call the base before you repair anything",
     )

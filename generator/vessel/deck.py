@@ -5,6 +5,7 @@ from generator.reading.fields import OPEN, Choice, Many, Text, Texts, YesNo
 from generator.reading.measures import Measure, OffCentre
 from generator.reading.worded import DOING, SPACE, Worded
 from generator.shelves.spaces import LEVELS
+from generator.vessel.fittings import SIDES
 
 
 class Space(Block):
@@ -63,6 +64,7 @@ class Hatch(Block):
         example="forepeak",
     )
     opens = Choice("From which side can it be opened?", ("inside", "outside", "both"), required=True)
+    side = Choice("On which side of the boat is it?", SIDES, unknown=OPEN)
     how = Worded("How is it opened?", says=DOING, unknown=OPEN)
     serves_inverted = YesNo("Is it above the water, and a way out, when she lies upside down?", unknown=OPEN)
 

@@ -23,7 +23,8 @@ from generator.reading.fields import (
 from generator.reading.measures import Count, Measure
 from generator.reading.values import untold
 from generator.reading.worded import PLACE, ROLE, SPACE, THING, Worded
-from generator.shelves.gear import PURPOSES, Kind, kind_of
+from generator.shelves.gear import Kind, kind_of
+from generator.shelves.gear_rows import PURPOSES
 from generator.vessel.deck import Point
 from generator.vessel.fittings import SIDES, Fitting, Gate, Kept
 from generator.vessel.lives import Made, own_lives
@@ -217,7 +218,10 @@ class Lifejackets(Placed):
         why="from one to more than there are people on a boat of 40 m",
     )
     worn_by = Texts(
-        "Which roles wear theirs all the time on deck?", unknown=OPEN, most=60, example="[skipper, mate]"
+        "Which roles wear theirs all the time on deck (or: all whom it fits)?",
+        unknown=OPEN,
+        most=60,
+        example="[skipper, mate]",
     )
     crotch_straps = YesNo("Have they crotch straps?", unknown=ESTIMATE)
     lights = YesNo("Have they lights?", unknown=ESTIMATE)

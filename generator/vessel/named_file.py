@@ -7,12 +7,14 @@ from pathlib import Path
 
 from generator.machine.opening import NOT_THERE, NotPlain, Outside, content, resolved
 from generator.reading.findings import Finding, Place, Weight
-from generator.reading.nearest import shortened
+from generator.reading.nearest import either, near, shortened
 from generator.reading.nodes import Mapping, Node, Refused, Scalar, Source, place_of
 from generator.reading.tree import SIZE_LIMIT_BYTES, read_bytes
 from generator.vessel.confines import Confines, joined, not_from_here
 from generator.vessel.ours import is_ours, of_old, said_none, says_format, wrong_format
 from generator.vessel.vessel import Vessel
+
+_MOST_BESIDE = 200
 
 
 @dataclass(frozen=True)
@@ -110,7 +112,24 @@ def _bytes_of(sort: Shared, named: str, path: Path, within: Confines) -> bytes:
             if gone
             else f"the {called} {told} cannot be opened: {error.strerror}"
         )
+        close = _beside(sort, path, within) if gone else []
+        if close:
+            write = f"write {either([named.rpartition('/')[0] + '/' + each for each in close]).lstrip('/')}?"
         raise _Refused(sort.check, message, write) from None
+
+
+def _beside(sort: Shared, path: Path, within: Confines) -> list[str]:
+    """The files in the folder that is named whose names the last part of a path may mean; none outside the confines of the boat."""
+    folder = resolved(path.parent)
+    if within.root not in (folder, *folder.parents):
+        return []
+    try:
+        names = sorted(each.name for each in folder.iterdir() if each.suffix in (".yaml", ".yml"))[
+            :_MOST_BESIDE
+        ]
+    except OSError:
+        return []
+    return near(path.name, [each for each in names if each.lower() not in sort.others and each.isprintable()])
 
 
 def _there(sort: Shared, within: Confines) -> str:

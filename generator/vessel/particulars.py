@@ -202,6 +202,12 @@ class Particulars(Block):
     muster_place = Worded(
         "Where does everybody gather?", says=SPACE, required=True, unknown=NEEDED, example="cockpit"
     )
+    helm = One(
+        Kept,
+        "Where is she steered, if not where boats of her type usually are?",
+        example="{where: side console, side: starboard}",
+        unknown=OPEN,
+    )
 
     def faults(self) -> Iterator[Fault]:
         """A hole that is there has a place."""

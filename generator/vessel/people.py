@@ -61,7 +61,10 @@ class Person(Block):
     )
     berth = One(Berth, "Where does this person sleep?", unknown=OPEN, example="{where: saloon, side: port}")
     language = Worded("Which language?", says=NAME, unknown=OPEN)
-    needs_help = Text("What help does this person need?", unknown=OPEN)
+    needs_help = Text(
+        "What help does this person need (printed for the crew alone; why it is needed belongs under 'medical')?",
+        unknown=OPEN,
+    )
     helper = Worded("Which role helps?", says=ROLE, unknown=CHECKED)
     phone = Text("Which telephone number?", reader="crew", unknown=OPEN)
     medical = Text("Which medical facts must a helper know?", reader="crew", unknown=OPEN, answers=("none",))
@@ -100,7 +103,10 @@ class Traveller(Block):
     role = Worded("Which role?", says=ROLE, required=True, example="skipper")
     age = Count("How old?", low=0, high=110, reader="crew", unknown=OPEN, why="ages of people")
     language = Worded("Which language?", says=NAME, unknown=OPEN)
-    needs_help = Text("What help does this person need?", unknown=OPEN)
+    needs_help = Text(
+        "What help does this person need (printed for the crew alone; why it is needed belongs under 'medical')?",
+        unknown=OPEN,
+    )
     helper = Worded("Which role helps?", says=ROLE, unknown=CHECKED)
     phone = Text("Which telephone number?", reader="shore", unknown=OPEN)
 

@@ -16,6 +16,7 @@ from attacks.payloads import HOST, INVISIBLE, PAYLOADS, attacked, fields_attacke
 from beside import lay_beside
 
 from generator import __main__ as program
+from generator.manual.facts import vessel_facts
 from generator.manual.notes import html_of, pictures_in
 from generator.shelves.languages import catalogue
 from generator.vessel.people import Voyage
@@ -301,13 +302,16 @@ def test_links_and_pictures_are_words(text):
     assert html_of(text).strip() == LINKS[text]
 
 
+FACTS = {fact.name: True for fact in vessel_facts()}
+
+
 @pytest.mark.parametrize("payload", PAYLOADS)
 @pytest.mark.parametrize("page", ["first-words", "disclaimer"])
 def test_what_fills_a_page_is_never_obeyed(page, payload):
     """The boat's words within the program's own Markdown: as many elements as with plain words."""
     slots = {"first-words": ("muster_place", "general_alarm", "abandon_order"), "disclaimer": ("boat",)}[page]
-    plain = Parts(catalogue().page(page, **dict.fromkeys(slots, "plain")))
-    filled = Parts(catalogue().page(page, **dict.fromkeys(slots, payload)))
+    plain = Parts(catalogue().page(page, FACTS, **dict.fromkeys(slots, "plain")))
+    filled = Parts(catalogue().page(page, FACTS, **dict.fromkeys(slots, payload)))
     assert filled.found == plain.found
     if payload.isprintable():
         assert "".join(filled.text) == "".join(plain.text).replace("plain", payload)

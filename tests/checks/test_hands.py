@@ -50,7 +50,6 @@ GUESTS = Hand("guests", heads=6)
         ([SKIPPER, MATE, TODDLER], 1),
         ([SKIPPER, GUESTS], 0),
     ],
-    ids=str,
 )
 def test_the_least_that_must_stay_undone(aboard, least):
     asked = emergency(duty(LOOKS, "x"), duty(STEERS, "x"), duty(HAULS, "x"))
@@ -76,19 +75,18 @@ def test_a_couple_that_does_what_can_be_done_gets_nothing_and_one_that_does_not_
 @pytest.mark.parametrize(
     ("hand", "cannot"),
     [
-        (Hand("x", age=9), {"recover", "call", "helm"}),
-        (Hand("x", age=7), {"recover", "call", "helm", "lookout"}),
-        (Hand("x", age=12), {"call", "helm"}),
-        (Hand("x", small=True), {"recover", "call", "helm"}),
-        (Hand("x", needs_help="has a broken leg"), {"recover", "helm"}),
-        (Hand("x", needs_help="is blind"), {"recover", "helm", "lookout"}),
-        (Hand("x", needs_help="is deaf, and is touched on the arm"), {"call"}),
-        (Hand("x", needs_help="is deaf and cannot climb"), {"recover", "helm", "call"}),
-        (Hand("x"), set()),
+        (Hand("x", age=9), ("recover", "call", "helm")),
+        (Hand("x", age=7), ("recover", "call", "helm", "lookout")),
+        (Hand("x", age=12), ("call", "helm")),
+        (Hand("x", small=True), ("recover", "call", "helm")),
+        (Hand("x", needs_help="has a broken leg"), ("recover", "helm")),
+        (Hand("x", needs_help="is blind"), ("recover", "helm", "lookout")),
+        (Hand("x", needs_help="is deaf, and is touched on the arm"), ("call",)),
+        (Hand("x", needs_help="is deaf and cannot climb"), ("recover", "helm", "call")),
+        (Hand("x"), ()),
     ],
-    ids=str,
 )
 def test_who_cannot_do_what(hand, cannot):
     rows = ((LOOKS, {}), (HAULS, {"from_age": 12}), (CALLS, {"from_age": 16}), (STEERS, {"from_age": 16}))
     told = [duty(row, "x", **more) for row, more in rows]
-    assert {each.id for each in told if unable(each, crew(hand))} == cannot
+    assert {each.id for each in told if unable(each, crew(hand))} == set(cannot)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from documents.markdown import page, table
-from generator.shelves.gear import GEAR, lives_among
+from generator.shelves.gear import lives_among
+from generator.shelves.gear_rows import GEAR
 from generator.shelves.lives import LIVES, Kind, Life, Line
 
 INTRODUCTION = """\

@@ -28,6 +28,7 @@ COPY_FOR = {
     "nordgyllen": "a large motor vessel far from help: two rafts, and values kept in `private.yaml`",
     "ombrelune": "a charter boat, or any of several sisters: what they share stands in a class file, what their base says in `base.yaml`; the raft lies in a recess",
     "saltmeadow": "an owner's boat offshore: everything a file can say, with a raft that floats free",
+    "tansywade": "a family's boat by the day, with two outboards and two consoles: a person who needs help, small children, a helper kept free",
     "tresmare": "two people on an ocean, in a boat that floats upside down: each does everything, pictures stand beside things",
     "zilte-wind": "a small boat along the coast, told briefly, with a raft in a locker and a `voyage.yaml`",
 }
@@ -90,7 +91,6 @@ def document() -> str:
         "the fields of `generator/vessel/`, the shelves and these folders",
         INTRODUCTION,
         _specimens(),
-        "Each hull type has one but the dayboat: she is told like `kelpwren/`, with a cuddy where that has nothing below.",
         RULES,
         "\n".join(["```yaml", *lines, "```"]),
         _shortest(),

@@ -11,11 +11,12 @@ from generator.vessel.vessel import Vessel
 words = first_printer()
 
 
-def vessel(hull="monohull", length="12 m", beam="3.8 m", muster="cockpit", deck=""):
+def vessel(hull="monohull", length="12 m", beam="3.8 m", muster="cockpit", deck="", helm=""):
     """A vessel with what the drawing reads: type, size, muster place and deck block."""
+    steered = f", helm: {helm}" if helm else ""
     text = f"""
 format: 1
-vessel: {{name: Tern, type: {hull}, length: {length}, beam: {beam}, muster-place: {muster}}}
+vessel: {{name: Tern, type: {hull}, length: {length}, beam: {beam}, muster-place: {muster}{steered}}}
 """
     if deck:
         text += f"deck: {deck}\n"

@@ -125,3 +125,21 @@ def test_names_that_lead_nowhere_are_told():
     assert [space.name for space in unlocated_spaces(boat)] == ["ballroom", "den"]
     assert unknown_presets(boat) == ("ballast tank", "library")
     assert "ballroom" not in spaces_of(boat)
+
+
+def test_the_helm_is_drawn_where_the_file_says_that_she_is_steered():
+    """On the half that is named, no larger than what it stands in; the helm that the boat measured herself stays."""
+    usual = spaces_of(vessel("dayboat", "6 m", "2.2 m"))
+    boat = vessel("dayboat", "6 m", "2.2 m", helm="{where: side console, side: starboard}")
+    helm, console = spaces_of(boat)["helm"], usual["side console"]
+    assert helm.steering
+    assert (
+        (helm.aft_m, helm.fore_m)
+        == (console.aft_m, console.fore_m)
+        != (usual["helm"].aft_m, usual["helm"].fore_m)
+    )
+    assert (helm.port_m, helm.starboard_m) == pytest.approx(console.half("starboard"))
+    boat = vessel("open boat", "6 m", "2.2 m", helm="{where: centre console}")
+    helm, console = spaces_of(boat)["helm"], spaces_of(boat)["centre console"]
+    assert console.aft_m <= helm.aft_m < helm.fore_m <= console.fore_m
+    assert -helm.port_m == pytest.approx(helm.starboard_m)

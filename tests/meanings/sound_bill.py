@@ -30,7 +30,8 @@ def people_of(plan: Plan) -> list[str]:
     )
     for number, role in enumerate(roles):
         berth = f", berth: {berths[number % len(berths)]}" if berths and plan.far else ""
-        lifts = "55 lb" if plan.imperial else "25 kg"
+        strong = plan.lifted and plan.rafts > 1  # two launch each raft alone
+        lifts = ("80 lb" if strong else "55 lb") if plan.imperial else ("36 kg" if strong else "25 kg")
         if role == "child":
             lines.append(
                 f"  - {{role: child, age: 8, lifejacket: child, needs-help: is held by the hand, helper: {roles[-2]}}}"

@@ -8,7 +8,8 @@ from generator.reading.names import STANDINGS
 from generator.shelves import shelf as shelves
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
-from generator.shelves.gear import GEAR, kinds
+from generator.shelves.gear import kinds
+from generator.shelves.gear_rows import GEAR
 from generator.shelves.identities import MIDS
 from generator.shelves.lives import BLOCKS, LIVES, shelf
 from generator.survey.registry import all_checks

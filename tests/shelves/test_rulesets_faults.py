@@ -48,7 +48,7 @@ AT_9_M = "when: {length-above: 6 m, length-through: 9 m}"
         (CANADA, "fixed vhf, handheld", "fixed vfh, handheld", "fixed vfh", "there is no fact 'fixed vfh': write fixed vhf?"),
         (CANADA, "told-by: people.lifejackets", "told-by: people.lifejacket", "people.lifejacket\n", "there is no check 'people.lifejacket': write people.lifejackets?"),
         (RACING, "SOLAS, ISO 9650-1 type 1 group A", "SOLAS, ISO 9650-1 type 1 group C", "ISO 9650-1 type 1 group C", "there is no word of raft.standard"),
-        (RACING, "{pack: [SOLAS A, over 24 h]}", "{pack: [SOLAS A, over 42 h]}", "over 42 h", "there is no pack of rafts 'over 42 h': write over 24 h?"),
+        (RACING, "{pack: [SOLAS A, over 24 h]}", "{pack: [SOLAS A, ovr 24 h]}", "ovr 24 h", "there is no pack of rafts 'ovr 24 h': write over 24 h?"),
         (RACING, 'category: ["1", "2"]', 'category: ["1", "5"]', '"5"', "this rule set has no category '5'"),
         (UK, '"4": 0}', '"5": 0}', '"5": 0}', "this rule set has no category '5'"),
         (CANADA, AT_9_M, "when: {category: A}", "A}", "this rule set has no category 'A': list it under 'categories'"),

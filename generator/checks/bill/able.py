@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.manual.crew import the
 from generator.survey.hands import Hand, hands, improvable, unable
 from generator.survey.registry import (
     COMPOSITION,
@@ -43,13 +44,13 @@ def whoever_calls_or_commands_can(sight: Sight) -> Finds:
             for who in duty.who:
                 if _lacks(duty, who, crew) and not crew[who].why_not(duty):
                     yield Found(
-                        duty.place, f"{about}: the {who} has not the ability '{duty.needs}'", item=about
+                        duty.place, f"{about}: {the(who)} has not the ability '{duty.needs}'", item=about
                     )
             who = duty.substitute
             if _lacks(duty, who, crew) and not crew[who].why_not(duty) and _others(duty, crew):
                 yield Found(
                     bill[emergency.id][duty.id].place("substitute"),
-                    f"{about}: the {who}, who stands in, has not the ability '{duty.needs}'",
+                    f"{about}: {the(who)}, who stands in, has not the ability '{duty.needs}'",
                     item=about,
                 )
 
@@ -98,7 +99,7 @@ def whoever_has_a_duty_can_do_it(sight: Sight) -> Finds:
         duties = [*told.get(who, []), *stands_in.get(who, [])]
         yield Found(
             duties[0][1],
-            f"the {who} {reasons[who]} and has: {'; '.join(about for about, _ in duties)}",
+            f"{the(who)} {reasons[who]} and has: {'; '.join(about for about, _ in duties)}",
             item=who,
             also=tuple(place for _, place in duties[1:]),
         )

@@ -6,9 +6,11 @@ import itertools
 import re
 from typing import TYPE_CHECKING
 
+from generator.manual.crew import the
+from generator.manual.own_words import in_order
 from generator.reading.nearest import meant, nearest
 from generator.reading.values import untold
-from generator.shelves.gear import kinds_that, mentioned
+from generator.shelves.gear import kinds_in, kinds_that
 from generator.shelves.procedures import shelf
 from generator.survey.hands import clash, hands, improvable, short
 from generator.survey.registry import (
@@ -63,7 +65,7 @@ def general_alarm_and_order_to_abandon_differ(sight: Sight) -> Finds:
 
 @check("bill.alarm-unsounded", LIFE, COMMON_PRACTICE)
 def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
-    """The foghorn, bell or whistle that gives the general alarm is in the gear list.
+    """The foghorn, bell, whistle or siren that gives the general alarm is in the gear list.
 
     Why: nobody finds it in the moment it is needed.
     Remedy: list it under 'gear' with its place, or write what really gives the alarm.
@@ -71,16 +73,18 @@ def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
     one, vessel = sight.vessel.vessel, sight.vessel
     if not one or not one.general_alarm:
         return
-    for kind in kinds_that("sounds an alarm"):
-        sounded = mentioned(kind.name)
-        if re.search(rf"\b{kind.name}\b", one.general_alarm.lower()) and not any(
-            sounded.search(str(item.what)) for item in vessel.gear
+    listed = [str(item.what).lower() for item in vessel.gear]
+    known = {kind.name for item in vessel.gear for kind in kinds_in(item.what)}
+    for name in (*(kind.name for kind in kinds_that("sounds an alarm")), *in_order("reads.sounders")):
+        sounded = re.compile(rf"\b{name}\b")
+        if sounded.search(one.general_alarm.lower()) and not (
+            name in known or any(sounded.search(what) for what in listed)
         ):
             yield at(
                 one,
                 "general-alarm",
-                f"the alarm is given on the {kind.name}, and the gear list has none",
-                item=kind.name,
+                f"the alarm is given on the {name}, and the gear list has none",
+                item=name,
             )
 
 
@@ -103,16 +107,22 @@ def duties_name_people_aboard(sight: Sight) -> Finds:
         _assignments(sight.vessel) if roles else ()
     ):  # else no role is told at all
         about = f"{emergency}, {duty}"
+        beside = {*assignment.who, assignment.substitute}
         for who in assignment.who:
             if who not in roles:
                 yield Found(
-                    assignment.place("who"), f"{about}: '{who}' is no role aboard", nearest(who, roles), about
+                    assignment.place("who"),
+                    f"{about}: '{who}' is no role aboard",
+                    nearest(who, roles, taken=[each for each in roles if each in beside]),
+                    about,
                 )
         if isinstance(assignment.substitute, str) and assignment.substitute not in roles:
             yield Found(
                 assignment.place("substitute"),
                 f"{about}: the substitute '{assignment.substitute}' is no role aboard",
-                nearest(assignment.substitute, roles),
+                nearest(
+                    assignment.substitute, roles, taken=[each for each in roles if each in assignment.who]
+                ),
                 about,
             )
 
@@ -223,10 +233,10 @@ def nobody_is_in_two_places(sight: Sight) -> Finds:
     for emergency in sight.manual.bill.emergencies:
         pairs = [pair for pair in itertools.combinations(emergency.duties, 2) if clash(*pair, crew)]
         for first, duty in pairs if pairs and improvable(emergency, crew) else ():
-            both = " and the ".join(who for who in duty.who if who in first.who)
+            both = " and ".join(the(who) for who in duty.who if who in first.who)
             yield Found(
                 duty.place,
-                f"{emergency.id}: the {both} has '{first.id}' and '{duty.id}', and nobody can do both at once",
+                f"{emergency.id}: {both} has '{first.id}' and '{duty.id}', and nobody can do both at once",
                 item=f"{emergency.id}, {duty.id}",
                 also=(first.place,),
             )
@@ -275,7 +285,7 @@ def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
             continue
         block = assigned[emergency.id][duty.id]
         if untold(block.substitute) or block.substitute in duty.who:
-            yield Found(duty.place, f"{about}: without the {duty.who[0]} nobody does it", item=about)
+            yield Found(duty.place, f"{about}: without {the(duty.who[0])} nobody does it", item=about)
 
 
 @check("bill.too-few", HELP, "46 CFR 199.130(a)(5) and common practice", COMPOSITION)
@@ -315,7 +325,7 @@ def helpers_are_free_to_help(sight: Sight) -> Finds:
                     person, about = helpers[who], f"{emergency.id}, {duty.id}"
                     yield Found(
                         duty.place,
-                        f"{about}: the {who} cannot leave it, and must help the {person.role} ({emergency.title})",
+                        f"{about}: {the(who)} cannot leave it, and must help {the(str(person.role))} ({emergency.title})",
                         item=about,
                         also=(person.place("helper"),),
                     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.manual.crew import the
 from generator.reading.nearest import meant, nearest
 from generator.reading.values import UNREAD, Counted, all_known
 from generator.survey.registry import LIFE, Finds, Sight, at, check
@@ -49,7 +50,7 @@ def everybody_has_a_raft(sight: Sight) -> Finds:
         if there and (several or any(isinstance(who, Counted) for _, who in there)):
             yield from _shared_out(person, there, sight)
         elif several and person.role and not there:
-            yield at(person, "role", f"no raft carries the {person.role}", item=str(person.role))
+            yield at(person, "role", f"no raft carries {the(str(person.role))}", item=str(person.role))
 
 
 def _named_so(who: str, roles: Sequence[str]) -> str:
@@ -73,7 +74,11 @@ def _shared_out(person: Person, there: Sequence[tuple[Raft, str]], sight: Sight)
     also = () if first is last else (first.place("carries"),)
     if len({id(raft) for raft, _ in there}) < len(there):
         yield at(
-            last, "carries", f"the {last.name} names the {role} twice", remedy="name the role once", item=role
+            last,
+            "carries",
+            f"the {last.name} names {the(role)} twice",
+            remedy="name the role once",
+            item=role,
         )
     elif any(isinstance(who, Counted) and who.number is UNREAD for _, who in there):
         return  # told where it stands
@@ -82,7 +87,7 @@ def _shared_out(person: Person, there: Sequence[tuple[Raft, str]], sight: Sight)
         yield at(
             last,
             "carries",
-            f"the {role if many == 1 else f'role {role}'} goes into the {first.name} and into the {last.name}",
+            f"{the(role) if many == 1 else f'the role {role}'} goes into the {first.name} and into the {last.name}",
             remedy=how if many != 1 else "",
             item=role,
             also=also,

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from pathlib import Path
 
 from generator.machine.opening import Outside, is_below
 from generator.machine.photos import SMALL_PX, Unreadable
 from generator.reading.block import Block
 from generator.reading.nearest import shortened
-from generator.shelves.gear import kind_renamed
+from generator.shelves.gear import Kind, kind_begun, kind_renamed, kinds_joined
+from generator.shelves.procedures import shelf
 from generator.survey.registry import (
     COMMON_PRACTICE,
     FORM,
     TRUTH,
     Finds,
+    Found,
     Sight,
     at,
     check,
@@ -50,19 +52,51 @@ def nothing_is_listed_twice(sight: Sight) -> Finds:
 def things_have_the_names_that_steps_use(sight: Sight) -> Finds:
     """Gear that a step asks for has the name the step uses.
 
-    Why: two names for one thing make people look for a second one, and the step does not find it.
+    Why: two names for one thing make people look for a second one, and what no name fits is in no step.
     Remedy: begin its name with the word the message proposes; your own word may follow after a comma.
     """
-    for item in sight.vessel.gear:
+    gear = sight.vessel.gear
+    aboard = {kind.name for item in gear if (kind := gear_kind(item)) and kind_renamed(item.what) is not kind}
+    for item in gear:
         ours = kind_renamed(item.what)
-        if ours is not None:
-            yield at(
-                item,
-                "what",
-                f"'{item.what}' is what steps call '{ours.name}'",
-                item=str(item.what),
-                remedy=f'write what: "{ours.name}, ..." and, if you like, your own word behind the comma',
-            )
+        if ours is not None and ours.name not in aboard:
+            yield _renamed(item, f"'{item.what}' is what steps call '{ours.name}'", ours.name)
+        for other in kinds_joined(item.what):
+            if other is not gear_kind(item) and other.name not in aboard:
+                yield at(
+                    item,
+                    "what",
+                    f"'{item.what}' names two things, and steps find the first alone",
+                    item=str(item.what),
+                    remedy=f"list the {other.name} in a line of its own",
+                )
+        yield from _of_no_kind(item, aboard)
+
+
+def _of_no_kind(item: Gear, aboard: Collection[str]) -> Finds:
+    """What may be a thing that steps ask for, and is none by its name."""
+    kind, begun = gear_kind(item), kind_begun(item.what)
+    if kind is not None and kind.written_as:
+        names = " or ".join(kind.written_as)
+        yield at(
+            item,
+            "what",
+            f"no step finds '{item.what}': its name does not say which of them it is",
+            item=str(item.what),
+            remedy=f"begin its name with {names}, and write the rest behind a comma",
+        )
+    elif begun is not None and begun.name not in aboard and _is_asked_for(begun):
+        yield _renamed(item, f"no step finds '{item.what}', though '{begun.name}' stands in it", begun.name)
+
+
+def _is_asked_for(kind: Kind) -> bool:
+    """Whether a step or a check asks for things of a kind."""
+    return bool(kind.properties) or any(kind.name in step.gear for one in shelf() for step in one.steps)
+
+
+def _renamed(item: Gear, message: str, name: str) -> Found:
+    remedy = f'write what: "{name}, ..." and, if you like, your own word behind the comma'
+    return at(item, "what", message, item=str(item.what), remedy=remedy)
 
 
 @check("gear.same-name", FORM, COMMON_PRACTICE)
@@ -158,7 +192,12 @@ def gear_is_for_what_its_name_says(sight: Sight) -> Finds:
     """
     for item in sight.vessel.gear:
         kind = gear_kind(item)
-        if kind is not None and kind.purpose and isinstance(item.kind, str) and item.kind != kind.purpose:
+        if (
+            kind is not None
+            and kind.purpose
+            and isinstance(item.kind, str)
+            and item.kind not in (kind.purpose, *kind.also_for)
+        ):
             yield at(
                 item,
                 "kind",

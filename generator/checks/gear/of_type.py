@@ -16,6 +16,7 @@ from generator.survey.registry import (
     check,
     of,
 )
+from generator.vessel.fittings import Kept
 from generator.vessel.gear import does
 
 
@@ -81,3 +82,18 @@ def the_engine_stops_when_the_helm_is_thrown_out(sight: Sight) -> Finds:
             f"she has an {one.engine} engine, and no kill cord is described",
             item="kill cord",
         )
+
+
+@check("gear.kill-cord-spare", HELP, COMMON_PRACTICE)
+def a_spare_kill_cord_is_at_hand(sight: Sight) -> Finds:
+    """Where several are aboard, a spare kill cord is at the helm.
+
+    Why: whoever goes overboard with the cord on takes it along, and without one the engine that must fetch him does not start.
+    Remedy: hang one beside the helm and write its place under 'spare' of that stop: spare: {where: helm, side: port}.
+    """
+    one = sight.vessel.vessel
+    if one is None or one.persons == 1:
+        return
+    cords = [stop for stop in sight.vessel.stops if stop.what == "kill cord"]
+    if cords and not any(isinstance(stop.spare, Kept) for stop in cords):
+        yield at(cords[0], "spare", "nothing says where a spare kill cord is", item="kill cord")

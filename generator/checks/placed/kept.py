@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.shelves.gear import AT_ONCE, SAVES, USED_THERE
+from generator.shelves.gear_rows import AT_ONCE, SAVES, USED_THERE
 from generator.shelves.spaces import BELOW
 from generator.survey.placing import no_hand_there, space_of
 from generator.survey.registry import (

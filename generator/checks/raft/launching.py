@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from generator.calc.lifting import team_capability_kg
-from generator.manual.bill import assigned_to
+from typing import TYPE_CHECKING
+
+from generator.calc.lifting import TEAM_SHARE, team_capability_kg
+from generator.manual.bill import assigned_to, launchers
+from generator.manual.crew import the
 from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, all_known, untold
-from generator.shelves.procedure_files import PARTS, RAFT
+from generator.shelves.procedure_files import LAUNCH, PARTS, RAFT
 from generator.survey.limits import most
 from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
     HELP,
     LIFE,
+    RECOMMENDATION,
     TRUTH,
     Finds,
     Sight,
@@ -21,6 +25,13 @@ from generator.survey.registry import (
 )
 from generator.vessel.fittings import Fitting
 from generator.vessel.particulars import FAR
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from generator.reading.findings import Place
+    from generator.vessel.raft import Raft
+    from generator.vessel.vessel import Vessel
 
 
 @check("raft.reached-heeled", HELP, COMMON_PRACTICE)
@@ -98,6 +109,42 @@ def raft_is_boarded_where_it_is_launched(sight: Sight) -> Finds:
             )
 
 
+@check("raft.other-side", TRUTH, COMMON_PRACTICE)
+def raft_painter_and_launch_place_are_on_one_side(sight: Sight) -> Finds:
+    """A raft that lies on one side is made fast there, and goes over there.
+
+    Why: where one of the three was changed and the others were left, whoever launches it stands at the rail without it, or its painter lies across the boat.
+    Remedy: go and look, and correct 'side', 'strong-point' or 'launch-from'. Where it is carried across and goes over there, defer this with that reason.
+    """
+    for raft in sight.vessel.rafts:
+        fast, over = _side(raft.strong_point), _side(raft.launch_from)
+        here = str(raft.side) if raft.side in _OTHER else ""
+        lies = here or over
+        other = _OTHER.get(lies, "")
+        away = [
+            (key, what)
+            for key, side, what in (
+                ("strong-point", fast, "its strong point"),
+                ("launch-from", over, "the place where it goes over"),
+            )
+            if side and side == other
+        ]
+        if not away:
+            continue
+        where = f"it lies to {lies}" if here else f"it goes over to {lies}"
+        told = " and ".join(what for _, what in away)
+        yield of(
+            raft,
+            "side" if len(away) > 1 else away[0][0],
+            f"{where}, and {told} {'are' if len(away) > 1 else 'is'} to {other}",
+            also=tuple(raft.place(key) for key, _ in away) if len(away) > 1 else (raft.place("side"),),
+            weight=RECOMMENDATION if raft.lift_needed is True or not here else None,
+        )
+
+
+_OTHER = {"port": "starboard", "starboard": "port"}
+
+
 def _side(thing: Fitting | None) -> str:
     named = thing.sides_told if thing else frozenset()
     return next(iter(named)) if len(named) == 1 else ""
@@ -114,9 +161,8 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
     Why: a raft that two people cannot lift over the rail stays aboard.
     Remedy: stow it where it slides or drops, or give the launch more hands.
     """
-    assigned = assigned_to(sight.vessel, RAFT)
     alone_kg = most(sight.vessel, "mass lifted without aid")
-    people = {person.role: person.lifts for person in sight.vessel.people if person.role}
+    people = {str(person.role): person.lifts for person in sight.vessel.people if person.role}
     for raft in sight.vessel.rafts:
         if raft.lift_needed is not True or not isinstance(raft.mass, Quantity):
             continue
@@ -127,21 +173,36 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
                 f"it weighs {raft.mass} and must be lifted; over {alone_kg:g} kg that takes a launching aid",
             )
             continue
-        lifts = all_known(people.get(who) for who in assigned.who) if assigned else None
-        if assigned and lifts:
-            team_kg = team_capability_kg([float(each) for each in lifts[:4]])
-            if raft.mass > team_kg:
-                told = (
-                    f"{' and '.join(assigned.who)} together lift"
-                    if len(lifts) > 1
-                    else f"{assigned.who[0]} alone lifts"
-                )
+        team = launchers(sight.vessel, raft)[: max(TEAM_SHARE)]
+        lifts = all_known(people.get(who) for who in team)
+        if team and lifts:
+            each_kg = [float(each) for each in lifts]
+            if raft.mass > team_capability_kg(each_kg):
                 yield of(
                     raft,
                     "mass",
-                    f"it weighs {raft.mass} and must be lifted; {told} about {team_kg:.0f} kg",
-                    also=(assigned.place("who"),),
+                    f"it weighs {raft.mass} and must be lifted; {_lifted_by(team, each_kg)}",
+                    also=_named_at(sight.vessel, raft),
                 )
+
+
+def _lifted_by(team: Sequence[str], each_kg: list[float]) -> str:
+    """What those who launch a raft lift, and how that is counted."""
+    able_kg, all_kg = f"{team_capability_kg(each_kg):.0f} kg", f"{sum(each_kg):.0f} kg"
+    if len(team) == 1:
+        return f"{team[0]} alone lifts about {able_kg}"
+    return f"{' and '.join(team)} together lift about {able_kg}: {_SHARES[len(team)]} the {all_kg} that each lifts alone, added up"
+
+
+def _named_at(vessel: Vessel, raft: Raft) -> tuple[Place, ...]:
+    """Where the file names who launches a raft."""
+    if raft.party is not None and raft.party.launch:
+        return (raft.party.place(LAUNCH),)
+    assigned = assigned_to(vessel, RAFT)
+    return (assigned.place("who"),) if assigned is not None else ()
+
+
+_SHARES = {2: "two lift two thirds of", 3: "three lift half of", 4: "four lift half of"}
 
 
 @check("raft.too-heavy", LIFE, "C.R.C. c. 1436 Sch. VIII s. 3 (read in the 2006-2023 text)")
@@ -199,10 +260,13 @@ def the_party_of_a_raft_goes_into_it(sight: Sight) -> Finds:
         for part in PARTS if raft.party is not None else ():
             for who in getattr(raft.party, part):
                 if who not in sight.roles:
-                    why, remedy = f"'{who}' is no role aboard", nearest(who, sight.roles)
+                    why, remedy = (
+                        f"'{who}' is no role aboard",
+                        nearest(who, sight.roles, taken=getattr(raft.party, part)),
+                    )
                 elif several and raft.carries and who not in raft.carries:
                     why, remedy = (
-                        f"the {who} goes into another raft",
+                        f"{the(who)} goes into another raft",
                         f"name one of: {', '.join(raft.carries)}",
                     )
                 else:

@@ -24,6 +24,7 @@ from generator.survey.registry import (
 )
 from generator.vessel.fittings import told
 
+_FOOT_OF_RAIL = re.compile(r"\b(?:at |by )?(?:the )?(?:foot|base) of (?:the|its) \w+", re.IGNORECASE)
 _RAIL = re.compile(
     r"\b(rails?|guard-?rails?|guard-?wires?|pushpit|pulpit|stanchions?|lifelines?|toerail)\b", re.IGNORECASE
 )
@@ -124,7 +125,7 @@ def painter_is_fast_to_the_hull(sight: Sight) -> Finds:
     Remedy: make it fast to a through-bolted eye, a cleat or a chainplate, and write where that is.
     """
     for raft in sight.vessel.rafts:
-        if match := _RAIL.search(told(raft.strong_point)):
+        if match := _RAIL.search(_FOOT_OF_RAIL.sub("", told(raft.strong_point))):
             yield of(
                 raft,
                 "strong-point",

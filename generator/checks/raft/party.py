@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.manual.bill import assigned_to
+from generator.manual.crew import the
 from generator.reading.values import NotKnown
 from generator.shelves.procedure_files import HOLD, LAUNCH, PARTS, TAKEN_BY
 from generator.survey.hands import hands
@@ -79,7 +80,7 @@ def nobody_lifts_and_holds_alone(sight: Sight) -> Finds:
             yield of(
                 raft,
                 HOLD,
-                f"the {launch[0]} alone lifts it over the side and holds it alongside",
+                f"{the(launch[0])} alone lifts it over the side and holds it alongside",
                 part=raft.party,
                 also=(raft.party.place(LAUNCH),),
             )
@@ -107,4 +108,4 @@ def a_rafts_party_can_do_it(sight: Sight) -> Finds:
         for who, done in parts.items():
             why = crew[who].weak if who in crew else ""
             if why and raft.party is not None:
-                yield of(raft, done[0], f"its party, {' and '.join(done)}: the {who} {why}", part=raft.party)
+                yield of(raft, done[0], f"its party, {' and '.join(done)}: {the(who)} {why}", part=raft.party)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.calc.expiry import add_months, last_of_month
-from generator.reading.values import NotKnown, Quantity, Stamp, known
+from generator.reading.values import Quantity, Stamp, known
 from generator.shelves.stowages import holds
 from generator.survey.limits import least, months, most
 from generator.survey.passed import passed
@@ -81,7 +81,8 @@ def hru_described_holds_the_raft(sight: Sight) -> Finds:
     Remedy: write HRU into 'held-by' at its turn, or take 'release' out.
     """
     for raft in sight.vessel.rafts:
-        if raft.release and not raft.hydrostatic and not isinstance(raft.held_by, NotKnown):
+        nobody_knows = raft.says("held-by") and not raft.held_by and not raft.says_none("held-by")
+        if raft.release and not raft.hydrostatic and not nobody_knows:
             yield of(raft, "release", "an HRU is described, and held-by does not name it")
 
 

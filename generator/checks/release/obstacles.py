@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from generator.manual.orders import words_of
+from generator.manual.own_words import listed
 from generator.reading.values import Stamp
 from generator.shelves.stowages import stowages
 from generator.survey.passed import overdue
 from generator.survey.rafts import held_by_hru
 from generator.survey.registry import LIFE, RECOMMENDATION, UPKEEP, Finds, Sight, check, of
 from generator.vessel.raft import Slip
-
-_NOTHING = ("nothing", "none", "no", "open sky", "the sky", "clear")
 
 
 @check(
@@ -37,7 +37,9 @@ def nothing_keeps_a_float_free_raft_down(sight: Sight) -> Finds:
     Remedy: move the raft or what is above it; write overhead: nothing when it is clear.
     """
     for raft in held_by_hru(sight.vessel):
-        if isinstance(raft.overhead, str) and raft.overhead.strip().lower() not in _NOTHING:
+        if isinstance(raft.overhead, str) and not listed("reads.nothing-above").issuperset(
+            words_of(raft.overhead)
+        ):
             yield of(raft, "overhead", f"an HRU holds it, and above it is: {raft.overhead}")
 
 

@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from generator.manual.own_words import APART, OwnWords, in_order, listed, told_in
+from generator.checks.words.people import OF_OTHERS, nobodys
+from generator.manual.own_words import APART, OwnWords, about_people, in_order, listed, told_in
 from generator.reading.nearest import nearest, shortened
 from generator.reading.worded import ROLE, SIGNAL
-from generator.shelves.gear import before_comma, kinds
+from generator.shelves.gear import kind_of, kinds
 from generator.survey.registry import COMMON_PRACTICE, HELP, Finds, Sight, at, check
 from generator.vessel.gear import Gear, GrabItem, Lifejackets
+from generator.vessel.particulars import Signed
 from generator.vessel.people import Person
 from generator.vessel.radio import Beacon
 
@@ -24,20 +26,17 @@ if TYPE_CHECKING:
     from generator.shelves.gear import Kind
 
 _BEFORE = r"\b(?:the|an?|with|our|its|her|every|each|this) (?:(?:port|starboard|big|small|spare|second|first|nearest|forward|aft) )?"
-_BEHIND = (
-    r"(?=$|[,.;:)]| (?:in|at|on|from|under|beside|behind|below|above|by|near|of|or|and|over|with|to|into|is|are|hangs?|lies?|stands?|"
-    r"then|until|while|through|across|around|for|aboard|ready|out|down|up|to port|to starboard)\b)"
+BEHIND = (
+    r"(?=$|[,.;:)!]| (?:in|at|on|from|under|beside|behind|below|above|by|near|of|or|and|over|with|to|into|is|are|hangs?|lies?|stands?|"
+    r"then|until|while|through|across|around|for|aboard|ready|out|down|up|away|back|along|there|here|off|first|last|next|now|too|also|as|only|"
+    r"before|after|again|fast|quick|hard|if|when|where|that|which|because|so|but|still|instead|once|twice|overboard|together|alongside|ashore|"
+    r"yourself|yourselves|already|[a-z]+ly)\b)"
 )
 _NUMBER = r"(?P<number>\d{1,3}|%s)"
 _LIES = (
     r"(?:in|on|under|at|by|behind|beside|below|above|inside|with|together|from|hanging|lashed|kept|stowed)\b"
 )
-_TITLE = re.compile(
-    r"\bthe (?:first |chief |second )?([a-z]+)(?!['’a-z])"
-    r"(?! (?:of|from|on|in|at|aboard|on board|ashore)(?: (?:an?|the|any|another|some|that|every|their))?(?: [a-z]+){0,2} "
-    r"(?:ship|vessel|lifeboat|helicopter|ferry|tug|freighter|tanker|trawler|base|yard|harbour|school|company|shore|quay|pontoon)s?\b)"
-    r"(?! ashore\b)"
-)
+_TITLE = re.compile(rf"\bthe (?:first |chief |second )?([a-z]+)(?!['’a-z]){OF_OTHERS}")
 """A title with its article, where it is none of another vessel or of people ashore: the cook of a rescue ship."""
 _ROLE_NUMBERED = re.compile(r"\b((?:guest|crew|deckhand|passenger) \d{1,2})\b")
 
@@ -60,7 +59,18 @@ def words_name_what_is_aboard(sight: Sight) -> Finds:
     """
     has: tuple[frozenset[str], ...] = ()
     for said in sight.own_words:
-        if said.says in (SIGNAL, ROLE) or said.names_itself or not _names_any(said.text):
+        if said.says in (SIGNAL, ROLE):
+            continue
+        rig = _part_of_a_rig(said.text) if _without_a_rig(sight) else ""
+        if rig:
+            yield at(
+                said.block,
+                said.field.key,
+                f"'{shortened(said.text)}' names the {rig}, and she has no rig",
+                item=said.block.path,
+            )
+            continue
+        if said.names_itself or not _names_any(said.text):
             continue
         has = has or _aboard(sight)
         for name in _lacking(said, sight, has):
@@ -86,7 +96,7 @@ def words_say_no_other_number(sight: Sight) -> Finds:
         if isinstance(quantity, int) and isinstance(
             said.block, (Gear, GrabItem, Lifejackets, Beacon, Person)
         ):
-            number = _counted(said)
+            number = _counted(said, quantity)
             if number is not None and number != quantity:
                 yield at(
                     said.block,
@@ -99,26 +109,29 @@ def words_say_no_other_number(sight: Sight) -> Finds:
 
 @check("words.nobody", HELP, COMMON_PRACTICE)
 def words_name_roles_that_are_aboard(sight: Sight) -> Finds:
-    """Words name no role that nobody aboard has.
+    """Words name no role that nobody aboard has: nor do drills, approvals, deferrals and contacts.
 
     Why: everybody waits for the mate's word, and there is no mate.
-    Remedy: name the role as it stands under 'people', or add it there.
+    Remedy: name the role as it stands under 'people', or add it there; somebody ashore is named so that it is plain: the yard's engineer.
     """
     roles = tuple(role.lower() for role in sight.roles)
     if not roles:
         return
-    aboard = {word for role in roles for word in re.findall(r"[a-z]+", role)}
-    for said in sight.own_words:
+    aboard = frozenset(word for role in roles for word in re.findall(r"[a-z]+", role))
+    for said in (*sight.own_words, *about_people(sight.blocks)):
         if said.says == ROLE:
             continue
-        lost = next(
-            (
-                f"the {name}" if title else name
-                for name, title in _roles_in(said.text)
-                if name not in (aboard if title else roles)
-            ),
-            "",
-        )
+        signed = isinstance(said.block, Signed)  # a mate who signed may have gone ashore since
+        lost = nobodys(said.text, aboard | {"mate"} if signed else aboard)
+        if not lost and not isinstance(said.block, APART):
+            lost = next(
+                (
+                    f"the {name}" if title else name
+                    for name, title in _roles_in(said.text)
+                    if name not in (aboard if title else roles)
+                ),
+                "",
+            )
         if lost:
             yield at(
                 said.block,
@@ -158,15 +171,17 @@ def _gear_pattern(every: tuple[Kind, ...]) -> tuple[re.Pattern[str], dict[str, K
         for name in () if kind.words else (*kind.names, *kind.other_names):
             if name not in listed("reads.plain-words"):
                 meant.setdefault(name, kind)
+                if " " in name and name.endswith("s") and not name.endswith("ss"):
+                    meant.setdefault(name[:-1], kind)
     longest_first = "|".join(re.escape(name) for name in sorted(meant, key=len, reverse=True))
-    return re.compile(rf"({_BEFORE})(?P<name>{longest_first}){_BEHIND}"), meant
+    return re.compile(rf"({_BEFORE})(?P<name>{longest_first}){BEHIND}"), meant
 
 
 @lru_cache(maxsize=512)
 def kinds_meant(what: Given, every: tuple[Kind, ...]) -> tuple[Kind, ...]:
     """The kinds that a thing called so may stand for."""
-    name = before_comma(what)
-    return tuple(kind for kind in every if name in (*kind.names, *kind.other_names))
+    kind = kind_of(what)
+    return (kind,) if kind in every and not kind.words else ()
 
 
 def _aboard(sight: Sight) -> tuple[frozenset[str], ...]:
@@ -177,6 +192,18 @@ def _aboard(sight: Sight) -> tuple[frozenset[str], ...]:
         if "what" in type(block).fields and not isinstance(block, APART)
     )
     return tuple(_stems(name) for name in names if isinstance(name, str))
+
+
+def _without_a_rig(sight: Sight) -> bool:
+    particulars = sight.vessel.vessel
+    return particulars is not None and particulars.rig == "none"
+
+
+@lru_cache(maxsize=8192)
+def _part_of_a_rig(text: str) -> str:
+    """What words name of a rig: the halyard, the boom."""
+    words = (each for sentence in told_in(text) for each in re.findall(r"[a-z]+", sentence))
+    return next((each for each in words if each in listed("reads.rig")), "")
 
 
 def _stems(name: str) -> frozenset[str]:
@@ -218,7 +245,7 @@ def _serving(of: Kind) -> tuple[str, ...]:
 
 
 def _named_so(pattern: str) -> re.Pattern[str]:
-    return re.compile(rf"{_BEFORE}(?P<name>{pattern}){_BEHIND}")
+    return re.compile(rf"{_BEFORE}(?P<name>{pattern}){BEHIND}")
 
 
 def _on_the_air(kind: str) -> Callable[[Sight], bool]:
@@ -241,8 +268,8 @@ _OTHERS: tuple[tuple[re.Pattern[str], Callable[[Sight], bool]], ...] = (
 )  # fmt: skip
 
 
-def _counted(said: OwnWords) -> int | None:
-    """How many things the words for a name or a place count; None where they count nothing."""
+def _counted(said: OwnWords, quantity: int | None) -> int | None:
+    """How many things the words for a name or a place count; None where they count nothing, or some of them."""
     text = said.text.lower()
     number = _NUMBER % "|".join(in_order("reads.numbers"))
     if said.field.key == type(said.block).called:
@@ -257,7 +284,11 @@ def _counted(said: OwnWords) -> int | None:
         return _figure(found["number"])
     parts = re.split(r",\s*|;\s*|\s+and\s+", text)
     counts = [each for part in parts if (each := re.match(rf"{number} {_LIES}", part))]
-    return sum(_figure(each["number"]) for each in counts) if len(parts) == len(counts) > 1 else None
+    if len(parts) == len(counts) > 1:
+        return sum(_figure(each["number"]) for each in counts)
+    found = re.match(rf"{number} (?:[a-z]+ed )?{_LIES}", parts[0])
+    more = found is not None and isinstance(quantity, int) and _figure(found["number"]) > quantity
+    return _figure(found["number"]) if found and more else None
 
 
 def _figure(word: str) -> int:

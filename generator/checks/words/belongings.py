@@ -35,7 +35,8 @@ if TYPE_CHECKING:
 
     from generator.manual.drawing.spaces import Space
 
-_PLACED = (Gear, GrabBag, Lifejackets, RadioSet, Beacon, Pump, Stop, Battery, ThroughHull, Alarm, Kept)
+PLACED = (Gear, GrabBag, Lifejackets, RadioSet, Beacon, Pump, Stop, Battery, ThroughHull, Alarm, Kept)
+"""What lies somewhere and is called something."""
 _NOT_WHERE_IT_IS = re.compile(
     r"\b(?:for|from|to|of|serves|and|both|spare|than|towards?)(?: (?:the|each|every|all))? $"
 )
@@ -63,7 +64,7 @@ def things_lie_where_their_names_say(sight: Sight) -> Finds:
         space.name.lower(): space for space in sight.spaces.values() if space.fore_m - space.aft_m >= least_m
     }
     for block in sight.blocks:
-        if isinstance(block, (*_PLACED, Hatch)):
+        if isinstance(block, (*PLACED, Hatch)):
             here = space_at(sight, getattr(block, "where", None))
             if here is not None:
                 yield from _elsewhere(sight, block, here, rooms)
@@ -147,6 +148,12 @@ def one_box_has_one_place(sight: Sight) -> Finds:
             and isinstance(block.__dict__.get("where"), str)
         ):
             boxes.setdefault(spot.lower(), []).append(block)
+    for spot in sorted(boxes, key=len):
+        fuller = [
+            each for each in boxes if each != spot and each.endswith(f" {spot.removeprefix('in the ')}")
+        ]
+        if len(fuller) == 1:  # the flare box, elsewhere called the orange flare box
+            boxes[fuller[0]] += boxes.pop(spot)
     for spot, kept in boxes.items():
         told = [_place(block) for block in kept]
         usual = max(told, key=told.count)

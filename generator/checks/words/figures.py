@@ -37,13 +37,19 @@ _LENGTH = r"(?:\d+(?:\.\d+)?)[ -]?(?:m|metres?|meters?|ft|feet)\b"
 _PAINTER = re.compile(
     rf"\bpainter (?:is|measures|has|of|length(?: is|:)?)(?: (?:about|a length of))? {_LENGTH}(?! of\b)|\b{_LENGTH} (?:long )?painter\b"
 )
+_WEIGHS = re.compile(
+    r"\b(?P<thing>(?:life ?)?rafts?|grab.?bags?)\b[^,;:]{0,20}? weighs? (?P<about>about |some |nearly |almost |over |under )?"
+    r"(?P<figure>\d{1,3}(?:\.\d+)?) ?(?P<unit>kg|kilos?|kilograms?|lbs?|pounds?)\b"
+)
+_POUND_KG = 0.45359237
+_ABOUT, _EXACT = 0.15, 0.03  # parts of the mass: what "about" leaves open, and what rounding does
 _METRES = {"f": 0.3048}
 _TAKES = (
     r"(?:is (?:made |approved )?for|takes|carries|holds|has (?:room|space|places) for)(?: up to| at most)?"
 )
 _PERSONS = r"(?:persons?|people|men)"
-_MUSTER = r"(?:muster(?: place| station| point)?(?: is)?|(?:everybody|everyone|we|all|all hands|guests) (?:then )?gathers?|gathering place is|gather)"
-_GATHERING = re.compile(r"\b(?:muster|gather)")
+_MUSTER = r"(?:muster(?: place| station| point)?(?: is)?|(?:everybody|everyone|we|all|all hands|guests) (?:then )?(?:gathers?|meets?|assembles?)|gathering place is|gather)"
+_GATHERING = re.compile(r"\b(?:muster|gather|meet|assemble)")
 _CALLS = re.compile(
     r"\b(?:call|send|shout|mayday|distress|help)\b[^.]*?\bvhf (?:channel |ch\.? ?)?(\d{1,2})\b|"
     r"\b(?:distress|emergency) channel (?:is )?(?:vhf )?(\d{1,2})\b"
@@ -74,7 +80,7 @@ DISTRESS_CHANNELS = frozenset((16, 70))
 
 @check("words.other-figure", LIFE, COMMON_PRACTICE, COMPOSITION)
 def words_say_her_own_figures(sight: Sight) -> Finds:
-    """Where words say her MMSI, call sign, painter, the persons of a raft, the muster place or the channel of distress, they say hers.
+    """Where words say her MMSI, call sign, painter, the persons or mass of a raft, the mass of a grab bag, the muster place or the channel of distress, they say hers.
 
     Why: a wrong number is spoken into the only call there is time for, and people gather at two places.
     Remedy: look at the set, the label, the raft; correct the one that is wrong, or leave the figure to the manual, which prints it.
@@ -100,6 +106,8 @@ def _others(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
         yield from _numbers(said, sight)
     if any(each in text for each in ("painter", "person", "people", " men", "-man")):
         yield from _rafts(said, sight)
+    if "weigh" in text:
+        yield from _weights(said, sight)
     if _GATHERING.search(text):
         yield from _muster(said, sight)
     if re.search(r"\bvhf|channel\b", text):
@@ -145,6 +153,22 @@ def _rafts(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
                     " and ".join(map(str, dict.fromkeys(persons))),
                     rafts[0].place("persons"),
                 )
+
+
+def _weights(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
+    """What words say that a raft or a grab bag weighs, where it is another figure than its own."""
+    for sentence in told_in(said.text):
+        for found in _WEIGHS.finditer(sentence):
+            things = (
+                sight.vessel.grab_bags if found["thing"].startswith("grab") else _rafts_named(sentence, sight)
+            )
+            known = [(each, each.mass) for each in things if isinstance(each.mass, Quantity)]
+            kilos = float(found["figure"]) * (_POUND_KG if found["unit"].startswith(("lb", "pound")) else 1)
+            near = _ABOUT if found["about"] else _EXACT
+            if len(known) == len(things) > 0 and all(abs(kilos - mass) > near * mass for _, mass in known):
+                hers = " and ".join(f"{float(mass):g} kg" for _, mass in known)
+                shown = f"{found['thing']}: {found['figure']} {found['unit']}"
+                yield shown, hers, known[0][0].place("mass")
 
 
 def _rafts_named(sentence: str, sight: Sight) -> list[Raft]:
@@ -200,6 +224,8 @@ def _channel(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
         if not _OTHER_CALLS.isdisjoint(re.findall(r"[a-z]+", sentence)):
             continue
         told = _OF_DISTRESS.search(f"{beside} {sentence}")
+        if any(re.search(rf"\bvhf {each}\b", sentence) for each in DISTRESS_CHANNELS):
+            continue  # called there first, then sent to another
         for found in _CALLS.finditer(sentence) if told else ():
             number = int(found[1] or found[2])
             if number not in given:

@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from generator.manual.drawing.spaces import Space, dimensions_m, find_space, gap_m
-from generator.manual.own_words import OwnWords, listed, told_in
+from generator.manual.own_words import OwnWords, called, listed, told_in
 from generator.reading.nearest import folded, shortened
 from generator.reading.worded import DOING, PLACE, ROLE
 from generator.shelves.spaces import LEVELS, UPPER
@@ -24,12 +24,18 @@ from generator.survey.registry import (
     at,
     check,
 )
+from generator.vessel.fittings import Fitting
+from generator.vessel.installed import ThroughHull
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _OTHER = {"port": "starboard", "starboard": "port"}
+CENTRE, OVERHEAD = "centre", "overhead"
 _INSIDE = ("in", "inside")
+_THERE = ("on", "at", "under", "of")
+_BOUNDS = ("sole", "floor", "floorboards", "deckhead", "ceiling")
+"""What parts a space from the one below or above it: what is under the cockpit sole is not in the cockpit."""
 _BEYOND = re.compile(
     r"\b(?:opposite|facing|beside|behind|near|by|next to|below|above|before|against|outside|abreast|clear|forward|aft|abaft|ahead|astern|"
     r"seen|reached|towards?|foot|head|top|bottom|edge|end|front|sight|reach|step)\b[^,;:]*$"
@@ -46,29 +52,66 @@ _BESIDE = re.compile(r"[ -](?:hand )?(?:(?:side|end|edge|corner|half|part) )?(?:
 """What stands behind a side of some other thing: on the port side of the tank."""
 
 
+_PIECE = re.compile(r"[,;:(]")
+_PLACED = re.compile(
+    r"^(?:on|at|in|inside|by|under|behind|beside|below|above|over|next|near|forward|aft|foot|head|top|bottom|end|edge|side|one|two|both|all)\b"
+)
+
+
 @dataclass(frozen=True)
 class Sides:
-    """The sides that words name: where the thing itself is, and those that are sides of something else."""
+    """The sides that words name: where the thing itself is, that to which it lies ("to port"), and those of something else."""
 
     own: frozenset[str]
+    lies: frozenset[str]
     of_another: frozenset[str]
 
 
 @lru_cache(maxsize=8192)
-def sides_in(text: str) -> Sides:
+def sides_in(text: str, spaces: tuple[str, ...] = ()) -> Sides:
     """The sides that words name; none from a sentence that denies one or tells what lies opposite."""
     own: set[str] = set()
+    lies: set[str] = set()
     other: set[str] = set()
     for sentence in told_in(text) if _SIDE.search(text.lower()) else ():
         if listed("reads.turns-round") & set(re.findall(r"[a-z]+", sentence)):
             continue
         for found in _SIDE.finditer(sentence):
             before, behind = sentence[: found.start()], sentence[found.end() :]
-            if found[1] == "port" and _NO_SIDE.search(before):
+            if (found[1] == "port" and _NO_SIDE.search(before)) or _of_a_part(before, behind):
                 continue
-            of_another = _BESIDE.match(behind) or re.search(r"\bto (?:the )?$", before)
-            (other if of_another else own).add(found[1])
-    return Sides(frozenset(own), frozenset(other))
+            towards = re.search(r"\bto (?:the )?$", before)
+            beside = _BESIDE.match(behind)
+            if beside and _is_space(behind[beside.end() :], spaces):
+                own.add(found[1])
+            elif beside or (towards and behind.startswith(" of ")):
+                other.add(found[1])
+            elif not towards:
+                own.add(found[1])
+            elif _lies(before[: towards.start()]):
+                lies.add(found[1])
+    return Sides(frozenset(own), frozenset(lies), frozenset(other))
+
+
+def _of_a_part(before: str, behind: str) -> bool:
+    """Whether a side behind a comma is that of a part, told with how it is: under the seat, starboard bolt loose."""
+    piece = re.fullmatch(r" [a-z]+(?: is)? ([a-z]+)", _PIECE.split(behind)[0].rstrip(" .)"))
+    return piece is not None and piece[1] in listed("reads.states") and bool(_PIECE.search(before))
+
+
+def _is_space(words: str, spaces: tuple[str, ...]) -> bool:
+    """Whether words begin with the name of one of her spaces: on the port side of the galley, and not of the cooker."""
+    name = re.match(r" (?:the )?([^,;:.()]+)", words)
+    return name is not None and any(re.match(rf"{re.escape(each)}\b", name[1]) for each in spaces)
+
+
+def _lies(before: str) -> bool:
+    """Whether "to port" behind these words tells where the thing lies: not where a lead runs, nor where terminals behind a comma are."""
+    pieces = _PIECE.split(before)
+    here = pieces[-1].strip()
+    if not listed("reads.leads").isdisjoint(re.findall(r"[a-z]+", here)):
+        return False
+    return not here or len(pieces) == 1 or _PLACED.match(here) is not None
 
 
 @check("words.other-side", LIFE, COMMON_PRACTICE)
@@ -78,22 +121,25 @@ def words_say_no_other_side(sight: Sight) -> Finds:
     Why: in the dark somebody goes to the side that the words say, and the thing lies on the other.
     Remedy: go and look, and correct the one that is wrong.
     """
+    spaces = names_of_spaces(sight)
     for said, side in _placed_words(sight, "side"):
-        if side not in _OTHER:
+        sides, doing = sides_in(said.text, spaces), said.says == DOING
+        own = sides.own if doing else sides.own | sides.lies
+        every = own | sides.of_another
+        wrong = _OTHER.get(side, "")
+        if side == CENTRE:
+            sure = said.of_itself or said.names_itself
+            wrong = next(iter(own)) if len(own) == 1 and sure and not doing and not sides.of_another else ""
+        if side in every or (doing and not own) or not wrong or wrong not in every:
             continue
-        sides, doing = sides_in(said.text), said.says == DOING
-        if side in sides.own | sides.of_another or (doing and not sides.own):
-            continue
-        if _OTHER[side] in sides.own | sides.of_another:
-            certain = _OTHER[side] in sides.own and not doing
-            yield at(
-                said.block,
-                said.field.key,
-                f"'{shortened(said.text)}' says {_OTHER[side]}, and side says {side}",
-                item=said.block.path,
-                also=(said.block.place("side"),),
-                weight=DEFECT if certain else RECOMMENDATION,
-            )
+        yield at(
+            said.block,
+            said.field.key,
+            f"'{shortened(said.text)}' says {wrong}, and side says {side}",
+            item=said.block.path,
+            also=(said.block.place("side"),),
+            weight=DEFECT if wrong in own else RECOMMENDATION,
+        )
 
 
 def _placed_words(sight: Sight, key: str) -> Iterator[tuple[OwnWords, str]]:
@@ -102,13 +148,13 @@ def _placed_words(sight: Sight, key: str) -> Iterator[tuple[OwnWords, str]]:
         here = said.block.__dict__.get(key)
         if not isinstance(here, str) or said.field.key == key or said.says == ROLE:
             continue
-        if said.of_itself or said.names_itself:
+        if said.of_itself or said.names_itself or said.field.key == OVERHEAD:
             yield said, here
 
 
 @check("words.other-space", HELP, COMMON_PRACTICE, COMPOSITION)
 def words_say_no_other_space(sight: Sight) -> Finds:
-    """The words for a thing's place, and for how it is worked, name no space that lies elsewhere than its field says.
+    """The words for a thing's name and place, and for how it is worked, name no space that lies elsewhere than its field says.
 
     Why: whoever reads "in the aft cabin" goes there, and the thing lies in the forepeak.
     Remedy: go and look; name the space under 'where' and say under 'spot' where in it. Where a hand acts from elsewhere, say so in 'where'.
@@ -118,18 +164,48 @@ def words_say_no_other_space(sight: Sight) -> Finds:
         here = find_space(sight.spaces, where)[0]
         if here is None:
             continue
-        for named, prep in spaces_in(said, sight):
-            if apart(sight, here, named, enters=prep in _INSIDE):
-                far = gap_m(here, named) > FAR * length or levels_between(here, named) > 1
+        for named in spaces_in(said, sight):
+            enters = named.prep in _INSIDE
+            if apart(sight, here, named.space, near=named.near, enters=enters):
+                far = gap_m(here, named.space) > FAR * length or levels_between(here, named.space) > 1
+            elif not named.near and not named.opened and another(sight, here, named.space, named.prep):
+                far = False
+            elif enters and (lies := _opposite_side(sight, said, named.space)):
                 yield at(
                     said.block,
                     said.field.key,
-                    f"'{shortened(said.text)}' is {'in' if prep == 'of' else prep} the {named.name}, and where says {where}",
+                    f"'{shortened(said.text)}' is in the {named.space.name}, all of whose things are to {lies}, and side says {_OTHER[lies]}",
                     item=said.block.path,
-                    also=(said.block.place("where"),),
-                    weight=DEFECT if far and said.says != DOING else RECOMMENDATION,
+                    also=(said.block.place("side"),),
+                    weight=RECOMMENDATION,
                 )
                 break
+            else:
+                continue
+            yield at(
+                said.block,
+                said.field.key,
+                f"'{shortened(said.text)}' is {'in' if named.prep == 'of' else named.prep} the {named.space.name}, and where says {where}",
+                item=said.block.path,
+                also=(said.block.place("where"),),
+                weight=DEFECT if far else RECOMMENDATION,
+            )
+            break
+
+
+def _opposite_side(sight: Sight, said: OwnWords, named: Space) -> str:
+    """The side of all things in a part of a room, where that of these words is opposite: the galley is to port, and the kit to starboard under its sink."""
+    side = _OTHER.get(str(said.block.__dict__.get("side")), "")
+    if not side or named.name not in called("apart") or named.paired:
+        return ""
+    sides = [
+        each.__dict__.get("side")
+        for each in sight.blocks
+        if each is not said.block
+        and isinstance(each.__dict__.get("where"), str)
+        and find_space(sight.spaces, each.__dict__["where"])[0] is named
+    ]
+    return side if len(sides) > 1 and set(sides) == {side} else ""
 
 
 def levels_between(one: Space, other: Space) -> int:
@@ -150,16 +226,82 @@ def apart(sight: Sight, one: Space, other: Space, *, near: bool = False, enters:
         return False
     rooms = all(each.always and not each.own for each in (one, other))
     closed = UPPER in (one.level, other.level) or one.engine or other.engine
+    closed = closed or not {one.name, other.name}.isdisjoint(called("closed"))
     return levels_between(one, other) > 1 or (enters and (rooms or closed))
 
 
-def spaces_in(said: OwnWords, sight: Sight) -> Iterator[tuple[Space, str]]:
-    """The spaces that words say something is in, on, at or under, and which of these: "in the aft cabin, under the bunk"."""
+def another(sight: Sight, here: Space, named: Space, prep: str) -> bool:
+    """Whether two spaces that touch on one level are two places to look in: two rooms, a room and what is part of another, galley and heads.
+
+    What is part of a room lies in it: the chart table in the saloon, the helm in the cockpit. Nobody can tell it of spaces of her own.
+    """
+    if here.own or named.own or here.level != named.level or here.name == named.name:
+        return False
+    cells = called("apart")
+    if here.engine != named.engine:
+        return prep in _INSIDE or (prep == "under" and not named.engine)
+    if here.always and named.always:
+        return prep in (*_INSIDE, "on")
+    if here.always or named.always:
+        room, part = (here, named) if here.always else (named, here)
+        of_room = _overlap(room, part)
+        of_any = any(_overlap(each, part) for each in sight.spaces.values() if each.always)
+        return prep in _INSIDE and not of_room and (named is room or of_any)
+    if not {folded(here.name).split()[-1], folded(named.name).split()[-1]}.isdisjoint(listed("reads.parts")):
+        return prep in _INSIDE and not _overlap(here, named)
+    if prep in _INSIDE:
+        return here.name in cells or named.name in cells or not _overlap(here, named)
+    return prep == "at" and here.name in cells and named.name in cells
+
+
+def _overlap(one: Space, other: Space) -> bool:
+    """Whether two spaces lie over each other in plan, on one level."""
+    along = min(one.fore_m, other.fore_m) - max(one.aft_m, other.aft_m)
+    across = min(one.starboard_m, other.starboard_m) - max(one.port_m, other.port_m)
+    return one.level == other.level and along > 0 and across > 0
+
+
+@dataclass(frozen=True)
+class NamedSpace:
+    """A space that words name, how (in, under, beside), whether they say no more than near it, and whether its door or lid is meant."""
+
+    space: Space
+    prep: str
+    near: bool = False
+    opened: bool = False
+
+
+def spaces_in(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
+    """The spaces that words say something is in, on, at or under, or near; that of the engine too."""
     names, length = names_of_spaces(sight), dimensions_m(sight.vessel)[0]
-    for prep, name in _names_in(said.text, names):
+    over = said.field.key == OVERHEAD
+    if said.names_itself and not isinstance(said.block, (Fitting, ThroughHull)):
+        return  # what a name implies is asked of the names
+    stands = said.says == PLACE or said.names_itself or over
+    for prep, name, behind, before in _names_in(said.text, names):
         space = find_space(sight.spaces, name)[0]
-        if space is not None and (prep in _INSIDE or (said.says == PLACE and _stood_on(space, name, length))):
-            yield space, prep
+        if space is None:
+            continue
+        of_part = behind in listed("reads.fixtures")
+        if not (prep in _INSIDE or of_part or (stands and _stood_on(space, name, length))):
+            continue
+        near = over or prep not in (*_INSIDE, *_THERE)
+        if not near or stands:
+            opened = not listed("reads.openings").isdisjoint(re.findall(r"[a-z]+", before))
+            held = of_part and prep in _THERE and behind not in _BOUNDS
+            yield NamedSpace(space, "in" if held else prep, near, opened)
+    if stands:
+        yield from _by_the_engine(said, sight)
+
+
+def _by_the_engine(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
+    """The spaces of the engine, where words say that something is by it."""
+    for sentence in told_in(said.text):
+        for found in _BY_THE.finditer(sentence):
+            if found[2] in listed("reads.engine"):
+                for space in sight.spaces.values():
+                    if space.engine:
+                        yield NamedSpace(space, f"by the {found[2]} of", near=True)
 
 
 def _stood_on(space: Space, name: str, length_m: float) -> bool:
@@ -169,10 +311,11 @@ def _stood_on(space: Space, name: str, length_m: float) -> bool:
 
 
 @lru_cache(maxsize=8192)
-def _names_in(text: str, names: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
+def _names_in(text: str, names: tuple[str, ...]) -> tuple[tuple[str, str, str, str], ...]:
+    """How words stand to a space, its name, the word behind it, and what stands before, of each space they name."""
     find = _in_a_space(names)
     return tuple(
-        (found[1], found[2])
+        (found[1], found[2], found[3] or "", sentence[: found.start()])
         for sentence in told_in(text)
         for found in find.finditer(sentence)
         if found[1] in _INSIDE or not _BEYOND.search(sentence[: found.start()])
@@ -191,8 +334,14 @@ def one_of(names: tuple[str, ...]) -> str:
 
 @lru_cache(maxsize=64)
 def _in_a_space(names: tuple[str, ...]) -> re.Pattern[str]:
-    """Finds "in the NAME" where the name ends there, and is no part of another: in the cockpit locker."""
+    """Finds "in the NAME" where the name ends there, and is no part of another, as in the cockpit locker; and what a space holds: the galley sink."""
+    fixtures = "|".join(sorted(listed("reads.fixtures")))
     return re.compile(
-        rf"\b(in|inside|on|at|under|of) (?:the )?((?:(?:port|starboard) )?(?:{one_of(names)}))"
-        r"(?=$|[,.;:)]| (?:under|on|beside|behind|below|above|at|by|next|near|to|port|starboard|left|right|in|and|over|aft|forward)\b)"
+        rf"\b(in|inside|on|at|under|of|below|beneath|behind|beside|by|near|above|over) (?:the )?(?:(?:forward|aft|after|guest|owner['’]s) )?((?:(?:port|starboard) )?(?:{one_of(names)}))"
+        rf"(?: ({fixtures})\b(?!['’])|(?=$|[,.;:)]| (?:under|on|beside|behind|below|above|at|by|next|near|to|port|starboard|left|right|in|and|over|aft|forward)\b))"
     )
+
+
+_BY_THE = re.compile(
+    r"\b(in|under|below|beneath|behind|beside|by|near|next to|above|over|at) the ([a-z]+)(?=$|[,.;:)]| (?:and|in|on|at|to|under)\b| door\b)"
+)

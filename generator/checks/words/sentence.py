@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from generator.manual.orders import empty, no_signal, orders, somebody, stray, without_a_hand
+from generator.manual.clauses import masked
+from generator.manual.forms import asks, misfit
 from generator.manual.own_words import OwnWords, listed
 from generator.reading.nearest import shortened
 from generator.reading.worded import DOING, PLACE, SIGNAL, THING
@@ -15,6 +16,7 @@ from generator.survey.registry import (
     DEFECT,
     FORM,
     RECOMMENDATION,
+    TRUTH,
     Finds,
     Found,
     Sight,
@@ -32,25 +34,16 @@ if TYPE_CHECKING:
 _TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
 _SENT_AWAY = re.compile(
     r"\b(?:see|refer to|consult|as (?:in|per|told in|shown in)|according to)\s+(?:the\s+|its\s+|his\s+|maker's\s+|separate\s+)*"
-    r"(?:manual|handbook|instructions?|leaflet|booklet|page|drawing|label|below|above)\b",
+    r"(?:manual|handbook|instructions?|leaflet|booklet|page|drawing|label|photo|sticker|below|above)\b",
     re.IGNORECASE,
 )
-_ORDER = re.compile(
-    r"(?:press|push|pull|turn|switch|ask|look|unscrew)\s+(?:the|it|both|an?|on|off|up|down|hard|and|for|under|in|left|right)\b",
-    re.IGNORECASE,
-)
-
-
-def _first(text: str) -> str:
-    """The first word, in small letters."""
-    return text.partition(" ")[0].lower().strip(",:")
 
 
 def _of(sight: Sight, says: str) -> Iterator[OwnWords]:
     return (each for each in sight.own_words if each.says == says)
 
 
-@check("words.no-thing", FORM, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-thing", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def a_fitting_is_named_as_a_thing(sight: Sight) -> Finds:
     """What a step names as a thing or place reads so in its sentence.
 
@@ -58,21 +51,10 @@ def a_fitting_is_named_as_a_thing(sight: Sight) -> Finds:
     Remedy: name the thing alone (what: the gate) and say the rest under where, side and spot.
     """
     for said in _of(sight, THING):
-        text = said.text
-        if orders(text):
-            what = "it tells what to do"
-        elif somebody(text):
-            what = "it tells what somebody does"
-        elif empty(text):
-            what = "it names nothing"
-        elif first := stray(text):
-            what = f"it begins with '{first}'"
-        elif _bare(said):
+        if wrong := misfit(THING, said.text):
+            yield _no_thing(sight, said, wrong.what, DEFECT if wrong.sure else RECOMMENDATION)
+        elif _bare(said) and not asks(said.text):
             yield _no_thing(sight, said, "it has no article and no place", RECOMMENDATION)
-            continue
-        else:
-            continue
-        yield _no_thing(sight, said, what, DEFECT)
 
 
 def _bare(said: OwnWords) -> bool:
@@ -113,53 +95,41 @@ def _example_of_fitting(sight: Sight, block: Block) -> str:
     return "{what: the gate, where: ..., side: port}"
 
 
-@check("words.no-place", FORM, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-place", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def a_place_is_told_as_a_place(sight: Sight) -> Finds:
     """What a step prints as the place of something says where it is, not what to do.
 
     Why: "cut the lashing with the knife (pull it out)" leaves the hand searching.
     Remedy: say where it is as one points at it (in the sheath on the cradle); what to do stands under how, use or power.
     """
-    for said in _of(sight, PLACE):
-        text = said.text
-        if orders(text) or empty(text):
-            yield _misfit(said, "says no place", DEFECT)
-        elif _first(text) in listed("reads.no-place") or somebody(text) or _ORDER.match(text):
-            yield _misfit(said, "says no place")
+    yield from _misfits(sight, PLACE, "says no place: ")
 
 
-@check("words.no-doing", FORM, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-doing", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def a_way_of_doing_is_told_as_one_says_it(sight: Sight) -> Finds:
     """What a step prints as a way of doing says what the hand does.
 
-    Why: "stop the engine: under the seat" finds the place and leaves the knob as it is.
-    Remedy: say it as to whoever does it (pull the red knob right out); the place stands under where, side and spot.
+    Why: "stop the engine: under the seat" finds the place and leaves the knob as it is; of "close the gas: as marked" nobody gets anything.
+    Remedy: say the act and what it is done to, as to whoever does it (pull the red knob right out); the place stands under where, side and spot.
     """
-    for said in _of(sight, DOING):
-        first, text = _first(said.text), said.text.lower()
-        misfits = listed("reads.no-doing") | (listed("reads.no-thing") - listed("reads.may-begin"))
-        if empty(text) or without_a_hand(text):
-            yield _misfit(said, "says no way of doing it", DEFECT)
-        elif (
-            re.match(r"by\s+\w+ing\b", text)
-            or somebody(text)
-            or (first in misfits and not re.search(r"[,:;]", text))
-        ):
-            yield _misfit(said, "says no way of doing it")
+    yield from _misfits(sight, DOING, "")
 
 
-@check("words.no-signal", FORM, COMMON_PRACTICE, COMPOSITION)
+@check("words.no-signal", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def a_signal_is_told_as_it_is_heard(sight: Sight) -> Finds:
     """What a step prints as a signal says what is heard or seen.
 
     Why: whoever never heard it knows it from these words alone.
     Remedy: write what is heard: seven short blasts and one long on the horn; the skipper calls 'Abandon ship' three times.
     """
-    for said in _of(sight, SIGNAL):
-        if no_signal(said.text):
-            yield _misfit(said, "says no signal", DEFECT)
-        elif _first(said.text) in listed("reads.no-signal") and not re.search(r"[,:;]", said.text):
-            yield _misfit(said, "says no signal")
+    yield from _misfits(sight, SIGNAL, "says no signal: ")
+
+
+def _misfits(sight: Sight, says: str, what: str) -> Iterator[Found]:
+    """What is wrong with the words that are to be one of these in a sentence."""
+    for said in _of(sight, says):
+        if wrong := misfit(says, said.text):
+            yield _misfit(said, what + wrong.what, DEFECT if wrong.sure else RECOMMENDATION)
 
 
 @check("words.broken-sentence", FORM, COMMON_PRACTICE, COMPOSITION)
@@ -170,16 +140,16 @@ def words_stand_inside_a_sentence(sight: Sight) -> Finds:
     Remedy: write it in a few words without full stop and question mark: press the red key for five seconds.
     """
     for said in sight.own_words:
-        if said.says not in (THING, PLACE, DOING, SIGNAL):
+        if said.says not in (THING, PLACE, DOING, SIGNAL) or misfit(said.says, said.text):
             continue
         text = said.text
-        if "?" in text:
-            yield _misfit(said, "asks, where a step needs the answer")
+        if asks(text):
+            yield _misfit(said, "asks, where a step needs the answer", DEFECT)
         elif sent := _SENT_AWAY.search(text):
             yield _misfit(said, f"sends to another paper: '{sent[0]}'")
         elif text.endswith((".", "!")) and not re.search(r"\b(?:etc|approx|no|st)\.$|\.\.$", text):
             yield _misfit(said, "ends as a sentence does, and stands inside one")
-        elif not re.search("[\"'“‘]", text) and _TWO_SENTENCES.search(text):
+        elif _TWO_SENTENCES.search(masked(text)):
             yield _misfit(said, "holds two sentences, and stands inside one")
 
 

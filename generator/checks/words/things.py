@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -26,7 +26,7 @@ from generator.survey.registry import (
 )
 from generator.vessel.fittings import Located
 from generator.vessel.gear import Gear, GrabBag, GrabItem, Lifejackets, Tender
-from generator.vessel.installed import Pump, Stop
+from generator.vessel.installed import Battery, Gas, Pump, Stop, ThroughHull
 from generator.vessel.medical import Medical
 from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft
@@ -48,10 +48,11 @@ _WITHIN = r"(?:in|inside|on|at|within|from|aboard|out of)"
 _NEAR = r"(?P<near>under|below|beneath|by|near|beside|next to|behind|above|over|outside|forward of|aft of)"
 _DET = r"(?:(?:the|our|her|its|an?|both|all|each|every|one|two|three|four|five|six|\d+)(?: (?:the|of the|our))? )"
 _NAME = r"<(?P<name>\d+)>"
+_NAME_OF_ANY = r"<\d+>"
 _SPACE = (
     r"(?:the |our |her )?\{(?P<space>\d+)\}"
     r"(?=$|[,.;:)*]| (?:under|on|beside|behind|below|above|at|by|next|near|to port|to starboard|port|starboard|left|right|in|and|over|aft|"
-    r"forward|with|for|as|so|where|marked|is|are|hangs?|lies?|stands?|you|we|there)\b)"
+    r"forward|with|for|as|so|where|marked|is|are|hangs?|lies?|stands?|you|we|there|first|last|now|too|also|again|fast|before|until|[a-z]+ly)\b)"
 )
 _OF = r"(?:for|of|with|and|marked|called|number)"
 _MORE = rf"(?: {_OF} (?:[\w'’<>-]+ ){{0,3}}?[\w'’<>-]+| \([^()]{{1,30}}\))?"
@@ -62,6 +63,7 @@ _WHERES = (
     r"(?:to )?(?P<side>port|starboard)(?=$|[,.;:)])",
 )
 """How a sentence says where: in a part of a space, in or near it, on a side, to a side."""
+_RELEASED = re.compile(rf"{_NAME}{_MORE} is (?:released|set off|discharged) {_WITHIN} {_SPACE}")
 _STATED = tuple(re.compile(rf"{_NAME}{_MORE},? {_LIES}{_HOW} {where}") for where in _WHERES)
 _OTHERWISE = (
     *(re.compile(rf"\b{_FETCH} {_DET}?(?:[a-z]+ )?{_NAME} (?:kept |stowed |that is |which is )?{where}") for where in _WHERES[:3]),
@@ -71,7 +73,10 @@ _OTHERWISE = (
     re.compile(rf"^\W*{_DET}?{_NAME}{_MORE},? {_WHERES[1]}[\s*]*$"),
     re.compile(rf"\bthe \{{(?P<space>\d+)\}} (?:holds|contains|houses) {_DET}{_NAME}"),
     re.compile(rf"\b(?:the|an?|our) {_NAME} {_WHERES[2]}"),
+    _RELEASED,
+    re.compile(rf"\bthe {_NAME} (?:in|inside) {_SPACE} (?:is|are|has|have|serves?|works?|belongs?)\b"),
 )  # fmt: skip
+_TOGETHER = re.compile(rf"(?:{_NAME_OF_ANY}(?:,| and|, and) {_DET}?)+$")
 _BEFORE_SUBJECT = frozenset(
     [
         "of",
@@ -110,6 +115,9 @@ _SENT_FOR = re.compile(
 """What stands before gear that words send for; after other verbs they say where it is to be: hold the sling at the gate."""
 
 
+_RELEASE = "release of the "
+
+
 @dataclass(frozen=True)
 class Told:
     """A thing of hers, and every place that its entry tells: of itself, of its handle, of its spare."""
@@ -121,7 +129,7 @@ class Told:
     @property
     def place(self) -> Place:
         """Where its entry says it."""
-        return self.block.place("where")
+        return self.block.place("bottles" if isinstance(self.block, Gas) else "where")
 
 
 @dataclass(frozen=True)
@@ -174,10 +182,30 @@ def things_of(sight: Sight) -> tuple[Told, ...]:
         names = tuple(name for name in names if name not in listed("reads.plain-words"))
         if names:
             found.append(Told(block, names, tuple(_places(bag_of.get(id(block), block)))))
-    tiller = sight.vessel.steering.emergency_tiller if sight.vessel.steering else None
-    if isinstance(tiller, Located):
-        found.append(Told(tiller, called("steering"), tuple(_places(tiller))))
+    found += (
+        Told(block, names, tuple(_places(block)) if place is None else (place,))
+        for block, names, place in _parts(sight)
+    )
     return tuple(found)
+
+
+def _parts(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, str] | None]]:
+    """What has its place in another's entry: tiller, ladder, gas bottles, raft knives; each with its names, and its place where no keys of a block tell it."""
+    vessel = sight.vessel
+    tiller = vessel.steering.emergency_tiller if vessel.steering else None
+    ladder = vessel.recovery.ladder if vessel.recovery else None
+    for part, of in ((tiller, "steering"), (ladder, "ladder")):
+        if isinstance(part, Located) and part.where:
+            yield part, called(of), None
+    gas = vessel.gas
+    if gas and isinstance(gas.bottles, str):
+        yield gas, called("gas-bottles"), (gas.bottles, "")
+    for raft in vessel.rafts:
+        if isinstance(raft.knife, Located) and raft.knife.where:
+            yield raft.knife, called("raft-knife"), None
+    for item in vessel.gear:
+        if isinstance(item.released_from, Located) and item.released_from.where:
+            yield item.released_from, tuple(f"{_RELEASE}{name}" for name in _names(item)), None
 
 
 def _names(block: Block) -> tuple[str, ...]:
@@ -196,8 +224,13 @@ def _names(block: Block) -> tuple[str, ...]:
         return own, kind, *called(f"radio.{kind.replace(' ', '-')}")
     if isinstance(block, Pump):
         return own, *called("pumps"), *called(f"pumps.{block.power}")
+    if isinstance(block, ThroughHull):
+        return (own,)
+    if isinstance(block, Battery):
+        return (f"{own} batteries", f"{own} battery")
     kind_of = next((name for name, of in _BLOCKS.items() if isinstance(block, of)), "")
-    return (own, *called(kind_of)) if kind_of else ()
+    container = (str(block.container),) if isinstance(block, Raft) and block.container else ()
+    return (own, *container, *called(kind_of)) if kind_of else ()
 
 
 _BLOCKS: dict[str, type[Block]] = {"bags": GrabBag, "raft": Raft, "tender": Tender, "medical": Medical}
@@ -227,10 +260,14 @@ def claims_in(text: str, names: tuple[str, ...], spaces: tuple[str, ...]) -> tup
                     continue
                 parts = found.groupdict()
                 at_space = spaced[int(parts["space"])] if parts.get("space") else ""
-                claims.append(
-                    Claim(
-                        named[int(parts["name"])], at_space, parts.get("side") or "", bool(parts.get("near"))
-                    )
+                called_so = named[int(parts["name"])]
+                called_so = f"{_RELEASE}{called_so}" if pattern is _RELEASED else called_so
+                claim = Claim(called_so, at_space, parts.get("side") or "", bool(parts.get("near")))
+                claims.append(claim)
+                together = _TOGETHER.search(marked[: found.start("name") - 1])
+                claims += (
+                    replace(claim, name=named[int(one)])
+                    for one in re.findall(r"<(\d+)>", together[0] if together else "")
                 )
     return tuple(claims)
 
@@ -281,7 +318,7 @@ def _gear_without_a_verb(text: str) -> Iterator[Claim]:
 
 
 _THERE = re.compile(
-    r" (?:in|at|on|from|by) (?:the )?(?P<where>[a-z ]+?)(?=$|[,.;:)]| (?:under|on|beside|behind|at|by|to|and|is|in)\b)"
+    r" (?:in|at|on|from|by) (?:the )?(?P<where>[a-z ]+?)(?=$|[,.;:)]| (?:under|on|beside|behind|at|by|to|and|is|in|first|last|now|too|fast|before|[a-z]+ly)\b)"
 )
 
 

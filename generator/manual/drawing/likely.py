@@ -82,6 +82,7 @@ def _at_part(told: set[str], spaces: Collection[Space], length_m: float) -> list
         for space in spaces
         if space.level == DECK
         and not (space.mark or space.steering or space.engine)
+        and listed("reads.at-wheel").isdisjoint(folded(space.name).split())
         and stowages.intersection(folded(space.name).split()[-1:]) == sought
     ]
     wider = 0.1 if sought else 0.0

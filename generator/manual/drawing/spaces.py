@@ -144,17 +144,41 @@ def spaces_of(vessel: Vessel) -> dict[str, Space]:
     spaces = preset_spaces(hull_type(vessel), length, beam)
     models = dict(spaces)
     deck = vessel.deck
-    if not deck:
-        return spaces
-    for name in deck.without:
+    for name in deck.without if deck else ():
         spaces.pop(_key_of(spaces, name), None)
-    for own in deck.spaces:
+    for own in deck.spaces if deck else ():
         spaces.pop(_key_of(spaces, given(own.replaces, "")), None)
-    for own in deck.spaces:
+    for own in deck.spaces if deck else ():
         space = _own_space(own, models, length, beam)
         if space:
             spaces[folded(space.name)] = space
-    return spaces
+    return spaces | _steered(vessel, spaces)
+
+
+def _steered(vessel: Vessel, spaces: Mapping[str, Space]) -> dict[str, Space]:
+    """The space at which she is steered, laid where the boat says so: as large as it is usually, within that space.
+
+    Nothing where she does not say it, or gives the ends of it herself under `deck`.
+    """
+    told = vessel.vessel.helm if vessel.vessel else None
+    key = next((key for key, space in spaces.items() if space.steering), "")
+    within, side = find_space(spaces, given(told.where, "")) if told else (None, "")
+    if told is None or within is None or not key or spaces[key].own:
+        return {}
+    helm = spaces[key]
+    port, starboard = within.half(given(told.side, side))
+    aft, fore = _middle(within.aft_m, within.fore_m, helm.fore_m - helm.aft_m)
+    port, starboard = _middle(port, starboard, helm.starboard_m - helm.port_m)
+    laid = replace(
+        helm, level=within.level, aft_m=aft, fore_m=fore, port_m=port, starboard_m=starboard, paired=False
+    )
+    return {key: laid}
+
+
+def _middle(first: float, last: float, most: float) -> tuple[float, float]:
+    """The ends of the middle of a stretch, of as much of it as `most`."""
+    middle, half = (first + last) / 2, min(last - first, most) / 2
+    return middle - half, middle + half
 
 
 def unlocated_spaces(vessel: Vessel) -> tuple[OwnSpace, ...]:

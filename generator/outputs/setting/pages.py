@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from types import CodeType
 
@@ -13,7 +14,7 @@ from markupsafe import Markup
 
 from generator.machine.opening import Outside
 from generator.machine.photos import SMALL_PX, Unreadable
-from generator.manual.composing import Manual
+from generator.manual.composing import Manual, signed
 from generator.manual.good_until import Worded, worded
 from generator.manual.printing import Printer
 from generator.manual.procedures import slug
@@ -52,8 +53,8 @@ def markup(text: str) -> Markup:
     return Markup(text)  # noqa: S704 - what came from a boat's file in it is escaped
 
 
-def environment(printer: Printer) -> Environment:
-    """Templates of templates/ in one language: an undefined name is an error, text is escaped.
+def environment(printer: Printer, facts: Mapping[str, bool]) -> Environment:
+    """Templates of templates/ in one language, for a boat of these facts: an undefined name is an error, text is escaped.
 
     Globals: say(key, ...) and page(name, ...) of the catalogue; day(date or Stamp), value(block, "attribute"), bare (the
     same without where it comes from), choice(key, word), named(name), place(block), dated(deadline) and lines(deadline) of
@@ -78,7 +79,7 @@ def environment(printer: Printer) -> Environment:
         "place": printer.whereabouts,
         "dated": printer.dated,
         "lines": printer.lines,
-        "page": lambda name, **words: markup(printer.catalogue.page(name, **words)),
+        "page": lambda name, **words: markup(printer.catalogue.page(name, facts, **words)),
         "language": printer.language,
         "first_language": FIRST_LANGUAGE,
     }
@@ -161,6 +162,14 @@ class Marks:
         return tuple(each for each in (self.proof, self.specimen, self.not_yet_checked) if each)
 
 
+def _unsigned(manual: Manual) -> str:
+    """What is still missing of the two that sign a description."""
+    walked = signed(manual.vessel.checked_aboard, manual.as_of)
+    return (
+        manual.printer.say("mark.not-yet-approved") if walked else manual.printer.say("mark.not-yet-checked")
+    )
+
+
 def marks(manual: Manual) -> Marks:
     """The marks of a manual in its language."""
     say, day = manual.printer.say, manual.printer.day
@@ -169,7 +178,7 @@ def marks(manual: Manual) -> Marks:
         surveyed_on=say("mark.surveyed-on", date=day(manual.as_of)),
         good=worded(manual.good, manual.printer),
         checked=say("mark.checked-aboard", date=checked.date, who=checked.by) if checked else "",
-        not_yet_checked="" if manual.checked else say("mark.not-yet-checked"),
+        not_yet_checked="" if manual.checked else _unsigned(manual),
         specimen=say("mark.specimen") if manual.specimen else "",
         proof=say("mark.proof-copy") if manual.proof else "",
         disclaimer=say("disclaimer.short"),

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
-from generator.manual.wearing import fits
+from generator.manual.crew import the
+from generator.manual.wearing import fits, named
 from generator.reading.nearest import nearest
 from generator.reading.values import Given, Quantity, all_known, known, untold
 from generator.survey.hands import hands
-from generator.survey.limits import least, most
 from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
@@ -31,6 +32,10 @@ if TYPE_CHECKING:
     from generator.manual.deadlines import Thing
     from generator.shelves.lives import Life
     from generator.vessel.people import Person, Traveller
+
+
+SKIPPER = "skipper"
+"""What steps and pages call the role that orders."""
 
 
 @check(
@@ -73,6 +78,9 @@ def _tested(thing: Thing) -> Life | None:
     )
 
 
+_SMALL = {"child": ("child", "children"), "infant": ("infant", "infants")}
+
+
 @check("people.child-lifejacket", LIFE, "33 CFR 175.15(c)")
 def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
     """Where a role is that of a child or an infant, there is a lifejacket of that size.
@@ -90,8 +98,8 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
             yield at(
                 last,
                 "role",
-                f"{needed} with the role of {'an' if size == 'infant' else 'a'} {size}, and {there} lifejackets of "
-                "that size",
+                f"{needed} {_SMALL[size][needed != 1]} aboard, and {there or 'no'} "
+                f"{'lifejacket' if there == 1 else 'lifejackets'} of the size '{size}'",
                 item=str(last.role),
             )
     for person in sight.vessel.people:
@@ -270,22 +278,22 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
     """
     people = {str(person.role): person for person in sight.vessel.people if person.role}
     for jackets in sight.vessel.lifejackets:
-        for who in jackets.worn_by or () if people else ():
+        wearing = named(jackets, people.values()) if people else ()
+        for who in wearing:
             if who not in people:
-                message, remedy = f"'{who}' is no role aboard", nearest(who, people)
+                message, remedy = f"'{who}' is no role aboard", nearest(who, people, taken=[*jackets.worn_by])
             elif isinstance(jackets.size, str) and not any(
                 fits(jackets, each) for each in jacket_sizes(people[who])
             ):
-                message = f"the {who} wears a lifejacket of the size '{jackets.size}', and takes another size"
+                message = (
+                    f"{the(who)} wears a lifejacket of the size '{jackets.size}', and takes another size"
+                )
                 remedy = ""
             else:
                 continue
             yield at(jackets, "worn-by", message, remedy=remedy, item=who)
         worn = sum(
-            fits(jackets, each)
-            for who in jackets.worn_by or ()
-            if who in people
-            for each in jacket_sizes(people[who])
+            fits(jackets, each) for who in wearing if who in people for each in jacket_sizes(people[who])
         )
         if (
             isinstance(jackets.quantity, int)
@@ -359,29 +367,30 @@ def helpers_can_help(sight: Sight) -> Finds:
             raft = carried.get(hand.role)
             why = f"goes into the {raft.name}" if raft is not None else "has no raft"
         if why and crew.get(role, hand).aboard:
-            yield at(person, "helper", f"the {hand.role}, who helps the {role}, {why}", item=role)
+            yield at(person, "helper", f"{the(hand.role)}, who helps {the(role)}, {why}", item=role)
 
 
-@check("people.lifts", LIFE, "guidance on handling at work (25 kg for a strong man); common practice")
-def people_lift_what_people_lift(sight: Sight) -> Finds:
-    """Nobody lifts more than a strong person does, a child no more than its age lets it, and a grown person who needs no help not next to nothing.
+@check("people.several-skippers", TRUTH, COMMON_PRACTICE)
+def one_role_is_the_skipper(sight: Sight) -> Finds:
+    """No two roles are told apart by a number alone where one of them orders.
 
-    Why: the raft's party is made up by these figures, and whoever is told off for it cannot lift it.
-    Remedy: try it with a can of water, and write kilogrammes: 25 kg, not what it is in pounds.
+    Why: pages and cards say "listen to the skipper" and "only the skipper orders"; where two are called so, two give orders.
+    Remedy: call whoever commands 'skipper', and the other 'mate', 'second skipper' or 'watch leader'.
     """
-    low, high = (limit(sight.vessel, "lifted by one person") for limit in (least, most))
-    a_year = most(sight.vessel, "lifted by a child, for each year of age")
-    for person in sight.vessel.people:
-        lifts = person.lifts
-        if not isinstance(lifts, Quantity):
-            continue
-        ages = [age for age in person.age if isinstance(age, int)]
-        able = min([high, *(max(low, a_year * age) for age in ages)])
-        young = f", {' and '.join(map(str, ages))} years old," if ages and able < high else ""
-        if lifts > able:
-            message = f"{person.role}{young} is said to lift {lifts}; {'such a child' if young else 'a strong person'} lifts {able:g} kg"
-        elif lifts < low and not ages and not person.needs_help:
-            message = f"{person.role} is said to lift {lifts} only, and no help is said to be needed"
-        else:
-            continue
-        yield at(person, "lifts", message, item=str(person.role))
+    people = [person for person in sight.vessel.people if _is_a_skipper(str(person.role))]
+    if any(str(person.role).lower() == SKIPPER and person.quantity in (None, 1) for person in people):
+        return
+    many = sum(person.quantity if isinstance(person.quantity, int) else 1 for person in people)
+    if many > 1:
+        told = " and ".join(f"'{person.role}'" for person in people)
+        yield at(
+            people[0],
+            "role",
+            f"{many} are called skipper ({told}), and the manual says 'the skipper' for the one who orders",
+            item=str(people[0].role),
+            also=tuple(person.place("role") for person in people[1:]),
+        )
+
+
+def _is_a_skipper(role: str) -> bool:
+    return re.fullmatch(rf"{SKIPPER}(?:\s+(?:\d+|[a-z]))?", role.lower()) is not None

@@ -1,0 +1,118 @@
+"""Short answers that no step prints inside its sentence: a colour, a harbour, a reason; they answer, and neither ask nor send elsewhere."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from generator.manual.acts import begins_as_act
+from generator.manual.clauses import masked
+from generator.manual.forms import asks, misfit
+from generator.manual.orders import words_of
+from generator.manual.own_words import APART, listed
+from generator.reading.fields import NEEDED, Text, Texts
+from generator.reading.nearest import shortened
+from generator.reading.worded import DOING, NAME, PLACE, SIGNAL, THING, Worded
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    DEFECT,
+    FORM,
+    RECOMMENDATION,
+    Finds,
+    Sight,
+    at,
+    check,
+)
+from generator.vessel.particulars import Particulars
+
+if TYPE_CHECKING:
+    from generator.reading.block import Block
+
+_IN_SENTENCES = (THING, PLACE, DOING, SIGNAL)
+_ADDRESS = re.compile(r"\w+://|\bwww\.|@")
+
+
+@check("words.no-answer", FORM, COMMON_PRACTICE, COMPOSITION)
+def a_short_answer_answers(sight: Sight) -> Finds:
+    """A short answer is no question, and sends to no paper and to nobody.
+
+    Why: "hull colour: dark blue?" is read out to a lifeboat as if somebody knew it, and "see log" to whoever has no log.
+    Remedy: find out and write what it is; write unknown where nobody knows it yet.
+    """
+    for block in sight.vessel.inner():
+        for field in _short(type(block)):
+            value = block.__dict__.get(field.name)
+            for number, text in enumerate(value if isinstance(value, tuple) else (value,)):
+                if not isinstance(text, str) or not (wrong := _wrong(block, field, text)):
+                    continue
+                shown = (
+                    f"'{shortened(text)}'"
+                    if block.readable(field, "guest")
+                    else f"the value of '{field.key}'"
+                )
+                yield at(
+                    block,
+                    field.key,
+                    f"{shown} {wrong}: {field.question}",
+                    item=block.path,
+                    also=(block.place_in(field.key, number),) if isinstance(value, tuple) else (),
+                    weight=DEFECT if field.unknown == NEEDED else RECOMMENDATION,
+                )
+
+
+_SHORT: dict[type[Block], tuple[Text | Texts, ...]] = {}
+
+
+def _short(kind: type[Block]) -> tuple[Text | Texts, ...]:
+    """The fields of a kind of block that hold an answer in a few words which `words_stand_inside_a_sentence` does not read."""
+    if kind in _SHORT:
+        return _SHORT[kind]
+    found: list[Text | Texts] = []
+    for field in kind.fields.values():
+        if field is Particulars.name:
+            continue
+        if isinstance(field, Texts) and type(field.of) is Text:
+            found.append(field)
+        elif isinstance(field, Text) and field.one_line:
+            says = field.says if isinstance(field, Worded) else ""
+            if says not in _IN_SENTENCES or issubclass(kind, APART):
+                found.append(field)
+    _SHORT[kind] = tuple(found)
+    return _SHORT[kind]
+
+
+def _wrong(block: Block, field: Text | Texts, text: str) -> str:
+    """What a text is instead of an answer; "" where it is one."""
+    says = field.says if isinstance(field, Worded) else ""
+    first = text.partition(" ")[0].lower().strip(",;:.")
+    if "?" not in text and first not in _begins() and says != NAME and not isinstance(block, APART):
+        return ""
+    if _ADDRESS.search(text):
+        return ""
+    if asks(text):
+        return "asks, and is no answer"
+    words = tuple(words_of(masked(text)))
+    if not words:
+        return ""
+    first, behind = words[0], words[1:]
+    if first in listed("reads.no-answer") or words[:2] in (("to", "be"), ("don't", "know"), ("no", "idea")):
+        return "is no answer yet"
+    if first == "not" and listed("reads.not-yet") & set(behind):
+        return "is no answer yet"
+    if first in listed("reads.sends") and behind and _as_a_word(text, behind):
+        return "sends elsewhere, and is no answer"
+    if says == NAME and begins_as_act(words) and text[:1].islower():
+        return "tells what to do, and is no answer"
+    wrong = misfit(says, text) if isinstance(block, APART) else None
+    return wrong.what if wrong is not None else ""
+
+
+def _begins() -> frozenset[str]:
+    """With one of these words begins whatever is no answer, and no question."""
+    return listed("reads.no-answer", "reads.sends", "reads.denies", "reads.joins")
+
+
+def _as_a_word(text: str, behind: tuple[str, ...]) -> bool:
+    """Whether the first word is no name: see log, See the log; not Ask Petersen."""
+    return text[:1].islower() or not (listed("reads.articles", "reads.papers")).isdisjoint(behind[:1])

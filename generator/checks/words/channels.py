@@ -1,0 +1,146 @@
+"""Channels in words: there are such, a set aboard can use them, and whoever is called there listens to them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from generator.manual.own_words import OwnWords, told_in
+from generator.reading.fields import Text
+from generator.reading.nearest import shortened
+from generator.survey.registry import COMMON_PRACTICE, HELP, LIFE, Finds, Sight, at, check
+from generator.vessel.particulars import Note
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.reading.block import Block
+    from generator.vessel.radio import RadioSet
+
+_MORE = r"(?:(?: or |, | and |/)\d{1,3}(?![\d.:])(?! ?(?:khz|mhz|m\b|h\b|km|miles|o.clock)))*"
+_NUMBERS = re.compile(
+    rf"\b(?:vhf|channels?|ch\.?)(?: on| dsc)?(?: channels?| ch\.?)? ?(?P<numbers>\d{{1,3}}(?![\d.:])(?! ?(?:khz|mhz)){_MORE})"
+)
+_DIGITAL = re.compile(
+    r"\b(?:dsc|digital(?: selective)? call(?:ing)?) (?:is )?(?:on )?(?:vhf )?(?:channel |ch\.? ?)?(\d{1,3})(?![\d.])(?! ?(?:khz|mhz))"
+)
+_WAYS: dict[str, re.Pattern[str]] = {
+    "VHF": re.compile(r"\bvhf\b|\bchannel \d"),
+    "MF/HF": re.compile(r"\b(?:mf|hf|ssb|short.?wave|medium.?wave)\b|\bkhz\b|\b2182\b"),
+    "satellite telephone": re.compile(r"\bsatellite\b|\bsat.?phone\b"),
+    "": re.compile(
+        r"\b(?:(?<!satellite )(?:telephone|phone)|mobile|e-?mail|message|whatsapp|sms|text|runner|person|office)\b"
+    ),
+}
+"""The ways to call that words name, each by the kind of set that it takes; "" takes none aboard."""
+_INTERNATIONAL = frozenset((*range(29), *range(60, 89)))
+_LOCAL = frozenset((29, 31, 37))
+DIGITAL = 70
+"""The VHF channel of digital calls; nobody speaks there."""
+CALLING = 16
+_LISTENING = ("rescue centre", "medical advice")
+
+
+@dataclass(frozen=True)
+class Called:
+    """What words say of how somebody is called: the VHF channels, those for digital calls, the kinds of set that do ("" where none is needed)."""
+
+    channels: tuple[int, ...]
+    digital: tuple[int, ...]
+    ways: tuple[str, ...]
+    speaks_digital: bool
+
+
+@lru_cache(maxsize=4096)
+def called_in(text: str) -> Called:
+    """The channels and ways to call that words name."""
+    small = text.lower()
+    channels = [
+        int(each) for found in _NUMBERS.finditer(small) for each in re.findall(r"\d+", found["numbers"])
+    ]
+    return Called(
+        tuple(channels),
+        tuple(int(each) for each in _DIGITAL.findall(small)),
+        tuple(kind for kind, find in _WAYS.items() if find.search(small)),
+        re.search(r"\b(?:dsc|digital)\b", small) is not None,
+    )  # fmt: skip
+
+
+@check("words.no-channel", LIFE, "ITU Radio Regulations Appendix 18 (from memory, unverified)")
+def channels_in_words_can_be_used(sight: Sight) -> Finds:
+    """A channel that words name exists, and somebody aboard has a set for it: contacts, base, medical advice, notes.
+
+    Why: whoever turns to VHF 99, or looks for the MF set she has not, loses the minutes in which help could be called.
+    Remedy: read the channel again from the almanac or ask whoever is called; name a way that a set aboard has, or a telephone.
+    """
+    radio = sight.vessel.radio
+    sets = tuple(radio.sets) if radio else ()
+    for said in _of_calls(sight):
+        sentences = told_in(said.text) if isinstance(said.block, Note) else (said.text,)
+        wrong = next((each for sentence in sentences if (each := _wrong(called_in(sentence), sets))), "")
+        if wrong:
+            yield at(
+                said.block,
+                said.field.key,
+                f"'{shortened(said.text)}': {wrong}",
+                item=said.block.path,
+            )
+
+
+def _of_calls(sight: Sight) -> Iterator[OwnWords]:
+    """The words that may say how somebody is called."""
+    vessel = sight.vessel
+    blocks: list[Block] = [*vessel.contacts, *vessel.notes]
+    blocks += [each for each in (vessel.charter_base, vessel.medical) if each]
+    for block in blocks:
+        for key in ("channel", "advice", "text"):
+            field = type(block).fields.get(key)
+            text = block.__dict__.get(key)
+            if isinstance(field, Text) and field.reader == "guest" and isinstance(text, str):
+                yield OwnWords(block, field, text)
+
+
+def _wrong(called: Called, sets: tuple[RadioSet, ...]) -> str:
+    """What is wrong with how somebody is called; "" where nothing is. That she has no VHF is said once, of her radio."""
+    for number in called.channels:
+        if number not in _INTERNATIONAL | _LOCAL:
+            return f"there is no VHF channel {number}"
+    for number in called.digital:
+        if number != DIGITAL:
+            return f"digital calls go out on VHF {DIGITAL}, not {number}"
+    if called.channels and set(called.channels) == {DIGITAL} and not called.speaks_digital:
+        return f"VHF {DIGITAL} is for digital calls alone, and nobody speaks there"
+    if (
+        sets
+        and called.ways
+        and "VHF" not in called.ways
+        and not any(_has(kind, sets) for kind in called.ways)
+    ):
+        return f"she has no {' and no '.join(called.ways)}"
+    return ""
+
+
+def _has(kind: str, sets: tuple[RadioSet, ...]) -> bool:
+    return not kind or any(str(each.kind).endswith(kind) for each in sets)
+
+
+@check("words.odd-channel", HELP, COMMON_PRACTICE)
+def a_rescue_centre_is_called_where_it_listens(sight: Sight) -> Finds:
+    """A rescue centre, and whoever gives medical advice, is called on VHF 16 or by a digital call on 70.
+
+    Why: on its working channels a rescue centre listens only to those it sent there.
+    Remedy: write channel: VHF 16 or DSC on channel 70; a working channel may stand behind it.
+    """
+    for each in sight.vessel.contacts:
+        if each.kind not in _LISTENING or not isinstance(each.channel, str):
+            continue
+        channels = [one for one in called_in(each.channel).channels if one in _INTERNATIONAL | _LOCAL]
+        if channels and {CALLING, DIGITAL}.isdisjoint(channels):
+            yield at(
+                each,
+                "channel",
+                f"'{shortened(each.channel)}' calls on VHF {channels[0]}, and there nobody need listen",
+                item=each.path,
+            )

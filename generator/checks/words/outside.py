@@ -1,0 +1,132 @@
+"""Words of her own that send out of her: to a place ashore, or to a space she has not."""
+
+from __future__ import annotations
+
+import re
+from functools import cache, lru_cache
+from typing import TYPE_CHECKING
+
+from generator.checks.words.places import names_of_spaces, one_of
+from generator.manual.drawing.spaces import find_space
+from generator.manual.own_words import called, listed, told_in
+from generator.reading.nearest import nearest, shortened
+from generator.reading.worded import PLACE, ROLE, SIGNAL
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check
+
+if TYPE_CHECKING:
+    from generator.manual.own_words import OwnWords
+
+_KEPT = r"(?:is|are|lies?|stands?|hangs?|stays?|(?:is|are) (?:kept|stored|stowed|left)|(?:was|were) left|remains?)"
+
+
+@check("words.ashore", LIFE, COMMON_PRACTICE)
+def words_place_what_is_aboard_aboard(sight: Sight) -> Finds:
+    """The words for the place of a thing that is aboard name no place ashore.
+
+    Why: what lies in the boot of a car or in a loft is not there when somebody reaches for it.
+    Remedy: bring it aboard and write where it is; or take it off the list, and see what she lacks then.
+    """
+    for said in sight.own_words:
+        if said.says in (SIGNAL, ROLE):
+            continue
+        if not _any_place_ashore().search(said.text.lower()):
+            continue
+        named = _ashore(said.text, stated=not _of_a_place(said))
+        if named:
+            yield at(
+                said.block,
+                said.field.key,
+                f"'{shortened(said.text)}' has it ashore: {named}",
+                item=said.block.path,
+            )
+
+
+def _of_a_place(said: OwnWords) -> bool:
+    """Whether words say where something is, and nothing else."""
+    placed = "where" in type(said.block).fields
+    return placed and (said.says == PLACE or said.names_itself)
+
+
+@lru_cache(maxsize=8192)
+def _ashore(text: str, *, stated: bool) -> str:
+    """The place ashore where words have a thing: any they name, or one where they say it is kept."""
+    find = (
+        re.compile(rf"\b{_KEPT}\b[^,;:]{{0,30}}?{_places_ashore().pattern}") if stated else _places_ashore()
+    )
+    found = next((one for sentence in told_in(text) if (one := find.search(sentence))), None)
+    return found["place"] if found else ""
+
+
+@cache
+def _any_place_ashore() -> re.Pattern[str]:
+    return re.compile(
+        rf"\b(?:{one_of(tuple(listed('reads.ashore')))}|home|ashore|lent|loan|away|maker|station)\b"
+    )
+
+
+@cache
+def _places_ashore() -> re.Pattern[str]:
+    places = one_of(tuple(listed("reads.ashore")))
+    return re.compile(
+        rf"\b(?P<place>(?:in|on|at|inside|of|under) (?:(?:the|my|our|a|his|her|their) )?(?:[a-z]+(?:['’]s)? ){{0,2}}?(?:{places})(?: (?:boot|roof|rack))?"
+        rf"(?=$|[,.;:)]| (?:at|in|on|by|of|until|with|and|ashore)\b)|at home\b|lent (?:out|to)\b|on loan\b|away (?:for|at)\b|at the (?:maker|service station|workshop)\b|(?<!doctor )(?<!contact )\bashore\b)"
+    )
+
+
+@check("words.no-such-space", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def words_name_spaces_she_has(sight: Sight) -> Finds:
+    """Words send nobody to a space that her plan has not.
+
+    Why: whoever is sent to the wheelhouse of a boat without one looks for it while the thing lies elsewhere.
+    Remedy: name a space of hers; where she has it after all, add it under 'deck: {spaces: ...}'.
+    """
+    particulars = sight.vessel.vessel
+    if particulars is None or not isinstance(particulars.type, str):
+        return  # her plan is another's
+    hers = frozenset(names_of_spaces(sight))
+    told = {
+        str(block.__dict__.get("where") or "").lower() for block in sight.blocks
+    }  # what is asked of 'where'
+    lacks = tuple(sorted(name for name in called("rooms") if not _hers(name, hers) and name not in told))
+    any_of_them = re.compile(rf"\b(?:{one_of(lacks) or '(?!)'})\b")
+    for said in sight.own_words:
+        if said.says in (SIGNAL, ROLE) or said.field.key in ("where", "replaces", "name"):
+            continue
+        if not any_of_them.search(said.text.lower()):
+            continue
+        for name in _sent_to(said.text, lacks):
+            if find_space(sight.spaces, name)[0] is not None:
+                continue
+            yield at(
+                said.block,
+                said.field.key,
+                f"'{shortened(said.text)}' names the {name}, and her plan has none",
+                remedy=nearest(name, tuple(space.name for space in sight.spaces.values())),
+                item=said.block.path,
+            )
+            break
+    for card in sight.vessel.posted:
+        name = str(card.station).lower().removeprefix("at the ").removeprefix("the ")
+        if name in lacks and find_space(sight.spaces, name)[0] is None:
+            yield at(card, "station", f"a card hangs at the {name}, and her plan has none", item=name)
+
+
+def _hers(name: str, hers: frozenset[str]) -> bool:
+    """Whether a space of hers is called so, or its name ends or begins so: the roof of the wheelhouse roof."""
+    return any(name == own or own.endswith(f" {name}") or own.startswith(f"{name} ") for own in hers)
+
+
+@lru_cache(maxsize=8192)
+def _sent_to(text: str, lacks: tuple[str, ...]) -> tuple[str, ...]:
+    """The spaces among these that words name as places to be in or to go to."""
+    find = _in_one_of(lacks)
+    return tuple(found[1] for sentence in told_in(text) for found in find.finditer(sentence))
+
+
+@lru_cache(maxsize=64)
+def _in_one_of(names: tuple[str, ...]) -> re.Pattern[str]:
+    if not names:
+        return re.compile(r"(?!)")
+    return re.compile(
+        rf"\b(?:in|inside|on|at|from|to|into|under|of|behind|by|through|via) the (?:port |starboard )?({one_of(names)})(?=$|[,.;:)!]| (?!deck|key|radio|rescue|boat)[a-z])"
+    )
