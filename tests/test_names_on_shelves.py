@@ -92,6 +92,7 @@ ELSE = {
     ("emergency tiller", "a key of the steering"): ["checks/steering", "manual/words"],
     ("hull", "either hull of a multihull, behind its side"): ["checks/escape", "manual/drawing/spaces"],
     ("pump", "a word of the steps, behind what drives the pump"): ["manual/words"],
+    ("pump", "a block of the file"): ["manual/known_keys"],
     ("water", "an estimate"): ["manual/estimates"],
 }
 

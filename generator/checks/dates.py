@@ -191,9 +191,6 @@ def what_happened_lies_behind(sight: Sight) -> Finds:
     for block, key in _signed(sight.vessel):
         if isinstance(block.date, Stamp) and block.date.first_day > sight.as_of:
             yield at(block, "date", f"{key}: {block.date} is still to come on {sight.as_of}", item=key)
-    one = sight.vessel.vessel
-    if one and isinstance(one.built, int) and one.built > sight.as_of.year:
-        yield at(one, "built", f"she was built in {one.built}, which is still to come on {sight.as_of}")
 
 
 def _signed(vessel: Vessel) -> Iterator[tuple[Signed | Drill | Posted, str]]:
@@ -246,7 +243,7 @@ def _before_it_was_made(sight: Sight) -> Iterator[Found]:
 def _before_she_was_built(sight: Sight) -> Iterator[Found]:
     """What is said to have been fitted in her, or since when she flies her flag, before she was built."""
     one = sight.vessel.vessel
-    if not one or not isinstance(one.built, int):
+    if not one or not isinstance(one.built, int) or one.built > sight.as_of.year:
         return
     earliest = one.built - _BUILDING_YEARS
     for block in sight.blocks:
