@@ -79,7 +79,8 @@ def _bag(plan: Plan, at: dict[str, str]) -> list[str]:
             "{what: satellite telephone, quantity: 1}",
             "{what: radar transponder, quantity: 1, expires: 2029-09}",
         ]
-    mass = "26 lb" if plan.imperial else "12 kg"
+    kilogrammes = max(12, plan.crew + 4)
+    mass = f"{kilogrammes / 0.45359:.0f} lb" if plan.imperial else f"{kilogrammes} kg"
     return [
         "grab-bags:",
         f"  - where: {at['way']}",
