@@ -309,23 +309,25 @@ def _furthest(thing: Thing, line: Line, key: str, usual: int | None) -> tuple[in
 
 @check("dates.test-forgotten", UPKEEP, COMMON_PRACTICE)
 def what_was_tested_was_tested_in_these_years(sight: Sight) -> Finds:
-    """What says when it was tested or looked at was so in the last three years.
+    """What says when it was tested or looked at, and has no life counted from that day, was so in the last three years.
 
     Why: a test of ten years ago reads in the list like one of this spring; mostly the year is misread.
     Remedy: test it and write the day, or correct the year.
     """
     longest = months(sight.vessel, "time since a test")
-    counted = {(each.thing.block, each.place) for each in sight.deadlines if each.last_day < sight.until}
+    counted = {
+        (thing.block, key)
+        for thing in sight.things
+        for line in thing.kind.lines
+        for life in line.lives
+        for key in life.since
+    }
     for block in sight.blocks:
         for key in ("tested", "checked"):
             stamp = block.__dict__.get(key)
-            told = (block, block.place(key)) in counted
-            if (
-                longest
-                and isinstance(stamp, Stamp)
-                and not told
-                and add_months(stamp.last_day, longest) < sight.as_of
-            ):
+            if not longest or not isinstance(stamp, Stamp) or (block, key) in counted:
+                continue
+            if add_months(stamp.last_day, longest) < sight.as_of:
                 said = f"{_called(block)}: '{key}' says {stamp}, {span(stamp.last_day, sight.as_of)} ago"
                 yield at(block, key, said, item=_called(block))
 

@@ -169,7 +169,7 @@ def test_each_row_holds_for_what_it_says_and_for_nothing_else(name, number):
         "waters": {"waters": "none such"},
         "rule_set": {"rule_sets": ("none such",)},
         "length_from": {"length_m": (case.length_m or 0) - 0.01},
-        "length_below": {"length_m": (case.length_m or 0) + 0.01},
+        "length_below": {"length_m": float(row.block.length_below or 0)},
     }
     for condition, other in unmet.items():
         if row.block.__dict__.get(condition):
