@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from generator.vessel.particulars import Particulars
 
 # Parts of the length between which a figure lies; of boats that sail (a mast, a keel or a board), and of others.
-_DRAFT, _DRAFT_OF_OTHERS = Band(0.02, 0.34), Band(0.015, 0.2)
+_DRAFT, _DRAFT_OF_OPEN, _DRAFT_OF_OTHERS = Band(0.02, 0.315), Band(0.02, 0.36), Band(0.015, 0.2)
 _AIR_DRAFT, _AIR_DRAFT_OF_OTHERS = Band(0.6, 2.2), Band(0.1, 1.7)
 _FREEBOARD, _FREEBOARD_OF_OPEN = Band(0.04, 0.25), Band(0.03, 0.25)
 _MASS = Band(0.6, 40)  # kg, to the cube of the length in metres
@@ -66,7 +66,7 @@ def _sails(one: Particulars) -> bool:
 def _along_her(one: Particulars, length: Quantity) -> Iterator[Found]:
     sails, closed = _sails(one), one.hull.closed_in
     bands = {
-        "draft": _DRAFT if sails else _DRAFT_OF_OTHERS,
+        "draft": (_DRAFT if closed else _DRAFT_OF_OPEN) if sails else _DRAFT_OF_OTHERS,
         "freeboard": _FREEBOARD if closed else _FREEBOARD_OF_OPEN,
         "air-draft": _AIR_DRAFT if sails else _AIR_DRAFT_OF_OTHERS,
     }

@@ -79,6 +79,8 @@ def _height(raft: Raft, sight: Sight) -> Iterator[Found]:
     if one and isinstance(raft.height, Quantity) and isinstance(one.freeboard, Quantity):
         space = space_at(sight, raft.where)
         least_m, most_m = heights_m(space, one.freeboard)
+        if raft.kept is not None and isinstance(raft.kept.where, str) and not raft.kept.compartment:
+            least_m = max(least_m, one.freeboard / 2)  # its bracket stands on deck
         if not least_m <= raft.height <= most_m:
             level = space.level if space is not None else DECK
             yield of(
