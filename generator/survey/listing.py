@@ -27,8 +27,10 @@ SCREENS, ROWS, COLUMNS = 2, 50, 100
 """What a survey of many faults fits on."""
 _ALL_OF_THEM = re.compile(r" \((?:or one of|it takes): [^)]{24,}\)")
 _FIRST, _LAST = ("", "format", "based-on"), ("specimen", "checked-aboard", "approved")
-# The order of the file is that of what saves lives; what makes it a file comes first, who answers for it last.
-_ORDER = (*_FIRST, *(key for key in Vessel.fields if key not in (*_FIRST, *_LAST)), *_LAST)
+_SAVES = tuple(Vessel.fields)[tuple(Vessel.fields).index("rafts") : tuple(Vessel.fields).index("tender")]
+# The order of the file is that of what saves lives, but for her length and beam; what makes it a file comes first, who answers
+# for it last.
+_ORDER = tuple(dict.fromkeys((*_FIRST, *_SAVES, *(key for key in Vessel.fields if key not in _LAST), *_LAST)))
 _BLOCKS = {
     "vessel": "The vessel",
     "checked-aboard": "Checked aboard and approved",
