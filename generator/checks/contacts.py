@@ -55,7 +55,7 @@ def somebody_ashore_waits_for_her(sight: Sight) -> Finds:
     """Where a voyage is described, somebody ashore waits for word from her.
 
     Why: with everybody in the water nobody calls; whoever waits ashore is then the only one who misses her.
-    Remedy: list under 'contacts' who that is, with kind: shore contact, and write 'raise-alarm' into voyage.yaml: when, and how.
+    Remedy: list under 'contacts' who that is, as 'shore contact', and write 'raise-alarm' into voyage.yaml.
     """
     voyage = sight.vessel.voyage
     if not voyage:

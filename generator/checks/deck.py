@@ -241,7 +241,7 @@ def spaces_lie_in_her(sight: Sight) -> Finds:
     """A space of her own lies inside the hull, its after end behind its forward end, its port edge to port of the other.
 
     Why: the plan draws it elsewhere, and distances to extinguisher, raft and way out are measured from there.
-    Remedy: measure again: 'aft' and 'fore' from the transom, 'port' and 'starboard' from the centreline.
+    Remedy: measure again, 'aft' and 'fore' from the transom, 'port' and 'starboard' from the centreline.
     """
     length, beam, hers = dimensions_m(sight.vessel)
     for own in sight.vessel.deck.spaces if sight.vessel.deck else ():

@@ -69,7 +69,7 @@ def a_pump_moves_what_such_a_pump_moves(sight: Sight) -> Finds:
     """A pump's flow is one that pumps worked so have.
 
     Why: whoever reads that one man at a handle moves a swimming bath a minute stops looking for the leak.
-    Remedy: read the maker's plate again, and the unit with it: litres or gallons, a minute or an hour.
+    Remedy: read the maker's plate again, and the unit with it, litres or gallons, a minute or an hour.
     """
     for pump in sight.vessel.pumps:
         if not isinstance(pump.flow, Quantity) or not isinstance(pump.power, str):

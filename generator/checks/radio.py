@@ -244,7 +244,7 @@ def a_set_sends_with_the_power_of_its_kind(sight: Sight) -> Finds:
     """A radio sends with a power that sets of its kind have.
 
     Why: power tells how far it is heard; or it is a set of another kind, and worked otherwise.
-    Remedy: read it on the set, and look at 'kind' too: VHF 25 W, handheld VHF 5 W, MF/HF 150 W.
+    Remedy: read it on the set, and look at 'kind' too; a VHF has 25 W, a handheld VHF about 5 W, an MF/HF set about 150 W.
     """
     for each in sight.vessel.radio.sets if sight.vessel.radio else ():
         if not isinstance(each.power_w, Quantity) or not isinstance(each.kind, str):

@@ -74,7 +74,7 @@ def holes_are_of_a_size_that_holes_have(sight: Sight) -> Finds:
     """No hole in the hull is deeper than she draws, or wider than seacocks are; its plug goes in.
 
     Why: how fast she fills, which hole is looked for first and which plug fits are told by these figures.
-    Remedy: measure again, and look at the unit: mm or cm, inches or millimetres; depth is from the waterline down to the hole.
+    Remedy: measure again, and look at the unit, mm or cm, inches or millimetres; depth is from the waterline down to the hole.
     """
     one = sight.vessel.vessel
     draft = one.draft if one else None

@@ -38,7 +38,7 @@ def her_figures_are_those_of_a_boat(sight: Sight) -> Finds:
     """Length, beam, draft, freeboard, air draft, displacement, fuel and persons belong to one boat.
 
     Why: a slipped point or a wrong unit goes into plan, estimates and what rescuers are told.
-    Remedy: look at the figure and its unit again: feet or metres, pounds or kilogrammes, gallons or litres.
+    Remedy: look at the figure and its unit again, feet or metres, pounds or kilogrammes, gallons or litres.
     """
     one = sight.vessel.vessel
     if not one or not isinstance(one.length, Quantity) or not isinstance(one.beam, Quantity):

@@ -12,7 +12,7 @@ def people_lift_what_people_lift(sight: Sight) -> Finds:
     """Nobody lifts more than a strong person does, a child no more than its age lets it, and a grown person who needs no help not next to nothing.
 
     Why: the raft's party is made up by these figures, and whoever is told off for it cannot lift it.
-    Remedy: try it with a can of water, and write kilogrammes: 25 kg, not what it is in pounds.
+    Remedy: try it with a can of water, and write it in kilogrammes, not in pounds.
     """
     low, high = (limit(sight.vessel, "lifted by one person") for limit in (least, most))
     a_year = most(sight.vessel, "lifted by a child, for each year of age")
