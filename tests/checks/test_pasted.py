@@ -15,6 +15,8 @@ FEWEST = 95
 REASONED = {
     "bill.unknown-duty": "the word is the name of a duty: it stands for the key, not behind it",
     "carriage.not-said": "it names the words that may stand in a name, not a line",
+    "dates.stamp-differs": "which of the two is wrong, the date or its stamp, is read on the thing",
+    "dates.stretched": "which of the two dates is wrong is read on the thing",
     "gas.sparks": "the line is for a switch built so that it cannot spark; this one is to be moved",
     "grab-bag.two-dates": "one date is read on the thing and stands in two lines",
     "people.helper": "a helper for somebody of whom nothing says what for: that is told beside it",
