@@ -6,9 +6,12 @@ import calendar
 import contextlib
 import re
 from datetime import date
+from typing import TYPE_CHECKING
 
-from generator.reading.values import Stamp, all_known
-from generator.survey.hands import hands
+from generator.manual.bill import assigned_to
+from generator.reading.values import Stamp, all_known, known
+from generator.shelves.procedure_files import GRAB_BAG, PARTS
+from generator.survey.hands import Hand, hands
 from generator.survey.limits import most
 from generator.survey.passed import good
 from generator.survey.registry import (
@@ -26,6 +29,11 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.people import Traveller, meant_by
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from generator.reading.findings import Place
 
 CHILD = "age of a child"
 _OVERDUE_DAYS = 3  # a voyage that ends late by calm or head winds; later the alarm helps nobody
@@ -229,7 +237,7 @@ def _is_child(sight: Sight, person: Traveller) -> bool:
     COMPOSITION,
 )
 def duties_of_the_voyage_are_done_by_those_aboard(sight: Sight) -> Finds:
-    """Every essential duty has somebody who is on the voyage, if only the substitute.
+    """Every essential duty, part in a raft's party, bag and watch has somebody who is on the voyage, if only the substitute.
 
     Why: the card sends for somebody who stayed ashore, and all wait.
     Remedy: give the duty, in the boat's file, to roles that are on the voyage, or take somebody along for it.
@@ -241,6 +249,7 @@ def duties_of_the_voyage_are_done_by_those_aboard(sight: Sight) -> Finds:
             told = [who for who in (*duty.who, duty.substitute) if who in crew]
             if duty.essential and told and not any(crew[who].aboard for who in told):
                 left.append((f"{emergency.id}, {duty.id} ({', '.join(dict.fromkeys(told))})", duty.place))
+    left += _parts_ashore(sight, crew) if voyage else []
     if voyage is not None and left:
         yield Found(
             voyage.key_place("persons"),
@@ -248,3 +257,28 @@ def duties_of_the_voyage_are_done_by_those_aboard(sight: Sight) -> Finds:
             item="voyage",
             also=tuple(place for _, place in left),
         )
+
+
+def _parts_ashore(sight: Sight, crew: dict[str, Hand]) -> list[tuple[str, Place]]:
+    """What else is left to those who stayed ashore alone: a raft's party, a bag, a watch."""
+    vessel = sight.vessel
+    told: list[tuple[str, Iterable[str], Place]] = []
+    for raft in vessel.rafts:
+        party = raft.party
+        told += [
+            (f"party of the {raft.name}, {part}", party.__dict__.get(part) or (), party.place(part))
+            for part in PARTS
+            if party is not None
+        ]
+    takes = assigned_to(vessel, GRAB_BAG)
+    instead = known(takes.substitute) if takes is not None else None
+    for bag in vessel.grab_bags:
+        carrier = known(bag.carried_by)
+        told.append(("the grab bag", [who for who in (carrier, instead) if who], bag.place("carried-by")))
+    told += [(f"watch from {watch.from_}", watch.who or (), watch.place("who")) for watch in vessel.watches]
+    found = []
+    for about, those, place in told:
+        named = [str(who) for who in those if str(who) in crew]
+        if named and not any(crew[who].aboard for who in named):
+            found.append((f"{about} ({', '.join(named)})", place))
+    return found

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from generator.shelves.spaces import BELOW, FOR_GEAR, UPPER
+from generator.reading.values import Quantity
+from generator.shelves.spaces import BELOW, FOR_GEAR, FOR_NOTHING, UPPER
 from generator.survey.places import space_at
 from generator.survey.placing import apart_m, no_hand_there, space_of
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check, of
@@ -47,8 +48,8 @@ def stops_are_within_reach(sight: Sight) -> Finds:
     Why: the engine drives on over the swimmer, or the fire is fed, while somebody crawls there.
     Remedy: go and look where it is worked, and write that space.
     """
-    helms = [space for space in sight.spaces.values() if space.steering]
-    for stop in sight.vessel.stops:
+    vessel, helms = sight.vessel, [space for space in sight.spaces.values() if space.steering]
+    for stop in vessel.stops:
         space = space_of(sight, stop)
         if space is None:
             continue
@@ -62,6 +63,12 @@ def stops_are_within_reach(sight: Sight) -> Finds:
                 yield of(stop, "where", f"the {space.name} is not where she is steered")
         elif space.mark or (space.exposed and stop.what != "ventilation"):
             yield of(stop, "where", f"it is in the {space.name}, where the seas break")
+        elif space.stows == FOR_NOTHING and not space.engine and stop.from_outside is not True:
+            with_bottles = (
+                stop.what == "gas" and vessel.gas is not None and space_at(sight, vessel.gas.bottles) is space
+            )
+            if not with_bottles and not (stop.what == "fuel" and "tank" in space.name):
+                yield of(stop, "where", f"it is in the {space.name}, where nobody gets at it")
 
 
 @check("placed.alarm", LIFE, COMMON_PRACTICE, COMPOSITION)
@@ -122,3 +129,19 @@ def holes_are_in_the_hull(sight: Sight) -> Finds:
             continue
         if space.mark or space.level == UPPER or (space.exposed and not space.stows):
             yield of(hole, "where", f"the {space.name} has no hole into the sea")
+
+
+@check("placed.tiller", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def the_emergency_tiller_fits_where_the_rudder_is(sight: Sight) -> Finds:
+    """The emergency tiller fits in the after half of the boat, where a rudder stock comes up.
+
+    Why: somebody carries it to where nothing turns, while she lies across the seas.
+    Remedy: fit it once, and write the space under 'fits': {where: cockpit, spot: on the rudder stock under the round plate}.
+    """
+    steering, one = sight.vessel.steering, sight.vessel.vessel
+    fits = steering.fits if steering is not None else None
+    space = space_of(sight, fits if isinstance(fits, Located) else None)
+    if space is None or one is None or not isinstance(fits, Located) or not isinstance(one.length, Quantity):
+        return
+    if space.aft_m > one.length / 2 or space.mark or space.level == UPPER or space.stows == FOR_NOTHING:
+        yield at(fits, "where", f"no rudder stock is in the {space.name}", item="emergency tiller")

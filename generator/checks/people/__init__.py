@@ -1,0 +1,1 @@
+"""People: roles, helpers, lifejackets and suits, berths, tethers: for everybody one, of the right size."""
