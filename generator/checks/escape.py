@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from generator.reading.nearest import folded
 from generator.reading.values import Quantity
 from generator.survey.limits import least
 from generator.survey.places import has_cabin
 from generator.survey.registry import COMMON_PRACTICE, LIFE, Finds, Found, Sight, at, check
-from generator.vessel.deck import Hatch
 from generator.vessel.particulars import FAR
 
 
@@ -45,16 +43,10 @@ def there_are_two_ways_out(sight: Sight) -> Finds:
         and isinstance(one.length, Quantity)
         and one.length >= least(vessel, "length with two ways out")
         and has_cabin(vessel)
-        and len(ways := {_way(hatch) for hatch in vessel.escape}) < 2
+        and len(vessel.escape) < 2
     ):
         place = vessel.key_place("escape") if vessel.escape else one.place("length")
-        twice = f": that of the {vessel.escape[0].where} is told twice" if len(vessel.escape) > 1 else ""
-        yield Found(place, f"{len(ways) or 'no'} way out is described; she is {one.length} long{twice}")
-
-
-def _way(hatch: Hatch) -> tuple[str, str]:
-    """What makes two ways out two: where they lead out, or how they are opened."""
-    return folded(str(hatch.where)), folded(str(hatch.how or ""))
+        yield Found(place, f"{len(vessel.escape) or 'no'} way out is described; she is {one.length} long")
 
 
 @check(

@@ -128,7 +128,7 @@ def whoever_stands_in_is_free(sight: Sight) -> Finds:
             if duty.key and who in crew and crew[who].heads == 1 and bound and free:
                 yield Found(
                     bill[emergency.id][duty.id].place("substitute"),
-                    f"{emergency.id}, {duty.id}: the {who}, who stands in, has '{bound[0].id}' too, and nobody can do both at once; "
+                    f"{emergency.id}, {duty.id}: {the(who)}, who stands in, has '{bound[0].id}' too, and nobody can do both at once; "
                     f"free is: {', '.join(free)}",
                     item=f"{emergency.id}, {duty.id}",
                     also=(bound[0].place,),

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from generator.reading.nearest import folded
 from generator.reading.values import untold
 from generator.survey.placing import lies
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, Finds, Sight, at, check, of
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, Finds, Sight, at, check
 from generator.vessel.gear import does
 
 if TYPE_CHECKING:
@@ -32,11 +32,12 @@ def every_engine_is_guarded(sight: Sight) -> Finds:
         return
     for engine in inboard:
         if not any(_guards(sight, item, engine, len(inboard)) for item in guards):
-            yield of(
-                engine,
+            yield at(
+                guards[0],
                 "where",
-                "nothing that is listed guards it against fire, and another engine has it",
-                also=(guards[0].place("where"),),
+                f"{engine.what}: nothing that is listed guards it against fire, and another engine has it",
+                item=str(engine.what),
+                also=(engine.place("where"),),
             )
 
 

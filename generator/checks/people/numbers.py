@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.manual.crew import the
 from generator.manual.watches import stretches
 from generator.manual.wearing import fits
 from generator.reading.nearest import folded
@@ -71,11 +72,11 @@ def no_two_sleep_in_one_bunk(sight: Sight) -> Finds:
             yield at(
                 berth,
                 "spot",
-                f"the {person.role} are {heads([person])}, and sleep in one berth: {berth.words}",
+                f"{heads([person])} have the role {person.role}, and one berth: {berth.words}",
                 item=str(person.role),
             )
         elif first is not person and not by_turns:
-            message = f"the {person.role} and the {first.role} sleep in one berth: {berth.words}"
+            message = f"{the(str(person.role))} and {the(str(first.role))} sleep in one berth: {berth.words}"
             yield at(berth, "spot", message, item=str(person.role), also=(first.place("berth"),))
 
 

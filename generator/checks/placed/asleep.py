@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import that_warn
+from generator.manual.crew import the
 from generator.reading.values import all_known
 from generator.survey.limits import most
 from generator.survey.placing import Lies, berths, lies, lies_at
@@ -49,7 +50,7 @@ def alarms_wake_those_who_sleep(sight: Sight) -> Finds:
             gap, there = far[name]
             yield Found(
                 sleeping[name][1].place("berth"),
-                f"no alarm for {words} is heard in the {name}, where the {sleeping[name][1].role} sleeps: "
+                f"no alarm for {words} is heard in the {name}, where {the(str(sleeping[name][1].role))} sleeps: "
                 f"the nearest sounds in the {there}, {gap:.0f} m away",
                 item=name,
                 also=tuple(alarm.place("where") for alarm in alarms[:1]),
@@ -75,7 +76,7 @@ def a_way_out_is_near_each_berth(sight: Sight) -> Finds:
         if gap > most_m:
             yield Found(
                 person.place("berth"),
-                f"the {person.role} sleeps in the {name}, and the nearest way out is that of the {there}, {gap:.0f} m away",
+                f"{the(str(person.role))} sleeps in the {name}, and the nearest way out is that of the {there}, {gap:.0f} m away",
                 item=name,
             )
 
@@ -92,7 +93,7 @@ def an_extinguisher_is_near_each_berth(sight: Sight) -> Finds:
     Why: whoever wakes in smoke puts it out in the first seconds, or not at all.
     Remedy: hang one there, on the way out, and list it with where and side.
     """
-    things = [item for item in sight.vessel.gear if does(item, "carried to a fire")]
+    things = [item for item in sight.vessel.gear if does(item, "discharged by hand")]
     there = all_known(lies(sight, item) for item in things)
     most_m = most(sight.vessel, "extinguisher to a berth")
     for name, (here, person) in berths(sight).items() if there else ():
@@ -101,7 +102,7 @@ def an_extinguisher_is_near_each_berth(sight: Sight) -> Finds:
             yield at(
                 things[0],
                 "where",
-                f"the {person.role} sleeps in the {name}, and the nearest extinguisher hangs in the {nearest}, {gap:.0f} m away",
+                f"{the(str(person.role))} sleeps in the {name}, and the nearest extinguisher hangs in the {nearest}, {gap:.0f} m away",
                 item=name,
                 also=(person.place("berth"),),
             )

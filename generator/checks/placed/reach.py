@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.reading.values import all_known
-from generator.shelves.gear import SAVES
+from generator.shelves.gear_rows import SAVES
 from generator.shelves.spaces import FOR_GEAR
 from generator.survey.placing import Lies, lies, lies_at
 from generator.survey.registry import (
