@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from generator.reading.values import Quantity
 from generator.survey.limits import least
-from generator.survey.places import has_cabin
+from generator.survey.places import has_cabin, space_at
 from generator.survey.registry import COMMON_PRACTICE, LIFE, Finds, Found, Sight, at, check
+from generator.vessel.deck import Hatch
 from generator.vessel.particulars import FAR
 
 
@@ -64,10 +65,16 @@ def each_hull_has_its_way_out(sight: Sight) -> Finds:
     if not one or not one.hull.lived_in_hulls or one.waters not in FAR or not vessel.escape:
         return
     for side in ("port", "starboard"):
-        if not any(side in str(hatch.where).lower().split() for hatch in vessel.escape):
+        if not any(_leads_out_of(hatch, side, sight) for hatch in vessel.escape):
             yield Found(
                 vessel.key_place("escape"), f"no way out of the {side} hull is described", item=f"{side} hull"
             )
+
+
+def _leads_out_of(hatch: Hatch, side: str, sight: Sight) -> bool:
+    """Whether a way out is that of people in the hull of a side, and not of its engine space."""
+    space = space_at(sight, hatch.where)
+    return side in str(hatch.where).lower().split() and not (space is not None and space.engine)
 
 
 @check("escape.serves-inverted", LIFE, COMMON_PRACTICE)

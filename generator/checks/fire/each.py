@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from generator.reading.nearest import folded
 from generator.reading.values import untold
 from generator.survey.placing import lies
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, Finds, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check, of
 from generator.vessel.gear import does
 
 if TYPE_CHECKING:
@@ -58,6 +58,28 @@ def _guards(sight: Sight, item: Gear, engine: Engine, engines: int) -> bool:
     ):
         return True
     return here.meets(there)
+
+
+@check("fire.guards-elsewhere", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def an_automatic_extinguisher_is_where_it_guards(sight: Sight) -> Finds:
+    """An automatic extinguisher is in the engine space, unless it is said to be for the space that it is in.
+
+    Why: it goes off by the heat around it, and outside it stays silent while the engine burns.
+    Remedy: go and look where it hangs; of one that guards another space write so: for: the gas heater.
+    """
+    one = sight.vessel.vessel
+    for item in sight.vessel.gear if one is not None and one.inboard_engine else ():
+        here = lies(sight, item)
+        automatic = does(item, "guards the engine space") and not does(item, "floods a space")
+        if (
+            automatic
+            and here is not None
+            and not (here.space.engine or here.space.unlike)
+            and untold(item.for_)
+        ):
+            named = _words(str(item.what).partition(",")[2])
+            if not named & _words(here.space.name):
+                yield of(item, "where", f"it guards the engine space, and hangs in the {here}")
 
 
 @check("fire.bank-without-switch", LIFE, COMMON_PRACTICE)

@@ -40,8 +40,9 @@ def alarms_wake_those_who_sleep(sight: Sight) -> Finds:
     for words, does_what in (("smoke", "warns of smoke"), ("carbon monoxide", "warns of carbon monoxide")):
         alarms = that_warn(sight.vessel, does_what)
         heard = all_known(each for alarm in alarms for each in _heard(sight, alarm))
-        if not heard or not sleeping:
-            continue
+        hung = [lies(sight, alarm) for alarm in alarms]
+        if not heard or not sleeping or any(each is not None and not each.space.roofed for each in hung):
+            continue  # of one that hangs where it hears nothing another check speaks
         far = {name: _nearest(here, heard) for name, (here, _) in sleeping.items()}
         deaf = [name for name, (gap, _) in far.items() if gap > most_m]
         if words != "smoke" and len(deaf) < len(sleeping):

@@ -20,6 +20,7 @@ from generator.survey.registry import (
 )
 from generator.vessel.fittings import Berth
 from generator.vessel.gear import does
+from generator.vessel.radio import RadioSet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -39,6 +40,10 @@ BELONGS = (
     "warns of water",
 )
 """What has its place there, or of which another check speaks."""
+
+
+FIXED = ("VHF", "MF/HF")
+"""The radios that are built in, and spoken into where they are."""
 
 
 def _vital(sight: Sight) -> Iterator[tuple[Block, str]]:
@@ -72,6 +77,10 @@ def what_saves_is_kept_where_a_hand_gets_at_it(sight: Sight) -> Finds:
         why = no_hand_there(space) if space is not None else ""
         if space is not None and why:
             yield of(thing, "where", f"{words}, and is kept in the {space.name}, {why}")
+        elif space is not None and space.stows and isinstance(thing, RadioSet) and thing.kind in FIXED:
+            yield of(
+                thing, "where", f"{words}, and is fixed in the {space.name}, in which nobody stands to speak"
+            )
     for item in sight.vessel.gear:
         space = space_of(sight, item)
         why = no_hand_there(space) if space is not None else ""

@@ -5,13 +5,13 @@ from __future__ import annotations
 from generator.reading.values import Quantity
 from generator.shelves.spaces import BELOW, FOR_GEAR, FOR_NOTHING, UPPER
 from generator.survey.places import space_at
-from generator.survey.placing import apart_m, no_hand_there, space_of
+from generator.survey.placing import Lies, apart_m, lies, no_hand_there, space_of
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check, of
 from generator.vessel.fittings import Located
 from generator.vessel.gear import does
 
-HANDLE_M, CORD_M = 2.5, 2.0
-"""How far a pump's handle may be kept from it, and a kill cord's switch from whoever steers. Common practice."""
+HANDLE_M, CORD_M, BELT_M = 2.5, 2.0, 1.0
+"""How far a pump's handle may be kept from it, a kill cord's switch from whoever steers, a pump from the engine that drives it. Common practice."""
 HEARS_ROOMS = ("warns of smoke", "warns of carbon monoxide")
 
 
@@ -27,6 +27,21 @@ def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
         if space is not None and (space.level == UPPER or space.mark or (space.exposed and not space.stows)):
             yield of(pump, "where", f"it is on the {space.name}, and no water collects there")
         handle = pump.handle
+        engines = [Lies(each) for each in sight.spaces.values() if each.engine]
+        here = lies(sight, pump)
+        if pump.power == "engine" and here is not None and engines and not here.space.unlike:
+            far = min(here.apart_m(each) for each in engines)
+            if far > BELT_M:
+                yield of(
+                    pump,
+                    "where",
+                    f"an engine drives it, and it is in the {here}, {far:.0f} m from the engine space",
+                )
+        told = handle if isinstance(handle, Located) and handle.known("where") else pump
+        worked = space_of(sight, told)
+        if pump.power == "hand" and worked is not None and no_hand_there(worked) and worked.level == BELOW:
+            yield of(pump, "where", f"it is worked in the {worked.name}, {no_hand_there(worked)}")
+            continue
         if pump.power != "hand" or not isinstance(handle, Located) or not handle.known("where"):
             continue
         gap, kept = apart_m(sight, pump, handle), space_of(sight, handle)
@@ -110,10 +125,19 @@ def batteries_are_inside_her(sight: Sight) -> Finds:
     Why: whoever is to switch them off, or fights their fire, is sent to the wrong place.
     Remedy: write the space where the bank stands.
     """
+    one = sight.vessel.vessel
+    lived_in = one is not None and one.hull.has_rooms
     for bank in sight.vessel.batteries:
         space = space_of(sight, bank)
         if space is not None and (space.mark or space.level == UPPER or (space.exposed and not space.stows)):
             yield of(bank, "where", f"batteries do not stand on the {space.name}")
+        elif space is not None and space.open_deck and lived_in and not isinstance(bank.spot, str):
+            yield of(
+                bank,
+                "where",
+                f"they stand in the open: {space.name}",
+                remedy="write the space where the bank stands, or under 'spot' what shuts it in: in the locker under the seat",
+            )
 
 
 @check("placed.hull-opening", TRUTH, COMMON_PRACTICE, COMPOSITION)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from generator.reading.values import all_known
 from generator.shelves.gear_rows import SAVES
 from generator.shelves.spaces import FOR_GEAR
-from generator.survey.placing import Lies, lies, lies_at
+from generator.survey.placing import Lies, lies, lies_at, no_hand_there
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -158,7 +158,9 @@ def nothing_that_saves_lies_with_the_anchor(sight: Sight) -> Finds:
     anchors = [item for item in sight.vessel.gear if does(item, "holds her to the ground")]
     worn = [each for each in sight.vessel.lifejackets if len(each.worn_by or ()) >= (each.quantity or 0)]
     jackets = [each for each in sight.vessel.lifejackets if each not in worn]
-    saves = [item for item in sight.vessel.gear if item.kind in SAVES]
+    saves = [
+        item for item in sight.vessel.gear if item.kind in SAVES and not does(item, "thrown to somebody")
+    ]
     for thing in (*jackets, *sight.vessel.grab_bags, *saves):
         here = lies(sight, thing)
         for anchor in anchors if here is not None and here.space.stows == FOR_GEAR else ():
@@ -192,7 +194,11 @@ def stops_are_where_they_are_wanted(sight: Sight) -> Finds:
     ):
         stops = [stop for stop in vessel.stops if stop.what == what]
         there = all_known(lies(sight, stop) for stop in stops)
-        if not there or not wanted or any(each.space.unlike for each in there):
+        if (
+            not there
+            or not wanted
+            or any(each.space.unlike or each.space.exposed or no_hand_there(each.space) for each in there)
+        ):
             continue
         gaps = [min(each.apart_m(one) for one in wanted) for each in there]
         if min(gaps) > most_m:
