@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     from generator.vessel.people import Person
 
 _ABLE = ("command", "radio")
-MOST_MIN = 14 * 60
-"""How long somebody is on watch in a day at most, in minutes: ten hours remain to rest."""
+MOST_MIN = 18 * 60
+"""How long somebody is on watch in a day at most, in minutes: six hours remain to sleep. Common practice."""
 
 
 def _at(these: Iterable[Stretch]) -> str:
@@ -105,16 +105,12 @@ def each_watch_has_somebody_who_leads_or_calls(sight: Sight) -> Finds:
         yield at(lost[0].watches[0], "who", message, item=lost[0].span)
 
 
-@check(
-    "watches.no-rest",
-    HELP,
-    "STCW A-VIII/1: ten hours of rest in 24 (from memory, unverified); common practice",
-)
+@check("watches.no-rest", HELP, COMMON_PRACTICE)
 def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
-    """Nobody is on watch all round the clock, nor for more than fourteen hours of it.
+    """Nobody is on watch all round the clock, nor for more than eighteen hours of it.
 
     Why: whoever never sleeps falls asleep on watch.
-    Remedy: give each of them ten hours below, or name who is on call under another watch.
+    Remedy: give each of them six hours below, or name who is on call under another watch.
     """
     people = _people(sight)
     for role, person in people.items():

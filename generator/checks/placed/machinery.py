@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from generator.reading.values import Quantity
 from generator.shelves.spaces import BELOW, FOR_GEAR, FOR_NOTHING, UPPER
 from generator.survey.places import space_at
@@ -29,7 +31,10 @@ def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
         handle = pump.handle
         engines = [Lies(each) for each in sight.spaces.values() if each.engine]
         here = lies(sight, pump)
-        if pump.power == "engine" and here is not None and engines and not here.space.unlike:
+        named = (
+            re.search(r"\b(?:hand|electric)\b", str(pump.what)) is not None
+        )  # of which it says another kind
+        if pump.power == "engine" and not named and here is not None and engines and not here.space.unlike:
             far = min(here.apart_m(each) for each in engines)
             if far > BELT_M:
                 yield of(

@@ -14,6 +14,7 @@ from generator.survey.registry import (
     HELP,
     LIFE,
     NOTICE,
+    RECOMMENDATION,
     TRUTH,
     Finds,
     Sight,
@@ -145,6 +146,7 @@ def each_raft_has_its_party(sight: Sight) -> Finds:
                 raft,
                 "party",
                 f"nobody is told to {' and '.join(_DONE[part] for part in lacks)}, and of the other raft somebody is",
+                weight=RECOMMENDATION,
                 also=tuple(each.place("party") for each in others),
             )
 
