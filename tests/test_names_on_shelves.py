@@ -92,8 +92,16 @@ ELSE = {
         "shelves/procedure_files",
         "shelves/rulesets",
     ],
-    ("emergency tiller", "a key of the steering"): ["checks/placed/machinery", "checks/steering", "manual/words"],
-    ("hull", "either hull of a multihull, behind its side"): ["checks/escape", "checks/pumps", "manual/drawing/spaces"],
+    ("emergency tiller", "a key of the steering"): [
+        "checks/placed/machinery",
+        "checks/steering",
+        "manual/words",
+    ],
+    ("hull", "either hull of a multihull, behind its side"): [
+        "checks/escape",
+        "checks/pumps",
+        "manual/drawing/spaces",
+    ],
     ("pump", "a word of the steps, behind what drives the pump"): ["manual/words"],
     ("water", "an estimate"): ["manual/estimates"],
 }
