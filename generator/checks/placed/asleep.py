@@ -47,14 +47,18 @@ def alarms_wake_those_who_sleep(sight: Sight) -> Finds:
         deaf = [name for name, (gap, _) in far.items() if gap > most_m]
         if words != "smoke" and len(deaf) < len(sleeping):
             continue
-        for name in deaf if words == "smoke" else deaf[:1]:
-            gap, there = far[name]
+        if deaf:
+            gap, there = far[deaf[0]]
+            sleeper = sleeping[deaf[0]][1]
+            nearest = f"the nearest sounds in the {there}, {gap:.0f} m away"
             yield Found(
-                sleeping[name][1].place("berth"),
-                f"no alarm for {words} is heard in the {name}, where {the(str(sleeping[name][1].role))} sleeps: "
-                f"the nearest sounds in the {there}, {gap:.0f} m away",
-                item=name,
-                also=tuple(alarm.place("where") for alarm in alarms[:1]),
+                sleeper.place("berth"),
+                f"no alarm for {words} is heard in the {' and the '.join(deaf)}, where {the(str(sleeper.role))} sleeps: {nearest}",
+                item=deaf[0],
+                also=(
+                    *(sleeping[name][1].place("berth") for name in deaf[1:]),
+                    *(alarm.place("where") for alarm in alarms[:1]),
+                ),
             )
 
 
