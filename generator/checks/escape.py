@@ -77,6 +77,30 @@ def _leads_out_of(hatch: Hatch, side: str, sight: Sight) -> bool:
     return side in str(hatch.where).lower().split() and not (space is not None and space.engine)
 
 
+@check(
+    "escape.none-inverted",
+    LIFE,
+    "Offshore Special Regulations 3.07.2 for multihulls (from memory, unverified)",
+)
+def a_way_out_serves_upside_down(sight: Sight) -> Finds:
+    """Offshore, one way out of a multihull serves when she lies upside down.
+
+    Why: she floats so for days, and whoever is shut in drowns or starves of air behind hatches that are under water.
+    Remedy: look which hatch is above the water then, and write serves-inverted: yes there; with none, have one fitted.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    if not one or one.hull.multihull is not True or one.waters not in FAR or not vessel.escape:
+        return
+    if not any(hatch.serves_inverted is True for hatch in vessel.escape):
+        said = next((hatch for hatch in vessel.escape if hatch.serves_inverted is False), vessel.escape[0])
+        yield at(
+            said,
+            "serves-inverted",
+            "of none it is said that it serves when she lies upside down",
+            item="escape",
+        )
+
+
 @check("escape.serves-inverted", LIFE, COMMON_PRACTICE)
 def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
     """A way out that serves when she lies upside down opens from inside and from outside.

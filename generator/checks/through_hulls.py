@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from generator.reading.values import Quantity, untold
+from generator.reading.values import Quantity, known, untold
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    DEFECT,
     HELP,
     LIFE,
     Finds,
@@ -41,6 +42,7 @@ def every_hole_can_be_closed(sight: Sight) -> Finds:
                 each,
                 "closes" if none else "what",
                 "nothing closes it" if none else "nothing says how it is closed",
+                weight=DEFECT if none and (known(each.below_water) or 0) > 0 else None,
             )
 
 

@@ -62,7 +62,7 @@ def _out_of_place(item: Gear, why: str) -> bool:
     """
     if any(does(item, each) for each in BELONGS) or item.kind in USED_THERE:
         return False
-    return why != "where the seas break" or item.kind in AT_ONCE
+    return why not in ("where the seas break", "above the deck") or item.kind in AT_ONCE
 
 
 @check("placed.kept", LIFE, COMMON_PRACTICE, COMPOSITION)
