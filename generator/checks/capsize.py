@@ -9,9 +9,11 @@ from generator.manual.fitting_facts import reached_inverted, to_hold_on_to
 from generator.reading.values import untold
 from generator.shelves.gear import kind_of
 from generator.shelves.procedure_files import GRAB_BAG
+from generator.shelves.spaces import FOR_GEAR
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    COMPOSITION,
     HELP,
     LIFE,
     Finds,
@@ -37,6 +39,9 @@ if TYPE_CHECKING:
 
 REACH_M = 1.5  # from where somebody hangs on to what the other arm gets at
 _BEACONS = ("EPIRB", "PLB", "SART")
+_CALLS = re.compile(
+    r"\b(?:EPIRB|PLB|beacons?|radio|VHF|(?:tele)?phone|bag|flares?|(?:life ?-?)?raft)\b", re.IGNORECASE
+)
 _ARTICLES = ("the", "a", "an", "of", "for")
 
 
@@ -198,3 +203,44 @@ def _beyond_reach(one: Space, other: Space) -> bool:
     across = max(one.port_m - other.starboard_m, other.port_m - one.starboard_m)
     middles_m = abs(one.aft_m + one.fore_m - other.aft_m - other.fore_m) / 2
     return max(along, across) >= 0 and (middles_m > REACH_M or across > REACH_M)
+
+
+@check("capsize.nothing-calls", LIFE, COMMON_PRACTICE)
+def something_that_calls_is_reached_upside_down(sight: Sight) -> Finds:
+    """Far out, what is reached when a multihull lies upside down has something in it that calls for help.
+
+    Why: she floats for weeks, and nobody knows; the beacon is in a cabin that fills and empties with every sea.
+    Remedy: move one beacon or the grab bag to where it is reached, and list it under 'reached'; a beacon that somebody wears counts, and a raft for the flares in its pack.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    told = vessel.capsize
+    if one is None or told is None or not one.hull.multihull or one.waters not in FAR or not told.reached:
+        return
+    beacons = vessel.radio.beacons if vessel.radio else ()
+    worn = any(
+        each.kind in ("EPIRB", "PLB") and (each.carried_by or "jacket" in str(each.spot)) for each in beacons
+    )
+    if not worn and not any(_CALLS.search(str(thing.what)) for thing in told.reached):
+        yield at(told, "reached", "nothing that is reached upside down calls for help", item="capsize")
+
+
+@check("capsize.held-inside", LIFE, COMMON_PRACTICE, COMPOSITION)
+def people_hold_on_outside(sight: Sight) -> Finds:
+    """What people hold on to when she lies upside down is outside, or at the way out that serves then.
+
+    Why: inside the air is used up, and the sea takes whoever looks for a hold where there is none.
+    Remedy: write the space at whose outside the line or eye is.
+    """
+    vessel = sight.vessel
+    ways = [space_at(sight, hatch.where) for hatch in vessel.escape if hatch.serves_inverted is True]
+    for thing in to_hold_on_to(vessel):
+        space = space_at(sight, thing.where)
+        if (
+            space is not None
+            and (space.roofed or space.stows == FOR_GEAR)
+            and not space.unlike
+            and space not in ways
+        ):
+            yield at(
+                thing, "where", f"'{thing.what}' is in the {space.name}, inside her", item=str(thing.what)
+            )

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from generator.reading.values import Quantity
 from generator.survey.limits import least
-from generator.survey.places import has_cabin
+from generator.survey.places import has_cabin, space_at
 from generator.survey.registry import COMMON_PRACTICE, LIFE, Finds, Found, Sight, at, check
+from generator.vessel.deck import Hatch
 from generator.vessel.particulars import FAR
 
 
@@ -64,10 +65,40 @@ def each_hull_has_its_way_out(sight: Sight) -> Finds:
     if not one or not one.hull.lived_in_hulls or one.waters not in FAR or not vessel.escape:
         return
     for side in ("port", "starboard"):
-        if not any(side in str(hatch.where).lower().split() for hatch in vessel.escape):
+        if not any(_leads_out_of(hatch, side, sight) for hatch in vessel.escape):
             yield Found(
                 vessel.key_place("escape"), f"no way out of the {side} hull is described", item=f"{side} hull"
             )
+
+
+def _leads_out_of(hatch: Hatch, side: str, sight: Sight) -> bool:
+    """Whether a way out is that of people in the hull of a side, and not of its engine space."""
+    space = space_at(sight, hatch.where)
+    return side in str(hatch.where).lower().split() and not (space is not None and space.engine)
+
+
+@check(
+    "escape.none-inverted",
+    LIFE,
+    "Offshore Special Regulations 3.07.2 for multihulls (from memory, unverified)",
+)
+def a_way_out_serves_upside_down(sight: Sight) -> Finds:
+    """Offshore, one way out of a multihull serves when she lies upside down.
+
+    Why: she floats so for days, and whoever is shut in drowns or starves of air behind hatches that are under water.
+    Remedy: look which hatch is above the water then, and write serves-inverted: yes there; with none, have one fitted.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    if not one or one.hull.multihull is not True or one.waters not in FAR or not vessel.escape:
+        return
+    if not any(hatch.serves_inverted is True for hatch in vessel.escape):
+        said = next((hatch for hatch in vessel.escape if hatch.serves_inverted is False), vessel.escape[0])
+        yield at(
+            said,
+            "serves-inverted",
+            "of none it is said that it serves when she lies upside down",
+            item="escape",
+        )
 
 
 @check("escape.serves-inverted", LIFE, COMMON_PRACTICE)

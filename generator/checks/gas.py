@@ -11,7 +11,6 @@ from generator.shelves.spaces import BELOW
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
-    HELP,
     LIFE,
     TRUTH,
     Finds,
@@ -27,7 +26,7 @@ if TYPE_CHECKING:
     from generator.reading.values import Given
 
 
-@check("gas.detector-missing", HELP, COMMON_PRACTICE)
+@check("gas.detector-missing", LIFE, COMMON_PRACTICE)
 def leaking_gas_is_noticed(sight: Sight) -> Finds:
     """Where gas is aboard, and people can be inside her, there is a gas detector.
 

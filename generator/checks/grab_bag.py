@@ -198,7 +198,7 @@ def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
                 )
 
 
-@check("grab-bag.heavy", HELP, COMMON_PRACTICE)
+@check("grab-bag.heavy", LIFE, COMMON_PRACTICE)
 def its_carrier_can_lift_the_bag(sight: Sight) -> Finds:
     """Whoever carries the grab bag can lift it.
 

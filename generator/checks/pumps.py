@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from generator.reading.values import Quantity
+from generator.reading.values import Quantity, all_known
 from generator.shelves.spaces import BELOW
 from generator.survey.limits import least, most
 from generator.survey.places import space_at
+from generator.survey.placing import lies
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    COMPOSITION,
     LIFE,
     RECOMMENDATION,
     TRUTH,
@@ -82,3 +84,22 @@ def a_pump_moves_what_such_a_pump_moves(sight: Sight) -> Finds:
                 f"{pump.flow} by a pump driven by {pump.power}; on a boat of her length such pumps move {low:g} to {high:g} l/min",
                 also=(pump.place("power"),),
             )
+
+
+@check("pumps.one-hull", LIFE, COMMON_PRACTICE, COMPOSITION)
+def each_hull_is_pumped(sight: Sight) -> Finds:
+    """Each of two hulls has a pump.
+
+    Why: water in one hull does not run to the pump in the other; she lists, and then she turns over.
+    Remedy: describe under 'pumps' the one of the other hull, with its space and side; of one that draws from both say so in its name: hand pump, both hulls.
+    """
+    vessel = sight.vessel
+    if vessel.vessel is None or not vessel.vessel.hull.lived_in_hulls:
+        return
+    there = all_known(lies(sight, pump) for pump in vessel.pumps)
+    hulls = {each.hull for each in there or ()}
+    both = any("both" in f"{pump.what} {pump.spot}".lower().split() for pump in vessel.pumps)
+    if len(hulls) == 1 and "" not in hulls and not both:
+        (dry,) = {"port", "starboard"} - hulls
+        first = vessel.pumps[0]
+        yield at(first, "where", f"no pump is in the {dry} hull: all are in the other", item=f"{dry} hull")

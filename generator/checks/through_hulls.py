@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
-from generator.reading.values import Quantity, untold
+from generator.reading.values import Quantity, known, untold
 from generator.survey.limits import least, most
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    DEFECT,
     HELP,
     LIFE,
     TRUTH,
@@ -45,6 +46,7 @@ def every_hole_can_be_closed(sight: Sight) -> Finds:
                 each,
                 "closes" if none else "what",
                 "nothing closes it" if none else "nothing says how it is closed",
+                weight=DEFECT if none and (known(each.below_water) or 0) > 0 else None,
             )
 
 

@@ -4,18 +4,24 @@ from __future__ import annotations
 
 import calendar
 import contextlib
+import itertools
 import re
 from dataclasses import replace
 from datetime import date
+from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
-from generator.reading.values import Stamp, all_known
-from generator.survey.hands import hands
+from generator.manual.bill import assigned_to
+from generator.manual.crew import the
+from generator.reading.values import Stamp, all_known, known
+from generator.shelves.procedure_files import GRAB_BAG, PARTS
+from generator.survey.hands import Hand, clash, hands, improvable
 from generator.survey.limits import months, most
 from generator.survey.passed import good, span
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
+    HELP,
     LIFE,
     RECOMMENDATION,
     TRUTH,
@@ -27,6 +33,12 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.people import Traveller, meant_by
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from generator.manual.bill import Duty, Emergency
+    from generator.reading.findings import Place
 
 CHILD = "age of a child"
 _OVERDUE_DAYS = 3  # a voyage that ends late by calm or head winds; later the alarm helps nobody
@@ -274,7 +286,7 @@ def _is_child(sight: Sight, person: Traveller) -> bool:
     COMPOSITION,
 )
 def duties_of_the_voyage_are_done_by_those_aboard(sight: Sight) -> Finds:
-    """Every essential duty has somebody who is on the voyage, if only the substitute.
+    """Every essential duty, part in a raft's party, bag and watch has somebody who is on the voyage, if only the substitute.
 
     Why: the card sends for somebody who stayed ashore, and all wait.
     Remedy: give the duty, in the boat's file, to roles that are on the voyage, or take somebody along for it.
@@ -286,6 +298,7 @@ def duties_of_the_voyage_are_done_by_those_aboard(sight: Sight) -> Finds:
             told = [who for who in (*duty.who, duty.substitute) if who in crew]
             if duty.essential and told and not any(crew[who].aboard for who in told):
                 left.append((f"{emergency.id}, {duty.id} ({', '.join(dict.fromkeys(told))})", duty.place))
+    left += _parts_ashore(sight, crew) if voyage else []
     if voyage is not None and left:
         yield Found(
             voyage.key_place("persons"),
@@ -293,3 +306,81 @@ def duties_of_the_voyage_are_done_by_those_aboard(sight: Sight) -> Finds:
             item="voyage",
             also=tuple(place for _, place in left),
         )
+
+
+def _parts_ashore(sight: Sight, crew: dict[str, Hand]) -> list[tuple[str, Place]]:
+    """What else is left to those who stayed ashore alone: a raft's party, a bag, a watch."""
+    vessel = sight.vessel
+    told: list[tuple[str, Iterable[str], Place]] = []
+    for raft in vessel.rafts:
+        party = raft.party
+        told += [
+            (f"party of the {raft.name}, {part}", party.__dict__.get(part) or (), party.place(part))
+            for part in PARTS
+            if party is not None
+        ]
+    takes = assigned_to(vessel, GRAB_BAG)
+    instead = known(takes.substitute) if takes is not None else None
+    for bag in vessel.grab_bags:
+        carrier = known(bag.carried_by)
+        told.append(("the grab bag", [who for who in (carrier, instead) if who], bag.place("carried-by")))
+    told += [(f"watch from {watch.from_}", watch.who or (), watch.place("who")) for watch in vessel.watches]
+    found = []
+    for about, those, place in told:
+        named = [str(who) for who in those if str(who) in crew]
+        if named and not any(crew[who].aboard for who in named):
+            found.append((f"{about} ({', '.join(named)})", place))
+    return found
+
+
+@check("voyage.bound-twice", HELP, COMMON_PRACTICE, COMPOSITION)
+def substitutes_of_those_ashore_are_free(sight: Sight) -> Finds:
+    """Whoever stands in for somebody who stayed ashore has no other duty at the same time, where those aboard could share them out.
+
+    Why: the bill was right for all; with one ashore two duties fall to one pair of hands.
+    Remedy: give one of the duties, in the boat's file, to somebody else who is on the voyage.
+    """
+    crew, voyage = hands(sight), sight.vessel.voyage
+    aboard = {role: hand for role, hand in crew.items() if hand.aboard}
+    told: list[tuple[str, Place]] = []
+    for emergency in sight.manual.bill.emergencies if voyage and len(aboard) < len(crew) else ():
+        duties = tuple(_of_those_aboard(duty, crew) for duty in emergency.duties)
+        now = replace(emergency, duties=duties)
+        before = [pair for pair in itertools.combinations(emergency.duties, 2) if clash(*pair, crew)]
+        pairs = [pair for pair in itertools.combinations(duties, 2) if clash(*pair, aboard)]
+        known_of = {(one.id, other.id) for one, other in before}
+        fresh = [
+            pair
+            for pair in pairs
+            if (pair[0].id, pair[1].id) not in known_of and not _passed_on(pair, emergency, aboard)
+        ]
+        for one, other in fresh if fresh and improvable(now, aboard) else ():
+            both = " and ".join(the(who) for who in other.who if who in one.who)
+            told.append((f"{emergency.id}: {both} has '{one.id}' and '{other.id}'", other.place))
+    if voyage is not None and told:
+        yield Found(
+            voyage.key_place("persons"),
+            f"in place of those ashore: {'; '.join(about for about, _ in told)}",
+            item="voyage",
+            also=tuple(place for _, place in told),
+        )
+
+
+def _passed_on(pair: tuple[Duty, Duty], emergency: Emergency, aboard: dict[str, Hand]) -> bool:
+    """Whether one of two duties is passed on in turn, to a substitute who is aboard and has neither."""
+    bound = {who for duty in pair for who in duty.who}
+    of_old = [
+        duty
+        for duty in emergency.duties
+        if duty.id in (pair[0].id, pair[1].id) and bound.intersection(duty.who)
+    ]
+    return any(duty.substitute in aboard and duty.substitute not in bound for duty in of_old)
+
+
+def _of_those_aboard(duty: Duty, crew: dict[str, Hand]) -> Duty:
+    """A duty as those who are aboard have it: the substitute does it where all others stayed ashore."""
+    there = tuple(who for who in duty.who if who not in crew or crew[who].aboard)
+    instead = crew.get(duty.substitute)
+    if not there and duty.who and instead is not None and instead.aboard:
+        there = (duty.substitute,)
+    return replace(duty, who=there)

@@ -26,6 +26,8 @@ if TYPE_CHECKING:
     from generator.vessel.people import Person
 
 _ABLE = ("command", "radio")
+MOST_MIN = 18 * 60
+"""How long somebody is on watch in a day at most, in minutes: six hours remain to sleep. Common practice."""
 
 
 def _at(these: Iterable[Stretch]) -> str:
@@ -105,17 +107,19 @@ def each_watch_has_somebody_who_leads_or_calls(sight: Sight) -> Finds:
 
 @check("watches.no-rest", HELP, COMMON_PRACTICE)
 def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
-    """Nobody is on watch all round the clock.
+    """Nobody is on watch all round the clock, nor for more than eighteen hours of it.
 
     Why: whoever never sleeps falls asleep on watch.
-    Remedy: give each of them hours below, or name who is on call under another watch.
+    Remedy: give each of them six hours below, or name who is on call under another watch.
     """
     people = _people(sight)
     for role, person in people.items():
         kept = [each for each in stretches(sight.vessel) if role in each.on]
         single = person.quantity is None and len(people) > 1
-        if single and sum(each.lasts_min for each in kept) >= DAY_MIN:
-            yield at(kept[0].watches[0], "who", f"{the(role)} is on watch all round the clock", item=role)
+        kept_min = sum(each.lasts_min for each in kept)
+        if single and kept_min > MOST_MIN:
+            how = "all round the clock" if kept_min >= DAY_MIN else f"{kept_min / 60:g} hours of the day"
+            yield at(kept[0].watches[0], "who", f"{the(role)} is on watch {how}", item=role)
 
 
 @check("watches.alone", LIFE, COMMON_PRACTICE)

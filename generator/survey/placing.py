@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from generator.manual.drawing.spaces import find_space
+from generator.reading.values import NotKnown
 from generator.shelves.spaces import BELOW, FOR_NOTHING
 from generator.survey.places import space_at
-from generator.vessel.fittings import Located
 
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
     from generator.reading.block import Block
-    from generator.reading.values import NotKnown
     from generator.survey.sight import Sight
+    from generator.vessel.people import Person
 
 
 def space_of(sight: Sight, thing: Block | NotKnown | None, key: str = "where") -> Space | None:
@@ -51,12 +54,61 @@ def nobody_stands_there(space: Space, *, roof: bool = False) -> str:
     return "" if roof or not space.inside else "under a roof"
 
 
-def apart_m(sight: Sight, one: Located | Block, other: Located | Block) -> float | None:
-    """The gap between the spaces of two things, each on its side, in m; 0 where they touch, None where one is not told."""
-    first, second = space_of(sight, one), space_of(sight, other)
-    if first is None or second is None:
+@dataclass(frozen=True)
+class Lies:
+    """The part of the boat that something is in: its space, and the half of it where a side is told."""
+
+    space: Space
+    side: str = ""
+
+    @property
+    def hull(self) -> str:
+        """The one of two hulls that it is inside of, "" where it is in none, or in both."""
+        one = self.space.level == BELOW and self.side in ("port", "starboard")
+        return (
+            self.side if one and (self.space.paired or self.space.port_m * self.space.starboard_m > 0) else ""
+        )
+
+    def apart_m(self, other: Lies) -> float:
+        """The gap to another in plan, in m; 0 where they touch."""
+        along = max(self.space.aft_m - other.space.fore_m, other.space.aft_m - self.space.fore_m, 0.0)
+        (port, starboard), (far_port, far_starboard) = (each.space.half(each.side) for each in (self, other))
+        return float(math.hypot(along, max(port - far_starboard, far_port - starboard, 0.0)))
+
+    def meets(self, other: Lies) -> bool:
+        """Whether both are in one space, and not on its two sides."""
+        return self.space is other.space and {self.side, other.side} != {"port", "starboard"}
+
+    def __str__(self) -> str:
+        name = self.space.name
+        return f"{self.side} {name}" if self.side and self.space.paired and self.side not in name else name
+
+
+def lies_at(sight: Sight, where: str | NotKnown | None, side: str = "") -> Lies | None:
+    """What a place means, the side it begins with included; None where it is not told, or she has none of that name."""
+    space, named = find_space(sight.spaces, where) if isinstance(where, str) else (None, "")
+    return Lies(space, side or named) if space is not None else None
+
+
+def lies(sight: Sight, thing: Block | NotKnown | None) -> Lies | None:
+    """Where a thing is: its space, and its side as field or space say it; None where that is not told."""
+    if thing is None or isinstance(thing, NotKnown):
         return None
-    along = max(first.aft_m - second.fore_m, second.aft_m - first.fore_m, 0.0)
-    (port, starboard), (far_port, far_starboard) = first.half(side_of(one)), second.half(side_of(other))
-    across = max(port - far_starboard, far_port - starboard, 0.0)
-    return float((along**2 + across**2) ** 0.5)
+    where = thing.__dict__.get("where")
+    return lies_at(sight, where, side_of(thing)) if isinstance(where, str) else None
+
+
+def apart_m(sight: Sight, one: Block, other: Block) -> float | None:
+    """The gap between the spaces of two things, each on its side, in m; 0 where they touch, None where one is not told."""
+    first, second = lies(sight, one), lies(sight, other)
+    return None if first is None or second is None else first.apart_m(second)
+
+
+def berths(sight: Sight) -> dict[str, tuple[Lies, Person]]:
+    """Where people sleep, each place once with the first who sleeps there; what is no place to sleep is left out."""
+    found: dict[str, tuple[Lies, Person]] = {}
+    for person in sight.vessel.people:
+        here = lies(sight, person.berth)
+        if here is not None and here.space.roofed and not (here.space.mark or here.space.engine):
+            found.setdefault(str(here), (here, person))
+    return found

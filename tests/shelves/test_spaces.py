@@ -115,7 +115,10 @@ def test_a_hull_type_is_one_file(tmp_path):
     )
     code, said = run(tmp_path, code=SURVEYED)
     assert (code, said.splitlines()[-1]) == (0, "multihull True, drawn True, no fault of the program"), said
-    for check in ("raft.exposed", "raft.reached-inverted", "deck.unknown-space"):
+    for check in (
+        "spelling.hull-type",
+        "escape.none-inverted",
+    ):  # her places are a monohull's, and the cause is told
         assert f"{check}\n" in said
     assert "vessel.proportions\n" not in said
 

@@ -2,8 +2,27 @@
 
 from __future__ import annotations
 
+import re
+
 from generator.survey.beacons import FIRST_GENERATION, SECOND_GENERATION, coded_beacons
-from generator.survey.registry import HELP, LIFE, RECOMMENDATION, Finds, Sight, check, of
+from generator.survey.placing import lies
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    HELP,
+    LIFE,
+    RECOMMENDATION,
+    Finds,
+    Sight,
+    check,
+    of,
+)
+
+_SHUT = re.compile(
+    r"\b(?:(?:in|inside) (?:the|a|its) (?:\w+ )?(?:locker|cupboard|drawer|chest|box|bag|recess)|"
+    r"under (?:the|a) (?:\w+ )?(?:roof|deckhead|hard ?top|bimini|spray ?hood|awning|cover|dinghy|tender|arch|seat|lid|net))\b",
+    re.IGNORECASE,
+)
 
 
 @check("beacon.mount", HELP, f"{FIRST_GENERATION} Annex A2.5")
@@ -95,3 +114,30 @@ def an_epirb_can_be_homed_on(sight: Sight) -> Finds:
     for beacon, code in coded_beacons(sight.vessel):
         if beacon.kind == "EPIRB" and code.homing == "none" and not code.faults:
             yield of(beacon, "hex-id", "its id says that it has no homing signal")
+
+
+@check("beacon.shut-in", LIFE, COMMON_PRACTICE, COMPOSITION)
+def a_float_free_beacon_floats_free(sight: Sight) -> Finds:
+    """A beacon that floats free has nothing above it: no roof, no lid, no locker.
+
+    Why: it is released where the boat sinks, and goes down with her under whatever is above it.
+    Remedy: move the bracket to where it can rise, then write where and spot; or write release: by hand if somebody must fetch it.
+    """
+    radio = sight.vessel.radio
+    for beacon in radio.beacons if radio else ():
+        here = lies(sight, beacon) if beacon.release == "float-free" else None
+        if here is not None and (here.space.stows or here.space.roofed):
+            shut = "in which it is shut in" if here.space.stows else "under a roof"
+            yield of(
+                beacon,
+                "where",
+                f"it is to float free, and its bracket is in the {here}, {shut}",
+                also=(beacon.place("release"),),
+            )
+        elif beacon.release == "float-free" and isinstance(beacon.spot, str) and _SHUT.search(beacon.spot):
+            yield of(
+                beacon,
+                "spot",
+                f"it is to float free, and its bracket is '{beacon.spot}'",
+                also=(beacon.place("release"),),
+            )

@@ -5,9 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.manual.crew import the
+from generator.shelves.procedures import apart
 from generator.survey.hands import Hand, hands, improvable, unable
 from generator.survey.registry import (
+    COMMON_PRACTICE,
     COMPOSITION,
+    HELP,
     LIFE,
     Finds,
     Found,
@@ -103,3 +106,41 @@ def whoever_has_a_duty_can_do_it(sight: Sight) -> Finds:
             item=who,
             also=tuple(place for _, place in duties[1:]),
         )
+
+
+@check("bill.substitute-bound", HELP, COMMON_PRACTICE, COMPOSITION)
+def whoever_stands_in_is_free(sight: Sight) -> Finds:
+    """Whoever stands in for a key duty is not bound by another in the same emergency, where somebody else is free.
+
+    Why: with one hurt two duties fall to one pair of hands, nobody takes over the other, and it is left.
+    Remedy: write as 'substitute' somebody who has nothing to do in that emergency that cannot be left.
+    """
+    crew, bill = hands(sight), sight.vessel.station_bill
+    for emergency in sight.manual.bill.emergencies:
+        for duty in emergency.duties:
+            who = duty.substitute
+            holds = [one for one in emergency.duties if one is not duty and apart(duty, one)]
+            bound = [
+                one for one in holds if who in one.who and not duty.who[1:] and _left(one, {who, *duty.who})
+            ]
+            busy = {role for one in holds for role in one.who} | {who, *duty.who}
+            free = [role for role, hand in crew.items() if role not in busy and _could(hand, duty)]
+            if duty.key and who in crew and crew[who].heads == 1 and bound and free:
+                yield Found(
+                    bill[emergency.id][duty.id].place("substitute"),
+                    f"{emergency.id}, {duty.id}: {the(who)}, who stands in, has '{bound[0].id}' too, and nobody can do both at once; "
+                    f"free is: {', '.join(free)}",
+                    item=f"{emergency.id}, {duty.id}",
+                    also=(bound[0].place,),
+                )
+
+
+def _left(duty: Duty, gone: set[str]) -> bool:
+    """Whether a duty is left by those who are hurt or stand in elsewhere: nobody else has it, nor stands in for it."""
+    return gone.issuperset(duty.who) and (not duty.substitute or duty.substitute in gone)
+
+
+def _could(hand: Hand, duty: Duty) -> bool:
+    """Whether somebody of whom it is said what they can do is able to do a duty."""
+    taught = not duty.needs or duty.needs in hand.abilities
+    return bool(hand.abilities) and hand.aboard and not hand.why_not(duty) and not hand.needs_help and taught

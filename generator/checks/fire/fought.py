@@ -139,7 +139,7 @@ def shut_offs_are_reached_from_outside(sight: Sight) -> Finds:
             continue
         space = space_at(sight, stop.where)
         burns = space is not None and space.engine
-        inside = burns and stop.what in ("engine", "fuel", "ventilation")
+        inside = burns and stop.what in ("engine", "fuel", "ventilation", "batteries")
         if inside or stop.from_outside is False:
             yield at(
                 stop,

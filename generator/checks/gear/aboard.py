@@ -66,6 +66,31 @@ def there_is_a_fire_extinguisher(sight: Sight) -> Finds:
         yield Found(vessel.key_place("gear"), "no fire extinguisher is in the gear list")
 
 
+@check("gear.rated-for-fuel", LIFE, "EN 2, classes of fire (from memory, unverified); common practice")
+def an_extinguisher_puts_out_fuel(sight: Sight) -> Finds:
+    """With fuel aboard one extinguisher at least is rated for burning liquids.
+
+    Why: one for solids alone spreads burning fuel.
+    Remedy: look at the label again; with no B on it, bring one aboard that is rated for class B.
+    """
+    one = sight.vessel.vessel
+    rated = [
+        (item, item.rating)
+        for item in sight.vessel.gear
+        if does(item, "discharged by hand") and isinstance(item.rating, str)
+    ]
+    hand = [item for item in sight.vessel.gear if does(item, "discharged by hand")]
+    all_told = bool(rated) and len(rated) == len(hand)
+    if (
+        one
+        and one.engine not in (None, "none")
+        and all_told
+        and not any("B" in rating.upper() for _, rating in rated)
+    ):
+        item, rating = rated[0]
+        yield of(item, "rating", f"rated {rating}: for burning fuel there is none")
+
+
 @check("gear.float-missing", LIFE, "33 CFR 175.15(b) (one throwable device at 16 feet and over)")
 def something_can_be_thrown(sight: Sight) -> Finds:
     """There is something to throw to a person in the water.

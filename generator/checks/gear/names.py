@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable
 from pathlib import Path
 
@@ -25,6 +26,9 @@ from generator.vessel.confines import not_from_here
 from generator.vessel.gear import Gear, gear_kind
 from generator.vessel.photographed import photo, photo_bounds, photo_path, photographed
 from generator.vessel.vessel import Vessel
+
+_LONG = 4
+"""From how many signs on a serial number is one's own."""
 
 
 @check("gear.duplicate-name", FORM, COMMON_PRACTICE)
@@ -203,4 +207,26 @@ def gear_is_for_what_its_name_says(sight: Sight) -> Finds:
                 "kind",
                 f"{item.what}: its name says {kind.purpose}, and kind says {item.kind}",
                 item=str(item.what),
+            )
+
+
+@check("gear.same-serial", TRUTH, COMMON_PRACTICE)
+def no_two_things_have_one_serial(sight: Sight) -> Finds:
+    """No two things have the same serial number.
+
+    Why: one thing is told twice and counted twice, or the dates of one of them are those of the other.
+    Remedy: read both numbers again; take the line out that tells the same thing a second time.
+    """
+    seen: dict[str, Block] = {}
+    for block in sight.blocks:
+        serial = block.__dict__.get("serial")
+        number = re.sub(r"\W", "", serial).lower() if isinstance(serial, str) else ""
+        if len(number) < _LONG or not any(letter.isdigit() for letter in number):
+            continue
+        first = seen.setdefault(number, block)
+        if first is not block and type(first) is type(block):
+            name = str(block.__dict__.get(type(block).called) or block.path)
+            also = (first.place("serial"),)
+            yield at(
+                block, "serial", f"{name}: it has the serial number of another line", item=name, also=also
             )

@@ -1,1 +1,1 @@
-"""People: who is aboard, who helps whom, what they wear and what they lift."""
+"""People: roles, helpers, lifejackets and suits, berths, tethers: for everybody one, of the right size; and what they lift."""

@@ -26,7 +26,7 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.gear import Gear, does
-from generator.vessel.people import heads, jacket_sizes
+from generator.vessel.people import ADULT, heads, jacket_sizes
 
 if TYPE_CHECKING:
     from generator.manual.deadlines import Thing
@@ -81,6 +81,10 @@ def _tested(thing: Thing) -> Life | None:
 _SMALL = {"child": ("child", "children"), "infant": ("infant", "infants")}
 
 
+CHILD_AT_MOST, SMALL_CHILD = 12, 10
+"""Up to which age, in years, the size of the jacket is asked (33 CFR 175.15(c)); under which no adult's fits: common practice."""
+
+
 @check("people.child-lifejacket", LIFE, "33 CFR 175.15(c)")
 def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
     """Where a role is that of a child or an infant, there is a lifejacket of that size.
@@ -103,15 +107,35 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
                 item=str(last.role),
             )
     for person in sight.vessel.people:
-        if person.age and "" in jacket_sizes(person):
+        young = [age for age in person.age if isinstance(age, int) and age <= CHILD_AT_MOST]
+        if young and "" in jacket_sizes(person):
             sizes = ", ".join(["child"] * len(person.age))
             yield at(
                 person,
                 "age",
-                f"{person.role}: {' and '.join(map(str, person.age))} years old, and nothing says which size of lifejacket fits",
+                f"{person.role}: {' and '.join(map(str, young))} years old, and nothing says which size of lifejacket fits",
                 remedy="try one on, and write lifejacket: child, infant or adult"
                 if len(person.age) == 1
                 else f"try them on, and write which fits each, for example lifejacket: [{sizes}]",
+                item=str(person.role),
+            )
+
+
+@check("people.small-in-adults", LIFE, "33 CFR 175.15(c); common practice for the age")
+def a_small_child_wears_no_adults_jacket(sight: Sight) -> Finds:
+    """No child under ten is given an adult's lifejacket.
+
+    Why: it slips off over the head, or holds the child face down.
+    Remedy: try on a child's jacket and write lifejacket: child; if an adult's really holds the child, defer this and say who tried it.
+    """
+    for person in sight.vessel.people:
+        told = person.lifejacket
+        small = [age for age in person.age if isinstance(age, int) and age < SMALL_CHILD]
+        if small and len(small) == len(person.age) and ADULT in told:
+            yield at(
+                person,
+                "lifejacket",
+                f"{person.role}: {' and '.join(map(str, small))} years old, in an adult's lifejacket",
                 item=str(person.role),
             )
 
@@ -367,7 +391,22 @@ def helpers_can_help(sight: Sight) -> Finds:
             raft = carried.get(hand.role)
             why = f"goes into the {raft.name}" if raft is not None else "has no raft"
         if why and crew.get(role, hand).aboard:
-            yield at(person, "helper", f"{the(hand.role)}, who helps {the(role)}, {why}", item=role)
+            able = [
+                each.role
+                for each in crew.values()
+                if not each.unfit and each.role != role and carried.get(each.role) is carried.get(role)
+            ]
+            yield at(
+                person,
+                "helper",
+                f"{the(hand.role)}, who helps {the(role)}, {why}",
+                remedy=f"write helper: {able[0]}"
+                if len(able) == 1
+                else f"write helper: and one of {', '.join(able)}"
+                if able
+                else "",
+                item=role,
+            )
 
 
 @check("people.several-skippers", TRUTH, COMMON_PRACTICE)

@@ -20,6 +20,7 @@ from generator.survey.registry import (
 )
 from generator.vessel.fittings import Berth
 from generator.vessel.gear import does
+from generator.vessel.radio import RadioSet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -41,6 +42,10 @@ BELONGS = (
 """What has its place there, or of which another check speaks."""
 
 
+FIXED = ("VHF", "MF/HF")
+"""The radios that are built in, and spoken into where they are."""
+
+
 def _vital(sight: Sight) -> Iterator[tuple[Block, str]]:
     vessel = sight.vessel
     yield from ((each, "it calls for help") for each in (vessel.radio.sets if vessel.radio else ()))
@@ -57,7 +62,7 @@ def _out_of_place(item: Gear, why: str) -> bool:
     """
     if any(does(item, each) for each in BELONGS) or item.kind in USED_THERE:
         return False
-    return why != "where the seas break" or item.kind in AT_ONCE
+    return why not in ("where the seas break", "above the deck") or item.kind in AT_ONCE
 
 
 @check("placed.kept", LIFE, COMMON_PRACTICE, COMPOSITION)
@@ -72,6 +77,10 @@ def what_saves_is_kept_where_a_hand_gets_at_it(sight: Sight) -> Finds:
         why = no_hand_there(space) if space is not None else ""
         if space is not None and why:
             yield of(thing, "where", f"{words}, and is kept in the {space.name}, {why}")
+        elif space is not None and space.stows and isinstance(thing, RadioSet) and thing.kind in FIXED:
+            yield of(
+                thing, "where", f"{words}, and is fixed in the {space.name}, in which nobody stands to speak"
+            )
     for item in sight.vessel.gear:
         space = space_of(sight, item)
         why = no_hand_there(space) if space is not None else ""

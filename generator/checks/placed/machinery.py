@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from generator.shelves.spaces import BELOW, FOR_GEAR, UPPER
+import re
+
+from generator.reading.values import Quantity
+from generator.shelves.spaces import BELOW, FOR_GEAR, FOR_NOTHING, UPPER
 from generator.survey.places import space_at
-from generator.survey.placing import apart_m, no_hand_there, space_of
+from generator.survey.placing import Lies, apart_m, lies, no_hand_there, space_of
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check, of
 from generator.vessel.fittings import Located
 from generator.vessel.gear import does
 
-HANDLE_M, CORD_M = 2.5, 2.0
-"""How far a pump's handle may be kept from it, and a kill cord's switch from whoever steers. Common practice."""
+HANDLE_M, CORD_M, BELT_M = 2.5, 2.0, 1.0
+"""How far a pump's handle may be kept from it, a kill cord's switch from whoever steers, a pump from the engine that drives it. Common practice."""
 HEARS_ROOMS = ("warns of smoke", "warns of carbon monoxide")
 
 
@@ -26,6 +29,24 @@ def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
         if space is not None and (space.level == UPPER or space.mark or (space.exposed and not space.stows)):
             yield of(pump, "where", f"it is on the {space.name}, and no water collects there")
         handle = pump.handle
+        engines = [Lies(each) for each in sight.spaces.values() if each.engine]
+        here = lies(sight, pump)
+        named = (
+            re.search(r"\b(?:hand|electric)\b", str(pump.what)) is not None
+        )  # of which it says another kind
+        if pump.power == "engine" and not named and here is not None and engines and not here.space.unlike:
+            far = min(here.apart_m(each) for each in engines)
+            if far > BELT_M:
+                yield of(
+                    pump,
+                    "where",
+                    f"an engine drives it, and it is in the {here}, {far:.0f} m from the engine space",
+                )
+        told = handle if isinstance(handle, Located) and handle.known("where") else pump
+        worked = space_of(sight, told)
+        if pump.power == "hand" and worked is not None and no_hand_there(worked) and worked.level == BELOW:
+            yield of(pump, "where", f"it is worked in the {worked.name}, {no_hand_there(worked)}")
+            continue
         if pump.power != "hand" or not isinstance(handle, Located) or not handle.known("where"):
             continue
         gap, kept = apart_m(sight, pump, handle), space_of(sight, handle)
@@ -47,8 +68,8 @@ def stops_are_within_reach(sight: Sight) -> Finds:
     Why: the engine drives on over the swimmer, or the fire is fed, while somebody crawls there.
     Remedy: go and look where it is worked, and write that space.
     """
-    helms = [space for space in sight.spaces.values() if space.steering]
-    for stop in sight.vessel.stops:
+    vessel, helms = sight.vessel, [space for space in sight.spaces.values() if space.steering]
+    for stop in vessel.stops:
         space = space_of(sight, stop)
         if space is None:
             continue
@@ -62,6 +83,12 @@ def stops_are_within_reach(sight: Sight) -> Finds:
                 yield of(stop, "where", f"the {space.name} is not where she is steered")
         elif space.mark or (space.exposed and stop.what != "ventilation"):
             yield of(stop, "where", f"it is in the {space.name}, where the seas break")
+        elif space.stows == FOR_NOTHING and not space.engine and stop.from_outside is not True:
+            with_bottles = (
+                stop.what == "gas" and vessel.gas is not None and space_at(sight, vessel.gas.bottles) is space
+            )
+            if not with_bottles and not (stop.what == "fuel" and "tank" in space.name):
+                yield of(stop, "where", f"it is in the {space.name}, where nobody gets at it")
 
 
 @check("placed.alarm", LIFE, COMMON_PRACTICE, COMPOSITION)
@@ -103,10 +130,19 @@ def batteries_are_inside_her(sight: Sight) -> Finds:
     Why: whoever is to switch them off, or fights their fire, is sent to the wrong place.
     Remedy: write the space where the bank stands.
     """
+    one = sight.vessel.vessel
+    lived_in = one is not None and one.hull.has_rooms
     for bank in sight.vessel.batteries:
         space = space_of(sight, bank)
         if space is not None and (space.mark or space.level == UPPER or (space.exposed and not space.stows)):
             yield of(bank, "where", f"batteries do not stand on the {space.name}")
+        elif space is not None and space.open_deck and lived_in and not isinstance(bank.spot, str):
+            yield of(
+                bank,
+                "where",
+                f"they stand in the open: {space.name}",
+                remedy="write the space where the bank stands, or under 'spot' what shuts it in: in the locker under the seat",
+            )
 
 
 @check("placed.hull-opening", TRUTH, COMMON_PRACTICE, COMPOSITION)
@@ -122,3 +158,19 @@ def holes_are_in_the_hull(sight: Sight) -> Finds:
             continue
         if space.mark or space.level == UPPER or (space.exposed and not space.stows):
             yield of(hole, "where", f"the {space.name} has no hole into the sea")
+
+
+@check("placed.tiller", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def the_emergency_tiller_fits_where_the_rudder_is(sight: Sight) -> Finds:
+    """The emergency tiller fits in the after half of the boat, where a rudder stock comes up.
+
+    Why: somebody carries it to where nothing turns, while she lies across the seas.
+    Remedy: fit it once, and write the space under 'fits': {where: cockpit, spot: on the rudder stock under the round plate}.
+    """
+    steering, one = sight.vessel.steering, sight.vessel.vessel
+    fits = steering.fits if steering is not None else None
+    space = space_of(sight, fits if isinstance(fits, Located) else None)
+    if space is None or one is None or not isinstance(fits, Located) or not isinstance(one.length, Quantity):
+        return
+    if space.aft_m > one.length / 2 or space.mark or space.level == UPPER or space.stows == FOR_NOTHING:
+        yield at(fits, "where", f"no rudder stock is in the {space.name}", item="emergency tiller")

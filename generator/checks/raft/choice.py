@@ -127,6 +127,19 @@ def raft_suits_the_cold(sight: Sight) -> Finds:
             yield of(raft, "floor", f"it has a single floor; she sails {one.climate} waters")
 
 
+@check("raft.canopy", LIFE, COMMON_PRACTICE)
+def a_raft_keeps_the_weather_out(sight: Sight) -> Finds:
+    """In cold waters, and offshore, the raft has a canopy.
+
+    Why: wet and wind kill within hours where nothing is between them and the people.
+    Remedy: look at the raft's leaflet; one without a canopy is changed for one that has it.
+    """
+    one = sight.vessel.vessel
+    for raft in sight.vessel.rafts:
+        if one and raft.canopy is False and (one.waters in FAR or one.climate in ("cold", "polar")):
+            yield of(raft, "canopy", f"it has no canopy; she sails {one.climate} {one.waters} waters")
+
+
 @check("raft.waters", ADVICE, "ISO 9650 type 2: coastal use, moderate conditions (secondary)")
 def raft_suits_the_waters(sight: Sight) -> Finds:
     """The raft is made for the waters she sails.

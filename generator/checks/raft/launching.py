@@ -14,6 +14,7 @@ from generator.survey.limits import most
 from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
+    DEFECT,
     HELP,
     LIFE,
     RECOMMENDATION,
@@ -182,6 +183,7 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
                     raft,
                     "mass",
                     f"it weighs {raft.mass} and must be lifted; {_lifted_by(team, each_kg)}",
+                    weight=DEFECT if raft.mass > sum(each_kg) else None,
                     also=_named_at(sight.vessel, raft),
                 )
 

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from generator.manual.bill import assigned_to
 from generator.manual.crew import the
+from generator.manual.told import one_for_each
 from generator.reading.values import NotKnown
-from generator.shelves.procedure_files import HOLD, LAUNCH, PARTS, TAKEN_BY
+from generator.shelves.procedure_files import BAG, CUT, HOLD, LAUNCH, PARTS, RAFT, TAKEN_BY
 from generator.survey.hands import hands
 from generator.survey.registry import (
     COMMON_PRACTICE,
     DEFECT,
     HELP,
     LIFE,
+    NOTICE,
+    RECOMMENDATION,
     TRUTH,
     Finds,
     Sight,
@@ -20,6 +23,7 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.people import heads, meant_by
+from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft
 
 
@@ -109,3 +113,66 @@ def a_rafts_party_can_do_it(sight: Sight) -> Finds:
             why = crew[who].weak if who in crew else ""
             if why and raft.party is not None:
                 yield of(raft, done[0], f"its party, {' and '.join(done)}: {the(who)} {why}", part=raft.party)
+
+
+@check("raft.nobody-launches", LIFE, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
+def each_raft_has_its_party(sight: Sight) -> Finds:
+    """Of several rafts each has people among those who go into it who launch it, and, where another's are named, hold it and cut it loose.
+
+    Why: all stand at the one raft that somebody launches; those of the other wait at it.
+    Remedy: write a party of those it carries, for example party: {launch: deckhand 2, hold: deckhand 2, cut: mate}.
+    """
+    rafts = sight.vessel.rafts
+    assigned = assigned_to(sight.vessel, RAFT)
+    billed = set(assigned.who or ()) if assigned is not None else set()
+    for raft in rafts if len(rafts) > 1 else ():
+        if not raft.carries or any(who not in sight.roles for who in raft.carries):
+            continue
+        if billed and not _told(raft, LAUNCH) and billed.isdisjoint(map(str, raft.carries)):
+            yield of(
+                raft,
+                "carries",
+                f"{' and '.join(sorted(billed))} launch by the station bill, and none of them goes into it",
+            )
+            continue
+        others = [each for each in rafts if each is not raft]
+        lacks = [
+            part
+            for part in (HOLD, CUT)
+            if not _told(raft, part) and all(_told(each, part) for each in others)
+        ]
+        if lacks:
+            yield of(
+                raft,
+                "party",
+                f"nobody is told to {' and '.join(_DONE[part] for part in lacks)}, and of the other raft somebody is",
+                weight=RECOMMENDATION,
+                also=tuple(each.place("party") for each in others),
+            )
+
+
+@check("raft.nothing-brought", NOTICE, COMMON_PRACTICE)
+def each_raft_gets_a_bag(sight: Sight) -> Finds:
+    """Of several rafts each gets a grab bag, or a beacon or radio that somebody who goes into it carries.
+
+    Why: rafts drift apart in the first night; the one without a beacon is not found with the other.
+    Remedy: pack a second bag, or let somebody of that raft carry a beacon: carried-by: mate; then say so on the raft's card: party: {bag: mate}.
+    """
+    vessel, rafts = sight.vessel, sight.vessel.rafts
+    radio = vessel.radio
+    sets: tuple[RadioSet | Beacon, ...] = (*radio.sets, *radio.beacons) if radio else ()
+    carried = {str(each.carried_by) for each in vessel.grab_bags}
+    carried |= {str(each.__dict__.get("carried_by")) for each in sets}
+    if any(one_for_each(each.spot, each.__dict__.get("carried_by")) for each in sets):
+        return
+    for raft in rafts if len(rafts) > 1 and vessel.grab_bags else ():
+        if raft.carries and not _told(raft, BAG) and carried.isdisjoint(map(str, raft.carries)):
+            yield of(
+                raft,
+                "carries",
+                "nobody who goes into it carries a grab bag, a beacon or a radio",
+                also=(vessel.grab_bags[0].place("carried-by"),),
+            )
+
+
+_DONE = {HOLD: "hold it alongside", CUT: "cut it loose"}

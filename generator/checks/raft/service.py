@@ -106,7 +106,7 @@ def raft_contents_outlive_the_next_service(sight: Sight) -> Finds:
 
 @check(
     "raft.cylinder-test",
-    UPKEEP,
+    LIFE,
     "IMO servicing conditions for inflatable liferafts: gas inflation every five years",
 )
 def raft_cylinder_is_tested(sight: Sight) -> Finds:

@@ -1,0 +1,146 @@
+"""Each engine, and each battery bank, has what the others have: something that puts its fire out, a switch outside its space."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from generator.reading.nearest import folded
+from generator.reading.values import untold
+from generator.survey.placing import lies
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check, of
+from generator.vessel.gear import does
+
+if TYPE_CHECKING:
+    from generator.vessel.gear import Gear
+    from generator.vessel.installed import Battery, Engine, Stop
+
+_COMMON = frozenset(("engine", "batteries", "battery", "bank", "the", "and", "for", "of", "space"))
+
+
+@check("fire.engine-without-guard", LIFE, COMMON_PRACTICE, COMPOSITION)
+def every_engine_is_guarded(sight: Sight) -> Finds:
+    """Where an automatic or fixed extinguisher guards one of several engines, one guards each of them.
+
+    Why: the step says "release it" and the hatch stays shut; at the other engine nothing is released, and it burns on.
+    Remedy: list the one of the other engine under 'gear', with where and side; or write fire-port: yes if an extinguisher can be discharged into both.
+    """
+    vessel = sight.vessel
+    guards = [item for item in vessel.gear if does(item, "guards the engine space")]
+    inboard = [engine for engine in vessel.engines if str(engine.kind).startswith("inboard")]
+    if not guards or len(inboard) < 2 or (vessel.vessel is not None and vessel.vessel.fire_port is True):
+        return
+    for engine in inboard:
+        if not any(_guards(sight, item, engine, len(inboard)) for item in guards):
+            yield at(
+                guards[0],
+                "where",
+                f"{engine.what}: nothing that is listed guards it against fire, and another engine has it",
+                item=str(engine.what),
+                also=(engine.place("where"),),
+            )
+
+
+def _guards(sight: Sight, item: Gear, engine: Engine, engines: int) -> bool:
+    """Whether an extinguisher is for an engine: by its name, by the space it is in, or because there are as many as engines."""
+    words = _words(f"{item.what} {item.for_ if isinstance(item.for_, str) else ''}")
+    if {"port", "starboard"} & words:
+        return (
+            bool(_words(f"{engine.what} {engine.side}") & words & {"port", "starboard"})
+            or {"port", "starboard"} <= words
+        )
+    here, there = lies(sight, item), lies(sight, engine)
+    if (
+        here is None
+        or there is None
+        or not here.space.engine
+        or (not here.side and isinstance(item.quantity, int) and item.quantity >= engines)
+    ):
+        return True
+    return here.meets(there)
+
+
+@check("fire.guards-elsewhere", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def an_automatic_extinguisher_is_where_it_guards(sight: Sight) -> Finds:
+    """An automatic extinguisher is in the engine space, unless it is said to be for the space that it is in.
+
+    Why: it goes off by the heat around it, and outside it stays silent while the engine burns.
+    Remedy: go and look where it hangs; of one that guards another space write so: for: the gas heater.
+    """
+    one = sight.vessel.vessel
+    for item in sight.vessel.gear if one is not None and one.inboard_engine else ():
+        here = lies(sight, item)
+        automatic = does(item, "guards the engine space") and not does(item, "floods a space")
+        if (
+            automatic
+            and here is not None
+            and not (here.space.engine or here.space.unlike)
+            and untold(item.for_)
+        ):
+            named = _words(str(item.what).partition(",")[2])
+            if not named & _words(here.space.name):
+                yield of(item, "where", f"it guards the engine space, and hangs in the {here}")
+
+
+@check("fire.bank-without-switch", LIFE, COMMON_PRACTICE)
+def every_bank_is_cut_off(sight: Sight) -> Finds:
+    """Where a switch cuts off one battery bank, one cuts off each of them.
+
+    Why: the bank that is left feeds the fire, and the cells of a lithium bank that is still fed do not cool.
+    Remedy: describe its switch under 'stops' with what: batteries and serves: the name of the bank; one that cuts off all serves none.
+    """
+    switches = [stop for stop in sight.vessel.stops if stop.what == "batteries"]
+    if not switches or any(untold(stop.serves) for stop in switches):
+        return
+    for bank in sight.vessel.batteries:
+        if isinstance(bank.what, str) and not any(_serves(stop, bank) for stop in switches):
+            yield at(
+                bank,
+                "what",
+                f"{bank.what} batteries: no switch serves them, and other banks have one",
+                item=f"{bank.what} batteries",
+            )
+
+
+def _serves(stop: Stop, bank: Battery) -> bool:
+    """Whether a switch serves a bank: all of them, it by its name, or what is in its space."""
+    said = folded(str(stop.serves or ""))
+    if untold(stop.serves) or re.search(r"\b(?:all|both|every)\b", said):
+        return True
+    meant = _words(str(bank.what)) - _COMMON
+    space = folded(str(bank.where or ""))
+    return (
+        folded(str(bank.what)) in said
+        or (bool(meant) and meant <= _words(said))
+        or (bool(space) and space in said)
+    )
+
+
+@check("fire.switch-with-bank", LIFE, COMMON_PRACTICE, COMPOSITION)
+def a_lithium_bank_is_cut_off_from_outside(sight: Sight) -> Finds:
+    """The switch of a lithium bank is reached without going where the bank is.
+
+    Why: its smoke is poison and burns; whoever goes to the switch beside it does not come back.
+    Remedy: have the switch moved, or a remote one fitted; where it is reached without opening the place of the cells write from-outside: yes.
+    """
+    switches = [stop for stop in sight.vessel.stops if stop.what == "batteries"]
+    for bank in sight.vessel.batteries:
+        here = lies(sight, bank)
+        serving = [stop for stop in switches if _serves(stop, bank)]
+        if bank.chemistry != "lithium" or here is None or here.space.engine or not serving:
+            continue
+        if all(
+            untold(stop.from_outside) and (there := lies(sight, stop)) is not None and here.meets(there)
+            for stop in serving
+        ):
+            yield at(
+                serving[0],
+                "where",
+                f"the switch of the {bank.what} batteries (lithium) is in the {here}, with them",
+                item=f"{bank.what} batteries",
+                also=(bank.place("where"),),
+            )
+
+
+def _words(text: str) -> set[str]:
+    return set(re.findall(r"[a-z]+", text.lower()))

@@ -1,0 +1,101 @@
+"""For everybody one: lifejackets of a grown-up's size, berths, tethers, places for those of each size aboard."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from generator.manual.crew import the
+from generator.manual.watches import stretches
+from generator.manual.wearing import fits
+from generator.reading.nearest import folded
+from generator.reading.values import all_known
+from generator.survey.registry import COMMON_PRACTICE, HELP, LIFE, Finds, Sight, at, check
+from generator.vessel.fittings import Berth
+from generator.vessel.gear import does
+from generator.vessel.people import ADULT, heads, jacket_sizes, meant_by
+
+if TYPE_CHECKING:
+    from generator.vessel.people import Person
+
+_FOR_SEVERAL = re.compile(
+    r"\b(?:double|both|wide|shared|two|bunks|berths|bed|beds|all|cot beside)\b", re.IGNORECASE
+)
+
+
+@check("people.adult-lifejackets", LIFE, "33 CFR 175.15", deferrable=False)
+def every_grown_up_has_the_size(sight: Sight) -> Finds:
+    """There is an adult's lifejacket for every grown-up of the crew list.
+
+    Why: counted together there are enough, and one of the grown-ups stands there with a child's.
+    Remedy: bring as many of the size adult aboard, then write their quantity.
+    """
+    vessel, jackets = sight.vessel, sight.vessel.lifejackets
+    one = vessel.vessel
+    counts = all_known(each.quantity for each in jackets)
+    if vessel.voyage is not None or not jackets or counts is None or one is None:
+        return
+    if isinstance(one.persons, int) and sum(counts) < one.persons:
+        return  # told of all of them together
+    grown = sum(jacket_sizes(person).count(ADULT) for person in vessel.people)
+    sized = [each for each in jackets if fits(each, ADULT)]
+    there = sum(each.quantity for each in sized if isinstance(each.quantity, int))
+    if there < grown:
+        first = (sized or list(jackets))[0]
+        yield at(
+            first,
+            "quantity",
+            f"{grown} of the crew list are grown up, and there are {there} lifejackets of their size",
+            item="adult lifejackets",
+            also=tuple(each.place("quantity") for each in jackets if each is not first),
+        )
+
+
+@check("people.one-berth", HELP, COMMON_PRACTICE)
+def no_two_sleep_in_one_bunk(sight: Sight) -> Finds:
+    """No two people have the same single berth, unless one of them is always on watch.
+
+    Why: whoever is missing is looked for in the wrong bunk, and somebody sleeps where no lee cloth holds him.
+    Remedy: write each bunk by its own spot; of one wide enough for two say so: spot: double berth.
+    """
+    turns = [set(each.on) for each in stretches(sight.vessel)]
+    seen: dict[tuple[str, ...], Person] = {}
+    for person in sight.vessel.people:
+        berth = person.berth
+        if not isinstance(berth, Berth) or not isinstance(berth.spot, str) or _FOR_SEVERAL.search(berth.spot):
+            continue
+        first = seen.setdefault(
+            tuple(folded(str(each or "")) for each in (berth.where, berth.side, berth.spot)), person
+        )
+        by_turns = turns and all(on & {str(first.role), str(person.role)} for on in turns)
+        if first is person and heads([person]) > 1:
+            yield at(
+                berth,
+                "spot",
+                f"{heads([person])} have the role {person.role}, and one berth: {berth.words}",
+                item=str(person.role),
+            )
+        elif first is not person and not by_turns:
+            message = f"{the(str(person.role))} and {the(str(first.role))} sleep in one berth: {berth.words}"
+            yield at(berth, "spot", message, item=str(person.role), also=(first.place("berth"),))
+
+
+@check("people.tethers", HELP, COMMON_PRACTICE)
+def everybody_on_watch_can_clip_on(sight: Sight) -> Finds:
+    """Where tethers are carried there is one for everybody of the largest watch.
+
+    Why: whoever has none moves about unclipped, at night, with one hand for the boat.
+    Remedy: bring as many aboard as are on deck at once, then write their quantity.
+    """
+    items = [item for item in sight.vessel.gear if does(item, "clips somebody on")]
+    counts = all_known(item.quantity for item in items)
+    people = sight.vessel.people
+    largest = max(stretches(sight.vessel), key=lambda each: len(each.on), default=None)
+    on_deck = sum(meant_by(role, people) for role in largest.on) if largest is not None else 0
+    if items and counts is not None and sum(counts) < on_deck:
+        yield at(
+            items[0],
+            "quantity",
+            f"{sum(counts)} tethers, and {on_deck} are on deck {largest.span if largest else ''}",
+            item=str(items[0].what),
+        )
