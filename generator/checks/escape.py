@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.reading.values import Quantity
 from generator.survey.limits import least
 from generator.survey.places import has_cabin, space_at
-from generator.survey.registry import COMMON_PRACTICE, LIFE, Finds, Found, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, LIFE, RECOMMENDATION, Finds, Found, Sight, at, check
 from generator.vessel.deck import Hatch
 from generator.vessel.particulars import FAR
 
@@ -98,6 +98,7 @@ def a_way_out_serves_upside_down(sight: Sight) -> Finds:
             "serves-inverted",
             "of none it is said that it serves when she lies upside down",
             item="escape",
+            weight=None if all(hatch.serves_inverted is False for hatch in vessel.escape) else RECOMMENDATION,
         )
 
 

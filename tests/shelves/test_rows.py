@@ -125,7 +125,7 @@ FOUND = {
     "two forms of one beacon": (FORMS, "kind: autonomous device", "kind: autonomous device, beacon: SART", "SART}\n  - {form: 98", "SART}", "has another form already"),
     "a word caught above": (GEAR, "words: [extinguisher, extinguishers]", "words: [extinguisher, flare]", "flare, flares", "flare]", "'flare' is never looked for"),
     "a kind that is never taken": (LIVES, "    when: {kind: [PLB]}\n", "    when: {kind: [EPIRB]}\n", "beacon of a person", "beacon of a boat", "'beacon of a person' is never taken"),
-    "two lives of one case": (LIVES, "from: [made], months: 48, source", "from: [fitted], months: 48, source", "48, source", "24, source", "another life is counted from the same dates"),
+    "two lives of one case": (LIVES, "from: [made], months: 48, source", "from: [fitted], months: 48, source", "48, source: a maker's manual, edition", "24, source", "another life is counted from the same dates"),
     "two lines about one thing": (LIVES, "what: contents", "what: service", None, None, "another line is about the same thing"),
     "two rows of one case": (UK, "    needs: {with: line}\n", "    needs: {with: light}\n", None, None, "asks for the same on the same boats"),
     "a category without rows": (UK, '"3", "4"]', '"3", "4", "5"]', '"5"]', None, "no row says anything of category '5'"),

@@ -8,7 +8,18 @@ from typing import TYPE_CHECKING
 from generator.reading.nearest import folded
 from generator.reading.values import untold
 from generator.survey.placing import lies
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check, of
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    LIFE,
+    RECOMMENDATION,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+    of,
+)
 from generator.vessel.gear import does
 
 if TYPE_CHECKING:
@@ -138,6 +149,7 @@ def a_lithium_bank_is_cut_off_from_outside(sight: Sight) -> Finds:
                 "where",
                 f"the switch of the {bank.what} batteries (lithium) is in the {here}, with them",
                 item=f"{bank.what} batteries",
+                weight=RECOMMENDATION if here.space.roofed else None,
                 also=(bank.place("where"),),
             )
 

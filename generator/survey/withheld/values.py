@@ -177,11 +177,15 @@ def _own_words(vessel: Vessel) -> list[str]:
     return words
 
 
+_ONLY_READ = re.compile(r"(?m)^  reads\.[^\n]*\n(?:    [^\n]*\n)*")
+"""Lists of words by which own words are read: nothing prints them."""
+
+
 @functools.cache
 def standing() -> Letters:
     """All that the program itself may print, in every language: labels, steps, sources, names of gear and spaces, pages."""
     texts = [
-        path.read_text(encoding="utf-8", errors="replace")
+        _ONLY_READ.sub("", path.read_text(encoding="utf-8", errors="replace"))
         for path in sorted(templates_folder().rglob("*"))
         if path.suffix in _OWN_TEXTS and path.is_file()
     ]
