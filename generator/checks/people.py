@@ -118,10 +118,10 @@ def a_child_of_the_crew_list_has_its_size(sight: Sight) -> Finds:
 
 @check("people.suits", LIFE, COMMON_PRACTICE)
 def suits_are_enough_for_all(sight: Sight) -> Finds:
-    """Where immersion suits are carried there is one for everybody; in polar waters they are carried.
+    """Where immersion suits are carried there is one for everybody.
 
     Why: in cold water whoever has none is lost before the others.
-    Remedy: bring as many as persons may be aboard, and list them under 'gear' with what: immersion suits; or plan who gets what.
+    Remedy: bring as many as persons may be aboard, or plan who gets what.
     """
     one = sight.vessel.vessel
     counted = [
@@ -130,17 +130,6 @@ def suits_are_enough_for_all(sight: Sight) -> Finds:
         if does(item, "suit against cold") and isinstance(item.quantity, int)
     ]
     suits, there = [item for item, _ in counted], sum(quantity for _, quantity in counted)
-    if (
-        one
-        and one.climate == "polar"
-        and one.waters != "sheltered"
-        and sight.vessel.gear
-        and not _has_suits(sight)
-    ):
-        message = (
-            f"the sea there is polar, and no immersion suit is in the gear list for {one.persons} persons"
-        )
-        yield at(one, "climate", message, item="immersion suits")
     if one and isinstance(one.persons, int) and suits and there < one.persons:
         yield at(
             suits[0],
@@ -150,10 +139,6 @@ def suits_are_enough_for_all(sight: Sight) -> Finds:
             weight=None if one.climate in ("cold", "polar") else RECOMMENDATION,
             also=(one.place("persons"),),
         )
-
-
-def _has_suits(sight: Sight) -> bool:
-    return any(does(item, "suit against cold") for item in sight.vessel.gear)
 
 
 @check("people.same-role", TRUTH, COMMON_PRACTICE)

@@ -39,7 +39,7 @@ def the_engine_has_its_inlet(sight: Sight) -> Finds:
     """Where an inboard engine stands and holes are listed, one of them is its cooling inlet.
 
     Why: its hose is the one that bursts most, in the space where nobody looks; the list is that of the engine before.
-    Remedy: go and look; list it under 'through-hulls' as engine cooling inlet; of one cooled without sea water say so in a name:
+    Remedy: go and look; list it under 'through-hulls' with what: engine cooling inlet; of one cooled without sea water say so in a name:
     keel cooler of the engine.
     """
     vessel, one = sight.vessel, sight.vessel.vessel

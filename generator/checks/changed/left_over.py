@@ -124,13 +124,13 @@ RELATIONS = (
         "gas",
         _gas,
         of_bottled_gas,
-        remedy="go and look: write gas: {fuel: butane} with its bottles, or take what hangs on gas out",
+        remedy="go and look: write gas: {fuel: butane} with its bottles, or take out what hangs on gas",
     ),
     Relation(
         "engine",
         _engine,
         of_engines,
-        remedy="go and look: write engine: and the one she has, or take what hangs on an engine out",
+        remedy="go and look: write engine: inboard diesel, or outboard, where she has that; or take what hangs on an engine out",
     ),
     Relation(
         "inboard engine",
@@ -142,14 +142,14 @@ RELATIONS = (
         "rig",
         _rig,
         of_sails,
-        remedy="go and look: write rig: and the one she has, or tell what serves instead",
+        remedy="go and look: write rig: sloop, or the one she has; or tell what serves instead",
         words_tell=True,
     ),
     Relation(
         "batteries",
         _batteries,
         by_current,
-        remedy="list each bank under 'batteries' with what, chemistry and where; or take out what lives on them",
+        remedy="list each bank under 'batteries' with what: house; or take out what lives on them",
     ),
     Relation(
         "rafts",
@@ -216,6 +216,7 @@ def nothing_is_told_of_a_part_that_is_not_there(sight: Sight) -> Finds:
                     each,
                     "dsc",
                     "a satellite telephone makes no digital call (DSC), and dsc says yes",
+                    remedy="write dsc: no, or the kind that it is",
                     also=(each.place("kind"),),
                 )
         elif each.dsc is False and each.known("distress_button"):
@@ -223,6 +224,7 @@ def nothing_is_told_of_a_part_that_is_not_there(sight: Sight) -> Finds:
                 each,
                 "dsc",
                 "dsc says no, and it is said where the distress button is",
+                remedy="press nothing, look at the set: write dsc: yes, or take 'distress-button' out",
                 also=(each.place("distress-button"),),
             )
     for raft in sight.vessel.rafts:
@@ -233,6 +235,7 @@ def nothing_is_told_of_a_part_that_is_not_there(sight: Sight) -> Finds:
                     raft,
                     "pack",
                     "pack says none, and pack-water that there is water in it",
+                    remedy="read the label or ask the station: write the pack that is inside, or pack-water: 0 l",
                     also=(raft.place("pack-water"),),
                 )
         if raft.slip and raft.held_by and "Senhouse slip" not in raft.held_by:
@@ -241,6 +244,7 @@ def nothing_is_told_of_a_part_that_is_not_there(sight: Sight) -> Finds:
             yield Found(
                 place,
                 f"{raft.name}: {message}",
+                f"go and look: write held-by: [Senhouse slip, {', '.join(raft.held_by)}], or take 'slip' out",
                 item=str(raft.name),
                 also=also,
                 about=raft,
@@ -281,9 +285,12 @@ def each_engine_has_what_another_has(sight: Sight) -> Finds:
             continue
         for engine in without:
             message = f"no {what} is named after it, and another engine has one: {first.what}"
+            under = "through-hulls" if things is vessel.through_hulls else "batteries"
+            name = f"{engine.what} {'cooling inlet' if under == 'through-hulls' else 'start'}"
             yield Found(
                 engine.place("what"),
                 f"{engine.what}: {message}",
+                remedy=f"go and look; list it under '{under}' with what: {name}; one that serves all is named after none",
                 item=str(engine.what),
                 also=(first.place("what"),),
                 about=engine,

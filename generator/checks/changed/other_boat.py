@@ -65,34 +65,45 @@ def words_speak_of_this_boat(sight: Sight) -> Finds:
     if not one:
         return
     for said in sight.own_words:
-        for what, hers, place in _others(said.text, one, sight):
+        for what, hers, write, place in _others(said.text, one, sight):
             if place != said.block.place(said.field.key):
                 yield at(
                     said.block,
                     said.field.key,
                     f"'{shortened(said.text)}' speaks of {what}, and {hers}",
+                    remedy=f"write {write} there, or take it out: the manual prints it where it belongs",
                     item=said.block.path,
                     also=(place,),
                 )
                 break
 
 
-def _others(text: str, one: Particulars, sight: Sight) -> Iterator[tuple[str, str, Place]]:
+def _others(text: str, one: Particulars, sight: Sight) -> Iterator[tuple[str, str, str, Place]]:
     """What words say of this boat that is another's, what the file says, and where."""
     for sentence in sentences_in(text):
         for found in _ABOARD.finditer(sentence) if one.known("name") else ():
             name = found["name"]
             if not _hers(name, str(one.name), sight):
-                yield f"the boat {name}", f"she is called {one.name}", one.place("name")
+                yield f"the boat {name}", f"she is called {one.name}", str(one.name), one.place("name")
         for found in _PORT.finditer(sentence) if one.known("port") else ():
             if folded(found["name"]) not in folded(str(one.port)):
-                yield f"the home port {found['name']}", f"hers is {one.port}", one.place("port")
+                yield (
+                    f"the home port {found['name']}",
+                    f"hers is {one.port}",
+                    str(one.port),
+                    one.place("port"),
+                )
         for found in _PAINTED.finditer(sentence):
             colour = (found["colour"] or found["colour_last"]).lower()
             part = (found["part"] or found["part_first"]).lower()
             told = one.__dict__.get(_FIELDS[part].replace("-", "_"))
             if isinstance(told, str) and colour not in told.lower():
-                yield f"a {part} that is {colour}", f"{_FIELDS[part]} says {told}", one.place(_FIELDS[part])
+                yield (
+                    f"a {part} that is {colour}",
+                    f"{_FIELDS[part]} says {told}",
+                    told,
+                    one.place(_FIELDS[part]),
+                )
 
 
 def _hers(name: str, own: str, sight: Sight) -> bool:
