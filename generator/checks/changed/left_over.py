@@ -17,8 +17,19 @@ from generator.survey.hanging import (
     of_inboard_engines,
     of_sails,
 )
-from generator.survey.registry import COMMON_PRACTICE, RECOMMENDATION, TRUTH, Finds, Found, Sight, check, of
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    RECOMMENDATION,
+    TRUTH,
+    Finds,
+    Found,
+    Sight,
+    check,
+    of,
+)
 from generator.vessel.particulars import FAR
+from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
     from generator.reading.findings import Place, Weight
@@ -166,6 +177,7 @@ RELATIONS = (
 )
 """What cannot stand alone."""
 _MOST = 4
+_SLIPS = tuple(name for name in Raft.held_by.choices or () if "slip" in name)
 
 
 @check("changed.left-over", TRUTH, COMMON_PRACTICE)
@@ -238,13 +250,13 @@ def nothing_is_told_of_a_part_that_is_not_there(sight: Sight) -> Finds:
                     remedy="read the label or ask the station: write the pack that is inside, or pack-water: 0 l",
                     also=(raft.place("pack-water"),),
                 )
-        if raft.slip and raft.held_by and "Senhouse slip" not in raft.held_by:
-            place, message = raft.place("held-by"), "its Senhouse slip is described, and held-by has none"
+        if raft.slip and raft.held_by and not any(each in _SLIPS for each in raft.held_by):
+            place, message = raft.place("held-by"), "its slip is described, and held-by has none"
             also, explains = (raft.place("slip"),), frozenset((place,))
             yield Found(
                 place,
                 f"{raft.name}: {message}",
-                f"go and look: write held-by: [Senhouse slip, {', '.join(raft.held_by)}], or take 'slip' out",
+                f"go and look: write held-by: [{_SLIPS[0]}, {', '.join(raft.held_by)}], or take 'slip' out",
                 item=str(raft.name),
                 also=also,
                 about=raft,
@@ -252,7 +264,7 @@ def nothing_is_told_of_a_part_that_is_not_there(sight: Sight) -> Finds:
             )
 
 
-@check("changed.private-base", TRUTH, COMMON_PRACTICE)
+@check("changed.private-base", HELP, COMMON_PRACTICE)
 def a_boat_with_a_base_is_let_out(sight: Sight) -> Finds:
     """A boat that a base lets out is not said to be used privately.
 
