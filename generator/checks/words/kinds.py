@@ -80,9 +80,8 @@ _SAY: dict[type[Block], tuple[str, _Words]] = {
 _WORKED = _words(
     (r"\w+ tap|seacock|across the pipe|petcock", "fuel|gas"),
     ("kill ?cord|cord off|lanyard", "kill cord"),
-    ("flaps?|fans?|louvres?", "ventilation"),
+    ("flaps? shut|(?:close|shut) (?:the |both )?flaps?|fans?|louvres?", "ventilation"),
     ("battery|batteries|isolators?", "batteries"),
-    ("keys? to OFF", "engine|batteries"),
 )
 """What the way of working a stop says of what it stops."""
 
@@ -117,7 +116,7 @@ _NAMED = {
     "gas": "a fuel or gas tap",
     "kill cord": "a kill cord",
     "ventilation": "a shut-off of the ventilation",
-    "batteries": "a battery switch or an engine's key",
+    "batteries": "a battery switch",
 }
 
 
