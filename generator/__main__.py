@@ -214,6 +214,8 @@ def _survey(given: Namespace) -> int:
         rows.append((done.name, done.findings))
         print(f"{visible(done.name)}: {done.counted}")
         _list(done.findings)
+        for line in done.silences:
+            print(line)
         code = max(code, _code(done))
     return _end(given, fleet, rows, code)
 

@@ -30,6 +30,8 @@ from generator.survey.held import held_back
 from generator.survey.listing import on_screen
 from generator.survey.reports import count
 from generator.survey.sight import Sight
+from generator.survey.silences import counted as silent_about
+from generator.survey.silences import silences
 from generator.survey.withheld.redaction import Redactor
 from generator.vessel.loading import load
 from generator.vessel.vessel import Vessel
@@ -104,7 +106,14 @@ class Surveyed:
     @property
     def counted(self) -> str:
         """How many findings there are, and how many of them deferred."""
-        return count(self.findings) + (f" ({len(self.deferred)} deferred)" if self.deferred else "")
+        deferred = f" ({len(self.deferred)} deferred)" if self.deferred else ""
+        silent = "" if self.vessel is None else silent_about(self.vessel)
+        return f"{count(self.findings)}{deferred}{silent}"
+
+    @property
+    def silences(self) -> list[str]:
+        """The lines on what the file does not say, and so was not looked at."""
+        return [] if self.vessel is None else silences(self.vessel)
 
     @property
     def may_be_shown(self) -> bool:
@@ -239,9 +248,9 @@ def told(done: Published, order: Order, colour: bool = False) -> str:
             again = "; publish without --only to have them again" if order.only else ""
             gone = ", ".join(map(visible, done.dropped))
             lines.append(f"  removed, for they came from an older description: {gone}{again}")
-        lines += found
+        lines += [*found, *surveyed.silences]
     else:
-        lines += [f"{name}: not published: {count(surveyed.findings)}", *found]
+        lines += [f"{name}: not published: {count(surveyed.findings)}", *found, *surveyed.silences]
         if done.last_good:
             on, until = done.last_good["surveyed-on"], done.last_good["good-until"] or "no date"
             why = (

@@ -166,7 +166,9 @@ def test_what_the_boat_says_wins_key_by_key_and_list_by_list(sister):
         own="gas: {fuel: propane}\npumps:\n  - {what: hand pump, power: hand, where: cockpit, side: port, "
         "handle: beside it}\n",
     )
-    assert findings == []
+    assert (one(findings).check, one(findings).place.key) == ("file.class-list", "pumps")
+    assert "hand pump at the helm" in one(findings).message
+    assert "electric bilge pump" in one(findings).message
     assert (vessel.gas.fuel, vessel.gas.detector, len(vessel.pumps)) == ("propane", True, 1)
     assert vessel.gas.place("fuel").file == "saltmeadow/vessel.yaml"
     assert vessel.gas.place("detector").file == "classes/cutter.yaml"

@@ -110,7 +110,7 @@ def test_nothing_is_held_back_without_a_defect(tmp_path):
 
 
 @pytest.mark.parametrize(("old", "new", "check", "line"), [
-    ("  - {what: batteries, where: chart table", "  - {what: fuel, where: chart table", "fire.battery-switch-missing", "paste: - {what: batteries, where: unknown, how: unknown}"),
+    ("  - {what: batteries, where: chart table, side: starboard, spot: under the seat, how: turn both red keys to OFF}\n", "", "fire.battery-switch-missing", "paste: - {what: batteries, where: unknown, how: unknown}"),
     ('"torch, waterproof"', '"lantern"', "gear.missing-for-step", "paste: - {what: torch, where: unknown, quantity: unknown}"),
     ("muster-place: cockpit\n", "muster-place: cockpitt\n", "deck.muster-place", "write muster-place: cockpit? (or one of: "),
     ("substitute: guest 1}\n    muster", "substitute: gest 1}\n    muster", "bill.unknown-person", "write substitute: guest 1? (it takes: "),

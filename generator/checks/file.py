@@ -154,6 +154,19 @@ describe(
 
 
 describe(
+    "file.class-list",
+    LIFE,
+    DESCRIPTION,
+    _OWN,
+    """A list in the boat's own file that stands in the place of her class's names all that the class's does.
+    Why: one line written for what is new takes the class's whole list away: six seacocks, the other engine's stop, the way out.
+    Where several lines stand here they are likely all she has (a recommendation).
+    Remedy: write all of hers in the list; what she has not, and her sisters have, is deferred with the reason.""",
+    deferrable=True,
+)
+
+
+describe(
     "file.outside",
     TRUTH,
     DESCRIPTION,

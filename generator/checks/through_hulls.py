@@ -32,6 +32,32 @@ def holes_of_an_engine_are_listed(sight: Sight) -> Finds:
         yield at(one, "engine", "she has an inboard engine, and no hole in the hull is listed")
 
 
+_OF_AN_ENGINE = re.compile(
+    r"cool|engine|sea ?(?:chest|water|suction)|raw ?water|sail ?drive|\bleg\b|propulsion", re.IGNORECASE
+)
+
+
+@check("through-hulls.no-inlet", HELP, COMMON_PRACTICE)
+def the_engine_has_its_inlet(sight: Sight) -> Finds:
+    """Where an inboard engine stands and holes are listed, one of them is its cooling inlet.
+
+    Why: its hose is the one that bursts most, in the space where nobody looks; the list is that of the engine before.
+    Remedy: go and look; list it under 'through-hulls' with what: engine cooling inlet; of one cooled without sea water say so in a name:
+    keel cooler of the engine.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    if not one or not one.inboard_engine or not vessel.through_hulls:
+        return
+    if not any(_OF_AN_ENGINE.search(str(each.what or "")) for each in vessel.through_hulls):
+        yield at(
+            one,
+            "engine",
+            f"it says {one.engine}, and no hole in the hull is listed by which that engine is cooled",
+            item="engine cooling inlet",
+            also=(vessel.through_hulls[0].place("what"),),
+        )
+
+
 @check("through-hulls.no-seacock", HELP, COMMON_PRACTICE)
 def every_hole_can_be_closed(sight: Sight) -> Finds:
     """Every hole in the hull can be closed.

@@ -104,7 +104,7 @@ _SAID_BY_PYTHON = {
     "part": (
         "first-words particulars liferaft liferafts afterwards station-bill emergencies plan "
         "gear-list distress deferred-defects sources contacts grab-bag through-hulls radio drills "
-        "dates carriage amendments distribution disclaimer about"
+        "dates carriage amendments distribution disclaimer about not-said"
     ),
     "particulars": "signals",
     "raft": "title-named{name} not-float-free",
@@ -139,6 +139,10 @@ _SAID_BY_PYTHON = {
         "assumption.boyle assumption.alongside assumption.drill assumption.team-lift "
         "assumption.first-day assumption.ration assumption.all-aboard "
         "assumption.never-the-pack-alone"
+    ),
+    "not-said": (
+        "rafts station-bill radio.beacons grab-bags recovery stops gas steering escape alarms capsize contacts "
+        "batteries pumps through-hulls medical watches base vessel.rule-set"
     ),
     "carriage": "state.short state.not-said",
 }

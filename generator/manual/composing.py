@@ -15,6 +15,7 @@ from generator.manual.good_until import GoodUntil, ends_of_deferrals, good_until
 from generator.manual.printing import Printer
 from generator.manual.procedures import Procedure, compose_procedures
 from generator.manual.reckoning import Reckoning
+from generator.manual.unsaid import not_said, silence
 from generator.manual.wearing import wearers
 from generator.reading.values import known
 
@@ -79,6 +80,11 @@ class Manual:
     def boat(self) -> str:
         """Her name, without which no manual is composed."""
         return str(self.vessel.vessel.name) if self.vessel.vessel else self.slug
+
+    @property
+    def not_said(self) -> tuple[str, ...]:
+        """What the description must speak of and does not, and so was not looked at: a sentence for each."""
+        return tuple(silence(each, self.printer.say) for each in not_said(self.vessel))
 
     @cached_property
     def dates(self) -> tuple[Deadline, ...]:

@@ -213,6 +213,7 @@ def parts(manual: Manual, reader: str) -> tuple[Part, ...]:
                 *chapter("dates"),
                 *chapter("carriage", about=by_rule_set(manual.carriage), unless=not manual.carriage),
                 *chapter("deferred-defects"),
+                *chapter("not-said", unless=reader != "crew" or not manual.not_said),
                 *chapter("drills"),
             ),
         ),

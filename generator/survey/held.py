@@ -71,7 +71,7 @@ LOOKS_FOR: Map[str, tuple[str, ...]] = {
     "station-bill": ("bill.no-substitute", "bill.one-lost", "bill.too-few", "bill.unassigned", "watches.duty-below"),
     "steering": ("steering.tiller-unknown", "steering.two-places"),
     "stops": (
-        "fire.battery-switch-missing", "fire.engine-without-stop", "fire.fan-runs-on", "gear.kill-cord", "gear.stop-missing",
+        "fire.battery-switch-missing", "fire.engine-without-stop", "fire.fan-runs-on", "fire.petrol-vapour", "gear.kill-cord", "gear.stop-missing",
         "notes.unknown-procedure",
     ),
     "through-hulls": ("through-hulls.missing", "through-hulls.no-seacock"),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from generator.reading.findings import Finding, Weight
-from generator.reading.nodes import Mapping, Scalar, place_of
+from generator.reading.findings import Finding, Place, Weight
+from generator.reading.nodes import Listing, Mapping, Node, Scalar, place_of
 from generator.vessel.confines import Confines
 from generator.vessel.named_file import Shared, shared_file
 from generator.vessel.vessel import OWN_KEYS, Vessel
@@ -38,7 +38,7 @@ def fill_from_class(
         findings.append(Finding("file.class-file", Weight.DEFECT, message, place, remedy))
     if base is not None:
         findings += _own_keys(base)
-        _merge(tree, base)
+        findings += _merge(tree, base, "")
     return path, findings, base is None and _CLASS_FILE.key in tree.entries
 
 
@@ -60,10 +60,56 @@ def _own_keys(base: Mapping) -> list[Finding]:
     return findings
 
 
-def _merge(tree: Mapping, base: Mapping) -> None:
+def _merge(tree: Mapping, base: Mapping, path: str) -> list[Finding]:
+    """Fills in what the file does not say itself; gives what falls away where a list of hers stands in the place of the class's."""
+    findings = []
     for key, node in base.entries.items():
+        here = f"{path}.{key}".lstrip(".")
         if key not in tree.entries:
             tree.entries[key] = node
             tree.keys[key] = base.keys[key]
         elif isinstance(own := tree.entries[key], Mapping) and isinstance(node, Mapping):
-            _merge(own, node)
+            findings += _merge(own, node, here)
+        elif isinstance(own, Listing) and isinstance(node, Listing) and not path:
+            findings += _fallen(own, node, place_of(tree.keys[key], here), base.keys[key])
+    return findings
+
+
+def _fallen(own: Listing, of_class: Listing, place: Place, key: Node) -> list[Finding]:
+    """What of a class's list falls away because the boat's own list stands in its place; things are told by their names."""
+    kept, gone = [_name(each) for each in own.items], [_name(each) for each in of_class.items]
+    for name in kept:
+        if name in gone:
+            gone.remove(name)
+    if not all(gone) or not gone:
+        return []
+    alone = len(kept) == 1 and len(of_class.items) > 1 and place.key in _ENDS_OR_SAVES
+    return [
+        Finding(
+            "file.class-list",
+            Weight.DEFECT if alone else Weight.RECOMMENDATION,
+            f"'{place.key}' stands here in the place of the class's whole list, so these fall away: {', '.join(gone)}",
+            place,
+            f"write under '{place.key}' whatever of the class's list she has too; where she has none of it, defer this with the reason",
+            item=place.key,
+            also=(place_of(key, place.key),),
+            explains=frozenset((place,)) if alone else frozenset(),
+        )
+    ]
+
+
+def _name(node: Node) -> str:
+    """What tells a thing of a list from the others, with its side where one is told."""
+    if isinstance(node, Scalar):
+        return node.text
+    if not isinstance(node, Mapping):
+        return ""
+    entries = [node.entries.get(key) for key in ("name", "role", "who", "size", "what", "where")]
+    name = next((each.text for each in entries if isinstance(each, Scalar)), "")
+    more = [node.entries.get(key) for key in ("serves", "side")]
+    said = next((each.text for each in more if isinstance(each, Scalar)), "")
+    return f"{name} ({said})" if name and said else name
+
+
+_ENDS_OR_SAVES = ("stops", "escape", "pumps", "through-hulls", "gear", "lifejackets", "alarms")
+"""The lists that no boat has one entry of where her sisters have several."""

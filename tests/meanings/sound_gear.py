@@ -136,6 +136,10 @@ def _built_in(plan: Plan, at: dict[str, str]) -> list[str]:
             f"  - {{what: kill cord, where: {helm}, side: starboard, how: pull the red cord off its switch, spare: {{where: {helm}, side: port, spot: on the hook}}}}",
             f"  - {{what: fuel, where: {at['locker']}, side: port, spot: on the tank, from-outside: yes, how: turn the tap across the pipe}}",
         ]
+        if not kind.open:
+            lines += [
+                f"  - {{what: batteries, where: {at['locker']}, side: starboard, how: turn the red key to OFF}}"
+            ]
     if plan.fuel in ("butane", "propane") and not kind.open:
         lines += [
             "  - {what: gas, where: galley, side: port, spot: beside the cooker, how: turn the brass tap across the pipe}"
@@ -165,6 +169,11 @@ def _built_in(plan: Plan, at: dict[str, str]) -> list[str]:
             "through-hulls:",
             "  - {what: engine cooling inlet, diameter: 25 mm, below-water: 0.3 m, where: engine space, side: port, closes: lever across the hose, plug: tied beside it}",
             "  - {what: sink outlet, diameter: 38 mm, below-water: 0.1 m, where: galley, side: port, closes: lever across the hose, plug: tied beside it}",
+        ]
+    elif not kind.open:
+        lines += [
+            "batteries:",
+            f"  - {{what: pump and lights, chemistry: AGM, where: {at['locker']}, side: port}}",
         ]
     flow = "720 US gph" if plan.imperial else "45 l/min"
     if kind.open:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import that_warn
@@ -21,6 +22,7 @@ from generator.survey.registry import (
     check,
     of,
 )
+from generator.vessel.alarms import WARNS_OF_GAS
 from generator.vessel.gear import does
 
 if TYPE_CHECKING:
@@ -110,6 +112,30 @@ def gas_of_a_fixed_extinguisher_stays_in(sight: Sight) -> Finds:
     if not any(stop.what == "ventilation" for stop in vessel.stops):
         for item in _that(vessel, "floods a space"):
             yield of(item, "what", "no shut-off of the ventilation is described")
+
+
+@check(
+    "fire.petrol-vapour",
+    HELP,
+    "common practice; 33 CFR 183.610 on powered ventilation (from memory, unverified)",
+)
+def petrol_vapour_is_blown_out_or_noticed(sight: Sight) -> Finds:
+    """With an inboard petrol engine the file tells of what blows its vapour out of the engine space, or warns of it.
+
+    Why: petrol vapour lies in the bilge like gas, and the starter lights it; of a diesel engine nobody asks it.
+    Remedy: tell the fan's switch and flaps under 'stops' with what: ventilation, or a detector under 'alarms' with what: gas;
+    where the engine burns diesel, write engine: inboard diesel.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    if one is None or one.engine != "inboard petrol" or that_warn(vessel, WARNS_OF_GAS):
+        return
+    blown = any(stop.what == "ventilation" for stop in vessel.stops) or any(
+        re.search(r"\b(?:blower|fan)\b", str(item.what or ""), re.IGNORECASE) for item in vessel.gear
+    )
+    if not blown:
+        yield at(
+            one, "engine", "it burns petrol, and nothing blows its vapour out or warns of it", item="petrol"
+        )
 
 
 @check("fire.inside-the-fire", LIFE, COMMON_PRACTICE)

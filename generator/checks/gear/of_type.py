@@ -1,4 +1,4 @@
-"""What a boat of her type needs and others may do without: to bail, to float full of water, to row, to anchor, to stop."""
+"""What a boat of her type and waters needs: to bail, to float full of water, to row, to anchor, to stop, to keep warm."""
 
 from __future__ import annotations
 
@@ -97,3 +97,20 @@ def a_spare_kill_cord_is_at_hand(sight: Sight) -> Finds:
     cords = [stop for stop in sight.vessel.stops if stop.what == "kill cord"]
     if cords and not any(isinstance(stop.spare, Kept) for stop in cords):
         yield at(cords[0], "spare", "nothing says where a spare kill cord is", item="kill cord")
+
+
+@check("gear.polar-suits", LIFE, COMMON_PRACTICE)
+def suits_are_aboard_in_polar_waters(sight: Sight) -> Finds:
+    """In polar waters that are not sheltered immersion suits are in the gear list.
+
+    Why: in the water there nobody lives long enough in clothes to be reached.
+    Remedy: bring one for everybody, hang them where people muster, and list them under 'gear' with what: immersion suits.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    if not one or one.climate != "polar" or one.waters == "sheltered" or not vessel.gear:
+        return
+    if not any(does(item, "suit against cold") for item in vessel.gear):
+        message = (
+            f"the sea there is polar, and no immersion suit is in the gear list for {one.persons} persons"
+        )
+        yield at(one, "climate", message, item="immersion suits")

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.reading.nearest import shortened
-from generator.survey.registry import COMMON_PRACTICE, LIFE, Finds, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, LIFE, Finds, Found, Sight, at, check
 from generator.vessel.installed import Battery, Engine, Pump
 from generator.vessel.particulars import Contact
 from generator.vessel.radio import Beacon, RadioSet
@@ -77,6 +77,47 @@ _SAY: dict[type[Block], tuple[str, _Words]] = {
     ),
 }
 """What names say of the kind, by the block and the key that tells it."""
+_WORKED = _words(
+    (r"\w+ tap|seacock|across the pipe|petcock", "fuel|gas"),
+    ("kill ?cord|cord off|lanyard", "kill cord"),
+    ("flaps? shut|(?:close|shut) (?:the |both )?flaps?|fans?|louvres?", "ventilation"),
+    ("battery|batteries|isolators?", "batteries"),
+)
+"""What the way of working a stop says of what it stops."""
+
+
+@check("words.other-stop", LIFE, COMMON_PRACTICE)
+def stops_are_worked_as_their_kind_is(sight: Sight) -> Finds:
+    """How a stop is worked says no other kind of stop than its field.
+
+    Why: the step "shut the fuel" then sends somebody to the battery switch, and the fuel runs on.
+    Remedy: go and look which of the two it is, and correct 'what' or 'how'.
+    """
+    for stop in sight.vessel.stops:
+        how, told = stop.how, stop.what
+        if not isinstance(how, str) or not isinstance(told, str):
+            continue
+        meant = {kind for said, kinds in _WORKED if said.search(how) for kind in kinds}
+        if meant and told not in meant:
+            place = stop.place("what")
+            yield Found(
+                place,
+                f"'{shortened(how)}' is how {_NAMED[min(meant)]} is worked, and what says {told}",
+                remedy=f"go and look; write what: {min(meant)}, or correct 'how'",
+                item=told,
+                also=(stop.place("how"),),
+                about=stop,
+                explains=frozenset((place,)),
+            )
+
+
+_NAMED = {
+    "fuel": "a fuel or gas tap",
+    "gas": "a fuel or gas tap",
+    "kill cord": "a kill cord",
+    "ventilation": "a shut-off of the ventilation",
+    "batteries": "a battery switch",
+}
 
 
 @check("words.other-kind", LIFE, COMMON_PRACTICE)

@@ -1,0 +1,116 @@
+"""Lines copied from another boat: her own words name another boat, another home port, or colours that she has not."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from generator.manual.own_words import sentences_in
+from generator.reading.nearest import folded, shortened
+from generator.survey.registry import COMMON_PRACTICE, TRUTH, Finds, Sight, at, check
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.reading.findings import Place
+    from generator.vessel.particulars import Particulars
+
+_PROPER = r"(?P<name>[A-Z][\w'’-]+(?: [A-Z][\w'’-]+){0,2})"
+_ABOARD = re.compile(
+    rf"\b(?:[Aa]board|[Oo]n board|[Tt]his is|[Hh]ere is|(?:[Tt]he |[Oo]ur )?(?:yacht|vessel|sailing yacht|motor yacht|S/?Y|M/?Y|M/?V))"
+    rf" (?:of )?{_PROPER}"
+)
+_PORT = re.compile(rf"\b[Hh]ome ?port(?: is|:| of)? {_PROPER}")
+_COLOURS = "white|black|grey|red|orange|yellow|green|blue|violet|brown|pink|cream|silver"
+_PAINTED = re.compile(
+    rf"\b(?:our|her|the(?: boat's| yacht's)?) (?:(?:dark|light|pale|bright) )?(?P<colour>{_COLOURS}) (?P<part>hull|underside|bottom|deck)\b"
+    rf"|\b(?:our|her|the(?: boat's| yacht's)?) (?P<part_first>hull|underside|deck) is (?:painted )?(?:(?:dark|light|pale|bright) )?"
+    rf"(?P<colour_last>{_COLOURS})\b",
+    re.IGNORECASE,
+)
+_FIELDS = {
+    "hull": "hull-colour",
+    "underside": "underside-colour",
+    "bottom": "underside-colour",
+    "deck": "deck-colour",
+}
+_NO_BOATS = frozenset(
+    (
+        "the",
+        "all",
+        "every",
+        "each",
+        "vhf",
+        "dsc",
+        "epirb",
+        "plb",
+        "sart",
+        "ais",
+        "gnss",
+        "mmsi",
+        "mayday",
+        "pan",
+    )
+)
+
+
+@check("changed.other-boat", TRUTH, COMMON_PRACTICE)
+def words_speak_of_this_boat(sight: Sight) -> Finds:
+    """Her own words name no other boat as this one, no other home port, and no colour of hull, underside or deck that she has not.
+
+    Why: a line copied from another boat's file is spoken into the distress call, and rescuers look for the other boat.
+    Remedy: write her own, or take the name out: the manual prints name, port and colours where they belong.
+    """
+    one = sight.vessel.vessel
+    if not one:
+        return
+    for said in sight.own_words:
+        for what, hers, write, place in _others(said.text, one, sight):
+            if place != said.block.place(said.field.key):
+                yield at(
+                    said.block,
+                    said.field.key,
+                    f"'{shortened(said.text)}' speaks of {what}, and {hers}",
+                    remedy=f"write {write} there, or take it out: the manual prints it where it belongs",
+                    item=said.block.path,
+                    also=(place,),
+                )
+                break
+
+
+def _others(text: str, one: Particulars, sight: Sight) -> Iterator[tuple[str, str, str, Place]]:
+    """What words say of this boat that is another's, what the file says, and where."""
+    for sentence in sentences_in(text):
+        for found in _ABOARD.finditer(sentence) if one.known("name") else ():
+            name = found["name"]
+            if not _hers(name, str(one.name), sight):
+                yield f"the boat {name}", f"she is called {one.name}", str(one.name), one.place("name")
+        for found in _PORT.finditer(sentence) if one.known("port") else ():
+            if folded(found["name"]) not in folded(str(one.port)):
+                yield (
+                    f"the home port {found['name']}",
+                    f"hers is {one.port}",
+                    str(one.port),
+                    one.place("port"),
+                )
+        for found in _PAINTED.finditer(sentence):
+            colour = (found["colour"] or found["colour_last"]).lower()
+            part = (found["part"] or found["part_first"]).lower()
+            told = one.__dict__.get(_FIELDS[part].replace("-", "_"))
+            if isinstance(told, str) and colour not in told.lower():
+                yield (
+                    f"a {part} that is {colour}",
+                    f"{_FIELDS[part]} says {told}",
+                    told,
+                    one.place(_FIELDS[part]),
+                )
+
+
+def _hers(name: str, own: str, sight: Sight) -> bool:
+    """Whether a name with a capital is hers, or no boat's: a place aboard, a person, a radio word, a thing she has."""
+    words = folded(name)
+    if words in folded(own) or folded(own) in words or words.split()[0] in _NO_BOATS:
+        return True
+    things = (block.__dict__.get("what") for block in sight.blocks)
+    spaces = (folded(space.name) for space in sight.spaces.values())
+    return words in spaces or any(isinstance(each, str) and words in folded(each) for each in things)
