@@ -121,6 +121,32 @@ def test_who_wears_a_lifejacket_is_not_sent_to_the_locker(tmp_path):
     }
 
 
+@pytest.mark.parametrize("words", ["all", "everybody", "all whom it fits", "[All]"])
+def test_where_everybody_wears_a_lifejacket_no_words_send_for_one(tmp_path, words):
+    jackets = JACKETS.replace("where", f"worn-by: {words}, where")
+    found = surveyed(changed(OPEN_BOAT, (JACKETS, jackets)), tmp_path)
+    assert not [each for each in found.findings if each.check == "people.worn-by"]
+    manual = found.manual
+    steps = steps_of(manual, "man-overboard")
+    (lean,) = (steps[name].text for name in ("hold-on", "clip-on") if name in steps)
+    assert lean.startswith("Before you lean outboard, check ")
+    assert (
+        steps_of(manual, "abandon-ship")["dress"].unless
+        == "fire or water leaves no time: then go in the lifejacket that you wear."
+    )
+    said = [text for one in manual.procedures for step in one.steps for text in (step.text, step.unless, step.caution)]
+    bill = [duty.text for one in manual.bill.emergencies for duty in one.duties]
+    assert "With your lifejacket on, get the person aboard" in bill
+    assert not [text for text in (*said, *bill) if re.search("put on (a|your) lifejacket|take the lifejacket", text, re.I)]
+
+
+def test_with_fewer_jackets_than_wearers_the_words_send_for_one(tmp_path):
+    jackets = JACKETS.replace("4, where", "3, worn-by: all, where")
+    manual = open_boat(tmp_path, (JACKETS, jackets))
+    assert "put on a lifejacket" in steps_of(manual, "man-overboard")["hold-on"].text
+    assert "lifejackets-not-worn-in-the-open" in steps_of(manual, "abandon-ship")
+
+
 def test_where_people_sleep_below_nobody_is_taken_to_wear_one_always(tmp_path):
     jackets = "{size: adult, kind: foam, quantity: 3, "
     manual = yacht(tmp_path, (jackets, jackets + "worn-by: [skipper, mate, guest], "))
