@@ -96,6 +96,27 @@ def test_without_a_vhf_each_set_has_its_step(tmp_path):
     assert steps["shortwave"].place == "helm, port (press PWR)"
 
 
+@pytest.mark.parametrize(
+    ("words", "on"),
+    [("always on", True), ("It is always on", True), ("never switched off", True), ("always on the shelf", False)],
+)
+def test_a_set_that_is_always_on_is_not_switched_on(tmp_path, words, on):
+    told = "power: turn the top knob to the right", f"power: {words}"
+    far = SHORTWAVE.replace("power: press PWR", f"power: {words}, position-shown: in the bottom line")
+    found = surveyed(changed(YACHT, (SETS, SETS.replace(*told) + far), FAR), tmp_path)
+    wrong = [each for each in found.findings if each.check == "words.no-doing"]
+    steps = steps_of(found.manual, "distress-call")
+    assert (len(wrong) == 2, steps["power-handheld"].text == "Go to the handheld VHF: it is always on.") == (
+        not on,
+        on,
+    )
+    if on:
+        assert (
+            steps["again-on-shortwave"].place
+            == "helm, port (always on; distress button under the red flap; position in the bottom line)"
+        )
+
+
 def test_a_set_of_which_only_the_place_is_told_is_no_gap(tmp_path):
     bare = SATELLITE.replace(", power: hold the green key", "")
     found = surveyed(changed(YACHT, (SETS, SETS + bare)), tmp_path)

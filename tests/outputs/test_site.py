@@ -196,7 +196,8 @@ def test_every_page_prints_the_marks_and_the_disclaimer(manual, guest_site, gues
 def test_proof_copies_and_unchecked_ones_say_so_on_every_page(manual):
     say = manual.catalogue.say
     for changed, mark in (
-        (replace(manual, proof=True), "mark.proof-copy"),
+        (replace(manual, proof=True, sound=False), "mark.proof-copy"),
+        (replace(manual, proof=True, sound=True), "mark.proof-copy-sound"),
         (replace(manual, checked=False), "mark.not-yet-checked"),
     ):
         for name, page in pages(site.write(Job(changed, "guest")).files).items():
