@@ -55,7 +55,12 @@ ELSE = {
     ],
     ("bilge", "what an alarm warns of"): ["vessel/alarms"],
     ("buoyancy", "a key of what is said of a boat full of water"): ["checks/capsize", "checks/deck"],
-    ("command", "an ability of a person"): ["checks/people/aboard", "checks/people/helped", "checks/watches", "vessel/people"],
+    ("command", "an ability of a person"): [
+        "checks/people/aboard",
+        "checks/people/helped",
+        "checks/watches",
+        "vessel/people",
+    ],
     ("command", "a command of the command line"): ["options"],
     ("muster", "a word in the drawing"): ["manual/drawing/plan"],
     ("mast", "a mark in the drawing"): ["manual/drawing/names", "shelves/spaces"],

@@ -98,7 +98,12 @@ def test_without_a_vhf_each_set_has_its_step(tmp_path):
 
 @pytest.mark.parametrize(
     ("words", "on"),
-    [("always on", True), ("It is always on", True), ("never switched off", True), ("always on the shelf", False)],
+    [
+        ("always on", True),
+        ("It is always on", True),
+        ("never switched off", True),
+        ("always on the shelf", False),
+    ],
 )
 def test_a_set_that_is_always_on_is_not_switched_on(tmp_path, words, on):
     told = "power: turn the top knob to the right", f"power: {words}"
@@ -155,10 +160,19 @@ def test_where_everybody_wears_a_lifejacket_no_words_send_for_one(tmp_path, word
         steps_of(manual, "abandon-ship")["dress"].unless
         == "fire or water leaves no time: then go in the lifejacket that you wear."
     )
-    said = [text for one in manual.procedures for step in one.steps for text in (step.text, step.unless, step.caution)]
+    said = [
+        text
+        for one in manual.procedures
+        for step in one.steps
+        for text in (step.text, step.unless, step.caution)
+    ]
     bill = [duty.text for one in manual.bill.emergencies for duty in one.duties]
     assert "With your lifejacket on, get the person aboard" in bill
-    assert not [text for text in (*said, *bill) if re.search("put on (a|your) lifejacket|take the lifejacket", text, re.I)]
+    assert not [
+        text
+        for text in (*said, *bill)
+        if re.search("put on (a|your) lifejacket|take the lifejacket", text, re.I)
+    ]
 
 
 def test_with_fewer_jackets_than_wearers_the_words_send_for_one(tmp_path):

@@ -129,9 +129,7 @@ class Reached(Word):
         button = printer.in_step(self.block, "distress_button") if self.block.known("distress_button") else ""
         if button:
             button = printer.say("set.button", place=button)
-        position = (
-            printer.in_step(self.block, "position_shown") if self.block.known("position_shown") else ""
-        )
+        position = printer.in_step(self.block, "position_shown") if self.block.known("position_shown") else ""
         if position:
             position = printer.say("set.position", place=position)
         if told := "; ".join(part for part in (power, button, position) if part):

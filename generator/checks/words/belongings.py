@@ -192,7 +192,11 @@ def _one_each_side(sight: Sight, kept: list[Block], place: tuple[str, str], usua
     if place[0] != usual[0] or (here is not None and here.paired):
         return True
     own, other = (
-        {_SIDES.sub("", str(block.__dict__[type(block).called]).lower()) for block in kept if _place(block) == each}
+        {
+            _SIDES.sub("", str(block.__dict__[type(block).called]).lower())
+            for block in kept
+            if _place(block) == each
+        }
         for each in (place, usual)
     )
     return bool(own & other)
