@@ -235,7 +235,7 @@ def test_a_value_set_wrong_is_a_fault_and_no_file(tmp_path, monkeypatch):
         ),
         ("people[child].berth", "{where: saloon, side: port}", {"where": "saloon", "side": "port"}),
         ("recovery.ladder", "{where: stern, spot: 'under the seat, aft'}", {"spot": "under the seat, aft"}),
-        ("recovery.ladder", "the rope ladder", {"what": "the rope ladder"}),
+        ("recovery.hoist", "{what: the davit, side: port}", {"what": "the davit", "side": "port"}),
         ("radio", "{call-sign: MZZZ9, mmsi: '232000000'}", {"call_sign": "MZZZ9", "mmsi": "232000000"}),
     ],
 )
@@ -249,6 +249,7 @@ def test_a_whole_block_is_answered_as_the_file_has_it(tmp_path, key, said, told)
         "rafts[liferaft].strong-point": lambda: vessel.rafts[0].strong_point,
         "people[child].berth": lambda: next(each for each in vessel.people if each.role == "child").berth,
         "recovery.ladder": lambda: vessel.recovery.ladder,
+        "recovery.hoist": lambda: vessel.recovery.hoist,
         "radio": lambda: vessel.radio,
     }[key]()
     assert {name: getattr(block, name) for name in told} == told
