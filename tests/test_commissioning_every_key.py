@@ -258,3 +258,21 @@ def test_a_whole_block_is_answered_as_the_file_has_it(tmp_path, key, said, told)
 def test_a_key_that_is_none_of_the_block_is_told(tmp_path, capsys):
     assert main(["commission", "Plover", "--into", str(tmp_path), "--set", "recovery.ladder={wher: stern}"])
     assert "recovery.ladder.where" in "".join(capsys.readouterr())
+
+
+def test_how_a_raft_is_mounted_is_asked_in_comments_and_costs_nothing(tmp_path):
+    path = commission("Plover", {}, tmp_path).path
+    text = path.read_text(encoding="utf-8")
+    assert "    # lies: unknown " in text
+    assert "# Does the container lie along or across the boat?" in text
+    one = commission("Tern", {"rafts[liferaft].lies": "across"}, tmp_path).path
+    assert "    lies: across " in one.read_text(encoding="utf-8")
+    assert "# lies:" not in one.read_text(encoding="utf-8")
+    assert load(one.parent)[0].rafts[0].lies == "across"
+    found = load(path.parent)[1]
+    assert not [each for each in found if each.place.key in ("lies", "painter-end", "strap-fixed", "lid-hinge")]
+
+
+def test_how_old_several_children_are_is_shown_as_a_list(tmp_path):
+    with pytest.raises(Refusal, match="like 3 children of 6, 7 and 8"):
+        commission("Plover", {"people": "skipper, 3 children"}, tmp_path)

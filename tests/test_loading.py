@@ -6,10 +6,12 @@ from types import SimpleNamespace
 import pytest
 from boat_file import ROOT, SOUND, Boat, changed, one, without
 
+from generator.reading.fields import NEEDED, Compound
 from generator.reading.findings import Weight, in_order
 from generator.reading.values import UNKNOWN
 from generator.vessel import confines
 from generator.vessel.loading import load
+from generator.vessel.vessel import Vessel
 
 DEFECT, RECOMMENDATION = Weight.DEFECT, Weight.RECOMMENDATION
 
@@ -134,6 +136,19 @@ def test_a_whole_block_can_be_unknown_and_stops_publishing(key, boat):
     assert (finding.check, finding.weight, finding.place.key) == ("file.not-known-yet", DEFECT, key)
     assert (finding.place.line, finding.place.column) == (len(text.splitlines()), len(key) + 3)
     assert not getattr(vessel, key.replace("-", "_"))
+
+
+@pytest.mark.parametrize(
+    "key",
+    [
+        key
+        for key, field in Vessel.fields.items()
+        if isinstance(field, Compound) and field.unknown != NEEDED and not field.required
+    ],
+)
+def test_a_block_without_which_she_sails_weighs_the_same_unknown_and_left_out(key, boat):
+    left_out = [each.message for each in boat(without(key))[1]]
+    assert [each.message for each in boat(without(key) + f"{key}: unknown\n")[1]] == left_out
 
 
 def test_blocks_that_only_inform_do_not_stop_publishing(boat):

@@ -171,7 +171,7 @@ def test_where_everybody_wears_a_lifejacket_no_words_send_for_one(tmp_path, word
     assert not [
         text
         for text in (*said, *bill)
-        if re.search("put on (a|your) lifejacket|take the lifejacket", text, re.I)
+        if re.search("put on (a|your) lifejacket|take the lifejacket", text, re.IGNORECASE)
     ]
 
 
