@@ -270,7 +270,9 @@ def test_how_a_raft_is_mounted_is_asked_in_comments_and_costs_nothing(tmp_path):
     assert "# lies:" not in one.read_text(encoding="utf-8")
     assert load(one.parent)[0].rafts[0].lies == "across"
     found = load(path.parent)[1]
-    assert not [each for each in found if each.place.key in ("lies", "painter-end", "strap-fixed", "lid-hinge")]
+    assert not [
+        each for each in found if each.place.key in ("lies", "painter-end", "strap-fixed", "lid-hinge")
+    ]
 
 
 def test_how_old_several_children_are_is_shown_as_a_list(tmp_path):
