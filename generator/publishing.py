@@ -170,7 +170,7 @@ def _survey(folder: Path, shown: str, order: Order) -> Surveyed:
     remaining, deferred, more = defer(vessel, in_order(findings), as_of, until)
     held = set(held_back(vessel, [*remaining, *more]))
     remaining, more = ([each for each in some if each not in held] for some in (remaining, more))
-    manual = replace(manual, deferred=deferred)
+    manual = replace(manual, deferred=deferred, sound=not defects([*remaining, *more]))
     covered = in_order(finding for each in deferred.values() for finding in each)
     return Surveyed(shown, in_order([*remaining, *more]), vessel, manual, covered)
 

@@ -223,3 +223,58 @@ def test_a_value_set_wrong_is_a_fault_and_no_file(tmp_path, monkeypatch):
     with pytest.raises(ValueError, match=r"would say otherwise at vessel\.air-draft"):
         commission("Tern", {"vessel.air-draft": "12 m"}, tmp_path)
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("key", "said", "told"),
+    [
+        (
+            "rafts[liferaft].strong-point",
+            "{what: the eye, where: foredeck}",
+            {"what": "the eye", "where": "foredeck"},
+        ),
+        ("people[child].berth", "{where: saloon, side: port}", {"where": "saloon", "side": "port"}),
+        ("recovery.ladder", "{where: stern, spot: 'under the seat, aft'}", {"spot": "under the seat, aft"}),
+        ("recovery.hoist", "{what: the davit, side: port}", {"what": "the davit", "side": "port"}),
+        ("radio", "{call-sign: MZZZ9, mmsi: '232000000'}", {"call_sign": "MZZZ9", "mmsi": "232000000"}),
+    ],
+)
+def test_a_whole_block_is_answered_as_the_file_has_it(tmp_path, key, said, told):
+    assert main(["commission", "Plover", "--into", str(tmp_path), "--set", f"{key}={said}"]) == 0
+    vessel, findings = load(tmp_path / "plover", tmp_path / "plover")
+    assert not [
+        each for each in findings if each.check != "file.not-known-yet" and "missing" not in each.check
+    ]
+    block = {
+        "rafts[liferaft].strong-point": lambda: vessel.rafts[0].strong_point,
+        "people[child].berth": lambda: next(each for each in vessel.people if each.role == "child").berth,
+        "recovery.ladder": lambda: vessel.recovery.ladder,
+        "recovery.hoist": lambda: vessel.recovery.hoist,
+        "radio": lambda: vessel.radio,
+    }[key]()
+    assert {name: getattr(block, name) for name in told} == told
+
+
+def test_a_key_that_is_none_of_the_block_is_told(tmp_path, capsys):
+    assert main(["commission", "Plover", "--into", str(tmp_path), "--set", "recovery.ladder={wher: stern}"])
+    assert "recovery.ladder.where" in "".join(capsys.readouterr())
+
+
+def test_how_a_raft_is_mounted_is_asked_in_comments_and_costs_nothing(tmp_path):
+    path = commission("Plover", {}, tmp_path).path
+    text = path.read_text(encoding="utf-8")
+    assert "    # lies: unknown " in text
+    assert "# Does the container lie along or across the boat?" in text
+    one = commission("Tern", {"rafts[liferaft].lies": "across"}, tmp_path).path
+    assert "    lies: across " in one.read_text(encoding="utf-8")
+    assert "# lies:" not in one.read_text(encoding="utf-8")
+    assert load(one.parent)[0].rafts[0].lies == "across"
+    found = load(path.parent)[1]
+    assert not [
+        each for each in found if each.place.key in ("lies", "painter-end", "strap-fixed", "lid-hinge")
+    ]
+
+
+def test_how_old_several_children_are_is_shown_as_a_list(tmp_path):
+    with pytest.raises(Refusal, match="like 3 children of 6, 7 and 8"):
+        commission("Plover", {"people": "skipper, 3 children"}, tmp_path)

@@ -6,10 +6,12 @@ from types import SimpleNamespace
 import pytest
 from boat_file import ROOT, SOUND, Boat, changed, one, without
 
+from generator.reading.fields import NEEDED, Compound
 from generator.reading.findings import Weight, in_order
 from generator.reading.values import UNKNOWN
 from generator.vessel import confines
 from generator.vessel.loading import load
+from generator.vessel.vessel import Vessel
 
 DEFECT, RECOMMENDATION = Weight.DEFECT, Weight.RECOMMENDATION
 
@@ -136,9 +138,16 @@ def test_a_whole_block_can_be_unknown_and_stops_publishing(key, boat):
     assert not getattr(vessel, key.replace("-", "_"))
 
 
+@pytest.mark.parametrize(
+    "key",
+    [key for key, field in Vessel.fields.items() if isinstance(field, Compound) and field.unknown != NEEDED],
+)
+def test_a_block_without_which_she_sails_weighs_the_same_unknown_and_left_out(key, boat):
+    assert said(boat(without(key) + f"{key}: unknown\n")[1]) == said(boat(without(key))[1])
+
+
 def test_blocks_that_only_inform_do_not_stop_publishing(boat):
-    assert one(boat(without("contacts") + "contacts: unknown\n")[1]).weight == RECOMMENDATION
-    for key in ("deck", "drills", "approved"):
+    for key in ("contacts", "capsize", "alarms", "deck", "drills", "approved"):
         assert boat(without(key) + f"{key}: unknown\n")[1] == []
 
 

@@ -96,6 +96,32 @@ def test_without_a_vhf_each_set_has_its_step(tmp_path):
     assert steps["shortwave"].place == "helm, port (press PWR)"
 
 
+@pytest.mark.parametrize(
+    ("words", "on"),
+    [
+        ("always on", True),
+        ("It is always on", True),
+        ("never switched off", True),
+        ("always on the shelf", False),
+    ],
+)
+def test_a_set_that_is_always_on_is_not_switched_on(tmp_path, words, on):
+    told = "power: turn the top knob to the right", f"power: {words}"
+    far = SHORTWAVE.replace("power: press PWR", f"power: {words}, position-shown: in the bottom line")
+    found = surveyed(changed(YACHT, (SETS, SETS.replace(*told) + far), FAR), tmp_path)
+    wrong = [each for each in found.findings if each.check == "words.no-doing"]
+    steps = steps_of(found.manual, "distress-call")
+    assert (len(wrong) == 2, steps["power-handheld"].text == "Go to the handheld VHF: it is always on.") == (
+        not on,
+        on,
+    )
+    if on:
+        assert (
+            steps["again-on-shortwave"].place
+            == "helm, port (always on; distress button under the red flap; position in the bottom line)"
+        )
+
+
 def test_a_set_of_which_only_the_place_is_told_is_no_gap(tmp_path):
     bare = SATELLITE.replace(", power: hold the green key", "")
     found = surveyed(changed(YACHT, (SETS, SETS + bare)), tmp_path)
@@ -119,6 +145,41 @@ def test_who_wears_a_lifejacket_is_not_sent_to_the_locker(tmp_path):
         "some": ("If you wear none, put on lifejacket and crotch strap.", locker),
         "nobody": ("Put on your lifejacket, with its crotch strap done up.", locker),
     }
+
+
+@pytest.mark.parametrize("words", ["all", "everybody", "all whom it fits", "[All]"])
+def test_where_everybody_wears_a_lifejacket_no_words_send_for_one(tmp_path, words):
+    jackets = JACKETS.replace("where", f"worn-by: {words}, where")
+    found = surveyed(changed(OPEN_BOAT, (JACKETS, jackets)), tmp_path)
+    assert not [each for each in found.findings if each.check == "people.worn-by"]
+    manual = found.manual
+    steps = steps_of(manual, "man-overboard")
+    (lean,) = (steps[name].text for name in ("hold-on", "clip-on") if name in steps)
+    assert lean.startswith("Before you lean outboard, check ")
+    assert (
+        steps_of(manual, "abandon-ship")["dress"].unless
+        == "fire or water leaves no time: then go in the lifejacket that you wear."
+    )
+    said = [
+        text
+        for one in manual.procedures
+        for step in one.steps
+        for text in (step.text, step.unless, step.caution)
+    ]
+    bill = [duty.text for one in manual.bill.emergencies for duty in one.duties]
+    assert "With your lifejacket on, get the person aboard" in bill
+    assert not [
+        text
+        for text in (*said, *bill)
+        if re.search("put on (a|your) lifejacket|take the lifejacket", text, re.IGNORECASE)
+    ]
+
+
+def test_with_fewer_jackets_than_wearers_the_words_send_for_one(tmp_path):
+    jackets = JACKETS.replace("4, where", "3, worn-by: all, where")
+    manual = open_boat(tmp_path, (JACKETS, jackets))
+    assert "put on a lifejacket" in steps_of(manual, "man-overboard")["hold-on"].text
+    assert "lifejackets-not-worn-in-the-open" in steps_of(manual, "abandon-ship")
 
 
 def test_where_people_sleep_below_nobody_is_taken_to_wear_one_always(tmp_path):

@@ -100,7 +100,8 @@ def how_old(group: Group) -> str:
 
 
 def _and_so_on(number: int) -> str:
-    return " and ".join(str(each) for each in range(6, 6 + number))
+    *before, last = map(str, range(6, 6 + number))
+    return f"{', '.join(before)} and {last}"
 
 
 def in_one_line(text: str) -> str:

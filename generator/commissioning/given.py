@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from generator.commissioning import crew, moot
-from generator.commissioning.answers import NONE, UNKNOWN, listed, told, written
+from generator.commissioning.answers import NONE, UNKNOWN, apart, listed, told, written
 from generator.commissioning.meaning import in_its_words
 from generator.commissioning.names import BEACON, FIXED, HANDHELD, HELD_BY, RAFT, RELEASE
 from generator.commissioning.paths import Target, answered, target
@@ -46,7 +46,7 @@ class Given:
         self.lists: dict[str, str] = {}
         self.twins: list[Target] = []
         reasons: list[str] = []
-        for key, text in answers.items():
+        for key, text in (each for answer in answers.items() for each in apart(*answer)):
             try:
                 self._take(key, text)
             except Refusal as refused:

@@ -68,6 +68,20 @@ def answered(text: str) -> Target:
     return one
 
 
+def holds_keys(text: str) -> bool:
+    """Whether a path leads to one block, whose keys may be answered together."""
+    path = text.strip()
+    parts = _parts(path)
+    if parts is None:
+        return False
+    walk = _Walk(path, parts)
+    try:
+        field, kind = walk.down()
+    except Refusal:
+        return False
+    return kind is not None and (not isinstance(field, Many) or isinstance(walk.steps[-1], Entry))
+
+
 class _Part(NamedTuple):
     """A key of a path, the name in its brackets, None where there are none, and which of that name is meant."""
 
@@ -103,6 +117,10 @@ class _Walk:
 
     def end(self) -> Target:
         """Where it ends."""
+        return self._target(*self.down())
+
+    def down(self) -> tuple[Field[Any], type[Block] | None]:
+        """The last field, and the kind of block that it or its entry holds, if any."""
         kind: type[Block] | None = Vessel
         field: Field[Any] | None = None
         while self.parts:
@@ -121,7 +139,7 @@ class _Walk:
                 raise Refusal(f"{self.path}: {self.said} is no list; write it without [{name}]")
             kind = self._named(field) if isinstance(field, Named) else inner
         assert field is not None, "a path has a part"
-        return self._target(field, kind)
+        return field, kind
 
     def _target(self, field: Field[Any], kind: type[Block] | None) -> Target:
         """What the last key takes: words that stand for a whole block go to the key they stand for."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -62,6 +63,7 @@ class Starter:
             has=self._has,
             emergencies=", ".join(one.id for one in shelf() if one.duties),
             line=self._line,
+            kindly=self._kindly,
             kind_line=self._kind_line,
             scalar=scalar,
             at=lambda space: of_her_type(space, self.written),
@@ -119,6 +121,14 @@ class Starter:
             return f"{_indent(one)}# {one.field.key}: {one.field.example}"
         fitting = key != "recovery.hoist" or self._has("rig")  # the example is a halyard
         return _line(one, value, of_her_type(one.field.example, self.written) if fitting else "")
+
+    def _kindly(self, key: str) -> str:
+        """A key that no finding asks for: in a comment with its question, unless it is answered."""
+        if key in self.written:
+            return self._line(key)
+        one = target(key)
+        line = _line(one, UNKNOWN, one.field.example)
+        return re.sub(r"(?m)^( *)(?!#| )", r"\1# ", line)
 
     def _kind_line(self, key: str, name: str) -> str:
         """The kind of a thing that every file has, or as answered."""

@@ -92,10 +92,10 @@ _SAID_BY_PYTHON = {
     ),
     "bring": "and{before,last} drinking-water shows-distress keeps-warm",
     "stop": "inside{how} sparks{place}",
-    "set": "reached{place,how} button{place}",
+    "set": "reached{place,how} button{place} position{place} always-on",
     "bill": "aged{ages} no-duty no-duty-helped{helper} helps{who} helped{role,need}",
     "mark": (
-        "specimen proof-copy not-yet-checked not-yet-approved surveyed-on{date} good-until{date} was-good-until{date} "
+        "specimen proof-copy proof-copy-sound not-yet-checked not-yet-approved surveyed-on{date} good-until{date} was-good-until{date} "
         "no-day-ahead nothing-dated by.ends{items} by.again{items} by.decision{items} by.over{items} "
         "runs-out{items,date} nothing-until{date} past-deferred{items} deferred-until{item,date} past{items} past-since{item,date} "
         "and-more{items,count} checked-aboard{date,who}"

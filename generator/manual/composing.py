@@ -40,7 +40,7 @@ class Manual:
     """Everything the outputs print. `vessel` holds all; outputs take `seen_by(reader)`.
 
     `deadlines` are her own, `dates` these with the ends of what is deferred. `checked` is False while the description is not yet checked aboard and approved. `carriage` compares what the
-    rule sets ask for with what is aboard. `deferred` are the findings knowingly sailed with, by their entry. `facts` are hers by name.
+    rule sets ask for with what is aboard. `deferred` are the findings knowingly sailed with, by their entry; `sound` says whether no defect remains. `facts` are hers by name.
     """
 
     vessel: Vessel
@@ -57,6 +57,7 @@ class Manual:
     estimates: tuple[RaftEstimates, ...] = ()
     deferred: Mapping[Block, Sequence[Finding]] = field(default_factory=dict)
     proof: bool = False
+    sound: bool = False
     carriage: tuple[Row, ...] = ()
     spaces: dict[str, Space] | None = field(default=None, repr=False, compare=False)
     facts: Mapping[str, bool] = field(default_factory=dict, repr=False, compare=False)

@@ -87,6 +87,10 @@ class Aboard:
         """Whether the file says where the first set of the kind shows the position."""
         return next((each.known("position_shown") for each in self.sets if each.kind == kind), False)
 
+    def first_always_on(self, kind: str) -> bool:
+        """Whether the file says that the first set of the kind is always on."""
+        return next((each.always_on for each in self.sets if each.kind == kind), False)
+
     @property
     def first_raft(self) -> Raft | None:
         """The raft that the file says is launched first; None where it leaves that to wind and side."""
@@ -238,6 +242,16 @@ _VESSEL = (
         "position on the vhf",
         "The file says where the fixed VHF shows the position",
         lambda aboard: aboard.first_shows_position("VHF"),
+    ),
+    Fact(
+        "vhf always on",
+        "The file says that the fixed VHF is always on",
+        lambda aboard: aboard.first_always_on("VHF"),
+    ),
+    Fact(
+        "handheld vhf always on",
+        "The file says that the handheld VHF is always on",
+        lambda aboard: aboard.first_always_on("handheld VHF"),
     ),
     Fact("handheld vhf", "There is a handheld VHF", lambda aboard: aboard.has_set("handheld VHF")),
     Fact("mf/hf", "There is an MF/HF set", lambda aboard: aboard.has_set("MF/HF")),

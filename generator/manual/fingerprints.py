@@ -40,6 +40,7 @@ def fingerprint(manual: Manual, reader: str) -> str:
         str(manual.until),
         manual.printer.language,
         manual.proof,
+        manual.proof and manual.sound,
         manual.slug,
         _plain(seen),
         _plain(seen.voyage),

@@ -13,6 +13,7 @@ from generator.manual.crew import called
 from generator.reading.findings import Place
 from generator.reading.remedies import like
 from generator.reading.values import NotKnown
+from generator.vessel.radio import RadioSet
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -115,7 +116,7 @@ class Opened(Word):
 
 @dataclass(frozen=True, eq=False)
 class Reached(Word):
-    """Where a radio is, how it is switched on and where its distress button is, as far as the file says so."""
+    """Where a radio is, how it is switched on, where its distress button is and where it shows the position, as far as the file says so."""
 
     named: bool
 
@@ -123,10 +124,15 @@ class Reached(Word):
         """The words in a language."""
         words = super().said_by(printer)
         power = printer.in_step(self.block, "power") if self.block.known("power") else ""
+        if isinstance(self.block, RadioSet) and self.block.always_on:
+            power = printer.say("set.always-on")
         button = printer.in_step(self.block, "distress_button") if self.block.known("distress_button") else ""
         if button:
             button = printer.say("set.button", place=button)
-        if told := "; ".join(part for part in (power, button) if part):
+        position = printer.in_step(self.block, "position_shown") if self.block.known("position_shown") else ""
+        if position:
+            position = printer.say("set.position", place=position)
+        if told := "; ".join(part for part in (power, button, position) if part):
             words = printer.say("set.reached", place=words, how=told)
         name = printer.in_step(self.block, "what")
         return printer.say("row.serves", serves=name, said=words) if self.named else words

@@ -1,6 +1,7 @@
 """Asking: what is not known of a thing that is there, told alike whether the file says unknown or leaves the key out.
 
 A field says what hangs on it (`unknown`); where it matters only under a condition, that stands in ONLY_WHERE.
+A whole block that nothing asks for where it is left out asks no more where it is unknown: what she needs of it, a check tells both ways.
 """
 
 from __future__ import annotations

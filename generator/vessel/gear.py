@@ -218,10 +218,10 @@ class Lifejackets(Placed):
         why="from one to more than there are people on a boat of 40 m",
     )
     worn_by = Texts(
-        "Which roles wear theirs all the time on deck (or: all whom it fits)?",
+        "Which roles wear theirs all the time on deck (or all: everybody whom it fits)?",
         unknown=OPEN,
         most=60,
-        example="[skipper, mate]",
+        example="all",
     )
     crotch_straps = YesNo("Have they crotch straps?", unknown=ESTIMATE)
     lights = YesNo("Have they lights?", unknown=ESTIMATE)

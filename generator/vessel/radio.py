@@ -1,5 +1,7 @@
 """Radio: who she is on the air, and what calls for help."""
 
+import re
+
 from generator.reading.block import Block
 from generator.reading.fields import (
     CHECKED,
@@ -23,6 +25,13 @@ from generator.vessel.lives import own_lives
 # 22 and 30 characters are a whole message: read here so that the survey can say so
 _HEX_ID = r"[0-9A-F]{15}|[0-9A-F]{22,23}|[0-9A-F]{30}"
 _HEX_ID_SHAPE = "15 hexadecimal characters, 0 to 9 and A to F (23 for second-generation beacons)"
+
+_ALWAYS_ON = re.compile(
+    r"(?:(?:it |the set |the radio )?(?:is|stays|runs) |it['’]s )?"
+    r"(?:(?:always|permanently|constantly|continuously) (?:(?:switched|left|kept|powered) )?on|(?:always|permanently) powered"
+    r"|(?:(?:switched|left|kept) )?on (?:all the time|at all times|permanently|continuously|day and night)"
+    r"|never (?:switched|turned) off)[.]?"
+)
 
 
 class RadioSet(Block):
@@ -52,7 +61,7 @@ class RadioSet(Block):
         example="in the bottom line",
     )
     power = Worded(
-        "How is it switched on?",
+        "How is it switched on (or: always on)?",
         says=DOING,
         elsewhere=True,
         unknown=CHECKED,
@@ -71,6 +80,11 @@ class RadioSet(Block):
         low=0.1,
         why="from the weakest handheld to the strongest set of a boat",
     )
+
+    @property
+    def always_on(self) -> bool:
+        """Whether the file says that nobody needs to switch it on."""
+        return isinstance(self.power, str) and _ALWAYS_ON.fullmatch(self.power.strip().lower()) is not None
 
 
 class Beacon(Block):

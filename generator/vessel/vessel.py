@@ -5,7 +5,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from generator.reading.block import Block
-from generator.reading.fields import ESTIMATE, OPEN, Digits, Many, Named, One, Plain
+from generator.reading.fields import CHECKED, OPEN, Digits, Many, Named, One, Plain
 from generator.reading.findings import Place
 from generator.vessel.alarms import Alarm
 from generator.vessel.base import Base
@@ -69,11 +69,11 @@ class Vessel(Block):
     gas = One(Gas, "Which cooking gas has she?")
     steering = One(Steering, "How is she steered when the wheel is dead?")
     escape = Many(Hatch, "Which hatches are ways out?", most=60)
-    alarms = Many(Alarm, "Which alarms sound by themselves, and where?", unknown=ESTIMATE, most=60)
+    alarms = Many(Alarm, "Which alarms sound by themselves, and where?", unknown=CHECKED, most=60)
     capsize = One(
-        Capsize, "How does she lie full of water or upside down, and what serves then?", unknown=ESTIMATE
+        Capsize, "How does she lie full of water or upside down, and what serves then?", unknown=CHECKED
     )
-    contacts = Many(Contact, "Who is called?", unknown=ESTIMATE, most=60)
+    contacts = Many(Contact, "Who is called?", unknown=CHECKED, most=60)
     deck = One(Deck, "Where does her plan differ from the preset?", unknown=OPEN)
     batteries = Many(Battery, "Where are the batteries?", most=40)
     pumps = Many(Pump, "Which bilge pumps has she?", most=40)

@@ -196,7 +196,8 @@ def test_every_page_prints_the_marks_and_the_disclaimer(manual, guest_site, gues
 def test_proof_copies_and_unchecked_ones_say_so_on_every_page(manual):
     say = manual.catalogue.say
     for changed, mark in (
-        (replace(manual, proof=True), "mark.proof-copy"),
+        (replace(manual, proof=True, sound=False), "mark.proof-copy"),
+        (replace(manual, proof=True, sound=True), "mark.proof-copy-sound"),
         (replace(manual, checked=False), "mark.not-yet-checked"),
     ):
         for name, page in pages(site.write(Job(changed, "guest")).files).items():
@@ -272,14 +273,15 @@ def test_each_item_has_its_line_in_the_gear_list_and_on_the_plan(manual, guest_s
 
 def test_an_expired_item_is_marked_and_its_steps_stand():
     late = composed("saltmeadow", as_of=dt.date(2028, 12, 1), proof=True)
-    mark = late.catalogue.say("mark.expired")
+    mark, marks = (late.catalogue.say(each) for each in ("mark.expired", "mark.expired-several"))
     parsed = pages(site.write(Job(late, "guest")).files)
     expired = [item for item in late.items if late.expired(item)]
     assert "parachute flares" in [item.what for item in expired]
-    assert parsed["plan.html"].text.count(mark) == len(expired)
-    assert mark in parsed["distress-call.html"].text
+    assert parsed["plan.html"].text.count(mark) == sum(item.quantity < 2 for item in expired)
+    assert parsed["plan.html"].text.count(marks) == sum(item.quantity > 1 for item in expired) > 0
+    assert marks in parsed["distress-call.html"].text
     sound = pages(site.write(Job(composed("saltmeadow"), "guest")).files)
-    assert not [name for name, page in sound.items() if mark in page.text]
+    assert not [name for name, page in sound.items() if mark in page.text or marks in page.text]
     steps = [
         sum(tag == "li" and attrs.get("class") == "step" for tag, attrs in one["distress-call.html"].tags)
         for one in (parsed, sound)

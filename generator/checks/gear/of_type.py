@@ -19,17 +19,20 @@ from generator.survey.registry import (
 from generator.vessel.fittings import Kept
 from generator.vessel.gear import does
 
+_KEEPS_HER_AFLOAT = "keeps her afloat"
+
 
 @check("gear.for-her-type", HELP, COMMON_PRACTICE)
 def what_her_type_needs_is_aboard(sight: Sight) -> Finds:
     """What a boat of her type needs is in the gear list: in an open boat what bails, buoyancy, oars or a paddle, an anchor.
 
     Why: an open boat fills from one wave, and drifts ashore when her one engine stops.
-    Remedy: bring it aboard and list it under 'gear' by that name (tanks or foam built in: buoyancy, with the space they are in).
+    Remedy: bring it aboard and list it under 'gear' by that name; tanks or foam built in may stand under capsize instead, buoyancy: [side tank].
     """
     vessel, one = sight.vessel, sight.vessel.vessel
     for what in one.hull.asks_for if one and vessel.gear else ():
-        if not any(does(item, what) for item in vessel.gear):
+        built_in = what == _KEEPS_HER_AFLOAT and vessel.capsize is not None and bool(vessel.capsize.buoyancy)
+        if not built_in and not any(does(item, what) for item in vessel.gear):
             names = " nor ".join(kind.name for kind in kinds_that(what))
             said = f"neither {names} is" if " nor " in names else f"no {names} is"
             yield Found(

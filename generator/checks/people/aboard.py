@@ -264,7 +264,7 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
     """Whoever wears a lifejacket all the time is aboard, and of the size of that jacket.
 
     Why: the manual takes those named to be wearing theirs, and nobody fetches one for them.
-    Remedy: write under 'worn-by' roles of 'people', for each size in a line of its own.
+    Remedy: write under 'worn-by' roles of 'people', or 'all' for everybody whom it fits, for each size in a line of its own.
     """
     people = {str(person.role): person for person in sight.vessel.people if person.role}
     for jackets in sight.vessel.lifejackets:

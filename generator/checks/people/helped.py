@@ -38,6 +38,7 @@ def whoever_needs_help_has_a_helper(sight: Sight) -> Finds:
                 person,
                 "helper",
                 f"{who}: a helper is named, and 'needs-help' does not say for what",
+                remedy="write what for, like needs-help: cannot climb the ladder alone; or take 'helper' out",
                 item=who,
                 weight=RECOMMENDATION,
             )

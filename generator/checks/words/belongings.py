@@ -134,7 +134,7 @@ grab bag is asked of by the checks of the bag."""
 
 @check("words.one-box", LIFE, COMMON_PRACTICE)
 def one_box_has_one_place(sight: Sight) -> Finds:
-    """Things that are kept in one bag or box lie in one space, on one side.
+    """Things that are kept in one bag or box lie in one space, on one side; of twins each side may have its own box.
 
     Why: whoever is sent for the flares runs to the one place, and the box they are in stands in the other.
     Remedy: go and look where the box is, and write that under 'where' and 'side' of everything in it.
@@ -159,7 +159,7 @@ def one_box_has_one_place(sight: Sight) -> Finds:
         usual = max(told, key=told.count)
         first = kept[told.index(usual)]
         for block, place in zip(kept, told, strict=True):
-            if _differ(place, usual):
+            if _differ(place, usual) and not _one_each_side(sight, kept, place, usual):
                 other, own = _said(usual), _said(place)
                 yield at(
                     block,
@@ -173,6 +173,33 @@ def one_box_has_one_place(sight: Sight) -> Finds:
 def _place(block: Block) -> tuple[str, str]:
     side = block.__dict__.get("side")
     return folded(str(block.__dict__["where"])), side if isinstance(side, str) else ""
+
+
+_SIDES = re.compile(r"\b(port|starboard)\b")
+_TO_THE_OTHER_SIDE = {"port": "starboard", "starboard": "port"}
+
+
+def _mirrored(words: str) -> str:
+    """The same words of the other side."""
+    return _SIDES.sub(lambda found: _TO_THE_OTHER_SIDE[found[0]], words)
+
+
+def _one_each_side(sight: Sight, kept: list[Block], place: tuple[str, str], usual: tuple[str, str]) -> bool:
+    """Whether there are two boxes alike, as beside twin engines: in spaces of both sides, or each with the other's things in it."""
+    if (_mirrored(place[0]), _mirrored(place[1])) != usual and (_mirrored(place[0]), place[1]) != usual:
+        return False
+    here = space_at(sight, place[0])
+    if place[0] != usual[0] or (here is not None and here.paired):
+        return True
+    own, other = (
+        {
+            _SIDES.sub("", str(block.__dict__[type(block).called]).lower())
+            for block in kept
+            if _place(block) == each
+        }
+        for each in (place, usual)
+    )
+    return bool(own & other)
 
 
 _BESIDE_IT = re.compile(r"\b(?:beside|next to|with|under|on|above|behind) it\b")

@@ -24,6 +24,7 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.fittings import Fitting
+from generator.vessel.radio import RadioSet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -128,6 +129,8 @@ def a_signal_is_told_as_it_is_heard(sight: Sight) -> Finds:
 def _misfits(sight: Sight, says: str, what: str) -> Iterator[Found]:
     """What is wrong with the words that are to be one of these in a sentence."""
     for said in _of(sight, says):
+        if isinstance(said.block, RadioSet) and said.field is RadioSet.power and said.block.always_on:
+            continue
         if wrong := misfit(says, said.text):
             yield _misfit(said, what + wrong.what, DEFECT if wrong.sure else RECOMMENDATION)
 

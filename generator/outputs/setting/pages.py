@@ -180,6 +180,6 @@ def marks(manual: Manual) -> Marks:
         checked=say("mark.checked-aboard", date=checked.date, who=checked.by) if checked else "",
         not_yet_checked="" if manual.checked else _unsigned(manual),
         specimen=say("mark.specimen") if manual.specimen else "",
-        proof=say("mark.proof-copy") if manual.proof else "",
+        proof=say("mark.proof-copy-sound" if manual.sound else "mark.proof-copy") if manual.proof else "",
         disclaimer=say("disclaimer.short"),
     )
