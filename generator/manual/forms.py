@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.acts import GERUND, Told, begins_as_act, doubtful_choice, told_by
 from generator.manual.clauses import clauses_of, masked
+from generator.manual.nouns import known, no_noun
 from generator.manual.orders import empty, orders, somebody, stray, words_of
 from generator.manual.own_words import listed
 from generator.manual.papers import names_a_paper, sends_away
@@ -73,14 +74,25 @@ def _of_any(text: str) -> Misfit | None:
     return None
 
 
+def unfamiliar(says: str, text: str) -> bool:
+    """Whether words pass for a thing or a place, and none of them is known as one or tells where."""
+    if says not in (THING, PLACE) or asks(text) or misfit(says, text):
+        return False
+    return not known(text, place=says == PLACE)
+
+
 def _thing(text: str) -> Misfit | None:
     words = tuple(words_of(masked(text)))
+    if not words and (none := no_noun(text)):
+        return Misfit(none)
     if not words or (misplaced := _of_any(text)):
         return misplaced if words else None
     if orders(text) or _acts(words):
         return _ORDER
     if somebody(text):
         return Misfit("it tells what somebody does")
+    if none := no_noun(text):
+        return Misfit(none)
     if _denied(text, words) or words[0] in _nobody_knows() or _only(words, "reads.judged", "one", "ones"):
         return Misfit("it names nothing that a hand finds")
     if (first := stray(text)) or words[0] in listed("reads.tells") | {
@@ -108,10 +120,14 @@ def _may_order(words: tuple[str, ...]) -> bool:
 def _place(text: str) -> Misfit | None:
     words = tuple(words_of(masked(text)))
     same = words[:1] == ("same",) and words[1:2] and words[1] not in listed("reads.spots") | {"as"}
+    if not words and (none := no_noun(text, place=True)):
+        return Misfit(none)
     if not words or same or (misplaced := _of_any(text)):
         return None if same or not words else misplaced
     if listed("reads.knows") & set(words):
         return Misfit("whoever does not know it learns nothing")
+    if none := no_noun(text, place=True):
+        return Misfit(none)
     if orders(text) or (_acts(words) and not words[0].endswith(("ing", "ed")) and words[0] not in _where()):
         return _ORDER
     if words[0] in _nobody_knows() - {"where"}:
