@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.acts import GERUND, Told, begins_as_act, doubtful_choice, told_by
 from generator.manual.clauses import clauses_of, masked
-from generator.manual.nouns import known, no_noun
+from generator.manual.nouns import MEASURE, known, no_noun
 from generator.manual.orders import empty, orders, somebody, stray, words_of
 from generator.manual.own_words import listed
 from generator.manual.papers import names_a_paper, sends_away
@@ -51,6 +51,8 @@ def _doing(text: str) -> Misfit | None:
     told = told_by(text)
     if told not in (Told.ACT, Told.TURN):
         return Misfit(told.said, told.sure)
+    if "=" in masked(text):
+        return Misfit("holds a sign, where a step needs the words that one calls out", sure=False)
     if choice is False:
         return Misfit("names two ways of doing it, and a step needs the one that always works", sure=False)
     return None
@@ -91,10 +93,10 @@ def _thing(text: str) -> Misfit | None:
         return _ORDER
     if somebody(text):
         return Misfit("it tells what somebody does")
-    if none := no_noun(text):
-        return Misfit(none)
     if _denied(text, words) or words[0] in _nobody_knows() or _only(words, "reads.judged", "one", "ones"):
         return Misfit("it names nothing that a hand finds")
+    if none := no_noun(text):
+        return Misfit(none)
     if (first := stray(text)) or words[0] in listed("reads.tells") | {
         "as",
         "because",
@@ -126,8 +128,6 @@ def _place(text: str) -> Misfit | None:
         return None if same or not words else misplaced
     if listed("reads.knows") & set(words):
         return Misfit("whoever does not know it learns nothing")
-    if none := no_noun(text, place=True):
-        return Misfit(none)
     if orders(text) or (_acts(words) and not words[0].endswith(("ing", "ed")) and words[0] not in _where()):
         return _ORDER
     if words[0] in _nobody_knows() - {"where"}:
@@ -135,7 +135,10 @@ def _place(text: str) -> Misfit | None:
     if _only(words, "reads.judged", *listed("reads.spots")) or _denied(text, words):
         seen = listed("reads.looks", "reads.plain-joins")
         return Misfit("it names nothing by which a hand finds it", sure=not seen.issuperset(words))
-    if somebody(text) or words[0] in listed("reads.no-place"):
+    if none := no_noun(text, place=True):
+        return Misfit(none)
+    numbered = re.match(r"no\.?\s*\d", text, re.IGNORECASE)
+    if somebody(text) or (words[0] in listed("reads.no-place") and not numbered):
         return Misfit("it tells of somebody or something, not of a place", sure=False)
     return None
 
@@ -155,7 +158,9 @@ def _signal(text: str) -> Misfit | None:
 
 def _of_clause(words: tuple[str, ...], *, conditional: bool) -> Misfit | None:
     heard = "x" in words or not (listed("reads.signals", "reads.numbers")).isdisjoint(words)
-    heard = heard or any(word.isdigit() for word in words)
+    heard = heard or any(
+        word.isdigit() and no_noun(" ".join(words[at : at + 2])) != MEASURE for at, word in enumerate(words)
+    )
     if words[0] in listed("reads.denies") or (misplaced := _of_any(" ".join(words))):
         return Misfit("it says what is not heard") if words[0] in listed("reads.denies") else misplaced
     counted = not listed("reads.numbers").isdisjoint(words)

@@ -11,8 +11,9 @@ from generator.shelves.gear import kinds_in
 
 _TOKEN = re.compile(r"\d+(?:[.,:/]\d+)*[^\W\d_]*|[^\W\d_]+(?:['’.-][^\W_]+)*|%")
 _GLUED = re.compile(r"(\d+(?:[.,:/]\d+)*)([^\W\d_]{2,}|m)?")
+MEASURE = "it is a measure"
 _OF_ANOTHER = 5
-"""Letters of a known noun from which on it is known at the end of another too: hold in fishhold is not, locker in sidelocker is."""
+"""Letters of a known noun from which on it is known at the end of another word too: sidelocker; not eye in keye."""
 
 
 @lru_cache(maxsize=4096)
@@ -40,7 +41,9 @@ def known(text: str, *, place: bool = False) -> bool:
     words = _tokens(text)
     if "x" in words or any(_names(part) for word in words for part in {word, *word.split("-")}):
         return True
-    if place and (words[:1] == ("where",) or not (_places() | _laid()).isdisjoint(words)):
+    if place and (
+        words[:1] == ("where",) or not (_places() | listed("reads.laid", "reads.roles")).isdisjoint(words)
+    ):
         return True
     return bool(kinds_in(text))
 
@@ -49,7 +52,7 @@ _SMALL, _NUMBER, _MEASURE, _PERSON, _TIME, _MANNER, _UNTOUCHED, _QUALITY = range
 _SAID = {
     _PERSON: "it tells of persons",
     _TIME: "it says when",
-    _MEASURE: "it is a measure",
+    _MEASURE: MEASURE,
     _UNTOUCHED: "it is nothing that a hand finds",
     _MANNER: "it says how something is done",
     _QUALITY: "it says how something is, and not what",
@@ -61,33 +64,33 @@ def _tokens(text: str) -> tuple[str, ...]:
     return tuple(word.lower().replace("’", "'") for word in _TOKEN.findall(masked(text)))
 
 
-def _kind(word: str) -> int | None:  # noqa: PLR0911 - a kind a line
+def _kind(word: str) -> int | None:
     """What a word is that names no thing; None where it may name one."""
     if glued := _GLUED.fullmatch(word):
-        if glued[2] and glued[2] not in _measures():
-            return None
-        return _MEASURE if glued[2] else _NUMBER
-    if word in listed("reads.carry-nothing"):
-        return _NUMBER if word in _counts() else _SMALL
-    if word in listed("reads.numbers") | {"half", "dozen"}:
-        return _NUMBER
-    if word in listed("reads.persons"):
-        return _PERSON
-    if word in listed("reads.times"):
-        return _TIME
-    if word == "%" or word in _measures():
-        return _MEASURE
-    if word in listed("reads.untouched"):
-        return _UNTOUCHED
-    if word in listed("reads.qualities", "reads.judged"):
-        return _QUALITY
+        unit = glued[2]
+        return _NUMBER if unit is None else _MEASURE if unit in _measures() else None
+    for kind, words in _kinds():
+        if word in words:
+            return kind
     if re.fullmatch(r"[a-z]{2,}ly", word) and word not in listed("reads.ly-things"):
         return _MANNER
-    return _SMALL if word in listed("reads.no-thing", "reads.tells") and word not in _sides() else None
+    return None
 
 
-def _counts() -> frozenset[str]:
-    return frozenset({"one", "once", "twice", "half", "dozen"})
+@cache
+def _kinds() -> tuple[tuple[int, frozenset[str]], ...]:
+    """The words of each kind; the first that holds a word tells."""
+    small = listed("reads.carry-nothing", "reads.no-thing", "reads.tells") - listed("reads.sides")
+    return (
+        (_NUMBER, listed("reads.numbers") | {"once", "twice", "half", "dozen"}),
+        (_SMALL, listed("reads.carry-nothing")),
+        (_PERSON, listed("reads.persons")),
+        (_TIME, listed("reads.times")),
+        (_MEASURE, _measures() | {"%"}),
+        (_UNTOUCHED, listed("reads.untouched")),
+        (_QUALITY, listed("reads.qualities", "reads.judged")),
+        (_SMALL, small),
+    )
 
 
 @cache
@@ -99,28 +102,16 @@ def _measures() -> frozenset[str]:
     }
 
 
-def _sides() -> frozenset[str]:
-    return listed("reads.sides")
-
-
 @cache
 def _places() -> frozenset[str]:
     """Words that tell where something lies, whatever stands behind them."""
     return (
-        listed("reads.no-thing", "reads.places-alone", "reads.more-places", "reads.at-sides", "reads.sides")
+        listed("reads.no-thing", "reads.places-alone", "reads.more-places", "reads.sides")
         | {"outboard", "inboard", "aloft", "midships", "amidships", "overhead", "topmost", "by"}
     ) - {
         *("for", "with", "when", "if", "where", "from", "before", "since", "during", "despite", "of"),
         *("all", "half", "whole", "per", "throughout", "until"),
     }
-
-
-@cache
-def _laid() -> frozenset[str]:
-    """How a thing lies, or is marked."""
-    return frozenset(
-        "stowed lashed tied taped strapped clipped folded rolled hung hooked screwed bolted glued tucked wrapped marked labelled upright".split()
-    )
 
 
 def _measured_place(words: tuple[str, ...]) -> bool:
@@ -135,9 +126,7 @@ def _names(word: str) -> bool:
     nouns = _nouns()
     if not nouns.isdisjoint(stems):
         return True
-    return any(
-        stem.endswith(noun) for stem in stems for noun in _long_nouns() if len(stem) > len(noun)
-    )
+    return any(stem.endswith(noun) for stem in stems for noun in _long_nouns() if len(stem) > len(noun))
 
 
 @cache
@@ -159,20 +148,21 @@ def _long_nouns() -> frozenset[str]:
 
 def _statement(words: tuple[str, ...], *, place: bool) -> str:
     """What words tell as a sentence does: the mate has it, it was new, the handle is stiff; not where the bunk is, the water can."""
-    relative = {"where", "which", "that", "who", "whose", "as", "you", "when", "whatever"}
+    relative = {"where", "which", "that", "who", "whose", "as", "you", "when", "if", "unless"}
     keeps, tells = listed("reads.keeps"), listed("reads.tells") | {"depends", "varies"}
     for at, word in enumerate(words[1:], 1):
         before, behind = words[:at], words[at + 1 :]
-        if not relative.isdisjoint(before):
+        if not relative.isdisjoint(before) or (place and not _places().isdisjoint(words)):
             return ""
         if not behind:
             break
         noun = word in {"can", "might", "may", "will", "must", "needs", "being", "am"}
-        if word in tells and not (noun and (behind[0] in listed("reads.no-thing") or _kind(before[-1]) is None)):
+        if word in tells and not (
+            noun and (behind[0] in listed("reads.no-thing") or _kind(before[-1]) is None)
+        ):
             return "it says how it is"
         person = before[-1] in listed("reads.persons", "reads.roles", "reads.who")
-        led = place and words[0] in _places()
-        if person and not led and word in keeps and behind[0] in ("it", "them", "this", "one", "the", "a", "home"):
+        if person and word in keeps and behind[0] in ("it", "them", "this", "one", "the", "a", "home"):
             return "it says what somebody does"
     return ""
 
@@ -192,15 +182,19 @@ def _lasting(words: tuple[str, ...]) -> str:
 
 
 def _before_year(words: tuple[str, ...]) -> bool:
-    return all(word in listed("reads.qualities", "reads.carry-nothing") or word.endswith("ed") for word in words)
+    return all(
+        word in listed("reads.qualities", "reads.carry-nothing") or word.endswith("ed") for word in words
+    )
 
 
 def _in_turn(words: tuple[str, ...]) -> str:
     """What repeats itself, or is a way of holding: step by step, hand over hand, feet first, by hand."""
-    repeats = len(words) == 3 and words[0] == words[2] and words[1] in ("by", "over", "after", "to")  # noqa: PLR2004
-    first = len(words) == 2 and words[1] in ("first", "foremost")  # noqa: PLR2004
+    repeats = len(words) == 3 and words[0] == words[2] and words[1] in ("by", "over", "after", "to")
+    first = len(words) == 2 and words[1] in ("first", "foremost")
     return "it says how something is done" if repeats or first or words in _held() else ""
 
 
 def _held() -> frozenset[tuple[str, ...]]:
-    return frozenset({("by", "hand"), ("with", "both", "hands"), ("by", "force"), ("at", "once"), ("all", "together")})
+    return frozenset(
+        {("by", "hand"), ("with", "both", "hands"), ("by", "force"), ("at", "once"), ("all", "together")}
+    )

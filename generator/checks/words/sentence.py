@@ -68,7 +68,8 @@ def _strange(sight: Sight, said: OwnWords) -> bool:
     """Whether words pass by their form, and hold nothing that is known of boats, nor a name of her own spaces and gear."""
     if not unfamiliar(said.says, said.text):
         return False
-    own = {word for each in (*sight.vessel.spaces, *sight.vessel.gear) for word in words_of(str(each))}
+    names = (*sight.spaces, *(str(gear.what) for gear in sight.vessel.gear))
+    own = {word for name in names for word in words_of(name)}
     return own.isdisjoint(words_of(said.text))
 
 
