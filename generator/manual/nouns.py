@@ -12,8 +12,8 @@ from generator.shelves.gear import kinds_in
 _TOKEN = re.compile(r"\d+(?:[.,:/]\d+)*[^\W\d_]*|[^\W\d_]+(?:['’.-][^\W_]+)*|%")
 _GLUED = re.compile(r"(\d+(?:[.,:/]\d+)*)([^\W\d_]{2,}|m)?")
 MEASURE = "it is a measure"
-_OF_ANOTHER = 5
-"""Letters of a known noun from which on it is known at the end of another word too: sidelocker; not eye in keye."""
+_OF_ANOTHER = 4
+"""Letters of a known noun from which on it is known at the end of another word too: guardrail."""
 
 
 @lru_cache(maxsize=4096)
@@ -131,10 +131,13 @@ def _names(word: str) -> bool:
 
 @cache
 def _nouns() -> frozenset[str]:
-    labels = ("at-sides", "at-stern", "at-bow", "at-middle", "at-deck", "at-wheel", "at-engine", "at-below")
-    more = ("nouns", "worked", "sides", "fixtures", "openings", "engine", "parts", "rig", "at-lockers")
+    told = listed(
+        *("reads.nouns", "reads.worked", "reads.sides", "reads.fixtures", "reads.openings", "reads.engine"),
+        *("reads.parts", "reads.rig", "reads.at-lockers", "reads.at-sides", "reads.at-stern", "reads.at-bow"),
+        *("reads.at-middle", "reads.at-deck", "reads.at-wheel", "reads.at-engine", "reads.at-below"),
+    )
     small = {"on", "the", "at", "in", "of", "below", "aft"}
-    return listed(*(f"reads.{each}" for each in (*labels, *more))) - small | _rooms()
+    return told - small | _rooms()
 
 
 def _rooms() -> frozenset[str]:
