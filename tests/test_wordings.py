@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from checks.survey_patch import VESSELS
 
-from generator.manual.forms import asks, misfit
+from generator.manual.forms import asks, misfit, unfamiliar
 from generator.manual.own_words import own_words
 from generator.reading.worded import DOING, PLACE, SIGNAL, THING, Worded
 from generator.survey.registry import DEFECT, Sight, all_checks
@@ -55,6 +55,22 @@ def test_what_says_nothing_is_found(kind, text):
     assert asks(text) or (wrong is not None and wrong.sure != kind.endswith("?"))
 
 
+@pytest.mark.parametrize(("kind", "text"), rows("rubbish"))
+def test_what_is_neither_thing_nor_place_is_found(kind, text):
+    says = SAYS[kind.rstrip("?")]
+    wrong = misfit(says, text)
+    assert wrong is not None or (kind.endswith("?") and unfamiliar(says, text))
+    assert wrong is None or wrong.sure
+
+
+@pytest.mark.parametrize(("kind", "text"), [*rows("unusual"), *in_sentences("sound")])
+def test_what_is_unusual_stops_nothing(kind, text):
+    says = SAYS[kind.rstrip("?")]
+    wrong = misfit(says, text)
+    assert wrong is None or (kind.endswith("?") and not wrong.sure)
+    assert not unfamiliar(says, text)
+
+
 @pytest.mark.parametrize("name", ["sound", "bad"])
 def test_short_answers(boats, name):
     vessel = boats["saltmeadow"]
@@ -77,6 +93,7 @@ def test_no_specimen_says_what_it_should_not(boats):
     said = [each for vessel in boats.values() for each in own_words(vessel.inner()) if each.says in USELESS]
     assert len(said) > 400
     assert [(each.text, misfit(each.says, each.text)) for each in said if misfit(each.says, each.text)] == []
+    assert [each.text for each in said if unfamiliar(each.says, each.text)] == []
 
 
 def test_the_example_of_each_field_is_what_it_asks_for(boats):

@@ -75,6 +75,7 @@ _SAID_BY_PYTHON = {
     "fitting": "articles within told{what,place} bare{what,place}",
     "reads": (
         "no-thing no-place no-signal denials turns-round plain-words roles numbers units also-which orders also-things what-of behind-orders "
+        "ly-things persons times measured untouched qualities carry-nothing keeps laid nouns "
         "articles who alone-nothing plain-joins places-alone with-what worked ways acts plain-acts ways-of lead judged also-judged asks-for "
         "looks-at papers likewise callers whatever knows no-answer denies idle tells joins conditions strokes more-places sure-papers moves "
         "spots looks any-signal either sends not-yet sides off-goes nothing-above degrees signals "

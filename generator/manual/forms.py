@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.acts import GERUND, Told, begins_as_act, doubtful_choice, told_by
 from generator.manual.clauses import clauses_of, masked
+from generator.manual.nouns import MEASURE, known, no_noun
 from generator.manual.orders import empty, orders, somebody, stray, words_of
 from generator.manual.own_words import listed
 from generator.manual.papers import names_a_paper, sends_away
@@ -50,6 +51,8 @@ def _doing(text: str) -> Misfit | None:
     told = told_by(text)
     if told not in (Told.ACT, Told.TURN):
         return Misfit(told.said, told.sure)
+    if "=" in masked(text):
+        return Misfit("holds a sign, where a step needs the words that one calls out", sure=False)
     if choice is False:
         return Misfit("names two ways of doing it, and a step needs the one that always works", sure=False)
     return None
@@ -73,8 +76,17 @@ def _of_any(text: str) -> Misfit | None:
     return None
 
 
+def unfamiliar(says: str, text: str) -> bool:
+    """Whether words pass for a thing or a place, and none of them is known as one or tells where."""
+    if says not in (THING, PLACE) or asks(text) or misfit(says, text):
+        return False
+    return not known(text, place=says == PLACE)
+
+
 def _thing(text: str) -> Misfit | None:
     words = tuple(words_of(masked(text)))
+    if not words and (none := no_noun(text)):
+        return Misfit(none)
     if not words or (misplaced := _of_any(text)):
         return misplaced if words else None
     if orders(text) or _acts(words):
@@ -83,6 +95,8 @@ def _thing(text: str) -> Misfit | None:
         return Misfit("it tells what somebody does")
     if _denied(text, words) or words[0] in _nobody_knows() or _only(words, "reads.judged", "one", "ones"):
         return Misfit("it names nothing that a hand finds")
+    if none := no_noun(text):
+        return Misfit(none)
     if (first := stray(text)) or words[0] in listed("reads.tells") | {
         "as",
         "because",
@@ -108,6 +122,8 @@ def _may_order(words: tuple[str, ...]) -> bool:
 def _place(text: str) -> Misfit | None:
     words = tuple(words_of(masked(text)))
     same = words[:1] == ("same",) and words[1:2] and words[1] not in listed("reads.spots") | {"as"}
+    if not words and (none := no_noun(text, place=True)):
+        return Misfit(none)
     if not words or same or (misplaced := _of_any(text)):
         return None if same or not words else misplaced
     if listed("reads.knows") & set(words):
@@ -119,7 +135,10 @@ def _place(text: str) -> Misfit | None:
     if _only(words, "reads.judged", *listed("reads.spots")) or _denied(text, words):
         seen = listed("reads.looks", "reads.plain-joins")
         return Misfit("it names nothing by which a hand finds it", sure=not seen.issuperset(words))
-    if somebody(text) or words[0] in listed("reads.no-place"):
+    if none := no_noun(text, place=True):
+        return Misfit(none)
+    numbered = re.match(r"no\.?\s*\d", text, re.IGNORECASE)
+    if somebody(text) or (words[0] in listed("reads.no-place") and not numbered):
         return Misfit("it tells of somebody or something, not of a place", sure=False)
     return None
 
@@ -139,7 +158,9 @@ def _signal(text: str) -> Misfit | None:
 
 def _of_clause(words: tuple[str, ...], *, conditional: bool) -> Misfit | None:
     heard = "x" in words or not (listed("reads.signals", "reads.numbers")).isdisjoint(words)
-    heard = heard or any(word.isdigit() for word in words)
+    heard = heard or any(
+        word.isdigit() and no_noun(" ".join(words[at : at + 2])) != MEASURE for at, word in enumerate(words)
+    )
     if words[0] in listed("reads.denies") or (misplaced := _of_any(" ".join(words))):
         return Misfit("it says what is not heard") if words[0] in listed("reads.denies") else misplaced
     counted = not listed("reads.numbers").isdisjoint(words)

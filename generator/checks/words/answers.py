@@ -86,6 +86,8 @@ def _wrong(block: Block, field: Text | Texts, text: str) -> str:
     """What a text is instead of an answer; "" where it is one."""
     says = field.says if isinstance(field, Worded) else ""
     first = text.partition(" ")[0].lower().strip(",;:.")
+    if says == "" and not isinstance(block, APART) and _says_nothing(text):
+        return "is no answer"
     if "?" not in text and first not in _begins() and says != NAME and not isinstance(block, APART):
         return ""
     if _ADDRESS.search(text):
@@ -106,6 +108,14 @@ def _wrong(block: Block, field: Text | Texts, text: str) -> str:
         return "tells what to do, and is no answer"
     wrong = misfit(says, text) if isinstance(block, APART) else None
     return wrong.what if wrong is not None else ""
+
+
+def _says_nothing(text: str) -> bool:
+    """Whether words say that it depends, or is as elsewhere: varies with the load, same as the other one."""
+    words = tuple(words_of(masked(text)))
+    return words[:2] in (("it", "depends"), ("it", "varies"), ("same", "as"), ("like", "the")) or (
+        words[:1] in (("depends",), ("varies",))
+    )
 
 
 def _begins() -> frozenset[str]:

@@ -6,7 +6,8 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.manual.clauses import masked
-from generator.manual.forms import asks, misfit
+from generator.manual.forms import asks, misfit, unfamiliar
+from generator.manual.orders import words_of
 from generator.manual.own_words import OwnWords, listed
 from generator.reading.nearest import shortened
 from generator.reading.worded import DOING, PLACE, SIGNAL, THING
@@ -24,6 +25,7 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.fittings import Fitting
+from generator.vessel.gear import Tender
 from generator.vessel.radio import RadioSet
 
 if TYPE_CHECKING:
@@ -56,6 +58,20 @@ def a_fitting_is_named_as_a_thing(sight: Sight) -> Finds:
             yield _no_thing(sight, said, wrong.what, DEFECT if wrong.sure else RECOMMENDATION)
         elif _bare(said) and not asks(said.text):
             yield _no_thing(sight, said, "it has no article and no place", RECOMMENDATION)
+        elif isinstance(said.block, (Fitting, Tender)) and _strange(sight, said):
+            yield _no_thing(sight, said, _STRANGE, RECOMMENDATION)
+
+
+_STRANGE = "it reads as no thing that is known here, so write what it is in other words too"
+
+
+def _strange(sight: Sight, said: OwnWords) -> bool:
+    """Whether words pass by their form, and hold nothing that is known of boats, nor a name of her own spaces and gear."""
+    if not unfamiliar(said.says, said.text):
+        return False
+    names = (*sight.spaces, *(str(gear.what) for gear in sight.vessel.gear))
+    own = {word for name in names for word in words_of(name)}
+    return own.isdisjoint(words_of(said.text))
 
 
 def _bare(said: OwnWords) -> bool:
@@ -133,6 +149,8 @@ def _misfits(sight: Sight, says: str, what: str) -> Iterator[Found]:
             continue
         if wrong := misfit(says, said.text):
             yield _misfit(said, what + wrong.what, DEFECT if wrong.sure else RECOMMENDATION)
+        elif _strange(sight, said):
+            yield _misfit(said, what + _STRANGE, RECOMMENDATION)
 
 
 @check("words.broken-sentence", FORM, COMMON_PRACTICE, COMPOSITION)
