@@ -18,6 +18,7 @@ VERBS = frozenset(
         "Bail",
         "Bring",
         "Call",
+        "Check",
         "Close",
         "Come",
         "Cover",
