@@ -160,7 +160,7 @@ describe(
     _OWN,
     """A list in the boat's own file that stands in the place of her class's names all that the class's does.
     Why: one line written for what is new takes the class's whole list away: six seacocks, the other engine's stop, the way out.
-    Where several lines stand here they are likely all she has (a recommendation).
+    Where half as many lines or more stand here they are a list of her own; several of fewer are a recommendation.
     Remedy: write all of hers in the list; what she has not, and her sisters have, is deferred with the reason.""",
     deferrable=True,
 )

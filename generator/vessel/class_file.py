@@ -81,8 +81,8 @@ def _fallen(own: Listing, of_class: Listing, place: Place, key: Node) -> list[Fi
     for name in kept:
         if name in gone:
             gone.remove(name)
-    if not all(gone) or not gone:
-        return []
+    if not all(gone) or not gone or len(kept) * 2 >= len(of_class.items):
+        return []  # half as many lines as the class's, or more, are a list of her own
     alone = len(kept) == 1 and len(of_class.items) > 1 and place.key in _ENDS_OR_SAVES
     return [
         Finding(
