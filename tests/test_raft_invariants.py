@@ -15,7 +15,7 @@ from generator.shelves.languages import catalogue
 from generator.shelves.procedures import shelf
 from generator.shelves.stowages import holds, stowages
 
-MOST_STEPS = 16  # what one card may hold
+MOST_STEPS = 17  # what one card may hold: a raft fetched from below, some jackets worn and some not
 CONDITIONS = (
     "After",
     "As",
