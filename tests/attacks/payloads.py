@@ -38,7 +38,7 @@ def texts(kind: type[Block], value, under=""):
         if isinstance(field, One) and isinstance(each, dict):
             yield from texts(field.block, each)
         elif isinstance(field, Many):
-            for item in each:
+            for item in each if isinstance(each, list) else ():
                 yield from texts(field.block, item)
         elif isinstance(field, Named):
             yield from _named(field, each)
