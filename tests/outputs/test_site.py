@@ -198,7 +198,7 @@ def test_proof_copies_and_unchecked_ones_say_so_on_every_page(manual):
     for changed, mark in (
         (replace(manual, proof=True, sound=False), "mark.proof-copy"),
         (replace(manual, proof=True, sound=True), "mark.proof-copy-sound"),
-        (replace(manual, checked=False), "mark.not-yet-checked"),
+        (replace(manual, checked=False), "mark.not-yet-approved"),  # somebody has walked round her
     ):
         for name, page in pages(site.write(Job(changed, "guest")).files).items():
             assert say(mark) in page.text, (name, mark)
