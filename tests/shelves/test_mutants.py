@@ -51,7 +51,8 @@ MISSPELT_NAMES = (
         "lives/lives.yaml: kinds[{}].kind",
         "raft service; hydrostatic release unit, disposable; hydrostatic release unit, serviced; beacon of a boat; "
         "beacon of a person; radar transponder or man-overboard device; radio set; lifejackets, inflatable; "
-        "lifejackets of foam; gas hose and regulator; through-hull fittings; all other gear",
+        "lifejackets of foam; gas hose and regulator; through-hull fittings; all other gear; slip of a raft; "
+        "last drill of an emergency; walk round the boat; deferral of a defect; voyage of the voyage file",
         "it is found by its block and conditions; its name is for whoever reads the shelf",
     ),
     (
