@@ -101,6 +101,7 @@ def test_all_keys_of_a_block_at_once(tmp_path):
     for number, (block, all_of_it) in enumerate(blocks.items()):
         places = (".where", "muster-place")
         answers = {path: "cockpit" if path.endswith(places) else text for path, text in all_of_it.items()}
+        answers |= {path: "ketch" for path in answers if path == "vessel.rig"}
         done = commission(f"Boat {number}", answers, tmp_path)
         vessel, findings = load(done.path.parent)
         assert not [

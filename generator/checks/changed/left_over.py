@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, NamedTuple
 
 from generator.reading.values import untold
+from generator.shelves.stowages import holds
 from generator.survey.hanging import (
     by_current,
     for_grab_bags,
@@ -29,7 +30,6 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.particulars import FAR
-from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
     from generator.reading.findings import Place, Weight
@@ -177,7 +177,11 @@ RELATIONS = (
 )
 """What cannot stand alone."""
 _MOST = 4
-_SLIPS = tuple(name for name in Raft.held_by.choices or () if "slip" in name)
+
+
+def _slips() -> tuple[str, ...]:
+    """The holds that one hand opens and that free others: slips, whatever they are called."""
+    return tuple(name for name, row in holds().items() if row.one_action is True and row.frees)
 
 
 @check("changed.left-over", TRUTH, COMMON_PRACTICE)
@@ -250,13 +254,13 @@ def nothing_is_told_of_a_part_that_is_not_there(sight: Sight) -> Finds:
                     remedy="read the label or ask the station: write the pack that is inside, or pack-water: 0 l",
                     also=(raft.place("pack-water"),),
                 )
-        if raft.slip and raft.held_by and not any(each in _SLIPS for each in raft.held_by):
+        if raft.slip and raft.held_by and not any(each in _slips() for each in raft.held_by):
             place, message = raft.place("held-by"), "its slip is described, and held-by has none"
             also, explains = (raft.place("slip"),), frozenset((place,))
             yield Found(
                 place,
                 f"{raft.name}: {message}",
-                f"go and look: write held-by: [{_SLIPS[0]}, {', '.join(raft.held_by)}], or take 'slip' out",
+                f"go and look: write held-by: [{_slips()[0]}, {', '.join(raft.held_by)}], or take 'slip' out",
                 item=str(raft.name),
                 also=also,
                 about=raft,
