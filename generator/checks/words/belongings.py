@@ -193,7 +193,7 @@ def _one_each_side(sight: Sight, kept: list[Block], place: tuple[str, str], usua
         return True
     own, other = (
         {
-            _SIDES.sub("", str(block.__dict__[type(block).called]).lower())
+            _SIDES.sub("", str(block.__dict__.get(type(block).called) or block.path).lower())
             for block in kept
             if _place(block) == each
         }
