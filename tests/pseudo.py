@@ -20,7 +20,7 @@ from generator.shelves.rulesets import rule_sets
 LANGUAGE = "xx"
 UNITS = ("m", "ft", "kg", "t", "lb", "l")
 _WORD = re.compile(r"[\w'’]*[^\W\d_][\w'’]*")
-_SLOT = re.compile(r"(\{[a-z0-9][a-z0-9 -]*\})")
+_SLOT = re.compile(r"(\{[a-z0-9][a-z0-9 -]*\}|<!-- when: [^>]*-->)")
 _LETTERS = re.compile(r"[\w'’]*[^\W\d_][\w'’]*")
 
 
@@ -126,6 +126,7 @@ def own_words(manual: Manual) -> set[str]:
     found = {text for text in _of_block(manual.vessel) if _LETTERS.search(text)}
     one = manual.vessel.vessel
     drawn = {item.where for item in manual.items} | {str(one.muster_place if one else "")}
+    drawn |= {str(space.name) for space in (manual.vessel.deck.spaces if manual.vessel.deck else ())}
     return found | {_as_drawn(space) for space in drawn}
 
 
