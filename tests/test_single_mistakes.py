@@ -26,6 +26,7 @@ REASONED = {
     "block left out: grab-bags": "where she need not have one: each place that names it, and what would lie in it",
     "type changed: vessel.type": "of a type much like hers the plan differs in few spaces, each told where it is named",
     "value for keys: station-bill.*.*": "a bare word under a duty is its 'who': its substitute and the second person are gone",
+    "list for keys: gear*.what": "a list in the place of the keys: the numbers and the other things are gone",
     "value for keys: gear*.what": "a bare word is the one name of the entry: the numbers and the other things are gone",
 }  # fmt: skip
 

@@ -51,12 +51,10 @@ LOOKS_FOR: Map[str, tuple[str, ...]] = {
         "bill.alarm-unsounded", "capsize.reached-elsewhere", "carriage.lacking", "fire.engine-unprotected", "gear.missing-for-step",
         "grab-bag.elsewhere", "steering.two-places", "water.short", "words.not-aboard",
     ),
-    "grab-bags": ("changed.left-over", 
+    "grab-bags": (
         "capsize.reached-elsewhere", "carriage.lacking", "gear.grab-bag-missing", "grab-bag.elsewhere", "grab-bag.not-inside",
         "grab-bag.only-in-the-raft", "grab-bag.short", "raft.pack", "water.short", "words.not-aboard",
     ),
-    "gas": ("changed.left-over",),
-    "batteries": ("changed.left-over",),
     "lifejackets": ("carriage.lacking",),
     "medical": ("medical.two-places",),
     "people": ("people.second-in-command", "watches.nobody-able", "watches.unknown-role", "words.nobody"),
@@ -65,7 +63,7 @@ LOOKS_FOR: Map[str, tuple[str, ...]] = {
         "capsize.reached-elsewhere", "carriage.lacking", "grab-bag.elsewhere", "grab-bag.not-described", "radio.beacon-missing",
         "radio.handheld", "radio.unexplained",
     ),
-    "rafts": ("changed.left-over", 
+    "rafts": (
         "capsize.reached-elsewhere", "carriage.lacking", "grab-bag.short", "notes.unknown-procedure", "raft.missing",
         "raft.reached-inverted", "raft.unheld", "release.not-holding", "water.short", "words.not-aboard",
     ),

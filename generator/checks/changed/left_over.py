@@ -191,6 +191,8 @@ def nothing_hangs_on_what_she_has_not(sight: Sight) -> Finds:
     Why: one of the two is out of date: steps send somebody to a tap that is gone, or leave out the engine that burns.
     Remedy: go and look which of the two is so, and correct the other.
     """
+    if sight.vessel.class_lost:
+        return  # what her class says of it is not known
     for relation in RELATIONS:
         gone = relation.gone(sight)
         found = [] if gone is None else list(relation.hangs(sight))
