@@ -239,7 +239,7 @@ def a_set_that_shows_the_position_knows_it(sight: Sight) -> Finds:
             yield of(each, "position-shown", message, also=(each.place("gnss"),))
 
 
-@check("radio.power", HELP, "Radio Regulations Appendix 18; makers' data sheets (secondary)")
+@check("radio.power", HELP, "Radio Regulations Appendix 18 and makers' data sheets (from memory, unverified)")
 def a_set_sends_with_the_power_of_its_kind(sight: Sight) -> Finds:
     """A radio sends with a power that sets of its kind have.
 

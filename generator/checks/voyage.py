@@ -282,7 +282,7 @@ def _is_child(sight: Sight, person: Traveller) -> bool:
 @check(
     "voyage.duty-ashore",
     LIFE,
-    "MGN 71 Amendment 1 Annex 2.4 (the bill is brought up to date before sailing; secondary)",
+    COMMON_PRACTICE,
     COMPOSITION,
 )
 def duties_of_the_voyage_are_done_by_those_aboard(sight: Sight) -> Finds:

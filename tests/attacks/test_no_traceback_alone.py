@@ -189,7 +189,7 @@ def test_where_manuals_cannot_go(here, into, tried):
     said = done.stdout + done.stderr
     assert b"Traceback" not in said and b"fault of the program:" not in said
     assert done.returncode == (0 if into in ("\udcff", "a\nb", ".") else 2), said
-    assert len(done.stdout.splitlines()) < 16
+    assert len(done.stdout.partition(b"\nNot said")[0].splitlines()) < 12
     assert (here / "vessels/teasel/vessel.yaml").read_text() == TEASEL
 
 

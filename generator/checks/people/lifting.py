@@ -7,7 +7,11 @@ from generator.survey.limits import least, most
 from generator.survey.registry import LIFE, Finds, Sight, at, check
 
 
-@check("people.lifts", LIFE, "guidance on handling at work (25 kg for a strong man); common practice")
+@check(
+    "people.lifts",
+    LIFE,
+    "guidance on handling at work, 25 kg for a strong man (from memory, unverified); common practice",
+)
 def people_lift_what_people_lift(sight: Sight) -> Finds:
     """Nobody lifts more than a strong person does, a child no more than its age lets it, and a grown person who needs no help not next to nothing.
 

@@ -16,7 +16,7 @@ KNIFE_M = 3.0
 @check(
     "placed.muster",
     LIFE,
-    "SOLAS II-2/13 and III/11 ask for muster places in the open, near the craft (secondary)",
+    COMMON_PRACTICE,
     COMPOSITION,
 )
 def people_muster_where_they_can_leave(sight: Sight) -> Finds:

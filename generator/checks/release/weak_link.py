@@ -31,8 +31,8 @@ def weak_link_lies_between_its_neighbours(sight: Sight) -> Finds:
     Why: too weak it parts before the raft is inflated, too strong the boat takes the raft down. The lift of the packed raft
     is no bound: one strength serves rafts of every size, since the raft fires as soon as its painter is taut.
     Remedy: look at the markings of link and raft again. Where raft maker and release maker name different links, fit neither on
-    your own: have the service station get it in writing from the raft's maker, whose raft was tried with its painter and link,
-    launch by hand until then, and defer this with that reason and a date.
+    your own: have the service station get it in writing from the raft's maker, whose painter the link must suit, launch by hand
+    until then, and defer this with that reason and a date.
     """
     short = {
         "link-parts-early": "the raft fires at up to {pull} N, so the link may part first",
@@ -86,7 +86,7 @@ def weak_link_parts_in_its_band(sight: Sight) -> Finds:
 
     Why: a weaker one parts before the raft is inflated, a stronger one lets the boat drag it down.
     Remedy: look at its marking again; if that is true, have the service station fit the link that raft maker and release maker
-    both name. Where they differ, the raft's maker decides: the raft was tried with its painter and link.
+    both name. Where they differ, have the service station ask the raft's maker in writing, whose painter it must suit.
     """
     for raft in sight.vessel.rafts:
         link = raft.weak_link
