@@ -23,7 +23,7 @@ STEEL = [
 ]  # fmt: skip
 RACER = [
     ("displacement: 9.8 t", "displacement: 4.9 t"), ("draft: 2.0 m", "draft: 2.9 m"), ("air-draft: 17.2 m", "air-draft: 20.5 m"), ("fuel: 180 l", "fuel: 48 l"),
-    ("what: engine cooling inlet, diameter: 25 mm", "what: bow thruster tunnel, diameter: 185 mm"), ("below-water: 0.6 m", "below-water: 2.0 m"),
+    ("what: log and depth sounder, diameter: 50 mm", "what: bow thruster tunnel, diameter: 185 mm"), ("below-water: 0.6 m", "below-water: 2.0 m"),
     ("flow: 125 l/min", "flow: 8000 US gph"), ("red hand flares, kind: signal, quantity: 6", "red hand flares, kind: signal, quantity: 12"),
     ("parachute flares, kind: signal, quantity: 4", "parachute flares, kind: signal, quantity: 12"), ("seasickness tablets, quantity: 36", "seasickness tablets, quantity: 100"),
     ("light sticks, quantity: 4", "light sticks, quantity: 30"), ("quantity: 2, volume: 18 l", "quantity: 8, volume: 160 l"), ("power-w: 25 W", "power-w: 20 W"),
