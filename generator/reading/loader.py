@@ -89,7 +89,9 @@ class Loader:
                             self.misread(error, field, child, path, key)
                 values[field.name] = value
             else:
-                values[field.name] = self._other(field, child, f"{path}.{key}" if path else key, block)
+                value = self._other(field, child, f"{path}.{key}" if path else key, block)
+                if field.single or value is not UNKNOWN:
+                    values[field.name] = value
         for field in kind.needed:
             if field.key not in entries:
                 self._missing(field, node, path)
