@@ -57,8 +57,6 @@ UNKNOWNS = {
                         "'rafts[liferaft].height' is not known yet: How high above the water does it lie?"),
     "with its source": ("    mass: {value: 42 kg, from: label}", "    mass: {value: unknown, from: label}", RECOMMENDATION,
                         "'rafts[liferaft].mass' is not known yet: What does it weigh?"),
-    "what holds the raft": ("    held-by: [Senhouse slip, HRU, strap] ", "    held-by: unknown ", DEFECT,
-                            "'rafts[liferaft].held-by' is not known yet: What holds it, in the order you take it off?"),
     "one of a list of words": ("    held-by: [Senhouse slip, HRU, strap] ", "    held-by: [Senhouse slip, unknown] ", DEFECT,
                                "'rafts[liferaft].held-by' is not known yet: What holds it, in the order you take it off?"),
     "a block in a block": ("service: {last: 2025-09-04,", "service: unknown # {", DEFECT,
