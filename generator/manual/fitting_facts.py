@@ -9,11 +9,13 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import alarms_for
+from generator.manual.extinguishing import flooding, suffocates_of_some, suffocating
+from generator.manual.extinguishing import told_apart as apart_extinguishers
 from generator.manual.wearing import everybody_wears_theirs, some_wear_theirs
 from generator.vessel.alarms import Alarm
 from generator.vessel.capsize import FLOATS
 from generator.vessel.fittings import Located
-from generator.vessel.gear import SUFFOCATES, does
+from generator.vessel.gear import does
 from generator.vessel.installed import Stop
 
 if TYPE_CHECKING:
@@ -113,10 +115,6 @@ def _stops() -> list[tuple[str, str, True_]]:
     ]
 
 
-def _suffocates(vessel: Vessel) -> bool:
-    return any(item.agent == SUFFOCATES and does(item, "floods a space") for item in vessel.gear)
-
-
 def _worked(what: str, *, electric: bool) -> True_:
     return lambda vessel: bool(stops_worked(vessel, what, electric=electric))
 
@@ -177,7 +175,17 @@ FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
     (
         "fixed extinguisher of CO2",
         "The file says that a fixed extinguisher sends out CO2",
-        _suffocates,
+        lambda vessel: bool(suffocating(vessel)),
+    ),
+    (
+        "fixed extinguishers told apart",
+        "There are several fixed extinguishers, and the file says what each is for",
+        lambda vessel: apart_extinguishers(flooding(vessel)),
+    ),
+    (
+        "some fixed extinguishers of CO2",
+        "Of several fixed extinguishers told apart some send out CO2 and others do not",
+        suffocates_of_some,
     ),
     (
         "hand pump from deck",

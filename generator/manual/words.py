@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual import fitting_facts
 from generator.manual.alarms import alarms_for
+from generator.manual.extinguishing import FLOODS, acted_on, handles, of_co2, told_apart
 from generator.manual.facts import Aboard, gear_called
 from generator.manual.said import (
     WHOLE,
@@ -36,7 +37,7 @@ from generator.manual.wearing import everybody_wears_theirs
 from generator.reading.values import NotKnown
 from generator.shelves.gear import gear_names
 from generator.vessel.alarms import Alarm
-from generator.vessel.fittings import Located
+from generator.vessel.gear import Gear, does
 from generator.vessel.installed import Pump
 
 if TYPE_CHECKING:
@@ -220,12 +221,6 @@ def _pump(power: str, told: Callable[[list[Pump]], Said]) -> Callable[[Aboard], 
     return said
 
 
-def _acted_on(block: Block) -> Said:
-    """Where a hand acts on a thing: where it is released, if the file says so, else where it is."""
-    released = block.__dict__.get("released_from")
-    return given_word(block, "released_from") if isinstance(released, Located) else place_word(block)
-
-
 def _handle(pump: Pump) -> Said:
     """Where what works a pump is: at the pump itself, where there is nothing apart from it."""
     return place_word(pump) if pump.says_none("handle") else given_word(pump, "handle")
@@ -233,8 +228,11 @@ def _handle(pump: Pump) -> Said:
 
 def _gear(name: str) -> Slot:
     def said(aboard: Aboard) -> Said | None:
-        found = gear_called(aboard.items, name)
-        return all_of(_acted_on(item.block) for item in found) if found else None
+        blocks = [item.block for item in gear_called(aboard.items, name)]
+        floods = [each for each in blocks if isinstance(each, Gear) and does(each, FLOODS)]
+        if floods == blocks and told_apart(floods):
+            return handles(floods)
+        return all_of(map(acted_on, blocks)) if blocks else None
 
     return Slot(f"place of {name}", said)
 
@@ -301,6 +299,7 @@ _VESSEL = (
     Slot("grab-bag-place", lambda aboard: _all_places(aboard.vessel.grab_bags)),
     Slot("grab-bag-carrier", lambda aboard: _of_first(aboard.vessel.grab_bags, "carried_by")),
     Slot("lifejackets-place", _lifejackets),
+    Slot("co2-serves", lambda aboard: of_co2(aboard.vessel)),
     Slot("fire-port", lambda aboard: given_word(aboard.one, "fire_port_place")),
     Slot("gas-bottles", lambda aboard: _of_first([aboard.vessel.gas], "bottles")),
     Slot("tiller-place", lambda aboard: _of_first([aboard.vessel.steering], "emergency_tiller")),

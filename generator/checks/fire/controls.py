@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.manual.drawing.spaces import find_space
+from generator.manual.extinguishing import flooding, served_by
 from generator.reading.nearest import folded, nearest
 from generator.reading.values import untold
 from generator.survey.places import space_at
@@ -21,7 +22,7 @@ from generator.survey.registry import (
     check,
     of,
 )
-from generator.vessel.gear import SUFFOCATES, does
+from generator.vessel.gear import SUFFOCATES
 
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
@@ -44,7 +45,7 @@ def what_floods_a_space_is_released_outside_it(sight: Sight) -> Finds:
     Remedy: go and look where the pull or the hole is, and write that space: released-from: {where: wheelhouse};
     fire-port-place: {where: companionway}.
     """
-    for item in _floods(sight):
+    for item in flooding(sight.vessel):
         burns = _flooded(sight, item)
         if burns is None:
             continue
@@ -75,11 +76,28 @@ def a_fixed_extinguisher_is_for_where_it_lies(sight: Sight) -> Finds:
     Why: the steps release it when engine, fuel and air of the engine space are shut.
     Remedy: go and look which space its nozzles are in, and correct 'for' or 'where'.
     """
-    for item in _floods(sight):
+    for item in flooding(sight.vessel):
         own, meant = space_at(sight, item.where), _named(sight, item.for_)
         if own is not None and own.engine and meant is not None and meant is not own:
             message = f"it is in the {own.name}, and is said to be for the {meant.name}"
             yield of(item, "for", message, also=(item.place("where"),))
+
+
+@check("fire.handles-alike", LIFE, COMMON_PRACTICE)
+def the_handles_of_fixed_extinguishers_are_told_apart(sight: Sight) -> Finds:
+    """Of several fixed extinguishers each says what it is for.
+
+    Why: the step tells whoever stands before two handles which one is for the space that burns; the other floods a space with people in it.
+    Remedy: follow the pipes and write it of each: for: port engine space.
+    """
+    found = flooding(sight.vessel)
+    for item in found if len(found) > 1 else ():
+        if not served_by(item):
+            yield of(
+                item,
+                "for",
+                f"there are {len(found)} fixed extinguishers, and nothing says what this one is for",
+            )
 
 
 @check("fire.agent-not-said", HELP, COMMON_PRACTICE)
@@ -89,7 +107,7 @@ def it_is_said_what_a_fixed_extinguisher_sends_out(sight: Sight) -> Finds:
     Why: CO2 at the strength that puts out a fire kills whoever is in the space, and the step says so only where that is known.
     Remedy: read it on the bottle and write agent: CO2, clean agent, powder, foam, aerosol or water mist.
     """
-    for item in _floods(sight):
+    for item in flooding(sight.vessel):
         if untold(item.agent):
             yield of(item, "agent", "'agent' does not say what it sends out")
 
@@ -154,11 +172,6 @@ def stops_serve_what_is_aboard(sight: Sight) -> Finds:
                     remedy=nearest(each, names),
                     item=f"{stop.what}, {stop.serves}",
                 )
-
-
-def _floods(sight: Sight) -> list[Gear]:
-    """The fixed extinguishers of the gear list."""
-    return [item for item in sight.vessel.gear if does(item, "floods a space")]
 
 
 def _flooded(sight: Sight, item: Gear) -> Space | None:
