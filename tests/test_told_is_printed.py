@@ -21,6 +21,7 @@ from generator.vessel.loading import load
 AS_OF = date(2026, 6, 1)
 SETS = "    - {what: handheld VHF, kind: handheld VHF, dsc: no, where: saloon, side: starboard, power: turn the top knob to the right}\n"
 SHORTWAVE = "    - {what: shortwave radio, kind: MF/HF, dsc: yes, where: helm, side: port, distress-button: under the red flap, power: press PWR}\n"
+SILENT = SHORTWAVE.replace("dsc: yes", "dsc: no").replace("distress-button: under the red flap, ", "")
 SATELLITE = "    - {what: satellite telephone, kind: satellite telephone, dsc: no, where: saloon, side: starboard, power: hold the green key}\n"
 FAR = ("waters: sheltered", "waters: offshore")
 JACKETS = "{size: adult, kind: inflatable, quantity: 4, where"
@@ -51,14 +52,14 @@ def open_boat(tmp_path: Path, *pairs: tuple[str, str]) -> Manual:
 @pytest.mark.parametrize(
     ("sets", "waters", "step", "text", "place"),
     [
-        (SHORTWAVE, FAR, "again-on-shortwave", "then on the shortwave radio on 2182 kHz",
-         "helm, port (press PWR; distress button under the red flap)"),
+        (SHORTWAVE, FAR, "again-on-shortwave", "then on the shortwave radio: its distress button, then 2182 kHz", "helm, port (press PWR; distress button under the red flap)"),
+        (SILENT, FAR, "again-on-shortwave", "then on the shortwave radio on 2182 kHz", "helm, port (press PWR)"),
         (SATELLITE, FAR, "again-by-satellite", "then ring the rescue centre on the satellite telephone", "saloon, starboard (hold the green key)"),
         (SHORTWAVE + SATELLITE, FAR, "again-on-shortwave-and-by-satellite",
-         "call again, then on the shortwave radio (2182 kHz), then by satellite telephone to the rescue centre",
+         "call again, then on the shortwave radio (distress button, then 2182 kHz), then by satellite telephone to the rescue centre",
          "shortwave radio – helm, port (press PWR; distress button under the red flap); satellite telephone – saloon, starboard (hold the green key)"),
-        (SHORTWAVE + SATELLITE, ("waters: sheltered", "waters: coastal"), "again-by-satellite", "ring the rescue centre", "saloon, starboard (hold the green key)"),
-        (SHORTWAVE, ("waters: sheltered", "waters: coastal"), "again", "say the whole call again", ""),
+        (SILENT, ("waters: sheltered", "waters: coastal"), "again-on-shortwave", "say the whole call again, then on the shortwave radio on 2182 kHz", "helm, port (press PWR)"),
+        ("", ("waters: sheltered", "waters: coastal"), "again", "say the whole call again", ""),
     ],
 )  # fmt: skip
 def test_after_the_vhf_the_other_sets_call(tmp_path, sets, waters, step, text, place):
@@ -87,8 +88,7 @@ def test_without_a_vhf_each_set_has_its_step(tmp_path):
     assert steps["telephone"].place == "saloon, starboard (hold the green key)"
     order = list(steps)
     assert order.index("shortwave-with-button") < order.index("telephone")
-    silent = SHORTWAVE.replace("dsc: yes", "dsc: no").replace("distress-button: under the red flap, ", "")
-    steps = steps_of(yacht(tmp_path, (SETS, silent)), "distress-call")
+    steps = steps_of(yacht(tmp_path, (SETS, SILENT)), "distress-call")
     assert (
         "Select 2182 kHz on the shortwave radio and say the whole call: MAYDAY, Plover"
         in steps["shortwave"].text

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from generator.manual import calling
 from generator.manual.alarms import that_warn
 from generator.manual.fitting_facts import FITTING_FACTS
 from generator.manual.raft_facts import kept_below
@@ -19,7 +20,6 @@ from generator.shelves.packs import brings_food, brings_water
 from generator.vessel.alarms import WARNS_OF_GAS
 from generator.vessel.gear import does
 from generator.vessel.installed import Stop
-from generator.vessel.particulars import FAR
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -78,18 +78,6 @@ class Aboard:
     def has_beacon(self, kind: str) -> bool:
         """Whether there is a beacon of a kind."""
         return any(each.kind == kind for each in self.beacons)
-
-    def first_with_dsc(self, kind: str) -> bool:
-        """Whether the first set of the kind, the one that steps speak of, makes a digital distress call."""
-        return next((each.dsc is True for each in self.sets if each.kind == kind), False)
-
-    def first_shows_position(self, kind: str) -> bool:
-        """Whether the file says where the first set of the kind shows the position."""
-        return next((each.known("position_shown") for each in self.sets if each.kind == kind), False)
-
-    def first_always_on(self, kind: str) -> bool:
-        """Whether the file says that the first set of the kind is always on."""
-        return next((each.always_on for each in self.sets if each.kind == kind), False)
 
     @property
     def first_raft(self) -> Raft | None:
@@ -231,39 +219,39 @@ _VESSEL = (
     Fact(
         "fixed dsc",
         "The fixed VHF makes a digital distress call",
-        lambda aboard: aboard.first_with_dsc("VHF"),
+        lambda aboard: calling.with_dsc(aboard.vessel, calling.FIXED),
     ),
     Fact(
         "handheld dsc",
         "The handheld VHF makes a digital distress call",
-        lambda aboard: aboard.first_with_dsc("handheld VHF"),
+        lambda aboard: calling.with_dsc(aboard.vessel, calling.BY_HAND),
     ),
     Fact(
-        "position on the vhf",
-        "The file says where the fixed VHF shows the position",
-        lambda aboard: aboard.first_shows_position("VHF"),
+        "position on the set",
+        "The file says where the set that one speaks into shows the position",
+        lambda aboard: calling.position_in_hand(aboard.vessel),
+    ),
+    Fact(
+        "position on another set",
+        "The file says where another set than that one shows the position",
+        lambda aboard: calling.position_elsewhere(aboard.vessel),
     ),
     Fact(
         "vhf always on",
         "The file says that the fixed VHF is always on",
-        lambda aboard: aboard.first_always_on("VHF"),
+        lambda aboard: calling.always_on(aboard.vessel, calling.FIXED),
     ),
     Fact(
         "handheld vhf always on",
         "The file says that the handheld VHF is always on",
-        lambda aboard: aboard.first_always_on("handheld VHF"),
+        lambda aboard: calling.always_on(aboard.vessel, calling.BY_HAND),
     ),
     Fact("handheld vhf", "There is a handheld VHF", lambda aboard: aboard.has_set("handheld VHF")),
     Fact("mf/hf", "There is an MF/HF set", lambda aboard: aboard.has_set("MF/HF")),
     Fact(
-        "mf/hf far out",
-        "There is an MF/HF set, and she sails offshore or on the ocean",
-        lambda aboard: aboard.has_set("MF/HF") and aboard.one.waters in FAR,
-    ),
-    Fact(
         "mf/hf dsc",
         "The MF/HF set makes a digital distress call",
-        lambda aboard: aboard.first_with_dsc("MF/HF"),
+        lambda aboard: calling.with_dsc(aboard.vessel, calling.SHORTWAVE),
     ),
     Fact(
         "satellite telephone",

@@ -9,7 +9,7 @@ import functools
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.manual import fitting_facts
+from generator.manual import calling, fitting_facts
 from generator.manual.alarms import alarms_for
 from generator.manual.extinguishing import FLOODS, acted_on, handles, of_co2, told_apart
 from generator.manual.facts import Aboard, gear_called
@@ -99,29 +99,30 @@ def _vessel_words(gear_kinds: tuple[str, ...]) -> tuple[Slot, ...]:
 
 
 def _set(kind: str, name: str) -> Callable[[Aboard], Said | None]:
-    """A value of the first radio of a kind; its place where `name` is "where"."""
+    """A value of the radio of a kind that steps speak of; its place where `name` is "where"."""
+    return lambda aboard: _told(calling.set_of(aboard.vessel, kind), name)
 
-    def said(aboard: Aboard) -> Said | None:
-        first: RadioSet | None = next((each for each in aboard.sets if each.kind == kind), None)
-        return None if first is None else given_word(first, name)
 
-    return said
+def _position(name: str) -> Callable[[Aboard], Said | None]:
+    """A value of the radio that the position is read off."""
+    return lambda aboard: _told(calling.showing_position(aboard.vessel), name)
+
+
+def _told(radio: RadioSet | None, name: str) -> Said | None:
+    return None if radio is None else given_word(radio, name)
 
 
 def _reached(*kinds: str) -> Callable[[Aboard], Said | None]:
-    """Where the first radio of each kind is and how it is switched on; each by its name where they are of several kinds."""
+    """Where the radio of each kind is and how it is switched on; each by its name where they are of several kinds."""
 
     def said(aboard: Aboard) -> Said | None:
-        firsts = [next((each for each in aboard.sets if each.kind == kind), None) for kind in kinds]
-        found = [(each, place_word(each)) for each in firsts if each is not None]
+        sets = [calling.set_of(aboard.vessel, kind) for kind in kinds]
+        found = [(each, place_word(each)) for each in sets if each is not None]
         named = len(kinds) > 1
-        return (
-            all_of(
-                Reached(each, "where", named) if isinstance(place, Word) else place for each, place in found
-            )
-            if found
-            else None
-        )
+        places = [
+            Reached(each, "where", named) if isinstance(place, Word) else place for each, place in found
+        ]
+        return all_of(places) if places else None
 
     return said
 
@@ -286,7 +287,9 @@ _VESSEL = (
     Slot("vhf-place", _set("VHF", "where")),
     Slot("distress-button", _set("VHF", "distress_button")),
     Slot("vhf-power", _set("VHF", "power")),
-    Slot("vhf-position", _set("VHF", "position_shown")),
+    Slot("position-set", _position("what")),
+    Slot("position-set-place", _position("where")),
+    Slot("position-shown", _position("position_shown")),
     Slot("handheld", _set("handheld VHF", "what")),
     Slot("handheld-place", _set("handheld VHF", "where")),
     Slot("handheld-button", _set("handheld VHF", "distress_button")),

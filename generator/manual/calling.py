@@ -1,0 +1,66 @@
+"""Which of her sets a distress call is made on: whose button is pressed, which is spoken into, which shows the position."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from generator.vessel.radio import RadioSet
+    from generator.vessel.vessel import Vessel
+
+FIXED, BY_HAND, SHORTWAVE, SATELLITE = "VHF", "handheld VHF", "MF/HF", "satellite telephone"
+SPOKEN_INTO = (FIXED, BY_HAND, SHORTWAVE)
+"""The kinds of set that the whole call is said on: the first of them that she has, for it carries farthest at once."""
+
+
+def sets_of(vessel: Vessel) -> Sequence[RadioSet]:
+    """Her radios."""
+    return vessel.radio.sets if vessel.radio is not None else ()
+
+
+def set_of(vessel: Vessel, kind: str) -> RadioSet | None:
+    """The set of a kind that steps speak of: the first that makes a digital distress call, else the first; None without one."""
+    alike = [each for each in sets_of(vessel) if each.kind == kind]
+    return next((each for each in alike if each.dsc is True), alike[0] if alike else None)
+
+
+def with_dsc(vessel: Vessel, kind: str) -> bool:
+    """Whether a set of the kind makes a digital distress call."""
+    found = set_of(vessel, kind)
+    return found is not None and found.dsc is True
+
+
+def always_on(vessel: Vessel, kind: str) -> bool:
+    """Whether the file says that the set of the kind is always on."""
+    found = set_of(vessel, kind)
+    return found is not None and found.always_on
+
+
+def spoken_into(vessel: Vessel) -> RadioSet | None:
+    """The set that the whole call is said on; None where she has nothing but a telephone, or nothing."""
+    return next((found for kind in SPOKEN_INTO if (found := set_of(vessel, kind))), None)
+
+
+def showing_position(vessel: Vessel) -> RadioSet | None:
+    """The set that the position is read off: the one spoken into, if the file says where it shows it, else the next that does."""
+    in_hand = spoken_into(vessel)
+    every = [each for each in sets_of(vessel) if each.known("position_shown")]
+    if in_hand in every:
+        return in_hand
+    order = (*SPOKEN_INTO, SATELLITE)
+    every.sort(key=lambda each: order.index(str(each.kind)) if each.kind in order else len(order))
+    return every[0] if every else None
+
+
+def position_in_hand(vessel: Vessel) -> bool:
+    """Whether the set spoken into shows the position."""
+    found = showing_position(vessel)
+    return found is not None and found is spoken_into(vessel)
+
+
+def position_elsewhere(vessel: Vessel) -> bool:
+    """Whether another set than the one spoken into shows the position."""
+    found = showing_position(vessel)
+    return found is not None and found is not spoken_into(vessel)
