@@ -105,7 +105,7 @@ def _true(steps, fixed, handheld, shortwave, satellite):
     # the position is read off a set that shows it: that in hand, or else another, with its place
     shows = [each for each in sets if each[-1] == "1"]
     in_hand = by_voice or shortwave
-    read = [name for name in order if name.startswith("position")]
+    read = [name for name in order if "position" in name]
     if in_hand is None:
         assert read == []
     elif by_voice and in_hand in shows:
@@ -118,7 +118,7 @@ def _true(steps, fixed, handheld, shortwave, satellite):
         )
     elif shows:
         (name,) = read
-        assert name == ("position-elsewhere" if by_voice else "position-first")
+        assert name == ("position-elsewhere" if by_voice else "read-position")
         assert f"off the {shows[0]} (on the screen of {shows[0]})" in told[name]
         assert f"on the shelf of {shows[0]}" in steps[name].place
         assert order.index(name) < order.index(

@@ -9,10 +9,11 @@ import functools
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.manual import calling, fitting_facts
+from generator.manual import fitting_facts
 from generator.manual.alarms import alarms_for
 from generator.manual.extinguishing import FLOODS, acted_on, handles, of_co2, told_apart
 from generator.manual.facts import Aboard, gear_called
+from generator.manual.radio_words import radio_words
 from generator.manual.said import (
     WHOLE,
     Alarms,
@@ -23,7 +24,6 @@ from generator.manual.said import (
     Missing,
     Opened,
     Rafts,
-    Reached,
     Said,
     Several,
     Word,
@@ -47,7 +47,7 @@ if TYPE_CHECKING:
     from generator.reading.block import Block
     from generator.vessel.capsize import Capsize
     from generator.vessel.deck import Hatch
-    from generator.vessel.radio import Beacon, RadioSet
+    from generator.vessel.radio import Beacon
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
@@ -96,35 +96,6 @@ def _vessel_words(gear_kinds: tuple[str, ...]) -> tuple[Slot, ...]:
         *_alarms(),
         *(_gear(name) for name in gear_kinds),
     )
-
-
-def _set(kind: str, name: str) -> Callable[[Aboard], Said | None]:
-    """A value of the radio of a kind that steps speak of; its place where `name` is "where"."""
-    return lambda aboard: _told(calling.set_of(aboard.vessel, kind), name)
-
-
-def _position(name: str) -> Callable[[Aboard], Said | None]:
-    """A value of the radio that the position is read off."""
-    return lambda aboard: _told(calling.showing_position(aboard.vessel), name)
-
-
-def _told(radio: RadioSet | None, name: str) -> Said | None:
-    return None if radio is None else given_word(radio, name)
-
-
-def _reached(*kinds: str) -> Callable[[Aboard], Said | None]:
-    """Where the radio of each kind is and how it is switched on; each by its name where they are of several kinds."""
-
-    def said(aboard: Aboard) -> Said | None:
-        sets = [calling.set_of(aboard.vessel, kind) for kind in kinds]
-        found = [(each, place_word(each)) for each in sets if each is not None]
-        named = len(kinds) > 1
-        places = [
-            Reached(each, "where", named) if isinstance(place, Word) else place for each, place in found
-        ]
-        return all_of(places) if places else None
-
-    return said
 
 
 _BEACONS = {
@@ -283,22 +254,7 @@ _VESSEL = (
     Slot("hoist", lambda aboard: _recovery(aboard, "hoist")),
     Slot("hoist-side", lambda aboard: _recovery(aboard, "side")),
     Slot("hoist-place", _hoisted_from),
-    Slot("vhf", _set("VHF", "what")),
-    Slot("vhf-place", _set("VHF", "where")),
-    Slot("distress-button", _set("VHF", "distress_button")),
-    Slot("vhf-power", _set("VHF", "power")),
-    Slot("position-set", _position("what")),
-    Slot("position-set-place", _position("where")),
-    Slot("position-shown", _position("position_shown")),
-    Slot("handheld", _set("handheld VHF", "what")),
-    Slot("handheld-place", _set("handheld VHF", "where")),
-    Slot("handheld-button", _set("handheld VHF", "distress_button")),
-    Slot("handheld-power", _set("handheld VHF", "power")),
-    Slot("mf-hf", _set("MF/HF", "what")),
-    Slot("mf-hf-reached", _reached("MF/HF")),
-    Slot("satellite", _set("satellite telephone", "what")),
-    Slot("satellite-reached", _reached("satellite telephone")),
-    Slot("other-sets-reached", _reached("MF/HF", "satellite telephone")),
+    *(Slot(name, _of_vessel(said)) for name, said in radio_words()),
     Slot("grab-bag-place", lambda aboard: _all_places(aboard.vessel.grab_bags)),
     Slot("grab-bag-carrier", lambda aboard: _of_first(aboard.vessel.grab_bags, "carried_by")),
     Slot("lifejackets-place", _lifejackets),
