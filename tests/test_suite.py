@@ -31,7 +31,7 @@ def test_what_could_not_be_made_is_tried_by_the_next(tmp_path):
 @pytest.fixture
 def suite(tmp_path):
     """A small suite under our rules: suite(test, arguments of pytest) -> what became of it."""
-    for name in ("conftest.py", "attacked.py"):
+    for name in ("conftest.py", "attacked.py", "sampled.py"):
         shutil.copy(HERE / name, tmp_path)
     (tmp_path / "pytest.ini").write_text(
         "[pytest]\naddopts = -n=auto\npythonpath = .\nmarkers =\n    attack(promise)\n    quick\n    thorough\n"
