@@ -1,6 +1,6 @@
 """Every valid raft, on one hull and on two, and every boat with parts of her raft changed: the invariants hold, no step is too long.
 
-A run composes one raft in five of each stowage on each hull; with --all-mutants all.
+A run composes one raft in five of each stowage, container, first hold and painter on each hull; with --all-mutants all.
 """
 
 import re
@@ -52,10 +52,16 @@ VERBS = frozenset(
 ASKED = [(hull, raft) for hull in ("monohull", "catamaran") for raft in combinations()]
 
 
+def _alike(asked):
+    """Rafts of one family: hull, stowage, container, what holds first, to what the painter is fast."""
+    hull, raft = asked
+    return hull, raft["stowage"], raft["container"], raft["held_by"][:1], raft["fast_to"]
+
+
 @pytest.fixture(scope="module")
 def cases(one_in):
     """Valid combinations on both hulls, and the boats as they are."""
-    chosen = spread(ASKED, one_in(EVERY), lambda each: (each[0], each[1]["stowage"]))
+    chosen = spread(ASKED, one_in(EVERY), _alike)
     made = [compose("saltmeadow", hull=hull, **raft) for hull, raft in chosen]
     return [*made, *(compose(name) for name in BOATS)]
 

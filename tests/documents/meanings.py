@@ -14,7 +14,7 @@ answers, lines of other boats, people who stay ashore. A mutant is *noticed* if 
 it. One that describes a boat as sound as before is *harmless*: a rule says so, with its reason, never a list. Whatever else nobody
 notices is of a class that a surveyor would want caught.
 
-A run of the tests looks at one mutant in twenty, always the same; all of them, and these figures:
+A run of the tests looks at one mutant in sixty, always the same; all of them, and these figures:
 `pytest tests/test_meanings.py --all-mutants --renew`, then `pytest tests/test_documented.py --renew`."""
 
 
