@@ -1,7 +1,8 @@
 """Escape: the ways out, which open from inside, and also of a hull that floats upside down."""
 
-from __future__ import annotations
+from __future__ import HELP, annotations
 
+from generator.manual.drawing.spaces import find_space
 from generator.reading.values import Quantity
 from generator.survey.limits import least
 from generator.survey.places import has_cabin, space_at
@@ -118,3 +119,24 @@ def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
                 item=str(hatch.where),
                 also=(hatch.place("opens"),),
             )
+
+
+@check("escape.companionway", HELP, COMMON_PRACTICE)
+def the_way_everybody_goes_is_listed(sight: Sight) -> Finds:
+    """Where ways out are listed and she has a companionway, it is among them.
+
+    Why: it is the way out that most take; how it opens in the dark, with the washboards in, nobody reads.
+    Remedy: write under 'escape' for example: {where: companionway, opens: both, how: slide the hatch forward and lift the washboards}
+    """
+    ways = sight.vessel.escape
+    space = find_space(sight.spaces, "companionway")[0]
+    if (
+        ways
+        and space is not None
+        and not any(each.where and "companionway" in str(each.where) for each in ways)
+    ):
+        yield Found(
+            sight.vessel.key_place("escape"),
+            "her companionway is not among the ways out",
+            item="companionway",
+        )
