@@ -1,12 +1,22 @@
 """Escape: the ways out, which open from inside, and also of a hull that floats upside down."""
 
-from __future__ import HELP, annotations
+from __future__ import annotations
 
 from generator.manual.drawing.spaces import find_space
 from generator.reading.values import Quantity
 from generator.survey.limits import least
 from generator.survey.places import has_cabin, space_at
-from generator.survey.registry import COMMON_PRACTICE, LIFE, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.deck import Hatch
 from generator.vessel.particulars import FAR
 
