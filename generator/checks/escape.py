@@ -133,12 +133,14 @@ def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
 
 @check("escape.companionway", HELP, COMMON_PRACTICE)
 def the_way_everybody_goes_is_listed(sight: Sight) -> Finds:
-    """Where ways out are listed and she has a companionway, it is among them.
+    """Where ways out are listed, the companionway of a monohull or trimaran is among them.
 
     Why: it is the way out that most take; how it opens in the dark, with the washboards in, nobody reads.
     Remedy: write under 'escape' for example: {where: companionway, opens: both, how: slide the hatch forward and lift the washboards}
     """
-    ways = sight.vessel.escape
+    ways, one = sight.vessel.escape, sight.vessel.vessel
+    if one is None or one.type not in ("monohull", "trimaran"):
+        return  # others are entered by a door
     space = find_space(sight.spaces, "companionway")[0]
     if (
         ways

@@ -21,7 +21,9 @@ from generator.survey.registry import (
 )
 
 if TYPE_CHECKING:
-    from generator.manual.bill import Duty
+    from collections.abc import Collection
+
+    from generator.manual.bill import Duty, Emergency
     from generator.reading.findings import Place
 
 
@@ -97,7 +99,11 @@ def whoever_has_a_duty_can_do_it(sight: Sight) -> Finds:
             ):
                 place = bill[emergency.id][duty.id].place("substitute")
                 about = f"{emergency.id}, {duty.id} (as substitute)"
-                stands_in.setdefault(duty.substitute, []).append((about, place))
+                those = stands_in.setdefault(duty.substitute, [])
+                those.insert(
+                    0 if duty.key and not any(key == about for key, _ in those) else len(those),
+                    (about, place),
+                )
                 reasons.setdefault(duty.substitute, hand.why_not(duty))
     for who in dict.fromkeys((*told, *stands_in)):
         duties = [*told.get(who, []), *stands_in.get(who, [])]
@@ -134,7 +140,7 @@ def whoever_stands_in_is_free(sight: Sight) -> Finds:
                 for one in emergency.duties
                 if one is not duty and who in one.who and apart(duty, one) and _left(one, {who, *duty.who})
             ]
-            free = idle(emergency, duty, crew, helpers) if bound else []
+            free = _free(emergency, duty, crew, helpers) if bound and (duty.essential or duty.key) else []
             if free:
                 yield Found(
                     bill[emergency.id][duty.id].place("substitute"),
@@ -146,6 +152,15 @@ def whoever_stands_in_is_free(sight: Sight) -> Finds:
                     item=f"{emergency.id}, {duty.id}",
                     also=(bound[0].place,),
                 )
+
+
+def _free(emergency: Emergency, duty: Duty, crew: dict[str, Hand], helpers: Collection[str]) -> list[str]:
+    """Who could stand in: for a key duty whoever has none beside which it cannot be done, for another only who has none at all."""
+    if not duty.key:
+        return idle(emergency, duty, crew, helpers)
+    busy = {role for one in emergency.duties if one is not duty and apart(duty, one) for role in one.who}
+    busy |= {duty.substitute, *duty.who}
+    return [role for role, hand in crew.items() if role not in busy and hand.could(duty)]
 
 
 def _left(duty: Duty, gone: set[str]) -> bool:

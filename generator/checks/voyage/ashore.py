@@ -44,12 +44,16 @@ def key_duties_of_the_voyage_have_a_substitute(sight: Sight) -> Finds:
     """
     crew, voyage = hands(sight), sight.vessel.voyage
     told: list[tuple[str, Place]] = []
+    if _ORDERS in crew and not crew[_ORDERS].aboard:
+        return  # told by itself: whoever orders has his duties too
     for emergency in sight.manual.bill.emergencies if voyage else ():
         for duty in emergency.duties:
             named = {who for who in (*duty.who, duty.substitute) if who in crew}
             there = [who for who in named if crew[who].aboard]
             heads = sum(crew[who].heads for who in there)
             others = [role for role, hand in crew.items() if role not in named and hand.could(duty)]
+            if duty.essential and named and not there:
+                return  # told of itself: nobody has it
             if duty.key and len(named) > len(there) and heads == 1 and others:
                 told.append((f"{emergency.id}, {duty.id} ({', '.join(others)} could)", duty.place))
     if voyage is not None and told:
