@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.survey.hands import hands
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, HELP, Finds, Found, Sight, check
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, HELP, NOTICE, Finds, Found, Sight, check
 
 if TYPE_CHECKING:
     from generator.reading.findings import Place
@@ -32,7 +32,7 @@ def somebody_on_the_voyage_is_the_skipper(sight: Sight) -> Finds:
 
 @check(
     "voyage.nobody-stands-in",
-    HELP,
+    NOTICE,
     "SOLAS III/37 (substitutes for key persons); common practice",
     COMPOSITION,
 )
