@@ -2,10 +2,21 @@
 
 from __future__ import annotations
 
+from generator.manual.drawing.spaces import find_space
 from generator.reading.values import Quantity
 from generator.survey.limits import least
 from generator.survey.places import has_cabin, space_at
-from generator.survey.registry import COMMON_PRACTICE, LIFE, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.deck import Hatch
 from generator.vessel.particulars import FAR
 
@@ -118,3 +129,26 @@ def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
                 item=str(hatch.where),
                 also=(hatch.place("opens"),),
             )
+
+
+@check("escape.companionway", HELP, COMMON_PRACTICE)
+def the_way_everybody_goes_is_listed(sight: Sight) -> Finds:
+    """Where ways out are listed, the companionway of a monohull or trimaran is among them.
+
+    Why: it is the way out that most take; how it opens in the dark, with the washboards in, nobody reads.
+    Remedy: write under 'escape' for example: {where: companionway, opens: both, how: slide the hatch forward and lift the washboards}
+    """
+    ways, one = sight.vessel.escape, sight.vessel.vessel
+    if one is None or one.type not in ("monohull", "trimaran"):
+        return  # others are entered by a door
+    space = find_space(sight.spaces, "companionway")[0]
+    if (
+        ways
+        and space is not None
+        and not any(each.where and "companionway" in str(each.where) for each in ways)
+    ):
+        yield Found(
+            sight.vessel.key_place("escape"),
+            "her companionway is not among the ways out",
+            item="companionway",
+        )

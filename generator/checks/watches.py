@@ -8,6 +8,7 @@ from generator.manual.crew import the
 from generator.manual.watches import Stretch, stretches
 from generator.reading.clock import DAY_MIN
 from generator.reading.nearest import nearest
+from generator.survey.limits import most
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -26,8 +27,6 @@ if TYPE_CHECKING:
     from generator.vessel.people import Person
 
 _ABLE = ("command", "radio")
-MOST_MIN = 18 * 60
-"""How long somebody is on watch in a day at most, in minutes: six hours remain to sleep. Common practice."""
 
 
 def _at(these: Iterable[Stretch]) -> str:
@@ -105,19 +104,23 @@ def each_watch_has_somebody_who_leads_or_calls(sight: Sight) -> Finds:
         yield at(lost[0].watches[0], "who", message, item=lost[0].span)
 
 
-@check("watches.no-rest", HELP, COMMON_PRACTICE)
+@check(
+    "watches.no-rest",
+    HELP,
+    "STCW A-VIII/1 (ten hours of rest in the day; from memory, unverified); common practice",
+)
 def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
-    """Nobody is on watch all round the clock, nor for more than eighteen hours of it.
+    """Nobody is on watch all round the clock, nor for more than fourteen hours of it.
 
     Why: whoever never sleeps falls asleep on watch.
-    Remedy: give each of them six hours below, or name who is on call under another watch.
+    Remedy: give each of them ten hours below, or name who is on call under another watch.
     """
-    people = _people(sight)
+    people, most_min = _people(sight), 60 * most(sight.vessel, "hours of watch in a day")
     for role, person in people.items():
         kept = [each for each in stretches(sight.vessel) if role in each.on]
         single = person.quantity is None and len(people) > 1
         kept_min = sum(each.lasts_min for each in kept)
-        if single and kept_min > MOST_MIN:
+        if single and kept_min > most_min:
             how = "all round the clock" if kept_min >= DAY_MIN else f"{kept_min / 60:g} hours of the day"
             yield at(kept[0].watches[0], "who", f"{the(role)} is on watch {how}", item=role)
 

@@ -28,7 +28,8 @@ if TYPE_CHECKING:
 class Duty:
     """One line of the bill. `continuous` duties cannot be shared with another one; `key` ones need a substitute.
 
-    `needs` is the ability it takes, "" if none; `at_once` ones are done on deck in the first moment.
+    `needs` is the ability it takes, "" if none; `at_once` ones are done on deck in the first moment; a continuous one leaves its
+    person free for what `goes_with` it.
     `from_age` in years, `seated`, `senses`: who can do it.
     """
 
@@ -48,6 +49,7 @@ class Duty:
     from_age: int = GROWN
     seated: bool = False
     senses: tuple[str, ...] = ()
+    goes_with: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -178,4 +180,5 @@ def _duty(line: ShelfDuty, emergency: str, text: str, assignment: Assignment | N
         line.from_age,
         line.seated,
         line.senses,
+        line.goes_with,
     )

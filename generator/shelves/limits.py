@@ -70,6 +70,8 @@ NAMES = (
     "longest deferral",
     "length of a voyage",
     "briefed before a voyage",
+    "hours of watch in a day",
+    "width of a drain or outlet",
 )
 """The limits that checks ask for; the figures stand on the shelf alone."""
 

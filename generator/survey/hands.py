@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -57,6 +57,19 @@ class Hand:
         if self.small and self.age is None and duty.from_age >= HALF_GROWN:
             return "is a child"
         return self.hindered(duty.seated, duty.senses)
+
+    def could(self, duty: Duty) -> bool:
+        """Whether it is fair to ask somebody of this role to do a duty: grown, sound, aboard, and taught what it needs."""
+        taught = not duty.needs or duty.needs in self.abilities
+        said = bool(self.abilities) or not duty.key
+        return (
+            said
+            and taught
+            and self.aboard
+            and not self.needs_help
+            and not self.weak
+            and not self.why_not(duty)
+        )
 
     def hindered(self, seated: bool, senses: Sequence[str] = ()) -> str:
         """Why the help that they need stands in the way; "" where it does not."""
@@ -135,10 +148,10 @@ def unable(duty: Duty, crew: dict[str, Hand]) -> dict[str, str]:
     return {who: why for who, why in told.items() if why}
 
 
-def clash(one: Duty, other: Duty, crew: dict[str, Hand]) -> int:
+def clash(one: Duty, other: Duty, crew: dict[str, Hand], unlike: Callable[[Duty, Duty], bool] = apart) -> int:
     """How many hands two duties that cannot be done at once are short of together; 0 where they can, or have hands enough."""
     first, second = set(one.who), set(other.who)
-    if not apart(one, other) or not first & second:
+    if not unlike(one, other) or not first & second:
         return 0
     wanted = sum(min(duty.persons, _count(set(duty.who), crew)) for duty in (one, other))
     return max(0, wanted - _count(first | second, crew))
@@ -150,6 +163,12 @@ def _all(crew: dict[str, Hand]) -> int:
 
 def _count(roles: set[str], crew: dict[str, Hand]) -> int:
     return sum(crew[role].heads if role in crew else 1 for role in roles)
+
+
+def idle(emergency: Emergency, duty: Duty, crew: dict[str, Hand], helpers: Collection[str]) -> list[str]:
+    """Who has nothing to do in an emergency, helps nobody, and could do a duty of it, as far as is said: a key one only if it is said what they can do."""
+    busy = {who for one in emergency.duties for who in one.who} | {duty.substitute, *helpers}
+    return [role for role, hand in crew.items() if role not in busy and hand.could(duty)]
 
 
 def best(emergency: Emergency, crew: dict[str, Hand]) -> int:
