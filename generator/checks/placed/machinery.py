@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 from generator.reading.values import Quantity
 from generator.shelves.spaces import BELOW, FOR_GEAR, FOR_NOTHING, UPPER
 from generator.survey.places import space_at
-from generator.survey.placing import Lies, apart_m, lies, no_hand_there, space_of
+from generator.survey.placing import Lies, apart_m, lies, no_hand_there, over_no_hull, shut_off, space_of
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check, of
 from generator.vessel.fittings import Located
 from generator.vessel.gear import does
 
-HANDLE_M, CORD_M, BELT_M = 2.5, 2.0, 1.0
+if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
+    from generator.vessel.installed import Pump
+
+HANDLE_M, CORD_M, BELT_M = 2.5, 2.0, 0.3
 """How far a pump's handle may be kept from it, a kill cord's switch from whoever steers, a pump from the engine that drives it. Common practice."""
+HELM_M = 1.0
+"""How far from the helm a switch of a pump may be in the open. Common practice."""
 HEARS_ROOMS = ("warns of smoke", "warns of carbon monoxide")
 
 
@@ -28,6 +35,8 @@ def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
         space = space_of(sight, pump)
         if space is not None and (space.level == UPPER or space.mark or (space.exposed and not space.stows)):
             yield of(pump, "where", f"it is on the {space.name}, and no water collects there")
+        elif space is not None and (why := _no_bilge(sight, pump, space)):
+            yield of(pump, "where", f"it is in the {space.name}, {why}")
         handle = pump.handle
         engines = [Lies(each) for each in sight.spaces.values() if each.engine]
         here = lies(sight, pump)
@@ -42,7 +51,11 @@ def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
                     "where",
                     f"an engine drives it, and it is in the {here}, {far:.0f} m from the engine space",
                 )
-        told = handle if isinstance(handle, Located) and handle.known("where") else pump
+        switch = handle if isinstance(handle, Located) and handle.known("where") else None
+        told = switch or pump
+        at_hand = space_of(sight, switch)
+        if pump.power != "hand" and at_hand is not None and (why := _no_switch(sight, pump, at_hand)):
+            yield of(pump, "where", f"it is switched in the {at_hand.name}, {why}", part=switch)
         worked = space_of(sight, told)
         if pump.power == "hand" and worked is not None and no_hand_there(worked) and worked.level == BELOW:
             yield of(pump, "where", f"it is worked in the {worked.name}, {no_hand_there(worked)}")
@@ -59,6 +72,33 @@ def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
                 f"its handle is kept in the {kept.name}, the pump is in the {space.name}",
                 part=handle,
             )
+
+
+def _no_bilge(sight: Sight, pump: Pump, space: Space) -> str:
+    """Why a pump that runs by itself draws no water in a space, as words after its name: on a deck that drains, between two hulls, in a tank."""
+    if space.unlike or isinstance(pump.spot, str) or pump.power == "hand":
+        return "a closed tank" if shut_off(space) else ""
+    one = sight.vessel.vessel
+    if space.open_deck and one is not None and one.hull.closed_in:
+        return "a deck that drains by itself"
+    return "which no hull is under" if over_no_hull(sight, space) else ""
+
+
+def _no_switch(sight: Sight, pump: Pump, space: Space) -> str:
+    """Why nobody switches a pump in a space, as words after its name; a lever may be on the engine that drives it."""
+    if space.engine and pump.power == "engine":
+        return ""
+    if why := no_hand_there(space):
+        return why
+    helms = [Lies(each) for each in sight.spaces.values() if each.steering]
+    if pump.power == "engine" and not space.engine and not space.unlike:
+        engines = [Lies(each) for each in sight.spaces.values() if each.engine]
+        if engines and min(Lies(space).apart_m(each) for each in [*engines, *helms]) > HANDLE_M:
+            return "away from engine and helm"
+    if space.open_deck and not isinstance(pump.from_deck, bool):
+        far = helms and min(Lies(space).apart_m(each) for each in helms) > HELM_M
+        return "in the open, away from the helm" if far else ""
+    return ""
 
 
 @check("placed.stop", LIFE, COMMON_PRACTICE, COMPOSITION)
@@ -98,13 +138,27 @@ def alarms_are_where_they_serve(sight: Sight) -> Finds:
     Why: in the open the wind takes it, and nobody asleep is woken.
     Remedy: hang it in the space where people sleep or where it gathers, and write that space.
     """
-    vessel = sight.vessel
+    vessel, one = sight.vessel, sight.vessel.vessel
+    lived_in = one is not None and one.hull.closed_in
     for alarm in vessel.alarms:
         kind = alarm.gear_kind
         rooms = kind is not None and any(kind.does(each) for each in HEARS_ROOMS)
         space = space_of(sight, alarm)
         if rooms and not alarm.watches and space is not None and space.open_deck:
             yield of(alarm, "where", f"it hangs in the open: {space.name}")
+        elif alarm.watches and space is not None and (why := no_hand_there(space)):
+            yield of(alarm, "where", f"it hangs in the {space.name}, {why}, and listens elsewhere")
+        elif not rooms and not alarm.watches and space is not None and lived_in and space.open_deck:
+            yield of(alarm, "where", f"nothing gathers in the {space.name}, on deck")
+        for number, name in enumerate(alarm.sounds_in):
+            there = space_at(sight, name)
+            if there is not None and (there.stows or there.mark or there.engine):
+                yield at(
+                    alarm,
+                    f"sounds-in[{number}]",
+                    f"nobody is in the {there.name} to hear it",
+                    item=str(alarm.what),
+                )
         for number, name in enumerate(alarm.watches):
             heard = space_at(sight, name)
             if heard is not None and (heard.open_deck or heard.mark):
@@ -121,6 +175,14 @@ def alarms_are_where_they_serve(sight: Sight) -> Finds:
                 yield of(item, "where", f"it hangs in the open: {space.name}")
             elif no_hand_there(space) and not (space.engine and does(item, HEARS_ROOMS[0])):
                 yield of(item, "where", f"it hangs in the {space.name}, and nobody sleeps there")
+            elif space.stows and not space.engine and not _burns_there(sight, space):
+                yield of(item, "where", f"it hangs in the {space.name}, and nobody sleeps there")
+
+
+def _burns_there(sight: Sight, space: Space) -> bool:
+    """Whether a fire may begin in a locker: batteries or an engine stand there."""
+    vessel = sight.vessel
+    return any(space_of(sight, each) is space for each in (*vessel.batteries, *vessel.engines))
 
 
 @check("placed.batteries", TRUTH, COMMON_PRACTICE, COMPOSITION)
@@ -136,6 +198,8 @@ def batteries_are_inside_her(sight: Sight) -> Finds:
         space = space_of(sight, bank)
         if space is not None and (space.mark or space.level == UPPER or (space.exposed and not space.stows)):
             yield of(bank, "where", f"batteries do not stand on the {space.name}")
+        elif space is not None and shut_off(space):
+            yield of(bank, "where", f"batteries do not stand in the {space.name}")
         elif space is not None and space.open_deck and lived_in and not isinstance(bank.spot, str):
             yield of(
                 bank,
@@ -152,12 +216,34 @@ def holes_are_in_the_hull(sight: Sight) -> Finds:
     Why: water comes in, and people look for its seacock where there is none.
     Remedy: write the space in which the seacock is.
     """
+    one = sight.vessel.vessel
     for hole in sight.vessel.through_hulls:
         space = space_of(sight, hole)
-        if space is None or space.level == BELOW or space.stows == FOR_GEAR:
+        if space is None or space.stows == FOR_GEAR:
             continue
-        if space.mark or space.level == UPPER or (space.exposed and not space.stows):
+        under_water = isinstance(hole.below_water, Quantity) and hole.below_water > 0
+        deck = (
+            space.level != BELOW and not space.stows and not space.unlike and not isinstance(hole.spot, str)
+        )
+        if space.level != BELOW and (
+            space.mark or space.level == UPPER or (space.exposed and not space.stows)
+        ):
             yield of(hole, "where", f"the {space.name} has no hole into the sea")
+        elif under_water and deck and one is not None and one.hull.has_rooms:
+            yield of(
+                hole,
+                "where",
+                f"it is {hole.below_water} below the water, and the {space.name} is on deck",
+                remedy="write the space below in which the seacock is, or under 'spot' what it is reached through",
+            )
+        elif under_water and over_no_hull(sight, space):
+            yield of(
+                hole,
+                "where",
+                f"it is {hole.below_water} below the water, and no hull is under the {space.name}",
+            )
+        elif shut_off(space):
+            yield of(hole, "where", f"nobody gets at a seacock in the {space.name}")
 
 
 @check("placed.tiller", TRUTH, COMMON_PRACTICE, COMPOSITION)
