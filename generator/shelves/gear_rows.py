@@ -41,7 +41,6 @@ USED_THERE = ("flooding", "rig", "tool", "other")
 """What is also wanted in the engine space, the bilge or the anchor locker itself."""
 PROPERTIES = (
     "thrown to somebody",
-    "hangs in the open",
     "is rigged on deck",
     "clips somebody on",
     "discharged by hand",

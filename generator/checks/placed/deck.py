@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from generator.manual.drawing.spaces import dimensions_m
+from generator.manual.drawing.spaces import dimensions_m, gap_m
 from generator.shelves.spaces import BELOW, FOR_GEAR, UPPER
+from generator.survey.places import space_at
 from generator.survey.placing import apart_m, no_hand_there, nobody_stands_there, space_of
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -25,6 +26,8 @@ from generator.vessel.gear import does
 from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from generator.manual.drawing.spaces import Space
 
 KNIFE_M = 3.0
@@ -68,14 +71,6 @@ def what_is_thrown_lies_at_hand(sight: Sight) -> Finds:
             why = "where the seas break"
         if why:
             yield of(item, "where", f"it is kept in the {space.name}, {why}")
-    for item, locker in thrown:
-        if out and locker is not None and locker.stows == FOR_GEAR and does(item, "hangs in the open"):
-            yield of(
-                item,
-                "where",
-                f"it is shut in the {locker.name}, and nobody empties a locker while somebody drifts away",
-                weight=HELP.weight,
-            )
     if thrown and not out and all(space is not None for _, space in thrown):
         first, shut = thrown[0]
         if shut is not None:
@@ -136,7 +131,7 @@ INBOARD, ASTERN = 0.6, 0.3
 """Of half the beam and of the length: what reaches further out or aft has a rail beside it, or the open stern. Common practice."""
 
 
-def _of_the_holder(raft: Raft, part: Located) -> bool:
+def _of_the_holder(part: Located) -> bool:
     """Whether words have a part at what holds the raft: on the bracket, at the foot of the cradle."""
     return isinstance(part.spot, str) and _HOLDER.search(part.spot.lower()) is not None
 
@@ -154,28 +149,33 @@ def what_is_at_the_raft_lies_there(sight: Sight) -> Finds:
     Remedy: go and look; correct 'where' or 'side' of the part, or its 'spot'.
     """
     for raft in sight.vessel.rafts:
-        own = space_of(sight, raft)
-        for words, part in (("its knife", raft.knife), ("its strong point", raft.strong_point)):
-            space = space_of(sight, part if isinstance(part, Located) else None)
-            if own is None or space is None or not isinstance(part, Located):
-                continue
-            at_it = _of_the_holder(raft, part)
-            if space is not own and at_it:
-                yield of(
-                    raft,
-                    "where",
-                    f"{words} is said to be {part.spot}, and is in the {space.name}, the raft in the {own.name}",
-                    part=part,
-                )
-            elif words == "its knife" and space is not own and space.stows and own.stows != space.stows:
-                yield of(
-                    raft,
-                    "where",
-                    f"{words} is shut in the {space.name}, the raft lies in the {own.name}",
-                    part=part,
-                )
-            elif words == "its knife" and space is own and {part.side, raft.side} == {"port", "starboard"}:
-                yield of(raft, "side", f"{words} is to {part.side}, and it lies to {raft.side}", part=part)
+        found = list(_away_from(sight, raft))
+        if len(found) == 1:  # of both, it is the raft's own place that is wrong
+            key, message, part = found[0]
+            yield of(raft, key, message, part=part)
+
+
+def _away_from(sight: Sight, raft: Raft) -> Iterator[tuple[str, str, Located]]:
+    """What of a raft's knife and strong point is not where their words, or its own side, have them: key, message, part."""
+    own, meant = space_of(sight, raft), space_at(sight, raft.kept.where if raft.kept is not None else None)
+    if own is not None and meant is not None and gap_m(own, meant) > 0:
+        return  # of which another check speaks
+    for words, part in (("its knife", raft.knife), ("its strong point", raft.strong_point)):
+        space = space_of(sight, part if isinstance(part, Located) else None)
+        if own is None or space is None or not isinstance(part, Located):
+            continue
+        gap = apart_m(sight, raft, part) or 0.0
+        if words == "its knife" and (gap > KNIFE_M or space.level != own.level):
+            continue  # of which another check speaks
+        if space is not own and (gap > 0 or space.level != own.level) and _of_the_holder(part):
+            message = (
+                f"{words} is said to be {part.spot}, and is in the {space.name}, the raft in the {own.name}"
+            )
+            yield "where", message, part
+        elif words == "its knife" and space is not own and space.stows and own.stows != space.stows:
+            yield "where", f"{words} is shut in the {space.name}, the raft lies in the {own.name}", part
+        elif space is own and {part.side, raft.side} == {"port", "starboard"}:
+            yield "side", f"{words} is to {part.side}, and it lies to {raft.side}", part
 
 
 def _lies_elsewhere(sight: Sight, raft: Raft) -> bool:
@@ -263,6 +263,11 @@ def people_come_aboard_where_others_stand(sight: Sight) -> Finds:
     for block, key, space, words in told:
         if space is None or (space.mark and words.startswith("the hoist")):
             continue
-        why = nobody_stands_there(space) or (no_hand_there(space) if words.startswith("whoever") else "")
+        aloft = space.level == UPPER and isinstance(block, Located) and not words.startswith("the hoist")
+        why = (
+            nobody_stands_there(space)
+            or ("out of reach of the water" if aloft else "")
+            or (no_hand_there(space) if words.startswith("whoever") else "")
+        )
         if why and not (space.stows == FOR_GEAR and key == "where"):
             yield at(block, key, f"{words} the {space.name}, {why}", item="recovery")

@@ -52,8 +52,6 @@ _FIXTURES: tuple[tuple[str, str], ...] = (
     ("chart drawer|chart table", "chart table"),
 )
 """What is built into one sort of space alone, as spots and ways of opening name it, and into which."""
-_INDOORS, _OUTDOORS = "indoors", "outdoors"
-"""What people call what stands inside a boat alone, and what is on the open deck alone: the lists of words `called` so."""
 _OF_A_HOLE = (("galley|sink", "cooking"), ("heads", "heads"), ("engine", "engine"))
 """What the name of a hole in the hull says it serves."""
 
@@ -103,8 +101,8 @@ def _stands_elsewhere(spot: str, here: Space) -> str:
     """Where the furniture that a spot names stands, if her space of the thing is no such place: bunks inside her, rails in the open."""
     if here.unlike:
         return ""
-    inside = bool(_furniture(_INDOORS).search(spot))
-    if inside == bool(_furniture(_OUTDOORS).search(spot)):
+    inside = bool(_furniture(called("indoors")).search(spot))
+    if inside == bool(_furniture(called("outdoors")).search(spot)):
         return ""
     if inside:
         under_a_roof = here.roofed or (here.level == BELOW and not here.engine)
@@ -113,10 +111,10 @@ def _stands_elsewhere(spot: str, here: Space) -> str:
 
 
 @cache
-def _furniture(of: str) -> re.Pattern[str]:
+def _furniture(names: tuple[str, ...]) -> re.Pattern[str]:
     """Finds what stands inside her alone, or in the open alone, where the words end with it or go on to say where that is."""
     return re.compile(
-        rf"\b(?:{one_of(called(of))})(?=$|[,.;:)]| (?:under|on|beside|behind|below|above|at|by|in|and|over|to|of|with|aft|forward)\b)"
+        rf"\b(?:{one_of(names)})(?=$|[,.;:)]| (?:under|on|beside|behind|below|above|at|by|in|and|over|to|of|with|aft|forward)\b)"
     )
 
 
