@@ -138,9 +138,11 @@ def buoyancy_is_where_both_say(sight: Sight) -> Finds:
     told = sight.vessel.capsize
     if told is None or not told.buoyancy:
         return
+    one = sight.vessel.vessel
+    multihull = one is not None and one.hull.multihull is True  # whose floats are spaces of the deck
     spaces = [space_at(sight, name) for name in told.buoyancy]
     for number, space in enumerate(spaces):
-        if space is not None and (space.open_deck or space.mark):
+        if space is not None and (space.open_deck or space.mark) and not multihull:
             yield at(
                 told,
                 f"buoyancy[{number}]",
