@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from generator.manual.drawing.spaces import find_space
 from generator.reading.values import Quantity
+from generator.shelves.spaces import DECK
 from generator.survey.limits import least
 from generator.survey.places import has_cabin, space_at
 from generator.survey.registry import (
@@ -111,6 +112,27 @@ def a_way_out_serves_upside_down(sight: Sight) -> Finds:
             item="escape",
             weight=None if all(hatch.serves_inverted is False for hatch in vessel.escape) else RECOMMENDATION,
         )
+
+
+@check("escape.way-up", LIFE, COMMON_PRACTICE)
+def a_wheelhouse_has_its_way_out(sight: Sight) -> Finds:
+    """A wheelhouse or deckhouse that she uses has its way out.
+
+    Why: the door that everybody knows is not in the list, and another stands there that may be none.
+    Remedy: describe it under 'escape': {where: wheelhouse, opens: both, how: ...}.
+    """
+    vessel, ways = sight.vessel, [space_at(sight, hatch.where) for hatch in sight.vessel.escape]
+    if not ways or None in ways or any(each is not None and (each.unlike or each.own) for each in ways):
+        return
+    used = {
+        each for block in sight.blocks if (each := space_at(sight, block.__dict__.get("where"))) is not None
+    }
+    on_deck = [each for each in used if each.inside and each.level == DECK]
+    for each in on_deck:
+        if each not in ways:
+            yield Found(
+                vessel.key_place("escape"), f"no way out of the {each.name} is described", item=each.name
+            )
 
 
 @check("escape.serves-inverted", LIFE, COMMON_PRACTICE)

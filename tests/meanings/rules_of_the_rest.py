@@ -207,11 +207,11 @@ def copied_fits(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 
 @rule("under which heading it is listed", harmless=True)
 def heading(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
-    """What such a thing is for, its name does not say; the answer only groups the list."""
+    """What such a thing is for, its name does not say, or the shelf of gear has it for both; the answer only groups the list."""
     if mutant.operator != "answer" or (mutant.block, mutant.key) != ("gear", "kind"):
         return False
     kind = kind_of(mutant.thing.name)
-    return kind is None or not kind.purpose
+    return kind is None or not kind.purpose or mutant.new in kind.also_for
 
 
 # What an answer may as well be: by block and key, the words among which any is as sound as any other.
