@@ -31,7 +31,7 @@ from generator.survey.listing import on_screen
 from generator.survey.reports import count
 from generator.survey.sight import Sight
 from generator.survey.silences import counted as silent_about
-from generator.survey.silences import silences
+from generator.survey.silences import silences, unsaid
 from generator.survey.withheld.redaction import Redactor
 from generator.vessel.loading import load
 from generator.vessel.vessel import Vessel
@@ -114,6 +114,11 @@ class Surveyed:
     def silences(self) -> list[str]:
         """The lines on what the file does not say, and so was not looked at."""
         return [] if self.vessel is None else silences(self.vessel)
+
+    @property
+    def unsaid(self) -> dict[str, str]:
+        """The same by key, for a report."""
+        return {} if self.vessel is None else unsaid(self.vessel)
 
     @property
     def may_be_shown(self) -> bool:

@@ -7,7 +7,7 @@ from typing import Any, ClassVar, Self, TypeVar
 
 from generator.reading.fields import ASKED, READERS, Compound, Field
 from generator.reading.findings import Place
-from generator.reading.nodes import Listing, Mapping, Node, place_of
+from generator.reading.nodes import Listing, Mapping, Node, Scalar, place_of
 from generator.reading.values import Keyed, NotKnown
 
 B = TypeVar("B", bound="Block")
@@ -86,6 +86,13 @@ class Block:
     def says(self, key: str) -> bool:
         """Whether the file has the key, with whatever value."""
         return isinstance(self.node, Mapping) and key in self.node.entries
+
+    def answers(self, key: str) -> bool:
+        """Whether the file has the key with anything but the word unknown, which tells no more than the key left out."""
+        node = self.node.entries.get(key) if isinstance(self.node, Mapping) else None
+        if isinstance(node, Listing) and len(node.items) == 1:
+            node = node.items[0]
+        return node is not None and not (isinstance(node, Scalar) and node.text.strip().lower() == "unknown")
 
     def says_none(self, key: str) -> bool:
         """Whether the file says that there is none of what stands under a key; its value is that of a key left out."""
