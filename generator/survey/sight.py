@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
     from generator.manual.own_words import OwnWords
     from generator.reading.block import Block
+    from generator.reading.values import Stamp
     from generator.vessel.vessel import Vessel
 
 
@@ -122,6 +123,11 @@ class Sight:
     def blocks(self) -> tuple[Block, ...]:
         """The vessel, her voyage and every block in them."""
         return self.reckoning.blocks
+
+    @property
+    def stamped(self) -> tuple[tuple[Block, dict[str, Stamp]], ...]:
+        """Every block in which a date stands, with its dates by attribute."""
+        return self.reckoning.stamped
 
     @property
     def own_words(self) -> tuple[OwnWords, ...]:

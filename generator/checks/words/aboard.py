@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from generator.reading.block import Block
     from generator.reading.values import Given
-    from generator.shelves.gear import Kind
+    from generator.shelves.gear import Kind, Kinds
 
 _BEFORE = r"\b(?:the|an?|with|our|its|her|every|each|this) (?:(?:port|starboard|big|small|spare|second|first|nearest|forward|aft) )?"
 BEHIND = (
@@ -58,10 +58,11 @@ def words_name_what_is_aboard(sight: Sight) -> Finds:
     Remedy: add it to the file where it is aboard; else take it out of the words.
     """
     has: tuple[frozenset[str], ...] = ()
+    without_a_rig = _without_a_rig(sight)
     for said in sight.own_words:
         if said.says in (SIGNAL, ROLE):
             continue
-        rig = _part_of_a_rig(said.text) if _without_a_rig(sight) else ""
+        rig = _part_of_a_rig(said.text) if without_a_rig else ""
         if rig:
             yield at(
                 said.block,
@@ -153,7 +154,7 @@ def _roles_in(text: str) -> tuple[tuple[str, bool], ...]:
 
 
 @lru_cache(maxsize=8192)
-def gear_named(text: str, every: tuple[Kind, ...]) -> tuple[tuple[Kind, Named], ...]:
+def gear_named(text: str, every: Kinds) -> tuple[tuple[Kind, Named], ...]:
     """The kinds of gear that words name with an article, as things that are there."""
     find, meant = _gear_pattern(every)
     return tuple(
@@ -164,7 +165,7 @@ def gear_named(text: str, every: tuple[Kind, ...]) -> tuple[tuple[Kind, Named], 
 
 
 @lru_cache(maxsize=8)
-def _gear_pattern(every: tuple[Kind, ...]) -> tuple[re.Pattern[str], dict[str, Kind]]:
+def _gear_pattern(every: Kinds) -> tuple[re.Pattern[str], dict[str, Kind]]:
     """What finds the names of gear, and the kind that each means."""
     meant: dict[str, Kind] = {}
     for kind in every:
@@ -178,10 +179,10 @@ def _gear_pattern(every: tuple[Kind, ...]) -> tuple[re.Pattern[str], dict[str, K
 
 
 @lru_cache(maxsize=512)
-def kinds_meant(what: Given, every: tuple[Kind, ...]) -> tuple[Kind, ...]:
+def kinds_meant(what: Given, every: Kinds) -> tuple[Kind, ...]:
     """The kinds that a thing called so may stand for."""
     kind = kind_of(what)
-    return (kind,) if kind in every and not kind.words else ()
+    return (kind,) if kind is not None and kind in every and not kind.words else ()
 
 
 def _aboard(sight: Sight) -> tuple[frozenset[str], ...]:

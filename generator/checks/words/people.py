@@ -161,15 +161,22 @@ def nobodys(text: str, aboard: frozenset[str]) -> str:
     Titles that are held at sea alone, also as the owner of something: the purser's sister. Of those found ashore as well, the doctor,
     only where words have them do something aboard.
     """
+    return next((f"the {title}" for title in _titles_of_hers(text) if title not in aboard), "")
+
+
+@lru_cache(maxsize=8192)
+def _titles_of_hers(text: str) -> tuple[str, ...]:
+    """The titles in words that speak of people aboard, in their order."""
+    titles: list[str] = []
     for sentence in told_in(text):
         for found in _TITLED.finditer(sentence):
             title, owns, does = found["title"], found["owns"], found["does"]
             at_sea = title in listed("reads.sea-roles") and (not owns or owns in listed("reads.own-things"))
             aboard_only = found["only"] or does in listed("reads.does") or does == "aboard"
             acts = title in listed("reads.shore-roles") and not owns and aboard_only
-            if (at_sea or acts) and title not in aboard:
-                return f"the {title}"
-    return ""
+            if at_sea or acts:
+                titles.append(title)
+    return tuple(titles)
 
 
 OF_OTHERS = (

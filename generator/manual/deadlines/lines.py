@@ -112,7 +112,7 @@ def deadlines_of_thing(thing: Thing) -> list[Deadline]:
             found.append(_deadline(thing, line, first, _line(line), line.check, firm=not line.routine))
         advised = _earliest(usual)
         if advised and (first is None or advised.last_day < first.last_day):
-            what = _line(line) if line.routine else (*_line(line), Phrase("lives.usual"))
+            what = _line(line) if line.routine else (*_line(line), _phrase("lives.usual"))
             found.append(
                 _deadline(thing, line, advised, what, line.check if line.routine else USUAL_CHECK, firm=False)
             )
@@ -120,10 +120,18 @@ def deadlines_of_thing(thing: Thing) -> list[Deadline]:
 
 
 def _line(line: Line) -> tuple[Phrase, ...]:
-    return (Phrase(f"lives.lines.{line.what}"),) if line.what else ()
+    return (_phrase(f"lives.lines.{line.what}"),) if line.what else ()
+
+
+@functools.cache
+def _phrase(label: str) -> Phrase:
+    """A phrase of the shelf without slots, made once: many things have it."""
+    return Phrase(label)
 
 
 def _earliest(found: list[Candidate]) -> Candidate | None:
+    if len(found) < 2:
+        return found[0] if found else None
     chosen = governing([(each.key, each.last_day) for each in found])
     return next((each for each in found if (each.key, each.last_day) == chosen), None)
 
@@ -167,7 +175,7 @@ def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidat
     A life that the thing's own maker gives (its key `lives`) stands in for the shelf's from the same date.
     """
     firm = [
-        Candidate(Phrase(f"lives.dates.{key}"), stamp.last_day, key, stamp.stamp or str(stamp))
+        Candidate(_phrase(f"lives.dates.{key}"), stamp.last_day, key, stamp.stamp or str(stamp))
         for key in line.marked
         if (stamp := _stamp(thing.block, key))
     ]
@@ -239,7 +247,7 @@ def _by_interval(block: Block, line: Line) -> list[Candidate]:
     ):
         return []
     last_day = end_of_life(stamp.last_day, stamp.exact, round(interval))
-    return [Candidate(Phrase("lives.counted.interval"), last_day, "last-service", stamp.stamp or str(stamp))]
+    return [Candidate(_phrase("lives.counted.interval"), last_day, "last-service", stamp.stamp or str(stamp))]
 
 
 def _counted(
@@ -256,7 +264,7 @@ def _counted(
     if not stamp:
         return []
     form = "month" if months == 1 else "years" if months % 12 == 0 and months > 12 else "months"
-    words: list[tuple[str, Name]] = [("from", Phrase(f"lives.dates.{key}"))]
+    words: list[tuple[str, Name]] = [("from", _phrase(f"lives.dates.{key}"))]
     if form != "month":
         words.append((form, str(months if form == "months" else months // 12)))
     last_day = end_of_life(stamp.last_day, stamp.exact, months, year_end)
