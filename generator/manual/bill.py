@@ -132,8 +132,8 @@ def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue:
 def assigned_to(vessel: Vessel, takes: str) -> Assignment | None:
     """Who has the duty that takes something over the side (RAFT, GRAB_BAG), as the file assigns it; None if it does not."""
     for one in shelf():
-        for line in one.duties:
-            assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
+        assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
+        for line in one.duties if assigned else ():
             if line.takes == takes and line.id in assigned:
                 return assigned[line.id]
     return None

@@ -113,8 +113,8 @@ class Block:
     @property
     def freed(self) -> tuple[Field[Any], ...]:
         """The fields whose values were freed for guests on purpose."""
-        keys: set[str] = self.__dict__.get("_freed", set())
-        return tuple(type(self).fields[key] for key in sorted(keys))
+        keys: set[str] | None = self.__dict__.get("_freed")
+        return tuple(type(self).fields[key] for key in sorted(keys)) if keys else ()
 
     def is_freed(self, field: Field[Any]) -> bool:
         """Whether what stands under a key was freed for guests on purpose."""

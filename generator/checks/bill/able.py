@@ -21,13 +21,13 @@ from generator.survey.registry import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Collection
+    from collections.abc import Collection, Mapping
 
     from generator.manual.bill import Duty, Emergency
     from generator.reading.findings import Place
 
 
-def _lacks(duty: Duty, who: str, crew: dict[str, Hand]) -> str:
+def _lacks(duty: Duty, who: str, crew: Mapping[str, Hand]) -> str:
     """Why somebody is not taught what a duty needs, in words after "the mate", while others may be; "" where they are."""
     told = crew[who].abilities if who in crew else ()
     others = [hand for role, hand in crew.items() if role != who]
@@ -62,7 +62,7 @@ def whoever_calls_or_commands_can(sight: Sight) -> Finds:
                 yield Found(place, f"{about}: {the(who)}, who stands in, {why}", item=about, weight=weight)
 
 
-def _others(duty: Duty, crew: dict[str, Hand]) -> bool:
+def _others(duty: Duty, crew: Mapping[str, Hand]) -> bool:
     """Whether somebody else could stand in for a duty, who is taught what it needs."""
     return any(
         not each.why_not(duty) and (not duty.needs or duty.needs in each.abilities)
@@ -154,7 +154,7 @@ def whoever_stands_in_is_free(sight: Sight) -> Finds:
                 )
 
 
-def _free(emergency: Emergency, duty: Duty, crew: dict[str, Hand], helpers: Collection[str]) -> list[str]:
+def _free(emergency: Emergency, duty: Duty, crew: Mapping[str, Hand], helpers: Collection[str]) -> list[str]:
     """Who could stand in: for a key duty whoever has none beside which it cannot be done, for another only who has none at all."""
     if not duty.key:
         return idle(emergency, duty, crew, helpers)

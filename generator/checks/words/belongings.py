@@ -300,7 +300,7 @@ def nothing_is_told_twice(sight: Sight) -> Finds:
     for block in sight.blocks:
         if not isinstance(block, LINES):
             continue
-        told = (type(block).__name__, re.sub(r"\[[^\]]*\]$", "", block.path), *_told(block))
+        told = (type(block).__name__, _ENTRY.sub("", block.path), *_told(block))
         if told in seen:
             name = str(getattr(block, type(block).called, "") or "") if type(block).called else ""
             yield at(
@@ -313,9 +313,13 @@ def nothing_is_told_twice(sight: Sight) -> Finds:
         seen.setdefault(told, block)
 
 
+_ENTRY = re.compile(r"\[[^\]]*\]$")
+"""What tells an entry of a list from the others, at the end of its path."""
+
+
 def _told(block: Block) -> Iterator[str]:
     """All that the file says of a thing."""
-    for key, field in sorted(type(block).fields.items()):
+    for key, field in type(block).fields.items():
         value = block.__dict__.get(field.name)
         if value is not None:
             yield f"{key}: {' '.join(_told(value)) if isinstance(value, Block) else value}"

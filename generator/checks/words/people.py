@@ -56,8 +56,13 @@ def words_name_the_same_person(sight: Sight) -> Finds:
             continue
         if isinstance(said.block, (Person, Traveller)) and said.field.key == "needs-help":
             yield from _of_the_helper(said, roles)
-        elif _TOLD_OF.search(said.text.lower()):
+        elif _tells_of_a_duty(said.text):
             yield from _of_a_duty(said, sight, roles)
+
+
+@lru_cache(maxsize=8192)
+def _tells_of_a_duty(text: str) -> bool:
+    return _TOLD_OF.search(text.lower()) is not None
 
 
 def _of_the_helper(said: OwnWords, roles: tuple[str, ...]) -> Iterator[Found]:
@@ -161,11 +166,11 @@ def nobodys(text: str, aboard: frozenset[str]) -> str:
     Titles that are held at sea alone, also as the owner of something: the purser's sister. Of those found ashore as well, the doctor,
     only where words have them do something aboard.
     """
-    return next((f"the {title}" for title in _titles_of_hers(text) if title not in aboard), "")
+    return next((f"the {title}" for title in titles_of_hers(text) if title not in aboard), "")
 
 
 @lru_cache(maxsize=8192)
-def _titles_of_hers(text: str) -> tuple[str, ...]:
+def titles_of_hers(text: str) -> tuple[str, ...]:
     """The titles in words that speak of people aboard, in their order."""
     titles: list[str] = []
     for sentence in told_in(text):

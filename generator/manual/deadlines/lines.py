@@ -11,6 +11,7 @@ from generator.calc.expiry import add_months, end_of_life, governing, window
 from generator.manual.printing import Phrase, first_printer
 from generator.reading.values import Stamp, sure
 from generator.shelves.lives import USUAL_CHECK, Life, Line, holds
+from generator.vessel.lives import YearStamp
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 
 
 ENDS, USUAL = "ends", "usual"
+_DATES = frozenset((Stamp, YearStamp))
 
 
 @dataclass(frozen=True)
@@ -104,7 +106,9 @@ class Candidate(NamedTuple):
 
 def deadlines_of_thing(thing: Thing) -> list[Deadline]:
     """The deadlines of a thing, line by line of its kind: the earliest of its firm dates, and that of its usual ones if earlier."""
-    found = []
+    found: list[Deadline] = []
+    if _DATES.isdisjoint(map(type, thing.block.__dict__.values())):
+        return found  # whatever ends is marked, or counted from a date of its own
     for line in thing.kind.lines:
         firm, usual = candidates(thing, line)
         first = _earliest(firm)
@@ -163,10 +167,10 @@ def _deadline(
 
 def _at(thing: Thing) -> Situated | None:
     """The thing, or what it lies in: whichever first says where that is."""
-    found = (
-        each for each in thing.owners[:2] if each is not None and isinstance(each.__dict__.get("where"), str)
-    )
-    return cast("Situated | None", next(found, None))
+    for each in thing.owners[:2]:
+        if each is not None and isinstance(each.__dict__.get("where"), str):
+            return cast("Situated", each)
+    return None
 
 
 def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidate]]:
@@ -181,7 +185,7 @@ def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidat
     ]
     firm += _by_interval(thing.block, line)
     usual: list[Candidate] = []
-    own = _own_lives(thing.block)
+    own = _own_lives(thing.block) if "lives" in thing.block.__dict__ else []
     for each in own:
         since = sure(each.from_)
         if any(since in life.since for life in line.lives) or _takes_all(thing, line, since):
@@ -189,12 +193,9 @@ def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidat
     replaced = [sure(each.from_) for each in own]
     for life in line.lives:
         key = next((key for key in life.since if _stamp(thing.block, key)), None)
-        if (
-            key is None
-            or key in replaced
-            or any(_given(thing.block, each) for each in life.unless)
-            or not holds(life.when, thing.owners)
-        ):
+        if key is None or key in replaced or not holds(life.when, thing.owners):
+            continue
+        if life.unless and any(_given(thing.block, each) for each in life.unless):
             continue
         earliest = _not_before(thing, life)
         if life.not_before and earliest is None:
