@@ -317,7 +317,9 @@ def hull_types() -> tuple[str, ...]:
 def hull(name: str) -> HullType:
     """The hull type of that name; where there is none, the one that stands in. Raises ShelfFault."""
     files = HULLS.files()
-    found = _named(files).get(name) or next((each.block for each in files if each.block.stands_in is True), None)
+    found = _named(files).get(name) or next(
+        (each.block for each in files if each.block.stands_in is True), None
+    )
     if found is None:
         raise ShelfFault(_hold_together(files))
     return found
