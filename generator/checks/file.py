@@ -229,11 +229,11 @@ def every_letter_can_be_drawn(sight: Sight) -> Finds:
 
 
 def _plain(node: Scalar | Mapping | Listing) -> bool:
-    """Whether all below a node is ASCII, as in most files."""
+    """Whether all below a node is ASCII, as in most files; keys beside each other may come from two."""
     if isinstance(node, Scalar):
-        return node.text.isascii()
+        return node.source.ascii or node.text.isascii()
     if isinstance(node, Listing):
-        return all(map(_plain, node.items))
+        return node.source.ascii or all(map(_plain, node.items))
     return all(map(str.isascii, node.entries)) and all(map(_plain, node.entries.values()))
 
 

@@ -176,12 +176,10 @@ def _gather(value: object, found: list[Block]) -> None:
         for name, each in value.__dict__.items():
             if each.__class__ not in _BARE and name != "_original":
                 _gather(each, found)
-    elif isinstance(value, dict):
-        for each in value.values():
-            _gather(each, found)
-    elif isinstance(value, list):
-        for each in value:
-            _gather(each, found)
+    elif isinstance(value, (dict, list)):
+        for each in value.values() if isinstance(value, dict) else value:
+            if each.__class__ not in _BARE:
+                _gather(each, found)
 
 
 def _seen_by(block: B, allowed: tuple[str, ...]) -> B:

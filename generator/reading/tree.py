@@ -155,6 +155,9 @@ def read_file(
 
 def read_bytes(data: bytes, source: Source) -> tuple[Mapping | None, list[Finding]]:
     """The tree of what stands in a file, and what is wrong with its letters and its form; None where there is no tree."""
+    source.ascii = (
+        data.isascii() and b"\\" not in data
+    )  # behind which any letter may be written by its number
     try:
         return read(decode(data, source), source)
     except Unreadable as error:

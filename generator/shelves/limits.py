@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from generator.reading.block import Block
 from generator.reading.fields import Choice, Many
@@ -145,7 +145,8 @@ LIMITS: Shelf[LimitsFile] = Shelf(
 )
 
 
-class Case(NamedTuple):
+@dataclass(frozen=True)
+class Case:
     """What a limit is asked for; "" or None is what is not known."""
 
     standard: str = ""

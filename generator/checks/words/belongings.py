@@ -247,8 +247,12 @@ def what_is_beside_it_lies_on_its_side(sight: Sight) -> Finds:
     Remedy: go and look; write where it really is kept, and take 'beside it' out of 'spot' where it is elsewhere.
     """
     for block in sight.blocks:
-        for part in tuple(block.__dict__.values()) if isinstance(block, (Pump, Stop, Gear)) else ():
-            spot = part.__dict__.get("spot") if isinstance(part, Kept) else None
+        if not isinstance(block, (Pump, Stop, Gear)):
+            continue
+        for part in block.__dict__.values():
+            if not isinstance(part, Kept):
+                continue
+            spot = part.__dict__.get("spot")
             told = isinstance(spot, str) and block.known("where") and part.known("where")
             if not told or not _BESIDE_IT.search(str(spot).lower()):
                 continue

@@ -54,7 +54,7 @@ def words_name_the_same_person(sight: Sight) -> Finds:
     for said in sight.own_words:
         if said.says == ROLE:
             continue
-        if isinstance(said.block, (Person, Traveller)) and said.field.key == "needs-help":
+        if said.field.key == "needs-help" and isinstance(said.block, (Person, Traveller)):
             yield from _of_the_helper(said, roles)
         elif _tells_of_a_duty(said.text):
             yield from _of_a_duty(said, sight, roles)

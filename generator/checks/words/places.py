@@ -28,7 +28,7 @@ from generator.vessel.fittings import Fitting
 from generator.vessel.installed import ThroughHull
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
 _OTHER = {"port": "starboard", "starboard": "port"}
 CENTRE, OVERHEAD = "centre", "overhead"
@@ -127,9 +127,7 @@ def words_say_no_other_side(sight: Sight) -> Finds:
     Remedy: go and look, and correct the one that is wrong.
     """
     spaces = names_of_spaces(sight)
-    for said, side in _placed_words(sight, "side"):
-        if not _names_a_side(said.text):
-            continue
+    for said, side in _placed_words(sight, "side", _names_a_side):
         sides, doing = sides_in(said.text, spaces), said.says == DOING
         own = sides.own if doing else sides.own | sides.lies
         every = own | sides.of_another
@@ -149,9 +147,13 @@ def words_say_no_other_side(sight: Sight) -> Finds:
         )
 
 
-def _placed_words(sight: Sight, key: str) -> Iterator[tuple[OwnWords, str]]:
-    """The words that tell where something itself is or how it is worked there, with its side or its space."""
+def _placed_words(
+    sight: Sight, key: str, of: Callable[[str], bool] | None = None
+) -> Iterator[tuple[OwnWords, str]]:
+    """The words, those `of` something, that tell where something itself is or how it is worked there, with its side or its space."""
     for said in sight.own_words:
+        if of is not None and not of(said.text):
+            continue
         here = said.block.__dict__.get(key)
         if not isinstance(here, str) or said.field.key == key or said.says == ROLE:
             continue
