@@ -234,9 +234,8 @@ def _end(given: Namespace, fleet: Fleet, rows: Rows, code: int, unsaid: Unsaid) 
 
 
 def _code(surveyed: Surveyed) -> int:
-    if surveyed.vessel is None:
-        return USAGE
-    return SOUND if surveyed.sound else DEFECTS
+    found = SOUND if surveyed.sound else DEFECTS
+    return USAGE if surveyed.vessel is None else found
 
 
 def _list(findings: Sequence[Finding]) -> None:
