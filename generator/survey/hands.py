@@ -150,7 +150,9 @@ def unable(duty: Duty, crew: Mapping[str, Hand]) -> dict[str, str]:
     return {who: why for who, why in told.items() if why}
 
 
-def clash(one: Duty, other: Duty, crew: Mapping[str, Hand], unlike: Callable[[Duty, Duty], bool] = apart) -> int:
+def clash(
+    one: Duty, other: Duty, crew: Mapping[str, Hand], unlike: Callable[[Duty, Duty], bool] = apart
+) -> int:
     """How many hands two duties that cannot be done at once are short of together; 0 where they can, or have hands enough."""
     first, second = set(one.who), set(other.who)
     if not unlike(one, other) or not first & second:
