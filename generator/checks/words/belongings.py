@@ -63,12 +63,17 @@ def things_lie_where_their_names_say(sight: Sight) -> Finds:
     Why: whoever reads "fire extinguisher, galley" or "beside the cooker" runs there, and the thing hangs in the forepeak.
     Remedy: go and look; correct the name, the spot or 'where', whichever is wrong.
     """
-    least_m = 0.25 * FAR * dimensions_m(sight.vessel)[0]  # shorter is no place to go to by its name: the mast
+    length_m = dimensions_m(sight.vessel)[0]
+    least_m = 0.25 * FAR * length_m  # shorter is no place to go to by its name: the mast, but for the ends
     rooms = {
-        space.name.lower(): space for space in sight.spaces.values() if space.fore_m - space.aft_m >= least_m
+        space.name.lower(): space
+        for space in sight.spaces.values()
+        if space.fore_m - space.aft_m >= least_m
+        or space.fore_m <= least_m
+        or space.aft_m >= length_m - least_m
     }
     for block in sight.blocks:
-        if isinstance(block, (*PLACED, Hatch)):
+        if isinstance(block, (*PLACED, Hatch, Fitting)):
             here = space_at(sight, getattr(block, "where", None))
             if here is not None:
                 yield from _elsewhere(sight, block, here, rooms)
@@ -77,15 +82,20 @@ def things_lie_where_their_names_say(sight: Sight) -> Finds:
 def _elsewhere(sight: Sight, block: Block, here: Space, rooms: dict[str, Space]) -> Finds:
     for key, words, spaces in _implied(sight, block, rooms):
         if spaces and all(apart(sight, here, each, near=key == "what") for each in spaces):
-            yield at(
-                block,
-                key,
-                f"'{shortened(words)}' belongs to the {spaces[0].name}, and where says {here.name}",
-                item=block.path,
-                also=(block.place("where"),),
-                weight=RECOMMENDATION if isinstance(block, ThroughHull) else None,
-            )
-            return
+            doubtful = isinstance(block, ThroughHull)
+        elif key == "what" and spaces and _called_after(words, spaces[0]) and apart(sight, here, spaces[0]):
+            doubtful = True  # a step away, but behind a wall or a hatch
+        else:
+            continue
+        yield at(
+            block,
+            key,
+            f"'{shortened(words)}' belongs to the {spaces[0].name}, and where says {here.name}",
+            item=block.path,
+            also=(block.place("where"),),
+            weight=RECOMMENDATION if doubtful else None,
+        )
+        return
     spot = block.__dict__.get("spot")
     if isinstance(spot, str) and (stands := _stands_elsewhere(spot.lower(), here)):
         yield at(
@@ -95,6 +105,11 @@ def _elsewhere(sight: Sight, block: Block, here: Space, rooms: dict[str, Space])
             item=block.path,
             also=(block.place("where"),),
         )
+
+
+def _called_after(name: str, space: Space) -> bool:
+    """Whether the name of a thing ends in that of its space: fire extinguisher, galley; not where it may be what it is for, as an engine's."""
+    return not space.engine and folded(name.partition(",")[2]) == folded(space.name)
 
 
 def _stands_elsewhere(spot: str, here: Space) -> str:

@@ -1,0 +1,187 @@
+"""Words of how a thing is worked, against the yes, the no, the place and the rig that stand beside them."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from generator.checks.words.places import names_of_spaces, one_of
+from generator.manual.drawing.spaces import find_space
+from generator.manual.own_words import APART, told_in
+from generator.reading.nearest import shortened
+from generator.reading.worded import DOING
+from generator.survey.places import space_at
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    HELP,
+    RECOMMENDATION,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+)
+
+if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
+
+_ENGINE_SPACE = r"engine (?:space|room|box|compartment|bay|hatch|cover|casing|lid)"
+_OPENS = r"(?:open|lift|raise|remove|take off|take away|unscrew|unclip|unlatch|slide back|pull off|swing out)"
+_ENTERS = r"(?:reach|climb|crawl|go|get|lean|step|put (?:a|your|one) (?:hand|arm)) (?:down |through )?(?:into|inside|in)"
+_ENDS = r"(?: (?:hatch|door|lid|cover|panel|box|casing))?(?=$|[,.;:)]| (?:and|then|up|off|first|to)\b)"
+
+
+@lru_cache(maxsize=64)
+def _into(names: tuple[str, ...]) -> re.Pattern[str]:
+    """Finds that a space of these names is opened or entered."""
+    space = rf"(?:{one_of(names)}|{_ENGINE_SPACE})" if names else _ENGINE_SPACE
+    return re.compile(rf"\b(?:{_OPENS}|{_ENTERS})(?: up)? (?:the |its )?{space}{_ENDS}")
+
+
+_UNOPENED = re.compile(
+    r"\b(?:without opening|from (?:the )?outside|leave (?:it|the .+?) shut|with (?:it|the .+?) shut)\b"
+)
+
+
+@check("words.opened-after-all", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def a_stop_worked_from_outside_opens_nothing(sight: Sight) -> Finds:
+    """How a stop is worked opens the space where the danger is only where 'from-outside' says no.
+
+    Why: the step says that the fire need not be given air, and the hand that follows it opens the engine space.
+    Remedy: go and look; write from-outside: no, or how it is worked with the space shut.
+    """
+    engines = tuple(
+        name.lower() for space in sight.spaces.values() if space.engine for name in (space.name, *space.also)
+    )
+    for stop in sight.vessel.stops:
+        if not isinstance(stop.how, str) or stop.what == "gas":
+            continue
+        told = told_in(stop.how)
+        if stop.from_outside is True and any(map(_into(engines).search, told)):
+            message = f"'{shortened(stop.how)}' opens the space, and from-outside says yes"
+        elif stop.from_outside is False and _UNOPENED.search(stop.how.lower()):
+            message = f"'{shortened(stop.how)}' leaves the space shut, and from-outside says no"
+        else:
+            continue
+        yield at(stop, "how", message, item=str(stop.what), also=(stop.place("from-outside"),))
+
+
+_BY_WIRE = re.compile(r"\b(?:solenoid|electric(?:al|ally)?|electro-?\w+|breaker|relay|fuse|remote switch)\b")
+_SPARKLESS = re.compile(r"\bspark(?:s|less|-free|ing)?\b|\bex-proof\b|\bexplosion\b")
+_A_SWITCH = re.compile(r"\b(?:switch|button)\b")
+_BY_HAND = re.compile(
+    r"\b(?:stopcock|petcock|(?:\w+ )?tap|bowden|mechanical(?:ly)?|by hand|pull[- ]cable|pull[- ]wire|lever (?:across|square))\b"
+)
+
+
+@check("words.sparks", TRUTH, COMMON_PRACTICE)
+def a_stop_is_electric_as_its_words_say(sight: Sight) -> Finds:
+    """How a stop is worked says an electric switch only where 'electric' does not say no, and a tap only where it does not say yes.
+
+    Why: where gas lies in the bilge the steps keep hands off what makes a spark, and call safe what the file says makes none.
+    Remedy: go and look what it works by, and correct 'electric' or 'how'.
+    """
+    for stop in sight.vessel.stops:
+        if not isinstance(stop.how, str) or not isinstance(stop.electric, bool) or stop.what == "batteries":
+            continue
+        if _SPARKLESS.search(stop.how.lower()):
+            continue
+        words = " ".join(told_in(stop.how))
+        wired = _BY_WIRE.search(words)
+        if stop.electric and not wired and not _A_SWITCH.search(words) and _BY_HAND.search(words):
+            said = "works by hand, and electric says yes"
+        elif not stop.electric and (wired or (stop.what == "gas" and _A_SWITCH.search(words))):
+            said = "works by electricity, and electric says no"
+        else:
+            continue
+        weight = None if not stop.electric else RECOMMENDATION
+        yield at(
+            stop,
+            "how",
+            f"'{shortened(stop.how)}' {said}",
+            item=str(stop.what),
+            also=(stop.place("electric"),),
+            weight=weight,
+        )
+
+
+@check("words.worked-elsewhere", HELP, COMMON_PRACTICE, COMPOSITION)
+def a_hand_acts_where_the_thing_is(sight: Sight) -> Finds:
+    """How a thing is worked sends the hand to no other space than 'where' and 'spot' do.
+
+    Why: the step prints both: "at the chart table" and "saloon, under the settee", and whoever reads it goes to one of them.
+    Remedy: go and look where the hand acts, and write that space under 'where', and under 'spot' where in it.
+    """
+    names = names_of_spaces(sight)
+    for said in sight.own_words:
+        where = said.block.__dict__.get("where")
+        if said.says != DOING or not said.of_itself or not isinstance(where, str):
+            continue
+        here, spot = space_at(sight, where), str(said.block.__dict__.get("spot") or "").lower()
+        for name in _at_a_space(said.text, names):
+            there = find_space(sight.spaces, name)[0]
+            if here is None or there is None or there is here or name in spot or _shares(here, there):
+                continue
+            if not spot and (here.always or there.always):
+                continue  # a part of a room, as the chart table of the saloon
+            yield at(
+                said.block,
+                said.field.key,
+                f"'{shortened(said.text)}' is at the {there.name}, and where says {where}{', ' if spot else ''}{spot}",
+                item=said.block.path,
+                also=(said.block.place("where"),),
+            )
+            break
+
+
+@lru_cache(maxsize=8192)
+def _at_a_space(text: str, names: tuple[str, ...]) -> tuple[str, ...]:
+    """The spaces at which words have a hand act."""
+    if " at " not in text and " beside " not in text:
+        return ()
+    find = re.compile(rf"\b(?:at|beside) the ({one_of(names)})(?=$|[,.;:)]| (?:and|then)\b)")
+    return tuple(found[1] for sentence in told_in(text) for found in find.finditer(sentence))
+
+
+def _shares(one: Space, other: Space) -> bool:
+    """Whether two spaces lie over each other in plan: the helm in the cockpit."""
+    along = min(one.fore_m, other.fore_m) - max(one.aft_m, other.aft_m)
+    across = min(one.starboard_m, other.starboard_m) - max(one.port_m, other.port_m)
+    return along > 0 and across > 0
+
+
+_ONE_MAST = re.compile(r"\b(?:sloop|cutter|una|cat(?:boat| rig(?:ged)?)?)$")
+_AFT_MAST = re.compile(r"\bmizzens?\b|\bmizzenmast\b|\bmizzen mast\b")
+_FORE_MAST = re.compile(r"\bforemasts?\b|\bfore mast\b")
+
+
+@check("words.other-rig", TRUTH, COMMON_PRACTICE)
+def words_name_masts_she_has(sight: Sight) -> Finds:
+    """Words name the mizzen of no boat with one mast, and the foremast of no boat whose forward mast is the main.
+
+    Why: whoever is sent to the mizzen winch of a sloop looks for it while the thing lies elsewhere; such words come from another boat's file.
+    Remedy: go and look; correct the words, or 'rig'.
+    """
+    one = sight.vessel.vessel
+    rig = one.rig.lower().strip() if one is not None and isinstance(one.rig, str) else ""
+    if not (_ONE_MAST.search(rig) or rig.endswith(("ketch", "yawl"))):
+        return
+    two = rig.endswith(("ketch", "yawl"))
+    for said in sight.own_words:
+        text = said.text.lower()
+        if "mizzen" not in text and "fore" not in text:
+            continue
+        patterns = (_FORE_MAST,) if two else (_AFT_MAST, _FORE_MAST)
+        found = next(
+            (m for sentence in told_in(said.text) for p in patterns if (m := p.search(sentence))), None
+        )
+        if found is not None and not isinstance(said.block, APART) and one is not None:
+            yield at(
+                said.block,
+                said.field.key,
+                f"'{shortened(said.text)}' names the {found[0]}, and rig says {rig}",
+                item=said.block.path,
+                also=(one.place("rig"),),
+            )
