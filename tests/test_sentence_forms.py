@@ -39,10 +39,11 @@ BROKEN_PLACES = listed(
 WAYS = listed("""
 pull|press|up and out|two turns to the right|quarter turn|off at the panel, then the key|the lever on the left down: shut|by hand: turn the wheel
 unscrew lid|release pin and push|red knob right out|both handles round|squeeze|lever down|under the seat, turn the key|key to OFF, left
+all stand on the keel|all lean back on the centreboard|the crew sits on the float|everybody hangs on the line|two people climb onto the keel
 on the panel press OFF|stand on the centreboard and lean back on the righting line|use the spare key|twist|yank hard
 """)
 BROKEN_WAYS = listed(
-    "in the galley|tap|on|the red tap|under the seat|lever|at the panel|inside the locker|off|switch|red switch|behind the steps|key"
+    "it is on the left|they are under the seat|the key is red|all on the keel|in the galley|tap|on|the red tap|under the seat|lever|at the panel|inside the locker|off|switch|red switch|behind the steps|key"
 )
 SIGNALS = listed("""
 on the horn three long blasts|over the loudspeaker the skipper's voice|from the bridge the bell is rung|into the cabins by shouting

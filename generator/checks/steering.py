@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from generator.reading.values import untold
@@ -22,6 +23,7 @@ from generator.vessel.gear import does
 
 if TYPE_CHECKING:
     from generator.vessel.gear import Gear
+    from generator.vessel.particulars import Steering
     from generator.vessel.vessel import Vessel
 
 
@@ -49,6 +51,40 @@ def _tillers(vessel: Vessel) -> list[Gear]:
     return [item for item in vessel.gear if does(item, "steers without the wheel")]
 
 
+_BY_TILLER = re.compile(r"\btillers?\b(?!.*\bwheels?\b)")
+
+
+def _not_told(steering: Steering) -> list[str]:
+    """What nothing says of the emergency tiller; of a boat that is steered by a tiller nobody asks whether there is another."""
+    if steering.says_none("emergency-tiller"):
+        return []
+    told = {"emergency-tiller": steering.emergency_tiller, "fits": steering.fits}
+    if (
+        all(each is None for each in told.values())
+        and isinstance(steering.main, str)
+        and (_BY_TILLER.search(steering.main.lower()))
+    ):
+        return []
+    return [key for key, said in told.items() if untold(said) and not steering.says_none(key)]
+
+
+@check("steering.fits-nothing", TRUTH, COMMON_PRACTICE)
+def only_a_tiller_there_is_fits(sight: Sight) -> Finds:
+    """Where the emergency tiller fits is said only where there is one.
+
+    Why: somebody searches the lockers for a tiller while she turns beam to the sea, or nobody takes the one that is there.
+    Remedy: go and look; write where the tiller is under 'emergency-tiller', or take 'fits' out.
+    """
+    steering = sight.vessel.steering
+    if steering and steering.says_none("emergency-tiller") and told(steering.fits):
+        yield at(
+            steering,
+            "fits",
+            "it says where the emergency tiller fits, and that there is none",
+            also=(steering.place("emergency-tiller"),),
+        )
+
+
 @check("steering.tiller-unknown", HELP, COMMON_PRACTICE)
 def the_emergency_tiller_is_told(sight: Sight) -> Finds:
     """Where there is an emergency tiller, the file says where it is and where it fits.
@@ -58,9 +94,8 @@ def the_emergency_tiller_is_told(sight: Sight) -> Finds:
     """
     steering = sight.vessel.steering
     if steering:
-        for key, said in (("emergency-tiller", steering.emergency_tiller), ("fits", steering.fits)):
-            if untold(said) and not (steering.says_none(key) or steering.says_none("emergency-tiller")):
-                yield at(steering, "", f"steering does not say: {key}")
+        if lacking := _not_told(steering):
+            yield at(steering, "", f"steering does not say: {', '.join(lacking)}")
         if not steering.says_none("emergency-tiller"):
             return
     for item in _tillers(sight.vessel):

@@ -145,6 +145,8 @@ def _of_clause(clause: Clause) -> Told:  # noqa: C901, PLR0912 - a case a kind o
     first, behind = words[0], words[1:]
     if first in listed("reads.denies") or words[:2] == ("do", "not"):
         return Told.DENIAL
+    if told := _of_somebody(clause):
+        return told
     if first in ("leave", "let") and words[-1] in ("alone", "be"):
         return Told.DENIAL
     if first in listed("reads.no-answer") or words[:2] in (("to", "be"), ("don't", "know"), ("no", "idea")):
@@ -193,6 +195,36 @@ def _of_clause(clause: Clause) -> Told:  # noqa: C901, PLR0912 - a case a kind o
     if _act_within(behind):
         return Told.ACT
     return _thing(clause)
+
+
+def _of_somebody(clause: Clause) -> Told | None:
+    """What a clause tells that names first who does it, or what it tells of: all stand on the keel, it is on the left; None for others."""
+    words = clause.words
+    start = int(words[0] == "the")
+    start += len(words) > start + 1 and words[start] in listed("reads.numbers")
+    doer = words[start] if len(words) > start else ""
+    rest = words[start + 1 :]
+    if doer in listed("reads.doers") and len(rest) > 1 and rest[1] in _behind_an_act():
+        stem = rest[0] if rest[0] in _verbs() else rest[0].removesuffix("s").removesuffix("e")
+        if {rest[0], rest[0].removesuffix("s"), stem} & _verbs():
+            return Told.ACT
+    is_said = {"is", "are"} & set(words[1:4])
+    if not is_said or words[0] not in listed("reads.articles") | {"it", "they"}:
+        return None
+    said = words[words.index(min(is_said)) + 1 :] if len(is_said) == 1 else ()
+    if words[0] in ("it", "they") and len(said) > 1 and said[0] in _places() and not _turns(clause):
+        return Told.PLACE
+    return Told.EMPTY if said and listed("reads.judged").issuperset(said) else None
+
+
+@cache
+def _behind_an_act() -> frozenset[str]:
+    """What stands behind an act whose doer is named before it: on, to, the, back, together."""
+    return (
+        _objects()
+        | listed("reads.no-thing", "reads.places-alone", "reads.ways")
+        | {"together", "hard", "well", "back"}
+    )
 
 
 def _begins(words: tuple[str, ...]) -> bool:

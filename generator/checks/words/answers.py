@@ -98,16 +98,26 @@ def _wrong(block: Block, field: Text | Texts, text: str) -> str:
     if not words:
         return ""
     first, behind = words[0], words[1:]
-    if first in listed("reads.no-answer") or words[:2] in (("to", "be"), ("don't", "know"), ("no", "idea")):
-        return "is no answer yet"
-    if first == "not" and listed("reads.not-yet") & set(behind):
+    if _not_yet(words):
         return "is no answer yet"
     if first in listed("reads.sends") and behind and _as_a_word(text, behind):
         return "sends elsewhere, and is no answer"
     if says == NAME and begins_as_act(words) and text[:1].islower():
         return "tells what to do, and is no answer"
-    wrong = misfit(says, text) if isinstance(block, APART) else None
+    rings = says == DOING and first in listed("reads.callers")  # which is what a guest is asked to do first
+    wrong = misfit(says, text) if isinstance(block, APART) and not rings else None
     return wrong.what if wrong is not None else ""
+
+
+def _not_yet(words: tuple[str, ...]) -> bool:
+    """Whether words say that nobody knows it yet: to be decided, not yet known."""
+    if words[0] in listed("reads.no-answer") or words[:2] in (
+        ("to", "be"),
+        ("don't", "know"),
+        ("no", "idea"),
+    ):
+        return True
+    return words[0] == "not" and bool(listed("reads.not-yet") & set(words[1:]))
 
 
 def _says_nothing(text: str) -> bool:
