@@ -97,7 +97,11 @@ def _elsewhere(sight: Sight, block: Block, here: Space, rooms: dict[str, Space])
         )
         return
     spot = block.__dict__.get("spot")
-    if isinstance(spot, str) and (stands := _stands_elsewhere(spot.lower(), here)):
+    if (
+        isinstance(spot, str)
+        and not isinstance(block, Fitting)
+        and (stands := _stands_elsewhere(spot.lower(), here))
+    ):
         yield at(
             block,
             "spot",
@@ -137,6 +141,7 @@ def _implied(sight: Sight, block: Block, rooms: dict[str, Space]) -> Iterator[tu
     """(key, its words, the spaces one of which they mean) of a thing; `rooms` are those that a name may name."""
     hole = isinstance(block, ThroughHull)
     what, spot, how = (block.__dict__.get(key) for key in ("what", "spot", "how"))
+    spot = None if isinstance(block, Fitting) else spot  # parts of a cradle or a rail are called as they like
     if isinstance(what, str) and not isinstance(block, (ThroughHull, Alarm, Stop)):
         named = _named_in(what.lower(), tuple(rooms))
         yield "what", what, [rooms[named]] if named else []
