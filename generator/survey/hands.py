@@ -54,9 +54,9 @@ class Hand:
     def why_not(self, duty: Duty) -> str:
         """Why nobody of this role can do a duty, in words after "the skipper"; "" where they can, as far as is said."""
         if self.age is not None and self.age < duty.from_age:
-            return f"is {self.age} years old"
+            return self._young
         if self.small and self.age is None and duty.from_age >= HALF_GROWN:
-            return "is a child"
+            return self._a_child
         return self.hindered(duty.seated, duty.senses)
 
     def could(self, duty: Duty) -> bool:
@@ -77,20 +77,28 @@ class Hand:
         lacks = {each for each, words in _LACKS.items() if words.search(self.needs_help)}
         moves = bool(lacks) and "sight" not in lacks and not _MOVES.search(_TOUCHED.sub("", self.needs_help))
         if self.needs_help and (lacks.intersection(senses) if seated or moves else True):
-            return f"needs help ({self.needs_help})"
+            return f"{'need' if self.heads > 1 else 'needs'} help ({self.needs_help})"
         return ""
+
+    @property
+    def _young(self) -> str:
+        return f"are as young as {self.age}" if self.heads > 1 else f"is {self.age} years old"
+
+    @property
+    def _a_child(self) -> str:
+        return "are children" if self.heads > 1 else "is a child"
 
     @property
     def weak(self) -> str:
         """Why nobody of this role can carry, launch or help another; "" where they can."""
         if self.age is not None and self.age < STRONG:
-            return f"is {self.age} years old"
-        return "is a child" if self.small and self.age is None else self.hindered(seated=False)
+            return self._young
+        return self._a_child if self.small and self.age is None else self.hindered(seated=False)
 
     @property
     def unfit(self) -> str:
         """Why nobody of this role can carry, launch or help on this voyage; "" where they can."""
-        return self.weak or ("" if self.aboard else "is not on this voyage")
+        return self.weak or ("" if self.aboard else f"{'are' if self.heads > 1 else 'is'} not on this voyage")
 
 
 @once
@@ -142,6 +150,11 @@ def wanting(emergency: Emergency, crew: Mapping[str, Hand]) -> int:
 def short(duty: Duty, crew: Mapping[str, Hand]) -> int:
     """How many hands a duty is short of, of those it takes, or of all aboard where they are fewer."""
     return max(0, min(duty.persons, _all(crew)) - _count(set(duty.who), crew))
+
+
+def spared(duty: Duty, crew: Mapping[str, Hand]) -> bool:
+    """Whether a duty is still done by as many as it takes with any one of those lost who have it."""
+    return _count(set(duty.who), crew) > max(1, duty.persons)
 
 
 def unable(duty: Duty, crew: Mapping[str, Hand]) -> dict[str, str]:

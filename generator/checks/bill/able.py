@@ -109,7 +109,7 @@ def whoever_has_a_duty_can_do_it(sight: Sight) -> Finds:
         duties = [*told.get(who, []), *stands_in.get(who, [])]
         yield Found(
             duties[0][1],
-            f"{the(who)} {reasons[who]} and has: {'; '.join(about for about, _ in duties)}",
+            f"{the(who)} {reasons[who]} and {'have' if crew[who].heads > 1 else 'has'}: {'; '.join(about for about, _ in duties)}",
             item=who,
             also=tuple(place for _, place in duties[1:]),
         )

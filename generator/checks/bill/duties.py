@@ -12,7 +12,7 @@ from generator.reading.nearest import meant, nearest
 from generator.reading.values import untold
 from generator.shelves.gear import kinds_in, kinds_that
 from generator.shelves.procedures import shelf
-from generator.survey.hands import clash, hands, improvable, short
+from generator.survey.hands import clash, hands, improvable, short, spared
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -255,6 +255,8 @@ def key_duties_have_a_substitute(sight: Sight) -> Finds:
     for emergency, duty, about in _duties(sight):
         if not duty.key or not duty.who:
             continue
+        if spared(duty, hands(sight)):
+            continue
         block = assigned[emergency.id][duty.id]
         if untold(block.substitute):
             yield Found(
@@ -282,6 +284,8 @@ def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
     assigned = sight.vessel.station_bill
     for emergency, duty, about in _duties(sight):
         if not duty.essential or duty.key or len(set(duty.who)) != 1:
+            continue
+        if spared(duty, hands(sight)):
             continue
         block = assigned[emergency.id][duty.id]
         if untold(block.substitute) or block.substitute in duty.who:
