@@ -345,7 +345,7 @@ def _commission(given: Namespace) -> int:
     from generator.commissioning.refusal import Refusal
     from generator.publishing import Order
 
-    asking = not (given.answers or given.ask_nothing) and sys.stdin.isatty()
+    asking = (wanted := not (given.answers or given.ask_nothing)) and sys.stdin.isatty()
     wish = Wish(given.name, Path(given.into), tuple(given.answers), given.start_over)
     try:
         done = carry_out(wish, _typed if asking else None, print)
@@ -356,7 +356,7 @@ def _commission(given: Namespace) -> int:
         with suppress(OSError):  # a terminal that is gone
             print(f"\nmusterbook: {error}", file=sys.stderr)
         return STOPPED if error.by_hand else USAGE
-    print(closing(done, Order(_today())))
+    print(closing(done, Order(_today()), unasked=wanted and not asking))
     return SOUND
 
 

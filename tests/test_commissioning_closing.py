@@ -27,7 +27,7 @@ def test_the_first_things_are_open_keys_of_hers_what_saves_lives_first(tmp_path)
     surveyed = survey(done.path.parent, "tern", ORDER)
     things = first_things(surveyed.findings)
     assert [each.about for each in things] == [
-        "the raft", "the raft's painter", "the raft's dates", "the radio", "the beacon"
+        "the raft", "the raft's painter", "the raft's dates", "alarm, order to abandon and muster place", "the radio"
     ]  # fmt: skip
     open_keys = {each.place.key for each in surveyed.findings if each.weight is Weight.DEFECT}
     assert {key for each in things for key in each.keys} <= open_keys
@@ -43,13 +43,16 @@ def test_the_first_things_are_open_keys_of_hers_what_saves_lives_first(tmp_path)
 def test_without_a_raft_the_radio_comes_first_and_without_people_who_does_what(tmp_path):
     done = commission("Tern", {"rafts": "none", "radio.beacons": "none"}, tmp_path)
     abouts = [each.about for each in first_things(survey(done.path.parent, "tern", ORDER).findings)]
-    assert abouts[:3] == ["the radio", "who does what", "the lifejackets"]
+    assert abouts[1:4] == ["the radio", "who does what", "the lifejackets"]
+    assert abouts[0] == "alarm, order to abandon and muster place"
 
 
 def test_what_a_check_found_is_told_in_its_words():
     found = Finding("raft.x", Weight.DEFECT, "the raft is upside down", Place("f", 1, 1, "rafts[a].righting"))
     note = Finding("raft.y", Weight.NOTE, "never mind", Place("f", 1, 1, "rafts[a].where"))
-    assert [each.words for each in first_things([found, note])] == ["the raft: The raft is upside down."]
+    assert [each.words for each in first_things([found, note])] == [
+        "getting into the raft: The raft is upside down."
+    ]
     assert first_things([note]) == []
 
 
@@ -110,3 +113,17 @@ def test_no_line_for_an_engine_she_has_not(tmp_path, engine):
     )
     assert ("kill cord" in text) == (engine == "outboard")
     assert "what: gas," not in text
+
+
+def test_whoever_pipes_answers_is_told_that_nothing_was_asked(tmp_path):
+    done = commission("Tern", {}, tmp_path)
+    assert "no terminal" in closing(done, ORDER, unasked=True).splitlines()[0]
+    assert "no terminal" not in closing(done, ORDER)
+
+
+def test_a_beacon_named_after_its_kind_is_of_that_kind(tmp_path):
+    done = commission(
+        "Tern", {"radio.beacons": "EPIRB, radar transponder", "radio.sets": "masthead VHF"}, tmp_path
+    )
+    text = done.path.read_text(encoding="utf-8")
+    assert "kind: unknown" not in text.partition("radio:")[2].partition("station-bill")[0]

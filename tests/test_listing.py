@@ -68,10 +68,28 @@ def test_what_saves_lives_comes_first_and_who_signs_last():
 
 
 def test_of_one_place_the_keys_stand_in_their_order():
-    keys = ("vessel.muster-place", "vessel.type", "vessel.flag", "vessel.name", "vessel.no-key")
+    keys = ("vessel.engine", "vessel.type", "vessel.flag", "vessel.name", "vessel.no-key")
     found = [Finding("file.x", D, key, Place(FILE, 3, 1, key)) for key in keys]
     said = [line.rpartition(" ")[2] for line in reports.listing(found).splitlines() if FILE in line]
-    assert said == ["vessel.no-key", "vessel.name", "vessel.type", "vessel.flag", "vessel.muster-place"]
+    assert said == ["vessel.no-key", "vessel.name", "vessel.type", "vessel.flag", "vessel.engine"]
+
+
+def test_what_holds_and_fires_the_raft_comes_before_how_it_is_boarded_and_what_calls_all_before_her_length():
+    raft = [
+        f"rafts[liferaft].{key}"
+        for key in ("boarding", "standard", "service.next", "painter.length", "held-by", "knife")
+    ]
+    keys = ("vessel.length", "vessel.muster-place", "people[1].role", *raft, "vessel.general-alarm")
+    found = [Finding("file.x", D, key, Place(FILE, line, 1, key)) for line, key in enumerate(keys, 1)]
+    said = [
+        line.rpartition(" ")[2].removeprefix("rafts[liferaft].")
+        for line in reports.listing(found).splitlines()
+        if FILE in line
+    ]
+    assert said == [
+        "held-by", "painter.length", "service.next", "knife", "boarding", "standard",
+        "vessel.muster-place", "vessel.general-alarm", "people[1].role", "vessel.length",
+    ]  # fmt: skip
 
 
 def test_every_finding_is_named_by_file_line_and_column_once():

@@ -14,18 +14,23 @@ if TYPE_CHECKING:
     from generator.commissioning.writing import Done
     from generator.publishing import Order
 
+UNASKED = (
+    "Nothing was asked, for the input is no terminal; what was piped in was not read. Answer with --set KEY=VALUE for each key, "
+    "or start it in a terminal; --ask-nothing says that this is meant."
+)
 _WIDTH = 100
 _MOST_ROLES = 6
 
 
-def closing(done: Done, order: Order) -> str:
-    """The words for the terminal."""
+def closing(done: Done, order: Order, *, unasked: bool = False) -> str:
+    """The words for the terminal; `unasked`: questions were wanted, and there was nobody to ask."""
     folder = done.path.parent
     if done.missing:
         answers = f"{done.missing} of {done.asked} first answers are missing (they say unknown)"
     else:
         answers = f"all {done.asked} first answers stand in it"
-    lines = [f"{done.path} written; {answers}."]
+    lines = wrap(UNASKED, _WIDTH, break_on_hyphens=False) if unasked else []
+    lines.append(f"{done.path} written; {answers}.")
     if done.roles:
         more = f" and {len(done.roles) - _MOST_ROLES} more" if len(done.roles) > _MOST_ROLES else ""
         lines.append(

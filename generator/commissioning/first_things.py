@@ -21,15 +21,16 @@ _MOST_KEYS = 3
 _ORDER = (
     (
         "the raft",
-        r"rafts(\[[^\]]*\](\.(stowage|where|side|container|held-by|launch-from|board-from|boarding|righting|persons))?)?",
+        r"rafts(\[[^\]]*\](\.(stowage|where|side|container|held-by|launch-from|persons))?)?",
     ),
     ("the raft's painter", r"rafts\[[^\]]*\]\.(painter|strong-point|knife|weak-link)(\..*)?"),
     ("the raft's dates", r"rafts\[[^\]]*\]\.(release|service)(\..*)?"),
+    ("alarm, order to abandon and muster place", r"vessel\.(general-alarm|abandon-order|muster-place)"),
     ("the radio", r"radio\.(sets|mmsi|call-sign)\b.*"),
     ("the beacon", r"radio\.beacons\b.*"),
     ("who does what", r"(people|station-bill)\b.*"),
     ("the lifejackets", r"lifejackets\b.*"),
-    ("alarm, order to abandon and muster place", r"vessel\.(general-alarm|abandon-order|muster-place)"),
+    ("getting into the raft", r"rafts\[[^\]]*\]\.(board-from|boarding|righting|entrances)(\..*)?"),
     ("getting somebody back aboard", r"recovery\b.*"),
     ("what ends a fire or a leak", r"(stops|gas|pumps|through-hulls|gear|escape|grab-bags)\b.*"),
     ("the boat", r"vessel\.(type|persons|waters|climate|engine|use)"),

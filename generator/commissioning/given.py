@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from generator.commissioning import crew, moot
 from generator.commissioning.answers import NONE, UNKNOWN, apart, listed, told, written
 from generator.commissioning.meaning import in_its_words
-from generator.commissioning.names import BEACON, FIXED, HANDHELD, HELD_BY, RAFT, RELEASE
+from generator.commissioning.names import BEACON, FIXED, HANDHELD, HELD_BY, RAFT, RELEASE, kind_of
 from generator.commissioning.paths import Target, answered, target
 from generator.commissioning.places import refuse_no_side
 from generator.commissioning.read_back import same
@@ -181,7 +181,9 @@ class Given:
         ]
 
     def _derive(self) -> None:
-        """What follows from the answers: how many are aboard, and what a raft kept where one thing alone will do is packed in."""
+        """What follows from the answers: how many are aboard, what a raft kept where one thing alone will do is packed in, and of which kind a set or beacon is
+        whose name says it.
+        """
         if self.roles and "vessel.persons" not in self.written:
             self.written["vessel.persons"] = str(len(self.roles))
         for key, said in list(self.answers.items()):
@@ -189,6 +191,17 @@ class Given:
             container = key.removesuffix("stowage") + "container"
             if kept is not None and len(kept.container) == 1 and container not in self.written:
                 self.written[container] = kept.container[0]
+        for path in ("radio.sets", "radio.beacons"):
+            for name in self.named.get(path, ()):
+                kind = f"{path}[{name}].kind"
+                absent = self.written.get(f"{path}[{name}].where") == NONE
+                if (
+                    (meant := kind_of(name))
+                    and kind not in self.written
+                    and not absent
+                    and path in self.answers
+                ):
+                    self.answers[kind], self.written[kind], self.targets[kind] = meant, meant, target(kind)
 
     def set_in(self, text: str, starter: Starter) -> str:
         """The starter's text with every answer in it for which it has no line of its own."""

@@ -23,6 +23,19 @@ _HEADS = {
     Weight.RECOMMENDATION: "Then, so that nothing is left out or goes unchecked",
     Weight.NOTE: "For information",
 }
+_SOONER = tuple(
+    re.compile(keys)
+    for keys in (
+        r"rafts(?:\[[^\]]*\](?:\.(?:stowage|where|side|height|container|held-by|slip|strap-fixed)(?:[.\[].*)?)?)?",
+        r"rafts\[[^\]]*\]\.(?:painter|strong-point|weak-link|release)(?:[.\[].*)?",
+        r"rafts\[[^\]]*\]\.service(?:\..*)?",
+        r"rafts\[[^\]]*\]\.(?:launch-from|knife|lift-needed|party)(?:[.\[].*)?",
+    )
+)
+"""Of a raft, what comes before the rest: what holds it, what fires it and ties it, whether it opens at all, how it gets into the water."""
+_CALLS = "Alarm, order to abandon, muster place"
+_GATHERS = frozenset(("vessel.general-alarm", "vessel.abandon-order", "vessel.muster-place"))
+"""What everybody aboard must know first, before how long she is."""
 SCREENS, ROWS, COLUMNS = 2, 50, 100
 """What a survey of many faults fits on."""
 _ALL_OF_THEM = re.compile(r" \((?:or one of|it takes): [^)]{24,}\)")
@@ -141,10 +154,14 @@ def _matters(finding: Finding) -> tuple[object, ...]:
     """Sort key: weight; what saves lives first; the place; of one place, the order of the keys."""
     top, place = _top(finding), finding.place
     rank = _ORDER.index(top) if top in _ORDER else len(_ORDER)
+    if place.key in _GATHERS:
+        rank = _ORDER.index("people")
+    sooner = (number for number, keys in enumerate(_SOONER) if top == "rafts" and keys.fullmatch(place.key))
     return (
         finding.weight,
         rank,
         _about(finding),
+        next(sooner, len(_SOONER)),
         place.file,
         place.line,
         place.column,
@@ -177,6 +194,8 @@ def _about(finding: Finding) -> str:
     top = _top(finding)
     if finding.place.file.endswith("voyage.yaml"):
         return "The voyage"
+    if finding.place.key in _GATHERS:
+        return _CALLS
     if top in Vessel.fields:
         return _BLOCKS.get(top, top.replace("-", " ").capitalize())
     return _SUBJECTS.get(finding.subject, finding.subject.replace("-", " ").capitalize())
