@@ -14,6 +14,7 @@ from generator.survey.registry import (
     COMPOSITION,
     HELP,
     LIFE,
+    RECOMMENDATION,
     TRUTH,
     Finds,
     Sight,
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
 
     from generator.vessel.people import Person
 
+_MORNING, _EVENING, _MOST_OF_A_DAY = 5 * 60, 23 * 60, 8 * 60
+"""Watches that leave out as much as that of the day alone, in minutes, are those of the nights: by day all are up."""
 _ABLE = ("command", "radio")
 
 
@@ -58,7 +61,16 @@ def every_hour_has_a_watch(sight: Sight) -> Finds:
     """
     empty = [each for each in _day(sight) if not each.watches]
     if empty:
-        yield at(sight.vessel, "watches", f"no watch is kept {_at(empty)}", item="watches")
+        by_day = all(each.begins >= _MORNING and each.ends <= _EVENING for each in empty)
+        nights_alone = by_day and sum(each.lasts_min for each in empty) >= _MOST_OF_A_DAY
+        yield at(
+            sight.vessel,
+            "watches",
+            f"no watch is kept {_at(empty)}",
+            remedy="where all are up by day, write that as a watch of all of them" if nights_alone else "",
+            item="watches",
+            weight=RECOMMENDATION if nights_alone else None,
+        )
 
 
 @check("watches.doubled", TRUTH, COMMON_PRACTICE)
@@ -164,7 +176,7 @@ def a_duty_of_the_first_moment_has_its_person_on_deck(sight: Sight) -> Finds:
                     lost[0].watches[0],
                     "who",
                     f"{emergency.title}: '{duty.text}' is the duty of {', '.join(duty.who)}"
-                    f"{f' or {duty.substitute}' if duty.substitute else ''}, none of them on deck {_at(lost)}",
+                    f"{f' or {duty.substitute}' if duty.substitute and duty.substitute not in duty.who else ''}, none of them on deck {_at(lost)}",
                     item=f"{emergency.id}.{duty.id}",
                     also=(duty.place,),
                 )

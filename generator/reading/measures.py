@@ -124,6 +124,10 @@ class Count(Single[int]):
         return {"type": "integer", "minimum": self.low, "maximum": self.high}
 
 
+_TOO_MANY = 20_000
+"""Of so many of a unit nobody has an idea: 200000 g are told as 200 kg."""
+
+
 def _reasoned(bounds: str, why: str) -> str:
     return f"{bounds}, {why}" if why else bounds
 
@@ -149,12 +153,13 @@ class Measured(Single[T]):
 
     def _in_range(self, value: float, text: str, unit: str) -> float:
         if not self.low <= value <= self.high:
+            in_unit = unit if self.high / self.units[unit] < _TOO_MANY else next(iter(self.units))
             low, high = (
-                _plain(bound / self.units[unit], towards)
+                _plain(bound / self.units[in_unit], towards)
                 for bound, towards in ((self.low, math.ceil), (self.high, math.floor))
             )
             raise Misread(
-                f"{shortened(text)} is outside what can be: {_reasoned(f'{low} to {high} {unit}', self.why)}",
+                f"{shortened(text)} is outside what can be: {_reasoned(f'{low} to {high} {in_unit}', self.why)}",
                 "look at the figure and its unit again",
             )
         if len(text) > letters.LONGEST_WORD or "\n" in text:
