@@ -31,6 +31,7 @@ UNIT = "HRU"
 ALONG, ACROSS = "along", "across"
 ENDS = ("forward", "aft", "port", "starboard")
 """Which way something of a raft or of its place points."""
+NO_LID = "none"
 LETS_GO = ("cradle", UNIT)
 """What neither painter nor weak link may end at: it lets go."""
 
@@ -224,7 +225,9 @@ class Raft(Block):
         "What holds it, in the order you take it off?", holds, unknown=CHECKED, partly=NEEDED, most=12
     )
     strap_fixed = Choice("On which side is the strap or lashing fixed to the boat?", ENDS, unknown=OPEN)
-    lid_hinge = Choice("On which side is the lid over it hinged?", ENDS, unknown=OPEN)
+    lid_hinge = Choice(
+        "On which side is the lid over it hinged, if it has one?", (*ENDS, NO_LID), unknown=OPEN
+    )
     sill = Measure(
         "How high is the sill it must be lifted over?",
         "length",
