@@ -268,7 +268,7 @@ class Raft(Block):
         low=1,
         why="heights that rafts are tested from",
     )
-    slip = One(Slip, "How is its Senhouse slip?", unknown=OPEN)
+    slip = One(Slip, "How is its Senhouse slip?", unknown=OPEN, example="{side: aft, opens-clear: yes}")
     snug = YesNo("Does the container sit snugly, without play?", unknown=ESTIMATE)
     drains_down = YesNo("Do the drain holes of the container point down?", unknown=ESTIMATE)
     compartment_drains = YesNo("Does its locker or recess drain overboard by itself?", unknown=ESTIMATE)

@@ -118,49 +118,39 @@ def the_mount_is_told_for_its_drawing(sight: Sight) -> Finds:
     Remedy: go and look, and write each of the keys that the message names; lid-hinge: none where there is no lid.
     """
     for raft in sight.vessel.rafts:
-        lines = list(_not_told(raft))
-        if lines:
-            keys = ", ".join(line.partition(": ")[0] if "{" not in line else _inner(line) for line in lines)
+        lacks = list(_not_told(raft))
+        if lacks:
+            block, key = lacks[0]
+            here = "name" if block is raft else key
+            keys = (
+                key if block is raft else f"{block.path.rpartition('.')[2]}.{key}" for block, key in lacks
+            )
             yield of(
                 raft,
-                "name",
-                f"its drawing is not told: {keys}",
-                remedy=f"go and look, and write what is there, for example {lines[0]}",
+                here,
+                f"its drawing is not told: {', '.join(keys)}",
+                part=block,
+                remedy=f"go and look, and write what is there, for example {key}: {type(block).fields[key].example}",
             )
 
 
-def _inner(line: str) -> str:
-    """The key of a line that stands inside a block, with that of the block: slip.side."""
-    outer, _, rest = line.partition(": {")
-    return f"{outer}.{rest.partition(':')[0]}"
-
-
-def _not_told(raft: Raft) -> Iterator[str]:
-    """A line as it may stand for each thing that the drawing of this mount shows and the file does not tell."""
-    for key in ("lies", "painter-end"):
-        if _open(raft, key):
-            yield _line(raft, key)
-    if not _STRAPS.isdisjoint(raft.held_by) and _open(raft, "strap-fixed"):
-        yield _line(raft, "strap-fixed")
-    if isinstance(raft.slip, Slip):
-        if _open(raft.slip, "side"):
-            yield f"slip: {{{_line(raft.slip, 'side')}}}"
-    elif _SLIP in raft.held_by and not raft.says_none("slip"):
-        yield f"slip: {{side: {ENDS[1]}}}"
-    if raft.kept is not None and (raft.kept.compartment or raft.kept.below):
-        for key in ("lid-hinge", "sill"):
-            if _open(raft, key):
-                yield _line(raft, key)
+def _not_told(raft: Raft) -> Iterator[tuple[Block, str]]:
+    """Block and key of each thing that the drawing of this mount shows and the file does not tell."""
+    closed = raft.kept is not None and (raft.kept.compartment or raft.kept.below)
+    shown = {"lies": True, "painter-end": True, "strap-fixed": not _STRAPS.isdisjoint(raft.held_by)}
+    for key, fits in {**shown, "lid-hinge": closed, "sill": closed}.items():
+        if fits and _open(raft, key):
+            yield raft, key
+    if _SLIP in raft.held_by and raft.slip is None and not raft.says_none("slip"):
+        yield raft, "slip"
+    elif isinstance(raft.slip, Slip) and _open(raft.slip, "side"):
+        yield raft.slip, "side"
     point = raft.strong_point
     if isinstance(point, Fitting) and not point.sides_told and _open(point, "side"):
-        yield "strong-point: {side: port}"
+        yield point, "side"
 
 
 def _open(block: Block, key: str) -> bool:
     """Whether a key is left out or says unknown; what cannot be read has been told."""
     value = block.__dict__.get(type(block).fields[key].name)
     return value is None or value is UNKNOWN
-
-
-def _line(block: Block, key: str) -> str:
-    return f"{key}: {type(block).fields[key].example}"
