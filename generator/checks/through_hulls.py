@@ -58,6 +58,10 @@ def the_engine_has_its_inlet(sight: Sight) -> Finds:
         )
 
 
+_FILLED = re.compile(r"\blog\b|\bpaddle-? ?wheel|\btransducer|\b(?:depth|echo) ?-?sounder", re.IGNORECASE)
+"""What fills its hole itself: no seacock is made for it, and a blank goes in where it is drawn."""
+
+
 @check("through-hulls.no-seacock", HELP, COMMON_PRACTICE)
 def every_hole_can_be_closed(sight: Sight) -> Finds:
     """Every hole in the hull can be closed.
@@ -68,6 +72,8 @@ def every_hole_can_be_closed(sight: Sight) -> Finds:
     for each in sight.vessel.through_hulls:
         if untold(each.closes):
             none = each.says_none("closes")
+            if none and _FILLED.search(str(each.what or "")):
+                continue  # its own tube fills it, and gear.plug asks for the blank
             yield of(
                 each,
                 "closes" if none else "what",

@@ -21,7 +21,7 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Count, Measure
-from generator.reading.values import untold
+from generator.reading.values import UNKNOWN
 from generator.reading.worded import PLACE, ROLE, SPACE, THING, Worded
 from generator.shelves.gear import Kind, kind_of
 from generator.shelves.gear_rows import PURPOSES
@@ -67,7 +67,12 @@ class Gear(Placed):
     called = "what"
     several = "quantity"
     what = Text("What is it?", required=True, example="red hand flares")
-    kind = Choice("What is it for, if its name does not say so?", PURPOSES, unknown=NEEDED, example="tool")
+    kind = Choice(
+        "What is it for, if its name does not say so, and not for something other?",
+        PURPOSES,
+        unknown=OPEN,
+        example="tool",
+    )
     quantity = Count(
         "How many?",
         low=1,
@@ -79,7 +84,7 @@ class Gear(Placed):
     )
     serial = Text("Which serial number?", reader="crew", unknown=OPEN)
     made = Made("When was it made?", unknown=CHECKED)
-    expires = Dated("Which expiry is marked on it?", unknown=CHECKED)
+    expires = Made("Which expiry is marked on it?", unknown=CHECKED)
     battery_expires = Dated("Until when is its battery good, if that has a date of its own?", unknown=CHECKED)
     pads_expire = Dated("Until when are the pads of a defibrillator good?", unknown=CHECKED)
     fitted = Dated("When was it fitted?", unknown=CHECKED)
@@ -147,10 +152,10 @@ class Gear(Placed):
     lives = own_lives()
 
     def complete(self) -> None:
-        """What it is for follows from its name, where that is one of the shelf of gear."""
-        kind = gear_kind(self) if untold(self.kind) else None
-        if kind is not None and kind.purpose:
-            self.__dict__["kind"] = kind.purpose
+        """What it is for follows from its name, where that is one of the shelf of gear; else it is for something other."""
+        if self.kind is None or self.kind is UNKNOWN:
+            kind = gear_kind(self)
+            self.__dict__["kind"] = kind.purpose if kind is not None and kind.purpose else PURPOSES[-1]
 
 
 class GrabItem(Block):

@@ -231,6 +231,7 @@ class Raft(Block):
     sill = Measure(
         "How high is the sill it must be lifted over?",
         "length",
+        nothing=True,
         high=2,
         unknown=OPEN,
         example="0.3 m",
@@ -328,6 +329,7 @@ class Raft(Block):
     pack_water = Measure(
         "How much water is inside?",
         "volume",
+        nothing=True,
         high=500,
         unknown=ESTIMATE,
         example="6 l",

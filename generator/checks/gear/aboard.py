@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from generator.manual.facts import gear_called
 from generator.reading.nearest import nearest
 from generator.reading.values import untold
@@ -194,6 +196,13 @@ def a_pump_works_without_current(sight: Sight) -> Finds:
         yield Found(sight.vessel.key_place("pumps"), "none of the pumps works by hand")
 
 
+_NO_PLUG = re.compile(
+    r"\b(?:elephant )?trunk|\bself-?bailer|\bfreeing|\bscupper|\bthruster|\btunnel|\b(?:bung|drain plug)s?$",
+    re.IGNORECASE,
+)
+"""Holes without hose and seacock, made to let water out or too wide for any plug, and plugs themselves."""
+
+
 @check("gear.plug", HELP, "Offshore Special Regulations 4.03 (from memory, unverified)")
 def every_opening_has_its_plug(sight: Sight) -> Finds:
     """Every hole in the hull has its plug beside it.
@@ -202,7 +211,7 @@ def every_opening_has_its_plug(sight: Sight) -> Finds:
     Remedy: tie one of the right size there and write where it is under 'plug'.
     """
     for each in sight.vessel.through_hulls:
-        if untold(each.plug):
+        if untold(each.plug) and not _NO_PLUG.search(str(each.what or "")):
             none = each.says_none("plug")
             yield of(
                 each,
