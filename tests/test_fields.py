@@ -81,7 +81,15 @@ def test_dates_to_the_day_and_to_the_month():
     assert Stamp(2026, 5) == DATE.read("2026-05")
     for typed in ("05/2026", "5.2026", "May 2026", "may, 2026", "2026 May", "2026/5", "2026-5"):
         assert DATE.read(typed) == Stamp(2026, 5)
-    for typed in ("20.05.2026", "2026/5/20", "20/5/2026", "20 May 2026", "20th May 2026", "May 20, 2026", "2026-5-20"):
+    for typed in (
+        "20.05.2026",
+        "2026/5/20",
+        "20/5/2026",
+        "20 May 2026",
+        "20th May 2026",
+        "May 20, 2026",
+        "2026-5-20",
+    ):
         assert DATE.read(typed) == Stamp(2026, 5, 20)
     assert DATE.read("5/5/2026") == Stamp(2026, 5, 5)
     assert Stamp(2026, 5) != DATE.read("2026-05-01")

@@ -120,7 +120,9 @@ def _may_order(words: tuple[str, ...]) -> bool:
 
 
 _SEEKS = ("reach", "feel", "look")
-_BEHIND = frozenset(("behind", "beneath", "below", "beside", "inside", "under", "underneath", "above", "left", "right"))
+_BEHIND = frozenset(
+    ("behind", "beneath", "below", "beside", "inside", "under", "underneath", "above", "left", "right")
+)
 """How a place is told by the hand or the eye that looks for a thing: one of these verbs, and where to."""
 
 

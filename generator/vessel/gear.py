@@ -21,6 +21,7 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Count, Measure
+from generator.reading.nearest import folded
 from generator.reading.values import UNKNOWN
 from generator.reading.worded import PLACE, ROLE, SPACE, THING, Worded
 from generator.shelves.gear import Kind, kind_of
@@ -34,6 +35,11 @@ LIFTS = "lifts a person by hand"
 """What gear does that rolls a helpless person aboard without a hoist."""
 SUFFOCATES = "CO2"
 """Of what a fixed extinguisher sends out, that which kills whoever is in the space."""
+
+
+ALL = "all"
+WORN = ("worn all the time", "worn at all times", "worn all the time on deck", "always worn", "worn")
+"""What is said of lifejackets that are kept on people and in no space."""
 
 
 class Placed(Block):
@@ -257,6 +263,16 @@ class Lifejackets(Placed):
         unknown=OPEN,
     )
     lives = own_lives()
+
+    def complete(self) -> None:
+        """Those that are worn all the time are kept nowhere: where: worn, or no 'where' at all where worn-by says all."""
+        told = self.__dict__.get("where")
+        if isinstance(told, str) and folded(told) in WORN and not self.worn_by:
+            self.__dict__["worn_by"] = (ALL,)
+        if (isinstance(told, str) and folded(told) in WORN) or (
+            told is None and tuple(self.worn_by or ()) == (ALL,)
+        ):
+            self.__dict__["where"] = ""
 
 
 class Tender(Placed):
