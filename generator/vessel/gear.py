@@ -22,6 +22,7 @@ from generator.reading.fields import (
 )
 from generator.reading.measures import Count, Measure
 from generator.reading.nearest import folded
+from generator.reading.together import BOTH
 from generator.reading.values import UNKNOWN
 from generator.reading.worded import PLACE, ROLE, SPACE, THING, Worded
 from generator.shelves.gear import Kind, kind_of
@@ -72,7 +73,11 @@ class Gear(Placed):
 
     called = "what"
     several = "quantity"
+    either_side = True
     what = Text("What is it?", required=True, example="red hand flares")
+    side = Choice(
+        "On which side, or on both, as many on the one as on the other?", (*SIDES, BOTH), unknown=CHECKED
+    )
     kind = Choice(
         "What is it for, if its name does not say so, and not for something other?",
         PURPOSES,
