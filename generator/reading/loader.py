@@ -15,14 +15,7 @@ from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused
 from generator.reading.remedies import answer, removed, sample, some, wanted
 from generator.reading.shares import Shares, in_a_row
 from generator.reading.slips import as_keys, as_list, unknown
-from generator.reading.together import (
-    Clash,
-    is_on_both_sides,
-    is_together,
-    on_either_side,
-    one_by_one,
-    told_once,
-)
+from generator.reading.together import each_of, told_once
 from generator.reading.values import UNKNOWN, UNREAD, Counted, Keyed, NotKnown
 
 B = TypeVar("B", bound=Block)
@@ -225,26 +218,12 @@ class Loader:
     def _things(self, kind: type[Block], node: Listing, path: str) -> list[Node]:
         """The entries of a list, those that stand for several things one by one."""
         things: list[Node] = []
-        apart: Sequence[Node]
         for number, item in enumerate(node.items, 1):
-            if isinstance(item, Mapping) and is_together(item, kind.called, kind.several):
-                apart, clashes = one_by_one(item, kind.called, kind.several)
-                self._clash(clashes, f"{path}[{number}]")
-            else:
-                apart = [item]
-            for each in apart:
-                if kind.either_side and isinstance(each, Mapping) and is_on_both_sides(each):
-                    halves, clashes = on_either_side(each, kind.called, kind.several)
-                    things += halves
-                    self._clash(clashes, f"{path}[{number}]")
-                else:
-                    things.append(each)
+            apart, clashes = each_of(item, kind.called, kind.several, either_side=kind.either_side)
+            things += apart
+            for each in clashes:
+                self.bad(each.node, f"{path}[{number}].{each.key}", each.message, each.remedy, each.check)
         return things
-
-    def _clash(self, clashes: Sequence[Clash], path: str) -> None:
-        """Tells what does not go together in an entry that stands for several things."""
-        for each in clashes:
-            self.bad(each.node, f"{path}.{each.key}", each.message, each.remedy, each.check)
 
     def _name(self, kind: type[Block], called: Node | None) -> str:
         """What findings call an entry of a list; "" where that is not said, or not to be told."""
