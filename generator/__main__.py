@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from generator.machine.reporting import unfit
-from generator.machine.surroundings import steady
+from generator.machine.surroundings import lasting, steady
 from generator.options import DESCRIPTION, EPILOG, Misuse, add_options
 from generator.reading.option_values import YEARS
 from generator.reading.visible import visible
@@ -58,11 +58,13 @@ def _run(argv: list[str] | None) -> int:
     try:
         given = parser().parse_args(argv)
         from generator.shelves.faults import ShelfFault
-        from generator.survey.shelves import examine
 
         try:
             if given.command != "readiness":  # it tells of the machine alone
-                examine(getattr(given, "language", ""))
+                with lasting():
+                    from generator.survey.shelves import examine
+
+                    examine(getattr(given, "language", ""))
             return _COMMANDS[given.command](given)
         except ShelfFault as error:
             return _tell_shelves(error.findings, given)
@@ -186,10 +188,10 @@ def _colour() -> bool:
 
 
 def _report(given: Namespace, vessels: Rows, unsaid: Unsaid) -> None:
-    from generator.survey.registry import all_checks
-    from generator.survey.reports import for_file
-
     for name in given.report:
+        from generator.survey.registry import all_checks
+        from generator.survey.reports import for_file
+
         _write(name, for_file(name, vessels, all_checks(), unsaid).encode("utf-8"))
 
 
@@ -232,9 +234,8 @@ def _end(given: Namespace, fleet: Fleet, rows: Rows, code: int, unsaid: Unsaid) 
 
 
 def _code(surveyed: Surveyed) -> int:
-    if surveyed.vessel is None:
-        return USAGE
-    return SOUND if surveyed.sound else DEFECTS
+    found = SOUND if surveyed.sound else DEFECTS
+    return USAGE if surveyed.vessel is None else found
 
 
 def _list(findings: Sequence[Finding]) -> None:

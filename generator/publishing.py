@@ -27,8 +27,7 @@ from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey import registry
 from generator.survey.deferral import defer
 from generator.survey.held import held_back
-from generator.survey.listing import on_screen
-from generator.survey.reports import count
+from generator.survey.listing import count, on_screen
 from generator.survey.sight import Sight
 from generator.survey.silences import counted as silent_about
 from generator.survey.silences import silences, unsaid

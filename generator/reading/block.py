@@ -114,8 +114,8 @@ class Block:
     @property
     def freed(self) -> tuple[Field[Any], ...]:
         """The fields whose values were freed for guests on purpose."""
-        keys: set[str] = self.__dict__.get("_freed", set())
-        return tuple(type(self).fields[key] for key in sorted(keys))
+        keys: set[str] | None = self.__dict__.get("_freed")
+        return tuple(type(self).fields[key] for key in sorted(keys)) if keys else ()
 
     def is_freed(self, field: Field[Any]) -> bool:
         """Whether what stands under a key was freed for guests on purpose."""
@@ -134,16 +134,14 @@ class Block:
 
     def inner(self) -> Iterator[Block]:
         """The block itself and every block in it, in the order of the file."""
-        yield self
-        for name, value in self.__dict__.items():
-            if value.__class__ not in _BARE and name != "_original":
-                for each in _within(value):
-                    yield from each.inner()
+        found: list[Block] = []
+        _gather(self, found)
+        return iter(found)
 
     @property
     def path(self) -> str:
         """The key path of the block in its file."""
-        path: str = self._path
+        path: str = self.__dict__["_path"]
         return path
 
     @property
@@ -172,16 +170,17 @@ _BARE = frozenset((str, tuple, bool, int, Mapping, type(None)))
 """What holds no block: most values, passed over quickly."""
 
 
-def _within(value: object) -> Iterator[Block]:
-    """The blocks that a value of a block is made of."""
+def _gather(value: object, found: list[Block]) -> None:
+    """Notes the blocks that a value of a block is made of, each before those in it."""
     if isinstance(value, Block):
-        yield value
-    elif isinstance(value, dict):
-        for each in value.values():
-            yield from _within(each)
-    elif isinstance(value, list):
-        for each in value:
-            yield from _within(each)
+        found.append(value)
+        for name, each in value.__dict__.items():
+            if each.__class__ not in _BARE and name != "_original":
+                _gather(each, found)
+    elif isinstance(value, (dict, list)):
+        for each in value.values() if isinstance(value, dict) else value:
+            if each.__class__ not in _BARE:
+                _gather(each, found)
 
 
 def _seen_by(block: B, allowed: tuple[str, ...]) -> B:

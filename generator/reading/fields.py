@@ -133,6 +133,8 @@ class Text(Single[str]):
     """Words in one line as typed. `answers` are words such as none that elsewhere are no answer, and are one here."""
 
     longest, longest_word, one_line = letters.LONGEST, letters.LONGEST_WORD, True
+    says = ""
+    """What the words are in a sentence; "" where no sentence is made of them."""
 
     def __init__(self, question: str, *, answers: Iterable[str] = (), **options: Unpack[Options]):
         super().__init__(question, **options)

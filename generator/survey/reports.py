@@ -12,7 +12,7 @@ from xml.etree import ElementTree
 from generator import __version__
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.visible import visible
-from generator.survey.listing import listing, plain_listing, shown
+from generator.survey.listing import count, listing, plain_listing, shown
 from generator.survey.registry import Check
 
 _Json = dict[str, Any]  # a part of a JSON document
@@ -25,17 +25,6 @@ _NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 # SARIF 2.1.0 section 3.27.10: the level of a result.
 _LEVELS = {Weight.DEFECT: "error", Weight.RECOMMENDATION: "warning", Weight.NOTE: "note"}
 FORMS = {"json": "JSON", "sarif": "SARIF", "xml": "JUnit", "txt": "text", "log": "text"}
-
-
-def count(findings: Iterable[Finding]) -> str:
-    """How many findings of which weight, in words."""
-    found = list(findings)
-    parts = []
-    for weight in Weight:
-        number = sum(finding.weight is weight for finding in found)
-        if number:
-            parts.append(f"{number} {weight.word}{'s' if number > 1 else ''}")
-    return ", ".join(parts) or "no findings"
 
 
 def of_shelves(findings: Sequence[Finding], colour: bool = False) -> str:

@@ -127,11 +127,11 @@ ONLY_WHERE: Mapping[Field[Any], Where] = {
 
 
 class LeftOpen(NamedTuple):
-    """A field of a block whose value is not known, and where that stands: the word, or the block that lacks the key."""
+    """A field of a block whose value is not known, and where the word stands that says so; None where the key is left out."""
 
     block: Block
     field: Field[Any]
-    place: Place
+    place: Place | None = None
 
 
 def asked(vessel: Vessel, left_open: Iterable[LeftOpen]) -> Iterator[Finding]:
@@ -139,7 +139,7 @@ def asked(vessel: Vessel, left_open: Iterable[LeftOpen]) -> Iterator[Finding]:
     for block, field, place in left_open:
         where = ONLY_WHERE.get(field)
         if where is None or where.holds(block, vessel):
-            yield from lacking(field, place, says_so=block.says(field.key))
+            yield from lacking(field, place or block.place(field.key), says_so=block.says(field.key))
 
 
 def lacking(field: Field[Any], place: Place, *, says_so: bool, weighs: str = "") -> Iterator[Finding]:

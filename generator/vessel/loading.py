@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -51,18 +51,19 @@ class VesselLoader(Loader):
     def block(self, kind: type[B], node: Node, path: str) -> B:
         """The same; notes which of its questions are left open, by the word unknown or by no word at all."""
         block = super().block(kind, node, path)
-        entries = block.node.entries if isinstance(block.node, Mapping) else None
-        told = _meant(kind, block.node)
-        for field in kind.asked if entries is not None else ():
+        if not kind.asked or not isinstance(block.node, Mapping):
+            return block
+        entries, told = block.node.entries, _meant(kind, block.node)
+        for field in kind.asked:
             if field.key in told:
                 continue  # another key stands there for it, and is told
-            said = entries.get(field.key) if entries else None
+            said = entries.get(field.key)
             if kind.completed and not untold(block.__dict__.get(field.name)):
                 continue  # it follows from what else is said
             if block.says_none(field.key):
                 continue
             if said is None:
-                self.left_open.append(LeftOpen(block, field, block.place(field.key)))
+                self.left_open.append(LeftOpen(block, field))
             elif word := _unknown(said):
                 self.left_open.append(LeftOpen(block, field, place_of(word, block.place(field.key).key)))
         return block
@@ -304,10 +305,10 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     return vessel, findings
 
 
-def _meant(kind: type[Block], node: Node) -> set[str]:
+def _meant(kind: type[Block], node: Mapping) -> Collection[str]:
     """The keys that stand in a block by names so unlike them that they are not read: what is told of these tells of them."""
-    if not isinstance(node, Mapping) or node.entries.keys() <= kind.fields.keys() or len(node.entries) > MANY:
-        return set()
+    if node.entries.keys() <= kind.fields.keys() or len(node.entries) > MANY:
+        return ()
     return {key for said in node.entries.keys() - kind.fields.keys() if (key := meant(said, kind.fields))}
 
 
