@@ -219,6 +219,9 @@ class Loader:
         """The entries of a list, those that stand for several things one by one."""
         things: list[Node] = []
         for number, item in enumerate(node.items, 1):
+            if not kind.several or not isinstance(item, Mapping):
+                things.append(item)
+                continue
             apart, clashes = each_of(item, kind.called, kind.several, either_side=kind.either_side)
             things += apart
             for each in clashes:

@@ -84,12 +84,12 @@ def _apart(item: Mapping, called: str, name: Scalar, number: str, amount: Node |
     return own
 
 
-def each_of(item: Node, called: str, number: str, *, either_side: bool) -> tuple[list[Node], list[Clash]]:
+def each_of(
+    item: Mapping, called: str, number: str, *, either_side: bool
+) -> tuple[list[Mapping], list[Clash]]:
     """What an entry of a list stands for, one by one, and what does not go together in it: the entry itself where it stands for one thing."""
-    if not number or not isinstance(item, Mapping):
-        return [item], []
     named, clashes = one_by_one(item, called, number) if is_together(item, called, number) else ([item], [])
-    things: list[Node] = []
+    things: list[Mapping] = []
     for each in named:
         if either_side and is_on_both_sides(each):
             halves, wrong = on_either_side(each, called, number)
