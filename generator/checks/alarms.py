@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from generator.reading.nearest import folded
+from generator.reading.nearest import folded, shortened
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -79,3 +79,40 @@ def alarms_sound_where_people_are(sight: Sight) -> Finds:
                 item=f"{alarm.what} alarm, {alarm.where}",
                 weight=DEFECT if alarm.sounds_in else None,
             )
+
+
+_HIGH = re.compile(
+    r"\b(?:under|on|at|against|in|below|near|to) the (?:deckhead|ceiling|headlining|overhead|roof|cabin top|deck ?beams?)\b|\bhigh(?: up)?\b(?! sole)|\bhead height\b"
+    r"|\b(?:above|over) the (?:door|window|cooker|stove|hob|oven|settee|worktop|steps|sink|washboards?|companionway)\b|\bat the top\b",
+    re.IGNORECASE,
+)
+_LOW = re.compile(
+    r"\bunder the (?:sole|floor|floorboards?|bunks?|berths?|settees?|seats?|cooker|sink|chart table|steps|lowest step)\b|\bat the foot of\b|\blow(?: down)?\b(?! door)"
+    r"|\bin the bilge\b|\b(?:at|near|by) (?:the )?(?:sole|floor)(?: level)?\b",
+    re.IGNORECASE,
+)
+
+
+@check("alarms.height", LIFE, COMMON_PRACTICE)
+def alarms_hang_where_the_danger_gathers(sight: Sight) -> Finds:
+    """An alarm for gas hangs low, those for smoke and carbon monoxide at head height or above.
+
+    Why: butane, propane and petrol vapour sink and are at the sole first, smoke rises; an alarm at the other end sounds when all is full.
+    Remedy: go and look; have it moved: gas low down near the sole, smoke under the deckhead, carbon monoxide at the height of sleepers' heads;
+    of one whose sensor hangs elsewhere say so: spot: above the door, sensor low down by the cooker.
+    """
+    warns = [(each.what, each, each.spot) for each in sight.vessel.alarms]
+    for what, does_what in DOES.items():
+        warns += [(what, each, each.spot) for each in sight.vessel.gear if does(each, does_what)]
+    for what, alarm, spot in warns:
+        said = spot if isinstance(spot, str) else ""
+        if what == "gas" and _HIGH.search(said) and not _LOW.search(said) and "hydrogen" not in said.lower():
+            message = f"the alarm for gas hangs high: '{shortened(said)}', and gas sinks"
+        elif what in ("smoke", "CO") and _LOW.search(said) and not _HIGH.search(said):
+            message = f"the alarm for {_TOLD[what]} hangs low: '{shortened(said)}'"
+        else:
+            continue
+        yield at(alarm, "spot", message, item=f"{what} alarm, {alarm.where}")
+
+
+_TOLD = {"smoke": "smoke, which rises,", "CO": "carbon monoxide"}

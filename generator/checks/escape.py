@@ -95,7 +95,7 @@ def _leads_out_of(hatch: Hatch, side: str, sight: Sight) -> bool:
     "Offshore Special Regulations 3.07.2 for multihulls (from memory, unverified)",
 )
 def a_way_out_serves_upside_down(sight: Sight) -> Finds:
-    """Offshore, one way out of a multihull serves when she lies upside down.
+    """Offshore, one way out of a multihull, or of each hull that people live in, serves when she lies upside down.
 
     Why: she floats so for days, and whoever is shut in drowns or starves of air behind hatches that are under water.
     Remedy: look which hatch is above the water then, and write serves-inverted: yes there; with none, have one fitted.
@@ -112,6 +112,17 @@ def a_way_out_serves_upside_down(sight: Sight) -> Finds:
             item="escape",
             weight=None if all(hatch.serves_inverted is False for hatch in vessel.escape) else RECOMMENDATION,
         )
+        return
+    for side in ("port", "starboard") if one.hull.lived_in_hulls else ():
+        own = [hatch for hatch in vessel.escape if _leads_out_of(hatch, side, sight)]
+        said = next((hatch for hatch in own if hatch.serves_inverted is False), None)
+        if said is not None and not any(hatch.serves_inverted is True for hatch in own):
+            yield at(
+                said,
+                "serves-inverted",
+                f"of none in the {side} hull it is said that it serves when she lies upside down",
+                item=f"{side} hull",
+            )
 
 
 @check("escape.way-up", LIFE, COMMON_PRACTICE)
