@@ -101,11 +101,11 @@ def alarms_hang_where_the_danger_gathers(sight: Sight) -> Finds:
     Remedy: go and look; have it moved: gas low down near the sole, smoke under the deckhead, carbon monoxide at the height of sleepers' heads;
     of one whose sensor hangs elsewhere say so: spot: above the door, sensor low down by the cooker.
     """
-    warns = [(each.what, each, each.spot) for each in sight.vessel.alarms]
+    warns: list[tuple[str, Alarm | Gear]] = [(str(each.what), each) for each in sight.vessel.alarms]
     for what, does_what in DOES.items():
-        warns += [(what, each, each.spot) for each in sight.vessel.gear if does(each, does_what)]
-    for what, alarm, spot in warns:
-        said = spot if isinstance(spot, str) else ""
+        warns += [(what, each) for each in sight.vessel.gear if does(each, does_what)]
+    for what, alarm in warns:
+        said = alarm.spot if isinstance(alarm.spot, str) else ""
         if what == "gas" and _HIGH.search(said) and not _LOW.search(said) and "hydrogen" not in said.lower():
             message = f"the alarm for gas hangs high: '{shortened(said)}', and gas sinks"
         elif what in ("smoke", "CO") and _LOW.search(said) and not _HIGH.search(said):

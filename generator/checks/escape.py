@@ -115,10 +115,10 @@ def a_way_out_serves_upside_down(sight: Sight) -> Finds:
         return
     for side in ("port", "starboard") if one.hull.lived_in_hulls else ():
         own = [hatch for hatch in vessel.escape if _leads_out_of(hatch, side, sight)]
-        said = next((hatch for hatch in own if hatch.serves_inverted is False), None)
-        if said is not None and not any(hatch.serves_inverted is True for hatch in own):
+        shut = [hatch for hatch in own if hatch.serves_inverted is False]
+        if shut and not any(hatch.serves_inverted is True for hatch in own):
             yield at(
-                said,
+                shut[0],
                 "serves-inverted",
                 f"of none in the {side} hull it is said that it serves when she lies upside down",
                 item=f"{side} hull",
