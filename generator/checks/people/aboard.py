@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
+from generator.checks.people.numbers import CHILD_AT_MOST, grown_ups_without
 from generator.manual.crew import the
 from generator.manual.wearing import fits, named
 from generator.reading.nearest import nearest
@@ -81,8 +82,8 @@ def _tested(thing: Thing) -> Life | None:
 _SMALL = {"child": ("child", "children"), "infant": ("infant", "infants")}
 
 
-CHILD_AT_MOST, SMALL_CHILD = 12, 10
-"""Up to which age, in years, the size of the jacket is asked (33 CFR 175.15(c)); under which no adult's fits: common practice."""
+SMALL_CHILD = 10
+"""Under which age, in years, no adult's jacket fits: common practice."""
 
 
 @check("people.child-lifejacket", LIFE, "33 CFR 175.15(c)")
@@ -242,45 +243,6 @@ def everybody_has_a_lifejacket(sight: Sight) -> Finds:
         )
 
 
-@check("people.adult-lifejacket", LIFE, "33 CFR 175.15")
-def everybody_grown_has_an_adults_jacket(sight: Sight) -> Finds:
-    """There is an adult's lifejacket for each of the people listed who takes one, those under eighteen who have outgrown the child's too.
-
-    Why: jackets that are enough by number are too few where some of them are a child's.
-    Remedy: bring more of the size 'adult' aboard; of one whom a child's fits write lifejacket: child.
-    """
-    lacking = _grown_without(sight)
-    jackets = [each for each in sight.vessel.lifejackets if each.size not in _SMALL]
-    if lacking and jackets:
-        needed, there = lacking
-        yield at(
-            jackets[0],
-            "quantity",
-            f"{needed} of the people listed take an adult's lifejacket, and there are {there}",
-            item=f"{jackets[0].size or 'other'} lifejackets",
-        )
-
-
-def _grown(person: Person) -> int:
-    """How many of those who have a role take an adult's lifejacket: as told, or by their age."""
-    sizes = jacket_sizes(person)
-    young = any(isinstance(age, int) and age <= CHILD_AT_MOST for age in person.age)
-    return sizes.count(ADULT) + (0 if young else sizes.count(""))
-
-
-def _grown_without(sight: Sight) -> tuple[int, int] | None:
-    """How many take an adult's lifejacket, and how many there are, where these are too few; that there are too few in all is told elsewhere."""
-    one, jackets = sight.vessel.vessel, sight.vessel.lifejackets
-    counts = all_known(each.quantity for each in jackets)
-    if one is None or not counts or not isinstance(one.persons, int) or sum(counts) < one.persons:
-        return None
-    needed = sum(_grown(person) for person in sight.vessel.people)
-    there = sum(
-        each.quantity for each in jackets if each.size not in _SMALL and isinstance(each.quantity, int)
-    )
-    return (needed, there) if needed > there else None
-
-
 @check("people.lifejacket-fittings", ADVICE, "Offshore Special Regulations 5.01 (secondary)")
 def lifejackets_stay_on_and_are_seen(sight: Sight) -> Finds:
     """Lifejackets have crotch straps and lights.
@@ -346,7 +308,7 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
 
 def _too_few(sight: Sight, size: Given) -> bool:
     """Whether it is told already that of a size there are not enough aboard."""
-    if size == ADULT and _grown_without(sight):
+    if size == ADULT and grown_ups_without(sight) is not None:
         return True
     needed = sum(jacket_sizes(person).count(str(size)) for person in sight.vessel.people)
     there = sum(
