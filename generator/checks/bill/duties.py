@@ -86,6 +86,33 @@ def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
                 f"the alarm is given on the {name}, and the gear list has none",
                 item=name,
             )
+            return
+    horn = _HORN.search(one.general_alarm.lower())
+    if horn is not None and not any(_sounds(what, _WAY_OF[horn["way"]]) for what in listed):
+        yield at(
+            one,
+            "general-alarm",
+            f"the alarm is given on the {horn[0]}, and the gear list has none",
+            item=horn[0],
+        )
+
+
+_HORN = re.compile(r"\b(?P<way>electric|air|gas|aerosol|mouth) (?:fog)?horn\b")
+_WAY_OF = {"electric": "electric", "air": "gas", "gas": "gas", "aerosol": "gas", "mouth": "mouth"}
+_WAYS = {
+    "electric": re.compile(r"\belectric\b|\bship['’]s horn\b"),
+    "gas": re.compile(r"\bgas\b|\bair\b|\baerosol\b|\bcan\b"),
+    "mouth": re.compile(r"\bmouth\b|\bblown\b"),
+}
+"""What makes a horn sound, as words tell it."""
+
+
+def _sounds(what: str, way: str) -> bool:
+    """Whether a thing is a horn that sounds in that way, or one of which no way is told; an electric one says so."""
+    if "horn" not in what or (way == "electric" and not _WAYS[way].search(what)):
+        return False
+    told = [each for each, words in _WAYS.items() if words.search(what)]
+    return not told or way in told
 
 
 def _assignments(vessel: Vessel) -> Iterator[tuple[str, str, Assignment]]:

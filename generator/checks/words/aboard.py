@@ -14,7 +14,7 @@ from generator.reading.worded import ROLE, SIGNAL
 from generator.shelves.gear import kind_of, kinds
 from generator.survey.registry import COMMON_PRACTICE, HELP, Finds, Sight, at, check
 from generator.vessel.gear import Gear, GrabItem, Lifejackets
-from generator.vessel.particulars import Signed
+from generator.vessel.particulars import Drill, Signed
 from generator.vessel.people import Person
 from generator.vessel.radio import Beacon
 
@@ -129,6 +129,14 @@ def words_name_roles_that_are_aboard(sight: Sight) -> Finds:
             continue
         signed = isinstance(said.block, Signed)  # a mate who signed may have gone ashore since
         lost = nobodys(said.text, aboard | {"mate"} if signed else aboard)
+        bare = said.text.lower().removeprefix("the ").strip()
+        if (
+            isinstance(said.block, Drill)
+            and not lost
+            and bare in listed("reads.roles")
+            and bare not in aboard
+        ):
+            lost = f"the {bare}"
         if not lost and not isinstance(said.block, APART):
             lost = next(
                 (
