@@ -88,11 +88,12 @@ def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
             )
             return
     horn = _HORN.search(one.general_alarm.lower())
-    if horn is not None and not any(_sounds(what, _WAY_OF[horn["way"]]) for what in listed):
+    others = [what for what in listed if "horn" in what]
+    if horn is not None and others and not any(_sounds(what, _WAY_OF[horn["way"]]) for what in others):
         yield at(
             one,
             "general-alarm",
-            f"the alarm is given on the {horn[0]}, and the gear list has none",
+            f"the alarm is given on the {horn[0]}, and what the gear list has is: {others[0]}",
             item=horn[0],
         )
 
@@ -108,8 +109,10 @@ _WAYS = {
 
 
 def _sounds(what: str, way: str) -> bool:
-    """Whether a thing is a horn that sounds in that way, or one of which no way is told; an electric one says so."""
-    if "horn" not in what or (way == "electric" and not _WAYS[way].search(what)):
+    """Whether a horn sounds in that way, or none is told of it; an electric one says so. A spare is there beside the one that is meant."""
+    if "spare" in what:
+        return True
+    if way == "electric" and not _WAYS[way].search(what):
         return False
     told = [each for each, words in _WAYS.items() if words.search(what)]
     return not told or way in told
