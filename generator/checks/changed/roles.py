@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.manual.own_words import APART
+from generator.reading.slips import slip_of
 from generator.survey.held import ROLES
 from generator.survey.registry import COMMON_PRACTICE, TRUTH, Finds, Found, Sight, check
 from generator.vessel.people import Assignment
@@ -40,6 +41,8 @@ def a_role_is_called_the_same_everywhere(sight: Sight) -> Finds:
         if who in people or len(found) < LEAST or not on_the_bill:
             continue
         new = _unnamed(people, named)
+        if any(slip_of(role, (who,)) for role in people if role not in named):
+            continue  # told as another spelling
         places = tuple(dict.fromkeys(place for _, place in found))
         yield Found(
             new.place("role") if new is not None else places[0],
