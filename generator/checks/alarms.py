@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from typing import TYPE_CHECKING
 
 from generator.reading.nearest import folded, shortened
+from generator.shelves.gear import kinds_that
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -18,7 +20,7 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.alarms import DOES
-from generator.vessel.gear import does
+from generator.vessel.gear import does, gear_kind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -102,8 +104,12 @@ def alarms_hang_where_the_danger_gathers(sight: Sight) -> Finds:
     of one whose sensor hangs elsewhere say so: spot: above the door, sensor low down by the cooker.
     """
     warns: list[tuple[str, Alarm | Gear]] = [(str(each.what), each) for each in sight.vessel.alarms]
-    for what, does_what in DOES.items():
-        warns += [(what, each) for each in sight.vessel.gear if does(each, does_what)]
+    known = _kinds_by_what_they_warn_of()
+    warns += [
+        (known[kind.name], each)
+        for each in sight.vessel.gear
+        if (kind := gear_kind(each)) is not None and kind.name in known
+    ]
     for what, alarm in warns:
         said = alarm.spot if isinstance(alarm.spot, str) else ""
         if what == "gas" and _HIGH.search(said) and not _LOW.search(said) and "hydrogen" not in said.lower():
@@ -113,6 +119,12 @@ def alarms_hang_where_the_danger_gathers(sight: Sight) -> Finds:
         else:
             continue
         yield at(alarm, "spot", message, item=f"{what} alarm, {alarm.where}")
+
+
+@cache
+def _kinds_by_what_they_warn_of() -> dict[str, str]:
+    """Of each kind of gear that is an alarm, what it warns of, in the word of the file."""
+    return {kind.name: what for what, does_what in DOES.items() for kind in kinds_that(does_what)}
 
 
 _TOLD = {"smoke": "smoke, which rises,", "CO": "carbon monoxide"}

@@ -100,7 +100,7 @@ def the_name_in_her_words_is_hers(sight: Sight) -> Finds:
     texts = [(said.block, said.field.key, said.text) for said in sight.own_words]
     texts += [(one, "sail-mark", one.sail_mark)] if isinstance(one.sail_mark, str) else []
     for block, key, text in texts:
-        for found in _NAMED.finditer(text):
+        for found in _NAMED.finditer(text) if "name " in text else ():
             if not _hers(found["name"], one.name, sight):
                 yield at(
                     block,

@@ -50,21 +50,12 @@ def what_is_thrown_at_night_is_seen(sight: Sight) -> Finds:
     """
     one = sight.vessel.vessel
     buoys = [item for item in sight.vessel.gear if (kind := gear_kind(item)) and kind.name == "lifebuoy"]
-    names = [
-        str(item.what)
-        for item in (*sight.vessel.gear,)
-        if item in buoys or _BUOY_LIGHT.search(str(item.what))
-    ]
-    if (
-        one is None
-        or one.waters == "sheltered"
-        or any(_LIGHT.search(_NO_LIGHT.sub("", name)) for name in names)
-    ):
+    dark = next((item for item in buoys if _NO_LIGHT.search(str(item.what))), None)
+    if dark is None or one is None or one.waters == "sheltered":
         return
-    for item in buoys:
-        if _NO_LIGHT.search(str(item.what)):
-            yield of(item, "what", "it has no light, and no other lifebuoy has one")
-            return
+    others = [item for item in sight.vessel.gear if item in buoys or _BUOY_LIGHT.search(str(item.what))]
+    if not any(_LIGHT.search(_NO_LIGHT.sub("", str(item.what))) for item in others):
+        yield of(dark, "what", "it has no light, and no other lifebuoy has one")
 
 
 _BUOY_LIGHT = re.compile(r"\b(?:life ?buoy|horseshoe|man.overboard|mob) lights?\b", re.IGNORECASE)

@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING
 from generator.reading.nearest import shortened
 from generator.survey.registry import COMMON_PRACTICE, LIFE, Finds, Found, Sight, check
 from generator.vessel.deck import Hatch
+from generator.vessel.gear import Recovery
 from generator.vessel.installed import Pump, Stop, ThroughHull
 from generator.vessel.radio import Beacon, RadioSet
+from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -69,6 +71,15 @@ _SHUTS = re.compile(
     r"^(?:then )?(?:shut|close|lock|bolt|fasten|secure|dog|screw down|batten|latch|(?:pull|push|slide|swing) (?:the |both |it )?(?:\w+ ){0,2}shut(?=$|[,.;]| and))\b",
     re.IGNORECASE,
 )
+_HOOKS_ON = re.compile(
+    r"^(?:then )?(?:hook|clip|shackle|lash|make|set up|screw) (?:(?:the|both|it|all|its|upper|lower|wires?|hooks?|lines?|gate|lanyards?) )*(?:on|up|fast|shut|closed|in)\b",
+    re.IGNORECASE,
+)
+_OTHER_SET = {
+    "VHF": re.compile(r"(?:MF/HF|MF|HF|SSB|SAT|SATPHONE)"),
+    "MF/HF": re.compile(r"(?:VHF|SAT|SATPHONE)"),
+}
+"""By the kind of a set: labels of breakers of another."""
 _LABEL = re.compile(
     r"\b(?:marked|labelled|called|named|reads?|says)\s+['\"“‘]?([A-Z][A-Z0-9]*(?:[ /-][A-Z0-9]+)*)\b"
 )
@@ -116,12 +127,15 @@ def _told(sight: Sight) -> Iterator[tuple[Block, str, Block, str]]:
     worked += [(each, "how", each) for each in vessel.escape]
     worked += [(each, "power", each) for each in (radio.sets if radio else ())]
     worked += [(each, "use", each) for each in (radio.beacons if radio else ())]
+    worked += [(raft, "how", raft.launch_from) for raft in vessel.rafts]
+    worked += [(each, "how", each.gate) for each in ((vessel.recovery,) if vessel.recovery else ())]
     worked += [(each, "spot", each.handle) for each in vessel.pumps if each.power == "electric"]
     for block, key, part in worked:
         words = part.__dict__.get(key) if part is not None else None
         if part is None or not isinstance(words, str):
             continue
-        wrong = _wrong(_WORKED_AS[type(block)], str(block.__dict__.get("what") or ""), words)
+        of_what = block.kind if isinstance(block, RadioSet) else block.__dict__.get("what")
+        wrong = _wrong(_WORKED_AS[type(block)], str(of_what or ""), words)
         if not wrong and isinstance(block, Pump):
             wrong = _of_another(block, words)
         if wrong:
@@ -148,7 +162,16 @@ def _wrong(kind: str, what: str, words: str) -> str:
         last = _ends(plain)
         if last == "rest" or (last != "going" and (_SWITCHED_OFF.search(plain) or _TESTED.search(plain))):
             return "does not switch it on"
+        other = _OTHER_SET.get(what)
+        if other is not None and any(other.fullmatch(label) for label in _LABEL.findall(words)):
+            return f"is the switch of another set than the {what}"
         return _marked(plain, "radio", "set")
+    if kind == "gate":
+        return (
+            "does not open it"
+            if _SHUTS.search(plain) or _HOOKS_ON.search(plain) or _ends(plain) == "rest"
+            else ""
+        )
     return ""
 
 
@@ -159,6 +182,8 @@ _WORKED_AS: dict[type[Block], str] = {
     Pump: "pump",
     RadioSet: "set",
     Beacon: "set",
+    Raft: "gate",
+    Recovery: "gate",
 }
 _ENDS = {
     "engine": "stop the engine",
