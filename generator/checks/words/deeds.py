@@ -135,7 +135,7 @@ def _told(sight: Sight) -> Iterator[tuple[Block, str, Block, str]]:
         if part is None or not isinstance(words, str):
             continue
         of_what = block.kind if isinstance(block, RadioSet) else block.__dict__.get("what")
-        wrong = _wrong(_WORKED_AS[type(block)], str(of_what or ""), words)
+        wrong = wrongly_worked(_WORKED_AS[type(block)], str(of_what or ""), words)
         if not wrong and isinstance(block, Pump):
             wrong = _of_another(block, words)
         if wrong:
@@ -144,7 +144,7 @@ def _told(sight: Sight) -> Iterator[tuple[Block, str, Block, str]]:
 
 
 @lru_cache(maxsize=4096)
-def _wrong(kind: str, what: str, words: str) -> str:
+def wrongly_worked(kind: str, what: str, words: str) -> str:
     """What is wrong with how a thing of a kind is worked; "" where nothing is."""
     plain = _ONE_KEY_FOR_BOTH.sub(" ", words)
     if kind == "stop":
