@@ -164,6 +164,14 @@ def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
             )
 
 
+def ways_in_left_out(sight: Sight) -> list[str]:
+    """Where ways out are listed: the spaces by which everybody goes below that are not among them, by name."""
+    ways, one = sight.vessel.escape, sight.vessel.vessel
+    found = [space for space in one.hull.spaces if space.way_in is True] if one is not None and ways else []
+    names = [str(each.name) for each in found if find_space(sight.spaces, str(each.name))[0]]
+    return [name for name in names if not any(name in str(each.where or "") for each in ways)]
+
+
 @check("escape.companionway", HELP, COMMON_PRACTICE)
 def the_way_everybody_goes_is_listed(sight: Sight) -> Finds:
     """Where ways out are listed, the one by which everybody goes below is among them.
@@ -171,9 +179,5 @@ def the_way_everybody_goes_is_listed(sight: Sight) -> Finds:
     Why: it is the way out that most take; how it opens in the dark, with the washboards in, nobody reads.
     Remedy: write under 'escape' for example: {where: companionway, opens: both, how: slide the hatch forward and lift the washboards}
     """
-    ways, one = sight.vessel.escape, sight.vessel.vessel
-    found = [space for space in one.hull.spaces if space.way_in is True] if one is not None and ways else []
-    for way_in in found:
-        name = str(way_in.name)
-        if find_space(sight.spaces, name)[0] and not any(name in str(each.where or "") for each in ways):
-            yield Found(sight.vessel.key_place("escape"), f"her {name} is not among the ways out", item=name)
+    for name in ways_in_left_out(sight):
+        yield Found(sight.vessel.key_place("escape"), f"her {name} is not among the ways out", item=name)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.checks.escape import ways_in_left_out
 from generator.manual.alarms import that_warn
 from generator.manual.crew import the
 from generator.reading.values import all_known
@@ -100,10 +101,13 @@ def nobody_gets_out_past_the_fire_alone(sight: Sight) -> Finds:
     Remedy: describe the hatch of that cabin under 'escape': {where: aft cabin, opens: both}; with none, give the berth elsewhere.
     """
     ways = all_known(lies(sight, hatch) for hatch in sight.vessel.escape if hatch.opens != "outside")
+    if ways_in_left_out(sight):
+        return  # of the way that people go nothing is known
     burning = [space for space in sight.spaces.values() if space.engine or space.cooking]
+    most_m = most(sight.vessel, "berth to a way out")
     for name, (here, person) in berths(sight).items() if ways else ():
-        if any(here.apart_m(each) <= BESIDE_M for each in ways or []):
-            continue
+        if not BESIDE_M < _nearest(here, ways or [])[0] <= most_m:
+            continue  # beside one; or told as too far from any
         past = [_between(here, each, burning) for each in ways or []]
         if all(past):
             yield Found(
