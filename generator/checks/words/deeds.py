@@ -134,7 +134,12 @@ def _told(sight: Sight) -> Iterator[tuple[Block, str, Block, str]]:
         words = part.__dict__.get(key) if part is not None else None
         if part is None or not isinstance(words, str):
             continue
-        of_what = block.kind if isinstance(block, RadioSet) else block.__dict__.get("what")
+        of_what = block.__dict__.get("what")
+        if isinstance(block, RadioSet):  # of one whose very name is that of another kind, that is told
+            named = set(str(of_what).upper().split())
+            of_what = (
+                block.kind if named.isdisjoint(_LABEL.findall(words)) or str(block.kind) in named else ""
+            )
         wrong = wrongly_worked(_WORKED_AS[type(block)], str(of_what or ""), words)
         if not wrong and isinstance(block, Pump):
             wrong = _of_another(block, words)
