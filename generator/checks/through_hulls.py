@@ -60,6 +60,8 @@ def the_engine_has_its_inlet(sight: Sight) -> Finds:
 
 _FILLED = re.compile(r"\blog\b|\bpaddle-? ?wheel|\btransducer|\b(?:depth|echo) ?-?sounder", re.IGNORECASE)
 """What fills its hole itself: no seacock is made for it, and a blank goes in where it is drawn."""
+_BUNG = re.compile(r"\b(?:bung|drain(?: plug)?|drainage plug)\b", re.IGNORECASE)
+"""What is under water as soon as she is afloat, however deep."""
 
 
 @check("through-hulls.no-seacock", HELP, COMMON_PRACTICE)
@@ -78,7 +80,7 @@ def every_hole_can_be_closed(sight: Sight) -> Finds:
                 each,
                 "closes" if none else "what",
                 "nothing closes it" if none else "nothing says how it is closed",
-                weight=DEFECT if none and (known(each.below_water) or 0) > 0 else None,
+                weight=DEFECT if (known(each.below_water) or 0) > 0 or _BUNG.search(str(each.what)) else None,
             )
 
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from generator.reading.block import Block, Fault
+from generator.reading.block import Block
 from generator.reading.fields import (
     CHECKED,
     ESTIMATE,
@@ -316,15 +314,6 @@ class Recovery(Block):
     place_ = Worded(
         "In which space does the hoisting crew stand?", says=SPACE, unknown=CHECKED, example="cockpit"
     )
-
-    def faults(self) -> Iterator[Fault]:
-        """A ladder that there is not comes down from nowhere."""
-        if self.says_none("ladder") and self.ladder_from_water is not None:
-            yield Fault(
-                "ladder-from-water",
-                "there is said to be no ladder",
-                "take this line out, or write where the ladder is",
-            )
 
 
 def gear_kind(thing: Gear | GrabItem) -> Kind | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 from generator.manual.facts import gear_called
 from generator.reading.nearest import nearest
@@ -13,6 +14,7 @@ from generator.shelves.spaces import BAILS
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
+    DEFECT,
     FORM,
     HELP,
     LIFE,
@@ -26,6 +28,9 @@ from generator.survey.registry import (
 )
 from generator.vessel.gear import does
 from generator.vessel.particulars import FAR
+
+if TYPE_CHECKING:
+    from generator.reading.findings import Weight
 
 
 @check("gear.ratings-mixed", FORM, COMMON_PRACTICE)
@@ -147,7 +152,13 @@ def the_grab_bag_floats_and_clips_on(sight: Sight) -> Finds:
     for bag in sight.vessel.grab_bags:
         for key, what in (("floats", "does not float when packed"), ("lanyard", "has no line and clip")):
             if getattr(bag, key) is False:
-                yield at(bag, key, f"the grab bag {what}", item="grab bag")
+                yield at(bag, key, f"the grab bag {what}", item="grab bag", weight=_afloat(sight, key))
+
+
+def _afloat(sight: Sight, key: str) -> Weight | None:
+    """Far from land nobody brings what went down with the bag."""
+    one = sight.vessel.vessel
+    return DEFECT if key == "floats" and one is not None and one.waters in FAR else None
 
 
 @check("gear.stop-missing", LIFE, COMMON_PRACTICE)
