@@ -21,7 +21,6 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Count, Dimensions, Measure, OffCentre, Range
-from generator.shelves.gear import kind_of
 from generator.vessel.asking import ONLY_WHERE
 from generator.vessel.vessel import Vessel
 
@@ -128,13 +127,8 @@ def mutants(boat: str, text: str) -> list[Mutant]:
 
 
 def _named_kind(leaf):
-    """Whether the name of a thing says its kind already: a file without it means the same."""
-    names = [value for key, value in leaf.pairs if key.value == "what"]
-    name = (
-        names[0].value[0][0] if names and isinstance(names[0], yaml.MappingNode) else next(iter(names), None)
-    )
-    kind = kind_of(name.value) if isinstance(name, yaml.ScalarNode) else None
-    return leaf.key == "kind" and leaf.path.startswith("gear") and kind is not None and bool(kind.purpose)
+    """Whether it is the kind of a piece of gear: without it that is what the name says, or something other."""
+    return leaf.key == "kind" and leaf.path.startswith("gear")
 
 
 def _leaves(node, block, path):

@@ -59,8 +59,8 @@ rafts[liferaft].painter.length | 36 feet | = 36 ft
 rafts[liferaft].painter.fast-to | weaklink | = weak link
 rafts[liferaft].painter.fast-to | no | nothing
 rafts[liferaft].painter.fast-to | cleat | strong point
-rafts[liferaft].release.expires | May 2026 | 2026-05
-rafts[liferaft].release.expires | 05/2026 | 2026-05
+rafts[liferaft].release.expires | May 2026 | = May 2026
+rafts[liferaft].release.expires | 05/2026 | = 05/2026
 rafts[liferaft].release.expires | 03/04/2026 | 2026
 radio.sets[fixed VHF].where | cockpit locker, starbord | starboard
 radio.sets[fixed VHF].where | cockpit locker starboard | = cockpit locker / starboard

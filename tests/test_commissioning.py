@@ -177,7 +177,7 @@ def test_the_release_stands_only_where_an_hru_holds_the_raft(tmp_path):
 
 def test_nothing_holds_a_valise(tmp_path):
     tree = read_back(commission("Windhover", {f"{RAFT}.held-by": "none"}, tmp_path))[0]
-    assert "held-by" not in tree.entries["rafts"].items[0].entries
+    assert tree.entries["rafts"].items[0].entries["held-by"].text == "none"
 
 
 def test_no_beacon_and_no_fixed_vhf(tmp_path):

@@ -31,7 +31,6 @@ TOLERATED = {
     r"tansywade: contacts\[0\]\.(channel|mmsi): (deleted|unknown)": "her rescue centre is reached in two ways, by either alone",
     r"kelpwren: contacts\[2\]\.(channel|phone): (deleted|unknown)": "her shore contact is reached in two ways, by either alone",
     r"tansywade: stops\[\d+\]\.from-outside: (deleted|unknown)": "nothing of an outboard's tap is shut in with the fire",
-    r"rafts\[\d+\]\.held-by: deleted": "a raft in a locker is held by nothing",
     r"pumps\[\d+\]\.handle: deleted": "an engine's pump is worked where it is",
     r"alarms\[\d+\]\.tested: long past": "no life on the shelf counts from the test of an alarm",
     r": \.(batteries|gas|grab-bags|rafts|vessel): deleted": "a boat may have none of it; a class file may say the rest",

@@ -7,6 +7,7 @@ import pytest
 from checks.survey_patch import VESSELS
 from words_held import AGAINST, SOUND
 from words_held_too import AGAINST_TOO, SOUND_TOO
+from words_honest import HONEST
 
 from generator.survey.registry import Sight, all_checks
 from generator.vessel.loading import load
@@ -82,7 +83,7 @@ def told(boats, row):
 
 @pytest.mark.thorough
 def test_no_sound_wording_is_told(boats):
-    rows = (*SOUND, *SOUND_TOO)
+    rows = (*SOUND, *SOUND_TOO, *HONEST)
     assert len(rows) > 150
     assert [(row, check) for row in rows for check, _ in told(boats, row)] == []
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from typing import TYPE_CHECKING
 
-from generator.reading.nearest import folded
+from generator.reading.nearest import folded, shortened
+from generator.shelves.gear import kinds_that
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -18,7 +20,7 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.alarms import DOES
-from generator.vessel.gear import does
+from generator.vessel.gear import does, gear_kind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -79,3 +81,50 @@ def alarms_sound_where_people_are(sight: Sight) -> Finds:
                 item=f"{alarm.what} alarm, {alarm.where}",
                 weight=DEFECT if alarm.sounds_in else None,
             )
+
+
+_HIGH = re.compile(
+    r"\b(?:under|on|at|against|in|below|near|to) the (?:deckhead|ceiling|headlining|overhead|roof|cabin top|deck ?beams?)\b|\bhigh(?: up)?\b(?! sole)|\bhead height\b"
+    r"|\b(?:above|over) the (?:door|window|cooker|stove|hob|oven|settee|worktop|steps|sink|washboards?|companionway)\b|\bat the top\b",
+    re.IGNORECASE,
+)
+_LOW = re.compile(
+    r"\bunder the (?:sole|floor|floorboards?|bunks?|berths?|settees?|seats?|cooker|sink|chart table|steps|lowest step)\b|\bat the foot of\b|\blow(?: down)?\b(?! door)"
+    r"|\bin the bilge\b|\b(?:at|near|by) (?:the )?(?:sole|floor)(?: level)?\b",
+    re.IGNORECASE,
+)
+
+
+@check("alarms.height", LIFE, COMMON_PRACTICE)
+def alarms_hang_where_the_danger_gathers(sight: Sight) -> Finds:
+    """An alarm for gas hangs low, those for smoke and carbon monoxide at head height or above.
+
+    Why: butane, propane and petrol vapour sink and are at the sole first, smoke rises; an alarm at the other end sounds when all is full.
+    Remedy: go and look; have it moved: gas low down near the sole, smoke under the deckhead, carbon monoxide at the height of sleepers' heads;
+    of one whose sensor hangs elsewhere say so: spot: above the door, sensor low down by the cooker.
+    """
+    warns: list[tuple[str, Alarm | Gear]] = [(str(each.what), each) for each in sight.vessel.alarms]
+    known = _kinds_by_what_they_warn_of()
+    warns += [
+        (known[kind.name], each)
+        for each in sight.vessel.gear
+        if (kind := gear_kind(each)) is not None and kind.name in known
+    ]
+    for what, alarm in warns:
+        said = alarm.spot if isinstance(alarm.spot, str) else ""
+        if what == "gas" and _HIGH.search(said) and not _LOW.search(said) and "hydrogen" not in said.lower():
+            message = f"the alarm for gas hangs high: '{shortened(said)}', and gas sinks"
+        elif what in ("smoke", "CO") and _LOW.search(said) and not _HIGH.search(said):
+            message = f"the alarm for {_TOLD[what]} hangs low: '{shortened(said)}'"
+        else:
+            continue
+        yield at(alarm, "spot", message, item=f"{what} alarm, {alarm.where}")
+
+
+@cache
+def _kinds_by_what_they_warn_of() -> dict[str, str]:
+    """Of each kind of gear that is an alarm, what it warns of, in the word of the file."""
+    return {kind.name: what for what, does_what in DOES.items() for kind in kinds_that(does_what)}
+
+
+_TOLD = {"smoke": "smoke, which rises,", "CO": "carbon monoxide"}

@@ -13,6 +13,7 @@ from generator.manual.drawing.spaces import (
 )
 from generator.reading.nearest import folded, nearest
 from generator.reading.values import Quantity
+from generator.shelves.gear import before_comma
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -29,11 +30,13 @@ from generator.vessel.fittings import Berth, Located
 
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
+    from generator.manual.inventory import Item
     from generator.reading.block import Block
     from generator.reading.values import Given
     from generator.vessel.deck import Space as OwnSpace
 
 WIDE_M = 0.9  # a space no wider is overlooked at a glance
+FEW = 4  # so many without a side have a line each; more are one line with their places
 
 
 def _names(sight: Sight) -> list[str]:
@@ -139,29 +142,31 @@ def what_lies_in_a_wide_space_says_which_side(sight: Sight) -> Finds:
     Remedy: write 'side': port, starboard or centre.
     """
     lost = sight.manual.plan.side_missing
-    for item in lost:
-        yield Found(
-            item.block.place("where"),
-            f"{item.what}: '{item.where}' lies on both sides, and nothing says on which it is",
-            item=item.what,
-        )
-    spaces = sight.spaces
-    for item in sight.manual.items:
-        space = (
-            find_space(spaces, item.where)[0]
-            if item.where and not item.side and item.aft_m is None and item not in lost
-            else None
-        )
-        if (
-            space is not None
-            and space.starboard_m - space.port_m > WIDE_M
-            and not any(side in item.where for side in ("port", "starboard"))
-        ):
-            yield Found(
-                item.block.place("where"),
-                f"{item.what}: nothing says on which side of the {item.where} it is",
-                item=item.what,
-            )
+    found = [(item, f"'{item.where}' lies on both sides, and nothing says on which it is") for item in lost]
+    found += [
+        (item, f"nothing says on which side of the {item.where} it is")
+        for item in sight.manual.items
+        if item not in lost and _in_a_wide_space(item, sight)
+    ]
+    if len(found) <= FEW:
+        for item, what in found:
+            yield Found(item.block.place("where"), f"{item.what}: {what}", item=item.what)
+        return
+    places = [(item, item.block.place("where")) for item, _ in found]
+    places.sort(key=lambda each: (each[1].file, each[1].line))
+    named = ", ".join(
+        f"{before_comma(item.what)} ({item.where}, line {place.line})" for item, place in places
+    )
+    yield Found(places[0][1], f"of these {len(found)} nothing says on which side they are: {named}")
+
+
+def _in_a_wide_space(item: Item, sight: Sight) -> bool:
+    """Whether a thing that says no side lies in a space too wide to be overlooked at a glance."""
+    if not item.where or item.side or item.aft_m is not None:
+        return False
+    space = find_space(sight.spaces, item.where)[0]
+    wide = space is not None and space.starboard_m - space.port_m > WIDE_M
+    return wide and not any(side in item.where for side in ("port", "starboard"))
 
 
 @check("deck.muster-place", TRUTH, COMMON_PRACTICE, COMPOSITION)

@@ -95,7 +95,7 @@ def _leads_out_of(hatch: Hatch, side: str, sight: Sight) -> bool:
     "Offshore Special Regulations 3.07.2 for multihulls (from memory, unverified)",
 )
 def a_way_out_serves_upside_down(sight: Sight) -> Finds:
-    """Offshore, one way out of a multihull serves when she lies upside down.
+    """Offshore, one way out of a multihull, or of each hull that people live in, serves when she lies upside down.
 
     Why: she floats so for days, and whoever is shut in drowns or starves of air behind hatches that are under water.
     Remedy: look which hatch is above the water then, and write serves-inverted: yes there; with none, have one fitted.
@@ -112,6 +112,17 @@ def a_way_out_serves_upside_down(sight: Sight) -> Finds:
             item="escape",
             weight=None if all(hatch.serves_inverted is False for hatch in vessel.escape) else RECOMMENDATION,
         )
+        return
+    for side in ("port", "starboard") if one.hull.lived_in_hulls else ():
+        own = [hatch for hatch in vessel.escape if _leads_out_of(hatch, side, sight)]
+        shut = [hatch for hatch in own if hatch.serves_inverted is False]
+        if shut and not any(hatch.serves_inverted is True for hatch in own):
+            yield at(
+                shut[0],
+                "serves-inverted",
+                f"of none in the {side} hull it is said that it serves when she lies upside down",
+                item=f"{side} hull",
+            )
 
 
 @check("escape.way-up", LIFE, COMMON_PRACTICE)
@@ -153,6 +164,14 @@ def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
             )
 
 
+def ways_in_left_out(sight: Sight) -> list[str]:
+    """Where ways out are listed: the spaces by which everybody goes below that are not among them, by name."""
+    ways, one = sight.vessel.escape, sight.vessel.vessel
+    found = [space for space in one.hull.spaces if space.way_in is True] if one is not None and ways else []
+    names = [str(each.name) for each in found if find_space(sight.spaces, str(each.name))[0]]
+    return [name for name in names if not any(name in str(each.where or "") for each in ways)]
+
+
 @check("escape.companionway", HELP, COMMON_PRACTICE)
 def the_way_everybody_goes_is_listed(sight: Sight) -> Finds:
     """Where ways out are listed, the one by which everybody goes below is among them.
@@ -160,9 +179,5 @@ def the_way_everybody_goes_is_listed(sight: Sight) -> Finds:
     Why: it is the way out that most take; how it opens in the dark, with the washboards in, nobody reads.
     Remedy: write under 'escape' for example: {where: companionway, opens: both, how: slide the hatch forward and lift the washboards}
     """
-    ways, one = sight.vessel.escape, sight.vessel.vessel
-    found = [space for space in one.hull.spaces if space.way_in is True] if one is not None and ways else []
-    for way_in in found:
-        name = str(way_in.name)
-        if find_space(sight.spaces, name)[0] and not any(name in str(each.where or "") for each in ways):
-            yield Found(sight.vessel.key_place("escape"), f"her {name} is not among the ways out", item=name)
+    for name in ways_in_left_out(sight):
+        yield Found(sight.vessel.key_place("escape"), f"her {name} is not among the ways out", item=name)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import that_warn
 from generator.manual.drawing.spaces import find_space
 from generator.reading.values import untold
-from generator.shelves.spaces import BELOW
+from generator.shelves.spaces import BELOW, FOR_GEAR
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -19,6 +20,7 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.alarms import WARNS_OF_GAS
+from generator.vessel.installed import Battery
 
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
@@ -63,6 +65,54 @@ def gas_bottles_are_not_below(sight: Sight) -> Finds:
         space = find_space(sight.spaces, gas.bottles)[0]
         if space is not None and space.level == BELOW:
             yield at(gas, "bottles", f"the gas bottles are kept in the {gas.bottles}, below deck", item="gas")
+
+
+_OF_ITS_OWN = re.compile(r"\b(?:gas|bottles?|propane|butane|lpg|cylinders?)\b", re.IGNORECASE)
+
+
+@check(
+    "gas.bottles-with-gear",
+    LIFE,
+    "from memory, unverified: rules for gas aboard ask for a locker of its own that drains overboard",
+)
+def gas_bottles_have_a_locker_of_their_own(sight: Sight) -> Finds:
+    """Gas bottles stand in a locker of their own, or in the open, and nothing else lies there.
+
+    Why: what leaks lies at the bottom of a locker that does not drain overboard, and whoever takes something out of it, or a battery
+    in it, makes the spark; what lies there blocks the drain.
+    Remedy: go and look: of a locker of its own write bottles: gas locker; else have one made, or lash them on deck in the open.
+    """
+    gas, vessel = sight.vessel.gas, sight.vessel
+    if gas is None or gas.fuel not in ("butane", "propane") or not isinstance(gas.bottles, str):
+        return
+    space = space_at(sight, gas.bottles)
+    if (
+        space is None
+        or space.level == BELOW
+        or space.stows != FOR_GEAR
+        or _OF_ITS_OWN.search(f"{gas.bottles} {space.name}")
+    ):
+        return
+    placed = (*vessel.batteries, *vessel.gear, *vessel.pumps, *vessel.lifejackets, *vessel.grab_bags)
+    with_them = [each for each in placed if space_at(sight, each.where) is space and not _is_of_the_gas(each)]
+    if with_them:
+        first = with_them[0]
+        name = str(first.__dict__.get(type(first).called) or "") if type(first).called else ""
+        name = f"the {name} battery" if isinstance(first, Battery) else f"'{name or first.path}'"
+        more = f" and {len(with_them) - 1} more" if len(with_them) > 1 else ""
+        yield at(
+            gas,
+            "bottles",
+            f"the gas bottles are kept in the {gas.bottles}, with {name}{more}: it is no locker of their own",
+            item="gas",
+            also=(first.place("where"),),
+        )
+
+
+def _is_of_the_gas(thing: Block) -> bool:
+    """Whether a thing belongs to the gas: a spare bottle, its regulator, an alarm for it."""
+    name = thing.__dict__.get(type(thing).called) if type(thing).called else None
+    return isinstance(name, str) and _OF_ITS_OWN.search(name) is not None
 
 
 @check("gas.not-described", TRUTH, COMMON_PRACTICE)

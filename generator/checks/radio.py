@@ -99,6 +99,27 @@ def a_distress_beacon_is_aboard(sight: Sight) -> Finds:
         yield Found(place, f"she sails {one.waters}, and neither an EPIRB nor a PLB is described")
 
 
+@check("radio.long-range", LIFE, COMMON_PRACTICE)
+def somebody_answers_across_an_ocean(sight: Sight) -> Finds:
+    """Where she sails an ocean, a set reaches beyond VHF: MF/HF or a satellite telephone.
+
+    Why: a beacon tells where she is and nothing else; no doctor is asked, nobody is told that the raft holds, out of sight of every mast.
+    Remedy: describe under 'sets' the MF/HF or satellite telephone she carries; without one defer this with the reason, or write the waters
+    she does sail.
+    """
+    one, radio = sight.vessel.vessel, _radio(sight.vessel)
+    if not one or one.waters != "ocean" or radio is None or not radio.sets:
+        return
+    if not any(each.kind in ("MF/HF", "satellite telephone") for each in radio.sets):
+        yield at(
+            one,
+            "waters",
+            "she sails an ocean, and every radio aboard is VHF",
+            item="long range",
+            also=(radio.key_place("sets"),),
+        )
+
+
 @check("radio.battery-expired", LIFE, "46 CFR 25.26-50")
 def beacon_batteries_are_in_date(sight: Sight) -> Finds:
     """Batteries and HRU of the beacons are in date for the whole passage.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.reading.values import NotKnown, untold
+from generator.reading.values import NotKnown, known, untold
 from generator.survey.registry import (
     COMMON_PRACTICE,
     DEFECT,
@@ -10,6 +10,7 @@ from generator.survey.registry import (
     LIFE,
     TRUTH,
     Finds,
+    Found,
     Sight,
     at,
     check,
@@ -36,16 +37,43 @@ def there_is_a_way_back_aboard(sight: Sight) -> Finds:
         )
 
 
-@check("recovery.ladder", HELP, COMMON_PRACTICE)
+LOW_M = 0.6
+"""Over the side of an open boat no higher than this somebody fit climbs without a ladder: common practice."""
+
+
+@check("recovery.ladder", LIFE, COMMON_PRACTICE)
 def the_ladder_comes_down_from_the_water(sight: Sight) -> Finds:
-    """Somebody in the water can let the ladder down.
+    """There is a ladder, and somebody in the water can let it down.
 
     Why: whoever fell in may have nobody aboard who can, and no boat side is low enough to climb.
     Remedy: lead its line to the waterline, or carry a ladder that can be pulled down.
     """
-    recovery = sight.vessel.recovery
-    if recovery and recovery.ladder_from_water is False:
-        yield at(recovery, "ladder-from-water", "the ladder cannot be let down from the water")
+    recovery, one = sight.vessel.recovery, sight.vessel.vessel
+    if not recovery or not _names_a_way(recovery):
+        return
+    if not recovery.says_none("ladder"):
+        if recovery.ladder_from_water is False:
+            yield at(recovery, "ladder-from-water", "the ladder cannot be let down from the water")
+        return
+    freeboard = known(one.freeboard) if one else None
+    low = one is not None and not one.hull.closed_in and freeboard is not None and freeboard <= LOW_M
+    if not low:
+        place = recovery.place("ladder")
+        yield Found(
+            place,
+            "there is no ladder: whoever is in the water and able to climb has nothing to climb up by",
+            "carry a ladder that is let down from the water, and write where: ladder: {where: transom, side: centre}",
+            also=(recovery.place("ladder-from-water"),) if recovery.ladder_from_water is not None else (),
+            about=recovery,
+            explains=frozenset((place, sight.vessel.key_place("recovery"))),
+        )
+    elif recovery.ladder_from_water is not None:
+        yield at(
+            recovery,
+            "ladder-from-water",
+            "there is said to be no ladder",
+            remedy="take this line out, or write where the ladder is",
+        )
 
 
 @check("recovery.incomplete", HELP, COMMON_PRACTICE)

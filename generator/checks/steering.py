@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.reading.nearest import shortened
 from generator.reading.values import untold
 from generator.shelves.gear import before_comma
 from generator.survey.places import another_place
@@ -82,6 +83,36 @@ def only_a_tiller_there_is_fits(sight: Sight) -> Finds:
             "fits",
             "it says where the emergency tiller fits, and that there is none",
             also=(steering.place("emergency-tiller"),),
+        )
+
+
+_WHEEL = re.compile(
+    r"\b(?:behind|before|beside|under|below|above|at|on|in front of|left of|right of|aft of|forward of|abaft|by|near) (?:the )?(?:steering )?wheel\b(?! (?:valve|arch|of))"
+    r"|\b(?:the|its) quadrant\b"
+)
+
+
+@check("steering.wheel-left", TRUTH, COMMON_PRACTICE)
+def a_boat_with_a_tiller_has_no_wheel(sight: Sight) -> Finds:
+    """Where she is steered by a tiller, no place is told by a wheel that she has not.
+
+    Why: whoever is sent behind the wheel for the rudder stock or a stop finds no wheel; half of the file is of how she was before.
+    Remedy: go and look; write how she is steered under 'main', and the places as they are now.
+    """
+    steering = sight.vessel.steering
+    main = steering.main.lower() if steering and isinstance(steering.main, str) else ""
+    if not steering or not main.startswith("tiller") or "wheel" in main:
+        return
+    named = [
+        said for said in sight.own_words if said.block is not steering and _WHEEL.search(said.text.lower())
+    ]
+    if named:
+        yield at(
+            steering,
+            "main",
+            f"it says {steering.main}, and '{shortened(named[0].text)}' tells of a wheel",
+            item="main",
+            also=tuple(said.block.place(said.field.key) for said in named),
         )
 
 

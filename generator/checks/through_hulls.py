@@ -58,6 +58,12 @@ def the_engine_has_its_inlet(sight: Sight) -> Finds:
         )
 
 
+_FILLED = re.compile(r"\blog\b|\bpaddle-? ?wheel|\btransducer|\b(?:depth|echo) ?-?sounder", re.IGNORECASE)
+"""What fills its hole itself: no seacock is made for it, and a blank goes in where it is drawn."""
+_BUNG = re.compile(r"\b(?:bung|drain(?: plug)?|drainage plug)\b", re.IGNORECASE)
+"""What is under water as soon as she is afloat, however deep."""
+
+
 @check("through-hulls.no-seacock", HELP, COMMON_PRACTICE)
 def every_hole_can_be_closed(sight: Sight) -> Finds:
     """Every hole in the hull can be closed.
@@ -68,11 +74,13 @@ def every_hole_can_be_closed(sight: Sight) -> Finds:
     for each in sight.vessel.through_hulls:
         if untold(each.closes):
             none = each.says_none("closes")
+            if none and _FILLED.search(str(each.what or "")):
+                continue  # its own tube fills it, and gear.plug asks for the blank
             yield of(
                 each,
                 "closes" if none else "what",
                 "nothing closes it" if none else "nothing says how it is closed",
-                weight=DEFECT if none and (known(each.below_water) or 0) > 0 else None,
+                weight=DEFECT if (known(each.below_water) or 0) > 0 or _BUNG.search(str(each.what)) else None,
             )
 
 

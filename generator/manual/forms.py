@@ -119,6 +119,13 @@ def _may_order(words: tuple[str, ...]) -> bool:
     return words[1] in listed("reads.moves") and words[2] in ("the", "them", "it", "him", "her")
 
 
+_SEEKS = ("reach", "feel", "look")
+_BEHIND = frozenset(
+    ("behind", "beneath", "below", "beside", "inside", "under", "underneath", "above", "left", "right")
+)
+"""How a place is told by the hand or the eye that looks for a thing: one of these verbs, and where to."""
+
+
 def _place(text: str) -> Misfit | None:
     words = tuple(words_of(masked(text)))
     same = words[:1] == ("same",) and words[1:2] and words[1] not in listed("reads.spots") | {"as"}
@@ -128,6 +135,8 @@ def _place(text: str) -> Misfit | None:
         return None if same or not words else misplaced
     if listed("reads.knows") & set(words):
         return Misfit("whoever does not know it learns nothing")
+    if words[0] in _SEEKS and not _BEHIND.isdisjoint(words[1:3]) and len(words) > 3:
+        return None  # reach in behind the cooker: the hand is led to it
     if orders(text) or (_acts(words) and not words[0].endswith(("ing", "ed")) and words[0] not in _where()):
         return _ORDER
     if words[0] in _nobody_knows() - {"where"}:

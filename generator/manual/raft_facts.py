@@ -42,12 +42,17 @@ class RaftFact:
 def float_free(raft: Raft) -> bool:
     """Whether the raft is rigged to leave by itself: held by what lets go under water, or by nothing; its painter on a weak link."""
     free = raft.hydrostatic or (
-        not raft.held_by
+        _held_by_nothing(raft)
         and raft.container in float_free_containers()
         and raft.kept is not None
         and raft.kept.float_free == "yes"
     )
     return free and raft.painter is not None and raft.painter.fast_to == "weak link"
+
+
+def _held_by_nothing(raft: Raft) -> bool:
+    """Whether nothing holds it: nothing is said to, and the file does not say that it is unknown."""
+    return not raft.held_by and (raft.answers("held-by") or not raft.says("held-by"))
 
 
 def raft_facts_of(raft: Raft) -> dict[str, bool]:
@@ -119,7 +124,7 @@ RAFT_FACTS = (
     ),
     RaftFact("canister", "It is packed in a canister", lambda raft: raft.container == "canister"),
     RaftFact("valise", "It is packed in a valise", lambda raft: raft.container == "valise"),
-    RaftFact("nothing holds it", "Nothing holds it", lambda raft: not raft.held_by),
+    RaftFact("nothing holds it", "Nothing holds it", _held_by_nothing),
     RaftFact(
         "hydrostatic", "It is held by what lets go by itself under water", lambda raft: raft.hydrostatic
     ),

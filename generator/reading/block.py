@@ -31,7 +31,7 @@ class Block:
     `needed` are the fields that must be there, `asked` those of one answer that is asked for where it is not known.
     `called` names the field that tells one block of a list from the others.
     `shorthand` names the field that a bare value stands for, if any. `several` names the field of the number where one
-    entry of a list may stand for several things that share all else.
+    entry of a list may stand for several things that share all else, `either_side` whether for as many on both sides.
     """
 
     fields: ClassVar[dict[str, Field[Any]]] = {}
@@ -40,6 +40,7 @@ class Block:
     called: ClassVar[str] = ""
     shorthand: ClassVar[str] = ""
     several: ClassVar[str] = ""
+    either_side: ClassVar[bool] = False
     examined: ClassVar[bool] = False
     completed: ClassVar[bool] = False
 

@@ -7,15 +7,24 @@ from datetime import date
 
 from generator.reading.values import Stamp
 
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_MONTHS = (
+    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december",
+)  # fmt: skip
+_AS_FILES_HAVE_IT = r"([0-9]{4})-([0-9]{2})(?:-([0-9]{2}))?"
+_LONGEST = 60
 _LIKE = "write year-month or year-month-day: 2026-05 or 2026-05-20"
 
 
 def read(text: str) -> Stamp:
-    """The date of year-month or year-month-day; raises ValueError(message, remedy) for everything else."""
-    match = re.fullmatch(r"([0-9]{4})-([0-9]{2})(?:-([0-9]{2}))?", text)
+    """The date of year-month or year-month-day, or of what can mean one date only (March 2027, 31/03/2027).
+
+    Raises ValueError(message, remedy) for everything else.
+    """
+    match = re.fullmatch(_AS_FILES_HAVE_IT, text)
+    if not match and len(text) <= _LONGEST and len(meant := _meanings(text)) == 1:
+        match = re.fullmatch(_AS_FILES_HAVE_IT, meant[0])
     if not match:
-        raise ValueError(*_told(text if len(text) <= 60 else f"{text[:60]} ..."))
+        raise ValueError(*_told(text if len(text) <= _LONGEST else f"{text[:_LONGEST]} ..."))
     year, month, day = int(match[1]), int(match[2]), int(match[3]) if match[3] else None
     if not 1900 <= year <= 2099:
         raise ValueError(f"the year of {text} is outside what can be: 1900 to 2099", _LIKE)
@@ -38,8 +47,6 @@ def _told(text: str) -> tuple[str, str]:
             f"'{text}' can be read as more than one date",
             f"write {' or '.join(meant)}, whichever is meant",
         )
-    if meant:
-        return f"'{text}' is not written as dates are in a vessel file", f"write {meant[0]}"
     if re.fullmatch(r"[0-9]{1,4}[./ -][0-9]{1,2}([./ -][0-9]{1,4})?", text):
         return f"'{text}' can be read as more than one date", _LIKE
     return f"'{text}' is not a date", _LIKE
@@ -47,8 +54,12 @@ def _told(text: str) -> tuple[str, str]:
 
 def _meanings(text: str) -> list[str]:
     """The dates that a skipper may have meant, written as a vessel file has them."""
-    parts = [part for part in re.split(r"[\s./,-]+", text.lower()) if part]
-    word = next((part for part in parts if part[:3] in _MONTHS and part.isalpha()), None)
+    parts = [
+        re.sub(r"(?<=[0-9])(?:st|nd|rd|th)$", "", part)
+        for part in re.split(r"[\s./,-]+", text.lower())
+        if part
+    ]
+    word = next((part for part in parts if _month(part)), None)
     figures = [part for part in parts if part != word]
     if not all(re.fullmatch(r"[0-9]{1,4}", part) for part in figures):
         return []
@@ -59,7 +70,7 @@ def _meanings(text: str) -> list[str]:
     figures.remove(year)
     rest = [int(part) for part in figures]
     if word:
-        rest = [rest[0], _MONTHS.index(word[:3]) + 1] if rest else [_MONTHS.index(word[:3]) + 1]
+        rest = [rest[0], _month(word)] if rest else [_month(word)]
     if len(rest) == 1:
         orders: list[tuple[int, int | None]] = [(rest[0], None)]
     elif len(rest) == 2:
@@ -73,6 +84,13 @@ def _meanings(text: str) -> list[str]:
     else:
         return []
     return list(dict.fromkeys(text for month, day in orders if (text := _dated(int(year), month, day))))
+
+
+def _month(word: str) -> int:
+    """The number of a month by its name, in full or shortened to three letters or more; 0 of any other word."""
+    return next(
+        (number for number, name in enumerate(_MONTHS, 1) if len(word) >= 3 and name.startswith(word)), 0
+    )
 
 
 def _dated(year: int, month: int, day: int | None) -> str:

@@ -15,7 +15,7 @@ from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused
 from generator.reading.remedies import answer, removed, sample, some, wanted
 from generator.reading.shares import Shares, in_a_row
 from generator.reading.slips import as_keys, as_list, unknown
-from generator.reading.together import is_together, one_by_one, told_once
+from generator.reading.together import each_of, told_once
 from generator.reading.values import UNKNOWN, UNREAD, Counted, Keyed, NotKnown
 
 B = TypeVar("B", bound=Block)
@@ -219,13 +219,13 @@ class Loader:
         """The entries of a list, those that stand for several things one by one."""
         things: list[Node] = []
         for number, item in enumerate(node.items, 1):
-            if isinstance(item, Mapping) and is_together(item, kind.called, kind.several):
-                apart, clashes = one_by_one(item, kind.called, kind.several)
-                things += apart
-                for each in clashes:
-                    self.bad(each.node, f"{path}[{number}].{each.key}", each.message, each.remedy, each.check)
-            else:
+            if not kind.several or not isinstance(item, Mapping):
                 things.append(item)
+                continue
+            apart, clashes = each_of(item, kind.called, kind.several, either_side=kind.either_side)
+            things += apart
+            for each in clashes:
+                self.bad(each.node, f"{path}[{number}].{each.key}", each.message, each.remedy, each.check)
         return things
 
     def _name(self, kind: type[Block], called: Node | None) -> str:

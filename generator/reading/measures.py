@@ -26,6 +26,9 @@ _UNITS = {
         "m3/h": 1000 / 60,
         "US gph": 3.785411784 / 60,
         "US gpm": 3.785411784,
+        "gph": 3.785411784
+        / 60,  # as pumps are marked; of the two gallons the smaller, so that none is overstated
+        "gpm": 3.785411784,
     },
     "duration": {"months": 1.0, "month": 1.0, "years": 12.0, "year": 12.0},
     "time": {"s": 1.0, "min": 60.0},
@@ -67,6 +70,7 @@ _OTHERWISE = {
     "yr": "years",
     "yrs": "years",
 }
+_NOTHING = ("none", "nothing")
 _NUMBER = r"([0-9]+(?:\.[0-9]+)?)"
 _FEET = re.compile(rf"{_NUMBER}\s*(?:ft|feet|foot|'|′|’)\s*(?:{_NUMBER}\s*(?:in|\"|″|”|''))?")
 _INCHES = re.compile(
@@ -178,13 +182,19 @@ class Measure(Measured[Quantity]):
         low: float = 0.0,
         high: float = 1e6,
         why: str = "",
+        nothing: bool = False,
         **options: Unpack[Options],
     ):
         super().__init__(question, dimension, low=low, high=high, why=why, **options)
         self._pattern = _pattern(dimension)
+        self.nothing = nothing
+        """Whether the word none says as well that there is 0 of it."""
 
     def read(self, text: str) -> Quantity:
         r"""The quantity; 5 ft 6 in, 5' 6\" and 1 1/2 in are read, a figure without unit is not guessed."""
+        if self.nothing and text.lower() in _NOTHING:
+            unit = next(iter(self.units))
+            return Quantity(0.0, f"0 {unit}", unit)
         match = self._pattern.fullmatch(text)
         if match:
             value, unit = float(match[1]) * self.units[match[2]], match[2]
@@ -247,6 +257,7 @@ class Measure(Measured[Quantity]):
         feet = r"|ft *[0-9.]+ *in|'( *[0-9.]+ *\")?" if self.dimension == "length" else ""
         plain = f"{_PLAIN_NUMBER} *({'|'.join(self.units)}{feet})"
         pattern = f"({plain}|{_FRACTIONS})" if self.dimension == "length" else plain
+        pattern = f"({pattern}|{'|'.join(_NOTHING)})" if self.nothing else pattern
         return {"type": "string", "pattern": f"^{pattern}$"}
 
 

@@ -84,6 +84,60 @@ def _apart(item: Mapping, called: str, name: Scalar, number: str, amount: Node |
     return own
 
 
+def each_of(
+    item: Mapping, called: str, number: str, *, either_side: bool
+) -> tuple[list[Mapping], list[Clash]]:
+    """What an entry of a list stands for, one by one, and what does not go together in it: the entry itself where it stands for one thing."""
+    named, clashes = one_by_one(item, called, number) if is_together(item, called, number) else ([item], [])
+    things: list[Mapping] = []
+    for each in named:
+        if either_side and is_on_both_sides(each):
+            halves, wrong = on_either_side(each, called, number)
+            things += halves
+            clashes += wrong
+        else:
+            things.append(each)
+    return things, clashes
+
+
+SIDE, BOTH = "side", "both"
+
+
+def is_on_both_sides(item: Node) -> bool:
+    """Whether an entry stands for as many things on the one side as on the other: jackstays on both side decks."""
+    side = item.entries.get(SIDE) if isinstance(item, Mapping) else None
+    return isinstance(side, Scalar) and side.text.strip().lower() == BOTH
+
+
+def on_either_side(item: Mapping, called: str, number: str) -> tuple[list[Mapping], list[Clash]]:
+    """An entry for each side, with half of the number, called by its side as well: jackstays, port."""
+    side, name, amount = item.entries[SIDE], item.entries.get(called), item.entries.get(number)
+    clashes: list[Clash] = []
+    half = amount
+    if isinstance(amount, Scalar) and amount.text.strip().isdecimal():
+        if int(amount.text) % 2:
+            message = f"{amount.text.strip()} of them lie on both sides, and nothing says how many on which"
+            clashes.append(Clash(amount, number, message, "write an entry for each side with its number"))
+        half = _as(amount, str(max(1, int(amount.text) // 2)))
+    made: list[Mapping] = []
+    for each in ("port", "starboard"):
+        own = Mapping(item.line, item.column, item.source)
+        own.entries, own.keys = dict(item.entries), dict(item.keys)
+        own.entries[SIDE] = _as(side, each)
+        if isinstance(name, Scalar) and name.__class__ is Scalar:
+            own.entries[called] = _as(name, f"{name.text}, {each}")
+        if half is not None:
+            own.entries[number] = half
+        own.shared = frozenset(item.entries) - {called, SIDE} - ({number} if half is not amount else set())
+        made.append(own)
+    return made, clashes
+
+
+def _as(node: Node, text: str) -> Node:
+    """A value that stands where another does."""
+    return Scalar(text, node.line, node.column, isinstance(node, Scalar) and node.plain, node.source)
+
+
 def told_once(findings: Sequence[Finding], before: int) -> list[Finding]:
     """What was told since `before`, without what was told before of the same value, for another thing of its entry.
 

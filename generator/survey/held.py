@@ -45,11 +45,11 @@ LOOKS_FOR: Map[str, tuple[str, ...]] = {
     "alarms": ("fire.carbon-monoxide-alarm-missing", "fire.smoke-alarm-missing", "carriage.lacking"),
     "capsize": ("capsize.not-said",),
     "contacts": ("contacts.rescue-centre", "contacts.unreachable"),
-    "escape": ("escape.one-only", "escape.inverted"),
+    "escape": ("escape.one-only", "escape.inverted", "placed.way-past-fire"),
     Vessel.gas.key: ("gas.not-described",),
     "gear": (
         "bill.alarm-unsounded", "capsize.reached-elsewhere", "carriage.lacking", "fire.engine-unprotected", "gear.missing-for-step",
-        "grab-bag.elsewhere", "steering.two-places", "water.short", "words.not-aboard",
+        "gear.unlit", "grab-bag.elsewhere", "steering.two-places", "water.short", "words.not-aboard",
     ),
     "grab-bags": (
         "capsize.reached-elsewhere", "carriage.lacking", "gear.grab-bag-missing", "grab-bag.elsewhere", "grab-bag.not-inside",
@@ -57,11 +57,11 @@ LOOKS_FOR: Map[str, tuple[str, ...]] = {
     ),
     "lifejackets": ("carriage.lacking",),
     "medical": ("medical.two-places",),
-    "people": ("people.second-in-command", "watches.nobody-able", "watches.unknown-role", "words.nobody"),
+    "people": ("changed.role-renamed", "people.second-in-command", "watches.nobody-able", "watches.unknown-role", "words.nobody"),
     "pumps": ("carriage.lacking", "pumps.too-few"),
     "radio": (
         "capsize.reached-elsewhere", "carriage.lacking", "grab-bag.elsewhere", "grab-bag.not-described", "radio.beacon-missing",
-        "radio.handheld", "radio.unexplained",
+        "radio.handheld", "radio.long-range", "radio.unexplained",
     ),
     "rafts": (
         "capsize.reached-elsewhere", "carriage.lacking", "grab-bag.short", "notes.unknown-procedure", "raft.missing",

@@ -41,7 +41,7 @@ class Alarm(Placed):
     )
     fed_by = Choice("What feeds it?", ("its own battery", "the boat's batteries"), unknown=OPEN)
     made = Made("When was it made?", unknown=CHECKED)
-    expires = Dated("Which expiry is marked on it?", unknown=CHECKED)
+    expires = Made("Which expiry is marked on it?", unknown=CHECKED)
     replaced = Dated("When was its battery renewed?", unknown=CHECKED)
     tested = Dated("When was it last tested?", unknown=CHECKED)
     still_carried = One(

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from generator.reading.block import Block, Fault
+from generator.reading.block import Block
 from generator.reading.fields import (
     CHECKED,
     ESTIMATE,
@@ -21,7 +19,9 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Count, Measure
-from generator.reading.values import untold
+from generator.reading.nearest import folded
+from generator.reading.together import BOTH
+from generator.reading.values import UNKNOWN
 from generator.reading.worded import PLACE, ROLE, SPACE, THING, Worded
 from generator.shelves.gear import Kind, kind_of
 from generator.shelves.gear_rows import PURPOSES
@@ -34,6 +34,11 @@ LIFTS = "lifts a person by hand"
 """What gear does that rolls a helpless person aboard without a hoist."""
 SUFFOCATES = "CO2"
 """Of what a fixed extinguisher sends out, that which kills whoever is in the space."""
+
+
+ALL = "all"
+WORN = ("worn all the time", "worn at all times", "worn all the time on deck", "always worn", "worn")
+"""What is said of lifejackets that are kept on people and in no space."""
 
 
 class Placed(Block):
@@ -66,8 +71,17 @@ class Gear(Placed):
 
     called = "what"
     several = "quantity"
+    either_side = True
     what = Text("What is it?", required=True, example="red hand flares")
-    kind = Choice("What is it for, if its name does not say so?", PURPOSES, unknown=NEEDED, example="tool")
+    side = Choice(
+        "On which side, or on both, as many on the one as on the other?", (*SIDES, BOTH), unknown=CHECKED
+    )
+    kind = Choice(
+        "What is it for, if its name does not say so, and not for something other?",
+        PURPOSES,
+        unknown=OPEN,
+        example="tool",
+    )
     quantity = Count(
         "How many?",
         low=1,
@@ -79,7 +93,7 @@ class Gear(Placed):
     )
     serial = Text("Which serial number?", reader="crew", unknown=OPEN)
     made = Made("When was it made?", unknown=CHECKED)
-    expires = Dated("Which expiry is marked on it?", unknown=CHECKED)
+    expires = Made("Which expiry is marked on it?", unknown=CHECKED)
     battery_expires = Dated("Until when is its battery good, if that has a date of its own?", unknown=CHECKED)
     pads_expire = Dated("Until when are the pads of a defibrillator good?", unknown=CHECKED)
     fitted = Dated("When was it fitted?", unknown=CHECKED)
@@ -147,10 +161,10 @@ class Gear(Placed):
     lives = own_lives()
 
     def complete(self) -> None:
-        """What it is for follows from its name, where that is one of the shelf of gear."""
-        kind = gear_kind(self) if untold(self.kind) else None
-        if kind is not None and kind.purpose:
-            self.__dict__["kind"] = kind.purpose
+        """What it is for follows from its name, where that is one of the shelf of gear; else it is for something other."""
+        if self.kind is None or self.kind is UNKNOWN:
+            kind = gear_kind(self)
+            self.__dict__["kind"] = kind.purpose if kind is not None and kind.purpose else PURPOSES[-1]
 
 
 class GrabItem(Block):
@@ -253,6 +267,16 @@ class Lifejackets(Placed):
     )
     lives = own_lives()
 
+    def complete(self) -> None:
+        """Those that are worn all the time are kept nowhere: where: worn, or no 'where' at all where worn-by says all."""
+        told = self.__dict__.get("where")
+        if isinstance(told, str) and folded(told) in WORN and not self.worn_by:
+            self.__dict__["worn_by"] = (ALL,)
+        if (isinstance(told, str) and folded(told) in WORN) or (
+            told is None and tuple(self.worn_by or ()) == (ALL,)
+        ):
+            self.__dict__["where"] = ""
+
 
 class Tender(Placed):
     """The dinghy."""
@@ -290,15 +314,6 @@ class Recovery(Block):
     place_ = Worded(
         "In which space does the hoisting crew stand?", says=SPACE, unknown=CHECKED, example="cockpit"
     )
-
-    def faults(self) -> Iterator[Fault]:
-        """A ladder that there is not comes down from nowhere."""
-        if self.says_none("ladder") and self.ladder_from_water is not None:
-            yield Fault(
-                "ladder-from-water",
-                "there is said to be no ladder",
-                "take this line out, or write where the ladder is",
-            )
 
 
 def gear_kind(thing: Gear | GrabItem) -> Kind | None:

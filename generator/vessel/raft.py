@@ -31,6 +31,7 @@ UNIT = "HRU"
 ALONG, ACROSS = "along", "across"
 ENDS = ("forward", "aft", "port", "starboard")
 """Which way something of a raft or of its place points."""
+NO_LID = "none"
 LETS_GO = ("cradle", UNIT)
 """What neither painter nor weak link may end at: it lets go."""
 
@@ -224,10 +225,13 @@ class Raft(Block):
         "What holds it, in the order you take it off?", holds, unknown=CHECKED, partly=NEEDED, most=12
     )
     strap_fixed = Choice("On which side is the strap or lashing fixed to the boat?", ENDS, unknown=OPEN)
-    lid_hinge = Choice("On which side is the lid over it hinged?", ENDS, unknown=OPEN)
+    lid_hinge = Choice(
+        "On which side is the lid over it hinged, if it has one?", (*ENDS, NO_LID), unknown=OPEN
+    )
     sill = Measure(
         "How high is the sill it must be lifted over?",
         "length",
+        nothing=True,
         high=2,
         unknown=OPEN,
         example="0.3 m",
@@ -265,7 +269,7 @@ class Raft(Block):
         low=1,
         why="heights that rafts are tested from",
     )
-    slip = One(Slip, "How is its Senhouse slip?", unknown=OPEN)
+    slip = One(Slip, "How is its Senhouse slip?", unknown=OPEN, example="{side: aft, opens-clear: yes}")
     snug = YesNo("Does the container sit snugly, without play?", unknown=ESTIMATE)
     drains_down = YesNo("Do the drain holes of the container point down?", unknown=ESTIMATE)
     compartment_drains = YesNo("Does its locker or recess drain overboard by itself?", unknown=ESTIMATE)
@@ -325,6 +329,7 @@ class Raft(Block):
     pack_water = Measure(
         "How much water is inside?",
         "volume",
+        nothing=True,
         high=500,
         unknown=ESTIMATE,
         example="6 l",

@@ -49,6 +49,7 @@ def whoever_calls_or_commands_can(sight: Sight) -> Finds:
     Remedy: give the duty to somebody who can, or teach the person and add the ability under 'people'.
     """
     crew, bill = hands(sight), sight.vessel.station_bill
+    told: dict[tuple[str, str], list[Found]] = {}
     for emergency in sight.manual.bill.emergencies:
         engaged = {role for duty in emergency.duties for role in duty.who}
         for duty in emergency.duties:
@@ -56,7 +57,8 @@ def whoever_calls_or_commands_can(sight: Sight) -> Finds:
             for who in duty.who:
                 if (why := _lacks(duty, who, crew, engaged)) and not crew[who].why_not(duty):
                     weight = None if crew[who].abilities else RECOMMENDATION
-                    yield Found(duty.place, f"{about}: {the(who)} {why}", item=about, weight=weight)
+                    found = Found(duty.place, f"{about}: {the(who)} {why}", item=about, weight=weight)
+                    told.setdefault((who, why), []).append(found)
             who = duty.substitute
             if (
                 (why := _lacks(duty, who, crew, engaged))
@@ -65,7 +67,28 @@ def whoever_calls_or_commands_can(sight: Sight) -> Finds:
             ):
                 place = bill[emergency.id][duty.id].place("substitute")
                 weight = None if crew[who].abilities else RECOMMENDATION
-                yield Found(place, f"{about}: {the(who)}, who stands in, {why}", item=about, weight=weight)
+                found = Found(place, f"{about}: {the(who)}, who stands in, {why}", item=about, weight=weight)
+                told.setdefault((who, why), []).append(found)
+    for (who, why), found_of in told.items():
+        yield from _as_one(sight, who, why, found_of) if len(found_of) > 2 else found_of
+
+
+def _as_one(sight: Sight, who: str, why: str, found: list[Found]) -> Finds:
+    """The same of one person in several emergencies: what was taken from the person's abilities, or never taught, is the cause."""
+    person = next(each for each in sight.vessel.people if each.role == who)
+    duties = "; ".join(each.item for each in found)
+    weighs = found[0].weight is None
+    yield Found(
+        person.place("abilities"),
+        f"{the(who)} {why}: {duties}",
+        "teach the person and add the ability there, or give these duties to somebody who can",
+        who,
+        found[0].weight,
+        tuple(each.place for each in found),
+        explains=frozenset((person.place("abilities"), sight.vessel.key_place("people")))
+        if weighs
+        else frozenset(),
+    )
 
 
 def _others(duty: Duty, crew: Mapping[str, Hand]) -> bool:

@@ -86,6 +86,36 @@ def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
                 f"the alarm is given on the {name}, and the gear list has none",
                 item=name,
             )
+            return
+    horn = _HORN.search(one.general_alarm.lower())
+    others = [what for what in listed if "horn" in what]
+    if horn is not None and others and not any(_sounds(what, _WAY_OF[horn["way"]]) for what in others):
+        yield at(
+            one,
+            "general-alarm",
+            f"the alarm is given on the {horn[0]}, and what the gear list has is: {others[0]}",
+            item=horn[0],
+        )
+
+
+_HORN = re.compile(r"\b(?P<way>electric|air|gas|aerosol|mouth) (?:fog)?horn\b")
+_WAY_OF = {"electric": "electric", "air": "gas", "gas": "gas", "aerosol": "gas", "mouth": "mouth"}
+_WAYS = {
+    "electric": re.compile(r"\belectric\b|\bship['’]s horn\b"),
+    "gas": re.compile(r"\bgas\b|\bair\b|\baerosol\b|\bcan\b"),
+    "mouth": re.compile(r"\bmouth\b|\bblown\b"),
+}
+"""What makes a horn sound, as words tell it."""
+
+
+def _sounds(what: str, way: str) -> bool:
+    """Whether a horn sounds in that way, or none is told of it; an electric one says so. A spare is there beside the one that is meant."""
+    if "spare" in what:
+        return True
+    if way == "electric" and not _WAYS[way].search(what):
+        return False
+    told = [each for each, words in _WAYS.items() if words.search(what)]
+    return not told or way in told
 
 
 def _assignments(vessel: Vessel) -> Iterator[tuple[str, str, Assignment]]:

@@ -80,6 +80,38 @@ def words_speak_of_this_boat(sight: Sight) -> Finds:
                 break
 
 
+_NAMED = re.compile(
+    r"(?<!former )(?<!old )(?<!earlier )(?<!previous )\bname ['\"“‘]?(?P<name>[A-ZÀ-Þ][\w'’-]+(?: [A-ZÀ-Þ][\w'’-]+)*)"
+)
+"""A name that words say is painted or sewn on: the name Twinmarrow."""
+
+
+@check("changed.old-name", TRUTH, COMMON_PRACTICE)
+def the_name_in_her_words_is_hers(sight: Sight) -> Finds:
+    """Where her words tell of the name that stands on sail, hull, raft or jackets, it is her own.
+
+    Why: rescuers look for the name that was called, and see another; one of the two was left when she was renamed or the file copied.
+    Remedy: go and look; write the name as it stands there, or under 'name' the one she has now; of one that was not painted over yet say
+    so: the former name Twinmarrow.
+    """
+    one = sight.vessel.vessel
+    if not one or not isinstance(one.name, str):
+        return
+    texts = [(said.block, said.field.key, said.text) for said in sight.own_words]
+    texts += [(one, "sail-mark", one.sail_mark)] if isinstance(one.sail_mark, str) else []
+    for block, key, text in texts:
+        for found in _NAMED.finditer(text) if "name " in text else ():
+            if not _hers(found["name"], one.name, sight):
+                yield at(
+                    block,
+                    key,
+                    f"'{shortened(text)}' tells of the name {found['name']}, and she is called {one.name}",
+                    item=block.path,
+                    also=(one.place("name"),),
+                )
+                break
+
+
 @lru_cache(maxsize=8192)
 def _claims_in(text: str) -> tuple[tuple[str, str], ...]:
     """What words say of this boat, in their order: of its name or port the word and what it is, of a part its colour."""

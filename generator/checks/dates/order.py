@@ -124,6 +124,8 @@ def dates_stand_in_their_order(sight: Sight) -> Finds:
     for block, dates in sight.stamped:
         for first, second in IN_ORDER if len(dates) > 1 else ():
             early, late = dates.get(first), dates.get(second)
+            if first in HAPPENED and early is not None and early.first_day > sight.as_of:
+                continue  # told as still to come
             if early is not None and late is not None and early.first_day > late.last_day:
                 first_key, second_key = first.replace("_", "-"), second.replace("_", "-")
                 yield at(

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from typing import TYPE_CHECKING
+
 from generator.manual.facts import gear_called
 from generator.reading.nearest import nearest
 from generator.reading.values import untold
@@ -11,6 +14,7 @@ from generator.shelves.spaces import BAILS
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
+    DEFECT,
     FORM,
     HELP,
     LIFE,
@@ -24,6 +28,9 @@ from generator.survey.registry import (
 )
 from generator.vessel.gear import does
 from generator.vessel.particulars import FAR
+
+if TYPE_CHECKING:
+    from generator.reading.findings import Weight
 
 
 @check("gear.ratings-mixed", FORM, COMMON_PRACTICE)
@@ -145,7 +152,13 @@ def the_grab_bag_floats_and_clips_on(sight: Sight) -> Finds:
     for bag in sight.vessel.grab_bags:
         for key, what in (("floats", "does not float when packed"), ("lanyard", "has no line and clip")):
             if getattr(bag, key) is False:
-                yield at(bag, key, f"the grab bag {what}", item="grab bag")
+                yield at(bag, key, f"the grab bag {what}", item="grab bag", weight=_afloat(sight, key))
+
+
+def _afloat(sight: Sight, key: str) -> Weight | None:
+    """Far from land nobody brings what went down with the bag."""
+    one = sight.vessel.vessel
+    return DEFECT if key == "floats" and one is not None and one.waters in FAR else None
 
 
 @check("gear.stop-missing", LIFE, COMMON_PRACTICE)
@@ -194,6 +207,13 @@ def a_pump_works_without_current(sight: Sight) -> Finds:
         yield Found(sight.vessel.key_place("pumps"), "none of the pumps works by hand")
 
 
+_NO_PLUG = re.compile(
+    r"\b(?:elephant )?trunk|\bself-?bailer|\bfreeing|\bscupper|\bthruster|\btunnel|\b(?:bung|drain plug)s?$",
+    re.IGNORECASE,
+)
+"""Holes without hose and seacock, made to let water out or too wide for any plug, and plugs themselves."""
+
+
 @check("gear.plug", HELP, "Offshore Special Regulations 4.03 (from memory, unverified)")
 def every_opening_has_its_plug(sight: Sight) -> Finds:
     """Every hole in the hull has its plug beside it.
@@ -202,7 +222,7 @@ def every_opening_has_its_plug(sight: Sight) -> Finds:
     Remedy: tie one of the right size there and write where it is under 'plug'.
     """
     for each in sight.vessel.through_hulls:
-        if untold(each.plug):
+        if untold(each.plug) and not _NO_PLUG.search(str(each.what or "")):
             none = each.says_none("plug")
             yield of(
                 each,

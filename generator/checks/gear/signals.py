@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 
 from generator.shelves.gear import kinds_that
-from generator.survey.registry import HELP, LIFE, Finds, Found, Sight, check
-from generator.vessel.gear import Gear, GrabItem, does
+from generator.survey.registry import COMMON_PRACTICE, HELP, LIFE, Finds, Found, Sight, check, of
+from generator.vessel.gear import Gear, GrabItem, does, gear_kind
 from generator.vessel.vessel import Vessel
 
 
@@ -33,6 +33,32 @@ def she_can_be_heard(sight: Sight) -> Finds:
         yield Found(
             vessel.key_place("gear"), f"nothing that makes a sound signal is in the gear list: {_or(kinds)}"
         )
+
+
+_NO_LIGHT = re.compile(
+    r"\b(?:no|without|lacks|lacking)(?: an?| its| any)? (?:working )?lights?\b|\bunlit\b", re.IGNORECASE
+)
+_LIGHT = re.compile(r"\blights?\b|\blit\b|\bstrobe\b", re.IGNORECASE)
+
+
+@check("gear.unlit", LIFE, COMMON_PRACTICE)
+def what_is_thrown_at_night_is_seen(sight: Sight) -> Finds:
+    """Where a lifebuoy is said to have no light, another has one; in sheltered waters none is asked for.
+
+    Why: at night whoever is in the water does not find it, and nobody aboard sees any more where it drifts.
+    Remedy: tie a light to it, and write what: lifebuoy, with light.
+    """
+    one = sight.vessel.vessel
+    buoys = [item for item in sight.vessel.gear if (kind := gear_kind(item)) and kind.name == "lifebuoy"]
+    dark = next((item for item in buoys if _NO_LIGHT.search(str(item.what))), None)
+    if dark is None or one is None or one.waters == "sheltered":
+        return
+    others = [item for item in sight.vessel.gear if item in buoys or _BUOY_LIGHT.search(str(item.what))]
+    if not any(_LIGHT.search(_NO_LIGHT.sub("", str(item.what))) for item in others):
+        yield of(dark, "what", "it has no light, and no other lifebuoy has one")
+
+
+_BUOY_LIGHT = re.compile(r"\b(?:life ?buoy|horseshoe|man.overboard|mob) lights?\b", re.IGNORECASE)
 
 
 @check(

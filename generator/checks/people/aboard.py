@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
+from generator.checks.people.numbers import CHILD_AT_MOST, grown_ups_without
 from generator.manual.crew import the
 from generator.manual.wearing import fits, named
 from generator.reading.nearest import nearest
@@ -13,6 +14,7 @@ from generator.reading.values import Given, Quantity, all_known, known
 from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
+    DEFECT,
     HELP,
     LIFE,
     RECOMMENDATION,
@@ -80,8 +82,8 @@ def _tested(thing: Thing) -> Life | None:
 _SMALL = {"child": ("child", "children"), "infant": ("infant", "infants")}
 
 
-CHILD_AT_MOST, SMALL_CHILD = 12, 10
-"""Up to which age, in years, the size of the jacket is asked (33 CFR 175.15(c)); under which no adult's fits: common practice."""
+SMALL_CHILD = 10
+"""Under which age, in years, no adult's jacket fits: common practice."""
 
 
 @check("people.child-lifejacket", LIFE, "33 CFR 175.15(c)")
@@ -245,17 +247,21 @@ def everybody_has_a_lifejacket(sight: Sight) -> Finds:
 def lifejackets_stay_on_and_are_seen(sight: Sight) -> Finds:
     """Lifejackets have crotch straps and lights.
 
-    Why: without a crotch strap the jacket rides up over the head; without a light nobody is found at night.
-    Remedy: fit them, then write yes.
+    Why: without a crotch strap the jacket rides up over the head, and a child slips out; without a light nobody is found at night.
+    Remedy: fit them, then write yes; who is never out after dark defers it and says so.
     """
+    one = sight.vessel.vessel
     for each in sight.vessel.lifejackets:
         for key, what in (("crotch-straps", "crotch straps"), ("lights", "lights")):
             if getattr(each, key.replace("-", "_")) is False:
+                unseen = key == "lights" and one is not None and one.waters != "sheltered"
+                slips = key == "crotch-straps" and each.size in _SMALL
                 yield at(
                     each,
                     key,
                     f"the {each.size or 'other'} lifejackets have no {what}",
                     item=f"{each.size or 'other'} lifejackets",
+                    weight=DEFECT if unseen or slips else None,
                 )
 
 
@@ -301,7 +307,9 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
 
 
 def _too_few(sight: Sight, size: Given) -> bool:
-    """Whether it is told already that of a size of the small there are not enough aboard."""
+    """Whether it is told already that of a size there are not enough aboard."""
+    if size == ADULT and grown_ups_without(sight) is not None:
+        return True
     needed = sum(jacket_sizes(person).count(str(size)) for person in sight.vessel.people)
     there = sum(
         each.quantity

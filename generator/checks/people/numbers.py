@@ -23,6 +23,10 @@ _FOR_SEVERAL = re.compile(
 )
 
 
+CHILD_AT_MOST = 12
+"""Up to which age, in years, the size of the jacket is asked (33 CFR 175.15(c))."""
+
+
 @check("people.adult-lifejackets", LIFE, "33 CFR 175.15", deferrable=False)
 def every_grown_up_has_the_size(sight: Sight) -> Finds:
     """There is an adult's lifejacket for every grown-up of the crew list.
@@ -30,25 +34,42 @@ def every_grown_up_has_the_size(sight: Sight) -> Finds:
     Why: counted together there are enough, and one of the grown-ups stands there with a child's.
     Remedy: bring as many of the size adult aboard, then write their quantity.
     """
-    vessel, jackets = sight.vessel, sight.vessel.lifejackets
-    one = vessel.vessel
-    counts = all_known(each.quantity for each in jackets)
-    if vessel.voyage is not None or not jackets or counts is None or one is None:
+    short = grown_ups_without(sight) if sight.vessel.voyage is None else None
+    if short is None:
         return
+    grown, there = short
+    jackets = sight.vessel.lifejackets
+    first = next((each for each in jackets if fits(each, ADULT)), jackets[0])
+    yield at(
+        first,
+        "quantity",
+        f"{grown} of the crew list are grown up, and there are {there} lifejackets of their size",
+        item="adult lifejackets",
+        also=tuple(each.place("quantity") for each in jackets if each is not first),
+    )
+
+
+def grown_ups_without(sight: Sight) -> tuple[int, int] | None:
+    """How many of the crew list take an adult's lifejacket, and how many there are, where that is too few for them.
+
+    None also where there are too few for all together, which is told of them all.
+    """
+    one, jackets = sight.vessel.vessel, sight.vessel.lifejackets
+    counts = all_known(each.quantity for each in jackets)
+    if not jackets or counts is None or one is None:
+        return None
     if isinstance(one.persons, int) and sum(counts) < one.persons:
-        return  # told of all of them together
-    grown = sum(jacket_sizes(person).count(ADULT) for person in vessel.people)
-    sized = [each for each in jackets if fits(each, ADULT)]
-    there = sum(each.quantity for each in sized if isinstance(each.quantity, int))
-    if there < grown:
-        first = (sized or list(jackets))[0]
-        yield at(
-            first,
-            "quantity",
-            f"{grown} of the crew list are grown up, and there are {there} lifejackets of their size",
-            item="adult lifejackets",
-            also=tuple(each.place("quantity") for each in jackets if each is not first),
-        )
+        return None
+    grown = sum(_grown(person) for person in sight.vessel.people)
+    there = sum(each.quantity for each in jackets if fits(each, ADULT) and isinstance(each.quantity, int))
+    return (grown, there) if there < grown else None
+
+
+def _grown(person: Person) -> int:
+    """How many of those who have a role take an adult's lifejacket: as told, or by their age."""
+    sizes = jacket_sizes(person)
+    young = any(isinstance(age, int) and age <= CHILD_AT_MOST for age in person.age)
+    return sizes.count(ADULT) + (0 if young else sizes.count(""))
 
 
 @check("people.one-berth", HELP, COMMON_PRACTICE)

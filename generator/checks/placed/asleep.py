@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.checks.escape import ways_in_left_out
 from generator.manual.alarms import that_warn
 from generator.manual.crew import the
 from generator.reading.values import all_known
+from generator.shelves.spaces import BELOW
 from generator.survey.limits import most
 from generator.survey.placing import Lies, berths, lies, lies_at
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, HELP, LIFE, Finds, Found, Sight, at, check
@@ -16,6 +18,7 @@ from generator.vessel.gear import does
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from generator.manual.drawing.spaces import Space
     from generator.vessel.gear import Gear
 
 
@@ -84,6 +87,52 @@ def a_way_out_is_near_each_berth(sight: Sight) -> Finds:
                 f"{the(str(person.role))} sleeps in the {name}, and the nearest way out is that of the {there}, {gap:.0f} m away",
                 item=name,
             )
+
+
+BESIDE_M = 1.5
+"""How far a way out may be from a cabin to count as beside it: common practice."""
+
+
+@check("placed.way-past-fire", LIFE, COMMON_PRACTICE, COMPOSITION)
+def nobody_gets_out_past_the_fire_alone(sight: Sight) -> Finds:
+    """A cabin that lies behind the engine space or the galley has a way out of its own.
+
+    Why: fire begins where the engine runs or somebody cooks, and the way past it is shut to those asleep behind.
+    Remedy: describe the hatch of that cabin under 'escape': {where: aft cabin, opens: both}; with none, give the berth elsewhere.
+    """
+    ways = all_known(lies(sight, hatch) for hatch in sight.vessel.escape if hatch.opens != "outside")
+    if ways_in_left_out(sight):
+        return  # of the way that people go nothing is known
+    burning = [space for space in sight.spaces.values() if space.engine or space.cooking]
+    most_m = most(sight.vessel, "berth to a way out")
+    for name, (here, person) in berths(sight).items() if ways else ():
+        if not BESIDE_M < _nearest(here, ways or [])[0] <= most_m:
+            continue  # beside one; or told as too far from any
+        past = [_between(here, each, burning) for each in ways or []]
+        if all(past):
+            yield Found(
+                sight.vessel.key_place("escape"),
+                f"{the(str(person.role))} sleeps in the {name}, and every way out of there leads past the {past[0]}",
+                item=name,
+                also=(person.place("berth"),),
+            )
+
+
+def _between(here: Lies, way: Lies, spaces: Sequence[Space]) -> str:
+    """The one of some spaces that lies between two, by its name; "" where none does."""
+    first, last = sorted((here.space, way.space), key=lambda space: space.aft_m)
+    return next(
+        (
+            each.name
+            for each in spaces
+            if each.level == BELOW
+            and each is not way.space
+            and each.aft_m < last.aft_m
+            and each.fore_m > first.fore_m
+            and min(each.fore_m, last.aft_m) - max(each.aft_m, first.fore_m) > BESIDE_M / 2
+        ),
+        "",
+    )
 
 
 @check(

@@ -188,7 +188,8 @@ def _no_place_for(sight: Sight, alarm: Alarm, space: Space) -> str:
     one, kind = sight.vessel.vessel, alarm.gear_kind
     rooms = kind is not None and any(kind.does(each) for each in HEARS_ROOMS)
     if alarm.watches:
-        why = no_hand_there(space)
+        own = any(space_at(sight, each) is space for each in alarm.watches)
+        why = "" if own else no_hand_there(space)
         return f"it hangs in the {space.name}, {why}, and listens elsewhere" if why else ""
     if rooms and space.open_deck:
         return f"it hangs in the open: {space.name}"

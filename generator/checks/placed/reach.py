@@ -71,7 +71,7 @@ def _things(sight: Sight) -> Iterator[tuple[Block, bool]]:
     for part in (recovery.ladder, recovery.hoist, recovery.gate) if recovery else ():
         if part is not None:
             yield part, True
-    yield from ((item, item.kind in (*SAVES, "fire")) for item in vessel.gear)
+    yield from ((item, item.kind in (*SAVES, "fire", "flooding")) for item in vessel.gear)
 
 
 def _told(thing: Block) -> Iterator[tuple[str, str, str]]:

@@ -64,8 +64,11 @@ def a_raft_is_aboard(sight: Sight) -> Finds:
     Remedy: describe the raft under 'rafts', or write the waters she really sails; defer it with a reason if she sails without.
     """
     one = sight.vessel.vessel
-    if one and one.waters in FAR and not sight.vessel.known("rafts"):
-        yield at(one, "waters", f"she sails {one.waters} and no liferaft is described")
+    if one and one.waters in FAR and not sight.vessel.rafts:
+        none = sight.vessel.says_none("rafts")
+        what = "'rafts' says that there is none" if none else "no liferaft is described"
+        also = (sight.vessel.place("rafts"),) if none else ()
+        yield at(one, "waters", f"she sails {one.waters} and {what}", also=also)
 
 
 @check("raft.capacity", LIFE, "46 CFR 28.120 (aggregate capacity for all aboard)", deferrable=False)

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from generator.manual.drawing.spaces import gap_m
-from generator.reading.values import Quantity
+from generator.reading.values import UNKNOWN, Quantity
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
     HELP,
     LIFE,
+    NOTICE,
     RECOMMENDATION,
     TRUTH,
     Finds,
@@ -16,6 +19,15 @@ from generator.survey.registry import (
     check,
     of,
 )
+from generator.vessel.fittings import Fitting
+from generator.vessel.raft import ENDS, Raft, Slip
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.reading.block import Block
+
+_STRAPS, _SLIP = frozenset(("strap", "lashing")), "Senhouse slip"
 
 
 @check("raft.sill", HELP, COMMON_PRACTICE)
@@ -44,7 +56,7 @@ def only_a_closed_place_has_a_lid(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         row = raft.kept
-        if isinstance(raft.lid_hinge, str) and row is not None and not (row.compartment or row.below):
+        if raft.lid_hinge in ENDS and row is not None and not (row.compartment or row.below):
             yield of(
                 raft,
                 "lid-hinge",
@@ -96,3 +108,49 @@ def painter_reaches_from_its_strong_point(sight: Sight) -> Finds:
                 weight=None if short else RECOMMENDATION,
                 also=(painter.place("length"),),
             )
+
+
+@check("raft.mount-not-told", NOTICE, COMMON_PRACTICE)
+def the_mount_is_told_for_its_drawing(sight: Sight) -> Finds:
+    """What the drawing of a raft's mount shows is told: how it lies, where its painter comes out, strap, slip, lid, sill, strong point.
+
+    Why: the drawing leaves out what is not told, and whoever frees the raft in the dark feels for it.
+    Remedy: go and look, and write each of the keys that the message names; lid-hinge: none where there is no lid.
+    """
+    for raft in sight.vessel.rafts:
+        lacks = list(_not_told(raft))
+        if lacks:
+            block, key = lacks[0]
+            here = "name" if block is raft else key
+            keys = (
+                key if block is raft else f"{block.path.rpartition('.')[2]}.{key}" for block, key in lacks
+            )
+            yield of(
+                raft,
+                here,
+                f"its drawing is not told: {', '.join(keys)}",
+                part=block,
+                remedy=f"go and look, and write what is there, for example {key}: {type(block).fields[key].example}",
+            )
+
+
+def _not_told(raft: Raft) -> Iterator[tuple[Block, str]]:
+    """Block and key of each thing that the drawing of this mount shows and the file does not tell."""
+    closed = raft.kept is not None and (raft.kept.compartment or raft.kept.below)
+    shown = {"lies": True, "painter-end": True, "strap-fixed": not _STRAPS.isdisjoint(raft.held_by)}
+    for key, fits in {**shown, "lid-hinge": closed, "sill": closed}.items():
+        if fits and _open(raft, key):
+            yield raft, key
+    if _SLIP in raft.held_by and raft.slip is None and not raft.says_none("slip"):
+        yield raft, "slip"
+    elif isinstance(raft.slip, Slip) and _open(raft.slip, "side"):
+        yield raft.slip, "side"
+    point = raft.strong_point
+    if isinstance(point, Fitting) and not point.sides_told and _open(point, "side"):
+        yield point, "side"
+
+
+def _open(block: Block, key: str) -> bool:
+    """Whether a key is left out or says unknown; what cannot be read has been told."""
+    value = block.__dict__.get(type(block).fields[key].name)
+    return value is None or value is UNKNOWN

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from generator.manual.drawing.spaces import find_space, gap_m
-from generator.reading.values import Quantity
+from generator.reading.values import Quantity, given
 from generator.shelves.stowages import hydrostatic, stowages
 from generator.survey.limits import strictest
 from generator.survey.registry import (
@@ -20,6 +22,10 @@ from generator.survey.registry import (
     check,
     of,
 )
+
+if TYPE_CHECKING:
+    from generator.shelves.stowages import Stowage
+    from generator.vessel.raft import Raft
 
 
 @check("raft.combination", LIFE, "the table of stowages, each row with its source")
@@ -172,6 +178,34 @@ def a_raft_that_could_fall_is_held(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         if raft.kept is not None and raft.kept.falls_out is True and raft.held_by == ():
             yield of(raft, "stowage", f"nothing is said to hold it in its {raft.stowage}")
+
+
+@check("raft.hold-not-said", LIFE, COMMON_PRACTICE)
+def it_is_said_what_holds_the_raft(sight: Sight) -> Finds:
+    """It is said what holds a raft in its cradle or locker, or that nothing does.
+
+    Why: the steps that launch it tell the hand what to open, in its order; of a hold nobody wrote down they say nothing, and the raft
+    stays where it is. In a locker or below whoever opens it sees the hold: a recommendation.
+    Remedy: go and look; write under 'held-by' what holds it, in the order you take it off, or held-by: none where it lies loose.
+    """
+    for raft in sight.vessel.rafts:
+        row = raft.kept
+        if raft.held_by or raft.answers("held-by") or (row is not None and row.falls_out is True):
+            continue  # of one that falls out raft.unheld speaks; an answer that cannot be read has been told
+        yield of(
+            raft,
+            "held-by",
+            f"nothing says what holds it in its {given(raft.stowage, 'stowage')}, nor that nothing does",
+            remedy=f"go and look; write held-by: [{', '.join(_usual(raft, row))}] if that is what holds it, or held-by: none",
+            weight=RECOMMENDATION if row is not None and (row.compartment or row.below) else None,
+        )
+
+
+def _usual(raft: Raft, row: Stowage | None) -> tuple[str, ...]:
+    """What may hold it as far as the file tells: the HRU that is described, and a strap or what else goes with the stowage."""
+    may = row.held_by if row is not None else ("strap",)
+    hru = hydrostatic() if raft.release is not None else ()
+    return (*hru, "strap" if "strap" in may else may[-1])
 
 
 @check(

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
 from generator.reading.values import Quantity, known
 from generator.survey.limits import limits_for
 from generator.survey.rafts import fallen_short, held_by_hru
@@ -17,6 +20,12 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.raft import LETS_GO
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.reading.findings import Place
+    from generator.vessel.raft import Raft
 
 
 @check(
@@ -53,6 +62,13 @@ def weak_link_lies_between_its_neighbours(sight: Sight) -> Finds:
         )
 
 
+def _of_an_hru(raft: Raft) -> Iterator[Place]:
+    """Where other checks would ask the same of a raft that an HRU is said to hold."""
+    yield from (raft.place(key) for key in ("overhead", "stowage", "release"))
+    if raft.painter:
+        yield raft.painter.place("fast-to")
+
+
 @check(
     "release.weak-link-missing",
     LIFE,
@@ -68,7 +84,19 @@ def float_free_raft_has_a_weak_link(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         if raft.weak_link:
             continue
-        if raft.hydrostatic:
+        if raft.hydrostatic and not raft.release:
+            place = raft.place("held-by")
+            yield replace(
+                of(
+                    raft,
+                    "held-by",
+                    "held-by names an HRU, and nothing of one is described: no release, no weak link",
+                    remedy="go and look what holds it: take HRU out of 'held-by'; or describe 'release' and 'weak-link', with the "
+                    "painter fast to that: fast-to: weak link",
+                ),
+                explains=frozenset((place, *_of_an_hru(raft))),
+            )
+        elif raft.hydrostatic:
             yield of(raft, "held-by", "an HRU holds it, and no weak link is described")
         elif raft.painter and raft.painter.fast_to == "weak link":
             yield of(

@@ -14,7 +14,7 @@ from generator.reading.worded import ROLE, SIGNAL
 from generator.shelves.gear import kind_of, kinds
 from generator.survey.registry import COMMON_PRACTICE, HELP, Finds, Sight, at, check
 from generator.vessel.gear import Gear, GrabItem, Lifejackets
-from generator.vessel.particulars import Signed
+from generator.vessel.particulars import Drill, Signed
 from generator.vessel.people import Person
 from generator.vessel.radio import Beacon
 
@@ -125,10 +125,13 @@ def words_name_roles_that_are_aboard(sight: Sight) -> Finds:
     for said in (*sight.own_words, *about_people(sight.blocks)):
         if said.says == ROLE:
             continue
-        if not titles_of_hers(said.text) and not _roles_in(said.text):
+        bare = _bare_role(said)
+        if not bare and not titles_of_hers(said.text) and not _roles_in(said.text):
             continue
         signed = isinstance(said.block, Signed)  # a mate who signed may have gone ashore since
         lost = nobodys(said.text, aboard | {"mate"} if signed else aboard)
+        if not lost and bare and bare not in aboard:
+            lost = f"the {bare}"
         if not lost and not isinstance(said.block, APART):
             lost = next(
                 (
@@ -146,6 +149,12 @@ def words_name_roles_that_are_aboard(sight: Sight) -> Finds:
                 remedy=nearest(lost.removeprefix("the "), sight.roles),
                 item=said.block.path,
             )
+
+
+def _bare_role(said: OwnWords) -> str:
+    """The role that is all a drill says of who led it: bosun; "" where it says more, or another word."""
+    text = said.text.lower()
+    return text if isinstance(said.block, Drill) and text in listed("reads.roles") else ""
 
 
 @lru_cache(maxsize=8192)

@@ -24,12 +24,25 @@ from generator.survey.registry import (
     at,
     check,
 )
-from generator.vessel.particulars import Particulars
+from generator.vessel.gear import StillCarried
+from generator.vessel.particulars import Deferred, Particulars
 
 if TYPE_CHECKING:
     from generator.reading.block import Block
 
 _IN_SENTENCES = (THING, PLACE, DOING, SIGNAL)
+_NOT_FOUND = (
+    "advised",
+    "confirmed",
+    "decided",
+    "defined",
+    "determined",
+    "done",
+    "filled",
+    "found",
+    "written",
+)
+"""What is still to be done to an answer, and not aboard: to be moved in autumn tells why she sails with it, to be confirmed does not."""
 _ADDRESS = re.compile(r"\w+://|\bwww\.|@")
 
 
@@ -98,7 +111,7 @@ def _wrong(block: Block, field: Text | Texts, text: str) -> str:
     if not words:
         return ""
     first, behind = words[0], words[1:]
-    if _not_yet(words):
+    if first in listed("reads.no-answer") or _not_yet(block, words):
         return "is no answer yet"
     if first in listed("reads.sends") and behind and _as_a_word(text, behind):
         return "sends elsewhere, and is no answer"
@@ -109,15 +122,14 @@ def _wrong(block: Block, field: Text | Texts, text: str) -> str:
     return wrong.what if wrong is not None else ""
 
 
-def _not_yet(words: tuple[str, ...]) -> bool:
-    """Whether words say that nobody knows it yet: to be decided, not yet known."""
-    if words[0] in listed("reads.no-answer") or words[:2] in (
-        ("to", "be"),
-        ("don't", "know"),
-        ("no", "idea"),
-    ):
+def _not_yet(block: Block, words: tuple[str, ...]) -> bool:
+    """Whether words say that somebody is still to find out; what is to be done to the thing is an answer to why she sails with it."""
+    if words[:2] == ("to", "be"):
+        reason = isinstance(block, (Deferred, StillCarried))
+        return not reason or len(words) < 4 or words[2] in _NOT_FOUND
+    if words[:2] in (("don't", "know"), ("no", "idea")):
         return True
-    return words[0] == "not" and bool(listed("reads.not-yet") & set(words[1:]))
+    return words[0] == "not" and not listed("reads.not-yet").isdisjoint(words[1:])
 
 
 def _says_nothing(text: str) -> bool:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from generator.manual.own_words import OwnWords, told_in
 from generator.reading.fields import Text
 from generator.reading.nearest import shortened
-from generator.survey.registry import COMMON_PRACTICE, HELP, LIFE, Finds, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, LIFE, RECOMMENDATION, Finds, Sight, at, check
 from generator.vessel.particulars import Note
 
 if TYPE_CHECKING:
@@ -40,6 +40,8 @@ _LOCAL = frozenset((29, 31, 37))
 DIGITAL = 70
 """The VHF channel of digital calls; nobody speaks there."""
 CALLING = 16
+_SENT_ON = ("MF/HF", "satellite telephone")
+"""What is named as a further way beside one that she has, and is looked for in vain all the same."""
 _LISTENING = ("rescue centre", "medical advice")
 
 
@@ -119,6 +121,9 @@ def _wrong(called: Called, sets: tuple[RadioSet, ...]) -> str:
         and not any(_has(kind, sets) for kind in called.ways)
     ):
         return f"she has no {' and no '.join(called.ways)}"
+    lacking = [kind for kind in called.ways if kind in _SENT_ON and not _has(kind, sets)]
+    if sets and lacking:
+        return f"she has no {lacking[0]}"
     return ""
 
 
@@ -126,7 +131,7 @@ def _has(kind: str, sets: tuple[RadioSet, ...]) -> bool:
     return not kind or any(str(each.kind).endswith(kind) for each in sets)
 
 
-@check("words.odd-channel", HELP, COMMON_PRACTICE)
+@check("words.odd-channel", LIFE, COMMON_PRACTICE)
 def a_rescue_centre_is_called_where_it_listens(sight: Sight) -> Finds:
     """A rescue centre, and whoever gives medical advice, is called on VHF 16 or by a digital call on 70.
 
@@ -143,4 +148,5 @@ def a_rescue_centre_is_called_where_it_listens(sight: Sight) -> Finds:
                 "channel",
                 f"'{shortened(each.channel)}' calls on VHF {channels[0]}, and there nobody need listen",
                 item=each.path,
+                weight=None if each.kind == "rescue centre" else RECOMMENDATION,
             )

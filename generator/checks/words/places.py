@@ -36,6 +36,8 @@ _INSIDE = ("in", "inside")
 _THERE = ("on", "at", "under", "of")
 _BOUNDS = ("sole", "floor", "floorboards", "deckhead", "ceiling")
 """What parts a space from the one below or above it: what is under the cockpit sole is not in the cockpit."""
+_FURNITURE = "table"
+"""How a space is called that is a piece of furniture, in which a thing may lie while its space is the room."""
 _BEYOND = re.compile(
     r"\b(?:opposite|facing|beside|behind|near|by|next to|below|above|before|against|outside|abreast|clear|forward|aft|abaft|ahead|astern|"
     r"seen|reached|towards?|foot|head|top|bottom|edge|end|front|sight|reach|step)\b[^,;:]*$"
@@ -242,7 +244,8 @@ def apart(sight: Sight, one: Space, other: Space, *, near: bool = False, enters:
 def another(sight: Sight, here: Space, named: Space, prep: str) -> bool:
     """Whether two spaces that touch on one level are two places to look in: two rooms, a room and what is part of another, galley and heads.
 
-    What is part of a room lies in it: the chart table in the saloon, the helm in the cockpit. Nobody can tell it of spaces of her own.
+    What is part of a room lies in it: the chart table in the saloon, the helm in the cockpit; what is in the galley or the heads has that
+    for its space. Nobody can tell it of spaces of her own.
     """
     if here.own or named.own or here.level != named.level or here.name == named.name:
         return False
@@ -255,6 +258,8 @@ def another(sight: Sight, here: Space, named: Space, prep: str) -> bool:
         room, part = (here, named) if here.always else (named, here)
         of_room = _overlap(room, part)
         of_any = any(_overlap(each, part) for each in sight.spaces.values() if each.always)
+        if named is part and part.name in cells and not folded(part.name).endswith(_FURNITURE):
+            return prep in _INSIDE  # a place to go to, though it lies off the saloon: the galley, the heads
         return prep in _INSIDE and not of_room and (named is room or of_any)
     if not {folded(here.name).split()[-1], folded(named.name).split()[-1]}.isdisjoint(listed("reads.parts")):
         return prep in _INSIDE and not _overlap(here, named)

@@ -10,6 +10,7 @@ from generator.manual.forms import asks, misfit, unfamiliar
 from generator.manual.orders import words_of
 from generator.manual.own_words import OwnWords, listed
 from generator.reading.nearest import shortened
+from generator.reading.nodes import Mapping
 from generator.reading.worded import DOING, PLACE, SIGNAL, THING
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -31,7 +32,6 @@ from generator.vessel.radio import RadioSet
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from generator.reading.block import Block
     from generator.reading.findings import Weight
 
 _TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
@@ -91,7 +91,7 @@ def _no_thing(sight: Sight, said: OwnWords, what: str, weight: Weight) -> Found:
     block, key = said.block, said.field.key
     like = f"{key}: {said.field.example}"
     if isinstance(block, Fitting):
-        like = f"{block.path.rpartition('.')[2]}: {_example_of_fitting(sight, block)}"
+        like = _thing_of_example(sight, block)
     return at(
         block,
         key,
@@ -102,14 +102,16 @@ def _no_thing(sight: Sight, said: OwnWords, what: str, weight: Weight) -> Found:
     )
 
 
-def _example_of_fitting(sight: Sight, block: Block) -> str:
-    """The example of the field that holds a fitting."""
+def _thing_of_example(sight: Sight, block: Fitting) -> str:
+    """The line to paste, out of the example of the field that holds a fitting: where it is told by keys its `what` alone, else all of it."""
+    example = f"{{what: {Fitting.what.example}}}"
     for owner in sight.blocks:
         for field in type(owner).fields.values():
-            held = owner.__dict__.get(field.name)
-            if held is block and field.example.startswith("{"):
-                return field.example
-    return "{what: the gate, where: ..., side: port}"
+            if owner.__dict__.get(field.name) is block and field.example.startswith("{"):
+                example = field.example
+    if isinstance(block.node, Mapping) and Fitting.what.key in block.node.keys:
+        return example.strip("{}").split(",")[0]
+    return f"{block.path.rpartition('.')[2]}: {example}"
 
 
 @check("words.no-place", TRUTH, COMMON_PRACTICE, COMPOSITION)
