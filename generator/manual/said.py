@@ -139,6 +139,15 @@ class Reached(Word):
 
 
 @dataclass(frozen=True, eq=False)
+class NotKept(Word):
+    """In the place of where a thing is kept: that none is, and is to be brought."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        return printer.say("kept.none")
+
+
+@dataclass(frozen=True, eq=False)
 class AtSide(Word):
     """A space, and the side that its block names beside it."""
 
@@ -297,6 +306,11 @@ def given_word(block: Block | None, name: str, parent: Block | None = None, pare
         written = f"{key}{like(field)}" if field is not None else key
         return Missing(f"{block.path}.{key}".lstrip("."), block.place(key), question, written)
     return Word(block, name)
+
+
+def knife_word(raft: Raft) -> Said:
+    """Where the knife of a raft is, or that none is kept there."""
+    return NotKept(raft, "knife") if raft.says_none("knife") else given_word(raft, "knife")
 
 
 def place_word(block: Block) -> Said:

@@ -29,6 +29,7 @@ from generator.manual.said import (
     all_of,
     brought,
     given_word,
+    knife_word,
     place_word,
 )
 from generator.manual.stop_words import stop_words
@@ -388,7 +389,7 @@ RAFT_WORDS = (
     RaftSlot("launch-gate-how", lambda raft, _: given_word(raft.launch_from, "how")),
     RaftSlot("board-gate", lambda raft, _: given_word(raft, "board_from")),
     RaftSlot("board-gate-how", lambda raft, _: given_word(raft.board_from, "how")),
-    RaftSlot("knife", lambda raft, _: given_word(raft, "knife")),
+    RaftSlot("knife", lambda raft, _: knife_word(raft)),
     RaftSlot("painter-length", lambda raft, _: given_word(raft.painter, "length", raft, "painter")),
     RaftSlot("release-depth", lambda raft, _: given_word(raft.release, "depth", raft, "release")),
     RaftSlot("righting", lambda raft, _: given_word(raft, "righting")),

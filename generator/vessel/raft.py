@@ -249,8 +249,9 @@ class Raft(Block):
     )
     knife = One(
         Kept,
-        "Where is the knife to cut it loose?",
+        "Where is the knife to cut it loose, outside its container?",
         required=True,
+        may_be_none=True,
         example="{where: coachroof, spot: in the sheath on the cradle}",
     )
     lift_needed = YesNo("Must it be lifted to go over the side?", unknown=ESTIMATE)
