@@ -92,6 +92,7 @@ _SAID_BY_PYTHON = {
         "watches{alarm,spaces} watches-and-sounds{alarm,spaces,places} share{role,number,all}"
     ),
     "bring": "and{before,last} drinking-water shows-distress keeps-warm",
+    "kept": "none",
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place} position{place} always-on",
     "bill": "aged{ages} no-duty no-duty-helped{helper} helps{who} helped{role,need}",
