@@ -88,7 +88,7 @@ _SAID_BY_PYTHON = {
     ),
     "watches": "title",
     "row": (
-        "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} "
+        "one{name} more{before,name} crew{raft,crew} spare{raft} drive{engine,drive} serves{serves,said} counted{role,number} "
         "watches{alarm,spaces} watches-and-sounds{alarm,spaces,places} share{role,number,all}"
     ),
     "bring": "and{before,last} drinking-water shows-distress keeps-warm",

@@ -228,6 +228,10 @@ class Printer:
         """Who goes into a raft, as a sentence that begins with it."""
         return self.say("row.crew", raft=f"{raft[:1].upper()}{raft[1:]}", crew=crew)
 
+    def spare(self, raft: str) -> str:
+        """That nobody goes into a raft, as a sentence that begins with it."""
+        return self.say("row.spare", raft=f"{raft[:1].upper()}{raft[1:]}")
+
     def in_a_row(self, names: list[str]) -> str:
         """Names one after the other as a sentence says them: "the liferaft and the second raft"."""
         said = self.say("row.one", name=names[0])

@@ -226,13 +226,16 @@ class Crew(Word):
 
 @dataclass(frozen=True, eq=False)
 class Crews:
-    """Every raft with who goes into it."""
+    """Every raft with who goes into it; the spare ones, into which nobody does, behind them."""
 
     rafts: tuple[tuple[Raft, Crew], ...]
+    spare: tuple[Raft, ...] = ()
 
     def said_by(self, printer: Printer) -> str:
         """One sentence a raft."""
-        return " ".join(printer.crew(str(raft.name), crew.said_by(printer)) for raft, crew in self.rafts)
+        told = [printer.crew(str(raft.name), crew.said_by(printer)) for raft, crew in self.rafts]
+        told += [printer.spare(str(raft.name)) for raft in self.spare]
+        return " ".join(told)
 
 
 @dataclass(frozen=True, eq=False)

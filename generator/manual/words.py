@@ -263,10 +263,13 @@ def _crew(raft: Raft, vessel: Vessel) -> Said:
 
 
 def _crews(aboard: Aboard) -> Said:
-    """Every raft with who goes into it, or Missing."""
-    found = [(raft, _crew(raft, aboard.vessel)) for raft in aboard.vessel.rafts]
+    """Every raft with who goes into it, or that nobody does, or Missing."""
+    found = [
+        (raft, _crew(raft, aboard.vessel)) for raft in aboard.vessel.rafts if not raft.says_none("carries")
+    ]
     lost = next((each for _, each in found if isinstance(each, Missing)), None)
-    return lost or Crews(tuple((raft, each) for raft, each in found if isinstance(each, Crew)))
+    spare = tuple(raft for raft in aboard.vessel.rafts if raft.says_none("carries"))
+    return lost or Crews(tuple((raft, each) for raft, each in found if isinstance(each, Crew)), spare)
 
 
 _VESSEL = (

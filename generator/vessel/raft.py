@@ -289,7 +289,7 @@ class Raft(Block):
         answers=("nothing", "none"),
     )
     carries = Shares(
-        "Who goes into it (only with several rafts), and how many of a role of several?",
+        "Who goes into it (only with several rafts; none of a spare), and how many of a role of several?",
         Count("How many of them?", low=1, high=60, why="as many as a boat of 40 m has aboard"),
         unknown=CHECKED,
         most=100,
