@@ -22,8 +22,10 @@ from generator.survey.registry import (
     check,
     of,
 )
-from generator.vessel.gear import does
+from generator.vessel.gear import does, gear_kind
 from generator.vessel.particulars import FAR
+
+PLUGS = "softwood plugs"
 
 
 @check("gear.ratings-mixed", FORM, COMMON_PRACTICE)
@@ -201,7 +203,13 @@ def every_opening_has_its_plug(sight: Sight) -> Finds:
     Why: when a hose comes off and the seacock is stuck, a plug at hand is the only thing quick enough.
     Remedy: tie one of the right size there and write where it is under 'plug'.
     """
-    for each in sight.vessel.through_hulls:
+    holes = sight.vessel.through_hulls
+    if holes and all(each.says_none("plug") for each in holes) and not _has_plugs(sight):
+        others = tuple(each.place("plug") for each in holes[1:])
+        message = "no plug is aboard: none is kept beside a hole, and no softwood plugs are in the gear list"
+        yield of(holes[0], "plug", message, also=others)
+        return
+    for each in holes:
         if untold(each.plug):
             none = each.says_none("plug")
             yield of(
@@ -209,6 +217,11 @@ def every_opening_has_its_plug(sight: Sight) -> Finds:
                 "plug" if none else "what",
                 "it has no plug" if none else "nothing says where its plug is",
             )
+
+
+def _has_plugs(sight: Sight) -> bool:
+    """Whether plugs for any hole are in the gear list."""
+    return any((kind := gear_kind(item)) is not None and kind.name == PLUGS for item in sight.vessel.gear)
 
 
 @check("gear.missing-for-step", HELP, COMMON_PRACTICE, COMPOSITION)
