@@ -1,6 +1,7 @@
 """What a boat says that she has not, no step counts on: a raft out of reach, a canopy, a spare raft's people, plugs."""
 
 import re
+import shutil
 
 import pytest
 from boat_file import SOUND
@@ -20,9 +21,12 @@ def text_of(name):
 def steps(tmp_path):
     """The steps of a text by raft and id, and the gaps: steps(text) -> ({(raft, id): step}, gaps)."""
 
+    shutil.copytree(VESSELS / "classes", tmp_path / "classes")
+    (tmp_path / "boat").mkdir()
+
     def composed(text):
-        (tmp_path / "vessel.yaml").write_text(text, encoding="utf-8")
-        vessel, _ = load(tmp_path)
+        (tmp_path / "boat" / "vessel.yaml").write_text(text, encoding="utf-8")
+        vessel, _ = load(tmp_path / "boat")
         procedures, gaps = compose_procedures(Reckoning(vessel), catalogue())
         named = {
             (str(one.raft.name) if one.raft else "", step.id): step for one in procedures for step in one.steps

@@ -139,6 +139,11 @@ class Manual:
         """Whether something of an item of the gear list has run out on the as-of day."""
         return any(each.firm and each.last_day < self.as_of for each in self.deadlines_for(item))
 
+    def overdue(self, raft: Raft | None) -> bool:
+        """Whether a raft, its release or its service has run out on the as-of day; never where there is none."""
+        dated = self._dated.get(raft.original, []) if raft is not None else []
+        return any(each.firm and each.last_day < self.as_of for each in dated)
+
     def deadlines_for(self, item: Item) -> list[Deadline]:
         """Until when an item of the gear list is good, line by line; what is merely to be done again is left out."""
         return self._dated.get(item.block.original, [])
