@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.manual.crew import the
+from generator.reading.nearest import either
 from generator.shelves.procedures import apart
 from generator.survey.hands import Hand, hands, improvable, unable
 from generator.survey.registry import (
@@ -130,6 +131,7 @@ def whoever_stands_in_is_free(sight: Sight) -> Finds:
                     bill[emergency.id][duty.id].place("substitute"),
                     f"{emergency.id}, {duty.id}: {the(who)}, who stands in, has '{bound[0].id}' too, and nobody can do both at once; "
                     f"free is: {', '.join(free)}",
+                    f"write substitute: {either(free)}",
                     item=f"{emergency.id}, {duty.id}",
                     also=(bound[0].place,),
                 )

@@ -8,6 +8,7 @@ from generator.reading.values import untold
 from generator.shelves.gear import kinds_that
 from generator.shelves.procedures import shelf
 from generator.shelves.spaces import BAILS
+from generator.survey.hands import offered
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -120,7 +121,7 @@ def the_grab_bag_has_a_carrier_aboard(sight: Sight) -> Finds:
                 bag,
                 "carried-by",
                 f"the grab bag is carried by '{bag.carried_by}', which is no role aboard",
-                remedy=nearest(bag.carried_by, roles),
+                remedy=nearest(bag.carried_by, offered(sight)),
                 item="grab bag",
             )
 
