@@ -72,7 +72,7 @@ _SAID_BY_PYTHON = {
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
         "release{raft} alarm-in{alarm,space} walk-round the-voyage part{thing,what}"
     ),
-    "fitting": "articles within told{what,place} bare{what,place}",
+    "fitting": "articles whose within told{what,place} bare{what,place}",
     "reads": (
         "no-thing no-place no-signal denials turns-round plain-words roles numbers units also-which orders also-things what-of behind-orders "
         "ly-things persons times measured untouched qualities carry-nothing keeps laid nouns "

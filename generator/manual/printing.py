@@ -183,6 +183,12 @@ class Printer:
         value = getattr(block, name)
         return str(value) if isinstance(value, (Quantity, Band)) else self.bare(block, name)
 
+    def without_article(self, name: str) -> str:
+        """A name as it follows the article of a step: "my handheld" as "handheld"."""
+        first, _, rest = name.partition(" ")
+        begins = re.findall(r"\w+", f"{self.say('fitting.articles')} {self.say('fitting.whose')}")
+        return rest if rest and first.lower() in begins else name
+
     def whereabouts(self, thing: Situated, exactly: bool = True) -> str:
         """Space, side and, if `exactly` is asked for, spot of a thing; what space or spot say already is not said twice."""
         where = self.text(thing.where)

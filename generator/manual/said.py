@@ -14,6 +14,7 @@ from generator.reading.findings import Place
 from generator.reading.remedies import like
 from generator.reading.values import NotKnown
 from generator.vessel.radio import RadioSet
+from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
     from generator.reading.block import Block
     from generator.vessel.alarms import Alarm
     from generator.vessel.people import Person
-    from generator.vessel.raft import Raft
 
 
 @dataclass(frozen=True)
@@ -68,7 +68,8 @@ class Word:
         if self.name == WHOLE:
             return printer.text(self.block)
         if self.name != WHERE or "side" not in type(self.block).fields:  # a hatch: its space is all of it
-            return printer.in_step(self.block, self.name)
+            said = printer.in_step(self.block, self.name)
+            return printer.without_article(said) if self.name in _NAMES[type(self.block) is Raft] else said
         return printer.whereabouts(cast("Situated", self.block))
 
 
@@ -134,7 +135,7 @@ class Reached(Word):
             position = printer.say("set.position", place=position)
         if told := "; ".join(part for part in (power, button, position) if part):
             words = printer.say("set.reached", place=words, how=told)
-        name = printer.in_step(self.block, "what")
+        name = printer.without_article(printer.in_step(self.block, "what"))
         return printer.say("row.serves", serves=name, said=words) if self.named else words
 
 
@@ -210,7 +211,7 @@ class Rafts:
 
     def said_by(self, printer: Printer) -> str:
         """The names in a row."""
-        return printer.in_a_row([str(raft.name) for raft in self.rafts])
+        return printer.in_a_row([printer.without_article(str(raft.name)) for raft in self.rafts])
 
 
 @dataclass(frozen=True, eq=False)
@@ -278,6 +279,8 @@ class Printed(str):
 Sayable = Word | Several | Brought | Rafts | Crews | Alarms
 Said = Sayable | Missing
 WHERE, WHOLE = "where", ""
+_NAMES = {False: ("what",), True: ("what", "name")}
+"""Under which keys of a thing, and of a raft, stands what a step names behind its own article; a boat's name keeps hers."""
 
 
 def printed(words: Mapping[str, Said], printer: Printer) -> dict[str, Printed | Missing]:
