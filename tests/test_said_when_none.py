@@ -2,11 +2,13 @@
 
 import re
 import shutil
+from datetime import date
 
 import pytest
 from boat_file import SOUND
 from specimens import VESSELS
 
+from generator.manual.composing import compose
 from generator.manual.procedures import compose_procedures
 from generator.manual.reckoning import Reckoning
 from generator.shelves.languages import catalogue
@@ -15,6 +17,11 @@ from generator.vessel.loading import load
 
 def text_of(name):
     return (VESSELS / name / "vessel.yaml").read_text(encoding="utf-8")
+
+
+def compose_manual(vessel):
+    day = date(2026, 6, 1)
+    return compose(vessel, day, day, catalogue())[0]
 
 
 @pytest.fixture
@@ -112,3 +119,30 @@ def test_where_one_of_several_holes_has_no_plug_the_step_says_what_then(steps):
     text = SOUND.replace(PLUGS, "cloths").replace("plug: tied beside it", "plug: none", 1)
     said, _ = steps(text)
     assert "none is kept there" in said[("", "flooding.own-plug")].unless
+
+
+@pytest.mark.parametrize(
+    ("role", "told"), [("skipper", "skipper"), ("delivery skipper", "skipper"), ("instructor", "instructor")]
+)
+def test_whoever_commands_is_called_by_what_they_are(steps, role, told):
+    said, _ = steps(re.sub(r"\bskipper\b", role, SOUND))
+    assert said[("", "abandon-ship.launch")].text.startswith(f"On the {told}'s word,")
+
+
+def test_without_beacons_nobody_is_told_to_switch_one_on(tmp_path):
+    for text, there in ((SOUND, True), (re.sub(r"(?m)^  beacons:\n(?:    .*\n|\n)*", "  beacons: none\n", SOUND), False)):
+        (tmp_path / "vessel.yaml").write_text(text, encoding="utf-8")
+        vessel, _ = load(tmp_path)
+        duties = {
+            duty.id: duty.text
+            for one in compose_manual(vessel).bill.emergencies
+            if one.id == "abandon-ship"
+            for duty in one.duties
+        }
+        assert ("beacon" in duties["call"]) == there
+
+
+def test_a_name_keeps_one_article(steps):
+    assert SOUND.count("what: handheld VHF, kind: handheld VHF") == 1
+    said, _ = steps(SOUND.replace("what: handheld VHF, kind", "what: my own handheld, kind"))
+    assert "take the own handheld" in said[("", "distress-call.handheld")].text

@@ -53,10 +53,10 @@ TYPED = {
 PAGES = {
     "about": frozenset[str](),
     "disclaimer": frozenset({"boat"}),
-    "first-words": frozenset({"muster-place", "general-alarm", "abandon-order"}),
+    "first-words": frozenset({"muster-place", "general-alarm", "abandon-order", "commander"}),
     "first-words-alone": frozenset[str](),
     "what-not": frozenset[str](),
-    "never-rely": frozenset[str](),
+    "never-rely": frozenset({"commander"}),
 }
 """The pages of standing text, and the slots that each must have: a test holds them against what templates ask for."""
 _SAID = re.compile(r"""\bsay\(\s*(["'])([a-z0-9.-]+[a-z0-9])\1""")
@@ -95,7 +95,7 @@ _SAID_BY_PYTHON = {
     "kept": "none",
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place} position{place} always-on",
-    "bill": "aged{ages} no-duty no-duty-helped{helper} helps{who} helped{role,need}",
+    "bill": "aged{ages} skipper no-duty{commander} no-duty-helped{helper} helps{who} helped{role,need}",
     "mark": (
         "specimen proof-copy proof-copy-sound not-yet-checked not-yet-approved surveyed-on{date} good-until{date} was-good-until{date} "
         "no-day-ahead nothing-dated by.ends{items} by.again{items} by.decision{items} by.over{items} "

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from generator.manual.bill import Bill, compose_bill, launchers
+from generator.manual.crew import in_command
 from generator.manual.carriage import Row, compare
 from generator.manual.deadlines import in_time
 from generator.manual.drawing.plan import Plan, draw
@@ -71,6 +72,11 @@ class Manual:
     def catalogue(self) -> Catalogue:
         """The words of its language."""
         return self.printer.catalogue
+
+    @property
+    def commander(self) -> str:
+        """What whoever has the command is called behind the article of a sentence."""
+        return self.printer.without_article(in_command(self.vessel.people, self.printer))
 
     @property
     def slug(self) -> str:

@@ -9,7 +9,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Self, cast
 
-from generator.manual.crew import called
+from generator.manual.crew import called, in_command
 from generator.reading.findings import Place
 from generator.reading.remedies import like
 from generator.reading.values import NotKnown
@@ -240,6 +240,17 @@ class Crews:
 
 
 @dataclass(frozen=True, eq=False)
+class Commander:
+    """Whoever has the command, as a sentence calls them."""
+
+    people: tuple[Person, ...]
+
+    def said_by(self, printer: Printer) -> str:
+        """The word behind its article."""
+        return printer.without_article(in_command(self.people, printer))
+
+
+@dataclass(frozen=True, eq=False)
 class Alarms:
     """Alarms of a kind: the spaces they listen to, and where they sound if that is elsewhere too."""
 
@@ -276,7 +287,7 @@ class Printed(str):
         return made
 
 
-Sayable = Word | Several | Brought | Rafts | Crews | Alarms
+Sayable = Word | Several | Brought | Rafts | Crews | Commander | Alarms
 Said = Sayable | Missing
 WHERE, WHOLE = "where", ""
 _NAMES = {False: ("what",), True: ("what", "name")}

@@ -16,6 +16,7 @@ from generator.manual.said import (
     WHOLE,
     Alarms,
     AtSide,
+    Commander,
     Crew,
     Crews,
     Driven,
@@ -264,9 +265,8 @@ def _crew(raft: Raft, vessel: Vessel) -> Said:
 
 def _crews(aboard: Aboard) -> Said:
     """Every raft with who goes into it, or that nobody does, or Missing."""
-    found = [
-        (raft, _crew(raft, aboard.vessel)) for raft in aboard.vessel.rafts if not raft.says_none("carries")
-    ]
+    told = [raft for raft in aboard.vessel.rafts if not raft.says_none("carries")]
+    found = [(raft, _crew(raft, aboard.vessel)) for raft in told]
     lost = next((each for _, each in found if isinstance(each, Missing)), None)
     spare = tuple(raft for raft in aboard.vessel.rafts if raft.says_none("carries"))
     return lost or Crews(tuple((raft, each) for raft, each in found if isinstance(each, Crew)), spare)
@@ -274,6 +274,7 @@ def _crews(aboard: Aboard) -> Said:
 
 _VESSEL = (
     Slot("boat", lambda aboard: given_word(aboard.one, "name")),
+    Slot("commander", lambda aboard: Commander(tuple(aboard.vessel.people))),
     Slot("persons", lambda aboard: given_word(aboard.one, "persons")),
     Slot("muster-place", lambda aboard: given_word(aboard.one, "muster_place")),
     Slot("general-alarm", lambda aboard: given_word(aboard.one, "general_alarm")),
