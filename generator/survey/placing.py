@@ -54,6 +54,12 @@ def nobody_stands_there(space: Space, *, roof: bool = False) -> str:
     return "" if roof or not space.inside else "under a roof"
 
 
+def a_room(sight: Sight) -> str:
+    """A space inside her in which people are, as an example names it: where she cooks, else the first; unknown where she has none."""
+    rooms = [each for each in sight.spaces.values() if each.roofed and not (each.engine or each.stows)]
+    return next((each.name for each in sorted(rooms, key=lambda each: not each.cooking)), "unknown")
+
+
 @dataclass(frozen=True)
 class Lies:
     """The part of the boat that something is in: its space, and the half of it where a side is told."""
