@@ -85,9 +85,18 @@ def test_every_finding_is_named_by_file_line_and_column_once():
 
 
 def test_pages_and_files_named_from_the_root_are_listed_together():
-    files = [("/boats/boat/vessel.yaml", number) for number in range(1, 120)] + [("guest/cards.pdf", 1), ("", 0)]
+    files = [("/boats/boat/vessel.yaml", number) for number in range(1, 120)] + [
+        ("guest/cards.pdf", 1),
+        ("", 0),
+    ]
     found = [
-        Finding("gear.x", D if number % 2 else R, f"thing {number} is lacking", Place(file, number, 1, f"gear[{number}]"), "list it")
+        Finding(
+            "gear.x",
+            D if number % 2 else R,
+            f"thing {number} is lacking",
+            Place(file, number, 1, f"gear[{number}]"),
+            "list it",
+        )
         for file, number in files
     ]
     said = on_screen(found)

@@ -36,7 +36,9 @@ def steps(tmp_path):
         vessel, _ = load(tmp_path / "boat")
         procedures, gaps = compose_procedures(Reckoning(vessel), catalogue())
         named = {
-            (str(one.raft.name) if one.raft else "", step.id): step for one in procedures for step in one.steps
+            (str(one.raft.name) if one.raft else "", step.id): step
+            for one in procedures
+            for step in one.steps
         }
         return named, gaps
 
@@ -53,7 +55,9 @@ def test_a_raft_out_of_reach_is_not_launched_from_the_bottom(steps):
     said, gaps = steps(text_of("ombrelune").replace("reached-inverted: yes", "reached-inverted: no"))
     assert gaps == []
     ids = {each for _, each in said}
-    assert {"raft-trouble.upside-down-reach", "raft-trouble.upside-down-painter"} <= {each for _, each in reached}
+    assert {"raft-trouble.upside-down-reach", "raft-trouble.upside-down-painter"} <= {
+        each for _, each in reached
+    }
     assert not ids & {"raft-trouble.upside-down-reach", "raft-trouble.upside-down-painter"}
     told = next(step for (_, name), step in said.items() if name == "raft-trouble.capsized-multihull")
     assert "launch" not in words(told)
@@ -62,7 +66,8 @@ def test_a_raft_out_of_reach_is_not_launched_from_the_bottom(steps):
 
 
 @pytest.mark.parametrize(
-    ("canopy", "step"), [("yes", "close"), ("no", "shelter"), ("unknown", "close-or-shelter"), (None, "close-or-shelter")]
+    ("canopy", "step"),
+    [("yes", "close"), ("no", "shelter"), ("unknown", "close-or-shelter"), (None, "close-or-shelter")],
 )
 def test_what_is_not_known_of_the_canopy_is_no_answer(steps, canopy, step):
     line = "    canopy: yes\n"
@@ -77,11 +82,16 @@ def test_a_spare_raft_has_nobody_and_no_bag_of_anothers(steps):
     carried = re.findall(r"(?m)^    carries: .*\n", text)
     assert len(carried) == 2
     everybody = ", ".join(line.split("[")[1].split("]")[0] for line in carried)
-    text = text.replace(carried[0], f"    carries: [{everybody}]\n").replace(carried[1], "    carries: none\n")
+    text = text.replace(carried[0], f"    carries: [{everybody}]\n").replace(
+        carried[1], "    carries: none\n"
+    )
     said, gaps = steps(text)
     assert gaps == []
     first, spare = (re.findall(r"(?m)^  - name: (.*liferaft)", text)[number] for number in (0, 1))
-    assert f"{spare[:1].upper()}{spare[1:]}: nobody, it is a spare." in said[("", "abandon-ship.own-raft")].caution
+    assert (
+        f"{spare[:1].upper()}{spare[1:]}: nobody, it is a spare."
+        in said[("", "abandon-ship.own-raft")].caution
+    )
     assert (first, "boarding.bag") in said
     assert (spare, "boarding.bag") not in said
     assert (first, "in-the-raft.epirb") in said
@@ -105,10 +115,16 @@ PLUGS = "softwood plugs, spare set"
 )
 def test_a_plug_that_is_not_there_is_not_driven_in(steps, plug, id_, told):
     assert SOUND.count(PLUGS) == 1
-    text = re.sub(r"plug: (tied|in the bag) beside it", plug, SOUND.replace(PLUGS, "cloths")).replace(", plug-size: 50 mm", "")
+    text = re.sub(r"plug: (tied|in the bag) beside it", plug, SOUND.replace(PLUGS, "cloths")).replace(
+        ", plug-size: 50 mm", ""
+    )
     said, gaps = steps(text)
     assert gaps == []
-    found = [step for (_, name), step in said.items() if name in ("flooding.no-plug", "flooding.own-plug", "flooding.plug")]
+    found = [
+        step
+        for (_, name), step in said.items()
+        if name in ("flooding.no-plug", "flooding.own-plug", "flooding.plug")
+    ]
     assert [step.id for step in found] == [id_]
     assert told in words(found[0])
     if plug == "plug: none":
@@ -130,7 +146,10 @@ def test_whoever_commands_is_called_by_what_they_are(steps, role, told):
 
 
 def test_without_beacons_nobody_is_told_to_switch_one_on(tmp_path):
-    for text, there in ((SOUND, True), (re.sub(r"(?m)^  beacons:\n(?:    .*\n|\n)*", "  beacons: none\n", SOUND), False)):
+    for text, there in (
+        (SOUND, True),
+        (re.sub(r"(?m)^  beacons:\n(?:    .*\n|\n)*", "  beacons: none\n", SOUND), False),
+    ):
         (tmp_path / "vessel.yaml").write_text(text, encoding="utf-8")
         vessel, _ = load(tmp_path)
         duties = {
@@ -146,3 +165,25 @@ def test_a_name_keeps_one_article(steps):
     assert SOUND.count("what: handheld VHF, kind: handheld VHF") == 1
     said, _ = steps(SOUND.replace("what: handheld VHF, kind", "what: my own handheld, kind"))
     assert "take the own handheld" in said[("", "distress-call.handheld")].text
+
+
+ADULTS = "  - {size: adult, kind: inflatable, quantity: 8,"
+
+
+@pytest.mark.parametrize(
+    ("where", "told"),
+    [
+        ("forward cabin", "adult – saloon, port, in the hanging locker; child – forward cabin"),
+        ("saloon, side: port, spot: in the hanging locker", "saloon, port, in the hanging locker"),
+    ],
+)
+def test_lifejackets_of_two_sizes_in_two_places_say_which_are_where(steps, where, told):
+    assert SOUND.count(ADULTS) == 1
+    child = f"  - {{size: child, kind: foam, quantity: 2, where: {where}, crotch-straps: yes, lights: yes}}\n"
+    said, _ = steps(SOUND.replace(ADULTS, child + ADULTS))
+    place = (
+        said[("", "raft-launch.lifejackets")].place
+        if ("", "raft-launch.lifejackets") in said
+        else said[("liferaft", "raft-launch.lifejackets")].place
+    )
+    assert set(place.split("; ")) == set(told.split("; "))

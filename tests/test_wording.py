@@ -115,7 +115,9 @@ def test_pages_fill(name, words, so):
     assert "when:" not in html
     assert "<p>" in html or "<ul>" in html or "<ol>" in html
     assert "{" not in html
-    for word in PAGES[name].values() if so or name != "never-rely" else ():  # one alone has no order to wait for
+    for word in (
+        PAGES[name].values() if so or name != "never-rely" else ()
+    ):  # one alone has no order to wait for
         assert word in html
 
 

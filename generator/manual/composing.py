@@ -7,8 +7,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from generator.manual.bill import Bill, compose_bill, launchers
-from generator.manual.crew import in_command
 from generator.manual.carriage import Row, compare
+from generator.manual.crew import in_command
 from generator.manual.deadlines import in_time
 from generator.manual.drawing.plan import Plan, draw
 from generator.manual.estimates import RaftEstimates, estimates_of

@@ -91,7 +91,13 @@ def list_items(vessel: Vessel) -> tuple[Item, ...]:
 
 def rank(block: Block) -> int:
     """Where a thing stands in `KIND_ORDER`, whatever its name; behind all others what the gear list has no line for."""
-    known = {Raft: "raft", Beacon: "signal", RadioSet: "radio", GrabBag: "lifesaving", Lifejackets: "lifesaving"}
+    known = {
+        Raft: "raft",
+        Beacon: "signal",
+        RadioSet: "radio",
+        GrabBag: "lifesaving",
+        Lifejackets: "lifesaving",
+    }
     kind = known.get(type(block)) or str(block.__dict__.get("kind") or "")  # type: ignore[call-overload]
     return KIND_ORDER.index(kind) if kind in KIND_ORDER else len(KIND_ORDER)
 

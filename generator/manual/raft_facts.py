@@ -199,9 +199,7 @@ RAFT_FACTS = (
         lambda raft: raft.cylinder_side == "marked",
     ),
     RaftFact("canopy", "It has a canopy", lambda raft: raft.canopy is True),
-    RaftFact(
-        "without a canopy", "The file says that it has no canopy", lambda raft: raft.canopy is False
-    ),
+    RaftFact("without a canopy", "The file says that it has no canopy", lambda raft: raft.canopy is False),
     RaftFact("spare", "The file says that nobody goes into it", lambda raft: raft.says_none("carries")),
     RaftFact("drogue by hand", "The drogue goes out by hand", lambda raft: raft.drogue != "streams itself"),
     RaftFact(

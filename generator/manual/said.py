@@ -17,11 +17,12 @@ from generator.vessel.radio import RadioSet
 from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Mapping, Sequence
 
     from generator.manual.printing import Printer, Situated
     from generator.reading.block import Block
     from generator.vessel.alarms import Alarm
+    from generator.vessel.gear import Lifejackets
     from generator.vessel.people import Person
 
 
@@ -103,6 +104,16 @@ class Served(Word):
         """The words in a language."""
         serves = printer.in_step(self.block, "serves")
         return printer.say("row.serves", serves=serves, said=self.said.said_by(printer))
+
+
+@dataclass(frozen=True, eq=False)
+class Sized(Word):
+    """Where lifejackets are, behind their size."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        size = printer.in_step(self.block, "size")
+        return printer.say("row.serves", serves=size, said=super().said_by(printer))
 
 
 @dataclass(frozen=True, eq=False)
@@ -333,6 +344,35 @@ def knife_word(raft: Raft) -> Said:
 def place_word(block: Block) -> Said:
     """Space, side and spot of a thing, or Missing."""
     return given_word(block, WHERE)
+
+
+def crew_word(raft: Raft, people: Sequence[Person]) -> Said:
+    """Who goes into a raft, as listed, a role of several with its number, or Missing."""
+    if not raft.carries or isinstance(raft.carries, NotKnown):
+        return Missing(f"{raft.path}.carries", raft.place("carries"), type(raft).carries.question)
+    return Crew(raft, "carries", tuple(people))
+
+
+def crews_word(rafts: Sequence[Raft], people: Sequence[Person]) -> Said:
+    """Every raft with who goes into it, or that nobody does, or Missing."""
+    found = [(raft, crew_word(raft, people)) for raft in rafts if not raft.says_none("carries")]
+    lost = next((each for _, each in found if isinstance(each, Missing)), None)
+    spare = tuple(raft for raft in rafts if raft.says_none("carries"))
+    return lost or Crews(tuple((raft, each) for raft, each in found if isinstance(each, Crew)), spare)
+
+
+def jackets_word(jackets: Sequence[Lifejackets]) -> Said:
+    """Where lifejackets are; which size is where, if they are of several sizes in several places."""
+    places = all_of(map(place_word, jackets))
+    kept = {(str(each.where), str(each.side), str(each.spot)) for each in jackets}
+    sizes = {str(each.size) for each in jackets if each.known("size")}
+    if (
+        isinstance(places, Missing)
+        or min(len(kept), len(sizes)) < 2
+        or not all(each.known("size") for each in jackets)
+    ):
+        return places
+    return Several(tuple(Sized(each, WHERE) for each in jackets))
 
 
 def all_of(parts: Iterable[Said]) -> Said:

@@ -44,7 +44,10 @@ ENGINE_STOP = "engine stop place"
 def known() -> Names:
     """The names that the program itself gives, by what references call their kind."""
     return {
-        "fact": [*(fact.name for fact in vessel_facts()), *(fact.name for fact in (*RAFT_FACTS, *AMONG_RAFTS))],
+        "fact": [
+            *(fact.name for fact in vessel_facts()),
+            *(fact.name for fact in (*RAFT_FACTS, *AMONG_RAFTS)),
+        ],
         "word": [*(slot.name for slot in vessel_words()), *(slot.name for slot in RAFT_WORDS)],
         "ability": ABILITIES,
         **keys_and_words(),

@@ -17,8 +17,6 @@ from generator.manual.said import (
     Alarms,
     AtSide,
     Commander,
-    Crew,
-    Crews,
     Driven,
     Missing,
     Opened,
@@ -29,13 +27,15 @@ from generator.manual.said import (
     Word,
     all_of,
     brought,
+    crew_word,
+    crews_word,
     given_word,
+    jackets_word,
     knife_word,
     place_word,
 )
 from generator.manual.stop_words import stop_words
 from generator.manual.wearing import everybody_wears_theirs
-from generator.reading.values import NotKnown
 from generator.shelves.gear import gear_names
 from generator.vessel.alarms import Alarm
 from generator.vessel.fittings import Located
@@ -247,29 +247,14 @@ def _rafts(aboard: Aboard) -> Said:
 
 def _lifejackets(aboard: Aboard) -> Said | None:
     """Where lifejackets are fetched; nowhere if everybody wears one."""
-    return None if everybody_wears_theirs(aboard.vessel) else _all_places(aboard.vessel.lifejackets)
+    told = aboard.vessel.lifejackets
+    return jackets_word(told) if told and not everybody_wears_theirs(aboard.vessel) else None
 
 
 def _hoisted_from(aboard: Aboard) -> Said:
     """Where the hoisting crew stands, with the side over which a person comes aboard."""
     place = _recovery(aboard, "place_")
     return AtSide(place.block, place.name) if isinstance(place, Word) else place
-
-
-def _crew(raft: Raft, vessel: Vessel) -> Said:
-    """Who goes into a raft, as listed, a role of several with its number, or Missing."""
-    if not raft.carries or isinstance(raft.carries, NotKnown):
-        return Missing(f"{raft.path}.carries", raft.place("carries"), type(raft).carries.question)
-    return Crew(raft, "carries", tuple(vessel.people))
-
-
-def _crews(aboard: Aboard) -> Said:
-    """Every raft with who goes into it, or that nobody does, or Missing."""
-    told = [raft for raft in aboard.vessel.rafts if not raft.says_none("carries")]
-    found = [(raft, _crew(raft, aboard.vessel)) for raft in told]
-    lost = next((each for _, each in found if isinstance(each, Missing)), None)
-    spare = tuple(raft for raft in aboard.vessel.rafts if raft.says_none("carries"))
-    return lost or Crews(tuple((raft, each) for raft, each in found if isinstance(each, Crew)), spare)
 
 
 _VESSEL = (
@@ -283,7 +268,7 @@ _VESSEL = (
     Slot("mmsi", lambda aboard: given_word(aboard.vessel.radio, "mmsi")),
     Slot("rafts", _rafts),
     Slot("first raft", lambda aboard: given_word(aboard.first_raft, "name")),
-    Slot("raft crews", _crews),
+    Slot("raft crews", lambda aboard: crews_word(aboard.vessel.rafts, aboard.vessel.people)),
     Slot("ladder", lambda aboard: _recovery(aboard, "ladder")),
     Slot("hoist", lambda aboard: _recovery(aboard, "hoist")),
     Slot("hoist-side", lambda aboard: _recovery(aboard, "side")),
@@ -385,7 +370,7 @@ RAFT_WORDS = (
     RaftSlot("raft", lambda raft, _: given_word(raft, "name")),
     RaftSlot("raft-place", lambda raft, _: place_word(raft)),
     RaftSlot("raft-persons", lambda raft, _: given_word(raft, "persons")),
-    RaftSlot("raft crew", _crew),
+    RaftSlot("raft crew", lambda raft, vessel: crew_word(raft, vessel.people)),
     RaftSlot("strong-point", lambda raft, _: given_word(raft, "strong_point")),
     RaftSlot("launch-from", lambda raft, _: given_word(raft, "launch_from")),
     RaftSlot("board-from", lambda raft, _: given_word(raft, "board_from")),

@@ -116,9 +116,7 @@ def hands(sight: Sight) -> dict[str, Hand]:
 
 def offered(sight: Sight, duty: Duty | ShelfDuty | None = None) -> list[str]:
     """The roles that a remedy may offer: for a duty whoever may have it, else whoever carries, launches and helps; all where none can."""
-    able = [
-        role for role, hand in hands(sight).items() if (hand.serves(duty) if duty else not hand.unfit)
-    ]
+    able = [role for role, hand in hands(sight).items() if (hand.serves(duty) if duty else not hand.unfit)]
     return able or list(sight.roles)
 
 

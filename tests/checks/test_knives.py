@@ -13,11 +13,28 @@ from generator.shelves.languages import catalogue
 
 @pytest.mark.parametrize(
     "spot",
-    (
-        "in the canister|in the raft|inside the liferaft|in the container|in its container|packed in the raft|in it|inside the life raft's pack|"
-        "in the emergency pack|in the port raft|within the valise|in the liferaft itself|in the canister, port end|part of the raft's equipment|"
-        "by the raft's entrance|inside the canopy|in the pack with the flares|sealed in the valise|In the Raft Pack|in the liferaft canister"
-    ).split("|"),
+    [
+        "in the canister",
+        "in the raft",
+        "inside the liferaft",
+        "in the container",
+        "in its container",
+        "packed in the raft",
+        "in it",
+        "inside the life raft's pack",
+        "in the emergency pack",
+        "in the port raft",
+        "within the valise",
+        "in the liferaft itself",
+        "in the canister, port end",
+        "part of the raft's equipment",
+        "by the raft's entrance",
+        "inside the canopy",
+        "in the pack with the flares",
+        "sealed in the valise",
+        "In the Raft Pack",
+        "in the liferaft canister",
+    ],
 )
 def test_what_is_packed_in_the_raft_is_seen(spot):
     assert _PACKED.search(spot)
@@ -25,12 +42,28 @@ def test_what_is_packed_in_the_raft_is_seen(spot):
 
 @pytest.mark.parametrize(
     "spot",
-    (
-        "in the raft locker|in its sheath on the container|on the canister|in the sheath at the raft|inside the raft recess|in the raft's cradle|"
-        "under the raft|in the sheath inside the lid|not in the raft but on its cradle|in its sheath, starboard foot of the cradle|in the box|"
-        "in the sheath taped to the canister|in the winch handle pocket|beside the raft|in the container's cradle|in the grab bag|near the gate|"
-        "in the pocket under the raft|in the liferaft bracket|on a lanyard by the raft, under the lid"
-    ).split("|"),
+    [
+        "in the raft locker",
+        "in its sheath on the container",
+        "on the canister",
+        "in the sheath at the raft",
+        "inside the raft recess",
+        "in the raft's cradle",
+        "under the raft",
+        "in the sheath inside the lid",
+        "not in the raft but on its cradle",
+        "in its sheath, starboard foot of the cradle",
+        "in the box",
+        "in the sheath taped to the canister",
+        "in the winch handle pocket",
+        "beside the raft",
+        "in the container's cradle",
+        "in the grab bag",
+        "near the gate",
+        "in the pocket under the raft",
+        "in the liferaft bracket",
+        "on a lanyard by the raft, under the lid",
+    ],
 )
 def test_what_hangs_outside_of_it_is_not(spot):
     assert not _PACKED.search(spot)

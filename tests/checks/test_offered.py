@@ -7,8 +7,8 @@ import pytest
 from boat_file import SOUND
 from open_boats import surveyed
 
-from generator.survey.lines import _month
 from generator.reading.values import Stamp
+from generator.survey.lines import _month
 
 PEOPLE = """\
 people:
@@ -53,10 +53,14 @@ def test_two_grown_ups_who_both_launch_need_no_third(tmp_path, substitute):
 
 def test_for_a_duty_only_those_are_offered_who_may_have_it(tmp_path):
     text = family(lambda text: launched_by_both(text, ", substitute: cook"))
-    (one,) = [each for each in found(tmp_path, text, "bill.unknown-person") if each.item == "abandon-ship, launch"]
+    (one,) = [
+        each for each in found(tmp_path, text, "bill.unknown-person") if each.item == "abandon-ship, launch"
+    ]
     assert one.remedy == "nobody else aboard may have it: write substitute: none"
     alone = text.replace("who: [skipper, mate]", "who: skipper")
-    (one,) = [each for each in found(tmp_path, alone, "bill.unknown-person") if each.item == "abandon-ship, launch"]
+    (one,) = [
+        each for each in found(tmp_path, alone, "bill.unknown-person") if each.item == "abandon-ship, launch"
+    ]
     assert "mate" in one.remedy
     assert "grandson" not in one.remedy
 

@@ -118,7 +118,9 @@ def the_knife_is_at_the_raft(sight: Sight) -> Finds:
     Why: the last person aboard cuts with one hand on the boat, and has no time to fetch it; what is packed in the raft cuts nothing until the raft is out.
     Remedy: hang a knife at the raft, or write where one hangs nearer: knife: {where: ..., spot: ...}.
     """
-    listed = any((kind := gear_kind(item)) is not None and kind.name == Raft.knife.key for item in sight.vessel.gear)
+    listed = any(
+        (kind := gear_kind(item)) is not None and kind.name == Raft.knife.key for item in sight.vessel.gear
+    )
     for raft in sight.vessel.rafts:
         knife = raft.knife
         if raft.says_none("knife"):
@@ -157,10 +159,10 @@ def _shares_its_knife(raft: Raft, rafts: Sequence[Raft]) -> Raft | None:
     if knife is None or (isinstance(knife.spot, str) and _ONE_EACH.search(knife.spot)):
         return None
     for other in rafts[: list(rafts).index(raft)]:
-        same = isinstance(other.knife, Located) and other.knife.known("where")
-        if same and other.knife is not None and other.knife.words.lower() == knife.words.lower():
-            if (other.where, other.side) != (raft.where, raft.side):
-                return other
+        theirs, apart = other.knife, (other.where, other.side) != (raft.where, raft.side)
+        told = apart and isinstance(theirs, Located) and theirs.known("where")
+        if told and theirs is not None and theirs.words.lower() == knife.words.lower():
+            return other
     return None
 
 
