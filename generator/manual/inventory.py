@@ -98,7 +98,7 @@ def rank(block: Block) -> int:
         GrabBag: "lifesaving",
         Lifejackets: "lifesaving",
     }
-    kind = known.get(type(block)) or str(block.__dict__.get("kind") or "")  # type: ignore[call-overload]
+    kind = known.get(type(block)) or str(block.__dict__.get("kind") or "")
     return KIND_ORDER.index(kind) if kind in KIND_ORDER else len(KIND_ORDER)
 
 
