@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from generator.machine.reporting import unfit
-from generator.machine.surroundings import steady
+from generator.machine.surroundings import lasting, steady
 from generator.options import DESCRIPTION, EPILOG, Misuse, add_options
 from generator.reading.option_values import YEARS
 from generator.reading.visible import visible
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from generator.fleet import Fleet, Stopped
     from generator.publishing import Order, Surveyed
     from generator.reading.findings import Finding
+    from generator.survey.reports import Rows, Unsaid
 
 SOUND, DEFECTS, USAGE, FAULT, STOPPED = 0, 1, 2, 3, 130
 
@@ -57,11 +58,13 @@ def _run(argv: list[str] | None) -> int:
     try:
         given = parser().parse_args(argv)
         from generator.shelves.faults import ShelfFault
-        from generator.survey.shelves import examine
 
         try:
             if given.command != "readiness":  # it tells of the machine alone
-                examine(getattr(given, "language", ""))
+                with lasting():
+                    from generator.survey.shelves import examine
+
+                    examine(getattr(given, "language", ""))
             return _COMMANDS[given.command](given)
         except ShelfFault as error:
             return _tell_shelves(error.findings, given)
@@ -94,7 +97,7 @@ def _tell_shelves(findings: tuple[Finding, ...], given: Namespace) -> int:
     _forms(given)
     print(of_shelves(findings, _colour()))
     if given.command in ("survey", "publish"):  # the reports of others hold no findings
-        _report(given, [("templates", list(findings))])
+        _report(given, [("templates", list(findings))], {})
     return USAGE
 
 
@@ -184,12 +187,12 @@ def _colour() -> bool:
     return sys.stdout.isatty() and not os.environ.get("NO_COLOR")
 
 
-def _report(given: Namespace, vessels: list[tuple[str, list[Finding]]]) -> None:
-    from generator.survey.registry import all_checks
-    from generator.survey.reports import for_file
-
+def _report(given: Namespace, vessels: Rows, unsaid: Unsaid) -> None:
     for name in given.report:
-        _write(name, for_file(name, vessels, all_checks()).encode("utf-8"))
+        from generator.survey.registry import all_checks
+        from generator.survey.reports import for_file
+
+        _write(name, for_file(name, vessels, all_checks(), unsaid).encode("utf-8"))
 
 
 def _write(name: str, data: bytes) -> None:
@@ -204,7 +207,7 @@ def _write(name: str, data: bytes) -> None:
 def _survey(given: Namespace) -> int:
     from generator.fleet import Stopped, discover, survey_all
 
-    rows, code = [], SOUND
+    rows, unsaid, code = [], {}, SOUND
     order, fleet = _order(given), discover(given.vessels)
     for done in survey_all(fleet, order):
         if isinstance(done, Stopped):
@@ -212,27 +215,27 @@ def _survey(given: Namespace) -> int:
             code = max(code, _tell_stopped(done, "not surveyed"))
             continue
         rows.append((done.name, done.findings))
+        unsaid[done.name] = done.unsaid
         print(f"{visible(done.name)}: {done.counted}")
         _list(done.findings)
         for line in done.silences:
             print(line)
         code = max(code, _code(done))
-    return _end(given, fleet, rows, code)
+    return _end(given, fleet, rows, code, unsaid)
 
 
-def _end(given: Namespace, fleet: Fleet, rows: list[tuple[str, list[Finding]]], code: int) -> int:
+def _end(given: Namespace, fleet: Fleet, rows: Rows, code: int, unsaid: Unsaid) -> int:
     """Names the folders without a vessel, writes the reports, and counts the vessels where a number is expected."""
     if fleet.bare:
         print(f"no vessel in: {', '.join(map(visible, fleet.bare))}")
-    _report(given, [*rows, *fleet.without])
+    _report(given, [*rows, *fleet.without], unsaid)
     fleet.check_number(given.expect)
     return code
 
 
 def _code(surveyed: Surveyed) -> int:
-    if surveyed.vessel is None:
-        return USAGE
-    return SOUND if surveyed.sound else DEFECTS
+    found = SOUND if surveyed.sound else DEFECTS
+    return USAGE if surveyed.vessel is None else found
 
 
 def _list(findings: Sequence[Finding]) -> None:
@@ -258,7 +261,7 @@ def _publish(given: Namespace) -> int:
     from generator.fleet import Stopped, discover, publish_all
     from generator.publishing import told
 
-    rows, code = [], SOUND
+    rows, unsaid, code = [], {}, SOUND
     order, fleet = _order(given), discover(given.vessels)
 
     def tell(name: str) -> None:
@@ -271,9 +274,10 @@ def _publish(given: Namespace) -> int:
             code = max(code, _tell_stopped(done, "not published"))
             continue
         rows.append((done.surveyed.name, done.surveyed.findings))
+        unsaid[done.surveyed.name] = done.surveyed.unsaid
         code = max(code, _code(done.surveyed))
         print(told(done, order, _colour()))
-    return _end(given, fleet, rows, code)
+    return _end(given, fleet, rows, code, unsaid)
 
 
 def _inspect(given: Namespace) -> int:
@@ -308,9 +312,8 @@ def _due(given: Namespace) -> int:
         _list([finding])
     code = DEFECTS if any(row.overdue for row in found.rows) else SOUND
     code = max([code, *(_tell_stopped(each, "not looked at") for each in found.stopped)])
-    return _end(
-        Namespace(report=(), expect=given.expect), fleet, [], USAGE if found.unread and code < USAGE else code
-    )
+    code = USAGE if found.unread and code < USAGE else code
+    return _end(Namespace(report=(), expect=given.expect), fleet, [], code, {})
 
 
 def _why(given: Namespace) -> int:

@@ -27,11 +27,10 @@ from generator.shelves.words import FIRST_LANGUAGE
 from generator.survey import registry
 from generator.survey.deferral import defer
 from generator.survey.held import held_back
-from generator.survey.listing import on_screen
-from generator.survey.reports import count
+from generator.survey.listing import count, on_screen
 from generator.survey.sight import Sight
 from generator.survey.silences import counted as silent_about
-from generator.survey.silences import silences
+from generator.survey.silences import silences, unsaid
 from generator.survey.withheld.redaction import Redactor
 from generator.vessel.loading import load
 from generator.vessel.vessel import Vessel
@@ -114,6 +113,11 @@ class Surveyed:
     def silences(self) -> list[str]:
         """The lines on what the file does not say, and so was not looked at."""
         return [] if self.vessel is None else silences(self.vessel)
+
+    @property
+    def unsaid(self) -> dict[str, str]:
+        """The same by key, for a report."""
+        return {} if self.vessel is None else unsaid(self.vessel)
 
     @property
     def may_be_shown(self) -> bool:

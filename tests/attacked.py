@@ -1,8 +1,13 @@
-"""Counts what the attacks of the suite tried and how often they came through, a row a promise, for the table in DEVELOPERS."""
+"""Counts what the attacks of the suite tried and how often they came through, a row a promise, for the table in DEVELOPERS.
+
+There stands what a run with --all-mutants tries. Any other tries some of the large families and counts of how many these are.
+"""
 
 import re
 from collections import Counter
 from pathlib import Path
+
+from sampled import STANDS_FOR
 
 PROMISES = {
     "one-writer": "One writer at a time",
@@ -25,20 +30,25 @@ def counted(item, report):
         return
     promise = mark.args[0]
     assert promise in PROMISES, promise
-    tried = sum(value for name, value in item.user_properties if name == "tried") or 1
-    report.user_properties.append(("attack", (promise, tried, tried if report.failed else 0)))
+    tried, of = (
+        sum(value for name, value in item.user_properties if name == counted) or 1
+        for counted in ("tried", "of")
+    )
+    of *= item.stash.get(STANDS_FOR, 1)
+    report.user_properties.append(("attack", (promise, tried, of, tried if report.failed else 0)))
 
 
 class Tally:
-    """What was tried and what failed in a run, by promise."""
+    """What was tried in a run, of how many, and what failed, by promise."""
 
     def __init__(self, reports):
-        self.tried, self.failed = Counter(), Counter()
+        self.tried, self.of, self.failed = Counter(), Counter(), Counter()
         for report in reports:
             for name, value in report.user_properties:
                 if name == "attack":
-                    promise, tried, failed = value
+                    promise, tried, of, failed = value
                     self.tried[promise] += tried
+                    self.of[promise] += of
                     self.failed[promise] += failed
 
     @property
@@ -60,7 +70,7 @@ class Tally:
         DEVELOPERS.write_text(SECTION.sub(lambda match: match[1] + self.table() + match[2], text))
 
     def differences(self):
-        """How DEVELOPERS says otherwise than this run; none where it tried as much, and failed as seldom."""
+        """How DEVELOPERS says otherwise than this run; none where there is as much to try, and it failed as seldom."""
         section = SECTION.search(DEVELOPERS.read_text())
         stated = dict(
             re.findall(r"^\| (.+?) \| ([\d,]+) \| 0 \|$", section[0] if section else "", re.MULTILINE)
@@ -68,8 +78,9 @@ class Tally:
         found = []
         for promise, words in PROMISES.items():
             said = int(stated.get(words, "0").replace(",", ""))
-            if not said or self.tried[promise] < FEWER * said or self.failed[promise]:
+            if not said or self.of[promise] < FEWER * said or self.failed[promise]:
                 found.append(
-                    f"{words}: {self.tried[promise]} tried, {self.failed[promise]} failed; written: {said or 'nothing'}"
+                    f"{words}: {self.tried[promise]} tried of {self.of[promise]:.0f}, {self.failed[promise]} failed; "
+                    f"written: {said or 'nothing'}"
                 )
         return found

@@ -72,6 +72,9 @@ RAW = (b"\x00", b"\xff", b"\xfe\xff", b"\xff\xfe", b"\xef\xbb\xbf", b"\xed\xa0\x
        b"\x1b[31m", b"\xe2\x80\xae", b": ", b"- ", b"{", b"}", b"[", b"]", b"'", b'"', b"#", b"&a ", b"*a ", b"!x ", b"|", b">", b"%", b"@", b"`", b"---\n",
        b"...\n", b"? ", b"<<: ", b"\\", b"0", b"9" * 50)  # fmt: skip
 
+BYTES = ("flip", "cut", "insert", "double", "end", "swap", "case", "utf-16", "blank")
+LINES = ("delete", "double", "value", "inner", "swap", "indent", "cut", "key")
+
 
 @dataclass
 class Spoilt:
@@ -155,7 +158,7 @@ def spoil_bytes(chance: Random, data: bytes, how: list[str]) -> bytes:
     """The bytes with one change; what it was is added to `how`."""
     at = chance.randrange(len(data) + 1)
     end = min(len(data), at + chance.choice((1, 1, 2, 8, 60, 600)))
-    act = chance.choice(("flip", "cut", "insert", "double", "end", "swap", "case", "utf-16", "blank"))
+    act = chance.choice(BYTES)
     how.append(f"{act} at byte {at}")
     match act:
         case "flip" if at < len(data):
@@ -186,10 +189,7 @@ def _lines(chance: Random, text: str, how: list[str]) -> str:
     lines = text.splitlines()
     for _ in range(chance.randint(1, 3)):
         at = chance.randrange(len(lines))
-        line, act = (
-            lines[at],
-            chance.choice(("delete", "double", "value", "inner", "swap", "indent", "cut", "key")),
-        )
+        line, act = lines[at], chance.choice(LINES)
         how.append(f"{act} line {at + 1}")
         match act:
             case "delete" if len(lines) > 1:
@@ -218,7 +218,7 @@ def _lines(chance: Random, text: str, how: list[str]) -> str:
     return "\n".join(lines) + "\n"
 
 
-_ACTS = ("extreme", "extreme", "extreme", "word", "word", "noughts", "drop", "drop name", "word for name", "twice", "move", "nest", "list", "flat", "empty",
+STRUCTURE = ("extreme", "extreme", "extreme", "word", "word", "noughts", "drop", "drop name", "word for name", "twice", "move", "nest", "list", "flat", "empty",
          "odd key", "many", "unknown", "stamp", "add", "deep", "swap", "tree")  # fmt: skip
 
 
@@ -228,7 +228,7 @@ def _structure(chance: Random, tree: dict, kind: type, how: list[str]) -> None: 
     if not places:
         return
     named = [each for each in places if each[1] in NAMES]
-    act = chance.choice(_ACTS)
+    act = chance.choice(STRUCTURE)
     inner, key, known, path = chance.choice(named if act.endswith("name") and named else places)
     how.append(f"{act} {path}")
     value = inner[key]

@@ -1,18 +1,22 @@
 """A key that is left out is told as if it said unknown: in the same words, with the same weight, or not at all."""
 
 import functools
+import re
 import shutil
 from collections import Counter
 from datetime import date
 
 import pytest
+import yaml
 from asked import kinds, standing
 from open_boats import DAYBOAT, OPEN_BOAT
 from readme_boat import TEASEL
+from sampled import spread
 from specimens import VESSELS
 
+from generator.manual.unsaid import not_said
 from generator.publishing import Order, survey
-from generator.reading.fields import ASKED, NEEDED, OPEN
+from generator.reading.fields import ASKED, NEEDED, Many
 from generator.reading.findings import Weight
 from generator.vessel.asking import ONLY_WHERE
 from generator.vessel.raft import Raft
@@ -91,11 +95,10 @@ def alike(findings):
 
 
 @pytest.mark.parametrize("kind", ALL, ids=lambda kind: kind.__name__)
-def test_left_out_is_told_like_unknown(kind, look):
+def test_left_out_is_told_like_unknown(kind, look, one_in):
+    """One field in three that is there, and one in three that is not; with --all-mutants each."""
     looked_at = 0
-    for (field, _), (name, block) in places(kind).items():
-        if not field.single and field.unknown != OPEN:
-            continue  # a list or a block: left out says that there is none
+    for (field, _), (name, block) in spread(places(kind).items(), one_in(3), lambda each: each[0][1]):
         left_out = block.without(field.key)
         if left_out is None:
             continue
@@ -103,7 +106,55 @@ def test_left_out_is_told_like_unknown(kind, look):
         out, open_ = look(name, left_out), look(name, block.unknown(field.key))
         assert alike(out) == alike(open_), f"{name}: {kind.__name__}.{field.key}"
         assert all(each[1] == 0 or each[0] != "file.missing-key" or field.unknown != NEEDED for each in out)
-    assert looked_at or len(kind.fields) == 1
+    assert looked_at or len(kind.fields) == 1 or one_in(3) > 1
+
+
+@pytest.mark.parametrize("name", sorted(each.parent.name for each in VESSELS.glob("*/vessel.yaml")))
+def test_a_block_or_list_that_is_unknown_weighs_as_one_left_out(name, tmp_path):
+    """At the top of the file, of every specimen: the same findings, and the same chapter of what was not said."""
+    shutil.copytree(VESSELS, tmp_path / "vessels")
+    own = tmp_path / "vessels" / name / "vessel.yaml"
+    text = own.read_text(encoding="utf-8")
+    of_class = re.search(r"based-on: (\S+)", text)
+    inherited = (
+        set(yaml.safe_load((own.parent / of_class[1]).read_text(encoding="utf-8"))) if of_class else ()
+    )
+
+    def said(changed):
+        own.write_text(changed, encoding="utf-8")
+        done = survey(own.parent, name, Order(date(2026, 6, 1)))
+        found = Counter((each.check, each.weight, each.message, each.remedy) for each in done.findings)
+        return alike(found), not_said(done.vessel), done.silences
+
+    whole = next(standing(text))
+    looked_at = [
+        field
+        for field in Vessel.fields.values()
+        if not field.single and field.key not in {"specimen", *inherited}  # these fill what is left out
+    ]
+    for field in looked_at:
+        left_out = said(whole.without(field.key))
+        assert said(whole.unknown(field.key)) == left_out, field.key
+        if isinstance(field, Many):
+            whole_list = whole.unknown(field.key).replace(f"{field.key}: unknown", f"{field.key}: [unknown]")
+            assert said(whole_list) == left_out, field.key
+    assert len(looked_at) > (20 if not of_class else 10)
+
+
+def test_an_unknown_entry_beside_others_is_told(look):
+    """A list with a hole in it is not one that is left out."""
+    name = "saltmeadow"
+    for known, open_ in (
+        ("held-by: [Senhouse slip, HRU, strap]", "held-by: [Senhouse slip, HRU, unknown]"),
+        ("stops:\n", "stops:\n  - unknown\n"),
+    ):
+        assert TEXTS[name].count(known) == 1
+        key = known.partition(":")[0]
+        found = look(name, TEXTS[name].replace(known, open_))
+        told = [
+            each for each in found if each[0] == "file.not-known-yet" and f"{key}' is not known" in each[2]
+        ]
+        assert [each[1] for each in told] == [Weight.DEFECT]
 
 
 def test_every_field_that_is_asked_for_is_asked_for_somewhere(look):

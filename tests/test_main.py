@@ -1,6 +1,7 @@
 """The command line: what it prints, its exit codes, and what it does not import."""
 
 import json
+import re
 from datetime import date
 from pathlib import Path
 
@@ -150,6 +151,20 @@ def test_reports_go_to_the_files_named_in_every_form(run, boat):
     assert json.loads(Path("a.sarif").read_text())["version"] == "2.1.0"
     assert '<testsuite name="vessels/saltmeadow"' in Path("a.xml").read_text()
     assert "raft.capacity" in Path("a.txt").read_text()
+
+
+def test_a_report_in_every_form_says_what_was_not_said(run, boat):
+    file = boat / "vessel.yaml"
+    text = file.read_text(encoding="utf-8")
+    file.write_text(re.sub(r"(?m)^gas:.*\n(?: .*\n)*", "gas: unknown\n", text), encoding="utf-8")
+    names = ["a.json", "a.sarif", "a.xml", "a.txt"]
+    run("survey", *(f"--report={name}" for name in names))
+    rows = json.loads(Path("a.json").read_text())["not-said"]
+    assert [(row["vessel"], row["key"]) for row in rows] == [("vessels/saltmeadow", "gas")]
+    assert json.loads(Path("a.sarif").read_text())["runs"][0]["properties"]["not-said"] == rows
+    assert f'<property name="not-said.gas" value="{rows[0]["message"]}"' in Path("a.xml").read_text()
+    said = "vessels/saltmeadow: not said, and so not looked at\n  gas: " + rows[0]["message"]
+    assert said in Path("a.txt").read_text()
 
 
 def test_a_report_that_cannot_be_written_is_told(run, boat):

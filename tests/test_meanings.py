@@ -1,6 +1,6 @@
 """What a careful surveyor would want caught is noticed when the meaning of a file is changed; what is not, has a class with its reason.
 
-A run looks at one mutant in twenty, always the same; `pytest tests/test_meanings.py --all-mutants --renew` looks at all of them (some ten
+A run looks at one mutant in sixty, always the same; `pytest tests/test_meanings.py --all-mutants --renew` looks at all of them (some ten
 minutes) and keeps the figures.
 """
 
@@ -11,7 +11,7 @@ from meanings.classes import RULES
 from meanings.factory import mutants
 from meanings.judging import Judge
 
-EVERY = 20
+EVERY = 60
 GOAL = 0.97
 SLACK = 0.04
 """What a sample may differ by from another."""
@@ -20,9 +20,9 @@ pytestmark = pytest.mark.thorough
 
 
 @pytest.fixture
-def look(once, tmp_path, request):
+def look(once, tmp_path, one_in):
     """The figures of a boat, once in a run."""
-    every = 1 if request.config.getoption("--all-mutants") else EVERY
+    every = one_in(EVERY)
 
     def seen(name):
         made = once(

@@ -99,8 +99,8 @@ HOIST = "  hoist: {what: the spare main halyard, where: cockpit, side: starboard
 def test_without_a_hoist_no_step_tells_to_hoist(tmp_path):
     vessel, steps, gaps = procedures(tmp_path, HOIST, "  hoist: none\n")
     assert gaps == []
-    assert "man-overboard.hoist" not in steps
-    assert "a sail, a net or two ropes" in steps["man-overboard.lift"].text
+    assert "back-aboard.hoist" not in steps
+    assert "a sail, a net or two ropes" in steps["back-aboard.lift"].text
     assert not any("halyard" in step.text for step in steps.values() if step.id.startswith("man-overboard."))
     assert Printer(catalogue()).value(vessel.recovery, "hoist") == "none"
 
@@ -114,9 +114,9 @@ def test_the_net_that_lifts_by_hand_is_shown_with_its_place(tmp_path):
     vessel, _ = load(tmp_path)
     composed, _ = compose_procedures(Reckoning(vessel), catalogue())
     steps = {step.id: step for one in composed for step in one.steps}
-    (net,) = steps["man-overboard.lift-with-net"].gear
+    (net,) = steps["back-aboard.lift-with-net"].gear
     assert (str(net.name), str(net.where)) == ("recovery net", "cockpit locker")
-    assert "man-overboard.lift" not in steps
+    assert "back-aboard.lift" not in steps
 
 
 def test_a_pump_without_a_handle_of_its_own_is_worked_where_it_stands(tmp_path):

@@ -58,6 +58,10 @@ ODD = {
         ("displacement: 28 t", "displacement: 52 t"), ("fuel: 1800 l", "fuel: 7000 l"), ("air-draft: 18.4 m", "air-draft: 6.5 m"),
         ("flow: 400 l/min", "flow: 1400 l/min"), ("power-w: 150 W", "power-w: 400 W"), ("draft: 2.2 m", "draft: 1.3 m"),
     ]),
+    "narrow drains, watches of fourteen hours": ("nordgyllen", [
+        ("{what: galley sink outlet, diameter: 38 mm", "{what: galley sink outlet, diameter: 19 mm"),
+        ("who: [skipper, deckhand 1, guest 1]}\n  - {name: middle", "who: [skipper, deckhand 1, guest 1, mate]}\n  - {name: middle"),
+    ]),
     "a bilge keeler": ("zilte-wind", [("draft: 1.5 m", "draft: 0.9 m"), ("mass: 26 kg", "mass: 19 kg"), ("freeboard: 1.0 m", "freeboard: 0.6 m"), ("height: 0.9 m", "height: 0.5 m")]),
 }  # fmt: skip
 pytestmark = pytest.mark.thorough

@@ -210,7 +210,7 @@ def test_the_boats_own_words_are_in_the_steps():
     assert "232000000" in said["distress-call.identity"].text
     assert "under the red flap" in said["distress-call.button"].text
     assert "pushpit, starboard" in said["man-overboard.throw-both"].text
-    assert said["man-overboard.hoist"].text.endswith(
+    assert said["back-aboard.hoist"].text.endswith(
         "the spare main halyard (cockpit, starboard, on its winch)."
     )
     assert said["man-overboard.point"].who == ("guest 1",)

@@ -38,6 +38,7 @@ VERBS = frozenset(
         "Open",
         "Point",
         "Press",
+        "Pull",
         "Pump",
         "Put",
         "Raise",

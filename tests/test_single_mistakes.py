@@ -16,7 +16,7 @@ from generator.survey.held import BESIDE, COUNTS, LOOKS_FOR, OF_PERSONS, SAY_SO
 from generator.survey.registry import all_checks
 from generator.vessel.vessel import Vessel
 
-MOST, EACH = 2, 40
+MOST, EACH, EVERY = 2, 40, 2
 # What brings more than MOST, and why it may.
 REASONED = {
     "block left out: station-bill": "a list left out says that there is none: each duty that wants somebody is told",
@@ -36,8 +36,9 @@ def _reasoned(each):
 
 
 @pytest.fixture(scope="module")
-def counted(tmp_path_factory):
-    """How many findings each of a sample of mistakes brought, by its kind."""
+def counted(tmp_path_factory, one_in):
+    """How many findings each of a sample of mistakes brought, by its kind; with --all-mutants the sample is twice as large."""
+    wanted = EACH // one_in(EVERY)
     root = tmp_path_factory.mktemp("mistakes")
     lay_beside(root)
     found = defaultdict(list)
@@ -50,7 +51,7 @@ def counted(tmp_path_factory):
         every = Counter(each.kind for each in mistakes(boat, text))
         for each in mistakes(boat, text):
             seen[each.kind] += 1
-            if seen[each.kind] % max(1, every[each.kind] * len(BOATS) // EACH):
+            if seen[each.kind] % max(1, every[each.kind] * len(BOATS) // wanted):
                 continue
             file.write_text(each.text, encoding="utf-8")
             new = [one for one in survey_boat(folder).findings if (one.check, one.message) not in sound]

@@ -111,7 +111,7 @@ def test_man_overboard_throws_and_looks_before_all_else(facts):
         ["man-overboard.line", "man-overboard.any-line"],
     )
     assert before(
-        steps, ["man-overboard.line", "man-overboard.any-line"], ["man-overboard.hoist", "man-overboard.lift"]
+        steps, ["man-overboard.line", "man-overboard.any-line"], ["back-aboard.hoist", "back-aboard.lift"]
     )
 
 

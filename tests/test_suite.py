@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from sampled import spread
 from specimens import Once
 
 HERE = Path(__file__).parent
@@ -31,10 +32,10 @@ def test_what_could_not_be_made_is_tried_by_the_next(tmp_path):
 @pytest.fixture
 def suite(tmp_path):
     """A small suite under our rules: suite(test, arguments of pytest) -> what became of it."""
-    for name in ("conftest.py", "attacked.py"):
+    for name in ("conftest.py", "attacked.py", "sampled.py"):
         shutil.copy(HERE / name, tmp_path)
     (tmp_path / "pytest.ini").write_text(
-        "[pytest]\naddopts = -n=auto\npythonpath = .\nmarkers =\n    attack(promise)\n    quick\n    thorough\n"
+        "[pytest]\naddopts = -n=auto\npythonpath = .\nmarkers =\n    attack(promise)\n    one_in(number)\n    quick\n    thorough\n"
     )
     inherited = {key: value for key, value in os.environ.items() if not key.startswith("PYTEST_")}
 
@@ -84,3 +85,19 @@ def test_an_interrupted_run_says_what_was_under_way(suite, where, run):
     done = suite(text, *where)
     assert done.returncode == pytest.ExitCode.INTERRUPTED
     assert "under way when it was interrupted: test_one.py::test_one" in done.stdout
+
+
+@pytest.mark.thorough
+def test_of_a_large_family_one_in_so_many_is_looked_at_unless_all_are_asked_for_or_it_is_named(suite):
+    text = (
+        "@pytest.mark.one_in(3, 'a', 'b')\n@pytest.mark.parametrize('a', range(4))\n@pytest.mark.parametrize('b', range(3))\n"
+        "def test_one(a, b):\n    assert (a + b) % 3 == 0"
+    )
+    assert "4 passed, 8 deselected" in suite(text, "test_one.py").stdout
+    assert "4 passed" in (every := suite(text, "test_one.py", "--all-mutants").stdout) and "8 failed" in every
+    assert "1 failed" in suite(text, "test_one.py::test_one[0-1]").stdout
+
+
+def test_of_each_family_the_first_and_every_so_maniest_is_chosen():
+    assert spread("aAbBcCdD", 3, str.isupper) == ["a", "A", "d", "D"]
+    assert spread(range(5), 1) == [0, 1, 2, 3, 4]

@@ -38,6 +38,7 @@ REASONED = {
     ("raft-", "gas"): "the cylinder of the raft",
     ("in-the-raft.", "gas"): "the cylinder of the raft",
     ("fire.engine", "gas"): "what an extinguisher sends out",
+    ("fire.fixed", "gas"): "what an extinguisher sends out",
     ("below-deck.", "below deck|go below|back below|deckhead|bedding|floorboards"): "where the raft is kept",
     ("deck-locker.open", "hatch|hatches"): "the lid over the raft",
     (
@@ -47,7 +48,7 @@ REASONED = {
 }
 IMPLIED = {
     "engine stop": "engine", "kill cord stop": "engine", "inboard engine": "engine", "several engines": "engine",
-    "propeller told": "engine", "jets alone": "engine", "propeller beside the ladder": "engine",
+    "propeller told": "engine", "jets alone": "engine",
     "rooms below": "closed in", "raft below": "raft", "raft below ": "rooms below", "several rafts": "raft",
     "gas stop": "gas", "electric gas stop": "gas", "gas detector": "gas", "spare kill cord": "kill cord stop",
     "engine stops told apart": "engine stop", "engine stop without a spark": "engine", "engine stop by hand": "engine", "fixed dsc": "fixed vhf", "hydrostatic only": "hydrostatic",

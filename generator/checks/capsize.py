@@ -16,13 +16,14 @@ from generator.survey.registry import (
     COMPOSITION,
     HELP,
     LIFE,
+    TRUTH,
     Finds,
     Sight,
     at,
     check,
 )
 from generator.vessel.capsize import FLOATS, SINKS
-from generator.vessel.gear import gear_kind
+from generator.vessel.gear import does, gear_kind
 from generator.vessel.particulars import FAR
 from generator.vessel.raft import Raft
 
@@ -125,6 +126,40 @@ def a_boat_that_floats_full_has_buoyancy(sight: Sight) -> Finds:
             item="capsize",
             also=(told.place("buoyancy"),),
         )
+
+
+@check("capsize.buoyancy-elsewhere", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def buoyancy_is_where_both_say(sight: Sight) -> Finds:
+    """Tanks, bags and foam of the gear list lie in the spaces in which buoyancy is said to be built in, and none of these is open deck.
+
+    Why: a tank that is looked after lets no water in; one that nobody knows of is left open, and she goes down by that end.
+    Remedy: go and look; write the same spaces under 'buoyancy' and in the gear list.
+    """
+    told = sight.vessel.capsize
+    if told is None or not told.buoyancy:
+        return
+    one = sight.vessel.vessel
+    multihull = one is not None and one.hull.multihull is True  # whose floats are spaces of the deck
+    spaces = [space_at(sight, name) for name in told.buoyancy]
+    for number, space in enumerate(spaces):
+        if space is not None and (space.open_deck or space.mark) and not multihull:
+            yield at(
+                told,
+                f"buoyancy[{number}]",
+                f"no buoyancy is built into the {space.name}, in the open",
+                item="capsize",
+            )
+            return
+    for item in sight.vessel.gear:
+        here = space_at(sight, item.where) if does(item, "keeps her afloat") else None
+        if here is not None and None not in spaces and here not in spaces:
+            yield at(
+                item,
+                "where",
+                f"{item.what}: it is in the {here.name}, and buoyancy is said to be in: {', '.join(told.buoyancy)}",
+                item=str(item.what),
+                also=(told.place("buoyancy"),),
+            )
 
 
 @check("capsize.sinks-righted", LIFE, COMMON_PRACTICE)

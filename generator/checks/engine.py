@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
-from generator.shelves.spaces import UPPER
+from typing import TYPE_CHECKING
+
+from generator.manual.drawing.spaces import dimensions_m
+from generator.shelves.spaces import FOR_GEAR, FOR_NOTHING, UPPER
 from generator.survey.places import space_at
 from generator.survey.registry import COMMON_PRACTICE, TRUTH, Finds, Sight, check, of
 from generator.vessel.particulars import INBOARD
+
+if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
 
 _LEG, _OUTBOARD = "outboard leg", "outboard"
 _TURNED_BY_OUTBOARDS = (_LEG, "jet")
@@ -33,16 +39,29 @@ def an_engine_turns_what_its_kind_can(sight: Sight) -> Finds:
 
 @check("engine.place", TRUTH, COMMON_PRACTICE)
 def an_engine_stands_where_its_kind_can(sight: Sight) -> Finds:
-    """No outboard stands in the engine space, and no inboard engine above the deck or where the seas break.
+    """An outboard hangs aft, an inboard engine stands in the engine space, a locker, or what 'spot' says.
 
     Why: whoever is sent to stop it or to shut its fuel goes to the wrong end of the boat.
-    Remedy: go and look, and correct 'where' or 'kind'.
+    Remedy: go and look, and correct 'where' or 'kind'; of an engine under a bunk or the steps say so in 'spot'.
     """
     for engine in sight.vessel.engines:
         space = space_at(sight, engine.where)
         if space is None:
             continue
-        outboard = engine.kind == _OUTBOARD and space.engine
-        if outboard or (engine.kind in INBOARD and (space.level == UPPER or space.exposed)):
+        outboard = engine.kind == _OUTBOARD and (space.engine or _no_bracket(sight, space))
+        if outboard or (engine.kind in INBOARD and _no_engine_space(space, isinstance(engine.spot, str))):
             message = f"its kind is {engine.kind}, and it is said to stand in the space '{space.name}'"
             yield of(engine, "where", message, also=(engine.place("kind"),))
+
+
+def _no_bracket(sight: Sight, space: Space) -> bool:
+    """Whether an outboard cannot hang in a space: forward, in a room, or where nothing is kept."""
+    length_m = dimensions_m(sight.vessel)[0]
+    return space.aft_m > length_m / 2 or space.roofed or bool(space.mark) or space.stows == FOR_NOTHING
+
+
+def _no_engine_space(space: Space, boxed: bool) -> bool:
+    """Whether an inboard engine cannot stand in a space; `boxed`: words say what shuts it in there, as under the steps."""
+    if space.level == UPPER or space.exposed or space.mark:
+        return True
+    return not (space.engine or space.unlike or space.stows == FOR_GEAR or boxed)

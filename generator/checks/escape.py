@@ -2,10 +2,22 @@
 
 from __future__ import annotations
 
+from generator.manual.drawing.spaces import find_space
 from generator.reading.values import Quantity
+from generator.shelves.spaces import DECK
 from generator.survey.limits import least
 from generator.survey.places import has_cabin, space_at
-from generator.survey.registry import COMMON_PRACTICE, LIFE, RECOMMENDATION, Finds, Found, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.deck import Hatch
 from generator.vessel.particulars import FAR
 
@@ -102,6 +114,27 @@ def a_way_out_serves_upside_down(sight: Sight) -> Finds:
         )
 
 
+@check("escape.way-up", LIFE, COMMON_PRACTICE)
+def a_wheelhouse_has_its_way_out(sight: Sight) -> Finds:
+    """A wheelhouse or deckhouse that she uses has its way out.
+
+    Why: the door that everybody knows is not in the list, and another stands there that may be none.
+    Remedy: describe it under 'escape': {where: wheelhouse, opens: both, how: ...}.
+    """
+    vessel, ways = sight.vessel, [space_at(sight, hatch.where) for hatch in sight.vessel.escape]
+    if not ways or None in ways or any(each is not None and (each.unlike or each.own) for each in ways):
+        return
+    used = {
+        each for block in sight.blocks if (each := space_at(sight, block.__dict__.get("where"))) is not None
+    }
+    on_deck = [each for each in used if each.inside and each.level == DECK]
+    for each in on_deck:
+        if each not in ways:
+            yield Found(
+                vessel.key_place("escape"), f"no way out of the {each.name} is described", item=each.name
+            )
+
+
 @check("escape.serves-inverted", LIFE, COMMON_PRACTICE)
 def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
     """A way out that serves when she lies upside down opens from inside and from outside.
@@ -118,3 +151,26 @@ def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
                 item=str(hatch.where),
                 also=(hatch.place("opens"),),
             )
+
+
+@check("escape.companionway", HELP, COMMON_PRACTICE)
+def the_way_everybody_goes_is_listed(sight: Sight) -> Finds:
+    """Where ways out are listed, the companionway of a monohull or trimaran is among them.
+
+    Why: it is the way out that most take; how it opens in the dark, with the washboards in, nobody reads.
+    Remedy: write under 'escape' for example: {where: companionway, opens: both, how: slide the hatch forward and lift the washboards}
+    """
+    ways, one = sight.vessel.escape, sight.vessel.vessel
+    if one is None or one.type not in ("monohull", "trimaran"):
+        return  # others are entered by a door
+    space = find_space(sight.spaces, "companionway")[0]
+    if (
+        ways
+        and space is not None
+        and not any(each.where and "companionway" in str(each.where) for each in ways)
+    ):
+        yield Found(
+            sight.vessel.key_place("escape"),
+            "her companionway is not among the ways out",
+            item="companionway",
+        )

@@ -219,13 +219,22 @@ def every_letter_can_be_drawn(sight: Sight) -> Finds:
     Remedy: write it in the Latin letters of the ship's papers; accents are no hindrance.
     """
     for block in (sight.vessel, sight.vessel.voyage, sight.vessel.charter_base):
-        if block is not None:
+        if block is not None and not plain(block.node):
             for place, text in _texts(block.node, ""):
                 lost = missing_characters(text)
                 if lost:
                     yield Found(
                         place, f"the font has no {' '.join(lost[:8])}{' ...' if len(lost) > 8 else ''}"
                     )
+
+
+def plain(node: Scalar | Mapping | Listing) -> bool:
+    """Whether all below a node is ASCII, as in most files; keys beside each other may come from two."""
+    if isinstance(node, Scalar):
+        return node.source.ascii or node.text.isascii()
+    if isinstance(node, Listing):
+        return node.source.ascii or all(map(plain, node.items))
+    return all(map(str.isascii, node.entries)) and all(map(plain, node.entries.values()))
 
 
 def _texts(node: Scalar | Mapping | Listing, path: str) -> list[tuple[Place, str]]:

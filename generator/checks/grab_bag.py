@@ -101,10 +101,10 @@ def _in_bags(vessel: Vessel, name: Given) -> list[GrabItem]:
 
 def _same(what: str, name: Given) -> bool:
     """Whether two names are the same, or mean the same kind of gear."""
+    if before_comma(what) == before_comma(name):
+        return True
     kind = kind_of(what)
-    return before_comma(what) == before_comma(name) or (
-        kind is not None and not kind.words and kind is kind_of(name)
-    )
+    return kind is not None and not kind.words and kind is kind_of(name)
 
 
 @check("grab-bag.not-inside", LIFE, COMMON_PRACTICE)

@@ -19,7 +19,6 @@ from generator.survey.registry import (
     check,
     describe,
 )
-from generator.survey.withheld.files import Seen, parts_of
 from generator.survey.withheld.matching import Matcher
 from generator.survey.withheld.plain import plain
 from generator.survey.withheld.values import kept_from
@@ -30,6 +29,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from generator.survey.sight import Written
+    from generator.survey.withheld.files import Seen
 
 _OWN = "this program's file format"
 _GRAVE = (Person.medical, Beacon.hex_id, Beacon.hex_id_registered)
@@ -81,13 +81,15 @@ def readers_get_only_what_is_theirs(sight: Sight) -> Finds:
     Why: guests' copies lie open and are passed on; telephone numbers, medical facts and beacon ids do not belong there.
     Remedy: if the value stands in words of your own (a note, a place, a name), take it out there, or free it: {value: …, for: guests}; else report it.
     """
+    from generator.survey.withheld import files  # what takes files apart is wanted here alone
+
     by_reader: dict[str, list[Written]] = {}
     for made in sight.written.values():
         by_reader.setdefault(made.reader or "guest", []).append(made)
     for reader, outputs in by_reader.items():
         if reader == "crew":  # who may see everything
             continue
-        matcher, seen = Matcher(kept_from(reader, sight.vessel, sight.vessel.unasked)), Seen()
+        matcher, seen = Matcher(kept_from(reader, sight.vessel, sight.vessel.unasked)), files.Seen()
         if not any(any(_held(made, name, matcher, seen)) for made in outputs for name in made.files):
             continue
         for made in outputs:
@@ -102,6 +104,8 @@ def readers_get_only_what_is_theirs(sight: Sight) -> Finds:
 
 def _held(made: Written, name: str, matcher: Matcher, seen: Seen | None = None) -> Iterator[str]:
     """The key paths of what a file holds and should not; of what was `seen` in another file nothing is said."""
+    from generator.survey.withheld import files
+
     if matcher.forms:
-        for part in parts_of(name, made.files[name], made.drawn.get(name, ""), seen):
+        for part in files.parts_of(name, made.files[name], made.drawn.get(name, ""), seen):
             yield from (each.key for each in matcher.found(plain(part.text), is_text=part.is_text))

@@ -97,6 +97,10 @@ _WIDE = re.compile(
 )
 
 
+_RUNS_OUT = re.compile(r"\b(?:sink|heads|toilet|basin|shower|drains?)\b", re.IGNORECASE)
+"""What runs out by a hose; an inlet is narrower."""
+
+
 @check("through-hulls.figures", TRUTH, "seacocks and plugs as sold; common practice")
 def holes_are_of_a_size_that_holes_have(sight: Sight) -> Finds:
     """No hole in the hull is deeper than she draws, or wider than seacocks are; its plug goes in.
@@ -106,7 +110,8 @@ def holes_are_of_a_size_that_holes_have(sight: Sight) -> Finds:
     """
     one = sight.vessel.vessel
     draft = one.draft if one else None
-    low, high = (limit(sight.vessel, "width of a hole in the hull") for limit in (least, most))
+    of_any = [limit(sight.vessel, "width of a hole in the hull") for limit in (least, most)]
+    of_outlets = [limit(sight.vessel, "width of a drain or outlet") for limit in (least, most)]
     thick = most(sight.vessel, "plug to its hole")
     for each in sight.vessel.through_hulls:
         depth, width, plug = each.below_water, each.diameter, each.plug_size
@@ -117,6 +122,8 @@ def holes_are_of_a_size_that_holes_have(sight: Sight) -> Finds:
                 f"it lies {depth} below the water, and she draws {draft}",
                 also=(one.place("draft"),),
             )
+        runs_out = isinstance(each.what, str) and "inlet" not in each.what and _RUNS_OUT.search(each.what)
+        low, high = of_outlets if runs_out else of_any
         wide = isinstance(each.what, str) and _WIDE.search(each.what)
         if isinstance(width, Quantity) and not wide and not low <= width <= high:
             yield of(

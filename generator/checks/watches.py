@@ -8,6 +8,7 @@ from generator.manual.crew import the
 from generator.manual.watches import Stretch, stretches
 from generator.reading.clock import DAY_MIN
 from generator.reading.nearest import nearest
+from generator.survey.limits import most
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -19,15 +20,14 @@ from generator.survey.registry import (
     at,
     check,
 )
+from generator.survey.sight import once
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from generator.vessel.people import Person
 
 _ABLE = ("command", "radio")
-MOST_MIN = 18 * 60
-"""How long somebody is on watch in a day at most, in minutes: six hours remain to sleep. Common practice."""
 
 
 def _at(these: Iterable[Stretch]) -> str:
@@ -56,7 +56,7 @@ def every_hour_has_a_watch(sight: Sight) -> Finds:
     Why: a ship seen too late, a man overboard seen by nobody: both happen in the hour that two watches leave between them.
     Remedy: write the watch that is kept then, or let the watch before it go on until the next begins.
     """
-    empty = [each for each in stretches(sight.vessel) if not each.watches]
+    empty = [each for each in _day(sight) if not each.watches]
     if empty:
         yield at(sight.vessel, "watches", f"no watch is kept {_at(empty)}", item="watches")
 
@@ -69,7 +69,7 @@ def nobody_keeps_two_watches_at_once(sight: Sight) -> Finds:
     Remedy: correct the times, or name somebody else in one of them.
     """
     told: set[str] = set()
-    for stretch in stretches(sight.vessel):
+    for stretch in _day(sight):
         for role in stretch.on:
             twice = [each for each in stretch.watches if role in each.who]
             if len(twice) > 1 and role not in told:
@@ -95,7 +95,7 @@ def each_watch_has_somebody_who_leads_or_calls(sight: Sight) -> Finds:
         return
     lost = [
         each
-        for each in stretches(sight.vessel)
+        for each in _day(sight)
         if each.on
         and all(role in people for role in each.on)
         and not any(able in people[role].abilities for role in each.on for able in _ABLE)
@@ -105,19 +105,23 @@ def each_watch_has_somebody_who_leads_or_calls(sight: Sight) -> Finds:
         yield at(lost[0].watches[0], "who", message, item=lost[0].span)
 
 
-@check("watches.no-rest", HELP, COMMON_PRACTICE)
+@check(
+    "watches.no-rest",
+    HELP,
+    "STCW A-VIII/1 (ten hours of rest in the day; from memory, unverified); common practice",
+)
 def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
-    """Nobody is on watch all round the clock, nor for more than eighteen hours of it.
+    """Nobody is on watch all round the clock, nor for more than fourteen hours of it.
 
     Why: whoever never sleeps falls asleep on watch.
-    Remedy: give each of them six hours below, or name who is on call under another watch.
+    Remedy: give each of them ten hours below, or name who is on call under another watch.
     """
-    people = _people(sight)
+    people, most_min = _people(sight), 60 * most(sight.vessel, "hours of watch in a day")
     for role, person in people.items():
-        kept = [each for each in stretches(sight.vessel) if role in each.on]
+        kept = [each for each in _day(sight) if role in each.on]
         single = person.quantity is None and len(people) > 1
         kept_min = sum(each.lasts_min for each in kept)
-        if single and kept_min > MOST_MIN:
+        if single and kept_min > most_min:
             how = "all round the clock" if kept_min >= DAY_MIN else f"{kept_min / 60:g} hours of the day"
             yield at(kept[0].watches[0], "who", f"{the(role)} is on watch {how}", item=role)
 
@@ -132,7 +136,7 @@ def whoever_needs_help_is_not_alone_on_watch(sight: Sight) -> Finds:
     people = _people(sight)
     for role, person in people.items():
         weak = bool(person.age) or isinstance(person.needs_help, str)
-        alone = [each for each in stretches(sight.vessel) if each.on == (role,)] if weak else []
+        alone = [each for each in _day(sight) if each.on == (role,)] if weak else []
         if alone and person.quantity is None:
             why = "is a child" if person.age else "needs help"
             yield at(
@@ -150,7 +154,7 @@ def a_duty_of_the_first_moment_has_its_person_on_deck(sight: Sight) -> Finds:
     Why: whoever comes up from a berth comes a minute too late to keep an eye on a head in the water.
     Remedy: in the station bill name roles of different watches as 'who' and 'substitute'.
     """
-    day = [each for each in stretches(sight.vessel) if each.on]
+    day = [each for each in _day(sight) if each.on]
     for emergency in sight.manual.bill.emergencies if day else ():
         for duty in emergency.duties:
             able = {*duty.who, duty.substitute}
@@ -166,5 +170,11 @@ def a_duty_of_the_first_moment_has_its_person_on_deck(sight: Sight) -> Finds:
                 )
 
 
-def _people(sight: Sight) -> dict[str, Person]:
+@once
+def _day(sight: Sight) -> tuple[Stretch, ...]:
+    return stretches(sight.vessel)
+
+
+@once
+def _people(sight: Sight) -> Mapping[str, Person]:
     return {str(person.role): person for person in sight.vessel.people if isinstance(person.role, str)}

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from generator.commissioning.first_things import first_things
 from generator.publishing import survey
-from generator.survey.reports import count
+from generator.survey.listing import count
 
 if TYPE_CHECKING:
     from generator.commissioning.writing import Done

@@ -4,6 +4,7 @@ The engine's libraries read variables of their own (which shaper to use, which l
 and the settings of its user; looking for the libraries themselves, Python would run the system's compiler and linker.
 """
 
+import gc
 import sys
 from collections.abc import Iterator, MutableMapping
 from contextlib import contextmanager
@@ -29,6 +30,20 @@ def steady(environment: MutableMapping[str, str]) -> Iterator[None]:
     finally:
         del environment["FONTCONFIG_FILE"]
         environment.update(told)
+
+
+@contextmanager
+def lasting() -> Iterator[None]:
+    """What is made meanwhile, the first time, is taken to last as long as the program: no garbage is looked for in it, now or later."""
+    if gc.get_freeze_count() or not gc.isenabled():
+        yield
+        return
+    gc.disable()
+    try:
+        yield
+    finally:
+        gc.freeze()
+        gc.enable()
 
 
 @contextmanager

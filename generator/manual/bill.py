@@ -28,7 +28,8 @@ if TYPE_CHECKING:
 class Duty:
     """One line of the bill. `continuous` duties cannot be shared with another one; `key` ones need a substitute.
 
-    `needs` is the ability it takes, "" if none; `at_once` ones are done on deck in the first moment.
+    `needs` is the ability it takes, "" if none; `at_once` ones are done on deck in the first moment; a continuous one leaves its
+    person free for what `goes_with` it.
     `from_age` in years, `seated`, `senses`: who can do it.
     """
 
@@ -48,6 +49,7 @@ class Duty:
     from_age: int = GROWN
     seated: bool = False
     senses: tuple[str, ...] = ()
+    goes_with: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -130,8 +132,8 @@ def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue:
 def assigned_to(vessel: Vessel, takes: str) -> Assignment | None:
     """Who has the duty that takes something over the side (RAFT, GRAB_BAG), as the file assigns it; None if it does not."""
     for one in shelf():
-        for line in one.duties:
-            assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
+        assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
+        for line in one.duties if assigned else ():
             if line.takes == takes and line.id in assigned:
                 return assigned[line.id]
     return None
@@ -178,4 +180,5 @@ def _duty(line: ShelfDuty, emergency: str, text: str, assignment: Assignment | N
         line.from_age,
         line.seated,
         line.senses,
+        line.goes_with,
     )

@@ -9,7 +9,6 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import alarms_for
-from generator.manual.drawing.spaces import dimensions_m, find_space, spaces_of
 from generator.manual.wearing import everybody_wears_theirs, some_wear_theirs
 from generator.reading.values import untold
 from generator.vessel.alarms import Alarm
@@ -67,6 +66,13 @@ def _pumps_below_only(vessel: Vessel) -> bool:
 def ways_out_inverted(vessel: Vessel) -> list[Hatch]:
     """The hatches that serve as a way out when she lies upside down."""
     return [each for each in vessel.escape if each.serves_inverted is True]
+
+
+def ways_out(vessel: Vessel) -> list[Hatch]:
+    """The ways out that somebody inside can open, where there are several, for one may be barred; those upside down last."""
+    found = [each for each in vessel.escape if each.opens != "outside"]
+    found.sort(key=lambda each: each.serves_inverted is True)
+    return found if len(found) > 1 else []
 
 
 def to_hold_on_to(vessel: Vessel) -> list[Fitting]:
@@ -143,27 +149,8 @@ def _told(what: str) -> True_:
     return lambda vessel: bool(alarms_for(vessel, what))
 
 
-AT_THE_STERN = 0.1
-"""How far forward of the transom, in lengths of the hull, a space may begin where somebody at its ladder is beside an engine hung there."""
-HUNG_ON = ("outboard leg", "sterndrive")
-
-
 def _several_engines(vessel: Vessel) -> bool:
     return len(vessel.engines) > 1
-
-
-def _propeller_beside_the_ladder(vessel: Vessel) -> bool:
-    """Whether the ladder hangs at the stern, where a propeller does too; said of none where that is not known."""
-    ladder = vessel.recovery.ladder if vessel.recovery is not None else None
-    if ladder is None or vessel.vessel is None:
-        return False
-    hung = vessel.vessel.engine == "outboard" or any(
-        each.kind == "outboard" or each.drive in HUNG_ON for each in vessel.engines
-    )
-    if not hung or _jets_alone(vessel) or not isinstance(ladder.where, str):
-        return False
-    space, _ = find_space(spaces_of(vessel), ladder.where)
-    return space is not None and space.aft_m <= AT_THE_STERN * dimensions_m(vessel)[0]
 
 
 def _beacon(vessel: Vessel) -> bool:
@@ -230,6 +217,16 @@ FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
         lambda vessel: bool(reached_inverted(vessel)),
     ),
     (
+        "other ways out",
+        "There is more than one way out that somebody inside can open",
+        lambda vessel: bool(ways_out(vessel)),
+    ),
+    (
+        "ways out told how",
+        "The file says of each of these ways out how it is opened",
+        lambda vessel: all(each.known("how") for each in ways_out(vessel)),
+    ),
+    (
         "way out upside down",
         "The file says which way out serves when she lies upside down",
         lambda vessel: bool(ways_out_inverted(vessel)),
@@ -246,11 +243,6 @@ FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
         lambda vessel: bool(spare_kill_cords(vessel)),
     ),
     ("several engines", "The file describes more than one engine", _several_engines),
-    (
-        "propeller beside the ladder",
-        "The ladder hangs at the stern, and so does an engine that turns a propeller",
-        _propeller_beside_the_ladder,
-    ),
     (
         "every hole without a plug",
         "The file says of every hole through the hull that no plug is kept beside it",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from typing import TYPE_CHECKING
 
 from generator.manual.printing import Name, Phrase
@@ -36,7 +37,12 @@ def bags_named(bags: Sequence[GrabBag]) -> list[tuple[Name, GrabBag]]:
 
 def in_bag_named(item: GrabItem) -> Name:
     """A thing of the grab bag."""
-    return Phrase("thing.in-grab-bag", (("what", str(item.what)),))
+    return _in_bag_named(str(item.what))
+
+
+@functools.lru_cache(maxsize=4096)
+def _in_bag_named(what: str) -> Phrase:
+    return Phrase("thing.in-grab-bag", (("what", what),))
 
 
 def lifejackets_named(block: Lifejackets) -> Name:

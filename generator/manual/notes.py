@@ -36,6 +36,8 @@ def html_of(text: str) -> str:
 
 def pictures_in(text: str) -> list[str]:
     """The words of each picture in a note, "" for one without."""
+    if "![" not in text:
+        return []
     return [_alt(each) for token in _parsed(text) for each in token.children or () if each.type == "image"]
 
 

@@ -26,7 +26,7 @@ _END = re.compile(r"[.!?;]+(?=[\s*_]|$)|\n")
 _WORDS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")
 
 
-@dataclass(frozen=True)
+@dataclass(slots=True)
 class OwnWords:
     """The words under one key of a block, that everybody may read."""
 
@@ -37,7 +37,7 @@ class OwnWords:
     @property
     def says(self) -> str:
         """What they are in a sentence; "" where no step prints them."""
-        return self.field.says if isinstance(self.field, Worded) else ""
+        return self.field.says
 
     @property
     def of_itself(self) -> bool:
@@ -75,10 +75,9 @@ def sentences_in(text: str) -> tuple[str, ...]:
 def own_words(blocks: Iterable[Block]) -> Iterator[OwnWords]:
     """All words in blocks of hers that are no name; what the crew or the shore alone may read is left out, and so never quoted."""
     for block in blocks:
-        if isinstance(block, APART):
-            continue
+        values = block.__dict__
         for field in _read(type(block)):
-            text = block.__dict__.get(field.name)
+            text = values.get(field.name)
             if isinstance(text, str) and text != block.path:
                 yield OwnWords(block, field, text)
 
@@ -117,13 +116,11 @@ _READ: dict[type[Block], tuple[Text, ...]] = {}
 
 
 def _read(kind: type[Block]) -> tuple[Text, ...]:
-    """The fields of a kind of block that hold such words."""
+    """The fields of a kind of block that hold such words; none of what stands apart."""
     if kind not in _READ:
         _READ[kind] = tuple(
             field
-            for field in kind.fields.values()
-            if isinstance(field, Text)
-            and field.reader == "guest"
-            and not (isinstance(field, Worded) and field.says == NAME)
+            for field in (kind.fields.values() if not issubclass(kind, APART) else ())
+            if isinstance(field, Text) and field.reader == "guest" and field.says != NAME
         )
     return _READ[kind]

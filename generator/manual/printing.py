@@ -40,6 +40,10 @@ class Phrase:
 
     def __str__(self) -> str:
         """In the first language, as findings and whoever keeps the file name it."""
+        return self._in_first_language
+
+    @functools.cached_property
+    def _in_first_language(self) -> str:
         return first_printer().named(self)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from generator.manual.deadlines import Deadline, Thing, deadlines_among, things_of
 from generator.manual.drawing.spaces import Space, spaces_of
@@ -11,11 +11,16 @@ from generator.manual.facts import facts_of
 from generator.manual.inventory import Item, list_items
 from generator.manual.own_words import OwnWords, own_words
 from generator.manual.words import words_of
+from generator.reading.values import Stamp
+from generator.vessel.lives import YearStamp
 
 if TYPE_CHECKING:
     from generator.manual.said import Said
     from generator.reading.block import Block
     from generator.vessel.vessel import Vessel
+
+
+_DATES = frozenset((Stamp, YearStamp))
 
 
 class Reckoning:
@@ -63,6 +68,21 @@ class Reckoning:
     def blocks(self) -> tuple[Block, ...]:
         """The vessel, her voyage and every block in them."""
         return tuple(self.vessel.inner())
+
+    @cached_property
+    def stamped(self) -> tuple[tuple[Block, dict[str, Stamp]], ...]:
+        """Every block in which a date stands, with its dates by attribute."""
+        found: list[tuple[Block, dict[str, Stamp]]] = []
+        for block in self.blocks:
+            dates = {name: value for name, value in block.__dict__.items() if value.__class__ in _DATES}
+            if dates:
+                found.append((block, cast("dict[str, Stamp]", dates)))
+        return tuple(found)
+
+    @cached_property
+    def space_names(self) -> tuple[str, ...]:
+        """All names of her spaces, in small letters."""
+        return tuple(name.lower() for space in self.spaces.values() for name in (space.name, *space.also))
 
     @cached_property
     def own_words(self) -> tuple[OwnWords, ...]:

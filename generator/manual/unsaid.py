@@ -1,4 +1,4 @@
-"""What a boat of her type, waters and use must speak of and does not: nothing about it was looked at. `none` counts as said."""
+"""What a boat of her type, waters and use must speak of and does not: nothing about it was looked at. `none` counts as said, `unknown` does not."""
 
 from __future__ import annotations
 
@@ -33,10 +33,10 @@ class Subject(NamedTuple):
     elsewhere: _Holds = lambda _: False
 
     def said(self, boat: _Boat) -> bool:
-        """Whether the file speaks of it: with an entry, with `none`, or with `unknown`, which the survey then asks for."""
+        """Whether the file speaks of it: with an entry, or with `none`."""
         block, _, inner = self.key.rpartition(".")
         holder = getattr(boat.whole, block) if block else boat.whole
-        return not holder or holder.says(inner) or self.elsewhere(boat)
+        return not holder or holder.answers(inner) or self.elsewhere(boat)
 
 
 def _out_of_shelter(boat: _Boat) -> bool:

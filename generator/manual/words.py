@@ -42,11 +42,12 @@ from generator.vessel.fittings import Located
 from generator.vessel.installed import Pump
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from generator.manual.inventory import Item
     from generator.reading.block import Block
     from generator.vessel.capsize import Capsize
+    from generator.vessel.deck import Hatch
     from generator.vessel.radio import Beacon, RadioSet
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
@@ -318,14 +319,13 @@ def _gate(name: str) -> Callable[[Aboard], Said | None]:
     return said
 
 
-def _ways_out(aboard: Aboard) -> Said | None:
-    found = [Word(each, "where") for each in fitting_facts.ways_out_inverted(aboard.vessel)]
-    return Several(tuple(found)) if found else None
+def _ways_out(found: Iterable[Hatch]) -> Said | None:
+    words = tuple(Word(each, "where") for each in found)
+    return Several(words) if words else None
 
 
-def _ways_out_opened(aboard: Aboard) -> Said | None:
-    """How each way out upside down is opened; of several that open otherwise, each behind its place."""
-    found = fitting_facts.ways_out_inverted(aboard.vessel)
+def _ways_out_opened(found: Sequence[Hatch]) -> Said | None:
+    """How each way out is opened; of several that open otherwise, each behind its place."""
     words = [given_word(each, "how") for each in found]
     if len({str(each.how) for each in found}) > 1:
         words = [Opened(each.block, each.name) if isinstance(each, Word) else each for each in words]
@@ -342,8 +342,13 @@ _UPSIDE_DOWN = (
     Slot("righted-how", _capsize("righted_how")),
     Slot("inverted hold", lambda aboard: _wholes(fitting_facts.to_hold_on_to(aboard.vessel))),
     Slot("inverted reach", lambda aboard: _wholes(fitting_facts.reached_inverted(aboard.vessel))),
-    Slot("inverted way out", _ways_out),
-    Slot("inverted way out how", _ways_out_opened),
+    Slot("inverted way out", lambda aboard: _ways_out(fitting_facts.ways_out_inverted(aboard.vessel))),
+    Slot(
+        "inverted way out how",
+        lambda aboard: _ways_out_opened(fitting_facts.ways_out_inverted(aboard.vessel)),
+    ),
+    Slot("ways out", lambda aboard: _ways_out(fitting_facts.ways_out(aboard.vessel))),
+    Slot("ways out how", lambda aboard: _ways_out_opened(fitting_facts.ways_out(aboard.vessel))),
     Slot("to bring", lambda aboard: brought(fitting_facts.things_to_bring(aboard.vessel))),
     Slot("recovery-gate", _gate(WHOLE)),
     Slot("recovery-gate-how", _gate("how")),

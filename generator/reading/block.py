@@ -7,7 +7,7 @@ from typing import Any, ClassVar, Self, TypeVar
 
 from generator.reading.fields import ASKED, READERS, Compound, Field
 from generator.reading.findings import Place
-from generator.reading.nodes import Listing, Mapping, Node, place_of
+from generator.reading.nodes import Listing, Mapping, Node, Scalar, place_of
 from generator.reading.values import Keyed, NotKnown
 
 B = TypeVar("B", bound="Block")
@@ -87,6 +87,13 @@ class Block:
         """Whether the file has the key, with whatever value."""
         return isinstance(self.node, Mapping) and key in self.node.entries
 
+    def answers(self, key: str) -> bool:
+        """Whether the file has the key with anything but the word unknown, which tells no more than the key left out."""
+        node = self.node.entries.get(key) if isinstance(self.node, Mapping) else None
+        if isinstance(node, Listing) and len(node.items) == 1:
+            node = node.items[0]
+        return node is not None and not (isinstance(node, Scalar) and node.text.strip().lower() == "unknown")
+
     def says_none(self, key: str) -> bool:
         """Whether the file says that there is none of what stands under a key; its value is that of a key left out."""
         return key in self.__dict__.get("_none", ())
@@ -106,8 +113,8 @@ class Block:
     @property
     def freed(self) -> tuple[Field[Any], ...]:
         """The fields whose values were freed for guests on purpose."""
-        keys: set[str] = self.__dict__.get("_freed", set())
-        return tuple(type(self).fields[key] for key in sorted(keys))
+        keys: set[str] | None = self.__dict__.get("_freed")
+        return tuple(type(self).fields[key] for key in sorted(keys)) if keys else ()
 
     def is_freed(self, field: Field[Any]) -> bool:
         """Whether what stands under a key was freed for guests on purpose."""
@@ -126,16 +133,14 @@ class Block:
 
     def inner(self) -> Iterator[Block]:
         """The block itself and every block in it, in the order of the file."""
-        yield self
-        for name, value in self.__dict__.items():
-            if value.__class__ not in _BARE and name != "_original":
-                for each in _within(value):
-                    yield from each.inner()
+        found: list[Block] = []
+        _gather(self, found)
+        return iter(found)
 
     @property
     def path(self) -> str:
         """The key path of the block in its file."""
-        path: str = self._path
+        path: str = self.__dict__["_path"]
         return path
 
     @property
@@ -164,16 +169,17 @@ _BARE = frozenset((str, tuple, bool, int, Mapping, type(None)))
 """What holds no block: most values, passed over quickly."""
 
 
-def _within(value: object) -> Iterator[Block]:
-    """The blocks that a value of a block is made of."""
+def _gather(value: object, found: list[Block]) -> None:
+    """Notes the blocks that a value of a block is made of, each before those in it."""
     if isinstance(value, Block):
-        yield value
-    elif isinstance(value, dict):
-        for each in value.values():
-            yield from _within(each)
-    elif isinstance(value, list):
-        for each in value:
-            yield from _within(each)
+        found.append(value)
+        for name, each in value.__dict__.items():
+            if each.__class__ not in _BARE and name != "_original":
+                _gather(each, found)
+    elif isinstance(value, (dict, list)):
+        for each in value.values() if isinstance(value, dict) else value:
+            if each.__class__ not in _BARE:
+                _gather(each, found)
 
 
 def _seen_by(block: B, allowed: tuple[str, ...]) -> B:

@@ -50,6 +50,7 @@ class Options(TypedDict, total=False):
 
     required: bool
     unknown: str | None
+    partly: str
     reader: str
     example: str
     most: int
@@ -60,7 +61,7 @@ class Field(Generic[G_co]):
     """A key of a block, and what its attribute gives. `question` is what the value answers.
 
     `unknown` is NEEDED, ESTIMATE, CHECKED or OPEN: what it does that the value is not known, whether the file says so or leaves
-    the key out. `reader` is the first who may see it; `most` how many entries a list or block of names takes; `may_be_none`
+    the key out; `partly` is what it does as one entry of a list beside others. `reader` is the first who may see it; `most` how many entries a list or block of names takes; `may_be_none`
     whether what must stand may be the word none; `single` whether it holds one answer, which is open where the key is left out: a list or a block left out says that there is none.
     """
 
@@ -73,6 +74,7 @@ class Field(Generic[G_co]):
         self.question = question
         self.required = options.get("required", False)
         self.unknown = options.get("unknown") or (NEEDED if self.required else OPEN)
+        self.partly = options.get("partly", self.unknown)
         self.reader = options.get("reader", "guest")
         self._example = options.get("example", "")
         self.most = options.get("most", MOST_ENTRIES)
@@ -131,6 +133,8 @@ class Text(Single[str]):
     """Words in one line as typed. `answers` are words such as none that elsewhere are no answer, and are one here."""
 
     longest, longest_word, one_line = letters.LONGEST, letters.LONGEST_WORD, True
+    says = ""
+    """What the words are in a sentence; "" where no sentence is made of them."""
 
     def __init__(self, question: str, *, answers: Iterable[str] = (), **options: Unpack[Options]):
         super().__init__(question, **options)
@@ -316,10 +320,12 @@ class Texts(Listed[str]):
 
 
 class Compound(Field[G_co]):
-    """A field that holds blocks: left out means that there is none; `unknown`, that nobody knows, and nothing is published."""
+    """A field that holds blocks. One that may be left out weighs no more where it is unknown: what she needs of it, a check asks for both ways."""
 
     def __init__(self, question: str, **options: Unpack[Options]):
-        options.setdefault("unknown", NEEDED)
+        if "unknown" not in options:
+            options["unknown"] = NEEDED if options.get("required") else CHECKED
+            options.setdefault("partly", NEEDED)
         super().__init__(question, **options)
 
     @property

@@ -89,7 +89,9 @@ class Loader:
                             self.misread(error, field, child, path, key)
                 values[field.name] = value
             else:
-                values[field.name] = self._other(field, child, f"{path}.{key}" if path else key, block)
+                value = self._other(field, child, f"{path}.{key}" if path else key, block)
+                if field.single or value is not UNKNOWN:
+                    values[field.name] = value
         for field in kind.needed:
             if field.key not in entries:
                 self._missing(field, node, path)
@@ -108,13 +110,7 @@ class Loader:
         text, full = _text(node).strip().lower(), f"{path}.{key}".lstrip(".")
         what = f"'{text}' stands where a value belongs" if text else "the value is blank"
         ways = (f"write {answer(field)}", *([IF_OPEN] if self.open_answer else []), *removed(field))
-        self.bad(
-            node,
-            full,
-            f"{what}: {field.question}",
-            "; ".join(ways),
-            "file.blank-value",
-        )
+        self.bad(node, full, f"{what}: {field.question}", "; ".join(ways), "file.blank-value")
         return UNREAD
 
     def says_none(self, field: Field[Any], node: Node, block: Block) -> bool:

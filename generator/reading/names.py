@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
+from functools import partial
 from typing import TYPE_CHECKING, Any, Unpack
 
 from generator.reading.fields import Choice, Field, Misread, Named, Options, Schema, Single, Texts
@@ -125,7 +126,7 @@ def unresolved(block: Block, known: Known, lost: Collection[str] = ()) -> Iterat
                         "file.bad-value",
                         Weight.DEFECT,
                         f"there is no {reference.to} '{shortened(reference.bare(said))}'",
-                        place,
+                        place(),
                         nearest(reference.bare(said), sorted({name for those in names for name in those})),
                     )
 
@@ -145,29 +146,33 @@ def _referring(kind: type[Block]) -> tuple[Field[Any], ...]:
     return _REFER[kind]
 
 
-def _referred(block: Block, field: Field[Any]) -> Iterator[tuple[Reference, str, Place]]:
+_Where = Callable[[], Place]
+"""Tells a place when it is asked for: of most names, which there are, nobody asks it."""
+
+
+def _referred(block: Block, field: Field[Any]) -> Iterator[tuple[Reference, str, _Where]]:
     """Every name that a field of a block refers by, with its place."""
     value = block.__dict__.get(field.name)
     if value is None:
         return
     if isinstance(field, Reference) and isinstance(value, str):
-        yield field, value, block.place(field.key)
+        yield field, value, partial(block.place, field.key)
     elif isinstance(field, Texts) and isinstance(field.of, Reference):
         for number, said in enumerate(value):
-            yield field.of, said, block.place_in(field.key, number)
+            yield field.of, said, partial(block.place_in, field.key, number)
     elif isinstance(field, Named) and isinstance(value, Keyed):
         yield from _named(field, value)
 
 
-def _named(field: Named[Any], value: Keyed[Any]) -> Iterator[tuple[Reference, str, Place]]:
+def _named(field: Named[Any], value: Keyed[Any]) -> Iterator[tuple[Reference, str, _Where]]:
     if field.names is not None:
         for name in value:
-            yield field.names, name, value.places[name]
+            yield field.names, name, partial(value.places.__getitem__, name)
     inner = field.inner
     for name, each in value.items():
         if isinstance(inner, Named) and isinstance(each, Keyed):
             yield from _named(inner, each)
         elif isinstance(inner, Reference) and isinstance(each, str):
-            yield inner, each, value.places[name]
+            yield inner, each, partial(value.places.__getitem__, name)
         elif isinstance(inner, Texts) and isinstance(inner.of, Reference):
-            yield from ((inner.of, said, value.places[name]) for said in each)
+            yield from ((inner.of, said, partial(value.places.__getitem__, name)) for said in each)

@@ -47,14 +47,15 @@ OF_A_SHELF = Sort(
 
 
 class Source:
-    """One file: its name as the user gave it, whether what it holds may be quoted, and its sort."""
+    """One file: its name as the user gave it, whether what it holds may be quoted, its sort, and whether all of it is known to be ASCII."""
 
-    __slots__ = ("file", "private", "sort")
+    __slots__ = ("ascii", "file", "private", "sort")
 
     def __init__(self, file: str, private: bool = False, sort: Sort = OF_A_VESSEL):
         self.file = file
         self.private = private
         self.sort = sort
+        self.ascii = False
 
 
 class Scalar:

@@ -8,12 +8,13 @@ from pathlib import Path
 import yaml
 from yaml.events import (
     AliasEvent,
-    CollectionEndEvent,
-    CollectionStartEvent,
     DocumentStartEvent,
+    MappingEndEvent,
     MappingStartEvent,
     NodeEvent,
     ScalarEvent,
+    SequenceEndEvent,
+    SequenceStartEvent,
 )
 
 from generator.machine.opening import Bounds, NotPlain, content
@@ -154,6 +155,9 @@ def read_file(
 
 def read_bytes(data: bytes, source: Source) -> tuple[Mapping | None, list[Finding]]:
     """The tree of what stands in a file, and what is wrong with its letters and its form; None where there is no tree."""
+    source.ascii = (
+        data.isascii() and b"\\" not in data
+    )  # behind which any letter may be written by its number
     try:
         return read(decode(data, source), source)
     except Unreadable as error:
@@ -206,14 +210,14 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
     top: Mapping | Listing | None = None
     pending: str | None = None  # the key waiting for its value; "" where the key was refused
     node: Node
-    for number, event in enumerate(yaml.parse(text, _PARSER)):
-        mark = event.start_mark
-        assert mark is not None, "the parser says where each event starts"
-        if isinstance(event, ScalarEvent):
+    for number, event in enumerate(iter(_PARSER(text).get_event, None)):
+        kind, mark = event.__class__, event.start_mark
+        if kind is ScalarEvent:
             if event.anchor is not None or event.tag is not None:
                 _refused_form(event, source, findings)
-            node = Scalar(event.value, mark.line, mark.column, not event.style, source)
-            if not node.text.isprintable():
+            value = event.value
+            node = Scalar(value, mark.line, mark.column, not event.style, source)
+            if not value.isprintable():
                 _make_plain(node, event, findings)
             if number > EVENT_LIMIT:
                 raise Unreadable(
@@ -225,7 +229,7 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
                         source.sort.too_long,
                     )
                 )
-        elif isinstance(event, CollectionStartEvent):
+        elif kind is MappingStartEvent or kind is SequenceStartEvent:
             if event.anchor is not None or event.tag is not None:
                 _refused_form(event, source, findings)
             if len(stack) >= DEPTH_LIMIT:
@@ -238,15 +242,14 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
                         source.sort.too_deep,
                     )
                 )
-            kind = Mapping if isinstance(event, MappingStartEvent) else Listing
-            node = kind(mark.line, mark.column, source)
-        elif isinstance(event, CollectionEndEvent):
+            node = (Mapping if kind is MappingStartEvent else Listing)(mark.line, mark.column, source)
+        elif kind is MappingEndEvent or kind is SequenceEndEvent:
             top, pending = stack.pop()
             continue
-        elif isinstance(event, AliasEvent):
+        elif kind is AliasEvent:
             _refused_form(event, source, findings)
             node = Refused("", mark.line, mark.column, True, source)
-        elif isinstance(event, DocumentStartEvent) and root is not None:
+        elif kind is DocumentStartEvent and root is not None:
             raise Unreadable(
                 refuse(
                     source,
@@ -313,7 +316,9 @@ def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str
         )
         return ""
     name = node.text
-    if not name:
+    if name and name not in parent.keys and len(name) <= LONGEST_KEY and "\n" not in name:
+        parent.keys[name] = node
+    elif not name:
         before = rows(text)[node.line][: node.column]
         findings.append(
             bare_mark(node.source, node.line, before.rindex("?"))
@@ -329,7 +334,7 @@ def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str
             refuse(node.source, node.line, node.column, what, "write it shorter", "file.bad-value")
         )
         return ""
-    elif name in parent.keys:
+    else:
         first, shown = parent.keys[name], "" if node.source.private else shortened(name)
         called = f"'{shown}'" if shown else "this key"
         findings.append(
@@ -343,8 +348,6 @@ def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str
             )
         )
         return ""
-    else:
-        parent.keys[name] = node
     return name
 
 

@@ -124,22 +124,21 @@ class Stamp:
     `last_day` is the last day on which it is still good; `stamp` the marking as read on the device, or "".
     """
 
-    __slots__ = ("day", "month", "stamp", "year")
+    __slots__ = ("_last_day", "day", "first_day", "month", "stamp", "year")
     year_alone = False
 
     def __init__(self, year: int, month: int, day: int | None = None, stamp: str = ""):
         self.year, self.month, self.day, self.stamp = year, month, day, stamp
-        date(year, month, day or 1)
-
-    @property
-    def first_day(self) -> date:
+        self.first_day = date(year, month, day or 1)
         """The earliest day the marking can mean."""
-        return date(self.year, self.month, self.day or 1)
+        self._last_day = self.first_day if day else None
 
     @property
     def last_day(self) -> date:
         """The latest day the marking can mean."""
-        return date(self.year, self.month, self.day or calendar.monthrange(self.year, self.month)[1])
+        if self._last_day is None:
+            self._last_day = self.first_day.replace(day=calendar.monthrange(self.year, self.month)[1])
+        return self._last_day
 
     @property
     def when(self) -> str:

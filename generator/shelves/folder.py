@@ -6,6 +6,7 @@ from pathlib import Path
 _PACKAGE = Path(__file__).resolve().parent.parent
 
 
+@functools.cache
 def templates_folder() -> Path:
     """The folder that holds ``procedures/``, ``text/``, ``pages/`` and the other shelves of templates.
 
@@ -14,15 +15,10 @@ def templates_folder() -> Path:
 
     Raises FileNotFoundError when neither place has one: the installation is incomplete.
     """
-    return _templates_of(_PACKAGE)
-
-
-@functools.cache
-def _templates_of(package: Path) -> Path:
-    beside = package.parent / "templates"
-    if beside.is_dir() and (package.parent / "pyproject.toml").is_file():
+    beside = _PACKAGE.parent / "templates"
+    if beside.is_dir() and (_PACKAGE.parent / "pyproject.toml").is_file():
         return beside
-    inside = package / "_templates"
+    inside = _PACKAGE / "_templates"
     if inside.is_dir():
         return inside
     raise FileNotFoundError(f"no templates at {beside} nor at {inside}: install musterbook again")

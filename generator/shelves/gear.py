@@ -47,9 +47,28 @@ class Kind:
 
     def does(self, what: str) -> bool:
         """Whether it has a property; LookupError where there is no such property."""
-        if what not in PROPERTIES:
-            raise LookupError(f"there is no property '{what}' of gear")
-        return what in self.properties
+        if what not in self.properties:
+            _known(what)
+            return False
+        return True
+
+
+def _known(what: str) -> None:
+    if what not in _PROPERTIES:
+        raise LookupError(f"there is no property '{what}' of gear")
+
+
+_PROPERTIES = frozenset(PROPERTIES)
+
+
+class Kinds(tuple[Kind, ...]):
+    """All kinds of one shelf in its order; told apart as one thing, so that what is worked out of them is found again at once."""
+
+    __slots__ = ()
+    __hash__ = object.__hash__
+
+    def __eq__(self, other: object) -> bool:
+        return self is other
 
 
 class _Kinds:
@@ -57,7 +76,8 @@ class _Kinds:
 
     def __init__(self, files: Sequence[File[GearFile]]) -> None:
         blocks = list(blocks_of(files))
-        self.all = tuple(_kind(block) for block in blocks)
+        self.all = Kinds(_kind(block) for block in blocks)
+        self.that = {what: tuple(each for each in self.all if each.does(what)) for what in PROPERTIES}
         lists: dict[str, set[str]] = {key.replace("-", "_"): set() for key in SmallWords.fields}
         for file in files:
             for name in lists if file.block.small_words else ():
@@ -67,6 +87,9 @@ class _Kinds:
             small_words(lists),
         )
         self._meant: dict[str, Kind | None] = {}
+        self._others: dict[str, Kind | None] = {}
+        self._second: dict[str, tuple[Kind, ...]] = {}
+        self._begun: dict[str, Kind | None] = {}
         self._all_meant: dict[str, tuple[Kind, ...]] = {}
 
     def meant(self, what: str) -> Kind | None:
@@ -84,17 +107,23 @@ class _Kinds:
 
     def other(self, what: str) -> Kind | None:
         """The kind that a name means by another name than its own, one that people are told to write otherwise."""
-        found = self._recogniser.meant(what)
-        return self.all[found.index] if found is not None and not found.own else None
+        if what not in self._others:
+            found = self._recogniser.meant(what)
+            self._others[what] = self.all[found.index] if found is not None and not found.own else None
+        return self._others[what]
 
     def second(self, what: str) -> tuple[Kind, ...]:
         """The kinds that a name means besides the first: "lifebuoy and danbuoy"."""
-        return tuple(self.all[each.index] for each in self._recogniser.also_meant(what))
+        if what not in self._second:
+            self._second[what] = tuple(self.all[each.index] for each in self._recogniser.also_meant(what))
+        return self._second[what]
 
     def begun(self, what: str) -> Kind | None:
         """The kind whose name stands in what is of none, or of one by a word in it alone."""
-        found = self._recogniser.begun(what) if self._recogniser.meant(what) is None else None
-        return self.all[found.index] if found is not None else None
+        if what not in self._begun:
+            found = self._recogniser.begun(what) if self._recogniser.meant(what) is None else None
+            self._begun[what] = self.all[found.index] if found is not None else None
+        return self._begun[what]
 
     def _read(self, what: str) -> Kind | None:
         found = self._recogniser.meant(what)
@@ -140,7 +169,7 @@ def _shelf() -> _Kinds:
     return _kinds(GEAR.files())
 
 
-def kinds() -> tuple[Kind, ...]:
+def kinds() -> Kinds:
     """Every kind of gear, in the order of the shelf."""
     return _shelf().all
 
@@ -156,8 +185,9 @@ def _gear_names(files: tuple[File[GearFile], ...]) -> tuple[str, ...]:
 
 
 def kinds_that(what: str) -> tuple[Kind, ...]:
-    """The kinds that have a property, in the order of the shelf."""
-    return tuple(kind for kind in kinds() if kind.does(what))
+    """The kinds that have a property, in the order of the shelf; LookupError where there is no such property."""
+    _known(what)
+    return _shelf().that[what]
 
 
 def kind_of(what: Given) -> Kind | None:

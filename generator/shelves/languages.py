@@ -186,8 +186,8 @@ def _sheet(block: Words) -> Sheet:
 
     def within(of: Block, before: str) -> None:
         for key, field in type(of).fields.items():
-            if key != "tally":
-                value = of.__dict__.get(field.name)
+            value = of.__dict__.get(field.name)
+            if key != "tally" and value is not None:
                 add(before + key, value, of.key_place(key) if isinstance(value, Keyed) else of.place(key))
 
     within(block, "")

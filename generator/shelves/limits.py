@@ -16,7 +16,7 @@ from generator.shelves.limit_rows import KINDS, RowBlock, disagreements
 from generator.shelves.shelf import File, Shelf, Tallied, twice
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 
 NAMES = (
     "painter",
@@ -70,6 +70,8 @@ NAMES = (
     "longest deferral",
     "length of a voyage",
     "briefed before a voyage",
+    "hours of watch in a day",
+    "width of a drain or outlet",
 )
 """The limits that checks ask for; the figures stand on the shelf alone."""
 
@@ -175,24 +177,33 @@ class Limit:
 
     def holds(self, case: Case) -> bool:
         """Whether the rule speaks of this case."""
-        row = self.block
-        return (
-            (not row.standards or case.standard.startswith(row.standards))
-            and row.container in (None, case.container)
-            and (not row.kinds or case.kind in row.kinds)
-            and (not row.use or case.use in row.use)
-            and (not row.waters or case.waters in row.waters)
-            and (row.rule_set is None or any(each.startswith(str(row.rule_set)) for each in case.rule_sets))
-            and (row.length_from is None or _is_long(case, row, "length_from"))
-            and (
-                row.length_below is None
-                or (case.length_m is not None and not _is_long(case, row, "length_below"))
-            )
-        )
+        return all(condition(case) for condition in self._conditions)
+
+    @functools.cached_property
+    def _conditions(self) -> tuple[Callable[[Case], bool], ...]:
+        """What the rule asks of a case, each as a question; of most rules it is one thing or nothing."""
+        return tuple(_conditions(self.block))
 
 
-def _is_long(case: Case, row: RowBlock, name: str) -> bool:
-    return case.length_m is not None and case.length_m >= row.__dict__[name]
+def _conditions(row: RowBlock) -> Iterator[Callable[[Case], bool]]:
+    if standards := row.standards:
+        yield lambda case: case.standard.startswith(standards)
+    if container := row.container:
+        yield lambda case: case.container == container
+    if kinds := row.kinds:
+        yield lambda case: case.kind in kinds
+    if use := row.use:
+        yield lambda case: case.use in use
+    if waters := row.waters:
+        yield lambda case: case.waters in waters
+    if rule_set := row.rule_set:
+        yield lambda case: any(each.startswith(str(rule_set)) for each in case.rule_sets)
+    if row.length_from is not None:
+        length_from = float(sure(row.length_from))
+        yield lambda case: case.length_m is not None and case.length_m >= length_from
+    if row.length_below is not None:
+        length_below = float(sure(row.length_below))
+        yield lambda case: case.length_m is not None and case.length_m < length_below
 
 
 def all_limits() -> Mapping[str, tuple[Limit, ...]]:

@@ -237,6 +237,16 @@ class Lives:
 
     kinds: Mapping[str, tuple[Kind, ...]]
 
+    @functools.cached_property
+    def gear(self) -> Mapping[str, Kind]:
+        """The kinds of gear by their names."""
+        return {each.name: each for each in self.kinds[GEAR]}
+
+    @functools.cached_property
+    def other_gear(self) -> Kind:
+        """How gear lasts of which nothing else is said."""
+        return next(each for each in self.kinds[GEAR] if each.for_others)
+
 
 def shelf() -> Lives:
     """The shelf as it stands in templates/lives; raises ShelfFault."""
@@ -305,11 +315,9 @@ def _life(block: LifeBlock) -> Life:
 
 def kind_of_gear(what: str, lasts_as: str) -> Kind:
     """How a thing of the gear list lasts that is called `what` and lasts as the kind of this name, if as any."""
-    kinds = shelf().kinds[GEAR]
-    found = next((each for each in kinds if each.name == lasts_as), None)
-    if found is not None and found.with_ in what.lower():
-        return found
-    return next(each for each in kinds if each.for_others)
+    kinds = shelf()
+    found = kinds.gear.get(lasts_as)
+    return found if found is not None and found.with_ in what.lower() else kinds.other_gear
 
 
 def kind_of(block: str, owners: Iterable[Block | None]) -> Kind | None:
@@ -323,9 +331,11 @@ def holds(when: When, owners: Iterable[Block | None]) -> bool:
     if not when:
         return True
     asked = tuple(owners)
-    return all(
-        _value(key, asked).lower() in [each.lower() for each in allowed] for key, allowed in when.items()
-    )
+    for key, allowed in when.items():
+        value = _value(key, asked).lower()
+        if not any(value == each.lower() for each in allowed):
+            return False
+    return True
 
 
 def _value(key: str, owners: Iterable[Block | None]) -> str:

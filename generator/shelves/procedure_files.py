@@ -86,6 +86,10 @@ class DutyRow(Block):
     apart_from = Texts(
         "Which duties of the same emergency can nobody do at the same time?", of=Name("Which duty?")
     )
+    goes_with = Texts(
+        "Where it keeps its person: which duties are done before it, after it or beside it?",
+        of=Name("Which duty?"),
+    )
     from_age = Count("From which age can a child do it, if before it is grown?", low=4, high=GROWN - 1)
     seated = YesNo("Can somebody do it who cannot move about the boat?")
     senses = Texts("Which senses does it take?", SENSES)
@@ -201,15 +205,17 @@ def faults_between(files: Files) -> Iterator[Finding]:
 
 
 def _duties_are_apart_from_duties(files: Files) -> Iterator[Finding]:
-    """What a duty cannot be done beside is another duty of the same procedure."""
+    """What a duty cannot, or can, be done beside is another duty of the same procedure."""
     for file in files:
         names = [str(duty.id) for duty in file.block.duties]
         for duty in file.block.duties:
-            for number, other in enumerate(duty.apart_from):
+            told = [("apart-from", *each) for each in enumerate(duty.apart_from)]
+            told += [("goes-with", *each) for each in enumerate(duty.goes_with)]
+            for key, number, other in told:
                 if other not in names or other == duty.id:
                     message = f"'{other}' is no other duty of {file.path.rpartition('/')[2]}"
                     others = [name for name in names if name != duty.id]
-                    yield _fault(duty.place_in("apart-from", number), message, nearest(other, others))
+                    yield _fault(duty.place_in(key, number), message, nearest(other, others))
 
 
 def _each_in_its_place(files: Files) -> Iterator[Finding]:

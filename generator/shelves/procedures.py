@@ -78,17 +78,31 @@ class Steady(Protocol):
     def apart_from(self) -> tuple[str, ...]:
         """The duties that nobody can do at the same time."""
 
+    @property
+    def goes_with(self) -> tuple[str, ...]:
+        """The duties that are done before it, after it or beside it, where it is steady."""
+
 
 def apart(one: Steady, other: Steady) -> bool:
     """Whether nobody can do two duties of an emergency at the same time: both are steady, or the shelf says so of one of them."""
     return (one.continuous and other.continuous) or other.id in one.apart_from or one.id in other.apart_from
 
 
+def hinders(one: Steady, other: Steady) -> bool:
+    """Whether one of two duties waits where a single person has both: they are apart, or one is steady and the other does not go with it."""
+    return (
+        apart(one, other)
+        or (one.continuous and other.id not in one.goes_with)
+        or (other.continuous and one.id not in other.goes_with)
+    )
+
+
 @dataclass(frozen=True)
 class ShelfDuty:
     """A line of the bill as the shelf has it; `needs` is the ability it takes, `takes` what goes over the side with it.
 
-    `apart_from`: the duties of the same emergency that nobody can do at the same time; `from_age` in years; `seated`: somebody
+    `apart_from`: the duties of the same emergency that nobody can do at the same time; `goes_with` those that a steady one leaves
+    its person free for; `from_age` in years; `seated`: somebody
     can do it who cannot move about; `senses` that it takes. `other_words`: under which name its words stand where all of these facts hold; the first that does is taken.
     """
 
@@ -106,6 +120,7 @@ class ShelfDuty:
     from_age: int = GROWN
     seated: bool = False
     senses: tuple[str, ...] = ()
+    goes_with: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -240,4 +255,5 @@ def _duty(row: DutyRow) -> ShelfDuty:
         given(row.from_age, GROWN if row.key is True or row.needs else HALF_GROWN),
         row.seated is True,
         tuple(row.senses),
+        tuple(row.goes_with),
     )

@@ -7,7 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any, Generic, TypeVar
 
@@ -32,7 +32,7 @@ Names = Mapping[str, Iterable[str]]
 """Names by what references call their kind: {"duty": ["launch", …]}."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class File(Generic[B]):
     """One file of a shelf: its stem, its path below templates/ and what stands in it.
 
@@ -46,13 +46,13 @@ class File(Generic[B]):
     told: frozenset[str] = frozenset()
     unread: frozenset[tuple[int, int]] = frozenset()
 
-    @property
+    @cached_property
     def stem(self) -> str:
         """The name of the file without its folder and ending."""
         return Path(self.path).stem
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Shelf(Generic[B]):
     """Files of one `kind` of block: `pattern` is a glob below templates/, or below the folder that `root` names.
 

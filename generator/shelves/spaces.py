@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from typing import TYPE_CHECKING
 
@@ -316,8 +317,14 @@ def hull_types() -> tuple[str, ...]:
 def hull(name: str) -> HullType:
     """The hull type of that name; where there is none, the one that stands in. Raises ShelfFault."""
     files = HULLS.files()
-    found = next((each.block for each in files if each.stem == name), None)
-    found = found or next((each.block for each in files if each.block.stands_in is True), None)
+    found = _named(files).get(name) or next(
+        (each.block for each in files if each.block.stands_in is True), None
+    )
     if found is None:
         raise ShelfFault(_hold_together(files))
     return found
+
+
+@functools.lru_cache(maxsize=64)
+def _named(files: tuple[File[HullType], ...]) -> dict[str, HullType]:
+    return {each.stem: each.block for each in files}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from typing import TYPE_CHECKING, Any, Unpack
 
@@ -228,6 +229,7 @@ def _saying_nothing(field: Named[Any], texts: Keyed[Any]) -> Iterator[Finding]:
             yield Finding("file.bad-value", Weight.DEFECT, _no_text(text), place, _IN_WORDS)
 
 
+@functools.cache
 def shelves_of(language: str) -> tuple[Shelf[Any], ...]:
     """The shelves of the words of one language."""
 

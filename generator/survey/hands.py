@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.reading.values import Stamp, known
 from generator.shelves.procedure_files import HALF_GROWN
 from generator.shelves.procedures import apart, shelf
+from generator.survey.sight import once
 from generator.vessel.people import ADULT, heads, jacket_sizes
 
 if TYPE_CHECKING:
@@ -59,6 +60,19 @@ class Hand:
             return "is a child"
         return self.hindered(duty.seated, duty.senses)
 
+    def could(self, duty: Duty) -> bool:
+        """Whether it is fair to ask somebody of this role to do a duty: grown, sound, aboard, and taught what it needs."""
+        taught = not duty.needs or duty.needs in self.abilities
+        said = bool(self.abilities) or not duty.key
+        return (
+            said
+            and taught
+            and self.aboard
+            and not self.needs_help
+            and not self.weak
+            and not self.why_not(duty)
+        )
+
     def hindered(self, seated: bool, senses: Sequence[str] = ()) -> str:
         """Why the help that they need stands in the way; "" where it does not."""
         lacks = {each for each, words in _LACKS.items() if words.search(self.needs_help)}
@@ -85,7 +99,8 @@ class Hand:
         return self.weak or ("" if self.aboard else "is not on this voyage")
 
 
-def hands(sight: Sight) -> dict[str, Hand]:
+@once
+def hands(sight: Sight) -> Mapping[str, Hand]:
     """Each role aboard with what the crew list and the voyage say of it."""
     vessel = sight.vessel
     travellers = vessel.voyage.persons if vessel.voyage and not _over(sight, vessel.voyage) else ()
@@ -136,42 +151,50 @@ def _ages(person: Person) -> list[int | None]:
     return [known(each) for each in person.age]
 
 
-def wanting(emergency: Emergency, crew: dict[str, Hand]) -> int:
+def wanting(emergency: Emergency, crew: Mapping[str, Hand]) -> int:
     """What the bill of an emergency leaves undone: hands short, hands that cannot, and people bound twice at once."""
     duties = [duty for duty in emergency.duties if duty.who]
     lacking = sum(short(duty, crew) + len(unable(duty, crew)) for duty in duties)
     return lacking + sum(clash(one, other, crew) for one, other in itertools.combinations(duties, 2))
 
 
-def short(duty: Duty, crew: dict[str, Hand]) -> int:
+def short(duty: Duty, crew: Mapping[str, Hand]) -> int:
     """How many hands a duty is short of, of those it takes, or of all aboard where they are fewer."""
     return max(0, min(duty.persons, _all(crew)) - _count(set(duty.who), crew))
 
 
-def unable(duty: Duty, crew: dict[str, Hand]) -> dict[str, str]:
+def unable(duty: Duty, crew: Mapping[str, Hand]) -> dict[str, str]:
     """Those told off for a duty who cannot do it, with the reason."""
     told = {who: crew[who].why_not(duty) for who in duty.who if who in crew}
     return {who: why for who, why in told.items() if why}
 
 
-def clash(one: Duty, other: Duty, crew: dict[str, Hand]) -> int:
+def clash(
+    one: Duty, other: Duty, crew: Mapping[str, Hand], unlike: Callable[[Duty, Duty], bool] = apart
+) -> int:
     """How many hands two duties that cannot be done at once are short of together; 0 where they can, or have hands enough."""
     first, second = set(one.who), set(other.who)
-    if not apart(one, other) or not first & second:
+    if not unlike(one, other) or not first & second:
         return 0
     wanted = sum(min(duty.persons, _count(set(duty.who), crew)) for duty in (one, other))
     return max(0, wanted - _count(first | second, crew))
 
 
-def _all(crew: dict[str, Hand]) -> int:
+def _all(crew: Mapping[str, Hand]) -> int:
     return sum(hand.heads for hand in crew.values())
 
 
-def _count(roles: set[str], crew: dict[str, Hand]) -> int:
+def _count(roles: set[str], crew: Mapping[str, Hand]) -> int:
     return sum(crew[role].heads if role in crew else 1 for role in roles)
 
 
-def best(emergency: Emergency, crew: dict[str, Hand]) -> int:
+def idle(emergency: Emergency, duty: Duty, crew: Mapping[str, Hand], helpers: Collection[str]) -> list[str]:
+    """Who has nothing to do in an emergency, helps nobody, and could do a duty of it, as far as is said: a key one only if it is said what they can do."""
+    busy = {who for one in emergency.duties for who in one.who} | {duty.substitute, *helpers}
+    return [role for role, hand in crew.items() if role not in busy and hand.could(duty)]
+
+
+def best(emergency: Emergency, crew: Mapping[str, Hand]) -> int:
     """The least that any bill of this emergency must leave undone with these people, as `wanting` counts it."""
     people = [hand for hand in crew.values() for _ in range(hand.heads)][:SMALL]
     duties = [duty for duty in emergency.duties if duty.who or duty.essential]
@@ -203,7 +226,7 @@ def best(emergency: Emergency, crew: dict[str, Hand]) -> int:
     return least
 
 
-def improvable(emergency: Emergency, crew: dict[str, Hand]) -> bool:
+def improvable(emergency: Emergency, crew: Mapping[str, Hand]) -> bool:
     """Whether the people aboard could do better than the bill has them do; a crew of one or two is judged by what can be done."""
     wants = wanting(emergency, crew)
     return wants > 0 and wants > best(emergency, crew)

@@ -119,7 +119,7 @@ def held_back(vessel: Vessel, findings: Iterable[Finding]) -> Iterator[Finding]:
     lost = _Lost(vessel, stopping)
     for block, checks in SAY_SO.items():
         said = [each.weight for each in found if each.check in checks]
-        if said and not vessel.says(block) and not lost.has(block):
+        if said and not vessel.answers(block) and not lost.has(block):
             lost.missing[block] = min(said)
     explained = {place for each in stopping for place in each.explains}
     kept = {check for block in lost.missing for check in SAY_SO[block]}

@@ -205,3 +205,14 @@ def _sentence(finding: Finding) -> str:
     """What is said, whatever thing it is said of: of several things it is one thing to do."""
     said = finding.message.replace(f"'{finding.place.key}'", "''") if finding.place.key else finding.message
     return said.removeprefix(f"{finding.item}: ") if finding.item else said
+
+
+def count(findings: Iterable[Finding]) -> str:
+    """How many findings of which weight, in words."""
+    found = list(findings)
+    parts = []
+    for weight in Weight:
+        number = sum(finding.weight is weight for finding in found)
+        if number:
+            parts.append(f"{number} {weight.word}{'s' if number > 1 else ''}")
+    return ", ".join(parts) or "no findings"

@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.manual.drawing.spaces import find_space
-from generator.reading.values import NotKnown
+from generator.manual.drawing.spaces import dimensions_m, find_space
+from generator.reading.values import Band, NotKnown
 from generator.shelves.spaces import BELOW, FOR_NOTHING
 from generator.survey.places import space_at
 
@@ -43,6 +43,11 @@ def no_hand_there(space: Space) -> str:
     return ""
 
 
+def shut_off(space: Space) -> bool:
+    """Whether a space is one on deck that nobody opens at sea, or for gas or the anchor alone: a tank, a float, the gas locker."""
+    return space.stows == FOR_NOTHING and space.level != BELOW and not space.engine
+
+
 def nobody_stands_there(space: Space, *, roof: bool = False) -> str:
     """Why nobody can stand and work on deck in a space; "" where people can. `roof`: under a roof on deck will do."""
     if space.level == BELOW:
@@ -58,6 +63,22 @@ def a_room(sight: Sight) -> str:
     """A space inside her in which people are, as an example names it: where she cooks, else the first; unknown where she has none."""
     rooms = [each for each in sight.spaces.values() if each.roofed and not (each.engine or each.stows)]
     return next((each.name for each in sorted(rooms, key=lambda each: not each.cooking)), "unknown")
+
+
+def over_no_hull(sight: Sight, space: Space) -> bool:
+    """Whether a space of a multihull lies between her hulls, with air under it; of one that only touches a hull nobody can tell."""
+    one = sight.vessel.vessel
+    if one is None or not one.hull.multihull or space.unlike or space.own:
+        return False
+    half_beam_m = dimensions_m(sight.vessel)[1] / 2
+    for body in one.hull.bodies:
+        if isinstance(body.off, Band):
+            inner, outer = (each * half_beam_m for each in body.off)
+            if space.starboard_m > inner and space.port_m < outer:
+                return False
+            if space.port_m < -inner and space.starboard_m > -outer:
+                return False
+    return bool(one.hull.bodies)
 
 
 @dataclass(frozen=True)

@@ -121,24 +121,30 @@ def _load_shelf() -> None:
 
 def run(stage: str, sight: Sight) -> list[Finding]:
     """The findings of all checks of a stage."""
-    findings = []
-    for one in all_checks().values():
-        if one.stage == stage and one.find is not None:
-            findings += [
-                Finding(
-                    one.id,
-                    found.weight if found.weight is not None else one.weight,
-                    found.message,
-                    found.place,
-                    with_line(found.remedy or one.remedy, found.about, found.item, found.place.key, sight),
-                    found.item,
-                    found.also,
-                    found.about,
-                    found.explains,
-                )
-                for found in one.find(sight)
-            ]
+    findings: list[Finding] = []
+    for name in _of_stage(stage):
+        one = CHECKS[name]
+        findings.extend(
+            Finding(
+                one.id,
+                found.weight if found.weight is not None else one.weight,
+                found.message,
+                found.place,
+                with_line(found.remedy or one.remedy, found.about, found.item, found.place.key, sight),
+                found.item,
+                found.also,
+                found.about,
+                found.explains,
+            )
+            for found in (one.find(sight) if one.find is not None else ())
+        )
     return findings
+
+
+@functools.cache
+def _of_stage(stage: str) -> tuple[str, ...]:
+    """The ids of the checks that look at something in a stage."""
+    return tuple(one.id for one in all_checks().values() if one.stage == stage and one.find is not None)
 
 
 def at(

@@ -4,32 +4,27 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
 from typing import Any
 from xml.etree import ElementTree
 
 from generator import __version__
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.visible import visible
-from generator.survey.listing import listing, plain_listing, shown
+from generator.survey.listing import count, listing, plain_listing, shown
 from generator.survey.registry import Check
 
 _Json = dict[str, Any]  # a part of a JSON document
+Rows = list[tuple[str, list[Finding]]]
+"""Vessels with their findings."""
+Unsaid = Mapping[str, Mapping[str, str]]
+"""By vessel: what her file does not say, by its key, in words."""
+_ALL_SAID: Unsaid = MappingProxyType({})
 _NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 # SARIF 2.1.0 section 3.27.10: the level of a result.
 _LEVELS = {Weight.DEFECT: "error", Weight.RECOMMENDATION: "warning", Weight.NOTE: "note"}
 FORMS = {"json": "JSON", "sarif": "SARIF", "xml": "JUnit", "txt": "text", "log": "text"}
-
-
-def count(findings: Iterable[Finding]) -> str:
-    """How many findings of which weight, in words."""
-    found = list(findings)
-    parts = []
-    for weight in Weight:
-        number = sum(finding.weight is weight for finding in found)
-        if number:
-            parts.append(f"{number} {weight.word}{'s' if number > 1 else ''}")
-    return ", ".join(parts) or "no findings"
 
 
 def of_shelves(findings: Sequence[Finding], colour: bool = False) -> str:
@@ -40,14 +35,19 @@ def of_shelves(findings: Sequence[Finding], colour: bool = False) -> str:
     )
 
 
-def text(findings: Iterable[Finding]) -> str:
-    """The listing, and how many there are at the end."""
+def text(findings: Iterable[Finding], unsaid: Unsaid = _ALL_SAID) -> str:
+    """The listing, how many there are, and what was not said."""
     found = list(findings)
-    return "\n".join([*listing(found).splitlines(), *[""][: bool(found)], count(found)]) + "\n"
+    lines = [*listing(found).splitlines(), *[""][: bool(found)], count(found)]
+    for name, subjects in unsaid.items():
+        if subjects:
+            lines += ["", f"{visible(name)}: not said, and so not looked at"]
+            lines += [f"  {key}: {said}" for key, said in subjects.items()]
+    return "\n".join(lines) + "\n"
 
 
-def as_json(findings: Iterable[Finding]) -> str:
-    """Findings as JSON: a list in order, and the counts."""
+def as_json(findings: Iterable[Finding], unsaid: Unsaid = _ALL_SAID) -> str:
+    """Findings as JSON: a list in order, the counts, and what was not said."""
     found = shown(findings)
     rows = [
         {
@@ -64,7 +64,12 @@ def as_json(findings: Iterable[Finding]) -> str:
     counts = {weight.word: sum(each.weight is weight for each in found) for weight in Weight}
     return (
         json.dumps(
-            {"program": f"musterbook {__version__}", "counts": counts, "findings": rows},
+            {
+                "program": f"musterbook {__version__}",
+                "counts": counts,
+                "findings": rows,
+                "not-said": _not_said(unsaid),
+            },
             indent=2,
             ensure_ascii=False,
         )
@@ -72,12 +77,23 @@ def as_json(findings: Iterable[Finding]) -> str:
     )
 
 
+def _not_said(unsaid: Unsaid) -> list[_Json]:
+    return [
+        {"vessel": visible(name), "key": key, "message": said}
+        for name, subjects in unsaid.items()
+        for key, said in subjects.items()
+    ]
+
+
 def _place(place: Place) -> _Json:
     return {"file": visible(place.file), "line": place.line, "column": place.column, "key": place.key}
 
 
-def as_sarif(findings: Iterable[Finding], checks: dict[str, Check]) -> str:
-    """Findings as a SARIF 2.1.0 log of one run; columns count characters (unicodeCodePoints)."""
+def as_sarif(findings: Iterable[Finding], checks: dict[str, Check], unsaid: Unsaid = _ALL_SAID) -> str:
+    """Findings as a SARIF 2.1.0 log of one run; columns count characters (unicodeCodePoints).
+
+    What was not said has no place and is no result: it stands in the run's property bag (section 3.8).
+    """
     found = shown(findings)
     used = sorted({each.check for each in found})
     rules = [
@@ -115,6 +131,7 @@ def as_sarif(findings: Iterable[Finding], checks: dict[str, Check]) -> str:
                 "tool": {"driver": {"name": "musterbook", "version": __version__, "rules": rules}},
                 "columnKind": "unicodeCodePoints",
                 "results": results,
+                **({"properties": {"not-said": _not_said(unsaid)}} if any(unsaid.values()) else {}),
             }
         ],
     }
@@ -144,8 +161,8 @@ def _uri(file: str) -> str:
     )
 
 
-def as_junit(vessels: Iterable[tuple[str, list[Finding]]]) -> str:
-    """One test suite a vessel: each finding a test case, failed where it is a defect; a sound vessel has one passed case."""
+def as_junit(vessels: Iterable[tuple[str, list[Finding]]], unsaid: Unsaid = _ALL_SAID) -> str:
+    """One test suite a vessel with what was not said as its properties: each finding a test case, failed where it is a defect; a sound vessel has one passed case."""
     root = ElementTree.Element("testsuites", name="musterbook survey")
     total = failed = 0
     for name, findings in vessels:
@@ -159,6 +176,10 @@ def as_junit(vessels: Iterable[tuple[str, list[Finding]]]) -> str:
             failures=str(failures),
             errors="0",
         )
+        if subjects := unsaid.get(name):
+            held = ElementTree.SubElement(suite, "properties")
+            for key, said in subjects.items():
+                ElementTree.SubElement(held, "property", name=f"not-said.{key}", value=_clean(said))
         total, failed = total + (len(found) or 1), failed + failures
         if not found:
             ElementTree.SubElement(suite, "testcase", classname=_clean(visible(name)), name="survey")
@@ -194,14 +215,19 @@ def form_of(name: str) -> str:
     return ending
 
 
-def for_file(name: str, vessels: list[tuple[str, list[Finding]]], checks: dict[str, Check]) -> str:
+def for_file(
+    name: str,
+    vessels: list[tuple[str, list[Finding]]],
+    checks: dict[str, Check],
+    unsaid: Unsaid = _ALL_SAID,
+) -> str:
     """The report for a file, its form chosen by the ending. Raises ValueError."""
     everything = [finding for _, findings in vessels for finding in findings]
     form = form_of(name)
     if form == "json":
-        return as_json(everything)
+        return as_json(everything, unsaid)
     if form == "sarif":
-        return as_sarif(everything, checks)
+        return as_sarif(everything, checks, unsaid)
     if form == "xml":
-        return as_junit(vessels)
-    return text(everything)
+        return as_junit(vessels, unsaid)
+    return text(everything, unsaid)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import functools
 from datetime import timedelta
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
 from generator.manual.reckoning import Reckoning
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Callable, Mapping, Sequence
     from datetime import date
 
     from generator.manual.composing import Manual
@@ -16,7 +17,11 @@ if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
     from generator.manual.own_words import OwnWords
     from generator.reading.block import Block
+    from generator.reading.values import Stamp
     from generator.vessel.vessel import Vessel
+
+
+T = TypeVar("T")
 
 
 class Remark(Protocol):
@@ -72,12 +77,22 @@ class Sight:
         self.reckoning = Reckoning(vessel) if reckoning is None else reckoning
         self._manual = manual
         self._written = written
+        self._found: dict[Callable[[Sight], Any], Any] = {}
 
     def composed(self, manual: Manual) -> Sight:
         """The same boat on the same day with her manual composed."""
-        return Sight(
+        sight = Sight(
             self.vessel, self.as_of, self.until, self.lead_days, manual=manual, reckoning=self.reckoning
         )
+        sight._found = self._found
+        return sight
+
+    def found(self, work: Callable[[Sight], T]) -> T:
+        """What `work` finds here; it is done once, whichever check asks first."""
+        if work not in self._found:
+            self._found[work] = work(self)
+        result: T = self._found[work]
+        return result
 
     @property
     def manual(self) -> Manual:
@@ -124,6 +139,24 @@ class Sight:
         return self.reckoning.blocks
 
     @property
+    def stamped(self) -> tuple[tuple[Block, dict[str, Stamp]], ...]:
+        """Every block in which a date stands, with its dates by attribute."""
+        return self.reckoning.stamped
+
+    @property
     def own_words(self) -> tuple[OwnWords, ...]:
         """All words of her own that everybody may read and that are no name."""
         return self.reckoning.own_words
+
+
+def once(work: Callable[[Sight], T]) -> Callable[[Sight], T]:
+    """Makes a function of a sight one whose result is worked out once and shared: nobody may change it.
+
+    It must go by what a sight has from the beginning: boat and days, not the manual nor the outputs.
+    """
+
+    @functools.wraps(work)
+    def shared(sight: Sight) -> T:
+        return sight.found(work)
+
+    return shared

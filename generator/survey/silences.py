@@ -32,6 +32,12 @@ def silences(vessel: Vessel) -> list[str]:
     return [head, *(f"  {each.key}: {silence(each, say)}" for each in found)]
 
 
+def unsaid(vessel: Vessel) -> dict[str, str]:
+    """The same for a report: what is said of each, by its key."""
+    say = first_printer().say
+    return {each.key: silence(each, say) for each in not_said(vessel)}
+
+
 def counted(vessel: Vessel) -> str:
     """How many there are, behind the number of findings; "" where nothing is left out."""
     number = len(not_said(vessel))

@@ -127,11 +127,11 @@ ONLY_WHERE: Mapping[Field[Any], Where] = {
 
 
 class LeftOpen(NamedTuple):
-    """A field of a block whose value is not known, and where that stands: the word, or the block that lacks the key."""
+    """A field of a block whose value is not known, and where the word stands that says so; None where the key is left out."""
 
     block: Block
     field: Field[Any]
-    place: Place
+    place: Place | None = None
 
 
 def asked(vessel: Vessel, left_open: Iterable[LeftOpen]) -> Iterator[Finding]:
@@ -139,16 +139,20 @@ def asked(vessel: Vessel, left_open: Iterable[LeftOpen]) -> Iterator[Finding]:
     for block, field, place in left_open:
         where = ONLY_WHERE.get(field)
         if where is None or where.holds(block, vessel):
-            yield from lacking(field, place, says_so=block.says(field.key))
+            yield from lacking(field, place or block.place(field.key), says_so=block.says(field.key))
 
 
-def lacking(field: Field[Any], place: Place, *, says_so: bool) -> Iterator[Finding]:
-    """The finding on a value that is not known, if anything hangs on it; `says_so` is whether its key stands in the file."""
-    if field.unknown not in WEIGHTS:
+def lacking(field: Field[Any], place: Place, *, says_so: bool, weighs: str = "") -> Iterator[Finding]:
+    """The finding on a value that is not known, if anything hangs on it: what the field says, or `weighs`.
+
+    `says_so` is whether its key stands in the file.
+    """
+    hangs = weighs or field.unknown
+    if hangs not in WEIGHTS:
         return
     yield Finding(
         "file.missing-key" if field.required and not says_so else "file.not-known-yet",
-        WEIGHTS[field.unknown],
+        WEIGHTS[hangs],
         f"'{place.key}' is not known yet: {field.question}",
         place,
         f"find out and write {field.key}{like(field)}",

@@ -32,16 +32,7 @@ class YearStamp(Stamp):
 
     def __init__(self, year: int, stamp: str = ""):
         super().__init__(year, 12, None, stamp)
-
-    @property
-    def first_day(self) -> date:
-        """1 January."""
-        return date(self.year, 1, 1)
-
-    @property
-    def last_day(self) -> date:
-        """31 December."""
-        return date(self.year, 12, 31)
+        self.first_day = date(year, 1, 1)
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, YearStamp) and self.year == other.year

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import os
 import re
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import Any
 
 from generator.machine.opening import Outside
 from generator.reading.absent import NONE, takes_none
 from generator.reading.block import B, Block
-from generator.reading.fields import Compound, Dated, Field, Listed, Misread, Single, Text
+from generator.reading.fields import ASKED, Compound, Dated, Field, Listed, Misread, Single, Text
 from generator.reading.findings import Finding, Place, Weight
-from generator.reading.loader import NO_VALUE, Keys, Loader
+from generator.reading.loader import NO_VALUE, Keys, Loader, N
 from generator.reading.nearest import meant, nearest, shortened
-from generator.reading.nodes import Mapping, Node, Refused, Scalar, Source, place_of
+from generator.reading.nodes import Listing, Mapping, Node, Refused, Scalar, Source, place_of
 from generator.reading.remedies import private_remedy, sample
 from generator.reading.slips import MANY, put_right, said_of
 from generator.reading.tree import bytes_of, read_bytes
@@ -50,18 +51,19 @@ class VesselLoader(Loader):
     def block(self, kind: type[B], node: Node, path: str) -> B:
         """The same; notes which of its questions are left open, by the word unknown or by no word at all."""
         block = super().block(kind, node, path)
-        entries = block.node.entries if isinstance(block.node, Mapping) else None
-        told = _meant(kind, block.node)
-        for field in kind.asked if entries is not None else ():
+        if not kind.asked or not isinstance(block.node, Mapping):
+            return block
+        entries, told = block.node.entries, _meant(kind, block.node)
+        for field in kind.asked:
             if field.key in told:
                 continue  # another key stands there for it, and is told
-            said = entries.get(field.key) if entries else None
+            said = entries.get(field.key)
             if kind.completed and not untold(block.__dict__.get(field.name)):
                 continue  # it follows from what else is said
             if block.says_none(field.key):
                 continue
             if said is None:
-                self.left_open.append(LeftOpen(block, field, block.place(field.key)))
+                self.left_open.append(LeftOpen(block, field))
             elif word := _unknown(said):
                 self.left_open.append(LeftOpen(block, field, place_of(word, block.place(field.key).key)))
         return block
@@ -80,6 +82,13 @@ class VesselLoader(Loader):
             return False
         block.__dict__.setdefault("_none", set()).add(field.key)
         return True
+
+    def _other(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
+        """The same; a list or block that is unknown, all of it or its only entry, has no value, as one left out."""
+        alone = node.items[0] if isinstance(node, Listing) and len(node.items) == 1 else node
+        if not isinstance(alone, Scalar) or field.single or _unknown(alone) is None:
+            return super()._other(field, node, path, block)
+        return self.special_word(field, alone, path.rpartition(".")[0], field.key)
 
     def wrapped(self, field: Single[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field written as {value, from, stamp, for}."""
@@ -158,14 +167,22 @@ class VesselLoader(Loader):
         else:
             block.__dict__.setdefault("_freed", set()).add(field.key)
 
+    def _within_bounds(self, field: Field[Any], items: Sequence[N], path: str) -> Sequence[N]:
+        """The same; an unknown entry beside others is told: a list that has a hole is not one that is left out."""
+        for node in items if len(items) > 1 and field.unknown not in ASKED and field.partly in ASKED else ():
+            if word := _unknown(node):
+                self.unreadable[path] = place = place_of(word, path)
+                self.findings += lacking(field, place, says_so=True, weighs=field.partly)
+        return super()._within_bounds(field, items, path)
+
     def special_word(self, field: Field[Any], node: Node, path: str, key: str) -> Any:
         """What `unknown`, `private` and a blank do."""
         text = node.text.strip().lower() if isinstance(node, Scalar) else ""
         full = f"{path}.{key}".lstrip(".")
         if text == "unknown":
-            if not field.single:
+            if not field.single and (told := list(lacking(field, place_of(node, full), says_so=True))):
                 self.unreadable[full] = place_of(node, full)
-                self.findings += lacking(field, place_of(node, full), says_so=True)
+                self.findings += told
             return UNKNOWN
         if text == "private" and field.reader != "guest":
             return self._private(field, node, full)
@@ -288,10 +305,10 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     return vessel, findings
 
 
-def _meant(kind: type[Block], node: Node) -> set[str]:
+def _meant(kind: type[Block], node: Mapping) -> Collection[str]:
     """The keys that stand in a block by names so unlike them that they are not read: what is told of these tells of them."""
-    if not isinstance(node, Mapping) or node.entries.keys() <= kind.fields.keys() or len(node.entries) > MANY:
-        return set()
+    if node.entries.keys() <= kind.fields.keys() or len(node.entries) > MANY:
+        return ()
     return {key for said in node.entries.keys() - kind.fields.keys() if (key := meant(said, kind.fields))}
 
 

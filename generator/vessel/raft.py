@@ -220,7 +220,9 @@ class Raft(Block):
         low=0,
         why="from the waterline to the highest deck of a hull of 40 m",
     )
-    held_by = Texts("What holds it, in the order you take it off?", holds, unknown=NEEDED, most=12)
+    held_by = Texts(
+        "What holds it, in the order you take it off?", holds, unknown=CHECKED, partly=NEEDED, most=12
+    )
     strap_fixed = Choice("On which side is the strap or lashing fixed to the boat?", ENDS, unknown=OPEN)
     lid_hinge = Choice("On which side is the lid over it hinged?", ENDS, unknown=OPEN)
     sill = Measure(

@@ -138,6 +138,7 @@ def foreign(found, sound):
                 yield f"{tag} {name}"
 
 
+@pytest.mark.one_in(4, "turn")
 @pytest.mark.parametrize("turn", TURNS)
 def test_no_text_of_a_boat_becomes_more_than_words(turn, tmp_path, capsys, sound, tried):
     boat = BOATS[turn // 6 % len(BOATS)]
@@ -156,6 +157,7 @@ def test_no_text_of_a_boat_becomes_more_than_words(turn, tmp_path, capsys, sound
     assert HOST in "".join(pages.values()), "the words themselves are printed"
 
 
+@pytest.mark.one_in(4, "turn")
 @pytest.mark.parametrize("turn", TURNS)
 def test_notes_are_printed_below_the_procedures_heading(turn, tmp_path, capsys, sound, tried):
     """Every payload as a note of its own, six at a time."""

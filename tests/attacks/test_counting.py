@@ -11,11 +11,11 @@ class Report:
 
 def test_what_is_tried_is_summed_by_promise():
     tally = attacked.Tally(
-        [Report(("attack", ("private", 3, 0))), Report(("attack", ("private", 4, 4)), ("figure", "x"))]
+        [Report(("attack", ("private", 3, 12, 0))), Report(("attack", ("private", 4, 4, 4)), ("figure", "x"))]
     )
     assert (tally.tried["private"], tally.failed["private"]) == (7, 4)
     assert not tally.whole
-    assert any("7 tried, 4 failed" in line for line in tally.differences())
+    assert any("7 tried of 16, 4 failed" in line for line in tally.differences())
 
 
 @pytest.mark.parametrize("promise", attacked.PROMISES)

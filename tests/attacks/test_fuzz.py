@@ -1,4 +1,7 @@
-"""Spoilt files: whatever was done to bytes or structure, a survey ends in findings or in soundness, and every output is written."""
+"""Spoilt files: whatever was done to bytes or structure, a survey ends in findings or in soundness, and every output is written.
+
+A run surveys one in four of 8,000 and writes one in four of 200; with --all-mutants all.
+"""
 
 import re
 from contextlib import contextmanager
@@ -7,7 +10,7 @@ from datetime import date
 
 import pytest
 from alarm import within
-from spoilt import VESSELS, spoil
+from spoilt import BYTES, LINES, STRUCTURE, VESSELS, spoil
 
 from generator import due
 from generator.fleet import discover
@@ -18,7 +21,7 @@ from generator.survey import registry, reports
 
 TODAY = date(2026, 6, 1)
 SEED = 20260601
-SURVEYED, CHUNKS = 8000, 20
+SURVEYED, CHUNKS, EVERY = 8000, 20, 4
 WRITTEN, GROUPS, LAID_OUT_EVERY = 200, 20, 10
 A_SURVEY_S, ALL_OUTPUTS_S = 20, 120
 PYTHON_WORDS = re.compile(
@@ -66,11 +69,12 @@ def look(folder, mutant, order):
 
 
 @pytest.mark.parametrize("chunk", range(CHUNKS))
-def test_a_spoilt_file_is_surveyed(tmp_path, chunk, tried):
+def test_a_spoilt_file_is_surveyed(tmp_path, chunk, tried, one_in):
     number = SURVEYED // CHUNKS
-    tried(number)
+    seeds = range(SEED + chunk * number, SEED + (chunk + 1) * number, one_in(EVERY))
+    tried(len(seeds), of=number)
     ends = set()
-    for seed in range(SEED + chunk * number, SEED + (chunk + 1) * number):
+    for seed in seeds:
         mutant = spoil(seed)
         with told(mutant, A_SURVEY_S):
             done = look(tmp_path / "boats/boat", mutant, Order(TODAY, mutant.as_of, mutant.until))
@@ -80,15 +84,16 @@ def test_a_spoilt_file_is_surveyed(tmp_path, chunk, tried):
     assert ends >= {"sound", "no tree", "defects"}, "the mutants are all of one kind"
 
 
+@pytest.mark.one_in(EVERY, "group")
 @pytest.mark.parametrize("group", range(GROUPS))
-def test_what_a_spoilt_file_still_says_is_written_in_every_form(tmp_path, pdf_engine, group, request, tried):
+def test_what_a_spoilt_file_still_says_is_written_in_every_form(tmp_path, pdf_engine, group, one_in, tried):
     """As a proof copy, which no defect stops: site, one file, calendar, the base's list of what falls due, book and cards.
 
     Pages on paper take seconds to lay out: all are composed, and those of every tenth laid out, or of all with --all-mutants.
     """
     number = WRITTEN // GROUPS
     tried(number)
-    every = 1 if request.config.getoption("--all-mutants") else LAID_OUT_EVERY
+    every = one_in(LAID_OUT_EVERY)
     written, seed = 0, SEED * 2 + group * 10_000
     while written < number:
         seed += 1
@@ -135,8 +140,12 @@ def test_the_same_seed_spoils_alike():
     assert spoil(SEED + 1).files != one.files
 
 
-def test_every_specimen_is_spoilt():
-    assert {spoil(SEED + number).boat for number in range(100)} == {
+def test_every_specimen_is_spoilt_in_every_way(one_in):
+    """Also in what is looked at of each hundred."""
+    made = [spoil(seed) for seed in range(SEED, SEED + SURVEYED // 5, one_in(EVERY))]
+    assert {each.boat for each in made} == {
         "teasel",
         *(path.parent.name for path in VESSELS.glob("*/vessel.yaml")),
     }
+    ways = {re.split(r" (?:at |line )|[ ]?\.", how)[0] for each in made for how in each.how[1:]}
+    assert ways >= {*STRUCTURE, *BYTES, *LINES}

@@ -123,27 +123,37 @@ def look_at(into, call, lost, capsys):
         assert code == 2
 
 
-@pytest.mark.parametrize("error", ["ENOSPC", "EIO", "EACCES"])
-def test_an_error_at_every_call_that_changes_something(tracer, error, tmp_path, tried):
+ERRORS = ("ENOSPC", "EIO", "EACCES")
+
+
+@pytest.mark.parametrize("error", ERRORS)
+def test_an_error_at_every_call_that_changes_something(tracer, error, tmp_path, tried, one_in):
+    """Every call meets one of the errors; with --all-mutants each."""
     struck = struck_by(tracer, changing, tmp_path)
-    for number, call in enumerate(struck):
+    chosen = struck[ERRORS.index(error) % one_in(len(ERRORS)) :: one_in(len(ERRORS))]
+    for number, call in enumerate(chosen):
         refused(tracer, call, error, tmp_path / str(number))
-    tried(len(struck))
+    tried(len(chosen), of=len(struck))
 
 
-def test_an_error_at_every_look(strace_path, tmp_path, tried):
+def test_an_error_at_every_look(strace_path, tmp_path, tried, one_in):
+    """At one look in three; with --all-mutants at each."""
     tracer = Tracer(strace_path)
     struck = struck_by(tracer, reading, tmp_path)
-    for number, call in enumerate(struck):
+    chosen = struck[:: one_in(3)]
+    for number, call in enumerate(chosen):
         refused(tracer, call, "EIO", tmp_path / str(number))
-    tried(len(struck))
+    tried(len(chosen), of=len(struck))
 
 
 COMMANDS = 12
 
 
-def test_a_whole_command_killed_now_and_then(strace_path, tmp_path, tried):
-    """The command itself, at calls spread over all that touch the output folder, the exchange and those beside it among them."""
+def test_a_whole_command_killed_now_and_then(strace_path, tmp_path, tried, one_in):
+    """The command itself, at calls spread over all that touch the output folder, the exchange and those beside it among them.
+
+    At twelve of them with --all-mutants, else at half as many.
+    """
     tracer = Tracer(strace_path)
     command = ["-m", "generator", "publish", "vessels/saltmeadow", "--only", "site", "--into"]
     for name, day in (("old", "2026-06-01"), ("new", "2026-06-02")):
@@ -155,7 +165,8 @@ def test_a_whole_command_killed_now_and_then(strace_path, tmp_path, tried):
         tracer.calls([*command, str(tmp_path / "dry"), "--as-of", "2026-06-02"], tmp_path / "log")
     )
     swap = next(at for at, call in enumerate(struck) if "RENAME_EXCHANGE" in call.shown)
-    chosen = {*range(0, len(struck), len(struck) // (COMMANDS - 3)), swap, swap + 1, len(struck) - 1}
+    between = COMMANDS // one_in(2) - 3
+    chosen = {*range(0, len(struck), len(struck) // between), swap, swap + 1, len(struck) - 1}
     for at in sorted(chosen):
         into = tmp_path / "struck"
         shutil.copytree(tmp_path / "old", into)
@@ -166,7 +177,7 @@ def test_a_whole_command_killed_now_and_then(strace_path, tmp_path, tried):
         assert program.main(["inspect", str(into), "--as-of", "2026-06-02"]) == 0, struck[at]
         assert files_in(into) in (old, new), f"litter after {struck[at]}"
         shutil.rmtree(into)
-    tried(len(chosen))
+    tried(len(chosen), of=COMMANDS)
 
 
 def struck_by(tracer, which, tmp_path):

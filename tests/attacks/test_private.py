@@ -184,6 +184,7 @@ def test_where_a_letter_stood_is_known_for_any_text():
 
 @pytest.mark.thorough
 @pytest.mark.attack("private")
+@pytest.mark.one_in(3, "boat")
 @pytest.mark.parametrize("boat", BOATS)
 def test_nothing_that_a_pdf_says_goes_unlooked_at(specimen, boat, tried):
     """Held against another reader of PDFs: page by page, titles, bookmarks, links, words for what is drawn."""

@@ -59,6 +59,7 @@ KINDS = ("name", "phone", "serial", "medical", "born", "hex-id")
 
 @pytest.mark.thorough
 @pytest.mark.attack("private")
+@pytest.mark.one_in(3, "folder")
 @pytest.mark.parametrize("folder", BOATS, ids=lambda path: path.name)
 def test_no_private_value_of_any_kind_is_seen_where_it_does_not_stand(folder, tried, record_property):
     manual = survey(folder, folder.name, Order(DAY)).manual
@@ -84,6 +85,7 @@ def teasel(folder):
 
 @pytest.mark.thorough
 @pytest.mark.attack("private")
+@pytest.mark.one_in(5, "case")
 @pytest.mark.parametrize("case", [*GOOD, None], ids=lambda path: path.stem if path else "teasel")
 def test_sound_boats_raise_none(case, tmp_path):
     folder = lay_out(read_case(case), tmp_path) if case else teasel(tmp_path)

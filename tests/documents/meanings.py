@@ -11,10 +11,11 @@ from documents.markdown import page, table
 INTRODUCTION = """\
 Operators change the meaning of the specimens' files, and of small boats': sides, persons, places, dates, rafts, roles, numbers, entries,
 answers, lines of other boats, people who stay ashore. A mutant is *noticed* if the survey says something new at the changed thing or naming
-it. One that describes a boat as sound as before is *harmless*: a rule says so, with its reason, never a list. Whatever else nobody
+it. One that describes a boat as sound as before is *harmless*: a rule says so, with its reason, never a list. One that could hurt somebody,
+and of which no other line of the file tells, is *unknowable*: the same, counted apart; only the walk-round sees it. Whatever else nobody
 notices is of a class that a surveyor would want caught.
 
-A run of the tests looks at one mutant in twenty, always the same; all of them, and these figures:
+A run of the tests looks at one mutant in sixty, always the same; all of them, and these figures:
 `pytest tests/test_meanings.py --all-mutants --renew`, then `pytest tests/test_documented.py --renew`."""
 
 
@@ -26,11 +27,13 @@ def document() -> str:
         "The fault factory of meanings",
         "the rules beside it and the figures that were kept last",
         INTRODUCTION,
-        f"**{_looked_at(figures)}: {whole.made:,} mutants, {whole.harmless:,} of them harmless by a rule; of the others {whole.share:.1%} are noticed.** The goal is 97 %.",
+        f"**{_looked_at(figures)}: {whole.made:,} mutants, {whole.harmless:,} of them harmless by a rule, {whole.unknowable:,} unknowable; of the others {whole.share:.1%} are noticed.** The goal is 97 %.",
         "## By operator\n\n" + _tallies("operator", figures.operators),
         "## By block\n\n" + _tallies("block", figures.blocks),
         "## Not noticed, and a surveyor would want it caught",
         _classes(figures, harmless=False),
+        "## Not noticed, and not to be known from the file",
+        _classes(figures, harmless=False, unknowable=True),
         "## Not noticed, and nobody would be hurt",
         _classes(figures, harmless=True),
         _sound(),
@@ -45,13 +48,17 @@ def _looked_at(figures: Figures) -> str:
 def _tallies(what: str, tallies: dict[str, Tally]) -> str:
     rows = sorted(tallies.items(), key=lambda each: (each[1].share, each[0]))
     return table(
-        (what, "mutants", "harmless", "noticed of the others"),
-        [(name, f"{one.made:,}", f"{one.harmless:,}", f"{one.share:.0%}") for name, one in rows],
+        (what, "mutants", "harmless", "unknowable", "noticed of the others"),
+        [
+            (name, f"{one.made:,}", f"{one.harmless:,}", f"{one.unknowable:,}", f"{one.share:.0%}")
+            for name, one in rows
+        ],
     )
 
 
-def _classes(figures: Figures, *, harmless: bool) -> str:
-    rules = [rule for rule in RULES if rule.harmless is harmless and figures.classes.get(rule.name)]
+def _classes(figures: Figures, *, harmless: bool, unknowable: bool = False) -> str:
+    told = [rule for rule in RULES if figures.classes.get(rule.name)]
+    rules = [rule for rule in told if (rule.harmless, rule.unknowable) == (harmless, unknowable)]
     rows = sorted(rules, key=lambda rule: (not rule.life, -figures.classes[rule.name]))
     life = ("",) if harmless else ("a life may hang on it",)
     return table(

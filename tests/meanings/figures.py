@@ -21,22 +21,24 @@ SHOWN = 4
 
 @dataclass
 class Tally:
-    """How many mutants were made, how many of them are harmless by a rule, how many others nobody noticed."""
+    """How many mutants were made, how many of them are harmless by a rule, how many others nobody noticed; `unknowable`: nobody could."""
 
     made: int = 0
     harmless: int = 0
     missed: int = 0
+    unknowable: int = 0
 
     @property
     def share(self) -> float:
-        """How many of those that are not harmless are noticed."""
-        return 1 - self.missed / max(1, self.made - self.harmless)
+        """How many of those that are not harmless, and can be known from the file, are noticed."""
+        return 1 - self.missed / max(1, self.made - self.harmless - self.unknowable)
 
     def add(self, other: Tally) -> None:
         """Counts in another."""
         self.made += other.made
         self.harmless += other.harmless
         self.missed += other.missed
+        self.unknowable += other.unknowable
 
 
 @dataclass
@@ -58,9 +60,12 @@ class Figures:
             whole.add(each)
         return whole
 
-    def count(self, mutant: Mutant, noticed: bool, name: str, harmless: bool) -> None:
+    def count(
+        self, mutant: Mutant, noticed: bool, name: str, harmless: bool, unknowable: bool = False
+    ) -> None:
         """Counts one mutant in; `name` is that of its class, "" where it is noticed."""
-        one = Tally(1, int(not noticed and harmless), int(not noticed and not harmless))
+        missed = not (noticed or harmless or unknowable)
+        one = Tally(1, int(not noticed and harmless), int(missed), int(not noticed and unknowable))
         self.operators.setdefault(mutant.operator, Tally()).add(one)
         self.blocks.setdefault(mutant.block or "the file", Tally()).add(one)
         if not noticed:
@@ -101,7 +106,13 @@ def looked_at(boat: Boat, folder: Path, every: int) -> Figures:
     for mutant in chosen(boat, every):
         found = bool(judge.noticed(mutant))
         rule = None if found else judge.rule(mutant)
-        figures.count(mutant, found, rule.name if rule else OTHER, bool(rule and rule.harmless))
+        figures.count(
+            mutant,
+            found,
+            rule.name if rule else OTHER,
+            bool(rule and rule.harmless),
+            bool(rule and rule.unknowable),
+        )
     return figures
 
 

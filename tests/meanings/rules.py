@@ -19,17 +19,21 @@ class Rule:
     why: str
     holds: Callable[[Mutant, Sight, list[Thing]], bool] = field(repr=False)
     life: bool = False
+    unknowable: bool = False
+    """Whether somebody could be hurt and nothing in the file tells: counted apart, neither harmless nor missed."""
 
 
 RULES: list[Rule] = []
 Held = Callable[[Mutant, Sight, list[Thing]], bool]
 
 
-def rule(name: str, *, harmless: bool = False, life: bool = False) -> Callable[[Held], Held]:
+def rule(
+    name: str, *, harmless: bool = False, life: bool = False, unknowable: bool = False
+) -> Callable[[Held], Held]:
     """Registers a rule; its docstring is the reason."""
 
     def register(holds: Held) -> Held:
-        RULES.append(Rule(name, harmless, " ".join((holds.__doc__ or "").split()), holds, life))
+        RULES.append(Rule(name, harmless, " ".join((holds.__doc__ or "").split()), holds, life, unknowable))
         return holds
 
     return register

@@ -23,6 +23,21 @@ def same_sort(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     return mutant.operator == "dates swapped"
 
 
+_MANY, _MOST_EACH = 50, 8
+
+
+@rule("a number that boats have", unknowable=True)
+def a_number_there_is(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Ten cups, twenty jackets for children, one smoke alarm for ten: within what boats carry, and nothing else in the file counts them.
+    Only whoever opens the locker does.
+    """
+    if mutant.operator not in ("tenfold", "a tenth") or mutant.key != "quantity":
+        return False
+    persons = getattr(sight.vessel.vessel, "persons", None)
+    most = min(_MANY, _MOST_EACH * persons) if isinstance(persons, int) else _MANY
+    return int(_figure(mutant.new)) <= most
+
+
 @rule("a number of things beyond what a boat has")
 def too_many_things(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """Ten times the number hides a shortage: forty flares, ten buoys, sixty jackets for five."""
@@ -62,6 +77,23 @@ def _figure(text: str) -> float:
     return float(found[0]) if found else 0.0
 
 
+@rule("a measure within her that only the tape tells", unknowable=True)
+def within_her(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Where a space ends or a thing lies inside her outline, what a sling or an anchor weighs by half or double: boats have both."""
+    if mutant.operator not in _SCALED:
+        return False
+    if mutant.block == "deck" or mutant.thing.path.endswith(".point"):
+        return True
+    twice = mutant.operator in ("pounds as kilogrammes", "kilogrammes as pounds")
+    return twice and mutant.key == "mass" and mutant.block in ("gear", "grab-bags")
+
+
+@rule("a draft or a mast that boats of her length have", unknowable=True)
+def hulls_have_it(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """A third of the draft is that of a leeboarder or of a lifting keel; a third of the height that of a boat whose masts are lowered."""
+    return mutant.operator == "metres as feet" and mutant.key in ("draft", "air-draft")
+
+
 @rule("a measure out of proportion to others of the boat")
 def out_of_proportion(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """Feet for metres, pounds for kilogrammes, a decimal point: a hole as deep as the keel, a mast of 2 m, fuel for an ocean."""
@@ -79,6 +111,66 @@ def out_of_proportion(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 def twice(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """What is counted twice hides a shortage of as many."""
     return mutant.operator == "doubled"
+
+
+@rule("a contact whom others call, or who rescues nobody", harmless=True)
+def contact(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """The rescue centre puts through to a doctor and stays in the list; who waits ashore is asked for as soon as there is a voyage; insurers
+    and harbour masters rescue nobody.
+    """
+    return (mutant.operator, mutant.block) == ("removed", "contacts") and mutant.thing.says(
+        "kind"
+    ) != "rescue centre"
+
+
+@rule("enough others remain for what it does", harmless=True)
+def others_serve(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Two ways out remain beside it, the companionway among them; a pump by hand and as many pumps as her waters ask; another radio that calls
+    all ships; a beacon that calls for rescue. Each of these is asked for where it is the last.
+    """
+    if mutant.operator != "removed":
+        return False
+    rest = [
+        each for each in there if each is not mutant.thing and each.top == mutant.block and each.own is each
+    ]
+    if mutant.block == "escape":
+        return len(rest) >= 2 and "companionway" not in mutant.thing.says("where")
+    if mutant.block == "pumps":
+        waters = getattr(sight.vessel.vessel, "waters", "")
+        by_hand = any(each.says("power") == "hand" for each in rest)
+        return by_hand and len(rest) >= (2 if waters in ("offshore", "ocean") else 1)
+    if mutant.thing.path.startswith("radio.sets"):
+        return any("VHF" in each.says("kind") for each in rest)
+    return mutant.thing.path.startswith("radio.beacons") and any(
+        each.says("kind") in ("EPIRB", "PLB") for each in rest
+    )
+
+
+_UNTOLD = ("through-hulls", "batteries")
+
+
+@rule("a hole or a bank of batteries that nobody wrote down", unknowable=True)
+def unwritten(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """How many holes a hull has and which batteries stand where, no other line of the file tells; whoever lifts the floorboards sees it."""
+    return mutant.operator == "removed" and mutant.block in _UNTOLD
+
+
+_RELIED_ON = re.compile(
+    r"emergency tiller|steering compass|fire blanket|suits|lifebuoy|throwing line|foghorn|buoyancy|"
+    r"bailer|water cans|first-aid|medical chest|knife"
+)
+
+
+@rule("gear that no step, plan or rule of hers asks for", unknowable=True)
+def not_asked_for(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """A searchlight, a drogue, a spare aerial, light sticks: good to have; whether she has one, no other line tells, and no step sends anybody
+    for what is not in the list.
+    """
+    return (
+        mutant.operator == "removed"
+        and mutant.block in ("gear", "grab-bags")
+        and not _RELIED_ON.search(mutant.thing.name)
+    )
 
 
 @rule("the only thing of its kind is gone, and something relied on it", life=True)
@@ -115,11 +207,11 @@ def copied_fits(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 
 @rule("under which heading it is listed", harmless=True)
 def heading(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
-    """What such a thing is for, its name does not say; the answer only groups the list."""
+    """What such a thing is for, its name does not say, or the shelf of gear has it for both; the answer only groups the list."""
     if mutant.operator != "answer" or (mutant.block, mutant.key) != ("gear", "kind"):
         return False
     kind = kind_of(mutant.thing.name)
-    return kind is None or not kind.purpose
+    return kind is None or not kind.purpose or mutant.new in kind.also_for
 
 
 # What an answer may as well be: by block and key, the words among which any is as sound as any other.

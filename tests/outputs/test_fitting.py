@@ -50,6 +50,7 @@ def fits(page, each, size_pt, sides):
     return layout.pages <= sides and not engine.clipped(layout)
 
 
+@pytest.mark.one_in(3, "boat")
 @pytest.mark.parametrize(
     ("boat", "paper"),
     [

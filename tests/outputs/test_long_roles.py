@@ -33,4 +33,6 @@ def test_the_longest_role_stays_on_the_paper(output, tmp_path):
     text = re.sub(rf"\b{roles[-1]}\b", long, OPEN_BOAT)
     boat = surveyed(text, tmp_path)
     made = output.write(Job(boat.manual, "guest", "A5"))
-    assert [each.kind for each in made.records if each.kind in ("clipped-text", "missing-glyph", "engine-warning")] == []
+    assert [
+        each.kind for each in made.records if each.kind in ("clipped-text", "missing-glyph", "engine-warning")
+    ] == []

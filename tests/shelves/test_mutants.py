@@ -1,6 +1,6 @@
 """Whatever is deleted from a shelf, misspelt on it or given a wrong value is noticed when the shelves are read.
 
-A run looks at every eighth mutant of a large shelf, chosen by its name; with `--all-mutants` it looks at all.
+Of a large shelf a run looks at one mutant in thirty-two, by each way to spoil each file; with `--all-mutants` it looks at all.
 """
 
 import shutil
@@ -8,6 +8,7 @@ from collections import Counter
 
 import pytest
 from plain_tree import plain
+from sampled import spread
 from shelves.mutants import (
     ALL,
     DELETED,
@@ -28,7 +29,7 @@ from generator.shelves.languages import Catalogue
 from generator.shelves.shelf import read_below
 from generator.shelves.words import FIRST_LANGUAGE
 
-EVERY = 8
+EVERY = 32
 SMALL = 400  # a shelf with fewer mutants is looked at as a whole
 SHARES = 2  # the mutants of a shelf are looked at in so many tests, to keep all cores busy
 WANTED, WANTED_OF_EACH = 0.99, 0.97
@@ -77,10 +78,10 @@ SURVIVORS = {
 
 @pytest.mark.parametrize("share", range(SHARES))
 @pytest.mark.parametrize("shelf", ALL, ids=NAMES)
-def test_what_is_spoilt_is_told_but_for_what_is_listed(shelf, share, request):
+def test_what_is_spoilt_is_told_but_for_what_is_listed(shelf, share, one_in):
     found = list(mutants(shelf))
-    every = 1 if request.config.getoption("--all-mutants") or len(found) < SMALL else EVERY
-    chosen = [each for each in found if each.number % every == 0][share::SHARES]
+    every = 1 if len(found) < SMALL else one_in(EVERY)
+    chosen = spread(found, every, lambda each: (each.file, each.operator))[share::SHARES]
     judge = Judge(shelf)
     assert [each.name for each in chosen if not judge.found(each) and each.name not in SURVIVORS] == []
     assert chosen

@@ -68,7 +68,7 @@ def _gas(sight: Sight) -> Gone | None:
         return None
     if vessel.says_none("gas"):
         return Gone(vessel.place("gas"), "'gas' says that there is none")
-    return None if vessel.says("gas") else Gone(vessel.place("gas"), "no gas is described")
+    return None if vessel.answers("gas") else Gone(vessel.place("gas"), "no gas is described")
 
 
 def _engine(sight: Sight) -> Gone | None:
@@ -98,7 +98,7 @@ def _rig(sight: Sight) -> Gone | None:
 def _batteries(sight: Sight) -> Gone | None:
     """Without batteries: said so, or not said, where it is asked for alone."""
     vessel = sight.vessel
-    if vessel.batteries or (vessel.says("batteries") and not vessel.says_none("batteries")):
+    if vessel.batteries or (vessel.answers("batteries") and not vessel.says_none("batteries")):
         return None
     if vessel.says_none("batteries"):
         return Gone(vessel.place("batteries"), "'batteries' says that there are none")
@@ -108,7 +108,7 @@ def _batteries(sight: Sight) -> Gone | None:
 def _rafts(sight: Sight) -> Gone | None:
     """Without a raft; where help is far, that there is none is told already."""
     vessel = sight.vessel
-    if _far(sight) or vessel.rafts or (vessel.says("rafts") and not vessel.says_none("rafts")):
+    if _far(sight) or vessel.rafts or (vessel.answers("rafts") and not vessel.says_none("rafts")):
         return None
     said = "'rafts' says that there are none" if vessel.says_none("rafts") else "no raft is described"
     return Gone(vessel.place("rafts"), said)
@@ -118,7 +118,7 @@ def _bags(sight: Sight) -> Gone | None:
     """Without a grab bag; where help is far, that there is none beside a raft is told already."""
     vessel = sight.vessel
     told = bool(vessel.rafts) and _far(sight)
-    if told or vessel.grab_bags or (vessel.says("grab-bags") and not vessel.says_none("grab-bags")):
+    if told or vessel.grab_bags or (vessel.answers("grab-bags") and not vessel.says_none("grab-bags")):
         return None
     said = (
         "'grab-bags' says that there is none" if vessel.says_none("grab-bags") else "no grab bag is described"

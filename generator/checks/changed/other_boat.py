@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from generator.manual.own_words import sentences_in
@@ -65,7 +66,8 @@ def words_speak_of_this_boat(sight: Sight) -> Finds:
     if not one:
         return
     for said in sight.own_words:
-        for what, hers, write, place in _others(said.text, one, sight):
+        claims = _claims_in(said.text)
+        for what, hers, write, place in _others(claims, one, sight) if claims else ():
             if place != said.block.place(said.field.key):
                 yield at(
                     said.block,
@@ -78,32 +80,35 @@ def words_speak_of_this_boat(sight: Sight) -> Finds:
                 break
 
 
-def _others(text: str, one: Particulars, sight: Sight) -> Iterator[tuple[str, str, str, Place]]:
-    """What words say of this boat that is another's, what the file says, and where."""
+@lru_cache(maxsize=8192)
+def _claims_in(text: str) -> tuple[tuple[str, str], ...]:
+    """What words say of this boat, in their order: of its name or port the word and what it is, of a part its colour."""
+    found: list[tuple[str, str]] = []
     for sentence in sentences_in(text):
-        for found in _ABOARD.finditer(sentence) if one.known("name") else ():
-            name = found["name"]
-            if not _hers(name, str(one.name), sight):
-                yield f"the boat {name}", f"she is called {one.name}", str(one.name), one.place("name")
-        for found in _PORT.finditer(sentence) if one.known("port") else ():
-            if folded(found["name"]) not in folded(str(one.port)):
-                yield (
-                    f"the home port {found['name']}",
-                    f"hers is {one.port}",
-                    str(one.port),
-                    one.place("port"),
-                )
-        for found in _PAINTED.finditer(sentence):
-            colour = (found["colour"] or found["colour_last"]).lower()
-            part = (found["part"] or found["part_first"]).lower()
-            told = one.__dict__.get(_FIELDS[part].replace("-", "_"))
-            if isinstance(told, str) and colour not in told.lower():
-                yield (
-                    f"a {part} that is {colour}",
-                    f"{_FIELDS[part]} says {told}",
-                    told,
-                    one.place(_FIELDS[part]),
-                )
+        found += (("name", each["name"]) for each in _ABOARD.finditer(sentence))
+        found += (("port", each["name"]) for each in _PORT.finditer(sentence))
+        found += (
+            ((each["part"] or each["part_first"]).lower(), (each["colour"] or each["colour_last"]).lower())
+            for each in _PAINTED.finditer(sentence)
+        )
+    return tuple(found)
+
+
+def _others(
+    claims: tuple[tuple[str, str], ...], one: Particulars, sight: Sight
+) -> Iterator[tuple[str, str, str, Place]]:
+    """What is claimed of this boat that is another's, what the file says, and where."""
+    for of, said in claims:
+        if of == "name":
+            if one.known("name") and not _hers(said, str(one.name), sight):
+                yield f"the boat {said}", f"she is called {one.name}", str(one.name), one.place("name")
+        elif of == "port":
+            if one.known("port") and folded(said) not in folded(str(one.port)):
+                yield f"the home port {said}", f"hers is {one.port}", str(one.port), one.place("port")
+        else:
+            told = one.__dict__.get(_FIELDS[of].replace("-", "_"))
+            if isinstance(told, str) and said not in told.lower():
+                yield f"a {of} that is {said}", f"{_FIELDS[of]} says {told}", told, one.place(_FIELDS[of])
 
 
 def _hers(name: str, own: str, sight: Sight) -> bool:

@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from generator.manual.deadlines import Thing
+    from generator.reading.block import Block
+    from generator.reading.findings import Place
     from generator.shelves.lives import Line
 
 
@@ -117,8 +119,10 @@ def _stretched_services(sight: Sight) -> Iterator[Found]:
     usual = months(sight.vessel, "time ahead of a marked date")
     for thing in sight.things:
         last, due = (thing.block.__dict__.get(name) for name in ("last_service", "next_service"))
+        if not isinstance(last, Stamp) or not isinstance(due, Stamp):
+            continue
         line = next((each for each in thing.kind.lines if "next-service" in each.marked), None)
-        if line is None or not isinstance(last, Stamp) or not isinstance(due, Stamp):
+        if line is None:
             continue
         furthest, said = _furthest(thing, line, "next-service", usual)
         if furthest and add_months(last.last_day, furthest) < due.first_day <= add_months(
@@ -146,7 +150,7 @@ def no_date_lies_further_ahead_than_a_new_thing_has(sight: Sight) -> Finds:
     Remedy: read the date on the thing or its papers again; where its maker does give it longer, say so under its 'lives', with the source.
     """
     usual = months(sight.vessel, "time ahead of a marked date")
-    told = {(each.about, each.place) for each in a_marked_expiry_fits_the_making(sight)}
+    told: set[tuple[Block | None, Place]] | None = None
     for thing in sight.things:
         own = max(
             (round(sure(each.life)) for each in thing.block.__dict__.get("lives", ()) if each.known("life")),
@@ -159,6 +163,8 @@ def no_date_lies_further_ahead_than_a_new_thing_has(sight: Sight) -> Finds:
                     continue
                 furthest, said = _furthest(thing, line, key, usual)
                 if furthest and stamp.first_day > add_months(sight.as_of, max(furthest, own)):
+                    if told is None:
+                        told = {(each.about, each.place) for each in a_marked_expiry_fits_the_making(sight)}
                     if (thing.block, thing.block.place("made")) in told and key == "expires":
                         continue
                     yield at(

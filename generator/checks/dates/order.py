@@ -89,10 +89,10 @@ def what_happened_lies_behind(sight: Sight) -> Finds:
     Why: a service that has not taken place yet makes everything after it look in date; mostly it is a slip of the pen.
     Remedy: correct the year or the month; write it when it has happened.
     """
-    for block in sight.blocks:
-        for name in HAPPENED.intersection(block.__dict__):
-            stamp = block.__dict__.get(name)
-            if isinstance(stamp, Stamp) and stamp.first_day > sight.as_of:
+    for block, dates in sight.stamped:
+        for name in HAPPENED.intersection(dates):
+            stamp = dates[name]
+            if stamp.first_day > sight.as_of:
                 key = name.replace("_", "-")
                 yield at(
                     block,
@@ -121,10 +121,10 @@ def dates_stand_in_their_order(sight: Sight) -> Finds:
     Why: a thing fitted before it was made, or due before it was last serviced, has a wrong date, and either may be the wrong one.
     Remedy: compare both with label and certificate and correct the wrong one.
     """
-    for block in sight.blocks:
-        for first, second in IN_ORDER:
-            early, late = block.__dict__.get(first), block.__dict__.get(second)
-            if isinstance(early, Stamp) and isinstance(late, Stamp) and early.first_day > late.last_day:
+    for block, dates in sight.stamped:
+        for first, second in IN_ORDER if len(dates) > 1 else ():
+            early, late = dates.get(first), dates.get(second)
+            if early is not None and late is not None and early.first_day > late.last_day:
                 first_key, second_key = first.replace("_", "-"), second.replace("_", "-")
                 yield at(
                     block,
@@ -158,10 +158,10 @@ def _before_she_was_built(sight: Sight) -> Iterator[Found]:
     if not one or not isinstance(one.built, int) or one.built > sight.as_of.year:
         return
     earliest = one.built - _BUILDING_YEARS
-    for block in sight.blocks:
+    for block, dates in sight.stamped:
         for name in ("fitted", "hose_fitted", "release_fitted", "flag_since"):
-            stamp = block.__dict__.get(name)
-            if isinstance(stamp, Stamp) and stamp.year < earliest:
+            stamp = dates.get(name)
+            if stamp is not None and stamp.year < earliest:
                 key = name.replace("_", "-")
                 yield at(
                     block,
@@ -187,10 +187,10 @@ def what_was_tested_was_tested_in_these_years(sight: Sight) -> Finds:
         for life in line.lives
         for key in life.since
     }
-    for block in sight.blocks:
+    for block, dates in sight.stamped:
         for key in ("tested", "checked"):
-            stamp = block.__dict__.get(key)
-            if not longest or not isinstance(stamp, Stamp) or (block, key) in counted:
+            stamp = dates.get(key)
+            if not longest or stamp is None or (block, key) in counted:
                 continue
             if add_months(stamp.last_day, longest) < sight.as_of:
                 said = f"{_called(block)}: '{key}' says {stamp}, {span(stamp.last_day, sight.as_of)} ago"
@@ -204,9 +204,9 @@ def the_stamp_says_the_date(sight: Sight) -> Finds:
     Why: one of the two was changed and the other left; the thing was renewed and the old date stayed, or the other way round.
     Remedy: read the stamp again, and write both as they are there.
     """
-    for block in sight.blocks:
-        for name, value in block.__dict__.items():
-            if isinstance(value, Stamp) and value.stamp and not _may_say(value.stamp, value):
+    for block, dates in sight.stamped:
+        for name, value in dates.items():
+            if value.stamp and not _may_say(value.stamp, value):
                 key = name.replace("_", "-")
                 said = f"{_called(block)}: '{key}' says {value}, and its stamp '{shortened(value.stamp)}'"
                 yield at(block, key, said, item=_called(block))

@@ -94,8 +94,9 @@ def figures_of_gear_are_those_of_such_gear(sight: Sight) -> Finds:
     """
     for item in _listed(sight.vessel):
         yield from _volume(item, sight)
+    longest = most(sight.vessel, "time between services of gear")
     for item in sight.vessel.gear:
-        interval, longest = known(item.service_interval), most(sight.vessel, "time between services of gear")
+        interval = known(item.service_interval)
         if interval is not None and interval >= longest and not does(item, "loses pressure"):
             yield of(
                 item,

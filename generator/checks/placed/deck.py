@@ -5,15 +5,30 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.manual.drawing.spaces import dimensions_m, gap_m
 from generator.shelves.spaces import BELOW, FOR_GEAR, UPPER
+from generator.survey.places import space_at
 from generator.survey.placing import apart_m, no_hand_there, nobody_stands_there, space_of
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, HELP, LIFE, Finds, Sight, at, check, of
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    HELP,
+    LIFE,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+    of,
+)
 from generator.vessel.fittings import Fitting, Located
 from generator.vessel.gear import does, gear_kind
 from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
+
+    from generator.manual.drawing.spaces import Space
 
 KNIFE_M = 3.0
 """How far from the raft its knife may hang: a step or two, one hand on the boat. Common practice."""
@@ -57,9 +72,13 @@ def what_is_thrown_lies_at_hand(sight: Sight) -> Finds:
     Remedy: hang it at the rail near the helm, then write where and side.
     """
     thrown = [(item, space_of(sight, item)) for item in sight.vessel.gear if does(item, "thrown to somebody")]
+    one = sight.vessel.vessel
+    lived_in = one is not None and one.hull.has_rooms
     out = [(item, space) for item, space in thrown if space is not None and space.stows != FOR_GEAR]
     for item, space in out:
         why = nobody_stands_there(space)
+        if not why and space.exposed and lived_in:
+            why = "where the seas break"
         if why:
             yield of(item, "where", f"it is kept in the {space.name}, {why}")
     if thrown and not out and all(space is not None for _, space in thrown):
@@ -98,10 +117,75 @@ def a_raft_is_launched_where_people_stand(sight: Sight) -> Finds:
             why = "" if key == "strong-point" and space.mark else nobody_stands_there(space)
             if not why and own is not None and space.level == UPPER != own.level:
                 why = "a level above the raft"
+            if not why and key != "strong-point":
+                why = _no_edge(sight, space)
+            if not why and key == "board-from" and space.exposed and (own is None or not own.exposed):
+                why = "where the seas break"
             if why:
                 yield of(
                     raft, "where", f"{words} in the {space.name}, {why}", part=part, also=(raft.place(key),)
                 )
+
+
+def _no_edge(sight: Sight, space: Space) -> str:
+    """Why nothing goes over the side from a space, as words after its name: it reaches neither the rail nor the stern."""
+    if space.unlike or space.own or space.paired:
+        return ""
+    length_m, beam_m, _ = dimensions_m(sight.vessel)
+    across_m = max(-space.port_m, space.starboard_m)
+    inside = across_m < INBOARD * beam_m / 2 and space.aft_m > ASTERN * length_m
+    return "which reaches neither the rail nor the stern" if inside and space.open_deck else ""
+
+
+INBOARD, ASTERN = 0.6, 0.3
+"""Of half the beam and of the length: what reaches further out or aft has a rail beside it, or the open stern. Common practice."""
+
+
+def _of_the_holder(part: Located) -> bool:
+    """Whether words have a part at what holds the raft: on the bracket, at the foot of the cradle."""
+    return isinstance(part.spot, str) and _HOLDER.search(part.spot.lower()) is not None
+
+
+_HOLDER = re.compile(
+    r"^(?:[\w ]+ )?(?:on|beside|at|inside|in|under|foot of|end of|mouth of) the (?:\w+ )?(?:bracket|cradle|slot|canister|raft)$"
+)
+
+
+@check("placed.at-the-raft", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def what_is_at_the_raft_lies_there(sight: Sight) -> Finds:
+    """Knife and strong point that are told to be at the raft's own bracket or cradle are in the raft's space, on its side.
+
+    Why: whoever cuts or makes fast looks beside the raft, and it is elsewhere.
+    Remedy: go and look; correct 'where' or 'side' of the part, or its 'spot'.
+    """
+    for raft in sight.vessel.rafts:
+        found = list(_away_from(sight, raft))
+        if len(found) == 1:  # of both, it is the raft's own place that is wrong
+            key, message, part = found[0]
+            yield of(raft, key, message, part=part)
+
+
+def _away_from(sight: Sight, raft: Raft) -> Iterator[tuple[str, str, Located]]:
+    """What of a raft's knife and strong point is not where their words, or its own side, have them: key, message, part."""
+    own, meant = space_of(sight, raft), space_at(sight, raft.kept.where if raft.kept is not None else None)
+    if own is not None and meant is not None and gap_m(own, meant) > 0:
+        return  # of which another check speaks
+    for words, part in (("its knife", raft.knife), ("its strong point", raft.strong_point)):
+        space = space_of(sight, part if isinstance(part, Located) else None)
+        if own is None or space is None or not isinstance(part, Located):
+            continue
+        gap = apart_m(sight, raft, part) or 0.0
+        if words == "its knife" and (gap > KNIFE_M or space.level != own.level):
+            continue  # of which another check speaks
+        if space is not own and (gap > 0 or space.level != own.level) and _of_the_holder(part):
+            message = (
+                f"{words} is said to be {part.spot}, and is in the {space.name}, the raft in the {own.name}"
+            )
+            yield "where", message, part
+        elif words == "its knife" and space is not own and space.stows and own.stows != space.stows:
+            yield "where", f"{words} is shut in the {space.name}, the raft lies in the {own.name}", part
+        elif space is own and {part.side, raft.side} == {"port", "starboard"}:
+            yield "side", f"{words} is to {part.side}, and it lies to {raft.side}", part
 
 
 def _lies_elsewhere(sight: Sight, raft: Raft) -> bool:
@@ -166,6 +250,34 @@ def _shares_its_knife(raft: Raft, rafts: Sequence[Raft]) -> Raft | None:
     return None
 
 
+@check("placed.rigged", HELP, COMMON_PRACTICE, COMPOSITION)
+def what_is_rigged_on_deck_is_there(sight: Sight) -> Finds:
+    """Jackstays run along the deck.
+
+    Why: whoever goes forward at night clips on at the companionway, or goes without.
+    Remedy: write the deck they run along; of those that are rigged only at sea say in 'spot' in what they are kept: in the blue bag.
+    """
+    for item in sight.vessel.gear:
+        space = space_of(sight, item) if does(item, "is rigged on deck") else None
+        if space is not None and not isinstance(item.spot, str) and not space.unlike:
+            why = nobody_stands_there(space)
+            if why:
+                yield of(item, "where", f"it is said to run along the {space.name}, {why}")
+
+
+@check("placed.helm", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def she_is_steered_where_somebody_can(sight: Sight) -> Finds:
+    """The place at which she is steered is one where somebody stands or sits.
+
+    Why: the stop, the kill cord and the look-out are all told by it.
+    Remedy: write under 'helm' the space in which the wheel or the tiller is.
+    """
+    one = sight.vessel.vessel
+    space = space_of(sight, one.helm) if one is not None and one.helm is not None else None
+    if one is not None and one.helm is not None and space is not None and (space.stows or space.mark):
+        yield at(one.helm, "where", f"nobody steers in the {space.name}", item="helm")
+
+
 @check("placed.recovery", LIFE, COMMON_PRACTICE, COMPOSITION)
 def people_come_aboard_where_others_stand(sight: Sight) -> Finds:
     """Ladder, gate, hoist and those who hoist are on deck.
@@ -191,6 +303,11 @@ def people_come_aboard_where_others_stand(sight: Sight) -> Finds:
     for block, key, space, words in told:
         if space is None or (space.mark and words.startswith("the hoist")):
             continue
-        why = nobody_stands_there(space) or (no_hand_there(space) if words.startswith("whoever") else "")
+        aloft = space.level == UPPER and isinstance(block, Located) and not words.startswith("the hoist")
+        why = (
+            nobody_stands_there(space)
+            or ("out of reach of the water" if aloft else "")
+            or (no_hand_there(space) if words.startswith("whoever") else "")
+        )
         if why and not (space.stows == FOR_GEAR and key == "where"):
             yield at(block, key, f"{words} the {space.name}, {why}", item="recovery")

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
+from generator.checks.placed.machinery import HANDLE_M
+from generator.manual.own_words import called
 from generator.shelves.gear_rows import AT_ONCE, SAVES, USED_THERE
-from generator.shelves.spaces import BELOW
-from generator.survey.placing import no_hand_there, space_of
+from generator.shelves.spaces import BELOW, UPPER
+from generator.survey.placing import Lies, no_hand_there, shut_off, space_of
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -15,18 +18,21 @@ from generator.survey.registry import (
     TRUTH,
     Finds,
     Sight,
+    at,
     check,
     of,
 )
-from generator.vessel.fittings import Berth
-from generator.vessel.gear import does
+from generator.vessel.fittings import Berth, Kept
+from generator.vessel.gear import Gear, does
+from generator.vessel.installed import Pump, Stop
+from generator.vessel.medical import Medical
 from generator.vessel.radio import RadioSet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from generator.manual.drawing.spaces import Space
     from generator.reading.block import Block
-    from generator.vessel.gear import Gear
 
 BELONGS = (
     "guards the engine space",
@@ -40,6 +46,14 @@ BELONGS = (
     "warns of water",
 )
 """What has its place there, or of which another check speaks."""
+BELONG_SHUT_OFF = (
+    "guards the engine space",
+    "floods a space",
+    "keeps her afloat",
+    "holds her to the ground",
+    "warns of gas",
+)
+"""What of the gear list may rightly be in a space that nobody opens at sea."""
 
 
 FIXED = ("VHF", "MF/HF")
@@ -56,10 +70,12 @@ def _vital(sight: Sight) -> Iterator[tuple[Block, str]]:
         yield vessel.medical, "it is wanted at once"
 
 
-def _out_of_place(item: Gear, why: str) -> bool:
+def _out_of_place(item: Gear, why: str, *, shut_off: bool) -> bool:
     """Whether a thing of the gear list has no business there: tools and plugs lie where
-    they are used, deck gear where the seas break.
+    they are used, deck gear where the seas break; in a space that is `shut_off`, a tank or the gas locker, next to nothing does.
     """
+    if shut_off and (item.kind == "fire" or does(item, "bails water")):
+        return not any(does(item, each) for each in BELONG_SHUT_OFF)
     if any(does(item, each) for each in BELONGS) or item.kind in USED_THERE:
         return False
     return why not in ("where the seas break", "above the deck") or item.kind in AT_ONCE
@@ -77,6 +93,13 @@ def what_saves_is_kept_where_a_hand_gets_at_it(sight: Sight) -> Finds:
         why = no_hand_there(space) if space is not None else ""
         if space is not None and why:
             yield of(thing, "where", f"{words}, and is kept in the {space.name}, {why}")
+        elif (
+            space is not None
+            and isinstance(thing, RadioSet)
+            and thing.kind in FIXED
+            and _outside(sight, space)
+        ):
+            yield of(thing, "where", f"{words}, and is fixed in the open, away from the helm: {space.name}")
         elif space is not None and space.stows and isinstance(thing, RadioSet) and thing.kind in FIXED:
             yield of(
                 thing, "where", f"{words}, and is fixed in the {space.name}, in which nobody stands to speak"
@@ -84,13 +107,92 @@ def what_saves_is_kept_where_a_hand_gets_at_it(sight: Sight) -> Finds:
     for item in sight.vessel.gear:
         space = space_of(sight, item)
         why = no_hand_there(space) if space is not None else ""
-        if space is not None and why and _out_of_place(item, why):
+        if space is not None and why and _out_of_place(item, why, shut_off=shut_off(space)):
             yield of(
                 item,
                 "where",
                 f"it is kept in the {space.name}, {why}",
                 weight=None if item.kind in SAVES else RECOMMENDATION,
             )
+
+
+_SPARE = (
+    (Pump, "handle", "its handle"),
+    (Stop, "spare", "its spare"),
+    (Medical, "key_", "its key"),
+    (Gear, "released_from", "its release"),
+)
+
+
+@check("placed.part-kept", LIFE, COMMON_PRACTICE, COMPOSITION)
+def what_works_a_thing_is_kept_where_a_hand_gets_at_it(sight: Sight) -> Finds:
+    """The handle, release, key or spare of a thing is where a hand gets at it; one that is 'beside it' is in the space of the thing.
+
+    Why: a pump without its handle, a locked chest, a bottle that nobody can release are as good as none.
+    Remedy: go and look where it is kept, and write that space; where it is elsewhere, take 'beside it' out of 'spot'.
+    """
+    vessel = sight.vessel
+    chest = [vessel.medical] if vessel.medical is not None else []
+    for thing in (*vessel.pumps, *vessel.stops, *vessel.gear, *chest):
+        for kind, name, words in _SPARE:
+            part = thing.__dict__.get(name) if isinstance(thing, kind) else None
+            space, own = space_of(sight, part if isinstance(part, Kept) else None), space_of(sight, thing)
+            if space is None or not isinstance(part, Kept):
+                continue
+            beside = isinstance(part.spot, str) and _AT_IT.search(part.spot.lower())
+            why = ""
+            apart = own is not None and own is not space and not _one_place(own, space)
+            if own is not None and beside and apart and not _told_by_pump(thing, own, space):
+                why = f"is said to be {part.spot}, and is in the {space.name}, it in the {own.name}"
+            elif (
+                space is not own
+                and shut_off(space)
+                and not (isinstance(thing, Pump) and thing.power != "hand")
+            ):
+                why = f"is kept in the {space.name}, {no_hand_there(space)}"
+            elif name == "released_from" and own is not None and own.engine and _far(sight, own, space):
+                why = f"is in the {space.name}, away from the {own.name} and the helm"
+            if why:
+                called_so = str(thing.__dict__.get("what") or thing.path)
+                yield at(part, "where", f"{called_so}: {words} {why}", item=called_so)
+
+
+def _told_by_pump(thing: Block, own: Space, space: Space) -> bool:
+    """Whether the check of hand pumps speaks of a handle so far away."""
+    far = Lies(own).apart_m(Lies(space)) > HANDLE_M or (own.level != space.level and not own.stows)
+    return isinstance(thing, Pump) and thing.power == "hand" and far
+
+
+_AT_IT = re.compile(r"\b(?:beside|next to) it\b")
+OPEN_M = 1.5
+"""How far from the helm a fixed radio in the open may be. Common practice."""
+RELEASE_M = 3.0
+"""How far from the engine space and the helm the release of its extinguisher may be. Common practice."""
+
+
+def _one_place(one: Space, other: Space) -> bool:
+    """Whether one of two spaces is a part of the other, as the helm is of the cockpit: on one level, over each other in plan."""
+    along = min(one.fore_m, other.fore_m) - max(one.aft_m, other.aft_m)
+    across = min(one.starboard_m, other.starboard_m) - max(one.port_m, other.port_m)
+    same = one.level == other.level and bool(one.stows) == bool(other.stows)
+    parts = {one.name, other.name}.isdisjoint(called("apart"))
+    return (same and parts and along > 0 and across > 0) or one.own or other.own
+
+
+def _outside(sight: Sight, space: Space) -> bool:
+    """Whether a space is open deck away from where she is steered, or a level above the deck with no helm on it."""
+    helms = [each for each in sight.spaces.values() if each.steering]
+    if space.own or not helms or not space.open_deck:
+        return False
+    return (space.level == UPPER and space.name.endswith("roof")) or min(
+        Lies(space).apart_m(Lies(each)) for each in helms
+    ) > OPEN_M
+
+
+def _far(sight: Sight, engine: Space, space: Space) -> bool:
+    """Whether a space is neither near an engine space nor near where she is steered."""
+    near = [engine, *(each for each in sight.spaces.values() if each.steering)]
+    return not space.unlike and min(Lies(space).apart_m(Lies(each)) for each in near) > RELEASE_M
 
 
 @check("placed.berth", TRUTH, COMMON_PRACTICE, COMPOSITION)
@@ -122,6 +224,9 @@ def ways_out_lead_out(sight: Sight) -> Finds:
     for hatch in sight.vessel.escape:
         space = space_of(sight, hatch)
         if space is not None and (
-            space.open_deck or space.mark or (space.stows and not space.engine and space.level != BELOW)
+            space.open_deck
+            or space.mark
+            or shut_off(space)
+            or (space.stows and not space.engine and space.level != BELOW)
         ):
             yield of(hatch, "where", f"the {space.name} is no space that people are shut in")

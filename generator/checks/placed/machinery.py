@@ -3,17 +3,28 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 from generator.reading.values import Quantity
 from generator.shelves.spaces import BELOW, FOR_GEAR, FOR_NOTHING, UPPER
 from generator.survey.places import space_at
-from generator.survey.placing import Lies, apart_m, lies, no_hand_there, space_of
+from generator.survey.placing import Lies, apart_m, lies, no_hand_there, over_no_hull, shut_off, space_of
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check, of
 from generator.vessel.fittings import Located
 from generator.vessel.gear import does
 
-HANDLE_M, CORD_M, BELT_M = 2.5, 2.0, 1.0
+if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
+    from generator.vessel.alarms import Alarm
+    from generator.vessel.gear import Gear
+    from generator.vessel.installed import Pump
+
+HANDLE_M, CORD_M, BELT_M = 2.5, 2.0, 0.3
 """How far a pump's handle may be kept from it, a kill cord's switch from whoever steers, a pump from the engine that drives it. Common practice."""
+HELM_M = 1.0
+"""How far from the helm a switch of a pump may be in the open. Common practice."""
+AFT = 0.28
+"""Of the length: no rudder stock comes up in a room that begins further forward. Common practice."""
 HEARS_ROOMS = ("warns of smoke", "warns of carbon monoxide")
 
 
@@ -61,6 +72,51 @@ def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
             )
 
 
+@check("placed.pump-runs", LIFE, COMMON_PRACTICE, COMPOSITION)
+def pumps_that_run_draw_and_are_switched(sight: Sight) -> Finds:
+    """A pump that runs by itself lies where water collects, and its switch or lever is where somebody gets at it.
+
+    Why: it runs dry while she fills, or nobody finds the switch.
+    Remedy: go and look at the pump and at its switch; write the space of each, and under 'spot' what it is under or in.
+    """
+    for pump in sight.vessel.pumps:
+        space = space_of(sight, pump)
+        aloft = space is None or space.level == UPPER or space.mark or (space.exposed and not space.stows)
+        if space is not None and not aloft and (why := _no_bilge(sight, pump, space)):
+            yield of(pump, "where", f"it is in the {space.name}, {why}")
+        switch = pump.handle if isinstance(pump.handle, Located) else None
+        there = space_of(sight, switch)
+        if pump.power != "hand" and there is not None and (why := _no_switch(sight, pump, there)):
+            yield of(pump, "where", f"it is switched in the {there.name}, {why}", part=switch)
+
+
+def _no_bilge(sight: Sight, pump: Pump, space: Space) -> str:
+    """Why a pump that runs by itself draws no water in a space, as words after its name: on a deck that drains, between two hulls, in a tank."""
+    if space.unlike or isinstance(pump.spot, str) or pump.power == "hand":
+        return "a closed tank" if shut_off(space) else ""
+    one = sight.vessel.vessel
+    if space.open_deck and one is not None and one.hull.closed_in:
+        return "a deck that drains by itself"
+    return "which no hull is under" if over_no_hull(sight, space) else ""
+
+
+def _no_switch(sight: Sight, pump: Pump, space: Space) -> str:
+    """Why nobody switches a pump in a space, as words after its name; a lever may be on the engine that drives it."""
+    if space.engine:
+        return ""
+    if why := no_hand_there(space):
+        return why
+    helms = [Lies(each) for each in sight.spaces.values() if each.steering]
+    if pump.power == "engine" and not space.unlike:
+        engines = [Lies(each) for each in sight.spaces.values() if each.engine]
+        if engines and min(Lies(space).apart_m(each) for each in [*engines, *helms]) > HANDLE_M:
+            return "away from engine and helm"
+    if space.open_deck and not isinstance(pump.from_deck, bool):
+        far = helms and min(Lies(space).apart_m(each) for each in helms) > HELM_M
+        return "in the open, away from the helm" if far else ""
+    return ""
+
+
 @check("placed.stop", LIFE, COMMON_PRACTICE, COMPOSITION)
 def stops_are_within_reach(sight: Sight) -> Finds:
     """A stop is where a hand gets at it in a sea; a kill cord at the place she is steered from.
@@ -98,13 +154,10 @@ def alarms_are_where_they_serve(sight: Sight) -> Finds:
     Why: in the open the wind takes it, and nobody asleep is woken.
     Remedy: hang it in the space where people sleep or where it gathers, and write that space.
     """
-    vessel = sight.vessel
-    for alarm in vessel.alarms:
-        kind = alarm.gear_kind
-        rooms = kind is not None and any(kind.does(each) for each in HEARS_ROOMS)
+    for alarm in sight.vessel.alarms:
         space = space_of(sight, alarm)
-        if rooms and not alarm.watches and space is not None and space.open_deck:
-            yield of(alarm, "where", f"it hangs in the open: {space.name}")
+        if space is not None and (why := _no_place_for(sight, alarm, space)):
+            yield of(alarm, "where", why)
         for number, name in enumerate(alarm.watches):
             heard = space_at(sight, name)
             if heard is not None and (heard.open_deck or heard.mark):
@@ -114,13 +167,41 @@ def alarms_are_where_they_serve(sight: Sight) -> Finds:
                     f"it listens to the {heard.name}, in the open",
                     item=str(alarm.what),
                 )
-    for item in vessel.gear:
+    for item in sight.vessel.gear:
         space = space_of(sight, item)
         if space is not None and any(does(item, each) for each in HEARS_ROOMS):
             if space.open_deck or space.mark:
                 yield of(item, "where", f"it hangs in the open: {space.name}")
-            elif no_hand_there(space) and not (space.engine and does(item, HEARS_ROOMS[0])):
+            elif not _serves_in(sight, item, space):
                 yield of(item, "where", f"it hangs in the {space.name}, and nobody sleeps there")
+
+
+def _serves_in(sight: Sight, item: Gear, space: Space) -> bool:
+    """Whether an alarm of the gear list serves in a space that is no deck: a room, the engine's, or a locker in which something may burn."""
+    if space.engine:
+        return does(item, HEARS_ROOMS[0])
+    return not no_hand_there(space) and (not space.stows or _burns_there(sight, space))
+
+
+def _no_place_for(sight: Sight, alarm: Alarm, space: Space) -> str:
+    """Why an alarm does not serve where it hangs; "" where it does."""
+    one, kind = sight.vessel.vessel, alarm.gear_kind
+    rooms = kind is not None and any(kind.does(each) for each in HEARS_ROOMS)
+    if alarm.watches:
+        why = no_hand_there(space)
+        return f"it hangs in the {space.name}, {why}, and listens elsewhere" if why else ""
+    if rooms and space.open_deck:
+        return f"it hangs in the open: {space.name}"
+    closed_in = one is not None and one.hull.closed_in
+    return (
+        f"nothing gathers in the {space.name}, on deck" if not rooms and closed_in and space.open_deck else ""
+    )
+
+
+def _burns_there(sight: Sight, space: Space) -> bool:
+    """Whether a fire may begin in a locker: batteries or an engine stand there."""
+    vessel = sight.vessel
+    return any(space_of(sight, each) is space for each in (*vessel.batteries, *vessel.engines))
 
 
 @check("placed.batteries", TRUTH, COMMON_PRACTICE, COMPOSITION)
@@ -136,6 +217,8 @@ def batteries_are_inside_her(sight: Sight) -> Finds:
         space = space_of(sight, bank)
         if space is not None and (space.mark or space.level == UPPER or (space.exposed and not space.stows)):
             yield of(bank, "where", f"batteries do not stand on the {space.name}")
+        elif space is not None and shut_off(space):
+            yield of(bank, "where", f"batteries do not stand in the {space.name}")
         elif space is not None and space.open_deck and lived_in and not isinstance(bank.spot, str):
             yield of(
                 bank,
@@ -152,12 +235,28 @@ def holes_are_in_the_hull(sight: Sight) -> Finds:
     Why: water comes in, and people look for its seacock where there is none.
     Remedy: write the space in which the seacock is.
     """
+    one = sight.vessel.vessel
     for hole in sight.vessel.through_hulls:
         space = space_of(sight, hole)
-        if space is None or space.level == BELOW or space.stows == FOR_GEAR:
+        if space is None or space.stows == FOR_GEAR:
             continue
-        if space.mark or space.level == UPPER or (space.exposed and not space.stows):
+        under_water = isinstance(hole.below_water, Quantity) and hole.below_water > 0
+        deck = (
+            space.level != BELOW and not space.stows and not space.unlike and not isinstance(hole.spot, str)
+        )
+        if space.level != BELOW and (
+            space.mark or space.level == UPPER or (space.exposed and not space.stows)
+        ):
             yield of(hole, "where", f"the {space.name} has no hole into the sea")
+        elif under_water and deck and one is not None and one.hull.has_rooms:
+            yield of(
+                hole,
+                "where",
+                f"it is {hole.below_water} below the water, and the {space.name} is on deck",
+                remedy="write the space below in which the seacock is, or under 'spot' what it is reached through",
+            )
+        elif shut_off(space):
+            yield of(hole, "where", f"nobody gets at a seacock in the {space.name}")
 
 
 @check("placed.tiller", TRUTH, COMMON_PRACTICE, COMPOSITION)
@@ -172,5 +271,12 @@ def the_emergency_tiller_fits_where_the_rudder_is(sight: Sight) -> Finds:
     space = space_of(sight, fits if isinstance(fits, Located) else None)
     if space is None or one is None or not isinstance(fits, Located) or not isinstance(one.length, Quantity):
         return
-    if space.aft_m > one.length / 2 or space.mark or space.level == UPPER or space.stows == FOR_NOTHING:
+    room = space.level == BELOW and space.aft_m > AFT * one.length
+    if (
+        room
+        or space.aft_m > one.length / 2
+        or space.mark
+        or space.level == UPPER
+        or space.stows == FOR_NOTHING
+    ):
         yield at(fits, "where", f"no rudder stock is in the {space.name}", item="emergency tiller")

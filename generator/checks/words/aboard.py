@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from generator.checks.words.people import OF_OTHERS, nobodys
+from generator.checks.words.people import OF_OTHERS, nobodys, titles_of_hers
 from generator.manual.own_words import APART, OwnWords, about_people, in_order, listed, told_in
 from generator.reading.nearest import nearest, shortened
 from generator.reading.worded import ROLE, SIGNAL
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from generator.reading.block import Block
     from generator.reading.values import Given
-    from generator.shelves.gear import Kind
+    from generator.shelves.gear import Kind, Kinds
 
 _BEFORE = r"\b(?:the|an?|with|our|its|her|every|each|this) (?:(?:port|starboard|big|small|spare|second|first|nearest|forward|aft) )?"
 BEHIND = (
@@ -58,10 +58,11 @@ def words_name_what_is_aboard(sight: Sight) -> Finds:
     Remedy: add it to the file where it is aboard; else take it out of the words.
     """
     has: tuple[frozenset[str], ...] = ()
+    without_a_rig, every = _without_a_rig(sight), kinds()
     for said in sight.own_words:
         if said.says in (SIGNAL, ROLE):
             continue
-        rig = _part_of_a_rig(said.text) if _without_a_rig(sight) else ""
+        rig = _part_of_a_rig(said.text) if without_a_rig else ""
         if rig:
             yield at(
                 said.block,
@@ -70,7 +71,7 @@ def words_name_what_is_aboard(sight: Sight) -> Finds:
                 item=said.block.path,
             )
             continue
-        if said.names_itself or not _names_any(said.text):
+        if said.names_itself or not (gear_named(said.text, every) or _others_in(said.text)):
             continue
         has = has or _aboard(sight)
         for name in _lacking(said, sight, has):
@@ -96,7 +97,10 @@ def words_say_no_other_number(sight: Sight) -> Finds:
         if isinstance(quantity, int) and isinstance(
             said.block, (Gear, GrabItem, Lifejackets, Beacon, Person)
         ):
-            number = _counted(said, quantity)
+            named = said.field.key == type(said.block).called
+            if not named and said.field.key != "spot":
+                continue
+            number = _counted(said.text.lower(), quantity, named=named)
             if number is not None and number != quantity:
                 yield at(
                     said.block,
@@ -120,6 +124,8 @@ def words_name_roles_that_are_aboard(sight: Sight) -> Finds:
     aboard = frozenset(word for role in roles for word in re.findall(r"[a-z]+", role))
     for said in (*sight.own_words, *about_people(sight.blocks)):
         if said.says == ROLE:
+            continue
+        if not titles_of_hers(said.text) and not _roles_in(said.text):
             continue
         signed = isinstance(said.block, Signed)  # a mate who signed may have gone ashore since
         lost = nobodys(said.text, aboard | {"mate"} if signed else aboard)
@@ -153,7 +159,7 @@ def _roles_in(text: str) -> tuple[tuple[str, bool], ...]:
 
 
 @lru_cache(maxsize=8192)
-def gear_named(text: str, every: tuple[Kind, ...]) -> tuple[tuple[Kind, Named], ...]:
+def gear_named(text: str, every: Kinds) -> tuple[tuple[Kind, Named], ...]:
     """The kinds of gear that words name with an article, as things that are there."""
     find, meant = _gear_pattern(every)
     return tuple(
@@ -164,7 +170,7 @@ def gear_named(text: str, every: tuple[Kind, ...]) -> tuple[tuple[Kind, Named], 
 
 
 @lru_cache(maxsize=8)
-def _gear_pattern(every: tuple[Kind, ...]) -> tuple[re.Pattern[str], dict[str, Kind]]:
+def _gear_pattern(every: Kinds) -> tuple[re.Pattern[str], dict[str, Kind]]:
     """What finds the names of gear, and the kind that each means."""
     meant: dict[str, Kind] = {}
     for kind in every:
@@ -178,10 +184,10 @@ def _gear_pattern(every: tuple[Kind, ...]) -> tuple[re.Pattern[str], dict[str, K
 
 
 @lru_cache(maxsize=512)
-def kinds_meant(what: Given, every: tuple[Kind, ...]) -> tuple[Kind, ...]:
+def kinds_meant(what: Given, every: Kinds) -> tuple[Kind, ...]:
     """The kinds that a thing called so may stand for."""
     kind = kind_of(what)
-    return (kind,) if kind in every and not kind.words else ()
+    return (kind,) if kind is not None and kind in every and not kind.words else ()
 
 
 def _aboard(sight: Sight) -> tuple[frozenset[str], ...]:
@@ -206,6 +212,7 @@ def _part_of_a_rig(text: str) -> str:
     return next((each for each in words if each in listed("reads.rig")), "")
 
 
+@lru_cache(maxsize=8192)
 def _stems(name: str) -> frozenset[str]:
     return frozenset(word.rstrip("s") for word in re.findall(r"[a-z]+", name.lower()))
 
@@ -213,19 +220,15 @@ def _stems(name: str) -> frozenset[str]:
 def _lacking(said: OwnWords, sight: Sight, has: tuple[frozenset[str], ...]) -> Iterator[str]:
     """What words name that she has not: the first of it."""
     for kind, named in gear_named(said.text, kinds()):
-        known = (named.name, *kind.names, *kind.other_names, *_serving(kind))
-        if not any(_stems(name) <= thing for name in known for thing in has):
+        known = {_stems(name) for name in (named.name, *kind.names, *kind.other_names, *_serving(kind))}
+        if not any(stems <= thing for stems in known for thing in has):
             yield kind.name if named.name == kind.name.lower() else named.name
             return
     for number, name in _others_in(said.text):
-        if not _OTHERS[number][1](sight) and not any(_stems(name) <= thing for thing in has):
+        stems = _stems(name)
+        if not _OTHERS[number][1](sight) and not any(stems <= thing for thing in has):
             yield name
             return
-
-
-def _names_any(text: str) -> bool:
-    """Whether words name anything that can be looked for aboard; most name nothing."""
-    return bool(gear_named(text, kinds()) or _others_in(text))
 
 
 @lru_cache(maxsize=8192)
@@ -268,15 +271,13 @@ _OTHERS: tuple[tuple[re.Pattern[str], Callable[[Sight], bool]], ...] = (
 )  # fmt: skip
 
 
-def _counted(said: OwnWords, quantity: int | None) -> int | None:
-    """How many things the words for a name or a place count; None where they count nothing, or some of them."""
-    text = said.text.lower()
+@lru_cache(maxsize=8192)
+def _counted(text: str, quantity: int, *, named: bool) -> int | None:
+    """How many things the words for a name or a place, in small letters, count; None where they count nothing, or some of them."""
     number = _NUMBER % "|".join(in_order("reads.numbers"))
-    if said.field.key == type(said.block).called:
+    if named:
         found = re.match(rf"(?:the |all )?{number} (?P<next>[a-z]{{3,}})", text)
         return _figure(found["number"]) if found and found["next"] not in listed("reads.units") else None
-    if said.field.key != "spot":
-        return None
     if re.match(rf"both {_LIES}", text):
         return 2
     found = re.match(rf"all {number} {_LIES}", text)
@@ -287,7 +288,7 @@ def _counted(said: OwnWords, quantity: int | None) -> int | None:
     if len(parts) == len(counts) > 1:
         return sum(_figure(each["number"]) for each in counts)
     found = re.match(rf"{number} (?:[a-z]+ed )?{_LIES}", parts[0])
-    more = found is not None and isinstance(quantity, int) and _figure(found["number"]) > quantity
+    more = found is not None and _figure(found["number"]) > quantity
     return _figure(found["number"]) if found and more else None
 
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from generator.checks.words.places import FAR, apart, one_of
 from generator.manual.drawing.spaces import dimensions_m
+from generator.manual.own_words import called
 from generator.reading.block import Block
 from generator.reading.nearest import folded, shortened
+from generator.shelves.spaces import BELOW, FOR_GEAR
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -24,9 +26,10 @@ from generator.survey.registry import (
 )
 from generator.vessel.alarms import Alarm
 from generator.vessel.deck import Hatch, Way
-from generator.vessel.fittings import Kept
+from generator.vessel.deck import Space as OwnSpace
+from generator.vessel.fittings import Fitting, Kept
 from generator.vessel.gear import Gear, GrabBag, GrabItem, Lifejackets
-from generator.vessel.installed import Battery, Pump, Stop, ThroughHull
+from generator.vessel.installed import Battery, Engine, Pump, Stop, ThroughHull
 from generator.vessel.particulars import Contact
 from generator.vessel.radio import Beacon, RadioSet
 
@@ -46,6 +49,7 @@ _FIXTURES: tuple[tuple[str, str], ...] = (
     ("toilet|bowl", "heads"),
     ("wheel|helmsman|throttle|throttles", "steering"),
     ("washboards", "companionway"),
+    ("chart drawer|chart table", "chart table"),
 )
 """What is built into one sort of space alone, as spots and ways of opening name it, and into which."""
 _OF_A_HOLE = (("galley|sink", "cooking"), ("heads", "heads"), ("engine", "engine"))
@@ -82,6 +86,36 @@ def _elsewhere(sight: Sight, block: Block, here: Space, rooms: dict[str, Space])
                 weight=RECOMMENDATION if isinstance(block, ThroughHull) else None,
             )
             return
+    spot = block.__dict__.get("spot")
+    if isinstance(spot, str) and (stands := _stands_elsewhere(spot.lower(), here)):
+        yield at(
+            block,
+            "spot",
+            f"'{shortened(spot)}' is {stands}, and where says {here.name}",
+            item=block.path,
+            also=(block.place("where"),),
+        )
+
+
+def _stands_elsewhere(spot: str, here: Space) -> str:
+    """Where the furniture that a spot names stands, if her space of the thing is no such place: bunks inside her, rails in the open."""
+    if here.unlike:
+        return ""
+    inside = bool(_furniture(called("indoors")).search(spot))
+    if inside == bool(_furniture(called("outdoors")).search(spot)):
+        return ""
+    if inside:
+        under_a_roof = here.roofed or (here.level == BELOW and not here.engine)
+        return "" if under_a_roof or (here.stows == FOR_GEAR and here.own) else "inside her"
+    return "" if here.open_deck or here.inside or here.mark else "on the open deck"
+
+
+@cache
+def _furniture(names: tuple[str, ...]) -> re.Pattern[str]:
+    """Finds what stands inside her alone, or in the open alone, where the words end with it or go on to say where that is."""
+    return re.compile(
+        rf"\b(?:{one_of(names)})(?=$|[,.;:)]| (?:under|on|beside|behind|below|above|at|by|in|and|over|to|of|with|aft|forward)\b)"
+    )
 
 
 def _implied(sight: Sight, block: Block, rooms: dict[str, Space]) -> Iterator[tuple[str, str, list[Space]]]:
@@ -213,8 +247,12 @@ def what_is_beside_it_lies_on_its_side(sight: Sight) -> Finds:
     Remedy: go and look; write where it really is kept, and take 'beside it' out of 'spot' where it is elsewhere.
     """
     for block in sight.blocks:
-        for part in tuple(block.__dict__.values()) if isinstance(block, (Pump, Stop, Gear)) else ():
-            spot = part.__dict__.get("spot") if isinstance(part, Kept) else None
+        if not isinstance(block, (Pump, Stop, Gear)):
+            continue
+        for part in block.__dict__.values():
+            if not isinstance(part, Kept):
+                continue
+            spot = part.__dict__.get("spot")
             told = isinstance(spot, str) and block.known("where") and part.known("where")
             if not told or not _BESIDE_IT.search(str(spot).lower()):
                 continue
@@ -238,6 +276,23 @@ def _differ(one: tuple[str, str], other: tuple[str, str]) -> bool:
     return one[0] != other[0] or (one[1] != other[1] and bool(one[1]) and bool(other[1]))
 
 
+LINES = (
+    GrabItem,
+    Stop,
+    Contact,
+    Hatch,
+    Battery,
+    Way,
+    Pump,
+    ThroughHull,
+    Engine,
+    Lifejackets,
+    OwnSpace,
+    Fitting,
+)
+"""What a line of the file tells once."""
+
+
 @check("words.told-twice", TRUTH, COMMON_PRACTICE)
 def nothing_is_told_twice(sight: Sight) -> Finds:
     """No line stands twice in the file, word for word.
@@ -247,9 +302,9 @@ def nothing_is_told_twice(sight: Sight) -> Finds:
     """
     seen: dict[tuple[str, ...], Block] = {}
     for block in sight.blocks:
-        if not isinstance(block, (GrabItem, Stop, Contact, Hatch, Battery, Way, Pump, ThroughHull)):
+        if not isinstance(block, LINES):
             continue
-        told = (type(block).__name__, re.sub(r"\[[^\]]*\]$", "", block.path), *_told(block))
+        told = (type(block).__name__, _ENTRY.sub("", block.path), *_told(block))
         if told in seen:
             name = str(getattr(block, type(block).called, "") or "") if type(block).called else ""
             yield at(
@@ -262,9 +317,13 @@ def nothing_is_told_twice(sight: Sight) -> Finds:
         seen.setdefault(told, block)
 
 
+_ENTRY = re.compile(r"\[[^\]]*\]$")
+"""What tells an entry of a list from the others, at the end of its path."""
+
+
 def _told(block: Block) -> Iterator[str]:
     """All that the file says of a thing."""
-    for key, field in sorted(type(block).fields.items()):
+    for key, field in type(block).fields.items():
         value = block.__dict__.get(field.name)
         if value is not None:
             yield f"{key}: {' '.join(_told(value)) if isinstance(value, Block) else value}"

@@ -29,7 +29,7 @@ def words_place_what_is_aboard_aboard(sight: Sight) -> Finds:
     for said in sight.own_words:
         if said.says in (SIGNAL, ROLE):
             continue
-        if not _any_place_ashore().search(said.text.lower()):
+        if not _may_be_ashore(said.text):
             continue
         named = _ashore(said.text, stated=not _of_a_place(said))
         if named:
@@ -55,6 +55,11 @@ def _ashore(text: str, *, stated: bool) -> str:
     )
     found = next((one for sentence in told_in(text) if (one := find.search(sentence))), None)
     return found["place"] if found else ""
+
+
+@lru_cache(maxsize=8192)
+def _may_be_ashore(text: str) -> bool:
+    return _any_place_ashore().search(text.lower()) is not None
 
 
 @cache

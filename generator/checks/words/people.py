@@ -54,10 +54,15 @@ def words_name_the_same_person(sight: Sight) -> Finds:
     for said in sight.own_words:
         if said.says == ROLE:
             continue
-        if isinstance(said.block, (Person, Traveller)) and said.field.key == "needs-help":
+        if said.field.key == "needs-help" and isinstance(said.block, (Person, Traveller)):
             yield from _of_the_helper(said, roles)
-        elif _TOLD_OF.search(said.text.lower()):
+        elif _tells_of_a_duty(said.text):
             yield from _of_a_duty(said, sight, roles)
+
+
+@lru_cache(maxsize=8192)
+def _tells_of_a_duty(text: str) -> bool:
+    return _TOLD_OF.search(text.lower()) is not None
 
 
 def _of_the_helper(said: OwnWords, roles: tuple[str, ...]) -> Iterator[Found]:
@@ -161,15 +166,22 @@ def nobodys(text: str, aboard: frozenset[str]) -> str:
     Titles that are held at sea alone, also as the owner of something: the purser's sister. Of those found ashore as well, the doctor,
     only where words have them do something aboard.
     """
+    return next((f"the {title}" for title in titles_of_hers(text) if title not in aboard), "")
+
+
+@lru_cache(maxsize=8192)
+def titles_of_hers(text: str) -> tuple[str, ...]:
+    """The titles in words that speak of people aboard, in their order."""
+    titles: list[str] = []
     for sentence in told_in(text):
         for found in _TITLED.finditer(sentence):
             title, owns, does = found["title"], found["owns"], found["does"]
             at_sea = title in listed("reads.sea-roles") and (not owns or owns in listed("reads.own-things"))
             aboard_only = found["only"] or does in listed("reads.does") or does == "aboard"
             acts = title in listed("reads.shore-roles") and not owns and aboard_only
-            if (at_sea or acts) and title not in aboard:
-                return f"the {title}"
-    return ""
+            if at_sea or acts:
+                titles.append(title)
+    return tuple(titles)
 
 
 OF_OTHERS = (

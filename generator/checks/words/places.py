@@ -28,7 +28,7 @@ from generator.vessel.fittings import Fitting
 from generator.vessel.installed import ThroughHull
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
 _OTHER = {"port": "starboard", "starboard": "port"}
 CENTRE, OVERHEAD = "centre", "overhead"
@@ -73,7 +73,7 @@ def sides_in(text: str, spaces: tuple[str, ...] = ()) -> Sides:
     own: set[str] = set()
     lies: set[str] = set()
     other: set[str] = set()
-    for sentence in told_in(text) if _SIDE.search(text.lower()) else ():
+    for sentence in told_in(text) if _names_a_side(text) else ():
         if listed("reads.turns-round") & set(re.findall(r"[a-z]+", sentence)):
             continue
         for found in _SIDE.finditer(sentence):
@@ -91,6 +91,11 @@ def sides_in(text: str, spaces: tuple[str, ...] = ()) -> Sides:
             elif _lies(before[: towards.start()]):
                 lies.add(found[1])
     return Sides(frozenset(own), frozenset(lies), frozenset(other))
+
+
+@lru_cache(maxsize=8192)
+def _names_a_side(text: str) -> bool:
+    return _SIDE.search(text.lower()) is not None
 
 
 def _of_a_part(before: str, behind: str) -> bool:
@@ -122,7 +127,7 @@ def words_say_no_other_side(sight: Sight) -> Finds:
     Remedy: go and look, and correct the one that is wrong.
     """
     spaces = names_of_spaces(sight)
-    for said, side in _placed_words(sight, "side"):
+    for said, side in _placed_words(sight, "side", _names_a_side):
         sides, doing = sides_in(said.text, spaces), said.says == DOING
         own = sides.own if doing else sides.own | sides.lies
         every = own | sides.of_another
@@ -142,9 +147,13 @@ def words_say_no_other_side(sight: Sight) -> Finds:
         )
 
 
-def _placed_words(sight: Sight, key: str) -> Iterator[tuple[OwnWords, str]]:
-    """The words that tell where something itself is or how it is worked there, with its side or its space."""
+def _placed_words(
+    sight: Sight, key: str, of: Callable[[str], bool] | None = None
+) -> Iterator[tuple[OwnWords, str]]:
+    """The words, those `of` something, that tell where something itself is or how it is worked there, with its side or its space."""
     for said in sight.own_words:
+        if of is not None and not of(said.text):
+            continue
         here = said.block.__dict__.get(key)
         if not isinstance(here, str) or said.field.key == key or said.says == ROLE:
             continue
@@ -324,7 +333,7 @@ def _names_in(text: str, names: tuple[str, ...]) -> tuple[tuple[str, str, str, s
 
 def names_of_spaces(sight: Sight) -> tuple[str, ...]:
     """All names of her spaces, in small letters."""
-    return tuple(name.lower() for space in sight.spaces.values() for name in (space.name, *space.also))
+    return sight.reckoning.space_names
 
 
 def one_of(names: tuple[str, ...]) -> str:

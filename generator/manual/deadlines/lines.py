@@ -11,6 +11,7 @@ from generator.calc.expiry import add_months, end_of_life, governing, window
 from generator.manual.printing import Phrase, first_printer
 from generator.reading.values import Stamp, sure
 from generator.shelves.lives import USUAL_CHECK, Life, Line, holds
+from generator.vessel.lives import YearStamp
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 
 
 ENDS, USUAL = "ends", "usual"
+_DATES = frozenset((Stamp, YearStamp))
 
 
 @dataclass(frozen=True)
@@ -104,7 +106,9 @@ class Candidate(NamedTuple):
 
 def deadlines_of_thing(thing: Thing) -> list[Deadline]:
     """The deadlines of a thing, line by line of its kind: the earliest of its firm dates, and that of its usual ones if earlier."""
-    found = []
+    found: list[Deadline] = []
+    if _DATES.isdisjoint(map(type, thing.block.__dict__.values())):
+        return found  # whatever ends is marked, or counted from a date of its own
     for line in thing.kind.lines:
         firm, usual = candidates(thing, line)
         first = _earliest(firm)
@@ -112,7 +116,7 @@ def deadlines_of_thing(thing: Thing) -> list[Deadline]:
             found.append(_deadline(thing, line, first, _line(line), line.check, firm=not line.routine))
         advised = _earliest(usual)
         if advised and (first is None or advised.last_day < first.last_day):
-            what = _line(line) if line.routine else (*_line(line), Phrase("lives.usual"))
+            what = _line(line) if line.routine else (*_line(line), _phrase("lives.usual"))
             found.append(
                 _deadline(thing, line, advised, what, line.check if line.routine else USUAL_CHECK, firm=False)
             )
@@ -120,10 +124,18 @@ def deadlines_of_thing(thing: Thing) -> list[Deadline]:
 
 
 def _line(line: Line) -> tuple[Phrase, ...]:
-    return (Phrase(f"lives.lines.{line.what}"),) if line.what else ()
+    return (_phrase(f"lives.lines.{line.what}"),) if line.what else ()
+
+
+@functools.cache
+def _phrase(label: str) -> Phrase:
+    """A phrase of the shelf without slots, made once: many things have it."""
+    return Phrase(label)
 
 
 def _earliest(found: list[Candidate]) -> Candidate | None:
+    if len(found) < 2:
+        return found[0] if found else None
     chosen = governing([(each.key, each.last_day) for each in found])
     return next((each for each in found if (each.key, each.last_day) == chosen), None)
 
@@ -155,10 +167,10 @@ def _deadline(
 
 def _at(thing: Thing) -> Situated | None:
     """The thing, or what it lies in: whichever first says where that is."""
-    found = (
-        each for each in thing.owners[:2] if each is not None and isinstance(each.__dict__.get("where"), str)
-    )
-    return cast("Situated | None", next(found, None))
+    for each in thing.owners[:2]:
+        if each is not None and isinstance(each.__dict__.get("where"), str):
+            return cast("Situated", each)
+    return None
 
 
 def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidate]]:
@@ -167,13 +179,13 @@ def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidat
     A life that the thing's own maker gives (its key `lives`) stands in for the shelf's from the same date.
     """
     firm = [
-        Candidate(Phrase(f"lives.dates.{key}"), stamp.last_day, key, stamp.stamp or str(stamp))
+        Candidate(_phrase(f"lives.dates.{key}"), stamp.last_day, key, stamp.stamp or str(stamp))
         for key in line.marked
         if (stamp := _stamp(thing.block, key))
     ]
     firm += _by_interval(thing.block, line)
     usual: list[Candidate] = []
-    own = _own_lives(thing.block)
+    own = _own_lives(thing.block) if "lives" in thing.block.__dict__ else []
     for each in own:
         since = sure(each.from_)
         if any(since in life.since for life in line.lives) or _takes_all(thing, line, since):
@@ -181,12 +193,9 @@ def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidat
     replaced = [sure(each.from_) for each in own]
     for life in line.lives:
         key = next((key for key in life.since if _stamp(thing.block, key)), None)
-        if (
-            key is None
-            or key in replaced
-            or any(_given(thing.block, each) for each in life.unless)
-            or not holds(life.when, thing.owners)
-        ):
+        if key is None or key in replaced or not holds(life.when, thing.owners):
+            continue
+        if life.unless and any(_given(thing.block, each) for each in life.unless):
             continue
         earliest = _not_before(thing, life)
         if life.not_before and earliest is None:
@@ -239,7 +248,7 @@ def _by_interval(block: Block, line: Line) -> list[Candidate]:
     ):
         return []
     last_day = end_of_life(stamp.last_day, stamp.exact, round(interval))
-    return [Candidate(Phrase("lives.counted.interval"), last_day, "last-service", stamp.stamp or str(stamp))]
+    return [Candidate(_phrase("lives.counted.interval"), last_day, "last-service", stamp.stamp or str(stamp))]
 
 
 def _counted(
@@ -256,7 +265,7 @@ def _counted(
     if not stamp:
         return []
     form = "month" if months == 1 else "years" if months % 12 == 0 and months > 12 else "months"
-    words: list[tuple[str, Name]] = [("from", Phrase(f"lives.dates.{key}"))]
+    words: list[tuple[str, Name]] = [("from", _phrase(f"lives.dates.{key}"))]
     if form != "month":
         words.append((form, str(months if form == "months" else months // 12)))
     last_day = end_of_life(stamp.last_day, stamp.exact, months, year_end)

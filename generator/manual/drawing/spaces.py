@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,7 @@ from generator.shelves.spaces import BELOW, DECK, FOR_GEAR, FOR_NOTHING, PresetS
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from generator.shelves.spaces import HullType
     from generator.vessel.deck import Space as OwnSpace
     from generator.vessel.vessel import Vessel
 
@@ -59,6 +61,11 @@ class Space(Area):
     stows: str = ""
     unlike: bool = False
 
+    @functools.cached_property
+    def also_folded(self) -> tuple[str, ...]:
+        """Its other names as they are compared."""
+        return tuple(map(folded, self.also))
+
     @property
     def roofed(self) -> bool:
         """Whether people in it are inside the boat."""
@@ -102,7 +109,12 @@ def hull_type(vessel: Vessel) -> str:
 
 def preset_spaces(hull_type: str, length_m: float, beam_m: float) -> dict[str, Space]:
     """The usual spaces of a hull type at these dimensions, by folded name; of the type that stands in where none is known."""
-    made = [_space(entry, length_m, beam_m / 2) for entry in hull(hull_type).spaces]
+    return dict(_preset(hull(hull_type), length_m, beam_m))
+
+
+@functools.lru_cache(maxsize=256)
+def _preset(of: HullType, length_m: float, beam_m: float) -> dict[str, Space]:
+    made = [_space(entry, length_m, beam_m / 2) for entry in of.spaces]
     return {folded(space.name): space for space in made}
 
 
@@ -241,22 +253,29 @@ def _own_space(own: OwnSpace, models: Mapping[str, Space], length: float, beam: 
 def _stows(name: str) -> str:
     """What a space of her own is good for, by the usual space whose name ends it, else whose last word does: "port fuel tank"."""
     words = folded(name).split()
-    usual = [
-        (folded(given(each.name, "")).split(), given(each.stows, ""))
-        for one in hull_types()
-        for each in hull(one).spaces
-    ]
+    usual = _stowing(tuple(map(hull, hull_types())))
     for count in range(len(words), 0, -1):
-        alike = {stows for named, stows in usual if stows and named[-count:] == words[-count:]}
+        alike = {stows for named, stows in usual if named[-count:] == words[-count:]}
         if alike:
             return FOR_GEAR if FOR_GEAR in alike else FOR_NOTHING
     return ""
 
 
+@functools.lru_cache(maxsize=64)
+def _stowing(hulls: tuple[HullType, ...]) -> list[tuple[list[str], str]]:
+    """The words of the names of the spaces in which nobody stands, and what each is good for."""
+    return [
+        (folded(given(each.name, "")).split(), given(each.stows, ""))
+        for one in hulls
+        for each in one.spaces
+        if given(each.stows, "")
+    ]
+
+
 def _elsewhere(name: str, length: float, beam: float) -> Space | None:
     """The space of that name on another hull type: a wheelhouse on a sailing yacht."""
     for other in hull_types():
-        spaces = preset_spaces(other, length, beam)
+        spaces = _preset(hull(other), length, beam)
         key = _key_of(spaces, name)
         if key:
             return spaces[key]
@@ -268,7 +287,7 @@ def _key_of(spaces: Mapping[str, Space], name: str) -> str:
     name = folded(name)
     if name in spaces:
         return name
-    return next((key for key, space in spaces.items() if name in map(folded, space.also)), "")
+    return next((key for key, space in spaces.items() if name in space.also_folded), "")
 
 
 def names_in(where: str) -> tuple[str, str]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import base64
-import re
 import hashlib
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import CodeType

@@ -35,7 +35,7 @@ from generator.survey.registry import (
 from generator.vessel.people import Traveller, meant_by
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from generator.manual.bill import Duty, Emergency
     from generator.reading.findings import Place
@@ -308,7 +308,7 @@ def duties_of_the_voyage_are_done_by_those_aboard(sight: Sight) -> Finds:
         )
 
 
-def _parts_ashore(sight: Sight, crew: dict[str, Hand]) -> list[tuple[str, Place]]:
+def _parts_ashore(sight: Sight, crew: Mapping[str, Hand]) -> list[tuple[str, Place]]:
     """What else is left to those who stayed ashore alone: a raft's party, a bag, a watch."""
     vessel = sight.vessel
     told: list[tuple[str, Iterable[str], Place]] = []
@@ -377,7 +377,7 @@ def _passed_on(pair: tuple[Duty, Duty], emergency: Emergency, aboard: dict[str, 
     return any(duty.substitute in aboard and duty.substitute not in bound for duty in of_old)
 
 
-def _of_those_aboard(duty: Duty, crew: dict[str, Hand]) -> Duty:
+def _of_those_aboard(duty: Duty, crew: Mapping[str, Hand]) -> Duty:
     """A duty as those who are aboard have it: the substitute does it where all others stayed ashore."""
     there = tuple(who for who in duty.who if who not in crew or crew[who].aboard)
     instead = crew.get(duty.substitute)

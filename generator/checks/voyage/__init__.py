@@ -1,0 +1,1 @@
+"""The voyage: who travels and until when, and what is left of the bill with somebody ashore."""
