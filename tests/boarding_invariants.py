@@ -30,9 +30,9 @@ def strongest_first_weak_between_commander_last(case):
         ids.index(name)
         for name in (
             "boarding.crew",
-            "boarding.first",
             "boarding.step-in",
             "boarding.step-in-alone",
+            "boarding.first",
             "boarding.weak",
             "boarding.helper",
             "boarding.help",

@@ -27,7 +27,7 @@ def test_the_first_things_are_open_keys_of_hers_what_saves_lives_first(tmp_path)
     surveyed = survey(done.path.parent, "tern", ORDER)
     things = first_things(surveyed.findings)
     assert [each.about for each in things] == [
-        "the raft", "the raft's painter", "the raft's dates", "the radio", "the beacon"
+        "the raft", "the raft's painter", "the raft's dates", "the radio", "the lifejackets"
     ]  # fmt: skip
     open_keys = {each.place.key for each in surveyed.findings if each.weight is Weight.DEFECT}
     assert {key for each in things for key in each.keys} <= open_keys

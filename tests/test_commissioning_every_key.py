@@ -198,7 +198,7 @@ def test_whole_lists_may_be_none_or_unknown(tmp_path):
     }
     vessel, findings = load(commission("Tern", answers, tmp_path).path.parent)
     assert (vessel.rafts, vessel.radio.beacons) == ((), ())
-    assert {each.place.key for each in findings} >= {"pumps", "gear"}
+    assert "gear" in {each.place.key for each in findings}
 
 
 def test_what_only_the_crew_may_read_is_not_quoted(tmp_path):

@@ -24,7 +24,7 @@ def released(agent, folder):
 def test_co2_is_named_and_everybody_is_out_first(tmp_path):
     (step,) = released("CO2", tmp_path)
     assert "CO2 suffocates. Everybody out and counted first." in step.caution
-    assert "anybody is still in the space that it floods" in step.unless
+    assert "anybody is still in that space" in step.unless
     assert "wheelhouse" in step.text
 
 
@@ -32,4 +32,4 @@ def test_co2_is_named_and_everybody_is_out_first(tmp_path):
 def test_of_another_agent_nothing_is_said_that_is_not_so(agent, tmp_path):
     (step,) = released(agent, tmp_path)
     assert "CO2" not in f"{step.text} {step.unless} {step.caution}"
-    assert "anybody is still in the space that it floods" in step.unless
+    assert "anybody is still in that space" in step.unless

@@ -33,7 +33,7 @@ ELSE = {
         "manual/inventory",
         "shelves/gear_rows",
     ],
-    ("fire", "a purpose of gear"): ["checks/placed/reach"],
+    ("fire", "a purpose of gear"): ["checks/placed/kept", "checks/placed/reach"],
     ("fire", "the ground on which a page is printed"): ["shelves/procedure_files"],
     ("flooding", "a kind of gear"): [
         "manual/drawing/symbols",
@@ -81,6 +81,8 @@ ELSE = {
         "checks/words/belongings"
     ],
     ("companionway", "the same"): ["checks/words/belongings"],
+    ("chart table", "the same"): ["checks/words/belongings"],
+    ("helm", "a key of the vessel file"): ["checks/placed/deck"],
     ("cockpit", "where whoever steers stands, in own words"): ["checks/words/belongings"],
     ("wheelhouse", "the same"): ["checks/words/belongings"],
     ("coastal", "waters"): ["vessel/particulars"],

@@ -257,7 +257,7 @@ def test_the_side_of_lifting_is_printed(tmp_path):
     hoist = "hoist: {what: the mainsheet, where: cockpit, side: port}, side: port"
     steps = steps_of(
         yacht(tmp_path, (hoist, "hoist: {what: the main halyard, where: mast}, side: starboard")),
-        "man-overboard",
+        "back-aboard",
     )
     assert steps["hoist"].text.endswith("with the main halyard (mast).")
     assert steps["hoist"].place == "cockpit, starboard"

@@ -155,22 +155,14 @@ def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
 
 @check("escape.companionway", HELP, COMMON_PRACTICE)
 def the_way_everybody_goes_is_listed(sight: Sight) -> Finds:
-    """Where ways out are listed, the companionway of a monohull or trimaran is among them.
+    """Where ways out are listed, the one by which everybody goes below is among them.
 
     Why: it is the way out that most take; how it opens in the dark, with the washboards in, nobody reads.
     Remedy: write under 'escape' for example: {where: companionway, opens: both, how: slide the hatch forward and lift the washboards}
     """
     ways, one = sight.vessel.escape, sight.vessel.vessel
-    if one is None or one.type not in ("monohull", "trimaran"):
-        return  # others are entered by a door
-    space = find_space(sight.spaces, "companionway")[0]
-    if (
-        ways
-        and space is not None
-        and not any(each.where and "companionway" in str(each.where) for each in ways)
-    ):
-        yield Found(
-            sight.vessel.key_place("escape"),
-            "her companionway is not among the ways out",
-            item="companionway",
-        )
+    found = [space for space in one.hull.spaces if space.way_in is True] if one is not None and ways else []
+    for way_in in found:
+        name = str(way_in.name)
+        if find_space(sight.spaces, name)[0] and not any(name in str(each.where or "") for each in ways):
+            yield Found(sight.vessel.key_place("escape"), f"her {name} is not among the ways out", item=name)

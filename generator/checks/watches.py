@@ -108,13 +108,13 @@ def each_watch_has_somebody_who_leads_or_calls(sight: Sight) -> Finds:
 @check(
     "watches.no-rest",
     HELP,
-    "STCW A-VIII/1 (ten hours of rest in the day; from memory, unverified); common practice",
+    COMMON_PRACTICE,
 )
 def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
-    """Nobody is on watch all round the clock, nor for more than fourteen hours of it.
+    """Nobody is on watch all round the clock, nor for more than eighteen hours of it.
 
     Why: whoever never sleeps falls asleep on watch.
-    Remedy: give each of them ten hours below, or name who is on call under another watch.
+    Remedy: give each of them six hours below at least, or name who is on call under another watch.
     """
     people, most_min = _people(sight), 60 * most(sight.vessel, "hours of watch in a day")
     for role, person in people.items():

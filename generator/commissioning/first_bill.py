@@ -143,7 +143,7 @@ class Shares:
     def _substitute(self, line: ShelfDuty, who: Sequence[str], given: Assignment | None) -> str:
         if given is not None and isinstance(given.substitute, str):
             return given.substitute
-        others = [role for role in self.people if role not in who]
+        others = [role for role, each in self.people.items() if role not in who and not each.needs_help]
         ranked = sorted(others, key=lambda role: self._stand_in(role, line))
         return ranked[0] if ranked else ""
 

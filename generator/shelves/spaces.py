@@ -113,6 +113,7 @@ class PresetSpace(Block):
     engine = YesNo("Does the engine stand there, so that an engine fire burns there?")
     cooking = YesNo("Is that where people cook?")
     steering = YesNo("Is that where she is steered?")
+    way_in = YesNo("Is that the way by which everybody goes below and comes out?")
 
     def faults(self) -> Iterator[Fault]:
         """A space lies across the boat, or on both sides."""

@@ -249,7 +249,7 @@ def test_a_rule_that_counts_few_counts_them_in_every_form():
 
 
 def test_the_card_of_fire_says_the_same_with_one_or_several(tmp_path):
-    fight = "Aim the nearest fire extinguisher"
+    fight = "Pull the pin of the nearest fire extinguisher"
     for name in (
         "fire extinguisher",
         "fire extinguishers",

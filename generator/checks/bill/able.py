@@ -27,15 +27,16 @@ if TYPE_CHECKING:
     from generator.reading.findings import Place
 
 
-def _lacks(duty: Duty, who: str, crew: Mapping[str, Hand]) -> str:
-    """Why somebody is not taught what a duty needs, in words after "the mate", while others may be; "" where they are."""
+def _lacks(duty: Duty, who: str, crew: Mapping[str, Hand], engaged: Collection[str]) -> str:
+    """Why somebody is not taught what a duty needs, in words after "the mate", while others may be who are not engaged; "" where they are."""
     told = crew[who].abilities if who in crew else ()
     others = [hand for role, hand in crew.items() if role != who]
     if not duty.needs or who not in crew or duty.needs in told:
         return ""
     if told and any(not hand.abilities or duty.needs in hand.abilities for hand in others):
         return f"has not the ability '{duty.needs}'"
-    if any(hand.aboard and duty.needs in hand.abilities and not hand.why_not(duty) for hand in others):
+    free = [hand for hand in others if hand.aboard and hand.role not in engaged]
+    if any(duty.needs in hand.abilities and not hand.why_not(duty) for hand in free):
         return f"is not said to have the ability '{duty.needs}', and others are"
     return ""
 
@@ -49,14 +50,19 @@ def whoever_calls_or_commands_can(sight: Sight) -> Finds:
     """
     crew, bill = hands(sight), sight.vessel.station_bill
     for emergency in sight.manual.bill.emergencies:
+        engaged = {role for duty in emergency.duties for role in duty.who}
         for duty in emergency.duties:
             about = f"{emergency.id}, {duty.id}"
             for who in duty.who:
-                if (why := _lacks(duty, who, crew)) and not crew[who].why_not(duty):
+                if (why := _lacks(duty, who, crew, engaged)) and not crew[who].why_not(duty):
                     weight = None if crew[who].abilities else RECOMMENDATION
                     yield Found(duty.place, f"{about}: {the(who)} {why}", item=about, weight=weight)
             who = duty.substitute
-            if (why := _lacks(duty, who, crew)) and not crew[who].why_not(duty) and _others(duty, crew):
+            if (
+                (why := _lacks(duty, who, crew, engaged))
+                and not crew[who].why_not(duty)
+                and _others(duty, crew)
+            ):
                 place = bill[emergency.id][duty.id].place("substitute")
                 weight = None if crew[who].abilities else RECOMMENDATION
                 yield Found(place, f"{about}: {the(who)}, who stands in, {why}", item=about, weight=weight)

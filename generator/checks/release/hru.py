@@ -81,8 +81,8 @@ def hru_described_holds_the_raft(sight: Sight) -> Finds:
     Remedy: write HRU into 'held-by' at its turn, or take 'release' out.
     """
     for raft in sight.vessel.rafts:
-        nobody_knows = raft.answers("held-by") and not raft.held_by and not raft.says_none("held-by")
-        if raft.release and not raft.hydrostatic and not nobody_knows:
+        told = bool(raft.held_by) or raft.says_none("held-by")
+        if raft.release and not raft.hydrostatic and told:
             yield of(raft, "release", "an HRU is described, and held-by does not name it")
 
 

@@ -87,7 +87,9 @@ def _elsewhere(sight: Sight, block: Block, here: Space, rooms: dict[str, Space])
             )
             return
     spot = block.__dict__.get("spot")
-    if isinstance(spot, str) and (stands := _stands_elsewhere(spot.lower(), here)):
+    if not isinstance(spot, str) or any(name in spot.lower() for name in rooms):
+        return  # a space that it names is held against 'where' by itself
+    if stands := _stands_elsewhere(spot.lower(), here):
         yield at(
             block,
             "spot",
