@@ -65,7 +65,7 @@ def smoke_is_noticed(sight: Sight) -> Finds:
     if vessel.gear and has_cabin(vessel) and not that_warn(vessel, "warns of smoke"):
         if _alarms_unknown(vessel):
             message = "'alarms' is unknown, and so whether there is a smoke alarm"
-            yield Found(vessel.place("alarms"), message, _look(sight, "smoke"), "smoke alarm")
+            yield Found(vessel.place("alarms"), message, _look(sight, "smoke"), "alarms")
             return
         yield Found(vessel.key_place("gear"), "no smoke alarm is in the gear list, nor under 'alarms'")
 
@@ -87,7 +87,7 @@ def carbon_monoxide_is_noticed(sight: Sight) -> Finds:
     if vessel.gear and gas and gas.fuel in BURNT and not that_warn(vessel, "warns of carbon monoxide"):
         if _alarms_unknown(vessel):
             message = "'alarms' is unknown, and so whether there is a carbon monoxide alarm"
-            yield Found(vessel.place("alarms"), message, _look(sight, "CO"), "carbon monoxide alarm")
+            yield Found(vessel.place("alarms"), message, _look(sight, "CO"), "alarms")
             return
         yield at(
             gas,
