@@ -116,7 +116,7 @@ def cut_stream_close_maintain(case):
         ("cut",),
         ("clear",),
         ("drogue", "drogue-check"),
-        ("close", "shelter"),
+        ("close", "close-or-shelter", "shelter"),
         ("leaks",),
         ("bail",),
         ("tablets",),

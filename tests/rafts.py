@@ -91,7 +91,7 @@ def compose(name, hull=None, persons=None, radios=None, **raft_values):
     raft.__dict__.update(raft_values)
     try:
         composed, gaps = compose_procedures(Reckoning(vessel), catalogue())
-        facts = facts_of(vessel, items) | raft_facts_of(raft)
+        facts = facts_of(vessel, items) | raft_facts_of(raft, vessel)
         held_by, kept = tuple(raft.held_by), raft.kept
     finally:
         for block, values in zip(blocks, before, strict=True):

@@ -4,6 +4,7 @@ import re
 
 from generator.reading.findings import Finding, Place, Weight
 from generator.survey import reports
+from generator.survey.listing import on_screen
 
 D, R = Weight.DEFECT, Weight.RECOMMENDATION
 FILE = "vessels/boat/vessel.yaml"
@@ -99,3 +100,23 @@ def test_every_finding_is_named_by_file_line_and_column_once():
     shown = reports.listing(found)
     for each in found:
         assert len(re.findall(rf"(?m)^ +(?:and )?{re.escape(str(each.place))}: ", shown)) == 1
+
+
+def test_pages_and_files_named_from_the_root_are_listed_together():
+    files = [("/boats/boat/vessel.yaml", number) for number in range(1, 120)] + [
+        ("guest/cards.pdf", 1),
+        ("", 0),
+    ]
+    found = [
+        Finding(
+            "gear.x",
+            D if number % 2 else R,
+            f"thing {number} is lacking",
+            Place(file, number, 1, f"gear[{number}]"),
+            "list it",
+        )
+        for file, number in files
+    ]
+    said = on_screen(found)
+    assert "  vessel.yaml:1:1 gear.x: thing 1 is lacking" in said
+    assert "  guest/cards.pdf:1:1 gear.x" in said or "cards.pdf:1:1 gear.x" in said

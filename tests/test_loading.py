@@ -52,7 +52,7 @@ def test_values_and_places(boat):
 UNKNOWNS = {
     # replaced, by what, weight, message
     "needed": ("    knife: {where: coachroof, side: port, spot: on the foot of the cradle}", "    knife: unknown", DEFECT,
-               "'rafts[liferaft].knife' is not known yet: Where is the knife to cut it loose?"),
+               "'rafts[liferaft].knife' is not known yet: Where is the knife to cut it loose, outside its container?"),
     "for an estimate": ("    height: 1.7 m", "    height: unknown", RECOMMENDATION,
                         "'rafts[liferaft].height' is not known yet: How high above the water does it lie?"),
     "with its source": ("    mass: {value: 42 kg, from: label}", "    mass: {value: unknown, from: label}", RECOMMENDATION,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.reading.nearest import near, nearest
+from generator.reading.nearest import alike, at_the_other_side, near, nearest
 
 ENGINES = ("inboard diesel", "inboard petrol", "outboard", "none")
 STOWAGES = (
@@ -50,3 +50,21 @@ def test_what_is_equally_near_is_named_and_what_is_taken_is_not_proposed():
     assert nearest("skipper", ROLES).startswith("write skipper 1 or skipper 2? ")
     assert nearest("skipper", ROLES, taken=["skipper 2"]).startswith("write skipper 1? ")
     assert nearest("mat", ROLES, taken=["mate"]).startswith("write one of: skipper 1")
+
+
+@pytest.mark.parametrize(
+    ("said", "word", "apart"),
+    [
+        ("starboard raft locker", "port raft locker", True),
+        ("port hull", "starboard hull", True),
+        ("aft cabin", "forward cabin", True),
+        ("starboard raft locker", "starboard raft lokcer", False),
+        ("raft locker", "port raft locker", False),
+        ("port side", "port and starboard side", False),
+        ("portside locker", "port locker", False),
+    ],
+)
+def test_the_other_side_is_no_slip(said, word, apart):
+    assert at_the_other_side(said, word) == apart
+    assert (word in near(said, [word])) <= (not apart)
+    assert (word in alike(said, [word])) <= (not apart)

@@ -14,6 +14,8 @@ from generator.survey.registry import (
     of,
 )
 
+TELEPHONE = "satellite telephone"
+
 
 @check("contacts.rescue-centre", HELP, COMMON_PRACTICE)
 def the_rescue_centre_is_named(sight: Sight) -> Finds:
@@ -36,6 +38,21 @@ def every_contact_can_be_reached(sight: Sight) -> Finds:
     for each in sight.vessel.contacts:
         if all(untold(way) for way in (each.channel, each.phone, each.mmsi)):
             yield of(each, "who", "nothing says how to reach them")
+
+
+@check("contacts.no-number", HELP, COMMON_PRACTICE)
+def a_telephone_aboard_has_a_number_to_call(sight: Sight) -> Finds:
+    """Where a satellite telephone is aboard, the telephone number of a rescue centre is among the contacts.
+
+    Why: the step says to ring the rescue centre, and a telephone without a number calls nobody.
+    Remedy: find out the number of the rescue centre for her waters, and write it as 'phone' of that contact.
+    """
+    sets = sight.vessel.radio.sets if sight.vessel.radio else ()
+    telephone = next((each for each in sets if each.kind == TELEPHONE), None)
+    centres = [each for each in sight.vessel.contacts if each.kind == "rescue centre"]
+    if telephone is not None and centres and all(untold(each.phone) for each in centres):
+        message = f"a step says to ring them on the {telephone.what}, and no telephone number is written"
+        yield of(centres[0], "who", message, also=(telephone.place("what"),))
 
 
 @check("contacts.coast-station-mmsi", LIFE, "ITU-R M.585 Annex 1 section 2")

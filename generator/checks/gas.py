@@ -10,6 +10,7 @@ from generator.manual.drawing.spaces import find_space
 from generator.reading.values import untold
 from generator.shelves.spaces import BELOW, FOR_GEAR
 from generator.survey.places import space_at
+from generator.survey.placing import a_room
 from generator.survey.registry import (
     COMMON_PRACTICE,
     LIFE,
@@ -41,10 +42,14 @@ def leaking_gas_is_noticed(sight: Sight) -> Finds:
     if that_warn(sight.vessel, WARNS_OF_GAS):
         return
     if gas and gas.fuel in ("butane", "propane") and (gas.detector is False or untold(gas.detector)):
+        open_ = gas.detector is not False and not gas.says_none("detector")
         yield at(
             gas,
-            "detector" if gas.detector is False else "fuel",
-            f"{gas.fuel} is aboard, and no gas detector",
+            "detector" if gas.says("detector") else "fuel",
+            f"{gas.fuel} is aboard, and {'whether there is a gas detector is unknown' if open_ else 'no gas detector'}",
+            remedy="find out: look low down, in the bilge and beside the cooker; then write detector: yes or detector: no"
+            if open_
+            else "",
             item="gas",
         )
 
@@ -137,7 +142,9 @@ def the_detector_is_among_the_alarms(sight: Sight) -> Finds:
     gas, vessel = sight.vessel.gas, sight.vessel
     warn = that_warn(vessel, WARNS_OF_GAS)
     if gas and gas.detector is True and vessel.alarms and not warn:
-        yield at(gas, "detector", "there is a gas detector, and no alarm for gas is told", item="gas")
+        remedy = f"tell it among the alarms, for example - {{what: gas, where: {a_room(sight)}}}; with none found aboard write detector: no"
+        message = "there is a gas detector, and no alarm for gas is told"
+        yield at(gas, "detector", message, remedy=remedy, item="gas")
     elif gas and gas.detector is False and warn:
         yield at(
             gas,

@@ -214,7 +214,16 @@ def a_set_with_a_distress_button_has_a_number(sight: Sight) -> Finds:
     for each in radio.sets if radio else ():
         if radio and each.dsc is True and untold(radio.mmsi) and untold(each.mmsi):
             also = (radio.place("mmsi"),)
-            yield of(each, "dsc", "it has a distress button, and there is no MMSI", also=also)
+            unknown = radio.says("mmsi") and not radio.says_none("mmsi")
+            yield of(
+                each,
+                "dsc",
+                f"it has a distress button, and {'her MMSI is unknown' if unknown else 'there is no MMSI'}",
+                remedy="find out: read it in the set's menu or on her radio licence, and write mmsi, nine digits"
+                if unknown
+                else "",
+                also=also,
+            )
 
 
 @check("radio.unexplained", HELP, COMMON_PRACTICE)

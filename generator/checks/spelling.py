@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping
 
     from generator.reading.findings import Place
+    from generator.vessel.deck import Space
 
 FEW = 2
 """So many places that name nothing may each have a slip of their own; from one more on they have a cause in common."""
@@ -48,6 +49,7 @@ def a_space_is_spelt_alike_everywhere(sight: Sight) -> Finds:
     for space in deck.spaces if deck else ():
         if not untold(space.name):
             yield from _another_spelling("name", str(space.name), space.place("name"), said, known)
+            yield from _still_named(space, said, known)
 
 
 @check("spelling.hull-type", TRUTH, COMMON_PRACTICE, COMPOSITION, deferrable=False)
@@ -60,8 +62,11 @@ def spaces_are_those_of_her_type(sight: Sight) -> Finds:
     one, spaces = sight.vessel.vessel, sight.spaces
     if one is None or untold(one.type):
         return
+    taken = _taken_out(sight)
     lost = {
-        word: places for word, places in _said(sight, SPACES).items() if find_space(spaces, word)[0] is None
+        word: places
+        for word, places in _said(sight, SPACES).items()
+        if find_space(spaces, word)[0] is None and _first(word) not in taken
     }
     number = sum(map(len, lost.values()))
     if number <= FEW:
@@ -104,6 +109,32 @@ def _said(sight: Sight, keys: Collection[str]) -> Mapping[str, list[Place]]:
                 if isinstance(word, str):
                     said[word].append(block.place(key))
     return said
+
+
+def _still_named(space: Space, said: Mapping[str, list[Place]], known: Collection[str]) -> Iterator[Found]:
+    """That several places name a space of the preset which one of her own stands in the place of."""
+    if untold(space.replaces):
+        return
+    replaced, name = folded(str(space.replaces)), str(space.name)
+    words = [word for word in said if _first(word) == replaced and word not in known]
+    places = [place for word in words for place in said[word]]
+    if len(places) > FEW:
+        yield Found(
+            space.place("replaces"),
+            f"{len(places)} places name '{space.replaces}', and '{name}' stands in its place on her plan",
+            f"write {name} there; if she has both, leave 'replaces' out and write where the {name} is: aft and fore",
+            name,
+            explains=frozenset((space.place("replaces"), *places)),
+        )
+
+
+def _taken_out(sight: Sight) -> frozenset[str]:
+    """The spaces of her type's preset that her own file replaces or leaves out."""
+    deck = sight.vessel.deck
+    if deck is None:
+        return frozenset()
+    named = (*(space.replaces for space in deck.spaces or ()), *(deck.without or ()))
+    return frozenset(folded(str(each)) for each in named if not untold(each))
 
 
 def _another_spelling(

@@ -53,10 +53,10 @@ TYPED = {
 PAGES = {
     "about": frozenset[str](),
     "disclaimer": frozenset({"boat"}),
-    "first-words": frozenset({"muster-place", "general-alarm", "abandon-order"}),
+    "first-words": frozenset({"muster-place", "general-alarm", "abandon-order", "commander"}),
     "first-words-alone": frozenset[str](),
     "what-not": frozenset[str](),
-    "never-rely": frozenset[str](),
+    "never-rely": frozenset({"commander"}),
 }
 """The pages of standing text, and the slots that each must have: a test holds them against what templates ask for."""
 _SAID = re.compile(r"""\bsay\(\s*(["'])([a-z0-9.-]+[a-z0-9])\1""")
@@ -72,7 +72,7 @@ _SAID_BY_PYTHON = {
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
         "release{raft} alarm-in{alarm,space} walk-round the-voyage part{thing,what}"
     ),
-    "fitting": "articles within told{what,place} bare{what,place}",
+    "fitting": "articles whose within told{what,place} bare{what,place}",
     "reads": (
         "no-thing no-place no-signal denials turns-round plain-words roles numbers units also-which orders also-things what-of behind-orders "
         "ly-things persons times measured untouched qualities carry-nothing keeps laid nouns "
@@ -88,13 +88,14 @@ _SAID_BY_PYTHON = {
     ),
     "watches": "title",
     "row": (
-        "one{name} more{before,name} crew{raft,crew} drive{engine,drive} serves{serves,said} counted{role,number} "
+        "one{name} more{before,name} crew{raft,crew} spare{raft} drive{engine,drive} serves{serves,said} counted{role,number} "
         "watches{alarm,spaces} watches-and-sounds{alarm,spaces,places} share{role,number,all}"
     ),
     "bring": "and{before,last} drinking-water shows-distress keeps-warm",
+    "kept": "none",
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place} position{place} always-on",
-    "bill": "aged{ages} no-duty no-duty-helped{helper} helps{who} helped{role,need}",
+    "bill": "aged{ages} skipper no-duty{commander} no-duty-helped{helper} helps{who} helped{role,need}",
     "mark": (
         "specimen proof-copy proof-copy-sound not-yet-checked not-yet-approved surveyed-on{date} good-until{date} was-good-until{date} "
         "no-day-ahead nothing-dated by.ends{items} by.again{items} by.decision{items} by.over{items} "

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.bill import Bill, compose_bill, launchers
 from generator.manual.carriage import Row, compare
+from generator.manual.crew import in_command
 from generator.manual.deadlines import in_time
 from generator.manual.drawing.plan import Plan, draw
 from generator.manual.estimates import RaftEstimates, estimates_of
@@ -71,6 +72,11 @@ class Manual:
     def catalogue(self) -> Catalogue:
         """The words of its language."""
         return self.printer.catalogue
+
+    @property
+    def commander(self) -> str:
+        """What whoever has the command is called behind the article of a sentence."""
+        return self.printer.without_article(in_command(self.vessel.people, self.printer))
 
     @property
     def slug(self) -> str:
@@ -138,6 +144,11 @@ class Manual:
     def expired(self, item: Item) -> bool:
         """Whether something of an item of the gear list has run out on the as-of day."""
         return any(each.firm and each.last_day < self.as_of for each in self.deadlines_for(item))
+
+    def overdue(self, raft: Raft | None) -> bool:
+        """Whether a raft, its release or its service has run out on the as-of day; never where there is none."""
+        dated = self._dated.get(raft.original, []) if raft is not None else []
+        return any(each.firm and each.last_day < self.as_of for each in dated)
 
     def deadlines_for(self, item: Item) -> list[Deadline]:
         """Until when an item of the gear list is good, line by line; what is merely to be done again is left out."""

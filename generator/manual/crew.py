@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from generator.reading.values import Counted
 
+COMMAND = "command"
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
@@ -31,18 +33,27 @@ def the(role: str) -> str:
     return role if role[-1:].isdigit() else f"the {role}"
 
 
+def in_command(people: Iterable[Person], printer: Printer) -> str:
+    """What whoever has the command is called in a sentence: the skipper, or by the role where nobody aboard is called that."""
+    skipper, roles = printer.say("bill.skipper"), [str(each.role) for each in people]
+    able = [str(each.role) for each in people if COMMAND in each.abilities]
+    if not able or any(skipper in role.lower().split() for role in roles):
+        return skipper
+    return able[0]
+
+
 def aged(role: str, people: Iterable[Person], printer: Printer) -> str:
     """How old the children of a role are; "" where nobody says so."""
     ages = next((person.age for person in people if person.role == role), ())
     return printer.say("bill.aged", ages=", ".join(map(str, ages))) if ages else ""
 
 
-def without_a_duty(role: str, people: Iterable[Person], printer: Printer) -> str:
-    """What a role does that has no duty: it follows the skipper, or goes with its helper."""
+def without_a_duty(role: str, people: Sequence[Person], printer: Printer) -> str:
+    """What a role does that has no duty: it follows whoever commands, or goes with its helper."""
     helper = next((person.helper for person in people if person.role == role), None)
     if isinstance(helper, str) and helper != role:
         return printer.say("bill.no-duty-helped", helper=helper)
-    return printer.say("bill.no-duty")
+    return printer.say("bill.no-duty", commander=in_command(people, printer))
 
 
 def helps(role: str, people: Sequence[Person], printer: Printer, *, briefly: bool = False) -> str:

@@ -12,6 +12,7 @@ from generator.manual.alarms import alarms_for
 from generator.manual.extinguishing import flooding, suffocates_of_some, suffocating
 from generator.manual.extinguishing import told_apart as apart_extinguishers
 from generator.manual.wearing import everybody_wears_theirs, some_wear_theirs
+from generator.reading.values import untold
 from generator.vessel.alarms import Alarm
 from generator.vessel.capsize import FLOATS
 from generator.vessel.fittings import Located
@@ -250,6 +251,18 @@ FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
         lambda vessel: bool(spare_kill_cords(vessel)),
     ),
     ("several engines", "The file describes more than one engine", _several_engines),
+    (
+        "every hole without a plug",
+        "The file says of every hole through the hull that no plug is kept beside it",
+        lambda vessel: (
+            bool(vessel.through_hulls) and all(each.says_none("plug") for each in vessel.through_hulls)
+        ),
+    ),
+    (
+        "a hole without its plug",
+        "Of a hole through the hull no plug is told, or that there is none",
+        lambda vessel: any(untold(each.plug) for each in vessel.through_hulls),
+    ),
     ("beacon", "There is an EPIRB or a personal locator beacon", _beacon),
     ("flares", "The gear list has signals that burn or smoke and are seen from afar", _has_that(*FLARES)),
     ("moved by hand", "Something of the gear list moves her by hand", _has_that("moves her by hand")),

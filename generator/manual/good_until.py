@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.deadlines import Deadline, deadlines_of_thing, deferral
 from generator.manual.deadlines.lines import ENDS, USUAL
+from generator.manual.inventory import rank
 from generator.manual.printing import Phrase
 from generator.reading.values import known
 from generator.shelves.life_rows import AGAIN, DECISION, OVER
@@ -107,9 +108,10 @@ def _said_by_a_graver(one: Past, past: Iterable[Past]) -> bool:
     )
 
 
-def _gravity(past: Past) -> tuple[bool, bool, date]:
-    """Sort key: what is deferred first, by the end of that; then what is no longer good; then by day."""
-    return (past.until is None, not past.deadline.firm, past.until or past.deadline.last_day)
+def _gravity(past: Past) -> tuple[bool, bool, int, date]:
+    """Sort key: what is deferred first; what is no longer good; of these what saves most lives, a raft before flares; then by day."""
+    first = rank(past.deadline.thing.kept)
+    return (past.until is None, not past.deadline.firm, first, past.until or past.deadline.last_day)
 
 
 def _ends_all(deadline: Deadline) -> bool:

@@ -18,7 +18,7 @@ from generator.manual.printing import Name, Phrase
 from generator.reading.values import NotKnown, Quantity
 from generator.shelves.gear import answers_to
 from generator.vessel.alarms import Alarm
-from generator.vessel.gear import Placed
+from generator.vessel.gear import GrabBag, Lifejackets, Placed
 from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft
 
@@ -87,6 +87,19 @@ def list_items(vessel: Vessel) -> tuple[Item, ...]:
     rows = [*_rafts(vessel), *_radio(vessel), *_others(vessel)]
     rows.sort(key=lambda row: KIND_ORDER.index(row[1]))
     return tuple(_item(number, *row) for number, row in enumerate(rows, 1))
+
+
+def rank(block: Block) -> int:
+    """Where a thing stands in `KIND_ORDER`, whatever its name; behind all others what the gear list has no line for."""
+    known = {
+        Raft: "raft",
+        Beacon: "signal",
+        RadioSet: "radio",
+        GrabBag: "lifesaving",
+        Lifejackets: "lifesaving",
+    }
+    kind = known.get(type(block)) or str(block.__dict__.get("kind") or "")
+    return KIND_ORDER.index(kind) if kind in KIND_ORDER else len(KIND_ORDER)
 
 
 def _rafts(vessel: Vessel) -> list[_Row]:

@@ -187,6 +187,12 @@ class Printer:
         value = getattr(block, name)
         return str(value) if isinstance(value, (Quantity, Band)) else self.bare(block, name)
 
+    def without_article(self, name: str) -> str:
+        """A name as it follows the article of a step: "my handheld" as "handheld"."""
+        first, _, rest = name.partition(" ")
+        begins = re.findall(r"\w+", f"{self.say('fitting.articles')} {self.say('fitting.whose')}")
+        return rest if rest and first.lower() in begins else name
+
     def whereabouts(self, thing: Situated, exactly: bool = True) -> str:
         """Space, side and, if `exactly` is asked for, spot of a thing; what space or spot say already is not said twice."""
         where = self.text(thing.where)
@@ -231,6 +237,10 @@ class Printer:
     def crew(self, raft: str, crew: str) -> str:
         """Who goes into a raft, as a sentence that begins with it."""
         return self.say("row.crew", raft=f"{raft[:1].upper()}{raft[1:]}", crew=crew)
+
+    def spare(self, raft: str) -> str:
+        """That nobody goes into a raft, as a sentence that begins with it."""
+        return self.say("row.spare", raft=f"{raft[:1].upper()}{raft[1:]}")
 
     def in_a_row(self, names: list[str]) -> str:
         """Names one after the other as a sentence says them: "the liferaft and the second raft"."""

@@ -121,7 +121,7 @@ def compose_procedures(
     for one in shelf():
         rafts: Sequence[Raft | None] = reckoning.vessel.rafts if one.per == "raft" else (None,)
         for raft in rafts:
-            known = facts | raft_facts_of(raft) if raft is not None else facts
+            known = facts | raft_facts_of(raft, reckoning.vessel) if raft is not None else facts
             if not holds(one.when, one.when_any, known):
                 continue
             chosen = [step for step in one.steps if holds(step.when, step.when_any, known)]
@@ -219,8 +219,10 @@ def _of_party(step: ShelfStep, bill: str, raft: Raft | None) -> tuple[str, ...]:
 
 
 def _who(assignment: Assignment | None, raft: Raft | None) -> tuple[str, ...]:
-    """Who has the duty; of several rafts, those of them whom this one carries."""
+    """Who has the duty; of several rafts, those of them whom this one carries; into a spare one anybody may come."""
     who = tuple(assignment.who) if assignment else ()
+    if raft is not None and raft.says_none("carries"):
+        return who
     there = {str(one): one for one in (raft.carries or () if raft is not None else ())}
     return who if raft is None else tuple(there[one] for one in who if one in there)
 

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 
 from generator.reading.values import NotKnown, untold
 from generator.shelves.packs import brings_food
+from generator.shelves.procedure_files import BAG, GRAB_BAG
+from generator.shelves.procedures import shelf
 from generator.shelves.stowages import (
     DROPS,
     LIFTED,
@@ -23,9 +25,10 @@ from generator.shelves.stowages import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
 
     from generator.vessel.raft import Raft
+    from generator.vessel.vessel import Vessel
 
 """Packs that hold water for days, and food."""
 
@@ -55,9 +58,19 @@ def _held_by_nothing(raft: Raft) -> bool:
     return not raft.held_by and (raft.answers("held-by") or not raft.says("held-by"))
 
 
-def raft_facts_of(raft: Raft) -> dict[str, bool]:
+@dataclass(frozen=True)
+class AmongRafts:
+    """A fact of one raft beside the others: its name, what is so where it is true, and how that is seen of her."""
+
+    name: str
+    said: str
+    true: Callable[[Raft, Vessel], bool]
+
+
+def raft_facts_of(raft: Raft, vessel: Vessel) -> dict[str, bool]:
     """The facts of one raft by name; they join those of the vessel."""
-    return {fact.name: fact.true(raft) for fact in raft_facts()}
+    alone = {fact.name: fact.true(raft) for fact in raft_facts()}
+    return alone | {fact.name: fact.true(raft, vessel) for fact in AMONG_RAFTS}
 
 
 @functools.cache
@@ -120,7 +133,16 @@ RAFT_FACTS = (
     RaftFact(
         "reached upside down",
         "On a multihull it is reached when she floats upside down",
-        lambda raft: raft.kept is not None and raft.kept.reached_inverted is True,
+        lambda raft: (
+            raft.kept is not None
+            and raft.kept.reached_inverted is True
+            and raft.reached_inverted is not False
+        ),
+    ),
+    RaftFact(
+        "out of reach upside down",
+        "The file says that it is not reached when she floats upside down",
+        lambda raft: raft.reached_inverted is False,
     ),
     RaftFact("canister", "It is packed in a canister", lambda raft: raft.container == "canister"),
     RaftFact("valise", "It is packed in a valise", lambda raft: raft.container == "valise"),
@@ -182,6 +204,8 @@ RAFT_FACTS = (
         lambda raft: raft.cylinder_side == "marked",
     ),
     RaftFact("canopy", "It has a canopy", lambda raft: raft.canopy is True),
+    RaftFact("without a canopy", "The file says that it has no canopy", lambda raft: raft.canopy is False),
+    RaftFact("spare", "The file says that nobody goes into it", lambda raft: raft.says_none("carries")),
     RaftFact("drogue by hand", "The drogue goes out by hand", lambda raft: raft.drogue != "streams itself"),
     RaftFact(
         "single floor",
@@ -194,4 +218,44 @@ RAFT_FACTS = (
         lambda raft: isinstance(raft.entrances, int) and raft.entrances > 1,
     ),
     RaftFact("food in the pack", "Its pack holds food", lambda raft: brings_food(raft.pack)),
+)
+
+
+def _elsewhere(raft: Raft, vessel: Vessel, brought_by: Iterable[str | NotKnown | None]) -> bool:
+    """Whether, of several rafts, what these roles bring goes into another: nobody goes into this one, or none of them."""
+    if len(vessel.rafts) < 2:
+        return False
+    if raft.says_none("carries"):
+        return True
+    roles = [str(who) for who in brought_by if not untold(who)]
+    return bool(raft.carries and roles) and set(roles).isdisjoint(map(str, raft.carries))
+
+
+def _bag_elsewhere(raft: Raft, vessel: Vessel) -> bool:
+    if len(vessel.rafts) < 2 or (raft.party is not None and getattr(raft.party, BAG)):
+        return False
+    named: list[str | NotKnown | None] = [bag.carried_by for bag in vessel.grab_bags]
+    for one in shelf():
+        told = vessel.station_bill.get(one.id)
+        for line in one.duties if told else ():
+            if line.takes == GRAB_BAG and told and line.id in told:
+                named += [*map(str, told[line.id].who or ()), told[line.id].substitute]
+    return _elsewhere(raft, vessel, named)
+
+
+def _beacon_elsewhere(kind: str) -> Callable[[Raft, Vessel], bool]:
+    def true(raft: Raft, vessel: Vessel) -> bool:
+        beacons = vessel.radio.beacons if vessel.radio else ()
+        first = next((each for each in beacons if each.kind == kind), None)
+        return first is not None and _elsewhere(raft, vessel, (first.carried_by,))
+
+    return true
+
+
+AMONG_RAFTS = (
+    AmongRafts("grab bag elsewhere", "Of several rafts another gets the grab bag", _bag_elsewhere),
+    AmongRafts("epirb elsewhere", "Of several rafts another gets the EPIRB", _beacon_elsewhere("EPIRB")),
+    AmongRafts(
+        "plb elsewhere", "Of several rafts another gets the personal locator beacon", _beacon_elsewhere("PLB")
+    ),
 )

@@ -9,20 +9,21 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Self, cast
 
-from generator.manual.crew import called
+from generator.manual.crew import called, in_command
 from generator.reading.findings import Place
 from generator.reading.remedies import like
 from generator.reading.values import NotKnown
 from generator.vessel.radio import RadioSet
+from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Mapping, Sequence
 
     from generator.manual.printing import Printer, Situated
     from generator.reading.block import Block
     from generator.vessel.alarms import Alarm
+    from generator.vessel.gear import Lifejackets
     from generator.vessel.people import Person
-    from generator.vessel.raft import Raft
 
 
 @dataclass(frozen=True)
@@ -68,7 +69,8 @@ class Word:
         if self.name == WHOLE:
             return printer.text(self.block)
         if self.name != WHERE or "side" not in type(self.block).fields:  # a hatch: its space is all of it
-            return printer.in_step(self.block, self.name)
+            said = printer.in_step(self.block, self.name)
+            return printer.without_article(said) if self.name in _NAMES[type(self.block) is Raft] else said
         return printer.whereabouts(cast("Situated", self.block))
 
 
@@ -105,6 +107,16 @@ class Served(Word):
 
 
 @dataclass(frozen=True, eq=False)
+class Sized(Word):
+    """Where lifejackets are, behind their size."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        size = printer.in_step(self.block, "size")
+        return printer.say("row.serves", serves=size, said=super().said_by(printer))
+
+
+@dataclass(frozen=True, eq=False)
 class Opened(Word):
     """How a hatch is opened, behind its place."""
 
@@ -134,8 +146,17 @@ class Reached(Word):
             position = printer.say("set.position", place=position)
         if told := "; ".join(part for part in (power, button, position) if part):
             words = printer.say("set.reached", place=words, how=told)
-        name = printer.in_step(self.block, "what")
+        name = printer.without_article(printer.in_step(self.block, "what"))
         return printer.say("row.serves", serves=name, said=words) if self.named else words
+
+
+@dataclass(frozen=True, eq=False)
+class NotKept(Word):
+    """In the place of where a thing is kept: that none is, and is to be brought."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        return printer.say("kept.none")
 
 
 @dataclass(frozen=True, eq=False)
@@ -201,7 +222,7 @@ class Rafts:
 
     def said_by(self, printer: Printer) -> str:
         """The names in a row."""
-        return printer.in_a_row([str(raft.name) for raft in self.rafts])
+        return printer.in_a_row([printer.without_article(str(raft.name)) for raft in self.rafts])
 
 
 @dataclass(frozen=True, eq=False)
@@ -217,13 +238,27 @@ class Crew(Word):
 
 @dataclass(frozen=True, eq=False)
 class Crews:
-    """Every raft with who goes into it."""
+    """Every raft with who goes into it; the spare ones, into which nobody does, behind them."""
 
     rafts: tuple[tuple[Raft, Crew], ...]
+    spare: tuple[Raft, ...] = ()
 
     def said_by(self, printer: Printer) -> str:
         """One sentence a raft."""
-        return " ".join(printer.crew(str(raft.name), crew.said_by(printer)) for raft, crew in self.rafts)
+        told = [printer.crew(str(raft.name), crew.said_by(printer)) for raft, crew in self.rafts]
+        told += [printer.spare(str(raft.name)) for raft in self.spare]
+        return " ".join(told)
+
+
+@dataclass(frozen=True, eq=False)
+class Commander:
+    """Whoever has the command, as a sentence calls them."""
+
+    people: tuple[Person, ...]
+
+    def said_by(self, printer: Printer) -> str:
+        """The word behind its article."""
+        return printer.without_article(in_command(self.people, printer))
 
 
 @dataclass(frozen=True, eq=False)
@@ -263,9 +298,11 @@ class Printed(str):
         return made
 
 
-Sayable = Word | Several | Brought | Rafts | Crews | Alarms
+Sayable = Word | Several | Brought | Rafts | Crews | Commander | Alarms
 Said = Sayable | Missing
 WHERE, WHOLE = "where", ""
+_NAMES = {False: ("what",), True: ("what", "name")}
+"""Under which keys of a thing, and of a raft, stands what a step names behind its own article; a boat's name keeps hers."""
 
 
 def printed(words: Mapping[str, Said], printer: Printer) -> dict[str, Printed | Missing]:
@@ -299,9 +336,43 @@ def given_word(block: Block | None, name: str, parent: Block | None = None, pare
     return Word(block, name)
 
 
+def knife_word(raft: Raft) -> Said:
+    """Where the knife of a raft is, or that none is kept there."""
+    return NotKept(raft, "knife") if raft.says_none("knife") else given_word(raft, "knife")
+
+
 def place_word(block: Block) -> Said:
     """Space, side and spot of a thing, or Missing."""
     return given_word(block, WHERE)
+
+
+def crew_word(raft: Raft, people: Sequence[Person]) -> Said:
+    """Who goes into a raft, as listed, a role of several with its number, or Missing."""
+    if not raft.carries or isinstance(raft.carries, NotKnown):
+        return Missing(f"{raft.path}.carries", raft.place("carries"), type(raft).carries.question)
+    return Crew(raft, "carries", tuple(people))
+
+
+def crews_word(rafts: Sequence[Raft], people: Sequence[Person]) -> Said:
+    """Every raft with who goes into it, or that nobody does, or Missing."""
+    found = [(raft, crew_word(raft, people)) for raft in rafts if not raft.says_none("carries")]
+    lost = next((each for _, each in found if isinstance(each, Missing)), None)
+    spare = tuple(raft for raft in rafts if raft.says_none("carries"))
+    return lost or Crews(tuple((raft, each) for raft, each in found if isinstance(each, Crew)), spare)
+
+
+def jackets_word(jackets: Sequence[Lifejackets]) -> Said:
+    """Where lifejackets are; which size is where, if they are of several sizes in several places."""
+    places = all_of(map(place_word, jackets))
+    kept = {(str(each.where), str(each.side), str(each.spot)) for each in jackets}
+    sizes = {str(each.size) for each in jackets if each.known("size")}
+    if (
+        isinstance(places, Missing)
+        or min(len(kept), len(sizes)) < 2
+        or not all(each.known("size") for each in jackets)
+    ):
+        return places
+    return Several(tuple(Sized(each, WHERE) for each in jackets))
 
 
 def all_of(parts: Iterable[Said]) -> Said:

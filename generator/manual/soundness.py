@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.facts import vessel_facts
 from generator.manual.known_keys import keys_and_words
-from generator.manual.raft_facts import RAFT_FACTS
+from generator.manual.raft_facts import AMONG_RAFTS, RAFT_FACTS
 from generator.manual.words import RAFT_WORDS, vessel_words
 from generator.reading.findings import Finding, Place, Weight, in_order
 from generator.reading.names import condition
@@ -44,7 +44,10 @@ ENGINE_STOP = "engine stop place"
 def known() -> Names:
     """The names that the program itself gives, by what references call their kind."""
     return {
-        "fact": [*(fact.name for fact in vessel_facts()), *(fact.name for fact in RAFT_FACTS)],
+        "fact": [
+            *(fact.name for fact in vessel_facts()),
+            *(fact.name for fact in (*RAFT_FACTS, *AMONG_RAFTS)),
+        ],
         "word": [*(slot.name for slot in vessel_words()), *(slot.name for slot in RAFT_WORDS)],
         "ability": ABILITIES,
         **keys_and_words(),
@@ -87,7 +90,7 @@ def faults_among(shelves: ReadShelves, checks: tuple[str, ...]) -> list[Finding]
 def _for_whom(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
     """What is said of one raft stands in the procedures of a raft alone; bill and drills are the vessel's."""
     words = {slot.name for slot in RAFT_WORDS}
-    facts = {fact.name for fact in RAFT_FACTS}
+    facts = {fact.name for fact in (*RAFT_FACTS, *AMONG_RAFTS)}
     facts |= set(STOWAGES.gives(on(STOWAGES, shelves))["fact"])
     facts |= set(HOLDS.gives(on(HOLDS, shelves))["fact"])
     yield from _asked_by_rules(facts, shelves)

@@ -18,8 +18,7 @@ from generator.manual.said import (
     WHOLE,
     Alarms,
     AtSide,
-    Crew,
-    Crews,
+    Commander,
     Driven,
     Missing,
     Opened,
@@ -29,12 +28,15 @@ from generator.manual.said import (
     Word,
     all_of,
     brought,
+    crew_word,
+    crews_word,
     given_word,
+    jackets_word,
+    knife_word,
     place_word,
 )
 from generator.manual.stop_words import stop_words
 from generator.manual.wearing import everybody_wears_theirs
-from generator.reading.values import NotKnown
 from generator.shelves.gear import gear_names
 from generator.vessel.alarms import Alarm
 from generator.vessel.gear import Gear, does
@@ -216,7 +218,8 @@ def _rafts(aboard: Aboard) -> Said:
 
 def _lifejackets(aboard: Aboard) -> Said | None:
     """Where lifejackets are fetched; nowhere if everybody wears one."""
-    return None if everybody_wears_theirs(aboard.vessel) else _all_places(aboard.vessel.lifejackets)
+    told = aboard.vessel.lifejackets
+    return jackets_word(told) if told and not everybody_wears_theirs(aboard.vessel) else None
 
 
 def _hoisted_from(aboard: Aboard) -> Said:
@@ -225,22 +228,9 @@ def _hoisted_from(aboard: Aboard) -> Said:
     return AtSide(place.block, place.name) if isinstance(place, Word) else place
 
 
-def _crew(raft: Raft, vessel: Vessel) -> Said:
-    """Who goes into a raft, as listed, a role of several with its number, or Missing."""
-    if not raft.carries or isinstance(raft.carries, NotKnown):
-        return Missing(f"{raft.path}.carries", raft.place("carries"), type(raft).carries.question)
-    return Crew(raft, "carries", tuple(vessel.people))
-
-
-def _crews(aboard: Aboard) -> Said:
-    """Every raft with who goes into it, or Missing."""
-    found = [(raft, _crew(raft, aboard.vessel)) for raft in aboard.vessel.rafts]
-    lost = next((each for _, each in found if isinstance(each, Missing)), None)
-    return lost or Crews(tuple((raft, each) for raft, each in found if isinstance(each, Crew)))
-
-
 _VESSEL = (
     Slot("boat", lambda aboard: given_word(aboard.one, "name")),
+    Slot("commander", lambda aboard: Commander(tuple(aboard.vessel.people))),
     Slot("persons", lambda aboard: given_word(aboard.one, "persons")),
     Slot("muster-place", lambda aboard: given_word(aboard.one, "muster_place")),
     Slot("general-alarm", lambda aboard: given_word(aboard.one, "general_alarm")),
@@ -249,7 +239,7 @@ _VESSEL = (
     Slot("mmsi", lambda aboard: given_word(aboard.vessel.radio, "mmsi")),
     Slot("rafts", _rafts),
     Slot("first raft", lambda aboard: given_word(aboard.first_raft, "name")),
-    Slot("raft crews", _crews),
+    Slot("raft crews", lambda aboard: crews_word(aboard.vessel.rafts, aboard.vessel.people)),
     Slot("ladder", lambda aboard: _recovery(aboard, "ladder")),
     Slot("hoist", lambda aboard: _recovery(aboard, "hoist")),
     Slot("hoist-side", lambda aboard: _recovery(aboard, "side")),
@@ -343,7 +333,7 @@ RAFT_WORDS = (
     RaftSlot("raft", lambda raft, _: given_word(raft, "name")),
     RaftSlot("raft-place", lambda raft, _: place_word(raft)),
     RaftSlot("raft-persons", lambda raft, _: given_word(raft, "persons")),
-    RaftSlot("raft crew", _crew),
+    RaftSlot("raft crew", lambda raft, vessel: crew_word(raft, vessel.people)),
     RaftSlot("strong-point", lambda raft, _: given_word(raft, "strong_point")),
     RaftSlot("launch-from", lambda raft, _: given_word(raft, "launch_from")),
     RaftSlot("board-from", lambda raft, _: given_word(raft, "board_from")),
@@ -351,7 +341,7 @@ RAFT_WORDS = (
     RaftSlot("launch-gate-how", lambda raft, _: given_word(raft.launch_from, "how")),
     RaftSlot("board-gate", lambda raft, _: given_word(raft, "board_from")),
     RaftSlot("board-gate-how", lambda raft, _: given_word(raft.board_from, "how")),
-    RaftSlot("knife", lambda raft, _: given_word(raft, "knife")),
+    RaftSlot("knife", lambda raft, _: knife_word(raft)),
     RaftSlot("painter-length", lambda raft, _: given_word(raft.painter, "length", raft, "painter")),
     RaftSlot("release-depth", lambda raft, _: given_word(raft.release, "depth", raft, "release")),
     RaftSlot("righting", lambda raft, _: given_word(raft, "righting")),

@@ -20,9 +20,18 @@ MOST_LISTED = 40
 """More words than these are not listed in a message: nobody reads on to the end."""
 
 
+_APART = (frozenset(("port", "starboard")), frozenset(("forward", "aft")))
+
+
+def at_the_other_side(said: str, word: str) -> bool:
+    """Whether a word names the side or end opposite to the one that `said` names: never a slip for it, whatever else is alike."""
+    told, other = (set(_parts(folded(each))) for each in (said, word))
+    return any(len(told & pair) == 1 and other & pair == pair - told for pair in _APART)
+
+
 def alike(text: str, words: Iterable[str]) -> list[str]:
     """The few of many words that `text` may mean: the nearest, and those that begin with it, as 'raft' begins 'raft.capacity'."""
-    named = {folded(word): word for word in words}
+    named = {folded(word): word for word in words if not at_the_other_side(text, word)}
     close = difflib.get_close_matches(folded(text)[:80], list(named), n=5, cutoff=_ALIKE)
     begin = [each for each in named if len(text) > 2 and each.startswith(folded(text))]
     return [named[each] for each in dict.fromkeys((*close, *begin))][:MOST_LISTED]
@@ -35,7 +44,7 @@ def near(text: str, words: Iterable[str]) -> list[str]:
     'below deck' alone. A number is no slip for another number either.
     """
     said = folded(text)
-    named = {folded(word): word for word in words}
+    named = {folded(word): word for word in words if not at_the_other_side(text, word)}
     if not said or len(text) >= 80:
         return []
     if same := [each for each in named if each.replace(" ", "") == said.replace(" ", "")]:

@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING
 
 from generator.reading.values import Stamp, known
 from generator.shelves.procedure_files import HALF_GROWN
-from generator.shelves.procedures import apart
+from generator.shelves.procedures import apart, shelf
 from generator.survey.sight import once
 from generator.vessel.people import ADULT, heads, jacket_sizes
 
 if TYPE_CHECKING:
     from generator.manual.bill import Duty, Emergency
+    from generator.shelves.procedures import ShelfDuty
     from generator.survey.sight import Sight
     from generator.vessel.people import Person, Voyage
 
@@ -51,7 +52,7 @@ class Hand:
     abilities: tuple[str, ...] = ()
     aboard: bool = True
 
-    def why_not(self, duty: Duty) -> str:
+    def why_not(self, duty: Duty | ShelfDuty) -> str:
         """Why nobody of this role can do a duty, in words after "the skipper"; "" where they can, as far as is said."""
         if self.age is not None and self.age < duty.from_age:
             return self._young
@@ -79,6 +80,11 @@ class Hand:
         if self.needs_help and (lacks.intersection(senses) if seated or moves else True):
             return f"{'need' if self.heads > 1 else 'needs'} help ({self.needs_help})"
         return ""
+
+    def serves(self, duty: Duty | ShelfDuty) -> bool:
+        """Whether somebody of this role may have a duty, as far as is said of age, help and what each can do."""
+        taught = not duty.needs or not self.abilities or duty.needs in self.abilities
+        return self.aboard and taught and not self.why_not(duty)
 
     @property
     def _young(self) -> str:
@@ -129,6 +135,19 @@ def hands(sight: Sight) -> Mapping[str, Hand]:
             not aboard or role in aboard,
         )
     return found
+
+
+def offered(sight: Sight, duty: Duty | ShelfDuty | None = None) -> list[str]:
+    """The roles that a remedy may offer: for a duty whoever may have it, else whoever carries, launches and helps; all where none can."""
+    able = [role for role, hand in hands(sight).items() if (hand.serves(duty) if duty else not hand.unfit)]
+    return able or list(sight.roles)
+
+
+def duty_of(emergency: str, duty: str) -> ShelfDuty | None:
+    """A duty of the shelf by its names; None for none of hers."""
+    return next(
+        (line for one in shelf() if one.id == emergency for line in one.duties if line.id == duty), None
+    )
 
 
 def _over(sight: Sight, voyage: Voyage) -> bool:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from generator.reading.fields import Choice, Compound, Dated, Many, Named, Texts, YesNo
 from generator.reading.values import Stamp
 from generator.shelves.gear import gear_names
+from generator.survey.hands import duty_of, offered
 from generator.survey.held import ROLES, SPACES
 from generator.vessel.vessel import Vessel
 
@@ -24,6 +25,7 @@ _AHEAD = re.compile(r"expire|next|until")
 _READ_ON_IT = frozenset(("made", "fitted", "built"))
 _MOST_WORDS, _MOST_KEYS = 9, 5
 _TOLD = frozenset(("where", "how"))
+_TAKES_HANDS = frozenset(("substitute", "carried-by", "helper", "who"))
 
 
 def with_line(remedy: str, about: Block | None, item: str, path: str, sight: Sight) -> str:
@@ -57,11 +59,21 @@ def _line(field: Field[Any], remedy: str, about: Block | None, sight: Sight) -> 
         those = "" if len(others) == 1 else "and one of "
         return f"{key}: {those}{', '.join(others)}" if len(others) <= _MOST_WORDS else ""
     if isinstance(field, Dated) and key not in _READ_ON_IT:
-        return f"for example {key}: {_month(key, value, sight.as_of)}"
+        return f"for example {key}: {_month(key, value, max(sight.as_of, sight.until))}"
     if key in ROLES:
-        others = [role for role in sight.roles if role != value]
+        others = [role for role in _able(about, key, sight) if role != value]
         return f"{key}: and one of {', '.join(others)}" if 0 < len(others) <= _MOST_WORDS else ""
     return ""  # a figure is measured, a name is read: an example would be copied
+
+
+def _able(about: Block | None, key: str, sight: Sight) -> list[str]:
+    """The roles that may stand under a key: of a duty whoever may have it and has not, else who can carry and help."""
+    if key not in _TAKES_HANDS:
+        return list(sight.roles)
+    named = re.fullmatch(r"station-bill\.([^.]+)\.([^.]+)", about.path) if about is not None else None
+    duty = duty_of(named[1], named[2]) if named else None
+    told = about.__dict__.get("who") or () if about is not None and duty is not None else ()
+    return [role for role in offered(sight, duty) if role not in told]
 
 
 def _entry(remedy: str, item: str) -> str:
@@ -81,11 +93,14 @@ def _entry(remedy: str, item: str) -> str:
 
 
 def _month(key: str, value: object, as_of: date) -> str:
-    """A month as it may be marked: of what runs out a year ahead or later, else of today."""
+    """A month as it may be marked: of what runs out a year ahead or later, and later than what failed; else of today."""
     if not _AHEAD.search(key):
         return f"{as_of.year}-{as_of.month:02}"
-    marked = value.last_day.month if isinstance(value, Stamp) else as_of.month
-    return f"{as_of.year + 1}-{marked:02}"
+    failed = value.last_day if isinstance(value, Stamp) else as_of
+    year = as_of.year + 1
+    if (failed.year, failed.month) >= (year, failed.month):
+        year = failed.year + 1
+    return f"{year}-{failed.month:02}"
 
 
 def field_at(path: str) -> Field[Any] | None:

@@ -91,7 +91,9 @@ def _head(found: list[Finding]) -> str:
 
 def _from_her_folder(finding: Finding, among: list[Finding]) -> str:
     """The place of a finding, its file as seen from the folder that all of them lie in."""
-    folder = os.path.commonpath([str(PurePosixPath(each.place.file).parent) for each in among])
+    files = [PurePosixPath(each.place.file) for each in (finding, *among)]
+    like = [str(each.parent) for each in files if each.is_absolute() == files[0].is_absolute()]
+    folder = os.path.commonpath(like)  # a page that was made has no folder in common with her files
     return str(finding.place).removeprefix(folder).lstrip("/")
 
 

@@ -59,6 +59,12 @@ def nobody_stands_there(space: Space, *, roof: bool = False) -> str:
     return "" if roof or not space.inside else "under a roof"
 
 
+def a_room(sight: Sight) -> str:
+    """A space inside her in which people are, as an example names it: where she cooks, else the first; unknown where she has none."""
+    rooms = [each for each in sight.spaces.values() if each.roofed and not (each.engine or each.stows)]
+    return next((each.name for each in sorted(rooms, key=lambda each: not each.cooking)), "unknown")
+
+
 def over_no_hull(sight: Sight, space: Space) -> bool:
     """Whether a space of a multihull lies between her hulls, with air under it; of one that only touches a hull nobody can tell."""
     one = sight.vessel.vessel

@@ -255,8 +255,9 @@ class Raft(Block):
     )
     knife = One(
         Kept,
-        "Where is the knife to cut it loose?",
+        "Where is the knife to cut it loose, outside its container?",
         required=True,
+        may_be_none=True,
         example="{where: coachroof, spot: in the sheath on the cradle}",
     )
     lift_needed = YesNo("Must it be lifted to go over the side?", unknown=ESTIMATE)
@@ -294,7 +295,7 @@ class Raft(Block):
         answers=("nothing", "none"),
     )
     carries = Shares(
-        "Who goes into it (only with several rafts), and how many of a role of several?",
+        "Who goes into it (only with several rafts; none of a spare), and how many of a role of several?",
         Count("How many of them?", low=1, high=60, why="as many as a boat of 40 m has aboard"),
         unknown=CHECKED,
         most=100,

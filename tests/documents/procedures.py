@@ -6,7 +6,7 @@ from collections import Counter
 
 from documents.markdown import codes, page, table
 from generator.manual.facts import vessel_facts
-from generator.manual.raft_facts import RAFT_FACTS
+from generator.manual.raft_facts import AMONG_RAFTS, RAFT_FACTS
 from generator.manual.words import RAFT_WORDS, vessel_words
 from generator.shelves.languages import catalogue
 from generator.shelves.procedures import ShelfProcedure, shelf
@@ -47,7 +47,7 @@ def document() -> str:
         "## Facts of one raft\n\nIn procedures with `per: raft` these may be named too, and the name of every stowage and of every hold "
         "(its own file does), and of each hold with *comes loose*: another one frees it. What several of them have in common is a fact "
         "that comes from their rows in [`templates/rafts/`](../rafts/README.md).",
-        table(("fact", "so where"), ((f"`{fact.name}`", fact.said) for fact in RAFT_FACTS)),
+        table(("fact", "so where"), ((f"`{fact.name}`", fact.said) for fact in (*RAFT_FACTS, *AMONG_RAFTS))),
         "## Words\n\nWhat steps may print of the vessel: "
         + codes(slot.name for slot in vessel_words())
         + ".",

@@ -157,7 +157,8 @@ def _built_in(plan: Plan, at: dict[str, str]) -> list[str]:
     lines += _ways_out(plan)
     lines += [
         "contacts:",
-        "  - {who: coastguard, kind: rescue centre, channel: VHF 16 or DSC on channel 70}",
+        "  - {who: coastguard, kind: rescue centre, channel: VHF 16 or DSC on channel 70"
+        + (", phone: +44 1632 960120}" if plan.far else "}"),
         '  - {who: medical advice by radio, kind: medical advice, channel: "VHF 16: ask the coastguard for medical advice"}',
         "  - {who: the skipper's neighbour, kind: shore contact, phone: +44 7700 900417}",
     ]

@@ -12,7 +12,7 @@ from generator.reading.nearest import meant, nearest
 from generator.reading.values import untold
 from generator.shelves.gear import kinds_in, kinds_that
 from generator.shelves.procedures import shelf
-from generator.survey.hands import clash, hands, improvable, short, spared
+from generator.survey.hands import clash, duty_of, hands, improvable, offered, short, spared
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -27,10 +27,11 @@ from generator.survey.registry import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
     from generator.manual.bill import Duty, Emergency
     from generator.reading.findings import Place
+    from generator.survey.hands import Hand
     from generator.vessel.people import Assignment
     from generator.vessel.vessel import Vessel
 
@@ -138,21 +139,25 @@ def duties_name_people_aboard(sight: Sight) -> Finds:
     ):  # else no role is told at all
         about = f"{emergency}, {duty}"
         beside = {*assignment.who, assignment.substitute}
+        if beside - {None} <= {*roles}:
+            continue
+        line = duty_of(emergency, duty)
+        able = [role for role in (offered(sight, line) if line else roles) if role not in beside]
         for who in assignment.who:
             if who not in roles:
                 yield Found(
                     assignment.place("who"),
                     f"{about}: '{who}' is no role aboard",
-                    nearest(who, roles, taken=[each for each in roles if each in beside]),
+                    nearest(who, able or roles, taken=[each for each in roles if each in beside]),
                     about,
                 )
         if isinstance(assignment.substitute, str) and assignment.substitute not in roles:
             yield Found(
                 assignment.place("substitute"),
                 f"{about}: the substitute '{assignment.substitute}' is no role aboard",
-                nearest(
-                    assignment.substitute, roles, taken=[each for each in roles if each in assignment.who]
-                ),
+                nearest(assignment.substitute, able)
+                if able
+                else "nobody else aboard may have it: write substitute: none",
                 about,
             )
 
@@ -274,21 +279,23 @@ def nobody_is_in_two_places(sight: Sight) -> Finds:
 
 @check("bill.no-substitute", LIFE, _SUBSTITUTES, COMPOSITION)
 def key_duties_have_a_substitute(sight: Sight) -> Finds:
-    """Every key duty has a substitute, who is somebody else.
+    """Every key duty has a substitute, who is somebody else, where somebody else aboard is able.
 
     Why: the person may be the one who is hurt or overboard.
-    Remedy: write 'substitute' with another role; a single-hander has none and needs none.
+    Remedy: write 'substitute' with another role; where nobody else is old enough or able, none is asked for.
     """
     if len(sight.manual.bill.roles) < 2:
         return
-    assigned = sight.vessel.station_bill
+    assigned, crew = sight.vessel.station_bill, hands(sight)
     for emergency, duty, about in _duties(sight):
         if not duty.key or not duty.who:
             continue
-        if spared(duty, hands(sight)):
+        if spared(duty, crew):
             continue
         block = assigned[emergency.id][duty.id]
         if untold(block.substitute):
+            if not _another(duty, crew):
+                continue
             yield Found(
                 duty.place,
                 f"{about}: if the {' and the '.join(duty.who)} cannot, nobody takes over",
@@ -302,20 +309,25 @@ def key_duties_have_a_substitute(sight: Sight) -> Finds:
             )
 
 
+def _another(duty: Duty, crew: Mapping[str, Hand]) -> bool:
+    """Whether somebody aboard who has not a duty is old enough and able to take it over."""
+    return any(not hand.why_not(duty) for role, hand in crew.items() if role not in duty.who and hand.aboard)
+
+
 @check("bill.one-lost", HELP, _SUBSTITUTES, COMPOSITION)
 def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
-    """With any one person lost, every essential duty still has somebody.
+    """With any one person lost, every essential duty still has somebody, where somebody else aboard is able.
 
     Why: in the emergency that matters most one person is in the water or hurt.
     Remedy: write a substitute who is another person.
     """
     if len(sight.manual.bill.roles) < 2:
         return
-    assigned = sight.vessel.station_bill
+    assigned, crew = sight.vessel.station_bill, hands(sight)
     for emergency, duty, about in _duties(sight):
-        if not duty.essential or duty.key or len(set(duty.who)) != 1:
+        if not duty.essential or duty.key or len(set(duty.who)) != 1 or not _another(duty, crew):
             continue
-        if spared(duty, hands(sight)):
+        if spared(duty, crew):
             continue
         block = assigned[emergency.id][duty.id]
         if untold(block.substitute) or block.substitute in duty.who:

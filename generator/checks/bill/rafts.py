@@ -26,7 +26,7 @@ def everybody_has_a_raft(sight: Sight) -> Finds:
     """
     rafts = sight.vessel.rafts
     several = len(rafts) > 1
-    if not any(raft.carries for raft in rafts):
+    if not any(raft.carries or raft.says_none("carries") for raft in rafts):
         return
     places: dict[str, list[tuple[Raft, str]]] = {}
     mistaken: set[str] = set()

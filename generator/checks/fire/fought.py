@@ -10,6 +10,7 @@ from generator.manual.alarms import that_warn
 from generator.reading.values import Quantity, all_known
 from generator.survey.limits import most
 from generator.survey.places import has_cabin, space_at
+from generator.survey.placing import a_room
 from generator.survey.registry import (
     COMMON_PRACTICE,
     DEFECT,
@@ -38,6 +39,17 @@ def _that(vessel: Vessel, *properties: str) -> list[Gear]:
     return [item for item in vessel.gear if any(does(item, each) for each in properties)]
 
 
+def _look(sight: Sight, what: str) -> str:
+    """What to do where it is not known whether there is an alarm."""
+    where = a_room(sight)
+    return f"find out: look at deckheads and bulkheads, then write alarms: [{{what: {what}, where: {where}}}], or none where there is none"
+
+
+def _alarms_unknown(vessel: Vessel) -> bool:
+    """Whether the file says that it is not known which alarms there are."""
+    return not vessel.alarms and vessel.says("alarms") and not vessel.says_none("alarms")
+
+
 @check(
     "fire.smoke-alarm-missing",
     LIFE,
@@ -51,6 +63,10 @@ def smoke_is_noticed(sight: Sight) -> Finds:
     """
     vessel = sight.vessel
     if vessel.gear and has_cabin(vessel) and not that_warn(vessel, "warns of smoke"):
+        if _alarms_unknown(vessel):
+            message = "'alarms' is unknown, and so whether there is a smoke alarm"
+            yield Found(vessel.place("alarms"), message, _look(sight, "smoke"), "alarms")
+            return
         yield Found(vessel.key_place("gear"), "no smoke alarm is in the gear list, nor under 'alarms'")
 
 
@@ -69,6 +85,10 @@ def carbon_monoxide_is_noticed(sight: Sight) -> Finds:
     if one and not one.hull.closed_in:
         return
     if vessel.gear and gas and gas.fuel in BURNT and not that_warn(vessel, "warns of carbon monoxide"):
+        if _alarms_unknown(vessel):
+            message = "'alarms' is unknown, and so whether there is a carbon monoxide alarm"
+            yield Found(vessel.place("alarms"), message, _look(sight, "CO"), "alarms")
+            return
         yield at(
             gas,
             "fuel",

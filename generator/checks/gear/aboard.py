@@ -11,6 +11,7 @@ from generator.reading.values import untold
 from generator.shelves.gear import kinds_that
 from generator.shelves.procedures import shelf
 from generator.shelves.spaces import BAILS
+from generator.survey.hands import offered
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -26,11 +27,13 @@ from generator.survey.registry import (
     check,
     of,
 )
-from generator.vessel.gear import does
+from generator.vessel.gear import does, gear_kind
 from generator.vessel.particulars import FAR
 
 if TYPE_CHECKING:
     from generator.reading.findings import Weight
+
+PLUGS = "softwood plugs"
 
 
 @check("gear.ratings-mixed", FORM, COMMON_PRACTICE)
@@ -125,7 +128,7 @@ def the_grab_bag_has_a_carrier_aboard(sight: Sight) -> Finds:
                 bag,
                 "carried-by",
                 f"the grab bag is carried by '{bag.carried_by}', which is no role aboard",
-                remedy=nearest(bag.carried_by, roles),
+                remedy=nearest(bag.carried_by, offered(sight)),
                 item="grab bag",
             )
 
@@ -221,14 +224,25 @@ def every_opening_has_its_plug(sight: Sight) -> Finds:
     Why: when a hose comes off and the seacock is stuck, a plug at hand is the only thing quick enough.
     Remedy: tie one of the right size there and write where it is under 'plug'.
     """
-    for each in sight.vessel.through_hulls:
-        if untold(each.plug) and not _NO_PLUG.search(str(each.what or "")):
+    holes = [each for each in sight.vessel.through_hulls if not _NO_PLUG.search(str(each.what or ""))]
+    if holes and all(each.says_none("plug") for each in holes) and not _has_plugs(sight):
+        others = tuple(each.place("plug") for each in holes[1:])
+        message = "no plug is aboard: none is kept beside a hole, and no softwood plugs are in the gear list"
+        yield of(holes[0], "plug", message, also=others)
+        return
+    for each in holes:
+        if untold(each.plug):
             none = each.says_none("plug")
             yield of(
                 each,
                 "plug" if none else "what",
                 "it has no plug" if none else "nothing says where its plug is",
             )
+
+
+def _has_plugs(sight: Sight) -> bool:
+    """Whether plugs for any hole are in the gear list."""
+    return any((kind := gear_kind(item)) is not None and kind.name == PLUGS for item in sight.vessel.gear)
 
 
 @check("gear.missing-for-step", HELP, COMMON_PRACTICE, COMPOSITION)

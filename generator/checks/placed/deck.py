@@ -22,16 +22,26 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.fittings import Fitting, Located
-from generator.vessel.gear import does
+from generator.vessel.gear import does, gear_kind
 from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from generator.manual.drawing.spaces import Space
 
 KNIFE_M = 3.0
 """How far from the raft its knife may hang: a step or two, one hand on the boat. Common practice."""
+_RAFT = r"(?:life ?-?)?raft(?:['’]s)?"
+_PACKED = re.compile(
+    rf"(?<!not )\b(?:in|inside|within|inside of|part of|packed (?:in|into|with|inside))\s+(?:(?:the|a|an|its|our|port|starboard|"
+    rf"forward|aft|first|second|{_RAFT})\s+)*(?:{_RAFT}|canister|container|valise|(?:emergency |sos |survival )?pack|it)"
+    rf"(?:['’]s (?:pack|kit|bag|contents|equipment))?(?:\s+(?:itself|already))?(?=\s*(?:$|[,;.:(]|(?:with|and|as|among|near|beside|by|at)\b))"
+    rf"|\b(?:beside|by|at|near|inside)\s+(?:the |its )?(?:{_RAFT} )?(?:entrance|canopy)\b|\b(?:sealed|vacuum.packed)\b",
+    re.IGNORECASE,
+)  # fmt: skip
+"""A knife that comes to hand only once the raft has blown up: in its container, in its pack, at its entrance."""
+_ONE_EACH = re.compile(r"\b(?:its|their|each|every|both|two|one at|own)\b", re.IGNORECASE)
 
 
 @check(
@@ -187,15 +197,29 @@ def _lies_elsewhere(sight: Sight, raft: Raft) -> bool:
 
 @check("placed.knife", HELP, COMMON_PRACTICE, COMPOSITION)
 def the_knife_is_at_the_raft(sight: Sight) -> Finds:
-    """The knife that cuts a raft loose hangs on deck, a step or two from the raft.
+    """The knife that cuts a raft loose hangs on deck, a step or two from the raft, outside its container.
 
-    Why: the last person aboard cuts with one hand on the boat, and has no time to fetch it.
+    Why: the last person aboard cuts with one hand on the boat, and has no time to fetch it; what is packed in the raft cuts nothing until the raft is out.
     Remedy: hang a knife at the raft, or write where one hangs nearer: knife: {where: ..., spot: ...}.
     """
+    listed = any(
+        (kind := gear_kind(item)) is not None and kind.name == Raft.knife.key for item in sight.vessel.gear
+    )
     for raft in sight.vessel.rafts:
         knife = raft.knife
-        space = space_of(sight, knife if isinstance(knife, Located) else None)
-        if not isinstance(knife, Located) or space is None:
+        if raft.says_none("knife"):
+            weight = None if listed else LIFE.weight
+            yield of(raft, "knife", "no knife to cut it loose is kept at it", weight=weight)
+            continue
+        if not isinstance(knife, Located):
+            continue
+        if isinstance(knife.spot, str) and _PACKED.search(knife.spot):
+            message = f"its knife is '{knife.spot}', and comes to hand only when the raft is out"
+            remedy = "hang another at the raft and write where; until there is one, knife: none"
+            yield of(raft, "spot", message, part=knife, weight=LIFE.weight, remedy=remedy)
+            continue
+        space = space_of(sight, knife)
+        if space is None:
             continue
         gap, own = apart_m(sight, raft, knife), space_of(sight, raft)
         if space.level == BELOW and (own is None or own.level != BELOW):
@@ -208,6 +232,22 @@ def the_knife_is_at_the_raft(sight: Sight) -> Finds:
             yield of(
                 raft, "where", f"its knife is in the {space.name}, {gap:.0f} m from the raft", part=knife
             )
+        elif (other := _shares_its_knife(raft, sight.vessel.rafts)) is not None:
+            message = f"its knife is that of the {other.name} too, and one of the two rafts is left without"
+            yield of(raft, "where", message, part=knife, also=(other.place("knife"),))
+
+
+def _shares_its_knife(raft: Raft, rafts: Sequence[Raft]) -> Raft | None:
+    """The raft before this one that lies elsewhere and has the very same knife."""
+    knife = raft.knife
+    if knife is None or (isinstance(knife.spot, str) and _ONE_EACH.search(knife.spot)):
+        return None
+    for other in rafts[: list(rafts).index(raft)]:
+        theirs, apart = other.knife, (other.where, other.side) != (raft.where, raft.side)
+        told = apart and isinstance(theirs, Located) and theirs.known("where")
+        if told and theirs is not None and theirs.words.lower() == knife.words.lower():
+            return other
+    return None
 
 
 @check("placed.rigged", HELP, COMMON_PRACTICE, COMPOSITION)

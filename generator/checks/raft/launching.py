@@ -10,6 +10,7 @@ from generator.manual.crew import the
 from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, all_known, untold
 from generator.shelves.procedure_files import LAUNCH, PARTS, RAFT
+from generator.survey.hands import offered
 from generator.survey.limits import most
 from generator.survey.registry import (
     ADVICE,
@@ -264,7 +265,7 @@ def the_party_of_a_raft_goes_into_it(sight: Sight) -> Finds:
                 if who not in sight.roles:
                     why, remedy = (
                         f"'{who}' is no role aboard",
-                        nearest(who, sight.roles, taken=getattr(raft.party, part)),
+                        nearest(who, offered(sight), taken=getattr(raft.party, part)),
                     )
                 elif several and raft.carries and who not in raft.carries:
                     why, remedy = (

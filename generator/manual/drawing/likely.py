@@ -7,7 +7,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.manual.own_words import listed
-from generator.reading.nearest import MOST_LISTED, folded
+from generator.reading.nearest import MOST_LISTED, at_the_other_side, folded
 from generator.shelves.spaces import BELOW, DECK
 
 if TYPE_CHECKING:
@@ -27,6 +27,7 @@ _AFT, _FORE, _MIDDLE = (
 def likely(where: str, spaces: Collection[Space]) -> list[str]:
     """The few of her spaces that `where` may mean, the likeliest first; none where nothing speaks for any."""
     said = folded(where.partition(",")[0])
+    spaces = [space for space in spaces if not at_the_other_side(said, space.name)]
     words = [word for word in re.findall(r"[^\W\d_]+", said) if word not in listed("reads.at-sides")]
     named = {folded(name): space.name for space in spaces for name in (*space.also, space.name)}
     if slip := _spelt_like(said, named, _SLIP):

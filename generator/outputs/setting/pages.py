@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import CodeType
@@ -53,13 +54,17 @@ def markup(text: str) -> Markup:
     return Markup(text)  # noqa: S704 - what came from a boat's file in it is escaped
 
 
+MOST_LETTERS, SOFT_HYPHEN = 11, "\u00ad"
+"""So many letters of a word stand unbroken in the column of roles."""
+
+
 def environment(printer: Printer, facts: Mapping[str, bool]) -> Environment:
     """Templates of templates/ in one language, for a boat of these facts: an undefined name is an error, text is escaped.
 
     Globals: say(key, ...) and page(name, ...) of the catalogue; day(date or Stamp), value(block, "attribute"), bare (the
     same without where it comes from), choice(key, word), named(name), place(block), dated(deadline) and lines(deadline) of
     the printer; first_language, in which findings are quoted.
-    Filters: shown (any value of a vessel but a word the program offers), slug.
+    Filters: shown (any value of a vessel but a word the program offers), slug, breakable.
     """
     made = Environment(
         loader=FileSystemLoader(templates_folder()),
@@ -83,8 +88,19 @@ def environment(printer: Printer, facts: Mapping[str, bool]) -> Environment:
         "language": printer.language,
         "first_language": FIRST_LANGUAGE,
     }
-    made.filters |= {"shown": printer.text, "slug": slug}
+    made.filters |= {"shown": printer.text, "slug": slug, "breakable": breakable}
     return made
+
+
+def breakable(text: str) -> str:
+    """The text with a soft hyphen wherever a word that is too long for a narrow column may be broken, in parts of one length."""
+
+    def parted(word: re.Match[str]) -> str:
+        letters, parts = word[0], -(-len(word[0]) // MOST_LETTERS)
+        each = -(-len(letters) // parts)
+        return SOFT_HYPHEN.join(letters[start : start + each] for start in range(0, len(letters), each))
+
+    return re.sub(rf"[^\W\d_]{{{MOST_LETTERS + 1},}}", parted, text)
 
 
 def photo_of(vessel: Vessel, block: Block, longest_px: int) -> bytes | None:
