@@ -41,6 +41,8 @@ ELSE = {
         "shelves/gear_rows",
     ],
     ("gas", "a block of the file, a stop, a fact, and what a finding is about"): [
+        "checks/alarms",
+        "checks/bill/duties",
         "checks/changed/left_over",
         "checks/fire/fought",
         "checks/gas",
@@ -49,6 +51,8 @@ ELSE = {
         "checks/placed/reach",
         "manual/deadlines/things",
         "manual/facts",
+        "checks/words/against",
+        "checks/words/deeds",
         "checks/words/kinds",
         "manual/known_keys",
         "manual/unsaid",
@@ -119,7 +123,11 @@ ELSE = {
         "manual/drawing/spaces",
     ],
     ("pump", "a word of the steps, behind what drives the pump"): ["manual/words"],
-    ("pump", "a block of the file"): ["manual/known_keys"],
+    ("pump", "a block of the file"): ["checks/words/deeds", "manual/known_keys"],
+    ("flooding", "a purpose of gear"): ["checks/placed/reach"],
+    ("strap", "what keys of a raft's mount ask about"): ["checks/raft/mount", "checks/raft/stowage"],
+    ("lashing", "the same"): ["checks/raft/mount"],
+    ("senhouse slip", "the same"): ["checks/raft/mount"],
     ("water", "an estimate"): ["manual/estimates"],
 }
 

@@ -41,6 +41,7 @@ USED_THERE = ("flooding", "rig", "tool", "other")
 """What is also wanted in the engine space, the bilge or the anchor locker itself."""
 PROPERTIES = (
     "thrown to somebody",
+    "carries a light",
     "is rigged on deck",
     "clips somebody on",
     "discharged by hand",

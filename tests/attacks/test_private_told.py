@@ -299,6 +299,8 @@ def test_ordinary_words_are_told(tmp_path):
     """A boat with faults by the dozen and secrets besides: everything that is no secret is told as it is."""
     vessel, voyage = described()
     vessel["gear"][0]["where"] = "attic"
+    vessel["radio"]["sets"][0]["where"] = "cellar"
+    vessel["vessel"]["length"] = "1 m"
     vessel["people"][1]["role"] = "the mate who sleeps forward"
     del vessel["lifejackets"]
     write(tmp_path / "b", vessel, voyage)
@@ -315,4 +317,4 @@ def test_ordinary_words_are_told(tmp_path):
     assert [(each.check, each.message, each.remedy) for each in told] == [
         (each.check, each.message, each.remedy) for each in plainly
     ]
-    assert len(told) > 5
+    assert len(told) > 4

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from generator.shelves.gear import kinds_that
 from generator.survey.registry import COMMON_PRACTICE, HELP, LIFE, Finds, Found, Sight, check, of
-from generator.vessel.gear import Gear, GrabItem, does, gear_kind
+from generator.vessel.gear import Gear, GrabItem, does
 from generator.vessel.vessel import Vessel
 
 
@@ -49,7 +49,7 @@ def what_is_thrown_at_night_is_seen(sight: Sight) -> Finds:
     Remedy: tie a light to it, and write what: lifebuoy, with light.
     """
     one = sight.vessel.vessel
-    buoys = [item for item in sight.vessel.gear if (kind := gear_kind(item)) and kind.name == "lifebuoy"]
+    buoys = [item for item in sight.vessel.gear if does(item, "carries a light")]
     dark = next((item for item in buoys if _NO_LIGHT.search(str(item.what))), None)
     if dark is None or one is None or one.waters == "sheltered":
         return

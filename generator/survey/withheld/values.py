@@ -177,7 +177,7 @@ def _own_words(vessel: Vessel) -> list[str]:
     return words
 
 
-_ONLY_READ = re.compile(r"(?m)^  reads\.[^\n]*\n(?:    [^\n]*\n)*")
+_ONLY_READ = re.compile(r"(?m)^  (?:reads|called)\.[^\n]*\n(?:    [^\n]*\n)*")
 """Lists of words by which own words are read: nothing prints them."""
 
 
