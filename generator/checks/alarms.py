@@ -72,8 +72,12 @@ def alarms_sound_where_people_are(sight: Sight) -> Finds:
     Remedy: listen to it with the hatch shut, and write under 'sounds-in' where it is heard; else fit a repeater there.
     """
     for alarm in sight.vessel.alarms:
-        heard = [space_at(sight, where) for where in (alarm.where, *(alarm.sounds_in or ()))]
-        if all(space is not None and (space.engine or _NOBODY_IN.search(space.name)) for space in heard):
+        said = [space_at(sight, where) for where in alarm.sounds_in or ()]
+        heard = said or [space_at(sight, alarm.where)]
+        nobody = all(
+            space is not None and (space.engine or _NOBODY_IN.search(space.name)) for space in heard
+        )
+        if nobody:
             yield at(
                 alarm,
                 "sounds-in" if alarm.sounds_in else "where",

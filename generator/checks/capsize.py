@@ -11,6 +11,7 @@ from generator.shelves.gear import kind_of
 from generator.shelves.procedure_files import GRAB_BAG
 from generator.shelves.spaces import FOR_GEAR
 from generator.survey.places import space_at
+from generator.survey.placing import lies
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
     from typing import TypeAlias
 
     from generator.manual.drawing.spaces import Space
+    from generator.reading.values import NotKnown
     from generator.vessel.fittings import Fitting, Kept
     from generator.vessel.gear import Placed
     from generator.vessel.radio import Beacon, RadioSet
@@ -150,8 +152,21 @@ def buoyancy_is_where_both_say(sight: Sight) -> Finds:
                 item="capsize",
             )
             return
-    for item in sight.vessel.gear:
-        here = space_at(sight, item.where) if does(item, "keeps her afloat") else None
+    listed = [item for item in sight.vessel.gear if does(item, "keeps her afloat")]
+    filled = [space_at(sight, item.where) for item in listed]
+    if None not in (*spaces, *filled) and any(here in spaces for here in filled):
+        for number, space in enumerate(spaces):
+            if space is not None and space not in filled:
+                yield at(
+                    told,
+                    f"buoyancy[{number}]",
+                    f"buoyancy is said to be in the {space.name} too, and the gear list has it only in: "
+                    f"{', '.join(dict.fromkeys(here.name for here in filled if here is not None))}",
+                    item=str(space.name),
+                    also=(listed[0].place("where"),),
+                )
+    for item in listed:
+        here = space_at(sight, item.where)
         if here is not None and None not in spaces and here not in spaces:
             yield at(
                 item,
@@ -215,6 +230,11 @@ def _named(sight: Sight, what: str) -> Iterator[tuple[str, list[_Entry]]]:
     for name, pattern, entries in listed:
         if re.search(rf"\b(?:{pattern})\b(?!['’ -]*(?:s )?(?:knife|locker|recess|lid|painter))", lower):
             yield name, entries
+    bag = _HELD.search(lower)
+    if bag is not None:  # the bag that other entries are said to be in
+        held = [item for item in (*vessel.gear, *sets, *beacons) if _in_it(item.spot, bag[0])]
+        if held:
+            yield bag[0], [*held]
     kind = kind_of(re.sub(r"^(?:the|an?|our) ", "", lower))
     if kind is not None:
         items: list[_Entry] = [item for item in vessel.gear if gear_kind(item) is kind]
@@ -223,13 +243,21 @@ def _named(sight: Sight, what: str) -> Iterator[tuple[str, list[_Entry]]]:
             yield kind.name, items
 
 
+def _in_it(spot: str | NotKnown | None, bag: str) -> bool:
+    return isinstance(spot, str) and bag in spot.lower().split(",")[0]
+
+
+_HELD = re.compile(r"\b(?!grab\b)[a-z]+ (?:bag|box|drum|barrel|canister|case)\b")
+"""What several things are kept in, by its name: the dry bag, the flare box."""
+
+
 def _apart(sight: Sight, thing: Fitting, entry: _Entry) -> bool:
     """Whether a thing's own entry has it in a space that does not overlap, or on the other side."""
-    here, there = space_at(sight, thing.where), space_at(sight, entry.where)
-    sides = {str(each) for each in (thing.side, entry.side)}
-    if here is None or there is None:
+    at, kept = lies(sight, thing), lies(sight, entry)
+    if at is None or kept is None:
         return False
-    return sides == {"port", "starboard"} or (here is not there and _beyond_reach(here, there))
+    here, there = at.space, kept.space
+    return {at.side, kept.side} == {"port", "starboard"} or (here is not there and _beyond_reach(here, there))
 
 
 def _beyond_reach(one: Space, other: Space) -> bool:

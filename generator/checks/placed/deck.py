@@ -119,6 +119,8 @@ def a_raft_is_launched_where_people_stand(sight: Sight) -> Finds:
                 why = "a level above the raft"
             if not why and key != "strong-point":
                 why = _no_edge(sight, space)
+            if not why and key == "board-from" and space.level == UPPER and sight.vessel.vessel is not None:
+                why = "a storey above the water"
             if not why and key == "board-from" and space.exposed and (own is None or not own.exposed):
                 why = "where the seas break"
             if why:
@@ -228,6 +230,9 @@ def the_knife_is_at_the_raft(sight: Sight) -> Finds:
             )
         elif own is not None and space.level == UPPER != own.level:
             yield of(raft, "where", f"its knife is on the {space.name}, a level above the raft", part=knife)
+        elif own is not None and own.level == UPPER != space.level and not (own.unlike or space.unlike):
+            message = f"its knife is in the {space.name}, a level below the raft"
+            yield of(raft, "where", message, part=knife, weight=LIFE.weight)
         elif gap is not None and gap > KNIFE_M and not _lies_elsewhere(sight, raft):
             yield of(
                 raft, "where", f"its knife is in the {space.name}, {gap:.0f} m from the raft", part=knife
