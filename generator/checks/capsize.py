@@ -152,21 +152,8 @@ def buoyancy_is_where_both_say(sight: Sight) -> Finds:
                 item="capsize",
             )
             return
-    listed = [item for item in sight.vessel.gear if does(item, "keeps her afloat")]
-    filled = [space_at(sight, item.where) for item in listed]
-    if None not in (*spaces, *filled) and any(here in spaces for here in filled):
-        for number, space in enumerate(spaces):
-            if space is not None and space not in filled:
-                yield at(
-                    told,
-                    f"buoyancy[{number}]",
-                    f"buoyancy is said to be in the {space.name} too, and the gear list has it only in: "
-                    f"{', '.join(dict.fromkeys(here.name for here in filled if here is not None))}",
-                    item=str(space.name),
-                    also=(listed[0].place("where"),),
-                )
-    for item in listed:
-        here = space_at(sight, item.where)
+    for item in sight.vessel.gear:
+        here = space_at(sight, item.where) if does(item, "keeps her afloat") else None
         if here is not None and None not in spaces and here not in spaces:
             yield at(
                 item,

@@ -134,8 +134,11 @@ def nothing_against_fire_is_behind_it(sight: Sight) -> Finds:
     taps = [stop for stop in vessel.stops if stop.what in ("gas", "fuel", "engine")]
     saves = [item for item in vessel.gear if item.kind in SAVES and not _guards(item)]
     beacons = vessel.radio.beacons if vessel.radio else ()
+    told: set[int] = set()  # things of one line lie in one place
     for thing in (*saves, *vessel.lifejackets, *vessel.grab_bags, *beacons):
-        if isinstance(thing.spot, str) and _FLAMES.search(thing.spot):
+        line = thing.place("spot").line
+        if isinstance(thing.spot, str) and _FLAMES.search(thing.spot) and line not in told:
+            told.add(line)
             yield of(thing, "spot", f"heat spoils it, and a fire stands before it: '{thing.spot}'")
     for thing in (*against, *taps):
         if (
