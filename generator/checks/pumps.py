@@ -70,7 +70,10 @@ def a_pump_worked_from_deck_is_worked_there(sight: Sight) -> Finds:
                 item=str(pump.what),
             )
         elif (
-            pump.from_deck is False and pump.power == "hand" and space is not None and _in_the_open(sight, space)
+            pump.from_deck is False
+            and pump.power == "hand"
+            and space is not None
+            and _in_the_open(sight, space)
         ):
             yield at(
                 pump,
@@ -86,7 +89,11 @@ def _in_the_open(sight: Sight, space: Space) -> bool:
     return space.open_deck and one is not None and one.hull.closed_in
 
 
-@check("pumps.none-from-deck", LIFE, "ISO 15083 on a pump worked from the cockpit (from memory, unverified); common practice")
+@check(
+    "pumps.none-from-deck",
+    LIFE,
+    "ISO 15083 on a pump worked from the cockpit (from memory, unverified); common practice",
+)
 def one_hand_pump_is_worked_from_deck(sight: Sight) -> Finds:
     """Offshore, of the hand pumps of a boat that can be shut, one is worked from on deck.
 

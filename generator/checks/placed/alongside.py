@@ -38,7 +38,12 @@ def people_are_brought_in_at_one_place(sight: Sight) -> Finds:
     if ladder is not None and there is not None and _told(there):
         gap = here.apart_m(there) if here is not None and _told(here) else 0.0
         if there.space.aft_m > BOWS * length_m and not (here is not None and here.space is there.space):
-            yield at(ladder, "where", f"the ladder is in the {there}, where nobody climbs as she pitches", item="recovery")
+            yield at(
+                ladder,
+                "where",
+                f"the ladder is in the {there}, where nobody climbs as she pitches",
+                item="recovery",
+            )
         elif gap > FAR * length_m:
             yield at(
                 ladder,
@@ -101,7 +106,9 @@ def lifejackets_lie_on_the_way(sight: Sight) -> Finds:
     Remedy: hang them near the muster place or on the way from the berths to it, then write where, side and spot.
     """
     one = sight.vessel.vessel
-    muster = lies_at(sight, one.muster_place) if one is not None and isinstance(one.muster_place, str) else None
+    muster = (
+        lies_at(sight, one.muster_place) if one is not None and isinstance(one.muster_place, str) else None
+    )
     adult = [each for each in sight.vessel.lifejackets if each.size not in ("child", "infant")]
     sleeps = {str(here) for person in sight.vessel.people if (here := lies(sight, person.berth)) is not None}
     if muster is None or muster.space.unlike or not adult or one is None:

@@ -221,7 +221,11 @@ def batteries_are_inside_her(sight: Sight) -> Finds:
         elif space is not None and shut_off(space):
             yield of(bank, "where", f"batteries do not stand in the {space.name}")
         elif space is not None and _FOR_CALLS.search(str(bank.what)) and (why := _drowned(space)):
-            yield of(bank, "where", f"it feeds the radio when all else is out, and stands in the {space.name}, {why}")
+            yield of(
+                bank,
+                "where",
+                f"it feeds the radio when all else is out, and stands in the {space.name}, {why}",
+            )
         elif space is not None and space.open_deck and lived_in and not isinstance(bank.spot, str):
             yield of(
                 bank,
