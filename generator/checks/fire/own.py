@@ -92,7 +92,7 @@ def the_blanket_hangs_where_people_cook(sight: Sight) -> Finds:
 @check(
     "fire.galley-only-blanket",
     LIFE,
-    "Boat Safety Scheme part 6 (extinguishers in the living space, secondary); common practice",
+    COMMON_PRACTICE,
     COMPOSITION,
 )
 def an_extinguisher_is_where_people_live(sight: Sight) -> Finds:
