@@ -38,7 +38,8 @@ if TYPE_CHECKING:
     from generator.vessel.gear import Placed
     from generator.vessel.radio import Beacon, RadioSet
 
-    _Entry: TypeAlias = Raft | Placed | RadioSet | Beacon | Kept
+    _Kept: TypeAlias = Placed | RadioSet | Beacon
+    _Entry: TypeAlias = Raft | _Kept | Kept
 
 REACH_M = 1.5  # from where somebody hangs on to what the other arm gets at
 _BEACONS = ("EPIRB", "PLB", "SART")
@@ -219,9 +220,10 @@ def _named(sight: Sight, what: str) -> Iterator[tuple[str, list[_Entry]]]:
             yield name, entries
     bag = _HELD.search(lower)
     if bag is not None:  # the bag that other entries are said to be in
-        held = [item for item in (*vessel.gear, *sets, *beacons) if _in_it(item.spot, bag[0])]
+        kept: list[_Kept] = [*vessel.gear, *sets, *beacons]
+        held: list[_Entry] = [item for item in kept if _in_it(item.spot, bag[0])]
         if held:
-            yield bag[0], [*held]
+            yield bag[0], held
     kind = kind_of(re.sub(r"^(?:the|an?|our) ", "", lower))
     if kind is not None:
         items: list[_Entry] = [item for item in vessel.gear if gear_kind(item) is kind]

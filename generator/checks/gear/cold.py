@@ -28,7 +28,7 @@ def everybody_is_kept_warm(sight: Sight) -> Finds:
         return  # of too few suits another check speaks
     items = [item for item in vessel.gear if does(item, "keeps warm")]
     packed = [item for bag in vessel.grab_bags for item in bag.items if does(item, "keeps warm")]
-    counts = [item.quantity for item in (*items, *packed)]
+    counts = [*(item.quantity for item in items), *(item.quantity for item in packed)]
     there = sum(number for number in counts if isinstance(number, int))
     if counts and all(isinstance(number, int) for number in counts) and there < one.persons:
         yield of(

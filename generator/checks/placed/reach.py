@@ -136,10 +136,10 @@ def nothing_against_fire_is_behind_it(sight: Sight) -> Finds:
     beacons = vessel.radio.beacons if vessel.radio else ()
     told: set[int] = set()  # things of one line lie in one place
     for thing in (*saves, *vessel.lifejackets, *vessel.grab_bags, *beacons):
-        line = thing.place("spot").line
-        if isinstance(thing.spot, str) and _FLAMES.search(thing.spot) and line not in told:
+        line, spot = thing.place("spot").line, thing.__dict__.get("spot")
+        if isinstance(spot, str) and _FLAMES.search(spot) and line not in told:
             told.add(line)
-            yield of(thing, "spot", f"heat spoils it, and a fire stands before it: '{thing.spot}'")
+            yield of(thing, "spot", f"heat spoils it, and a fire stands before it: '{spot}'")
     for thing in (*against, *taps):
         if (
             isinstance(thing.spot, str)
