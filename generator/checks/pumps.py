@@ -86,7 +86,7 @@ def a_pump_worked_from_deck_is_worked_there(sight: Sight) -> Finds:
 def _in_the_open(sight: Sight, space: Space) -> bool:
     """Whether whoever works a pump in a space of a boat with something below stands on deck."""
     one = sight.vessel.vessel
-    return space.open_deck and one is not None and one.hull.closed_in
+    return space.open_deck and not space.exposed and one is not None and one.hull.closed_in
 
 
 @check(

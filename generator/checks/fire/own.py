@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.checks.fire.fought import nothing_near_the_galley
 from generator.shelves.gear import before_comma
 from generator.shelves.spaces import FOR_GEAR
 from generator.survey.limits import most
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from generator.vessel.gear import Gear
 
 _AT_THE_LID = re.compile(r"\b(?:lid|door|hatch|outside|front|opening|flap|cover)\b", re.IGNORECASE)
+_COOKS = re.compile(r"\b(?:galley|cooker|stove|hob|oven)\b", re.IGNORECASE)
 _SIDES = frozenset(("port", "starboard"))
 
 
@@ -53,15 +55,13 @@ def extinguishers_put_out_fuel(sight: Sight) -> Finds:
         or bool(vessel.gas)
         or (one is not None and one.engine not in (None, "none", "electric"))
     )
-    for item in _by_hand(sight) if burns else ():
-        rating = item.rating
-        told = isinstance(rating, str) and re.search(r"\d", rating) is not None
-        if (
-            told
-            and not re.search(r"\d\s?B|B\s?\d|\bB\b|:B|BC\b", str(rating).upper())
-            and not isinstance(item.for_, str)
-        ):
-            yield of(item, "rating", f"rated {rating}: not for fuel or fat")
+    rated = [
+        item for item in _by_hand(sight) if isinstance(item.rating, str) and re.search(r"\d", item.rating)
+    ]
+    wrong = [item for item in rated if "B" not in str(item.rating).upper() and not isinstance(item.for_, str)]
+    if burns and len(wrong) < len(rated):  # with none at all another check speaks
+        for item in wrong:
+            yield of(item, "rating", f"rated {item.rating}: not for fuel or fat")
 
 
 @check("fire.blanket-far", HELP, COMMON_PRACTICE, COMPOSITION)
@@ -76,7 +76,12 @@ def the_blanket_hangs_where_people_cook(sight: Sight) -> Finds:
         item for item in sight.vessel.gear if str(before_comma(str(item.what))).lower() == "fire blanket"
     ]
     places = [lies(sight, item) for item in blankets]
-    if not galleys or not blankets or any(here is None or here.space.unlike for here in places):
+    if (
+        not galleys
+        or not blankets
+        or nothing_near_the_galley(sight)
+        or any(here is None or here.space.unlike for here in places)
+    ):
         return
     most_m = most(sight.vessel, "extinguisher to the galley")
     near = [
@@ -85,7 +90,8 @@ def the_blanket_hangs_where_people_cook(sight: Sight) -> Finds:
         if here is not None
         and any(here.apart_m(each) <= most_m and here.space.level == each.space.level for each in galleys)
     ]
-    if not near:
+    said = any(_COOKS.search(f"{item.what} {item.spot or ''}") for item in blankets)
+    if not near and not said:  # of words that say galley and another space another check speaks
         yield of(blankets[0], "where", f"it hangs in the {places[0]}, away from the {galleys[0]}")
 
 
@@ -104,6 +110,8 @@ def an_extinguisher_is_where_people_live(sight: Sight) -> Finds:
     gas = sight.vessel.gas
     galleys = [space for space in sight.spaces.values() if space.cooking and space.roofed]
     things = _by_hand(sight)
+    if nothing_near_the_galley(sight) or any("galley" in str(item.what).lower() for item in things):
+        return  # of which other checks speak
     if not gas or not isinstance(gas.fuel, str) or not galleys or not things:
         return
     places, most_m = [lies(sight, item) for item in things], most(sight.vessel, "extinguisher to the galley")
@@ -137,7 +145,10 @@ def no_engine_is_between_berth_and_extinguisher(sight: Sight) -> Finds:
     at_berths = {str(here) for here in places if here is not None} & set(sleeping)
     if not at_berths or any(here is None for here in places):
         return  # where no cabin has one, the check of distances speaks
+    most_m = most(sight.vessel, "extinguisher to a berth")
     for name, (here, person) in sleeping.items():
+        if all(each is not None and here.apart_m(each) > most_m for each in places):
+            continue  # of which the check of distances speaks
         for engine in engines:
             abaft = here.space.fore_m <= engine.aft_m and all(
                 each is not None and each.space.aft_m >= engine.fore_m - 0.01 for each in places

@@ -84,7 +84,11 @@ def what_floats_hangs_in_the_open(sight: Sight) -> Finds:
         if (kind := gear_kind(item)) is not None and kind.name in FLOATS and does(item, "thrown to somebody")
     ]
     spaces = [space_of(sight, item) for item in buoys]
-    out = any(does(item, "thrown to somebody") and item not in buoys for item in sight.vessel.gear)
+    out = any(
+        does(item, "thrown to somebody") and (space := space_of(sight, item)) is not None and not space.stows
+        for item in sight.vessel.gear
+        if item not in buoys
+    )
     if not buoys or not out:
         return  # where nothing else is thrown another check speaks
     if all(

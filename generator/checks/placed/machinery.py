@@ -103,7 +103,8 @@ def _no_bilge(sight: Sight, pump: Pump, space: Space) -> str:
 def _no_switch(sight: Sight, pump: Pump, space: Space) -> str:
     """Why nobody switches a pump in a space, as words after its name; a lever may be on the engine that drives it."""
     if space.engine:
-        return "where the water rises and the engine burns" if pump.power == "electric" else ""
+        drowned = pump.power == "electric" and space_of(sight, pump) is space
+        return "which it is to empty" if drowned else ""
     if why := no_hand_there(space):
         return why
     helms = [Lies(each) for each in sight.spaces.values() if each.steering]
