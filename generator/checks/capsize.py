@@ -202,6 +202,7 @@ def what_is_reached_is_where_its_entry_says(sight: Sight) -> Finds:
                     item=str(thing.what),
                     also=tuple(each.place("where") for each in entries),
                 )
+                break  # what else it names lies with it
 
 
 def _named(sight: Sight, what: str) -> Iterator[tuple[str, list[_Entry]]]:

@@ -9,7 +9,7 @@ from generator.checks.fire.fought import nothing_near_the_galley
 from generator.shelves.gear import before_comma
 from generator.shelves.spaces import FOR_GEAR
 from generator.survey.limits import most
-from generator.survey.placing import Lies, berths, lies
+from generator.survey.placing import Lies, lies
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -130,40 +130,6 @@ def an_extinguisher_is_where_people_live(sight: Sight) -> Finds:
         "where",
         f"gas is burnt in the {galleys[0].name}, and no extinguisher hangs near it: they are in: {names}",
     )
-
-
-@check("fire.berth-behind-engine", LIFE, COMMON_PRACTICE, COMPOSITION)
-def no_engine_is_between_berth_and_extinguisher(sight: Sight) -> Finds:
-    """No engine space lies between a berth and every extinguisher, where a cabin at the other side of it has one.
-
-    Why: a cabin behind a burning engine is cut off, and whoever sleeps there has nothing to clear the way out with.
-    Remedy: hang one in that cabin beside the way out, and list it.
-    """
-    engines = [space for space in sight.spaces.values() if space.engine and not space.unlike]
-    places = [lies(sight, item) for item in _by_hand(sight)]
-    sleeping = berths(sight)
-    at_berths = {str(here) for here in places if here is not None} & set(sleeping)
-    if not at_berths or any(here is None for here in places):
-        return  # where no cabin has one, the check of distances speaks
-    most_m = most(sight.vessel, "extinguisher to a berth")
-    for name, (here, person) in sleeping.items():
-        if all(each is not None and here.apart_m(each) > most_m for each in places):
-            continue  # of which the check of distances speaks
-        for engine in engines:
-            abaft = here.space.fore_m <= engine.aft_m and all(
-                each is not None and each.space.aft_m >= engine.fore_m - 0.01 for each in places
-            )
-            ahead = here.space.aft_m >= engine.fore_m and all(
-                each is not None and each.space.fore_m <= engine.aft_m + 0.01 for each in places
-            )
-            if abaft or ahead:
-                yield of(
-                    person,
-                    "berth",
-                    f"sleeps in the {name}, and the engine space lies between it and every extinguisher",
-                    also=(person.place("berth"),),
-                )
-                break
 
 
 @check("fire.serves-elsewhere", TRUTH, COMMON_PRACTICE, COMPOSITION)

@@ -15,7 +15,7 @@ BOWS = 0.75
 """Of the length: a ladder further forward hangs where she pitches and flares. Common practice."""
 LIFT_M, LIFT = 4.0, 0.25
 """How far from where people are brought in a hoist may be, in m and as a part of the length, the greater. Common practice."""
-FAR = 0.5
+FAR = 0.45
 """Of the length: a ladder, or the lifejackets of all, further away are at the other end of the boat. Common practice."""
 FLOATS = ("lifebuoy", "danbuoy")
 _ON_TOP = re.compile(r"\b(?:on|outside|atop)\b[^,;]*\b(?:lid|hatch|door|wall|front|top)\b", re.IGNORECASE)
