@@ -224,15 +224,9 @@ def the_knife_is_at_the_raft(sight: Sight) -> Finds:
         if space is None:
             continue
         gap, own = apart_m(sight, raft, knife), space_of(sight, raft)
-        if space.level == BELOW and (own is None or own.level != BELOW):
-            yield of(
-                raft, "where", f"its knife is in the {space.name}, below deck", part=knife, weight=LIFE.weight
-            )
-        elif own is not None and space.level == UPPER != own.level:
-            yield of(raft, "where", f"its knife is on the {space.name}, a level above the raft", part=knife)
-        elif own is not None and own.level == UPPER != space.level and not (own.unlike or space.unlike):
-            message = f"its knife is in the {space.name}, a level below the raft"
-            yield of(raft, "where", message, part=knife, weight=LIFE.weight)
+        if message := _on_another_level(space, own):
+            above = space.level == UPPER
+            yield of(raft, "where", message, part=knife, weight=None if above else LIFE.weight)
         elif gap is not None and gap > KNIFE_M and not _lies_elsewhere(sight, raft):
             yield of(
                 raft, "where", f"its knife is in the {space.name}, {gap:.0f} m from the raft", part=knife
@@ -240,6 +234,18 @@ def the_knife_is_at_the_raft(sight: Sight) -> Finds:
         elif (other := _shares_its_knife(raft, sight.vessel.rafts)) is not None:
             message = f"its knife is that of the {other.name} too, and one of the two rafts is left without"
             yield of(raft, "where", message, part=knife, also=(other.place("knife"),))
+
+
+def _on_another_level(space: Space, own: Space | None) -> str:
+    """That a knife is not on the level of its raft, and where it is; "" where it is, or nobody can tell."""
+    if space.level == BELOW and (own is None or own.level != BELOW):
+        return f"its knife is in the {space.name}, below deck"
+    if own is None or UPPER not in (own.level, space.level) or own.level == space.level:
+        return ""
+    if space.level == UPPER:
+        return f"its knife is on the {space.name}, a level above the raft"
+    told = not (own.unlike or space.unlike)
+    return f"its knife is in the {space.name}, a level below the raft" if told else ""
 
 
 def _shares_its_knife(raft: Raft, rafts: Sequence[Raft]) -> Raft | None:
