@@ -253,6 +253,8 @@ def _shares_its_knife(raft: Raft, rafts: Sequence[Raft]) -> Raft | None:
     knife = raft.knife
     if knife is None or (isinstance(knife.spot, str) and _ONE_EACH.search(knife.spot)):
         return None
+    if knife.where == raft.where and {knife.side, raft.side} == {"port", "starboard"}:
+        return None  # of a knife on the other side of the raft's own space another check speaks
     for other in rafts[: list(rafts).index(raft)]:
         theirs, apart = other.knife, (other.where, other.side) != (raft.where, raft.side)
         told = apart and isinstance(theirs, Located) and theirs.known("where")
