@@ -6,11 +6,15 @@ import re
 from functools import cache
 from typing import TYPE_CHECKING
 
+from generator.manual.crew import the
 from generator.reading.nearest import folded, shortened
+from generator.reading.values import all_known
 from generator.shelves.gear import kinds_that
 from generator.survey.places import space_at
+from generator.survey.placing import Lies, berths, lies, lies_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    COMPOSITION,
     DEFECT,
     FORM,
     LIFE,
@@ -72,8 +76,10 @@ def alarms_sound_where_people_are(sight: Sight) -> Finds:
     Remedy: listen to it with the hatch shut, and write under 'sounds-in' where it is heard; else fit a repeater there.
     """
     for alarm in sight.vessel.alarms:
-        heard = [space_at(sight, where) for where in (alarm.where, *(alarm.sounds_in or ()))]
-        if all(space is not None and (space.engine or _NOBODY_IN.search(space.name)) for space in heard):
+        said = [space_at(sight, where) for where in alarm.sounds_in or ()]
+        heard = said or [space_at(sight, alarm.where)]
+        nobody = all(space is not None and (space.engine or _NOBODY_IN.search(space.name)) for space in heard)
+        if nobody:
             yield at(
                 alarm,
                 "sounds-in" if alarm.sounds_in else "where",
@@ -128,3 +134,51 @@ def _kinds_by_what_they_warn_of() -> dict[str, str]:
 
 
 _TOLD = {"smoke": "smoke, which rises,", "CO": "carbon monoxide"}
+
+
+@check("alarms.one-hull", LIFE, COMMON_PRACTICE, COMPOSITION)
+def water_is_noticed_in_each_hull(sight: Sight) -> Finds:
+    """Of two hulls in which people live, each is listened to for water where the other is, beside the engine spaces.
+
+    Why: one hull fills to the berths in silence, and a multihull that lists so far does not come up again.
+    Remedy: fit a float switch in that hull and write its space under 'watches', with its side.
+    """
+    vessel = sight.vessel
+    alarms = [each for each in vessel.alarms if each.warns_of_water]
+    if vessel.vessel is None or not vessel.vessel.hull.lived_in_hulls or not alarms:
+        return
+    heard = all_known(
+        lies_at(sight, name)
+        for each in alarms
+        for name in (each.watches or [_sided(each)] if isinstance(each.where, str) else each.watches)
+    )
+    hulls = {_hull_of(each) for each in heard or () if not each.space.engine} - {""}
+    if heard is None or len(hulls) != 1:
+        return
+    (deaf,) = {"port", "starboard"} - hulls
+    holes = [
+        hole
+        for hole in vessel.through_hulls
+        if (here := lies(sight, hole)) is not None and here.hull == deaf and not here.space.engine
+    ]
+    slept = [person for here, person in berths(sight).values() if _hull_of(here) == deaf]
+    if holes or slept:
+        why = f"the {holes[0].what} goes through it" if holes else f"{the(str(slept[0].role))} sleeps there"
+        yield at(
+            alarms[0],
+            "watches",
+            f"no alarm for water listens to the {deaf} hull, and {why}",
+            item=f"{deaf} hull",
+            also=(holes[0].place("where") if holes else slept[0].place("berth"),),
+        )
+
+
+def _sided(alarm: Alarm) -> str:
+    """Where an alarm that listens where it hangs is, with its side before it where the name has none."""
+    side = alarm.side if isinstance(alarm.side, str) and alarm.side in ("port", "starboard") else ""
+    return str(alarm.where) if not side or side in str(alarm.where) else f"{side} {alarm.where}"
+
+
+def _hull_of(here: Lies) -> str:
+    """The hull that words name, by the side they begin with, or by the space."""
+    return here.hull or (here.side if here.side in ("port", "starboard") and here.space.paired else "")

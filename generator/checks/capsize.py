@@ -11,6 +11,7 @@ from generator.shelves.gear import kind_of
 from generator.shelves.procedure_files import GRAB_BAG
 from generator.shelves.spaces import FOR_GEAR
 from generator.survey.places import space_at
+from generator.survey.placing import lies
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -32,11 +33,13 @@ if TYPE_CHECKING:
     from typing import TypeAlias
 
     from generator.manual.drawing.spaces import Space
+    from generator.reading.values import NotKnown
     from generator.vessel.fittings import Fitting, Kept
     from generator.vessel.gear import Placed
     from generator.vessel.radio import Beacon, RadioSet
 
-    _Entry: TypeAlias = Raft | Placed | RadioSet | Beacon | Kept
+    _Kept: TypeAlias = Placed | RadioSet | Beacon
+    _Entry: TypeAlias = Raft | _Kept | Kept
 
 REACH_M = 1.5  # from where somebody hangs on to what the other arm gets at
 _BEACONS = ("EPIRB", "PLB", "SART")
@@ -199,6 +202,7 @@ def what_is_reached_is_where_its_entry_says(sight: Sight) -> Finds:
                     item=str(thing.what),
                     also=tuple(each.place("where") for each in entries),
                 )
+                break  # what else it names lies with it
 
 
 def _named(sight: Sight, what: str) -> Iterator[tuple[str, list[_Entry]]]:
@@ -215,6 +219,12 @@ def _named(sight: Sight, what: str) -> Iterator[tuple[str, list[_Entry]]]:
     for name, pattern, entries in listed:
         if re.search(rf"\b(?:{pattern})\b(?!['’ -]*(?:s )?(?:knife|locker|recess|lid|painter))", lower):
             yield name, entries
+    bag = _HELD.search(lower)
+    if bag is not None:  # the bag that other entries are said to be in
+        kept: list[_Kept] = [*vessel.gear, *sets, *beacons]
+        held: list[_Entry] = [item for item in kept if _in_it(item.spot, bag[0])]
+        if held:
+            yield bag[0], held
     kind = kind_of(re.sub(r"^(?:the|an?|our) ", "", lower))
     if kind is not None:
         items: list[_Entry] = [item for item in vessel.gear if gear_kind(item) is kind]
@@ -223,13 +233,21 @@ def _named(sight: Sight, what: str) -> Iterator[tuple[str, list[_Entry]]]:
             yield kind.name, items
 
 
+def _in_it(spot: str | NotKnown | None, bag: str) -> bool:
+    return isinstance(spot, str) and bag in spot.lower().split(",")[0]
+
+
+_HELD = re.compile(r"\b(?!grab\b)[a-z]+ (?:bag|box|drum|barrel|canister|case)\b")
+"""What several things are kept in, by its name: the dry bag, the flare box."""
+
+
 def _apart(sight: Sight, thing: Fitting, entry: _Entry) -> bool:
     """Whether a thing's own entry has it in a space that does not overlap, or on the other side."""
-    here, there = space_at(sight, thing.where), space_at(sight, entry.where)
-    sides = {str(each) for each in (thing.side, entry.side)}
-    if here is None or there is None:
+    at, kept = lies(sight, thing), lies(sight, entry)
+    if at is None or kept is None:
         return False
-    return sides == {"port", "starboard"} or (here is not there and _beyond_reach(here, there))
+    here, there = at.space, kept.space
+    return {at.side, kept.side} == {"port", "starboard"} or (here is not there and _beyond_reach(here, there))
 
 
 def _beyond_reach(one: Space, other: Space) -> bool:

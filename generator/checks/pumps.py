@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from generator.reading.values import Quantity, all_known
 from generator.shelves.spaces import BELOW
 from generator.survey.limits import least, most
@@ -21,6 +23,9 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.particulars import FAR
+
+if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
 
 
 @check(
@@ -49,7 +54,7 @@ def there_are_pumps_enough(sight: Sight) -> Finds:
 
 @check("pumps.not-from-deck", TRUTH, COMMON_PRACTICE)
 def a_pump_worked_from_deck_is_worked_there(sight: Sight) -> Finds:
-    """What is worked from on deck is not worked below.
+    """What is worked from on deck is not worked below, and what is worked on deck is not said to be otherwise.
 
     Why: with gas in the bilge a step sends somebody to it who must not go below.
     Remedy: go and look; write where its handle or switch is, or correct 'from-deck'.
@@ -64,6 +69,52 @@ def a_pump_worked_from_deck_is_worked_there(sight: Sight) -> Finds:
                 f"the {pump.what} is worked from on deck, and in the {told}, below deck",
                 item=str(pump.what),
             )
+        elif (
+            pump.from_deck is False
+            and pump.power == "hand"
+            and space is not None
+            and _in_the_open(sight, space)
+        ):
+            yield at(
+                pump,
+                "from-deck",
+                f"the {pump.what} is said not to be worked from on deck, and is in the {told}, on deck",
+                item=str(pump.what),
+            )
+
+
+def _in_the_open(sight: Sight, space: Space) -> bool:
+    """Whether whoever works a pump in a space of a boat with something below stands on deck."""
+    one = sight.vessel.vessel
+    return space.open_deck and not space.exposed and one is not None and one.hull.closed_in
+
+
+@check(
+    "pumps.none-from-deck",
+    LIFE,
+    "ISO 15083 on a pump worked from the cockpit (from memory, unverified); common practice",
+)
+def one_hand_pump_is_worked_from_deck(sight: Sight) -> Finds:
+    """Offshore, of the hand pumps of a boat that can be shut, one is worked from on deck.
+
+    Why: with the hatches shut in breaking seas nobody can go below to pump, and she fills.
+    Remedy: lead one pump's lever to the cockpit, and write its handle there and from-deck: yes.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    by_hand = [pump for pump in vessel.pumps if pump.power == "hand"]
+    if one is None or one.waters not in FAR or not one.hull.closed_in or not by_hand:
+        return
+    there = [space_at(sight, pump.where) for pump in by_hand]
+    if all(pump.from_deck is False for pump in by_hand) and not any(
+        space is None or _in_the_open(sight, space) for space in there
+    ):
+        yield at(
+            by_hand[0],
+            "from-deck",
+            "no hand pump is worked from on deck",
+            item="hand pumps",
+            also=tuple(pump.place("from-deck") for pump in by_hand[1:]),
+        )
 
 
 @check("pumps.flow", TRUTH, "makers' data sheets (secondary); the limits on the shelf")

@@ -35,6 +35,11 @@ _MOVES = re.compile(
     r"\b(legs?|walks?|hips?|arms?|backs?|knees?|climbs?|heart|led|held|carried|stairs|steps)\b", re.IGNORECASE
 )
 """Words for what hinders somebody in moving about."""
+_MINDED = re.compile(
+    r"\b(is|as) (a|an|still a) (small |young )?(child|baby|infant|toddler)\b|\b(confused|dementia|demented|unconscious|asleep|sedated|looked after)\b",
+    re.IGNORECASE,
+)
+"""Words for who is looked after, and so looks after nothing, seated or not."""
 _TOUCHED = re.compile(r"\b(on|by) the (arm|hand|shoulder)\b", re.IGNORECASE)
 
 
@@ -75,6 +80,8 @@ class Hand:
 
     def hindered(self, seated: bool, senses: Sequence[str] = ()) -> str:
         """Why the help that they need stands in the way; "" where it does not."""
+        if _MINDED.search(self.needs_help):
+            return f"needs help ({self.needs_help})"
         lacks = {each for each, words in _LACKS.items() if words.search(self.needs_help)}
         moves = bool(lacks) and "sight" not in lacks and not _MOVES.search(_TOUCHED.sub("", self.needs_help))
         if self.needs_help and (lacks.intersection(senses) if seated or moves else True):

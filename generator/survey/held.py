@@ -42,23 +42,24 @@ NAMES: Map[str, tuple[str, ...]] = {
 }
 """By the last key of its path: under which blocks stands what is named there."""
 LOOKS_FOR: Map[str, tuple[str, ...]] = {
-    "alarms": ("fire.carbon-monoxide-alarm-missing", "fire.smoke-alarm-missing", "carriage.lacking"),
+    "alarms": ("alarms.one-hull", "fire.carbon-monoxide-alarm-missing", "fire.smoke-alarm-missing", "carriage.lacking"),
     "capsize": ("capsize.not-said",),
     "contacts": ("contacts.rescue-centre", "contacts.unreachable"),
     "escape": ("escape.one-only", "escape.inverted", "placed.way-past-fire"),
     Vessel.gas.key: ("gas.not-described",),
     "gear": (
-        "bill.alarm-unsounded", "capsize.reached-elsewhere", "carriage.lacking", "fire.engine-unprotected", "gear.missing-for-step",
+        "bill.alarm-unsounded", "capsize.reached-elsewhere", "carriage.lacking", "fire.engine-unprotected", "fire.galley-only-blanket",
+        "gear.aids-too-few", "gear.missing-for-step", "gear.one-oar",
         "gear.unlit", "grab-bag.elsewhere", "steering.two-places", "water.short", "words.not-aboard",
     ),
     "grab-bags": (
-        "capsize.reached-elsewhere", "carriage.lacking", "gear.grab-bag-missing", "grab-bag.elsewhere", "grab-bag.not-inside",
+        "gear.aids-too-few", "capsize.reached-elsewhere", "carriage.lacking", "gear.grab-bag-missing", "grab-bag.elsewhere", "grab-bag.not-inside",
         "grab-bag.only-in-the-raft", "grab-bag.short", "raft.pack", "water.short", "words.not-aboard",
     ),
-    "lifejackets": ("carriage.lacking",),
+    "lifejackets": ("carriage.lacking", "gear.jackets-not-worn", "placed.jackets-far", "voyage.infants"),
     "medical": ("medical.two-places",),
     "people": ("changed.role-renamed", "people.second-in-command", "watches.nobody-able", "watches.unknown-role", "words.nobody"),
-    "pumps": ("carriage.lacking", "pumps.too-few"),
+    "pumps": ("carriage.lacking", "pumps.none-from-deck", "pumps.too-few"),
     "radio": (
         "capsize.reached-elsewhere", "carriage.lacking", "grab-bag.elsewhere", "grab-bag.not-described", "radio.beacon-missing",
         "radio.handheld", "radio.long-range", "radio.unexplained",

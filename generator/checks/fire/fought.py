@@ -204,20 +204,29 @@ def an_extinguisher_is_near_the_galley(sight: Sight) -> Finds:
     Why: a pan fire is put out in its first seconds or not at all.
     Remedy: hang one there, beside the way out and not behind the cooker.
     """
-    vessel = sight.vessel
-    galley = _galley(sight)
-    most_m = most(vessel, "extinguisher to the galley")
-    things = _that(vessel, "carried to a fire")
-    if galley is None or not things:
-        return
-    far = all_known(_distance(sight, item, galley) for item in things)
-    if far and all(each > most_m for each in far):
+    far = _from_the_galley(sight)
+    if far and nothing_near_the_galley(sight):
+        first = _that(sight.vessel, "carried to a fire")[0]
         yield at(
-            things[0],
+            first,
             "where",
             f"the nearest extinguisher or fire blanket is {min(far):.1f} m from the galley",
-            item=str(things[0].what),
+            item=str(first.what),
         )
+
+
+def nothing_near_the_galley(sight: Sight) -> bool:
+    """Whether all that is carried to a fire is known to be far from where people cook."""
+    far = _from_the_galley(sight)
+    return bool(far) and min(far) > most(sight.vessel, "extinguisher to the galley")
+
+
+def _from_the_galley(sight: Sight) -> list[float]:
+    """How far from the galley, in m, is what is carried to a fire; empty where that is not known of all of it."""
+    galley, things = _galley(sight), _that(sight.vessel, "carried to a fire")
+    if galley is None:
+        return []
+    return all_known(_distance(sight, item, galley) for item in things) or []
 
 
 @check(

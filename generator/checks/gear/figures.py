@@ -10,6 +10,7 @@ from generator.reading.values import Quantity, known
 from generator.survey.limits import least, most
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    HELP,
     LIFE,
     TRUTH,
     Finds,
@@ -135,3 +136,51 @@ def _volume(item: Gear | GrabItem, sight: Sight) -> Iterator[Found]:
             f"{number} hold{'s' * (number == 1)} {volume} together, {volume / number:.2g} l each; one holds {low:g} to {high:g} l",
             also=(item.place("quantity"),),
         )
+
+
+_SPANS = {"throwing line": (8.0, 60.0), "tethers": (0.5, 3.0), "lifebuoy": (5.0, 60.0)}
+"""From how many metres to how many the line of such a thing is: what an arm throws, and what keeps somebody on deck. Common practice."""
+_LONG = re.compile(
+    r"\b(\d+(?:\.\d+)?) ?(m|metres?|meters?|ft|feet|foot)\b(?! (?:wide|high|broad))", re.IGNORECASE
+)
+_FOOT_M = 0.3048
+
+
+@check("gear.line-length", LIFE, COMMON_PRACTICE)
+def lines_are_of_a_length_that_serves(sight: Sight) -> Finds:
+    """A length in the name of a line that is thrown, or of a tether, is one that serves.
+
+    Why: a line too short ends before the swimmer; on a tether too long somebody hangs in the water beside her.
+    Remedy: measure it, and the point in the figure with it; write it so: throwing line, 25 m.
+    """
+    for item in sight.vessel.gear:
+        kind = gear_kind(item)
+        span = _SPANS.get(kind.name) if kind is not None else None
+        if span is None or not isinstance(item.what, str):
+            continue
+        for figure, unit in _LONG.findall(item.what):
+            long_m = float(figure) * (_FOOT_M if unit.lower().startswith("f") else 1.0)
+            if not span[0] <= long_m <= span[1]:
+                yield of(
+                    item,
+                    "what",
+                    f"{figure} {unit} is none that serves; such lines have {span[0]:g} to {span[1]:g} m",
+                )
+
+
+_BRIM = re.compile(
+    r"\b(?:brim[- ]?full|brimful|full to the (?:brim|top|neck|cap)|topped (?:right )?up|completely full)\b",
+    re.IGNORECASE,
+)
+
+
+@check("gear.cans-full", HELP, COMMON_PRACTICE)
+def water_cans_float(sight: Sight) -> Finds:
+    """Cans of water that go along into a raft are not filled to the brim.
+
+    Why: a full can sinks as it is thrown after the raft; one filled to nine tenths floats beside it.
+    Remedy: pour a tenth out, and name them so: water cans, nine tenths full so that they float.
+    """
+    for item in sight.vessel.gear:
+        if item.kind == "water and food" and _BRIM.search(f"{item.what} {item.spot or ''}"):
+            yield of(item, "what", "what is full to the brim sinks")

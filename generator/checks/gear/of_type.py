@@ -52,8 +52,9 @@ def what_bails_is_tied_in(sight: Sight) -> Finds:
     """
     vessel, one = sight.vessel, sight.vessel.vessel
     bailers = [item for item in vessel.gear if does(item, BAILS)] if one and one.hull.is_bailed else []
-    if bailers and not any(item.tied_in is True for item in bailers):
-        first = bailers[0]
+    loose = [item for item in bailers if item.tied_in is False]
+    if loose or (bailers and not any(item.tied_in is True for item in bailers)):
+        first = (loose or bailers)[0]
         yield of(
             first,
             "tied-in",

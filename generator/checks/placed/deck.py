@@ -119,6 +119,8 @@ def a_raft_is_launched_where_people_stand(sight: Sight) -> Finds:
                 why = "a level above the raft"
             if not why and key != "strong-point":
                 why = _no_edge(sight, space)
+            if not why and key == "board-from" and space.level == UPPER and sight.vessel.vessel is not None:
+                why = "a storey above the water"
             if not why and key == "board-from" and space.exposed and (own is None or not own.exposed):
                 why = "where the seas break"
             if why:
@@ -222,12 +224,9 @@ def the_knife_is_at_the_raft(sight: Sight) -> Finds:
         if space is None:
             continue
         gap, own = apart_m(sight, raft, knife), space_of(sight, raft)
-        if space.level == BELOW and (own is None or own.level != BELOW):
-            yield of(
-                raft, "where", f"its knife is in the {space.name}, below deck", part=knife, weight=LIFE.weight
-            )
-        elif own is not None and space.level == UPPER != own.level:
-            yield of(raft, "where", f"its knife is on the {space.name}, a level above the raft", part=knife)
+        if message := _on_another_level(space, own):
+            above = space.level == UPPER
+            yield of(raft, "where", message, part=knife, weight=None if above else LIFE.weight)
         elif gap is not None and gap > KNIFE_M and not _lies_elsewhere(sight, raft):
             yield of(
                 raft, "where", f"its knife is in the {space.name}, {gap:.0f} m from the raft", part=knife
@@ -237,11 +236,25 @@ def the_knife_is_at_the_raft(sight: Sight) -> Finds:
             yield of(raft, "where", message, part=knife, also=(other.place("knife"),))
 
 
+def _on_another_level(space: Space, own: Space | None) -> str:
+    """That a knife is not on the level of its raft, and where it is; "" where it is, or nobody can tell."""
+    if space.level == BELOW and (own is None or own.level != BELOW):
+        return f"its knife is in the {space.name}, below deck"
+    if own is None or UPPER not in (own.level, space.level) or own.level == space.level:
+        return ""
+    if space.level == UPPER:
+        return f"its knife is on the {space.name}, a level above the raft"
+    told = not (own.unlike or space.unlike)
+    return f"its knife is in the {space.name}, a level below the raft" if told else ""
+
+
 def _shares_its_knife(raft: Raft, rafts: Sequence[Raft]) -> Raft | None:
     """The raft before this one that lies elsewhere and has the very same knife."""
     knife = raft.knife
     if knife is None or (isinstance(knife.spot, str) and _ONE_EACH.search(knife.spot)):
         return None
+    if knife.where == raft.where and {knife.side, raft.side} == {"port", "starboard"}:
+        return None  # of a knife on the other side of the raft's own space another check speaks
     for other in rafts[: list(rafts).index(raft)]:
         theirs, apart = other.knife, (other.where, other.side) != (raft.where, raft.side)
         told = apart and isinstance(theirs, Located) and theirs.known("where")

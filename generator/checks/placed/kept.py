@@ -112,7 +112,7 @@ def what_saves_is_kept_where_a_hand_gets_at_it(sight: Sight) -> Finds:
                 item,
                 "where",
                 f"it is kept in the {space.name}, {why}",
-                weight=None if item.kind in SAVES else RECOMMENDATION,
+                weight=None if item.kind in SAVES or does(item, "discharged by hand") else RECOMMENDATION,
             )
 
 

@@ -103,7 +103,8 @@ def _no_bilge(sight: Sight, pump: Pump, space: Space) -> str:
 def _no_switch(sight: Sight, pump: Pump, space: Space) -> str:
     """Why nobody switches a pump in a space, as words after its name; a lever may be on the engine that drives it."""
     if space.engine:
-        return ""
+        drowned = pump.power == "electric" and space_of(sight, pump) is space
+        return "which it is to empty" if drowned else ""
     if why := no_hand_there(space):
         return why
     helms = [Lies(each) for each in sight.spaces.values() if each.steering]
@@ -220,6 +221,12 @@ def batteries_are_inside_her(sight: Sight) -> Finds:
             yield of(bank, "where", f"batteries do not stand on the {space.name}")
         elif space is not None and shut_off(space):
             yield of(bank, "where", f"batteries do not stand in the {space.name}")
+        elif space is not None and _FOR_CALLS.search(str(bank.what)) and (why := _drowned(space)):
+            yield of(
+                bank,
+                "where",
+                f"it feeds the radio when all else is out, and stands in the {space.name}, {why}",
+            )
         elif space is not None and space.open_deck and lived_in and not isinstance(bank.spot, str):
             yield of(
                 bank,
@@ -227,6 +234,17 @@ def batteries_are_inside_her(sight: Sight) -> Finds:
                 f"they stand in the open: {space.name}",
                 remedy="write the space where the bank stands, or under 'spot' what shuts it in: in the locker under the seat",
             )
+
+
+_FOR_CALLS = re.compile(r"\b(?:emergency|reserve|radio|radios|gmdss|vhf)\b", re.IGNORECASE)
+"""Of a bank: that it is for the call for help."""
+
+
+def _drowned(space: Space) -> str:
+    """Why the bank of the radio goes out first in a space, as words after its name; "" where it stands high and apart."""
+    if space.level == BELOW and space.stows == FOR_NOTHING:
+        return "where the engine burns first" if space.engine else "where the water comes first"
+    return ""
 
 
 @check("placed.hull-opening", TRUTH, COMMON_PRACTICE, COMPOSITION)

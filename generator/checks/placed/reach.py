@@ -36,7 +36,7 @@ _LOCKED = re.compile(
 _KEY = re.compile(r"\b(?:keys?|code|combination)\b", re.IGNORECASE)
 _GONE = re.compile(r"\bkeys?\b.*\b(?:pocket|ashore|purse|handbag|with the \w+)", re.IGNORECASE)
 _HEAP = (
-    r"sails?|sail ?bags?|spinnakers?|gennakers?|fenders?|warps?|mooring lines|ropes?|chain|anchors?|kedge|rode|dinghy|tender|"
+    r"sails?|sail ?bags?|jibs?|genoas?|mainsails?|staysails?|trysails?|sail covers?|tarpaulins?|nets?|spinnakers?|gennakers?|fenders?|warps?|mooring lines|ropes?|chain|anchors?|kedge|rode|dinghy|tender|"
     r"outboard|stores|provisions|food|crates?|boxes|tins|bottles|luggage|suitcases?|jerry ?cans?|cans|bicycles?|firewood|"
     r"paddle ?boards?|tools?|tool ?box|deck ?chairs|awnings?|bimini|mattress(?:es)?|bedding|clothes|washing|rubbish|everything|all else"
 )
@@ -124,13 +124,22 @@ def nothing_wanted_at_once_is_buried(sight: Sight) -> Finds:
 
 @check("placed.across-flames", LIFE, COMMON_PRACTICE, COMPOSITION)
 def nothing_against_fire_is_behind_it(sight: Sight) -> Finds:
-    """Extinguisher, fire blanket and gas tap are reached without stretching a hand over the cooker or the engine.
+    """Extinguisher, fire blanket and gas tap are reached without stretching a hand over the cooker or the engine; no signal or jacket is kept there.
 
-    Why: it lies behind the very fire that it is for.
+    Why: it lies behind the very fire that it is for; flares and jackets burn with it.
     Remedy: hang it beside the way to the fire, or have the tap moved, then write the new spot.
     """
-    against = [item for item in sight.vessel.gear if item.kind == "fire" and not _guards(item)]
-    taps = [stop for stop in sight.vessel.stops if stop.what in ("gas", "fuel", "engine")]
+    vessel = sight.vessel
+    against = [item for item in vessel.gear if item.kind == "fire" and not _guards(item)]
+    taps = [stop for stop in vessel.stops if stop.what in ("gas", "fuel", "engine")]
+    saves = [item for item in vessel.gear if item.kind in SAVES and not _guards(item)]
+    beacons = vessel.radio.beacons if vessel.radio else ()
+    told: set[int] = set()  # things of one line lie in one place
+    for thing in (*saves, *vessel.lifejackets, *vessel.grab_bags, *beacons):
+        line, spot = thing.place("spot").line, thing.__dict__.get("spot")
+        if isinstance(spot, str) and _FLAMES.search(spot) and line not in told:
+            told.add(line)
+            yield of(thing, "spot", f"heat spoils it, and a fire stands before it: '{spot}'")
     for thing in (*against, *taps):
         if (
             isinstance(thing.spot, str)
