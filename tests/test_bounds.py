@@ -64,10 +64,12 @@ def test_just_inside_is_read_and_just_outside_refused(name):
             with pytest.raises(Misread) as refused:
                 field.read(written(field, figure, unit))
             assert refused.value.message.endswith(f", {field.why}")
-            named = re.search(r"outside what can be: ([0-9.]+) to ([0-9.]+)", refused.value.message)
+            named = re.search(
+                r"outside what can be: ([0-9.]+) to ([0-9.]+)(?: ([^,]+))?,", refused.value.message
+            )
             assert named, refused.value.message
-            for bound in named.groups():
-                field.read(written(field, float(bound), unit))
+            for bound in named.groups()[:2]:
+                field.read(written(field, float(bound), named[3] if named[3] in units(field) else unit))
 
 
 @pytest.mark.parametrize("name", NUMBERS)

@@ -85,7 +85,7 @@ def test_one_knife_is_none_for_two_rafts_that_lie_apart(tmp_path):
     text = (VESSELS / "nordgyllen" / "vessel.yaml").read_text(encoding="utf-8")
     theirs = "knife: {where: pushpit, side: starboard, spot: in the sheath on the bracket}"
     for spot, found in (("in the sheath at the ladder", True), ("in the sheath on its bracket", False)):
-        same = f"knife: {{where: pushpit, side: port, spot: {spot}}}"
+        same = f"knife: {{where: pushpit, side: centre, spot: {spot}}}"
         both = changed(theirs, same, changed(theirs.replace("starboard", "port"), same, text))
         said = [each.message for each in surveyed(both, tmp_path).findings if each.check == "placed.knife"]
         assert any("is that of the port liferaft too" in each for each in said) == found, said
