@@ -25,7 +25,9 @@ def test_one_answer_says_who_is_aboard(said, roles):
     ("0", "outside what can be"), ("61", "outside what can be"), ("100 guests", "outside|no role"), ("mate, mate", "two are called 'mate'"),
     ("none", "somebody sails her"), (",", "write 1 to 60 roles"), ("...", "is no role"), ("40 guests, 30 cooks", "write 1 to 60 roles"),
     ("a\x07b", "cannot be printed"), ("mate [1]", "is no role"), ("0 guests", "outside what can be"),
-    ("5.5 m", "is no role"), ("3 children of 6 and 8", "3 children, and 2 ages"), ("cook, age 40", "is no role"), ("3 5", "is no role"),
+    ("sloop", "is a rig"), ("skipper, gaff cutter", "is a rig"), ("2 ketches", "is a rig"), ("open boat", "is a hull"), ("a catamaran", "is a hull"),
+    ("motor yacht, 2 guests", "is a hull"), ("39 ft", "a figure with its unit"), ("12 metres long", "a figure with its unit"), ("30 hp", "a figure with its unit"),
+    ("5.5 m", "no role"), ("3 children of 6 and 8", "3 children, and 2 ages"), ("cook, age 40", "is no role"), ("3 5", "is no role"),
 ])  # fmt: skip
 def test_who_cannot_be_aboard(said, why):
     with pytest.raises(Refusal, match=why):

@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 import unicodedata
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from generator.commissioning.paths import Target, holds_keys
+from generator.commissioning.paths import Target
 from generator.commissioning.refusal import Refusal
 from generator.reading.absent import takes_none
 from generator.reading.editing import scalar
 from generator.reading.fields import Choice, Listed, Misread, Single, YesNo
 from generator.reading.nearest import folded
-from generator.reading.nodes import Listing, Mapping, Node, Scalar, Source
 from generator.reading.shares import Shares, word_and_number
-from generator.reading.tree import read
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
 
 NONE, UNKNOWN, PRIVATE = "none", "unknown", "private"
 MOST_LETTERS = 400
@@ -62,33 +57,6 @@ def _in_brackets(field: Listed[Any], text: str) -> str:
         read = scalar(str(field.of.read(word)))
         parts.append(f"{read}: {field.number.read(number)}" if number and isinstance(field, Shares) else read)
     return f"[{', '.join(parts)}]"
-
-
-def apart(path: str, text: str) -> Iterator[tuple[str, str]]:
-    """An answer for a whole block, written in braces as a file has it, as answers for its keys; any other as it is."""
-    said = text.strip()
-    if said.startswith("{") and said.endswith("}") and holds_keys(path):
-        tree, findings = read(f"answer: {said}\n", Source("answer"))
-        block = tree.entries.get("answer") if isinstance(tree, Mapping) else None
-        if isinstance(block, Mapping) and block.entries and not findings:
-            for key, node in block.entries.items():
-                yield from apart(f"{path}.{key}", _typed(node))
-            return
-    yield path, text
-
-
-def _typed(node: Node) -> str:
-    """A value as it is typed for an answer: braces and brackets around what stands in them."""
-    if isinstance(node, Mapping):
-        return f"{{{', '.join(f'{key}: {_quoted(each)}' for key, each in node.entries.items())}}}"
-    if isinstance(node, Listing):
-        return f"[{', '.join(map(_typed, node.items))}]"
-    assert isinstance(node, Scalar), "a node is keys, a list or a value"
-    return node.text
-
-
-def _quoted(node: Node) -> str:
-    return scalar(node.text) if isinstance(node, Scalar) else _typed(node)
 
 
 def listed(text: str) -> list[str]:

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.commissioning.answers import UNKNOWN, listed, refuse_unprintable
-from generator.commissioning.meaning import none_meant
+from generator.commissioning.meaning import no_person, none_meant
 from generator.commissioning.refusal import Refusal
 from generator.vessel.particulars import Particulars
 from generator.vessel.people import MOST_OF_A_CHILD
@@ -36,7 +36,6 @@ _AGED = re.compile(
     r"(?: years?(?: old)?)?"
 )
 _TIMES = re.compile(r"(?i)(?P<what>[^\W\d_].*?)\s*[x×*:]\s*(?P<number>[0-9]+)")
-_UNITS = {"m", "cm", "ft", "kg", "t", "lb", "kn", "l", "nm"}
 _CHILDREN = re.compile(r"(?i)\b(?:child|children|kids?|bab(?:y|ies)|infants?|toddlers?|boys?|girls?)\b")
 _SEVERAL = {"children": "child", "people": "person", "crew": "crew"}
 
@@ -193,13 +192,15 @@ def _of_a_word(word: str) -> Group:
     said = " ".join((aged["what"] if aged else word).split())
     first, _, rest = re.sub(r"(?<=[0-9])\s*[x×*]\s+", " ", said).partition(" ")
     number = int(first) if re.fullmatch("[0-9]+", first) else _NUMBERS.get(first.lower())
+    if other := no_person(said) or (no_person(rest) if number is not None else ""):
+        raise Refusal(f"{PEOPLE}: '{word}' is {other} and no role; write who is aboard, {EXAMPLE}")
     if number is None or not rest:
         if not re.match(r"[^\W\d_]", said) or re.search(r"[\[\]/]|(?i:^aged? [0-9])", said):
             raise Refusal(f"{PEOPLE}: '{word}' is no role; write words, {EXAMPLE}")
         if len(ages) < 2:
             return Group((said,), "", ages)
         number, rest = len(ages), said
-    if not re.match(r"[^\W\d_]", rest) or rest.lower() in _UNITS:
+    if not re.match(r"[^\W\d_]", rest):
         raise Refusal(f"{PEOPLE}: '{word}' is no role; write words, {EXAMPLE}")
     one = _SEVERAL.get(rest.lower(), rest.removesuffix("s")) if number > 1 else rest
     if not 1 <= number <= _MOST:

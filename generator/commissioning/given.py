@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from generator.commissioning import crew, moot
-from generator.commissioning.answers import NONE, UNKNOWN, apart, listed, told, written
+from generator.commissioning.answers import NONE, UNKNOWN, listed, told, written
+from generator.commissioning.entries import apart, form_of
 from generator.commissioning.meaning import in_its_words
 from generator.commissioning.names import BEACON, FIXED, HANDHELD, HELD_BY, RAFT, RELEASE, kind_of
 from generator.commissioning.paths import Target, answered, target
@@ -130,11 +131,17 @@ class Given:
             self.lists[one.path] = UNKNOWN
         elif not field.block.called:
             raise Refusal(
-                f"{one.path}: its entries have no names; set a key of one: {one.path}[1].{field.block.needed[0].key}"
+                f"{one.path}: its entries have no names; write it like {form_of(one.path, field)}, "
+                f"or a key of one: {one.path}[1].{field.block.needed[0].key}=..."
             )
         else:
             for name in listed(text):
                 if re.fullmatch(r"[0-9]+|(?i:two|three|four|five|six)|.*[{}:].*", name):
+                    if field.block.several and field.block.fields[field.block.called].choices:
+                        raise Refusal(
+                            f"{one.path}: '{name}' does not say which; write how many of each, like "
+                            f"{form_of(one.path, field)}"
+                        )
                     raise Refusal(
                         f"{one.path}: '{name}' is no name of one of them; write what each is called: "
                         f"{_names_like(one, field)}; then a key of one: {one.path}[NAME].{_first_key(field)}=..."
@@ -210,7 +217,7 @@ class Given:
             for path, one in self.targets.items()
             if path not in starter.used
             and (self.written[path] != NONE or _said(one))
-            and not (path.startswith(f"{RELEASE}.") and self.written[path] == UNKNOWN)
+            and not (path.startswith((f"{RELEASE}.", "vessel.rig")) and self.written[path] == UNKNOWN)
         ]
         words_first = sorted(
             left,

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 from generator.commissioning.called import beside_words, meanings
 from generator.commissioning.refusal import Refusal
 from generator.reading.fields import Choice, Listed
-from generator.reading.measures import Count, Measured, in_usual_units
+from generator.reading.measures import Count, Measured, in_usual_units, unit_names
 from generator.reading.nearest import either, folded, shortened
+from generator.shelves.spaces import hull_types
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -59,6 +60,31 @@ _RIGS = re.compile(
     r"square|brig\w*|barque|solent|fractional|masthead|(?:motor[- ]?)?sail\w*|main(?:sail)?|crab[- ]?claw|wing\w*|kite|genoa|jib|bald\w*|none|no|"
     r"unknown)\b"
 )
+
+
+_RIGGED = re.compile(
+    r"(?i)\w*sloops?|cutters?|ketch(?:es)?|yawls?|schooners?|luggers?|catboats?|brigs?|brigantines?|barques?|barquentines?|rig|rigged|"
+    r"lugsails?|spritsails?|motor[- ]?sailers?"
+)
+_MEASURED = re.compile(
+    rf"(?i)[0-9]+(?:[.,][0-9]+)?\s*(?:{'|'.join(map(re.escape, sorted(unit_names(), key=len, reverse=True)))}|volts?|v|ah|knots?|kn|nm|miles?)\b"
+)
+_OF_HER = {"", "long", "wide", "deep", "high", "loa", "overall"}
+
+
+def no_person(text: str) -> str:
+    """What a word is that names nobody aboard: a rig, a hull, a length or another figure with its unit; "" where it may be a role."""
+    text = text.strip()
+    measured = _MEASURED.match(text)
+    if measured and ((rest := text[measured.end() :].strip().lower()) in _OF_HER or no_person(rest)):
+        return "a figure with its unit"
+    words = re.findall(r"[^\W\d_]+(?:-[^\W\d_]+)*", text)
+    if words and _RIGGED.fullmatch(words[-1]) and all(_RIGS.fullmatch(each) for each in words[:-1]):
+        return "a rig"
+    said = _words(text) - _FILLERS
+    return (
+        "a hull" if said and any(said == _words(each) for each in (*hull_types(), *meanings("type"))) else ""
+    )
 
 
 def none_meant(text: str, *about: str) -> bool:

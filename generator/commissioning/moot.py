@@ -63,6 +63,13 @@ def without_rig(answers: Answers) -> bool:
     return hull(type_in(answers)).motor is True
 
 
+def has_rig(answers: Answers) -> bool:
+    """Whether her file asks for her rig: boats of her type have one, and nobody says that an open boat has an engine and no more."""
+    kind = hull(type_in(answers))
+    engine = answers.get("vessel.engine", UNKNOWN).strip().lower()
+    return kind.motor is not True and (kind.closed_in or engine in (UNKNOWN, NONE))
+
+
 def inboard(answers: Answers) -> bool:
     """Whether her engine may stand inside her, with fuel and cooling water led through the hull."""
     return answers.get("vessel.engine", UNKNOWN) in (UNKNOWN, *INBOARD)

@@ -82,6 +82,20 @@ def holds_keys(text: str) -> bool:
     return kind is not None and (not isinstance(field, Many) or isinstance(walk.steps[-1], Entry))
 
 
+def list_at(text: str) -> Many[Any] | None:
+    """The list that a path leads to, as a whole; None where it leads to anything else."""
+    path = text.strip()
+    parts = _parts(path)
+    if parts is None:
+        return None
+    walk = _Walk(path, parts)
+    try:
+        field, _ = walk.down()
+    except Refusal:
+        return None
+    return field if isinstance(field, Many) and not isinstance(walk.steps[-1], Entry) else None
+
+
 class _Part(NamedTuple):
     """A key of a path, the name in its brackets, None where there are none, and which of that name is meant."""
 

@@ -102,7 +102,7 @@ class Starter:
             "holds": held != NONE,
             "release": moot.lets_go_by_itself(held) or self._about(f"{raft}.release"),
             "open beacon": not moot.says_none(f"{BEACON}.where", self.written),
-            "rig": not moot.without_rig(self.written) or "vessel.rig" in self.written,
+            "rig": self.written.get("vessel.rig", UNKNOWN) != UNKNOWN or moot.has_rig(self.written),
             "raft": not moot.says_none(f"{RAFT}.stowage", self.written),
             "closed in": hull(type_in(self.written)).closed_in,
             "rooms": hull(type_in(self.written)).has_rooms,

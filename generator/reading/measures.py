@@ -36,46 +36,23 @@ _UNITS = {
     "power": {"W": 1.0, "kW": 1000.0, "hp": 745.69987},
 }
 _OTHERWISE = {
-    "metre": "m",
-    "metres": "m",
-    "meter": "m",
-    "meters": "m",
-    "feet": "ft",
-    "foot": "ft",
-    "inch": "in",
-    "inches": "in",
-    "kilo": "kg",
-    "kilos": "kg",
-    "kgs": "kg",
-    "kilogram": "kg",
-    "kilograms": "kg",
-    "lbs": "lb",
-    "tonne": "t",
-    "tonnes": "t",
-    "pound": "lb",
-    "pounds": "lb",
-    "litre": "l",
-    "litres": "l",
-    "liter": "l",
-    "liters": "l",
-    "ltr": "l",
-    "lpm": "l/min",
-    "lph": "l/h",
-    "m³/h": "m3/h",
-    "watt": "W",
-    "watts": "W",
-    "newton": "N",
-    "newtons": "N",
-    "month(s)": "months",
-    "yr": "years",
-    "yrs": "years",
-}
+    "metre": "m", "metres": "m", "meter": "m", "meters": "m", "feet": "ft", "foot": "ft", "inch": "in",
+    "inches": "in", "kilo": "kg", "kilos": "kg", "kgs": "kg", "kilogram": "kg", "kilograms": "kg",
+    "lbs": "lb", "tonne": "t", "tonnes": "t", "pound": "lb", "pounds": "lb", "litre": "l", "litres": "l",
+    "liter": "l", "liters": "l", "ltr": "l", "lpm": "l/min", "lph": "l/h", "m³/h": "m3/h", "watt": "W",
+    "watts": "W", "newton": "N", "newtons": "N", "month(s)": "months", "yr": "years", "yrs": "years",
+}  # fmt: skip
 _NOTHING = ("none", "nothing")
 _NUMBER = r"([0-9]+(?:\.[0-9]+)?)"
 _FEET = re.compile(rf"{_NUMBER}\s*(?:ft|feet|foot|'|′|’)\s*(?:{_NUMBER}\s*(?:in|\"|″|”|''))?")
 _INCHES = re.compile(
     r"(?:(?:([0-9]{1,4})[ -])?([0-9]{1,2})/([0-9]{1,2})|([0-9]{0,4}) ?([¼½¾⅛⅜⅝⅞]))\s*(?:in|\"|″|”|'')"
 )
+
+
+def unit_names() -> set[str]:
+    """What units are called, as files write them and as people say them."""
+    return {*_OTHERWISE, *(name for units in _UNITS.values() for name in units)} - {"in"}
 
 
 def in_usual_units(text: str) -> str:

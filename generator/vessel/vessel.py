@@ -45,7 +45,8 @@ class Vessel(Block):
     format = Digits("Which format has the file?", r"[0-9]+", "a whole number", required=True, example=FORMAT)
     based_on = Plain("On which class file is she based?")
     base = Plain(
-        "Which base file tells of the base that lets her out? (none where there is none)", unknown=OPEN
+        "Which base file tells of the base that lets her out or looks after her? (none where there is none)",
+        unknown=OPEN,
     )
     specimen = One(Specimen, "Is this a demo vessel?", unknown=OPEN)
     checked_aboard = One(Signed, "Who walked round the boat with this description?", unknown=OPEN)

@@ -20,7 +20,7 @@ from generator.survey.hanging import (
 )
 from generator.survey.registry import (
     COMMON_PRACTICE,
-    HELP,
+    NOTICE,
     RECOMMENDATION,
     TRUTH,
     Finds,
@@ -270,16 +270,16 @@ def nothing_is_told_of_a_part_that_is_not_there(sight: Sight) -> Finds:
             )
 
 
-@check("changed.private-base", HELP, COMMON_PRACTICE)
-def a_boat_with_a_base_is_let_out(sight: Sight) -> Finds:
-    """A boat that a base lets out is not said to be used privately.
+@check("changed.private-base", NOTICE, COMMON_PRACTICE)
+def a_private_boat_with_a_base_is_told(sight: Sight) -> Finds:
+    """Of a boat that is used privately and has a base, it is told what follows if the base lets her out.
 
-    Why: what is asked of a boat with guests is then not asked of her, and her pages send everybody to a base that is not hers.
-    Remedy: write use: charter, or take 'base' out.
+    Why: a base may look after a private boat; of one that it lets out, what is asked of a boat with guests is then not asked.
+    Remedy: if the base looks after her, nothing; if it lets her out, write use: charter; if she is not of that base, write base: none.
     """
     vessel, one = sight.vessel, sight.vessel.vessel
     if one and one.use == "private" and vessel.charter_base is not None:
-        message = "it says that she is used privately, and a base file tells of the base that lets her out"
+        message = "it says that she is used privately, and a base file tells of a base: it looks after her, and does not let her out"
         yield Found(one.place("use"), message, item="use", also=(vessel.place("base"),), about=one)
 
 
