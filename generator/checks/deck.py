@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.manual.drawing.likely import instead
@@ -29,13 +30,17 @@ from generator.survey.registry import (
 from generator.vessel.fittings import Berth, Located
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from generator.manual.drawing.spaces import Space
     from generator.manual.inventory import Item
     from generator.reading.block import Block
+    from generator.reading.findings import Place
     from generator.reading.values import Given
     from generator.vessel.deck import Space as OwnSpace
 
 WIDE_M = 0.9  # a space no wider is overlooked at a glance
+MOST_NAMED = 8  # so many places of one misnamed space are named in its line; the others stand beside it
 FEW = 4  # so many without a side have a line each; more are one line with their places
 
 
@@ -43,11 +48,79 @@ def _names(sight: Sight) -> list[str]:
     return [space.name for space in sight.spaces.values()]
 
 
-def _no_space(sight: Sight, block: Block, key: str, where: str, what: str = "", item: str = "") -> Found:
-    """That a place, which `what` gives, is no space of hers."""
-    said = f"{what}: " if what else ""
-    message = f"{said}there is no space '{where}' on her plan"
-    return at(block, key, message, remedy=instead(where, list(sight.spaces.values())), item=item)
+@dataclass(frozen=True)
+class _Misnamed:
+    """A place in the file that names a space she has not: under `key` of `block`, for `what`; `of`: the check that tells of such keys."""
+
+    block: Block
+    key: str
+    where: str
+    what: str
+    of: str
+
+    @property
+    def place(self) -> Place:
+        """Where it stands."""
+        return self.block.place(self.key)
+
+
+_GEAR, _PLACE, _MUSTER, _WAY = (
+    "deck.unknown-space",
+    "deck.unknown-place",
+    "deck.muster-place",
+    "deck.unknown-way",
+)
+
+
+def _told_by(sight: Sight, name: str) -> Finds:
+    """What a check tells of spaces she has not: each name once, with all places where it stands, by the first check that it concerns."""
+    groups: dict[str, list[_Misnamed]] = {}
+    for each in _misnamed(sight):
+        groups.setdefault(folded(each.where), []).append(each)
+    for group in groups.values():
+        first = group[0]
+        if first.of != name:
+            continue
+        remedy = instead(first.where, list(sight.spaces.values()))
+        if len(group) == 1:
+            said = f"{first.what}: " if first.what else ""
+            item = first.what or first.where
+            yield Found(
+                first.place,
+                f"{said}there is no space '{first.where}' on her plan",
+                remedy,
+                item,
+                about=first.block if name != _GEAR else None,
+            )
+            continue
+        named = ", ".join(
+            f"{before_comma(each.what or each.key.replace('-', ' '))} (line {each.place.line})"
+            for each in group[:MOST_NAMED]
+        )
+        more = f" and {len(group) - MOST_NAMED} more" if len(group) > MOST_NAMED else ""
+        yield Found(
+            first.place,
+            f"there is no space '{first.where}' on her plan, and {len(group)} places name it: {named}{more}",
+            f"{remedy}; or, if she has it, describe it under 'deck'",
+            first.where,
+            also=tuple(each.place for each in group[1:]),
+        )
+
+
+def _misnamed(sight: Sight) -> Iterator[_Misnamed]:
+    """Every place that names a space she has not: gear first, then the rest, the muster place and the ways."""
+    for item in sight.manual.plan.unknown_spaces:
+        yield _Misnamed(item.block, "where", item.where, item.what, _GEAR)
+    for block, key, where, what in _places_named(sight):
+        if isinstance(where, str) and find_space(sight.spaces, where)[0] is None:
+            yield _Misnamed(block, key, where, what, _PLACE)
+    one = sight.vessel.vessel
+    if one and isinstance(one.muster_place, str) and not sight.manual.plan.muster_drawn:
+        yield _Misnamed(one, "muster-place", one.muster_place, "", _MUSTER)
+    for way in sight.vessel.deck.ways or () if sight.vessel.deck else ():
+        for key, where in (("from", way.from_), ("to", way.to)):
+            if isinstance(where, str) and find_space(sight.spaces, where)[0] is None:
+                yield _Misnamed(way, key, where, "", _WAY)
 
 
 @check("deck.unknown-space", TRUTH, COMMON_PRACTICE, COMPOSITION)
@@ -57,14 +130,7 @@ def gear_lies_in_spaces_she_has(sight: Sight) -> Finds:
     Why: it cannot be drawn on the plan, and the reader looks for a place that has another name.
     Remedy: write the name of the space as it is called aboard, or describe the space under 'deck'.
     """
-    spaces = list(sight.spaces.values())
-    for item in sight.manual.plan.unknown_spaces:
-        yield Found(
-            item.block.place("where"),
-            f"{item.what}: there is no space '{item.where}' on her plan",
-            instead(item.where, spaces),
-            item.what,
-        )
+    yield from _told_by(sight, _GEAR)
 
 
 @check("deck.unknown-place", TRUTH, COMMON_PRACTICE, COMPOSITION)
@@ -74,7 +140,12 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
     Why: words for one place that differ from page to page make people stop and think.
     Remedy: write the name the plan has, or describe the space under 'deck'.
     """
-    vessel, spaces = sight.vessel, sight.spaces
+    yield from _told_by(sight, _PLACE)
+
+
+def _places_named(sight: Sight) -> list[tuple[Block, str, Given, str]]:
+    """Each place beside gear's that names a space: its block, its key, the name, and what it is the place of."""
+    vessel = sight.vessel
     named: list[tuple[Block, str, Given, str]] = [
         *((hatch, "where", hatch.where, "the way out") for hatch in vessel.escape),
         *((engine, "where", engine.where, f"{engine.what}") for engine in vessel.engines),
@@ -100,9 +171,7 @@ def places_named_are_spaces_she_has(sight: Sight) -> Finds:
         ]
     if vessel.capsize:
         named += [(vessel.capsize, "buoyancy", where, "buoyancy") for where in vessel.capsize.buoyancy or ()]
-    for block, key, where, what in named:
-        if isinstance(where, str) and find_space(spaces, where)[0] is None:
-            yield _no_space(sight, block, key, where, what, item=what)
+    return named
 
 
 @check("deck.outside-hull", TRUTH, COMMON_PRACTICE, COMPOSITION)
@@ -176,9 +245,7 @@ def the_muster_place_is_on_the_plan(sight: Sight) -> Finds:
     Why: everybody must be able to see where it is.
     Remedy: write the name of one of her spaces.
     """
-    one = sight.vessel.vessel
-    if one and isinstance(one.muster_place, str) and not sight.manual.plan.muster_drawn:
-        yield _no_space(sight, one, "muster-place", one.muster_place)
+    yield from _told_by(sight, _MUSTER)
 
 
 @check("deck.unknown-preset", TRUTH, COMMON_PRACTICE, COMPOSITION)
@@ -230,11 +297,7 @@ def ways_lead_between_spaces_she_has(sight: Sight) -> Finds:
     Why: a way to nowhere is no way out.
     Remedy: write the names the plan has.
     """
-    spaces = sight.spaces
-    for way in sight.vessel.deck.ways or () if sight.vessel.deck else ():
-        for key, name in (("from", way.from_), ("to", way.to)):
-            if isinstance(name, str) and find_space(spaces, name)[0] is None:
-                yield _no_space(sight, way, key, name, item=name)
+    yield from _told_by(sight, _WAY)
 
 
 SLACK_M = 0.3  # what a rail or a bathing platform reaches beyond the hull

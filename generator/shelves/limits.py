@@ -24,6 +24,7 @@ NAMES = (
     "time between services",
     "strength of the weak link",
     "age of a raft",
+    "age that no raft reaches",
     "time to make a raft ready",
     "mass thrown by hand",
     "mass lifted without aid",

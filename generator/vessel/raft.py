@@ -284,8 +284,8 @@ class Raft(Block):
         high=3600,
         unknown=OPEN,
         example="15 s",
-        low=1,
-        why="from a second to an hour",
+        low=3,
+        why="from one slip pulled and the raft pushed over to an hour; in less nobody frees it",
     )
     lashed_over = YesNo("Is anything lashed, locked or stacked over it?", unknown=ESTIMATE)
     overhead = Text(

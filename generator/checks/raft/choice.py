@@ -105,8 +105,26 @@ def an_old_raft_is_tested_every_year(sight: Sight) -> Finds:
         tested = raft.service and raft.service.pressure_test  # then raft.pressure-test speaks of it
         if not old or tested or not isinstance(raft.made, Stamp):
             continue
-        if add_months(raft.made.last_day, old) < sight.as_of:
+        if add_months(raft.made.last_day, old) < sight.as_of and not _older_than_any(sight, raft.made):
             yield of(raft, "made", f"made {raft.made.when}, more than ten years ago")
+
+
+@check("raft.older-than-any", TRUTH, "templates/limits/rafts.yaml: age that no raft reaches")
+def a_raft_is_no_older_than_rafts_are(sight: Sight) -> Finds:
+    """No raft is older than rafts become.
+
+    Why: the day was misread, and its service and tests are counted from it; or nothing in it holds air.
+    Remedy: read the day on the raft's own label or in its papers and correct 'made'; if it is right, take another raft.
+    """
+    for raft in sight.vessel.rafts:
+        if isinstance(raft.made, Stamp) and _older_than_any(sight, raft.made):
+            years = (months(sight.vessel, "age that no raft reaches") or 0) // 12
+            yield of(raft, "made", f"made {raft.made.when}, and no raft lasts {years} years")
+
+
+def _older_than_any(sight: Sight, made: Stamp) -> bool:
+    most = months(sight.vessel, "age that no raft reaches")
+    return most is not None and add_months(made.last_day, most) < sight.as_of
 
 
 @check("raft.climate", LIFE, "ISO 9650-1:2005 groups A and B (secondary)")
