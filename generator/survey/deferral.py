@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from generator.manual.naming import lifejackets_of_size
@@ -33,15 +34,15 @@ def defer(
 ) -> tuple[list[Finding], dict[Block, list[Finding]], list[Finding]]:
     """The findings that remain, those deferred by their entry, and what is wrong with the entries of `deferred-defects`.
 
-    An entry covers the findings of its check about the one thing that its item names, exactly, by its name or by the key path
-    of the finding; where several things go by that, none. It must say reason, who and until, not have run out on `as_of`, and
+    An entry covers the findings of its check about the one thing that its item names, exactly, by its name, in the words with which
+    the message begins, or by the key path of the finding; where several things go by that, none. It must say reason, who and until, not have run out on `as_of`, and
     name a check that may be deferred. One that ends before `until`, the day everything must last to, is found too.
     """
     remaining, more = list(findings), []
     deferred: dict[Block, list[Finding]] = {}
     for entry in vessel.deferred_defects:
         found = [finding for finding in findings if finding.check == entry.check]
-        covered = [each for each in found if isinstance(entry.item, str) and _covers(entry.item, each)]
+        covered = _meant(entry.item, found) if isinstance(entry.item, str) else []
         fault = _fault(entry, found, covered, as_of)
         if fault:
             more.append(fault)
@@ -116,6 +117,22 @@ def _names(finding: Finding) -> tuple[str, ...]:
 def _covers(name: str, finding: Finding) -> bool:
     """Whether a name is that of the finding's thing or its key path; a blank is neither."""
     return _read(name) in map(_read, _names(finding))
+
+
+def _meant(name: str, found: Sequence[Finding]) -> list[Finding]:
+    """The findings of the thing that an entry names, else those whose message begins with what it says."""
+    return [each for each in found if _covers(name, each)] or [
+        each for each in found if _printed_so(name, each)
+    ]
+
+
+def _printed_so(name: str, finding: Finding) -> bool:
+    """Whether a message begins with these words, article or not, and the item is among them: the batteries shut-off, of 'batteries'."""
+    said, item = _read(name).removeprefix("the "), _read(finding.item).removeprefix("the ")
+    begins = _read(finding.message).removeprefix("the ")
+    if not item or not begins.startswith(said) or re.match(r"[\w-]", begins[len(said) :]):
+        return False
+    return re.search(rf"(?<!\w){re.escape(item)}(?!\w)", said) is not None
 
 
 def _one_thing(findings: Sequence[Finding]) -> bool:

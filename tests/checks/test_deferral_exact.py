@@ -2,6 +2,7 @@
 
 import re
 import shutil
+from dataclasses import replace
 from datetime import date
 from types import SimpleNamespace
 
@@ -10,8 +11,8 @@ from checks.survey_patch import ROOT, VESSELS, cases, changed, lay_out, read_cas
 from sampled import spread
 
 from generator import publishing
-from generator.reading.findings import Weight
-from generator.survey.deferral import defer
+from generator.reading.findings import Finding, Place, Weight
+from generator.survey.deferral import _meant, defer
 from generator.survey.registry import all_checks
 from generator.vessel.loading import load
 
@@ -232,3 +233,40 @@ def test_every_finding_of_the_bad_cases_has_its_own_name_and_no_other_defers_it(
         shutil.rmtree(tmp_path / path.stem)
     assert wrong == []
     assert len({check for check, *_ in known}) > 100
+
+
+@pytest.mark.parametrize(
+    "item", ["batteries", "the batteries shut-off", "Batteries  shut-off", "stops[4].where"]
+)
+def test_a_thing_goes_by_its_name_and_by_the_words_with_which_its_finding_begins(item):
+    found = Finding(
+        "fire.shut-off-inside",
+        Weight.DEFECT,
+        "the batteries shut-off is worked inside the engine space",
+        Place("vessel.yaml", 1, 1, "stops[4].where"),
+        "",
+        "batteries",
+    )
+    other = replace(
+        found,
+        message="the fuel shut-off is worked inside the engine space",
+        item="fuel",
+        place=replace(found.place, key="stops[2].where"),
+    )
+    assert _meant(item, [found, other]) == [found]
+
+
+@pytest.mark.parametrize(
+    "item", ["the", "the batteries shut", "shut-off", "", "the fuel shut-off", "batteries shut-offs"]
+)
+def test_and_by_nothing_less(item):
+    place = Place("vessel.yaml", 1, 1, "stops[4].where")
+    found = Finding(
+        "fire.shut-off-inside",
+        Weight.DEFECT,
+        "the batteries shut-off is worked inside",
+        place,
+        "",
+        "batteries",
+    )
+    assert _meant(item, [found]) == []

@@ -17,7 +17,6 @@ REASONED = {
     "bill.no-raft-for": "the word stands among others in a list",
     "fire.engine-without-guard": "an extinguisher is listed, or there is a port for both: only looking tells",
     "raft.mount-not-told": "the line tells the first of several things that are not told",
-    "raft.nobody-launches": "the party that is there is completed; the line takes its place",
     "bill.unknown-duty": "the word is the name of a duty: it stands for the key, not behind it",
     "carriage.not-said": "it names the words that may stand in a name, not a line",
     "dates.stamp-differs": "which of the two is wrong, the date or its stamp, is read on the thing",

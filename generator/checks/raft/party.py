@@ -120,7 +120,7 @@ def each_raft_has_its_party(sight: Sight) -> Finds:
     """Of several rafts each has people among those who go into it who launch it, and, where another's are named, hold it and cut it loose.
 
     Why: all stand at the one raft that somebody launches; those of the other wait at it.
-    Remedy: write a party of those it carries, for example party: {launch: deckhand 2, hold: deckhand 2, cut: mate}.
+    Remedy: write under 'party' who of those it carries launches, holds and cuts.
     """
     rafts = sight.vessel.rafts
     assigned = assigned_to(sight.vessel, RAFT)
@@ -133,6 +133,7 @@ def each_raft_has_its_party(sight: Sight) -> Finds:
                 raft,
                 "carries",
                 f"{' and '.join(sorted(billed))} launch by the station bill, and none of them goes into it",
+                remedy=_a_party(raft, sight),
             )
             continue
         others = [each for each in rafts if each is not raft]
@@ -146,9 +147,33 @@ def each_raft_has_its_party(sight: Sight) -> Finds:
                 raft,
                 "party",
                 f"nobody is told to {' and '.join(_DONE[part] for part in lacks)}, and of the other raft somebody is",
+                remedy=_a_party(raft, sight),
                 weight=RECOMMENDATION,
                 also=tuple(each.place("party") for each in others),
             )
+
+
+def _a_party(raft: Raft, sight: Sight) -> str:
+    """A line for those who go into a raft: its party as it is, and whoever of them can for what nobody does yet."""
+    able = _able(raft, sight)
+    told = {part: _told(raft, part) for part in PARTS}
+    done = {who for those in told.values() for who in those}
+    free = [who for who in able if who not in done] or able
+    launches = told[LAUNCH] or (free[0],)
+    cuts = next((who for who in able if who not in launches), able[0])
+    party = told | {LAUNCH: launches, HOLD: told[HOLD] or launches[:1], CUT: told[CUT] or (cuts,)}
+    line = ", ".join(
+        f"{part}: {those[0] if len(those) == 1 else '[' + ', '.join(map(str, those)) + ']'}"
+        for part, those in party.items()
+        if those
+    )
+    return f"write a party of those it carries: party: {{{line}}}"
+
+
+def _able(raft: Raft, sight: Sight) -> list[str]:
+    """Those who go into a raft and can work; all, where none can."""
+    crew, going = hands(sight), [str(who) for who in raft.carries or ()]
+    return [who for who in going if who not in crew or not crew[who].weak] or going
 
 
 @check("raft.nothing-brought", NOTICE, COMMON_PRACTICE)
@@ -156,7 +181,7 @@ def each_raft_gets_a_bag(sight: Sight) -> Finds:
     """Of several rafts each gets a grab bag, or a beacon or radio that somebody who goes into it carries.
 
     Why: rafts drift apart in the first night; the one without a beacon is not found with the other.
-    Remedy: pack a second bag, or let somebody of that raft carry a beacon: carried-by: mate; then say so on the raft's card: party: {bag: mate}.
+    Remedy: pack a second bag, or let somebody of that raft carry a beacon and say so there; then say so on the raft's card: 'party', its 'bag'.
     """
     vessel, rafts = sight.vessel, sight.vessel.rafts
     radio = vessel.radio
@@ -171,6 +196,10 @@ def each_raft_gets_a_bag(sight: Sight) -> Finds:
                 raft,
                 "carries",
                 "nobody who goes into it carries a grab bag, a beacon or a radio",
+                remedy=(
+                    f"pack a second bag, or let one of them carry a beacon: carried-by: {_able(raft, sight)[0]}; "
+                    "then say so on the raft's card: 'party', its 'bag'"
+                ),
                 also=(vessel.grab_bags[0].place("carried-by"),),
             )
 
