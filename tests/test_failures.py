@@ -9,7 +9,7 @@ from evidence.lists import failures
 ROOT = Path(__file__).parent.parent
 # How many failures each researched list has; a row that is dropped is a row forgotten.
 ROWS = {
-    "the raft, its mount and its release": 50,
+    "the raft, its mount and its release": 51,
     "the station bill, cards and manual": 51,
     "gear, dates and what must be aboard": 65,
     "radio identities and beacons": 38,

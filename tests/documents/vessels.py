@@ -57,7 +57,7 @@ RULES = """\
 - `persons: 1` means that she never carries more than one: then there is no station bill, no general alarm, no order to abandon.
 - `based-on: ../classes/<class>.yaml` takes what sister ships share from a class file: keys are filled in, a list in the boat's own file
   replaces the class's list. A finding points at the file and line the value came from.
-- `base: ../base.yaml` names the file of the base that lets her out, for her alone or, in the class file, for all sisters: operator, mark,
+- `base: ../base.yaml` names the file of the base that lets her out or looks after her, for her alone or, in the class file, for all sisters: operator, mark,
   colours, telephone, hours ([`base.yaml`](base.yaml) is one). It is the base among her contacts, unless she names one of her own; cover, first
   page and cards show the operator. `base: none` in her own file where she is not of that base. The mark, PNG or JPEG, lies beside the base
   file; of the colours those are printed that stand out on white and are no safety sign's; a telephone is the crew's unless it is freed,
