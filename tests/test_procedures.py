@@ -319,3 +319,20 @@ def test_a_boat_without_a_raft_has_no_duty_to_launch_one():
     bill = compose_bill(Reckoning(vessel), procedures, catalogue())
     duties = {duty.id for each in bill.emergencies if each.id == "abandon-ship" for duty in each.duties}
     assert duties == {"command", "call", "muster"}
+
+
+def test_where_nothing_can_feed_a_fire_nobody_is_told_off_to_shut_it():
+    bare = boat("tansywade", vessel__engine="none", stops=(), batteries=(), gas=None)
+    for vessel, asked in ((bare, False), (boat("tansywade"), True)):
+        reckoning = Reckoning(vessel)
+        bill = compose_bill(reckoning, compose_procedures(reckoning, catalogue())[0], catalogue())
+        fire = next(each for each in bill.emergencies if each.id == "fire")
+        assert ("shut-off" in {duty.id for duty in fire.duties}) == asked
+
+
+def test_a_pump_that_an_engine_drives_is_set_going():
+    vessel = boat()
+    vessel.pumps[2].__dict__["power"] = "engine"
+    (step,) = [each for each in composed(vessel)[0]["flooding"].steps if each.id == "flooding.engine-pump"]
+    assert step.text == "Set the electric bilge pump going: chart table, starboard, the switch marked BILGE."
+    assert "flooding.engine-pump" not in {each.id for each in composed(boat())[0]["flooding"].steps}

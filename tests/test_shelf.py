@@ -39,6 +39,7 @@ VERBS = frozenset(
         "Point",
         "Press",
         "Pull",
+        "Set",
         "Pump",
         "Put",
         "Raise",

@@ -178,6 +178,18 @@ _VESSEL = (
             sum(_number(item) for item in aboard.vessel.gear if does(item, "discharged by hand")) > 1
         ),
     ),
+    Fact(
+        "something to shut off",
+        "Gas, an engine, fuel or electricity can feed a fire, or a fixed extinguisher is to be released",
+        lambda aboard: (
+            _burns_gas(aboard.vessel)
+            or aboard.one.engine != "none"
+            or bool(aboard.stops)
+            or bool(aboard.vessel.batteries)
+            or any(does(item, "floods a space") for item in aboard.vessel.gear)
+        ),
+    ),
+    Fact("engine pump", "A bilge pump is driven by an engine", lambda aboard: bool(aboard.pumps("engine"))),
     Fact("inboard engine", "Her engine is inboard", lambda aboard: aboard.one.inboard_engine),
     Fact(
         "petrol",

@@ -311,7 +311,10 @@ FACTS = {fact.name: True for fact in vessel_facts()}
 @pytest.mark.parametrize("page", ["first-words", "disclaimer"])
 def test_what_fills_a_page_is_never_obeyed(page, payload):
     """The boat's words within the program's own Markdown: as many elements as with plain words."""
-    slots = {"first-words": ("muster_place", "general_alarm", "abandon_order", "commander"), "disclaimer": ("boat",)}[page]
+    slots = {
+        "first-words": ("muster_place", "general_alarm", "abandon_order", "commander"),
+        "disclaimer": ("boat",),
+    }[page]
     plain = Parts(catalogue().page(page, FACTS, **dict.fromkeys(slots, "plain")))
     filled = Parts(catalogue().page(page, FACTS, **dict.fromkeys(slots, payload)))
     assert filled.found == plain.found

@@ -22,12 +22,17 @@ from generator.survey.registry import (
     check,
     of,
 )
-from generator.vessel.fittings import told
 
-_FOOT_OF_RAIL = re.compile(r"\b(?:at |by )?(?:the )?(?:foot|base) of (?:the|its) \w+", re.IGNORECASE)
-_RAIL = re.compile(
-    r"\b(rails?|guard-?rails?|guard-?wires?|pushpit|pulpit|stanchions?|lifelines?|toerail)\b", re.IGNORECASE
+_RAIL_NAMES = r"(?:guard-?|toe)?rails?|guard-?wires?|pushpit|pulpit|stanchions?|lifelines?"
+_RAIL = re.compile(rf"\b({_RAIL_NAMES})$", re.IGNORECASE)
+_ON_RAIL = re.compile(
+    rf"\b(?:on|onto|to|round|around) (?:the |its )?(?:\w+ ){{0,2}}({_RAIL_NAMES})(?! (?:foot|base))\b",
+    re.IGNORECASE,
 )
+_BESIDE = re.compile(
+    r"[,;(]| (?:at|by|of|below|under|beneath|beside|near|behind|between|in|through|forward|abaft|aft|inside|outside|with|on|to|round|around)\b"
+)
+"""Behind what the thing itself is no longer named, but where it is."""
 
 
 @check(
@@ -125,7 +130,11 @@ def painter_is_fast_to_the_hull(sight: Sight) -> Finds:
     Remedy: make it fast to a through-bolted eye, a cleat or a chainplate, and write where that is.
     """
     for raft in sight.vessel.rafts:
-        if match := _RAIL.search(_FOOT_OF_RAIL.sub("", told(raft.strong_point))):
+        point = raft.strong_point
+        place = str(point.where) if point is not None and point.known("where") else ""
+        itself = _BESIDE.split(str(point.what or ""), maxsplit=1)[0].strip() if point is not None else ""
+        fast = _ON_RAIL.search(f"{point.what} {point.spot or ''}") if point is not None else None
+        if match := _RAIL.search(itself) or _RAIL.search(place) or fast:
             yield of(
                 raft,
                 "strong-point",

@@ -68,7 +68,9 @@ def a_stop_worked_from_outside_opens_nothing(sight: Sight) -> Finds:
         yield at(stop, "how", message, item=str(stop.what), also=(stop.place("from-outside"),))
 
 
-_BY_WIRE = re.compile(r"\b(?:solenoid|electric(?:al|ally)?|electro-?\w+|breaker|relay|fuse|remote switch)\b")
+_BY_WIRE = re.compile(
+    r"\b(?:solenoid|electric(?:al|ally)?|electro-?\w+|breaker|relay|fuse|remote switch|ignition|blower)\b"
+)
 _SPARKLESS = re.compile(r"\bspark(?:s|less|-free|ing)?\b|\bex-proof\b|\bexplosion\b")
 _A_SWITCH = re.compile(r"\b(?:switch|button)\b")
 _BY_HAND = re.compile(
