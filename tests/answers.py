@@ -57,4 +57,5 @@ def every_key():
         if block is not None and block.called == named[2]:
             yield path, named[1]
         else:
-            yield path, readable(one.read_by)
+            answer = readable(one.read_by)
+            yield path, "port" if answer == "both" and path.endswith(".side") else answer

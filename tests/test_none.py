@@ -101,7 +101,11 @@ def test_without_a_hoist_no_step_tells_to_hoist(tmp_path):
     assert gaps == []
     assert "back-aboard.hoist" not in steps
     assert "a sail, a net or two ropes" in steps["back-aboard.lift"].text
-    assert not any("halyard" in step.text for step in steps.values() if step.id.startswith(("man-overboard.", "back-aboard.")))
+    assert not any(
+        "halyard" in step.text
+        for step in steps.values()
+        if step.id.startswith(("man-overboard.", "back-aboard."))
+    )
     assert Printer(catalogue()).value(vessel.recovery, "hoist") == "none"
 
 

@@ -382,7 +382,7 @@ SKIPPING = {
     ("ci", "reason", "code"), [("true", "needs tool", 1), ("", "needs tool", 0), ("true", "other", 0)]
 )
 def test_in_ci_a_test_skipped_for_want_of_a_tool_fails(tmp_path, text, ci, reason, code):
-    for name in ("conftest.py", "attacked.py"):
+    for name in ("conftest.py", "attacked.py", "sampled.py"):
         shutil.copy(ROOT / "tests" / name, tmp_path)
     (tmp_path / "test_one.py").write_text(text.replace("needs tool", reason))
     (tmp_path / "test_two.py").write_text("def test_two():\n    pass\n")

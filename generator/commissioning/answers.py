@@ -12,13 +12,24 @@ from generator.reading.editing import scalar
 from generator.reading.fields import Choice, Listed, Misread, Single, YesNo
 from generator.reading.nearest import folded
 from generator.reading.shares import Shares, word_and_number
+from generator.reading.together import BOTH, SIDE
 
 NONE, UNKNOWN, PRIVATE = "none", "unknown", "private"
 MOST_LETTERS = 400
 
 
+def _refuse_both_sides(key: Target, text: str) -> None:
+    """Raises Refusal where one key is to name two things: there the file itself says both, or each is set by itself."""
+    if key.path.endswith(f".{SIDE}") and text.strip().lower() == BOTH:
+        thing = key.path.removesuffix(f".{SIDE}")
+        raise Refusal(
+            f"{key.path}: one thing has one side here; set {thing}.{SIDE}=port and {thing}[2].{SIDE}=starboard"
+        )
+
+
 def written(key: Target, text: str) -> str:
     """An answer as it goes into the file, unknown where there is none; raises Refusal with the field's own words."""
+    _refuse_both_sides(key, text)
     path, field, text = key.path, key.read_by, text.strip()
     example, seen_by = key.field.example or field.example, key.field.reader
     word = text.lower()

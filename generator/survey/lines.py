@@ -59,7 +59,10 @@ def _line(field: Field[Any], remedy: str, about: Block | None, sight: Sight) -> 
         those = "" if len(others) == 1 else "and one of "
         return f"{key}: {those}{', '.join(others)}" if len(others) <= _MOST_WORDS else ""
     if isinstance(field, Dated) and key not in _READ_ON_IT:
-        return f"for example {key}: {_month(key, value, max(sight.as_of, sight.until))}"
+        looked_to = max(sight.as_of, sight.until)
+        if _AHEAD.search(key) and isinstance(value, Stamp) and value.last_day > looked_to:
+            return ""  # it is not too early, and how late it may be is said in words
+        return f"for example {key}: {_month(key, value, looked_to)}"
     if key in ROLES:
         others = [role for role in _able(about, key, sight) if role != value]
         return f"{key}: and one of {', '.join(others)}" if 0 < len(others) <= _MOST_WORDS else ""
@@ -93,14 +96,11 @@ def _entry(remedy: str, item: str) -> str:
 
 
 def _month(key: str, value: object, as_of: date) -> str:
-    """A month as it may be marked: of what runs out a year ahead or later, and later than what failed; else of today."""
+    """A month as it may be marked: of what runs out a year ahead or later; else of today."""
     if not _AHEAD.search(key):
         return f"{as_of.year}-{as_of.month:02}"
-    failed = value.last_day if isinstance(value, Stamp) else as_of
-    year = as_of.year + 1
-    if (failed.year, failed.month) >= (year, failed.month):
-        year = failed.year + 1
-    return f"{year}-{failed.month:02}"
+    marked = value.last_day.month if isinstance(value, Stamp) else as_of.month
+    return f"{as_of.year + 1}-{marked:02}"
 
 
 def field_at(path: str) -> Field[Any] | None:

@@ -42,12 +42,7 @@ def _that(vessel: Vessel, *properties: str) -> list[Gear]:
 def _look(sight: Sight, what: str) -> str:
     """What to do where it is not known whether there is an alarm."""
     where = a_room(sight)
-    return f"find out: look at deckheads and bulkheads, then write alarms: [{{what: {what}, where: {where}}}], or none where there is none"
-
-
-def _alarms_unknown(vessel: Vessel) -> bool:
-    """Whether the file says that it is not known which alarms there are."""
-    return not vessel.alarms and vessel.says("alarms") and not vessel.says_none("alarms")
+    return f"look at deckheads and bulkheads; fit one where there is none, then write under 'alarms' for example: - {{what: {what}, where: {where}}}"
 
 
 @check(
@@ -63,11 +58,8 @@ def smoke_is_noticed(sight: Sight) -> Finds:
     """
     vessel = sight.vessel
     if vessel.gear and has_cabin(vessel) and not that_warn(vessel, "warns of smoke"):
-        if _alarms_unknown(vessel):
-            message = "'alarms' is unknown, and so whether there is a smoke alarm"
-            yield Found(vessel.place("alarms"), message, _look(sight, "smoke"), "alarms")
-            return
-        yield Found(vessel.key_place("gear"), "no smoke alarm is in the gear list, nor under 'alarms'")
+        message = "no smoke alarm is told of, neither in the gear list nor under 'alarms'"
+        yield Found(vessel.key_place("gear"), message, _look(sight, "smoke"))
 
 
 @check(
@@ -85,15 +77,8 @@ def carbon_monoxide_is_noticed(sight: Sight) -> Finds:
     if one and not one.hull.closed_in:
         return
     if vessel.gear and gas and gas.fuel in BURNT and not that_warn(vessel, "warns of carbon monoxide"):
-        if _alarms_unknown(vessel):
-            message = "'alarms' is unknown, and so whether there is a carbon monoxide alarm"
-            yield Found(vessel.place("alarms"), message, _look(sight, "CO"), "alarms")
-            return
-        yield at(
-            gas,
-            "fuel",
-            f"{gas.fuel} is burnt aboard, and no carbon monoxide alarm is in the gear list, nor under 'alarms'",
-        )
+        message = f"{gas.fuel} is burnt aboard, and no carbon monoxide alarm is told of, neither in the gear list nor under 'alarms'"
+        yield at(gas, "fuel", message, remedy=_look(sight, "CO"))
 
 
 @check(

@@ -151,7 +151,7 @@ def lines_are_of_a_length_that_serves(sight: Sight) -> Finds:
     """A length in the name of a line that is thrown, or of a tether, is one that serves.
 
     Why: a line too short ends before the swimmer; on a tether too long somebody hangs in the water beside her.
-    Remedy: measure it, and the point in the figure with it; write it so: throwing line, 25 m.
+    Remedy: measure it, and the point in the figure with it; write the length behind the name of the thing.
     """
     for item in sight.vessel.gear:
         kind = gear_kind(item)
