@@ -79,7 +79,7 @@ saltmeadow; through-hulls[heads outlet]; closes; gate valve, several turns clock
 saltmeadow; vessel; general-alarm; whoever sees it shouts "All hands" and thumps the coachroof
 saltmeadow; vessel; abandon-order; a tap on the shoulder and "Into the raft" from the skipper
 saltmeadow; vessel; hull-colour; navy blue, white boot top
-ombrelune; stops[gas]; how; press the green button of the solenoid so that its light goes out
+ombrelune; stops[gas]; how; turn the green knob of the valve so that its arrow points down
 ombrelune; escape[saloon]; how; twist the two handles and kick the pane out
 ombrelune; lifejackets[adult]; spot; in the bench opposite the door
 ombrelune; recovery.hoist; what; the dinghy davit tackle
@@ -133,7 +133,7 @@ tresmare; capsize.hold-on[1]; what; the nets
 tresmare; capsize.reached[2]; spot; zipped into the net pocket
 tresmare; rafts[liferaft].knife; spot; cable-tied to the beam
 tresmare; escape[companionway]; how; drop the washboard into its slot
-zilte-wind; rafts[liferaft].strong-point; what; the mizzen chainplate
+zilte-wind; rafts[liferaft].strong-point; what; the after chainplate
 zilte-wind; rafts[liferaft].launch-from; what; the pushpit gate
 zilte-wind; escape[forward cabin]; how; unscrew both knobs and thump it open
 zilte-wind; vessel; abandon-order; "Everyone into the raft" from whoever is in charge

@@ -68,9 +68,9 @@ def test_for_a_duty_only_those_are_offered_who_may_have_it(tmp_path):
 @pytest.mark.parametrize(
     ("failed", "as_of", "told"),
     [
-        ((2027, 3), date(2026, 11, 26), "2028-03"),
         ((2026, 3), date(2026, 11, 26), "2027-03"),
-        ((2029, 1), date(2026, 11, 26), "2030-01"),
+        ((2026, 11), date(2026, 11, 26), "2027-11"),
+        ((2019, 1), date(2026, 11, 26), "2027-01"),
     ],
 )
 def test_a_date_that_is_offered_is_later_than_the_one_that_failed(failed, as_of, told):

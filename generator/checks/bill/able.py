@@ -211,6 +211,9 @@ def nobody_has_two_while_another_has_none(sight: Sight) -> Finds:
     """
     crew = hands(sight)
     helpers = {str(person.helper) for person in sight.vessel.people if person.helper}
+    told_off = {who for each in sight.manual.bill.emergencies for duty in each.duties for who in duty.who}
+    if not told_off <= crew.keys():
+        return  # whoever waits may be the one who is misspelt there
     for emergency in sight.manual.bill.emergencies:
         for one, other in itertools.combinations(emergency.duties, 2):
             both = [who for who in other.who if who in one.who]

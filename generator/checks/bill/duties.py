@@ -288,10 +288,10 @@ def key_duties_have_a_substitute(sight: Sight) -> Finds:
         return
     assigned, crew = sight.vessel.station_bill, hands(sight)
     for emergency, duty, about in _duties(sight):
-        if not duty.key or not duty.who:
+        if not duty.key or not duty.who or spared(duty, crew):
             continue
-        if spared(duty, crew):
-            continue
+        if not any(who in crew for who in duty.who):
+            continue  # first it is to be said who has it
         block = assigned[emergency.id][duty.id]
         if untold(block.substitute):
             if not _another(duty, crew):

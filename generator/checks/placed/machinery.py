@@ -72,6 +72,10 @@ def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
             )
 
 
+RUN = ("electric", "engine")
+"""By what a pump is driven that runs by itself."""
+
+
 @check("placed.pump-runs", LIFE, COMMON_PRACTICE, COMPOSITION)
 def pumps_that_run_draw_and_are_switched(sight: Sight) -> Finds:
     """A pump that runs by itself lies where water collects, and its switch or lever is where somebody gets at it.
@@ -86,13 +90,13 @@ def pumps_that_run_draw_and_are_switched(sight: Sight) -> Finds:
             yield of(pump, "where", f"it is in the {space.name}, {why}")
         switch = pump.handle if isinstance(pump.handle, Located) else None
         there = space_of(sight, switch)
-        if pump.power != "hand" and there is not None and (why := _no_switch(sight, pump, there)):
+        if pump.power in RUN and there is not None and (why := _no_switch(sight, pump, there)):
             yield of(pump, "where", f"it is switched in the {there.name}, {why}", part=switch)
 
 
 def _no_bilge(sight: Sight, pump: Pump, space: Space) -> str:
     """Why a pump that runs by itself draws no water in a space, as words after its name: on a deck that drains, between two hulls, in a tank."""
-    if space.unlike or isinstance(pump.spot, str) or pump.power == "hand":
+    if space.unlike or isinstance(pump.spot, str) or pump.power not in RUN:
         return "a closed tank" if shut_off(space) else ""
     one = sight.vessel.vessel
     if space.open_deck and one is not None and one.hull.closed_in:
