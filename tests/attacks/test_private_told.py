@@ -301,6 +301,8 @@ def test_ordinary_words_are_told(tmp_path):
     vessel["gear"][0]["where"] = "attic"
     vessel["radio"]["sets"][0]["where"] = "cellar"
     vessel["vessel"]["length"] = "1 m"
+    vessel["vessel"]["beam"] = "90 m"
+    vessel["vessel"]["waters"] = "the bay"
     vessel["people"][1]["role"] = "the mate who sleeps forward"
     del vessel["lifejackets"]
     write(tmp_path / "b", vessel, voyage)
@@ -317,4 +319,4 @@ def test_ordinary_words_are_told(tmp_path):
     assert [(each.check, each.message, each.remedy) for each in told] == [
         (each.check, each.message, each.remedy) for each in plainly
     ]
-    assert len(told) > 4
+    assert len(told) > 5
