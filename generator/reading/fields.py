@@ -62,7 +62,7 @@ class Field(Generic[G_co]):
 
     `unknown` is NEEDED, ESTIMATE, CHECKED or OPEN: what it does that the value is not known, whether the file says so or leaves
     the key out; `partly` is what it does as one entry of a list beside others. `reader` is the first who may see it; `most` how many entries a list or block of names takes; `may_be_none`
-    whether what must stand may be the word none; `single` whether it holds one answer, which is open where the key is left out: a list or a block left out says that there is none.
+    whether what must stand may be the word none; `single` whether it holds one answer, which is open where the key is left out; a list or a block left out counts as not said.
     """
 
     kind: str = "text"

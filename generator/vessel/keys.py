@@ -124,7 +124,7 @@ def _key(field: Field[Any], first: dict[type[Block], str]) -> Key:
         field.question,
         _written(field) + " · none" * takes_none(field),
         _effect(field),
-        SAME if field.single or field.required or field.unknown == OPEN else NONE,
+        SAME if field.single or field.required or field.unknown in (OPEN, CHECKED) else NONE,
         _READ_BY[field.reader],
         first[inner] if inner is not None else "",
     )

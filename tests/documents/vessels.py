@@ -49,8 +49,8 @@ RULES = """\
 - A figure has its unit: `12.0 m`, `39 ft`, `39' 4"`. A value may say where it comes from: `{value: 42 kg, from: label}` (or certificate,
   measured, assumed); what is assumed is printed as such.
 - A key of one answer does the same left out as with `unknown`: what a step needs stops publishing, what an estimate or a check needs is
-  asked for and left out, anything else costs nothing and is printed as not known. A list or block left out says that there is none;
-  `unknown` there, that nobody knows. A blank, or a bare `?`, is never taken for either.
+  asked for and left out, anything else costs nothing and is printed as not known. So does a list or block: left out or
+  `unknown` it counts as not said, and the survey names it; `none` says that there is none. A blank, or a bare `?`, is never taken for either.
 - What she has not got needs no key. An unknown key is a defect, with the nearest known one named.
 - `where` names a space of the deck plan, as listed below for her hull type; `deck` renames, adds or removes some. No coordinates are
   needed.
