@@ -63,7 +63,7 @@ ENDS = {
 }
 # What a check asks for of some kinds of things, or by some rule sets alone.
 SELDOM = {
-    "made", "rating", "led-by", "phone", "abilities", "flow", "tested", "reached-inverted", "expires", "next-service", "last-service",
+    "made", "rating", "led-by", "phone", "abilities", "flow", "tested", "reached-inverted", "strong-point-reached", "expires", "next-service", "last-service",
     "fitted", "replaced", "how", "gate", "opened-by", "righted", "righted-how",
 }  # fmt: skip
 # What may be left out, and the file means the same: the bill says who does it at every raft; the stowage says where; a way over

@@ -51,7 +51,11 @@ def _yaml(text: str) -> str:
 
 def _inside(node):
     if isinstance(node, dict):
-        return {key: _inside(value) for key, value in node.items()}
+        return {
+            # What is looked for in texts is found in the boat's own words too, which stand in no brackets.
+            key: [*value, *_inside(value)] if key in ("forms", "otherwise") else _inside(value)
+            for key, value in node.items()
+        }
     return [_inside(value) for value in node] if isinstance(node, list) else bracketed(node)
 
 
@@ -170,6 +174,8 @@ def _of_value(value: object) -> Iterator[str]:
 def citations(manual: Manual) -> set[str]:
     """Names, editions and sources as the shelves cite them; ids and keys; what the survey said, where it is quoted."""
     cited = {step.source for one in manual.procedures for step in one.steps}
+    cited |= {leave.source for one in manual.procedures for leave in one.leaves}
+    cited |= {one.end.source for one in manual.procedures if one.end is not None}
     cited |= {each.said_by for each in manual.deadlines}
     for one in rule_sets().values():
         cited |= {one.edition, one.name, *(row.source for row in one.rows)}

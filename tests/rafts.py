@@ -18,16 +18,39 @@ VESSELS = Path(__file__).resolve().parent.parent / "vessels"
 BOATS = ("saltmeadow", "zilte-wind", "nordgyllen", "ombrelune", "tresmare")
 KINDS = (
     "abandon-ship",
+    "ready-to-leave",
+    "leaving",
     "raft-launch",
+    "raft-ready",
+    "raft-overboard",
+    "raft-inflate",
     "raft-trouble",
+    "raft-awry",
+    "raft-gone",
     "raft-automatic",
-    "boarding",
+    "raft-capsized",
     "righting",
+    "boarding",
+    "raft-away",
     "in-the-raft",
+    "raft-dry",
     "raft-routine",
+    "raft-days",
     "being-found",
+    "picked-up",
     "boat-recovered",
 )
+FACES = {
+    "raft-launch": ("raft-launch", "raft-ready", "raft-overboard", "raft-inflate"),
+    "raft-trouble": ("raft-trouble", "raft-awry", "raft-capsized"),
+    "raft-automatic": ("raft-automatic", "raft-rises"),
+    "boarding": ("raft-inflate", "boarding", "raft-away"),
+    "in-the-raft": ("in-the-raft", "raft-dry"),
+    "raft-routine": ("raft-routine", "raft-days"),
+    "being-found": ("being-found", "picked-up"),
+}
+"""The faces on which the steps of one file stand, one after the other."""
+OF_BOARDING = "boarding."
 
 
 @dataclass(frozen=True)
@@ -41,12 +64,24 @@ class Case:
     kept: Stowage | None = None
 
     def steps(self, kind):
-        """The steps of a procedure in order."""
-        return self.procedures[kind].steps
+        """The steps of a procedure in order, over all its faces."""
+        found = [step for name in FACES.get(kind, (kind,)) for step in self.on_face(name)]
+        if kind in ("raft-launch", "boarding"):
+            found = [step for step in found if step.id.startswith(OF_BOARDING) == (kind == "boarding")]
+        return found
+
+    def on_face(self, kind):
+        """The steps of one face; none where she has it not."""
+        return self.procedures[kind].steps if kind in self.procedures else ()
 
     def ids(self, kind="raft-launch"):
         """Their ids."""
         return [step.id for step in self.steps(kind)]
+
+    @property
+    def many(self):
+        """Whether more than two are aboard, and more than one of them can act."""
+        return not (self.facts["two persons"] or self.facts["one left"])
 
     def at(self, *ends, kind="raft-launch"):
         """Where the steps stand whose ids end so, from 0."""
@@ -100,7 +135,8 @@ def compose(name, hull=None, persons=None, radios=None, **raft_values):
     assert gaps == [], (asked, gaps)
     by_kind = {}
     for one in composed:
-        by_kind.setdefault(one.kind, one)
+        if one.raft in (None, raft):
+            by_kind.setdefault(one.kind, one)
     return Case(asked, by_kind, facts, held_by, kept)
 
 

@@ -75,7 +75,13 @@ steps:
 
 MAST = """\
 procedure: dismasting
-order: 45
+order: 58
+urgency: 2
+likely-where: [sails]
+first-minute: 2
+leaves:
+  - {words: water, to: flooding, source: good seamanship, standing: common practice}
+end: {source: good seamanship, standing: common practice}
 ground: plain
 emergency: yes
 cards: [helm]
@@ -91,10 +97,13 @@ sign: '<path d="M6 30h36l-6 12H12z"/><path d="M24 30V18L8 6"/>'
 """
 MAST_WORDS = """\
 title: The mast is down
+intro: "The mast lies over the side or across the deck."
+leaves: {water: "Has it holed the hull?"}
+end: "Over when no spar can hit the hull, and no line is in the water."
 duties: {command: Count everybody and keep the propeller still, rigging: Cut the rigging away}
 steps:
   dismasting.count: {do: Count everybody on deck.}
-  dismasting.engine: {do: Leave the engine off until no line is in the water., why: A line in the propeller stops it.}
+  dismasting.engine: {do: Leave the engine off while a line is in the water., why: A line in the propeller stops it.}
   dismasting.cut: {do: Cut the rigging that the mast hangs by., caution: Stand clear of what springs back.}
 """
 MAST_BILL = """\

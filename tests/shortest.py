@@ -73,17 +73,34 @@ def _piece(
 
 
 def shortest(text: str, holds: Callable[[str], bool]) -> str:
-    """What is left of a text when nothing more can be taken out of it: without any one piece, what `holds` of it holds no more."""
+    """What is left of a text when nothing more can be taken out of it: without any one piece, or the same key of every item of a list, what `holds` of it holds no more."""
     text = bare(text)
     while True:
         before, tried = text, set[str]()
         while rest := [each for each in pieces(text) if each.path not in tried and each.path not in KEEPS]:
             tried.add(rest[0].path)
-            less = text[: rest[0].start] + text[rest[0].end :]
+            less = _without(text, rest[:1])
             if holds(less):
+                text = less
+        for key in dict.fromkeys(_key(each) for each in pieces(text)):
+            alike = [each for each in pieces(text) if _key(each) == key]
+            if len(alike) > 1 and holds(less := _without(text, alike)):
                 text = less
         if text == before:
             return text
+
+
+def _key(piece: Piece) -> str:
+    """The path without which item of a list it is; an item itself keeps its number."""
+    holder, _, last = piece.path.rpartition(".")
+    return f"{re.sub(r'[0-9]+(?=[]])', '', holder)}.{last}"
+
+
+def _without(text: str, taken: list[Piece]) -> str:
+    """The text without pieces of which none lies in another."""
+    for each in sorted(taken, key=lambda piece: -piece.start):
+        text = text[: each.start] + text[each.end :]
+    return text
 
 
 def explained(text: str, duties: Mapping[str, str]) -> str:

@@ -49,7 +49,7 @@ def test_a_bare_mark_is_told_with_its_question_beside_all_else(boat):
     assert said(boat(text.replace("lead: clear", "lead: ?"))[1]) == [
         "13:9 '?' stands where a value belongs: How wide is she?",
         "14:10 '2.0' has no unit",
-        "55:116 '?' stands where a value belongs: How does it run from the container to its end?",
+        "56:116 '?' stands where a value belongs: How does it run from the container to its end?",
     ]
 
 

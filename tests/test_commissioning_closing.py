@@ -56,6 +56,13 @@ def test_what_a_check_found_is_told_in_its_words():
     assert first_things([note]) == []
 
 
+def test_entries_without_a_name_and_whole_blocks_are_asked_in_the_question_s_words(tmp_path):
+    (tmp_path / "vessel.yaml").write_text("format: 1\nrafts:\n  - {stowage: deck cradle}\n", encoding="utf-8")
+    asked = [one for each in first_things(survey(tmp_path, "tern", ORDER).findings) for one in each.asked]
+    assert "Which painter has it?" in asked and "What is it packed in?" in asked
+    assert [each for each in asked if not each.endswith("?") or "'" in each or "not known yet" in each] == []
+
+
 def test_the_line_for_editors_leads_to_a_schema_by_which_the_file_is_valid(tmp_path):
     path = commission("Tern", {"people": "2"}, tmp_path).path
     first = path.read_text(encoding="utf-8").splitlines()[0]

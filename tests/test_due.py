@@ -80,7 +80,7 @@ def test_the_table_names_date_boat_item_what_governs_and_place():
         row.boat,
         "liferaft: HRU, replacement",
         "marked expiry (SEP 27)",
-        "vessel.yaml:54:",
+        "vessel.yaml:55:",
     ):
         assert words in line
 

@@ -178,4 +178,7 @@ def test_food_of_a_solas_a_pack(boat):
     raft.__dict__.update(pack="SOLAS A", persons=boat.vessel.persons)
     assert figure(rows(boat)["food"], "days") == pytest.approx(3.0, abs=0.05)
     raft.__dict__["pack"] = "over 24 h"
+    assert "food" not in rows(boat)
+    assert rows(boat)["food-untold"].lacking == ()
+    raft.__dict__["pack"] = UNKNOWN
     assert rows(boat)["food"].lacking == ("pack",)

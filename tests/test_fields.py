@@ -1,6 +1,7 @@
 """Each field reads what a skipper types, or says what is wrong and what to write instead."""
 
 import math
+import re
 
 import pytest
 from hypothesis import given, settings
@@ -9,6 +10,7 @@ from hypothesis import strategies as st
 from generator.reading.fields import Choice, Dated, Digits, Misread, Plain, Text, Texts, YesNo
 from generator.reading.measures import _UNITS, Count, Dimensions, Measure, OffCentre, Range
 from generator.reading.nearest import nearest, shortened
+from generator.reading.other_words import Renamed
 from generator.reading.values import PRIVATE, UNKNOWN, Band, Quantity, Stamp
 
 LENGTH = Measure("How long?", "length", low=1, high=40, example="12.0 m")
@@ -45,6 +47,27 @@ def test_quantities_in_si_as_written(field, text, value):
     assert read == pytest.approx(value, rel=1e-9)
     assert isinstance(read, Quantity)
     assert str(read) == text
+
+
+@pytest.mark.parametrize(("field", "text", "value", "written"), [
+    (LENGTH, "12 metres", 12, "12 m"), (MASS, "80 lbs.", 36.2873896, "80 lb"), (MASS, "3 Tonnes", 3000, "3 t"),
+    (VOLUME, "5 gallons", 18.92705892, "5 gal"), (VOLUME, "18 litres", 18, "18 l"),
+])  # fmt: skip
+def test_units_in_full_are_read_as_files_write_them(field, text, value, written):
+    if field is MASS and value > 600:
+        field = Measure("How heavy?", "mass", high=9000)
+    read = field.read(text)
+    assert read == pytest.approx(value, rel=1e-9)
+    assert str(read) == written
+    assert re.match(field.schema()["pattern"], text.rstrip(".").lower())
+
+
+def test_a_word_of_elsewhere_means_one_of_the_list():
+    field = Renamed("What is burnt?", ("butane", "paraffin"), also={"kerosene": "paraffin"})
+    assert [field.read(each) for each in ("butane", "Kerosene")] == ["butane", "paraffin"]
+    assert field.schema() == {"enum": ["butane", "paraffin", "kerosene"]}
+    with pytest.raises(Misread):
+        field.read("coal")
 
 
 def test_the_factors_are_the_defined_ones():
@@ -112,9 +135,9 @@ MISREAD = [
     (LENGTH, "12,5 m", "'12,5 m' has a comma in the figure", "write a point: 12.5 m"),
     (LENGTH, "12,5", "'12,5' has a comma in the figure", "write a point: 12.5"),
     (MASS, "1,250 kg", "'1,250 kg' has a comma in the figure", "write 1250 kg for thousands, 1.250 kg for a decimal"),
-    (LENGTH, "12 metres", "'12 metres' writes its unit otherwise than a vessel file does", f"write 12 m {LENGTHS}"),
     (LENGTH, "12 M", "'12 M' writes its unit otherwise than a vessel file does", f"write 12 m {LENGTHS}"),
-    (MASS, "80 lbs.", "'80 lbs.' writes its unit otherwise than a vessel file does", "write 80 lb (units: kg, g, t, lb)"),
+    (MASS, "80 Lb", "'80 Lb' writes its unit otherwise than a vessel file does", "write 80 lb (units: kg, g, t, lb)"),
+    (VOLUME, "12 metres", "'12 metres' is not a volume", "write a figure and its unit, for example 1 l (units: l, L, ml, US gal, imp gal, gal)"),
     (LENGTH, "12 kg", "'12 kg' is not a length", f"write a figure and its unit, for example 12.0 m {LENGTHS}"),
     (LENGTH, "5' 16\"", "'5' 16\"' is not a length", f"write a figure and its unit, for example 12.0 m {LENGTHS}"),
     (LENGTH, "٣٦ ft", "'٣٦ ft' is not a length", f"write a figure and its unit, for example 12.0 m {LENGTHS}"),

@@ -63,6 +63,9 @@ def test_whoever_can_is_taken_and_whoever_needs_help_or_helps_is_spared(tmp_path
     assert found == []
     bill = surveyed.vessel.station_bill
     assert bill["fire"]["command"].who == ("engineer",)
+    assert {
+        duties["call"].substitute for duties in bill.values() if "engineer" not in duties["call"].who
+    } == {"engineer"}
     assert not [duty for duties in bill.values() for duty in duties.values() if "grandmother" in duty.who]
 
 

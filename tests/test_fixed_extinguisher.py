@@ -17,19 +17,19 @@ def released(agent, folder):
         text.replace(AGENT, AGENT.replace("clean agent", agent)), encoding="utf-8"
     )
     manual = survey_boat(boat).manual
-    fire = next(one for one in manual.procedures if one.id == "fire")
-    return [step for step in fire.steps if step.id.startswith("fire.fixed")]
+    fire = next(one for one in manual.procedures if one.id == "fire-starve")
+    return [step for step in fire.steps if step.id.startswith("fire-starve.fixed")]
 
 
 def test_co2_is_named_and_everybody_is_out_first(tmp_path):
     (step,) = released("CO2", tmp_path)
-    assert "CO2 suffocates. Everybody out and counted first." in step.caution
-    assert "anybody is still in that space" in step.unless
-    assert "wheelhouse" in step.text
+    assert "CO2 suffocates." in step.caution
+    assert "anybody is in that space" in step.unless
+    assert "wheelhouse" in step.place
 
 
 @pytest.mark.parametrize("agent", ["clean agent", "aerosol", "unknown"])
 def test_of_another_agent_nothing_is_said_that_is_not_so(agent, tmp_path):
     (step,) = released(agent, tmp_path)
     assert "CO2" not in f"{step.text} {step.unless} {step.caution}"
-    assert "anybody is still in that space" in step.unless
+    assert "anybody is in that space" in step.unless

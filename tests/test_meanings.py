@@ -66,6 +66,25 @@ def test_there_are_thousands_by_every_operator_and_none_is_the_boat_itself():
     assert operators == set(figures.kept().operators)
 
 
+def test_the_figures_kept_are_of_all_and_reach_the_goal():
+    """What stands in the document was counted over every mutant of every boat, and whatever nobody noticed has its class."""
+    kept = figures.kept()
+    assert kept.every == 1
+    assert kept.whole.made > 20_000
+    assert kept.whole.share >= GOAL
+    assert figures.OTHER not in kept.classes
+    assert set(kept.classes) - {""} <= {rule.name for rule in RULES}
+
+
+def test_the_same_mutants_are_made_each_time():
+    boat = BOATS["teasel"]
+    first, again = (
+        [(each.name, each.text(boat.text(each.file))) for each in mutants(boat) if each.file in boat.files]
+        for _ in range(2)
+    )
+    assert first == again
+
+
 def test_every_class_has_its_reason_and_none_its_name_twice():
     assert all(len(rule.why) > 20 for rule in RULES)
     assert len({rule.name for rule in RULES}) == len(RULES)

@@ -33,8 +33,14 @@ ELSE = {
         "manual/inventory",
         "shelves/gear_rows",
     ],
-    ("fire", "a purpose of gear"): ["checks/placed/kept", "checks/placed/reach"],
-    ("fire", "the ground on which a page is printed"): ["shelves/procedure_files"],
+    ("fire", "a purpose of gear"): [
+        "checks/placed/kept",
+        "checks/placed/reach",
+    ],
+    ("fire", "the ground on which a page is printed"): [
+        "outputs/setting/one_page",
+        "shelves/procedure_files",
+    ],
     ("flooding", "a kind of gear"): [
         "manual/drawing/symbols",
         "manual/inventory",
@@ -45,17 +51,21 @@ ELSE = {
         "checks/bill/duties",
         "checks/changed/left_over",
         "checks/fire/fought",
-        "checks/gas",
+        "checks/gas/fitted",
         "checks/gear/aboard",
         "checks/placed/machinery",
         "checks/placed/reach",
         "manual/deadlines/things",
         "manual/facts",
         "checks/words/against",
-        "checks/words/deeds",
+        "checks/words/claims",
+        "checks/words/assigned",
+        "checks/words/contrary",
         "checks/words/kinds",
+        "checks/words/things",
         "manual/known_keys",
         "manual/unsaid",
+        "shelves/handling",
         "shelves/life_rows",
         "survey/hanging",
         "vessel/alarms",
@@ -64,11 +74,15 @@ ELSE = {
     ("grab bag", "what a finding is about"): ["checks/changed/left_over"],
     ("hull", "a part that has a colour, in own words"): ["checks/changed/other_boat"],
     ("immersion suits", "what a finding is about"): ["checks/gear/of_type"],
-    ("bilge", "what an alarm warns of"): ["vessel/alarms"],
-    ("buoyancy", "a key of what is said of a boat full of water"): ["checks/capsize", "checks/deck"],
+    ("tethers", "what a finding is about"): ["checks/people/numbers"],
+    ("bilge", "what an alarm warns of"): ["checks/alarms", "checks/placed/unwatched", "vessel/alarms"],
+    ("buoyancy", "a key of what is said of a boat full of water"): [
+        "checks/capsize/buoyancy",
+        "checks/deck/spaces",
+    ],
     ("command", "an ability of a person"): [
-        "checks/people/aboard",
-        "checks/people/helped",
+        "checks/people/able",
+        "checks/raft/together",
         "checks/watches",
         "vessel/people",
     ],
@@ -76,6 +90,10 @@ ELSE = {
     ("muster", "a word in the drawing"): ["manual/drawing/plan"],
     ("mast", "a mark in the drawing"): ["manual/drawing/names", "shelves/spaces"],
     ("bow", "a word in the drawing"): ["manual/drawing/plan"],
+    ("bow", "a word that tells which hatch, in own words"): ["survey/barring"],
+    ("bow", "an end of her, in own words"): ["checks/words/ends"],
+    ("companionway", "a way out by its name in own words"): ["checks/escape"],
+    ("davit", "a word for what lifts, in own words"): ["checks/placed/in_the_way"],
     ("forepeak", "an example beside a key"): ["vessel/deck"],
     ("cockpit", "an example beside a key"): ["vessel/gear", "vessel/particulars"],
     ("chart table", "an example beside a key"): ["vessel/radio"],
@@ -85,11 +103,13 @@ ELSE = {
         "checks/words/belongings"
     ],
     ("companionway", "the same"): ["checks/words/belongings"],
+    ("companionway", "a word for a way out, in own words"): ["survey/barring"],
+    ("foredeck", "a word that tells which hatch, in own words"): ["survey/barring"],
     ("chart table", "the same"): ["checks/words/belongings"],
-    ("helm", "a key of the vessel file"): ["checks/placed/deck"],
+    ("helm", "a key of the vessel file"): ["checks/deck/sides", "checks/placed/deck"],
     ("cockpit", "where whoever steers stands, in own words"): ["checks/words/belongings"],
-    ("wheelhouse", "the same"): ["checks/words/belongings"],
-    ("coastal", "waters"): ["vessel/particulars"],
+    ("wheelhouse", "the same"): ["checks/watches", "checks/words/belongings"],
+    ("coastal", "waters"): ["checks/radio/calling", "vessel/particulars"],
     ("grab-bag", "a chapter of the book"): ["outputs/book"],
     ("righting", "a key of a raft"): ["checks/raft/launching", "manual/words"],
     ("boarding", "a key of a raft"): ["checks/raft/launching"],
@@ -113,18 +133,18 @@ ELSE = {
         "shelves/rulesets",
     ],
     ("emergency tiller", "a key of the steering"): [
-        "checks/placed/machinery",
+        "checks/placed/rigged",
         "checks/steering",
         "manual/words",
     ],
     ("hull", "either hull of a multihull, behind its side"): [
         "checks/escape",
+        "checks/fire/each",
         "checks/pumps",
         "manual/drawing/spaces",
     ],
     ("pump", "a word of the steps, behind what drives the pump"): ["manual/words"],
-    ("pump", "a block of the file"): ["checks/words/deeds", "manual/known_keys"],
-    ("flooding", "a purpose of gear"): ["checks/placed/reach"],
+    ("pump", "a block of the file"): ["checks/words/deeds", "manual/known_keys", "shelves/handling"],
     ("strap", "what keys of a raft's mount ask about"): ["checks/raft/mount", "checks/raft/stowage"],
     ("lashing", "the same"): ["checks/raft/mount"],
     ("hull", "a part of her that an alarm listens to, in own words"): ["checks/alarms"],
@@ -138,7 +158,26 @@ ELSE = {
     ("danbuoy", "the same"): ["checks/placed/alongside"],
     ("senhouse slip", "the same"): ["checks/raft/mount"],
     ("water", "an estimate"): ["manual/estimates"],
-}
+    ("helm", "the duty in which nobody need command where nothing is told of abilities"): ["checks/watches"],
+    **{
+        (duty, "a duty that sentences give to somebody in words of their own"): ["checks/words/assigned"]
+        for duty in (
+            "command", "launch", "lookout", "helm", "throw", "recover", "fight", "close", "pump", "find",
+            "shut-off", "ventilate", "muster",
+        )
+    },
+    **{
+        (each, "the procedure that a note stands beside, which tells what its bare words mean"): [
+            "checks/words/aboard",
+            "checks/words/things",
+        ]
+        for each in ("man-overboard", "back-aboard", "abandon-ship")
+    },
+    **{
+        (each, "the procedure that a note stands beside, in which sails are worked"): ["checks/words/aboard"]
+        for each in ("man-overboard-search", "dragging", "heavy-weather")
+    },
+}  # fmt: skip
 
 
 @functools.cache

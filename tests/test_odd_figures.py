@@ -14,6 +14,7 @@ KETCH = [
     ("displacement: 9.8 t", "displacement: 75 t"), ("fuel: 180 l", "fuel: 4500 l"), ("rig: cutter", "rig: ketch"), ("diameter: 25 mm", "diameter: 150 mm"),
     ("flow: 125 l/min", "flow: 1800 l/min"), ("below-water: 0.6 m", "below-water: 3.1 m"), ('fire extinguisher, galley", kind: fire, quantity: 1', 'fire extinguisher, galley", kind: fire, quantity: 5'),
     ("  - {what: smoke alarm, kind: fire, quantity: 2", '  - {what: "smoke alarm, aft", kind: fire, quantity: 1, where: aft cabin, side: centre, made: 2023-02}\n  - {what: smoke alarm, kind: fire, quantity: 10'), ("kind: inflatable, quantity: 8", "kind: inflatable, quantity: 24"),
+    ("spot: in each lifejacket, quantity: 8", "spot: in the lifejackets of the watch, quantity: 8"),
 ]  # fmt: skip
 STEEL = [
     ("displacement: 9.8 t", "displacement: 14.5 t"), ("draft: 2.0 m", "draft: 1.7 m"), ("air-draft: 17.2 m", "air-draft: 13.5 m"), ("fuel: 180 l", "fuel: 800 l"),

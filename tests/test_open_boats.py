@@ -102,15 +102,15 @@ def test_a_dayboat_is_told_of_no_more_than_a_cuddy(tmp_path, pairs):
     done = surveyed(changed(DAYBOAT, *pairs), tmp_path)
     assert {where: text for where, text in said(done.manual) if NOT_IN_A_DAYBOAT.search(text)} == {}
     steps = dict(said(done.manual))
-    assert "close every hatch" in steps["fire.close"]
-    assert "man-overboard.hold-on" in steps
+    assert "close hatches" in steps["fire-starve.close"]
+    assert "man-overboard-return.hold-on" in steps
     assert "flooding.look-in-the-open" in steps
 
 
 def test_with_tethers_aboard_people_clip_on_in_a_dayboat_too(tmp_path):
     tethers = "gear:\n  - {what: tethers, kind: lifesaving, quantity: 3, where: cuddy, side: port}\n"
     steps = dict(said(surveyed(changed(DAYBOAT, ("gear:\n", tethers)), tmp_path).manual))
-    assert "man-overboard.clip-on" in steps
+    assert "man-overboard-return.clip-on" in steps
     assert "clip on" in steps["man-overboard: recover"]
 
 

@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
+from checks.survey_patch import survey_boat
 
 from generator.manual.bill import compose_bill
 from generator.manual.facts import gear_called
@@ -194,7 +195,9 @@ def test_gas_asks_for_nothing_electric():
 
 def test_no_waiting_time_between_calls_is_printed():
     text = " ".join(
-        " ".join(each.texts.values()) for each in catalogue().procedures["distress-call"].steps.values()
+        " ".join(each.texts.values())
+        for name in ("distress-call", "call-unheard")
+        for each in catalogue().procedures[name].steps.values()
     )
     assert not re.search(r"\d+ ?(s|seconds|min|minutes)\b|seconds|minutes", text)
 
@@ -203,21 +206,22 @@ def test_the_boats_own_words_are_in_the_steps():
     procedures, _ = composed(boat())
     said = {step.id: step for one in procedures.values() for step in one.steps}
     assert (
-        "MAYDAY MAYDAY MAYDAY, this is Saltmeadow, Saltmeadow, Saltmeadow"
+        "“MAYDAY, MAYDAY, MAYDAY. This is Saltmeadow, Saltmeadow, Saltmeadow”"
         in said["distress-call.mayday"].text
     )
     assert "MZZZ9" in said["distress-call.identity"].text
     assert "232000000" in said["distress-call.identity"].text
     assert "under the red flap" in said["distress-call.button"].text
-    assert "pushpit, starboard" in said["man-overboard.throw-both"].text
+    assert said["man-overboard.throw-both"].place == "pushpit, starboard"
+    assert "pushpit, port" in said["man-overboard.throw-both"].caution
     assert said["back-aboard.hoist"].text.endswith(
         "the spare main halyard (cockpit, starboard, on its winch)."
     )
     assert said["man-overboard.point"].who == ("guest 1",)
-    assert said["fire.gas"].place == "galley, port, beside the cooker"
-    assert [item.what for item in said["fire.pan"].gear] == ["fire blanket"]
+    assert said["fire-starve.gas"].place == "galley, port, beside the cooker"
+    assert [item.what for item in said["fire-galley.cover"].gear] == ["fire blanket"]
     assert len(said["fire.fight"].gear) == 3
-    assert "the liferaft" in said["fire.raft"].text
+    assert "the liferaft" in said["fire-starve.raft"].text
     assert said["distress-call.button"].who == ("mate",)
 
 
@@ -229,7 +233,7 @@ def test_gas_and_man_overboard_only_where_they_can_happen():
 
 def test_two_rafts_are_both_named():
     procedures, _ = composed(boat("nordgyllen"))
-    raft = next(step for step in procedures["fire"].steps if step.id == "fire.raft")
+    raft = next(step for step in procedures["fire-starve"].steps if step.id == "fire-starve.raft")
     assert all(str(each.name) in raft.text for each in boat("nordgyllen").rafts)
 
 
@@ -237,7 +241,7 @@ def test_two_rafts_are_both_named():
     ("changed", "key"),
     [
         ({"vessel__general_alarm": UNKNOWN}, "vessel.general-alarm"),
-        ({"vessel__muster_place": None}, "vessel.muster-place"),
+        ({"vessel__abandon_order": None}, "vessel.abandon-order"),
         ({"gas__bottles": UNKNOWN}, "gas.bottles"),
     ],
 )
@@ -250,6 +254,19 @@ def test_a_missing_word_is_a_gap_named_once(changed, key):
     assert about[0].remedy.startswith(f"find out and write {key.rpartition('.')[2]}")
     assert about[0].place.file.endswith("vessel.yaml")
     assert about[0].place.line > 1
+
+
+@pytest.mark.parametrize("written", ["", "  muster-place: unknown\n"])
+def test_of_a_muster_place_that_is_missing_the_file_tells_once(tmp_path, written):
+    """It stands beside steps, and in no sentence of theirs: what is told of it is told of the key."""
+    text = (VESSELS / "saltmeadow" / "vessel.yaml").read_text(encoding="utf-8")
+    assert text.count("  muster-place: cockpit\n") == 1
+    text = text.replace("  muster-place: cockpit\n", written)
+    (tmp_path / "vessel.yaml").write_text(text, encoding="utf-8")
+    (found,) = [
+        each for each in survey_boat(tmp_path).findings if "muster-place" in f"{each.place} {each.message}"
+    ]
+    assert (found.subject, found.weight) == ("file", Weight.DEFECT)
 
 
 def test_an_unknown_way_of_working_a_stop_is_a_gap():
@@ -292,26 +309,6 @@ def test_bill_has_words_and_people_for_every_duty(name):
             assert duty.persons >= 1
 
 
-@pytest.mark.parametrize(
-    ("call_sign", "mmsi", "step"),
-    [
-        ("MZZZ9", "232000000", "identity"),
-        ("MZZZ9", None, "identity-call-sign"),
-        (None, "232000000", "identity-mmsi"),
-        (None, None, "identity-none"),
-    ],
-)
-def test_the_call_names_what_she_has(call_sign, mmsi, step):
-    """A small boat may have neither call sign nor MMSI; the words to say leave out what she has not got."""
-    vessel, _ = load(VESSELS / "saltmeadow", "saltmeadow")
-    vessel.radio.__dict__.update(call_sign=call_sign, mmsi=mmsi)
-    procedures, gaps = compose_procedures(Reckoning(vessel), catalogue())
-    call = next(one for one in procedures if one.id == "distress-call")
-    said = [each.id for each in call.steps if "identity" in each.id]
-    assert said == [f"distress-call.{step}"]
-    assert gaps == []
-
-
 def test_a_boat_without_a_raft_has_no_duty_to_launch_one():
     vessel, _ = load(VESSELS / "saltmeadow", "saltmeadow")
     vessel.__dict__.update(rafts=[], grab_bags=[])
@@ -334,5 +331,5 @@ def test_a_pump_that_an_engine_drives_is_set_going():
     vessel = boat()
     vessel.pumps[2].__dict__["power"] = "engine"
     (step,) = [each for each in composed(vessel)[0]["flooding"].steps if each.id == "flooding.engine-pump"]
-    assert step.text == "Set the electric bilge pump going: chart table, starboard, the switch marked BILGE."
+    assert step.text == "Start the pump an engine drives: chart table, starboard, the switch marked BILGE."
     assert "flooding.engine-pump" not in {each.id for each in composed(boat())[0]["flooding"].steps}

@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -48,6 +49,15 @@ def test_all_in_one_order_are_what_each_is_alone(specimen, tmp_path, capsys):
         together, alone = files_in(tmp_path / boat), specimen(boat).files()
         differ = sorted(name for name in together if together[name] != alone[name])
         assert differ == ["guest/manifest.json", "manifest.json"], boat  # they list fewer files, and readers
+
+
+@pytest.mark.parametrize("boat", ["kelpwren", "tansywade"])
+def test_the_pages_of_a_boat_without_a_raft_name_none(specimen, boat):
+    pages = {name: text for name, text in specimen(boat).files().items() if name.endswith(".html")}
+    assert len(pages) > 40
+    for name, page in pages.items():
+        shown = re.sub(r"<(style|script).*?</\1>", "", page.decode("utf-8"), flags=re.DOTALL)
+        assert re.findall(r"\b(?:life ?)?rafts?\b", shown, re.IGNORECASE) == [], name
 
 
 @pytest.mark.parametrize("boat", BOATS)

@@ -168,9 +168,14 @@ def test_a_check(carry_out):
 def test_a_stowage(carry_out):
     copy = carry_out("A stowage")
     in_a_chute = (
-        ("stowage: cockpit locker", "stowage: side chute"),
+        ("stowage: cockpit locker\n    where: cockpit locker", "stowage: side chute\n    where: cockpit"),
+        (
+            "knife: {where: cockpit locker, side: starboard, spot: in the sheath under the lid}",
+            "knife: {where: cockpit, side: starboard}",
+        ),
         ("container: valise", "container: canister"),
         ("compartment-drains: yes", "compartment-drains: no"),
+        ("strength: 7.5 kN, lead: clear}", "strength: 7.5 kN, lead: clear, checked: 2026-05}"),
     )
     where = boat(copy, "zilte-wind", *in_a_chute)
     assert "davit · side chute" in asked(copy, "keys", "rafts")
@@ -178,7 +183,7 @@ def test_a_stowage(carry_out):
     said = asked(copy, "survey", where)
     assert f":{line}:25: recommendation raft.compartment-wet: liferaft: its side chute does not drain" in said
     files = published(copy, where, "site", "cards")
-    for name in ("raft-launch.html", "cards.pdf"):
+    for name in ("raft-overboard.html", "cards.pdf"):
         assert "With one person at each end, lift the liferaft out of its chute." in text_of(files, name)
         assert "out of its locker" not in text_of(files, name)
     edit(copy / where / "vessel.yaml", ("container: canister", "container: valise"))
@@ -193,6 +198,11 @@ def test_an_emergency(carry_out):
     files = published(copy, "vessels/saltmeadow", "site", "cards")
     page = text_of(files, "dismasting.html")
     assert "The mast is down" in page
+    assert (
+        page.index("The mast lies over") < page.index("In the first minute") < page.index("Cut the rigging")
+    )
+    for said in ("Has it holed the hull?", "Over when no spar can hit the hull", "When it is over"):
+        assert page.index(said) > page.index("Cut the rigging"), said
     for said in ("Cut the rigging that the mast hangs by.", "Stand clear of what springs back.", "deckhand"):
         assert said in page, said
     assert b'<path d="M24 30V18L8 6"/>' in files["dismasting.html"]

@@ -40,6 +40,11 @@ def lines_of(manual: Manual) -> dict[str, str]:
     return dict(said(manual))
 
 
+def places_of(manual: Manual) -> dict[str, str]:
+    """What stands beside each step as its place, by its id."""
+    return {step.id: step.place for one in manual.procedures for step in one.steps}
+
+
 def defects(surveyed_boat):
     return [
         f"{each.check}: {each.message}" for each in surveyed_boat.findings if each.weight is Weight.DEFECT
@@ -57,13 +62,25 @@ def specimen(name, tmp_path, *pairs):
 def test_a_motor_yacht_touches_no_electric_stop_where_gas_is(tmp_path):
     boat = surveyed(YACHT, tmp_path)
     lines = lines_of(boat.manual)
-    gas = [step.id for one in boat.manual.procedures if one.id == "gas" for step in one.steps]
-    assert {"gas.leave-electric-stop", "gas.leave-electric-engine-stop", "gas.leave-electric-pump"} <= set(
-        gas
-    )
-    assert not {"gas.close", "gas.engine", "gas.pump", "gas.pumps", "gas.pump-from-deck"} & set(gas)
+    gas = [step.id for one in boat.manual.procedures if one.id.startswith("gas") for step in one.steps]
+    assert {
+        "gas.leave-electric-stop",
+        "gas-air.leave-electric-engine-stop",
+        "gas-air.leave-electric-pump",
+    } <= set(gas)
+    assert not {
+        "gas.close",
+        "gas-air.engine",
+        "gas-air.pump",
+        "gas-air.pumps",
+        "gas-air.pump-from-deck",
+    } & set(gas)
     assert gas.index("gas.leave-electric-stop") < gas.index("gas.bottle")
-    for step in ("gas.leave-electric-stop", "gas.leave-electric-engine-stop", "gas.leave-electric-pump"):
+    for step in (
+        "gas.leave-electric-stop",
+        "gas-air.leave-electric-engine-stop",
+        "gas-air.leave-electric-pump",
+    ):
         assert lines[step].startswith("Leave the electric ")
         assert "it makes a spark" in lines[step]
     assert not any(re.search(r"press|button", lines[step]) for step in gas)
@@ -91,17 +108,20 @@ def test_of_two_stops_only_the_one_worked_by_hand_is_named(tmp_path):
         ("  - {what: fuel, where", "  - {what: engine, where: cockpit, side: port, electric: yes, how: press it}\n  - {what: fuel, where"),
     )  # fmt: skip
     lines = lines_of(surveyed(text, tmp_path).manual)
-    assert "Stop any engine that runs: pull both knobs." in lines["gas.engine"]
-    assert "press it" not in lines["gas.engine"]
-    assert "press it" not in lines["gas.engine"]
-    assert "pull both knobs; press it" in lines["fire.engine"]
+    assert "Stop any engine that runs: pull both knobs." in lines["gas-air.engine"]
+    assert "press it" not in lines["gas-air.engine"]
+    assert "press it" not in lines["gas-air.engine"]
+    assert "pull both knobs; press it" in lines["fire-engine.stop"]
 
 
 def test_a_stop_reached_by_opening_its_space_says_so(tmp_path):
     lines = lines_of(surveyed(YACHT, tmp_path).manual)
-    assert "shut the fuel: turn the tap across (its space must be opened)." in lines["fire.fuel"]
+    assert "shut its fuel: turn the tap across (its space must be opened)." in lines["fire-engine.fuel"]
     outside = changed(YACHT, ("from-outside: no", "from-outside: yes"))
-    assert "shut the fuel: turn the tap across." in lines_of(surveyed(outside, tmp_path).manual)["fire.fuel"]
+    assert (
+        "shut its fuel: turn the tap across."
+        in lines_of(surveyed(outside, tmp_path).manual)["fire-engine.fuel"]
+    )
 
 
 @pytest.mark.parametrize(
@@ -120,17 +140,22 @@ def test_what_her_engines_turn_is_said_before_the_person_is_near(tmp_path, drive
         ("drive: sterndrive, where: engine space, side: starboard", f"drive: {starboard}, where: engine space, side: starboard"),
     )  # fmt: skip
     lines = lines_of(surveyed(boat, tmp_path).manual)
-    assert text in lines[f"man-overboard.{step}"]
-    assert [name for name in lines if name.startswith(("man-overboard.line", "man-overboard.any-line"))] == [
-        f"man-overboard.{step}"
-    ]
+    assert text in lines[f"man-overboard-return.{step}"]
+    assert [
+        name
+        for name in lines
+        if name.startswith(("man-overboard-return.line", "man-overboard-return.any-line"))
+    ] == [f"man-overboard-return.{step}"]
 
 
 def test_engines_of_which_nothing_is_told_keep_their_words(tmp_path):
     bare = changed(YACHT, ("drive: sterndrive, where: engine space, side: port", "where: engine space, side: port"),
                    ("drive: sterndrive, where: engine space, side: starboard", "where: engine space, side: starboard"))  # fmt: skip
     lines = lines_of(surveyed(bare, tmp_path).manual)
-    assert "Keep the propeller out of gear while the person is near the stern." in lines["man-overboard.line"]
+    assert (
+        "Keep the propeller out of gear while the person is near the stern."
+        in lines["man-overboard-return.line"]
+    )
 
 
 def test_pumps_are_worked_from_deck_or_left(tmp_path):
@@ -139,14 +164,14 @@ def test_pumps_are_worked_from_deck_or_left(tmp_path):
     told = {}
     for answer in ("yes", "no", "unknown"):
         lines = lines_of(surveyed(changed(YACHT, hand).replace("ANSWER", answer), tmp_path).manual)
-        told[answer] = sorted(name for name in lines if name.startswith("gas.pump"))
+        told[answer] = sorted(name for name in lines if name.startswith("gas-air.pump"))
         told[f"{answer} duty"] = lines["gas: ventilate"]
     assert told == {
-        "yes": ["gas.pump-from-deck"],
+        "yes": ["gas-air.pump-from-deck"],
         "yes duty": "Open every hatch and work the hand pump",
-        "no": ["gas.pumps-below"],
+        "no": ["gas-air.pumps-below"],
         "no duty": "Open every hatch, and leave every pump alone",
-        "unknown": ["gas.pump"],
+        "unknown": ["gas-air.pump"],
         "unknown duty": "Open every hatch and work the hand pump",
     }
 
@@ -179,8 +204,8 @@ def test_a_gas_alarm_is_a_detector(tmp_path):
     boat = surveyed(alarm, tmp_path)
     assert "gas.detector-missing" not in {each.check for each in boat.findings}
     (step,) = [
-        step for one in boat.manual.procedures if one.id == "gas" for step in one.steps
-        if step.id == "gas.stay-out-detector"
+        step for one in boat.manual.procedures if one.id == "gas-air" for step in one.steps
+        if step.id == "gas-air.stay-out-detector"
     ]  # fmt: skip
     assert step.place == "galley, port, low"
 
@@ -193,7 +218,7 @@ def test_the_bilge_alarm_says_where_it_listens_and_where_it_is_heard():
         in step
     )
     assert "the chart table and the cockpit." in step
-    assert "Look now. Rising water hides the hole." in step
+    assert "Now: rising water hides holes." in step
     assert "flooding.find" not in lines
 
 
@@ -212,16 +237,15 @@ def test_alarms_of_one_kind_are_told_apart_by_their_spaces():
 
 
 def test_a_catamaran_says_what_serves_upside_down():
-    lines = lines_of(specimen("ombrelune", None).manual)
-    assert "it still floats, level." in lines["abandon-ship.swamped"]
-    assert (
-        "open the way out: port aft cabin; starboard aft cabin." in lines["abandon-ship.way-out-upside-down"]
-    )
-    assert "nobody needs to get in or out: then keep it shut" in lines["abandon-ship.way-out-upside-down"]
-    hold = lines["abandon-ship.hold-on-and-reach-upside-down"]
-    assert "hold on to the line along each keel." in hold
-    assert "Within reach from outside: the raft (transom recess, starboard)." in hold
-    assert {"abandon-ship.hold-on-upside-down", "abandon-ship.reach-upside-down"}.isdisjoint(lines)
+    manual = specimen("ombrelune", None).manual
+    lines, places = lines_of(manual), places_of(manual)
+    assert "it still floats, level: stay with it" in lines["abandon-ship.stay"]
+    hatch = "capsized-multihull.hatch"
+    assert places[hatch] == "port aft cabin; starboard aft cabin"
+    assert "while the air is good" in lines[hatch]
+    assert "the line along each keel" in places["capsized-multihull.outside"]
+    assert places["capsized-multihull.gather"] == "the raft (transom recess, starboard)"
+    assert "abandon-ship.way-out-upside-down" not in lines
 
 
 CAPSIZE = """\
@@ -238,32 +262,35 @@ capsize:
 def test_an_open_boat_without_a_raft_says_so_where_she_is_left(tmp_path):
     boat = surveyed(changed(OPEN_BOAT, ("capsize: {swamped: level}\n", CAPSIZE)), tmp_path)
     assert [f"{each.check}: {each.message}" for each in boat.findings] == []
-    lines = lines_of(boat.manual)
-    assert "it still floats, with the gunwale awash." in lines["abandon-ship.swamped"]
-    assert "turn it upright: pull the line round her bottom." in lines["abandon-ship.right"]
-    hold = lines["abandon-ship.hold-on-and-reach-upside-down"]
-    assert "hold on to the line (gunwale)." in hold
-    assert "Within reach from outside: the anchor (anchor locker)." in hold
+    lines, places = lines_of(boat.manual), places_of(boat.manual)
+    assert "it still floats, with the gunwale awash" in lines["abandon-ship.stay-no-raft"]
+    assert "upright: pull the line round her bottom." in lines["turned-over.right"]
+    assert places["turned-over.climb"] == "the line (gunwale)"
+    assert places["turned-over.call"] == "the anchor (anchor locker)"
 
 
-@pytest.mark.parametrize(("gone", "step"), [("hold-on", "reach"), ("reached", "hold-on")])
-def test_what_alone_is_told_of_her_upside_down_has_its_step(tmp_path, gone, step):
+@pytest.mark.parametrize(
+    ("gone", "step"), [("hold-on", "turned-over.climb"), ("reached", "turned-over.call")]
+)
+def test_what_is_not_told_of_her_upside_down_has_no_place(tmp_path, gone, step):
     told = re.sub(rf"  {gone}: .*\n", "", CAPSIZE)
-    lines = lines_of(surveyed(changed(OPEN_BOAT, ("capsize: {swamped: level}\n", told)), tmp_path).manual)
-    assert [name for name in lines if name.endswith("-upside-down")] == [f"abandon-ship.{step}-upside-down"]
+    boat = surveyed(changed(OPEN_BOAT, ("capsize: {swamped: level}\n", told)), tmp_path)
+    assert [
+        name for name in ("turned-over.climb", "turned-over.call") if not places_of(boat.manual)[name]
+    ] == [step]
 
 
 @pytest.mark.parametrize("told", ["", "capsize: {righted: no}\n", "capsize: {swamped: unknown}\n"])
 def test_an_open_boat_is_asked_how_she_floats(tmp_path, told):
     boat = surveyed(changed(OPEN_BOAT, ("capsize: {swamped: level}\n", told)), tmp_path)
     assert "capsize.not-said" in {each.check for each in boat.findings}
-    assert "abandon-ship.swamped" not in lines_of(boat.manual)
+    assert "still floats" not in lines_of(boat.manual)["abandon-ship.stay-no-raft"]
 
 
 def test_a_boat_that_sinks_full_is_not_told_to_float(tmp_path):
     boat = surveyed(changed(OPEN_BOAT, ("swamped: level", "swamped: sinks")), tmp_path)
     assert "capsize.not-said" not in {each.check for each in boat.findings}
-    assert "abandon-ship.swamped" not in lines_of(boat.manual)
+    assert "still floats" not in lines_of(boat.manual)["abandon-ship.stay-no-raft"]
 
 
 def test_righting_that_says_not_how_is_a_gap(tmp_path):
@@ -273,9 +300,7 @@ def test_righting_that_says_not_how_is_a_gap(tmp_path):
 
 def test_gates_say_how_they_are_opened(tmp_path):
     lines = lines_of(specimen("saltmeadow", None).manual)
-    assert lines["raft-launch.gate"].startswith(
-        "Open the gate on the lee side (side deck): let the hook of both wires go."
-    )
+    assert lines["raft-launch.gate"].startswith("Open the way over the side: let the hook of both wires go.")
     assert "then cut the guardwire's lashing" in lines["raft-launch.gate"]
     assert "coachroof-cradle.way" not in lines
     as_words = specimen(
@@ -298,7 +323,8 @@ def test_the_gate_for_recovery_is_opened_before_anybody_is_lifted():
     steps = [step for one in manual.procedures if one.id == "back-aboard" for step in one.steps]
     ids = [step.id for step in steps]
     gate = next(step for step in steps if step.id == "back-aboard.gate")
-    assert gate.text == "Open the boarding gate (side deck, starboard): lift the pin and swing it inboard."
+    assert gate.text == "Open the gate: lift the pin and swing it inboard."
+    assert gate.place == "the boarding gate (side deck, starboard)"
     assert ids.index("back-aboard.gate") < ids.index("back-aboard.hoist")
 
 
@@ -306,10 +332,11 @@ def test_defibrillator_and_oxygen_are_named_where_somebody_is_cared_for():
     manual = specimen("nordgyllen", None).manual
     steps = {step.id: step for one in manual.procedures for step in one.steps}
     care = steps["back-aboard.care-with-defibrillator-and-oxygen"]
-    assert care.text == "Lay the person flat, out of the wind, wrapped up, and never alone."
+    assert care.text == "Lay them flat, wrapped up; stay with them."
     breathe = steps["back-aboard.breathe-with-defibrillator"]
     assert "five breaths" in breathe.text
-    assert "brings the defibrillator (wheelhouse, port, below the first-aid kit)" in breathe.caution
+    assert "brings the defibrillator" in breathe.caution
+    assert steps["drowned.shock"].place == "wheelhouse, port, below the first-aid kit"
     assert {item.what for item in breathe.gear} == {"defibrillator, with spare pads"}
     assert "medical oxygen" in {item.what for item in care.gear}
     assert "back-aboard.care" not in steps

@@ -106,3 +106,10 @@ def test_taking_out_goes_on_until_no_piece_can_be_missed():
     left = shortest(text, lambda less: ("a:" in less or "b:" in less) and "e: 4" in less)
     assert left == "b: 2\nc: {e: 4}\n"
     assert AS_OF.year == 2026
+
+
+def test_what_every_item_says_is_taken_out_of_all_of_them_at_once():
+    """Of people it may be said what all can do or what none can: not of one alone."""
+    text = "a:\n  - {b: 1, c: 2}\n  - {b: 3, c: 4}\n"
+    left = shortest(text, lambda less: less.count("c:") != 1 and less.count("- {b") == 2)
+    assert left == "a:\n  - {b: 1}\n  - {b: 3}\n"

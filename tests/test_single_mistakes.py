@@ -12,7 +12,7 @@ from single_mistakes import misspelt, mistakes
 from specimens import BOATS
 
 from generator.reading.slips import slip_of
-from generator.survey.held import BESIDE, COUNTS, LOOKS_FOR, OF_PERSONS, SAY_SO
+from generator.survey.held import BESIDE, COUNTS, LOOKS_FOR, OF_PERSONS, SAID_WITH, SAY_SO
 from generator.survey.registry import all_checks
 from generator.vessel.vessel import Vessel
 
@@ -86,7 +86,14 @@ def test_the_finding_stands_at_the_mistake(counted):
 
 def test_what_is_held_back_is_named_by_checks_and_blocks_there_are():
     checks = all_checks()
-    named = [*LOOKS_FOR.values(), *SAY_SO.values(), *COUNTS.values(), OF_PERSONS, tuple(BESIDE)]
+    named = [
+        *LOOKS_FOR.values(),
+        *SAY_SO.values(),
+        *COUNTS.values(),
+        OF_PERSONS,
+        tuple(BESIDE),
+        *SAID_WITH.items(),
+    ]
     assert {each for those in named for each in those} <= set(checks)
     assert {block.partition(".")[0] for block in (*LOOKS_FOR, *SAY_SO)} <= set(Vessel.fields)
 
@@ -117,3 +124,25 @@ def test_two_causes_on_one_item_stay_two_findings(tmp_path):
     assert ("file.unknown-key", "peopel") in said
     assert any(key.startswith("rafts[liferaft].service") for _, key in said)
     assert len(said) <= 5, said
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        (("worn-by: [child 1, child 2]", "worn-by: [cihld 1, child 2]"), "gear.jackets-not-worn"),
+        (("worn-by: [skipper, mate, uncle", "worn-by: [skipper, mate, unlce"), "people.worn-by"),
+    ],
+)
+def test_who_is_misspelt_under_worn_by_is_told_once(tmp_path, change, told):
+    """With whoever must wear one and is not named, if there is somebody; else by itself."""
+    folder = tmp_path / "tansywade"
+    shutil.copytree(VESSELS / "tansywade", folder)
+    lay_beside(tmp_path)
+    file = folder / "vessel.yaml"
+    text = file.read_text(encoding="utf-8")
+    assert text.count(change[0]) == 1
+    file.write_text(text.replace(*change), encoding="utf-8")
+    (finding,) = survey_boat(folder).findings
+    assert finding.check == told
+    assert "is no role aboard" in finding.message
+    assert finding.remedy.startswith("write ")

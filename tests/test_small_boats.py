@@ -122,10 +122,10 @@ def test_without_a_raft_no_step_launches_one(surveyed, text):
 
 def test_two_persons_have_a_bill_and_signals(surveyed):
     assert [each.id for each in surveyed(TWO).manual.bill.emergencies] == [
-        "abandon-ship",
         "man-overboard",
         "fire",
         "flooding",
+        "abandon-ship",
     ]
     silent = TWO.replace("  general-alarm: one long blast on the horn\n", "")
     gap = next(each for each in surveyed(silent).findings if each.weight is Weight.DEFECT)

@@ -13,6 +13,7 @@ AS_OF = date(2026, 6, 1)
 SHARES = 4
 # What may be recommended to a sound boat: it is true of her, and somebody may sail so.
 TRUE = {
+    "raft.nothing-brought": ("one bag goes into one of her rafts", lambda plan: plan.rafts > 1),
     "raft.below-deck": ("a raft is kept below, the worst place", lambda plan: plan.stowage == "below deck"),
 }
 pytestmark = pytest.mark.thorough

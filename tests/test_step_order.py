@@ -5,14 +5,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.manual.facts import vessel_facts
+from generator.manual.left_to_act import left
 from generator.manual.procedures import holds, in_sequence, taken_off
 from generator.shelves.procedures import ShelfStep, shelf
 from generator.vessel.installed import Stop
 
 pytestmark = pytest.mark.thorough
 
-VESSEL_WIDE = ["distress-call", "man-overboard", "fire", "flooding", "gas"]
-MOST_STEPS = 14  # a person overboard from a boat with kill cord, gate and ladder has the most
+FIRST = ["distress-call", "man-overboard", "fire", "flooding", "gas"]
+SECOND = ["man-overboard-return", "back-aboard", "fire-starve", "fire-engine", "flooding-rises", "gas-air"]
+MOST_STEPS = 14  # a distress call has the most
 PROCEDURES = {one.id: one for one in shelf()}
 
 
@@ -25,6 +27,10 @@ def any_facts(draw):
     facts["fixed dsc"] &= facts["fixed vhf"]
     facts["position on another set"] &= not facts["position on the set"]
     facts["handheld dsc"] &= facts["handheld vhf"]
+    facts["mf/hf dsc"] &= facts["mf/hf"]
+    facts["radio aboard"] = any(
+        facts[each] for each in ("fixed vhf", "handheld vhf", "mf/hf", "satellite telephone")
+    )
     facts["several hand pumps"] &= facts["hand pump"]
     facts["several electric pumps"] &= facts["electric pump"]
     facts["hand pump from deck"] &= facts["hand pump"]
@@ -37,6 +43,7 @@ def any_facts(draw):
         )
         facts[f"{what} stop by hand"] &= facts[f"{what} stop without a spark"]
     facts["raft below"] &= facts["raft"]
+    facts |= left(draw(st.integers(0, 4)), 0)
     facts["rooms below"] |= facts["multihull"]
     facts["closed in"] |= facts["rooms below"] | facts["raft below"]
     return facts
@@ -61,36 +68,33 @@ def before(sequence, first, second):
 @given(any_facts())
 @settings(max_examples=300, deadline=None)
 def test_no_combination_of_facts_is_too_long_or_empty(facts):
-    for name in VESSEL_WIDE:
-        assert 1 <= len(chosen(name, facts)) <= MOST_STEPS, (name, chosen(name, facts))
+    for name in (*FIRST, *SECOND):
+        if holds(PROCEDURES[name].when, PROCEDURES[name].when_any, facts):
+            assert 1 <= len(chosen(name, facts)) <= MOST_STEPS, (name, chosen(name, facts))
 
 
 @given(any_facts())
 @settings(max_examples=300, deadline=None)
 def test_fire_never_shuts_anybody_in(facts):
-    steps = chosen("fire", facts)
-    close = ["fire.close", "fire.close-alone", "fire.close-and-ventilation"]
+    steps, behind = chosen("fire", facts), chosen("fire-starve", facts)
+    close = [f"fire-starve.close{each}" for each in ("", "-alone", "-and-fans", "-and-fans-alone")]
     assert steps[0] == ("fire.shout" if facts["several persons"] else "fire.alone"), "people out first"
-    assert len(set(close) & set(steps)) == (1 if facts["closed in"] else 0)
-    assert before(steps, ["fire.shout"], close)
-    assert before(
-        steps,
-        ["fire.engine", "fire.outboard", "fire.kill-cord", "fire.fuel", *close],
-        [
-            "fire.fixed",
-            "fire.automatic",
-            "fire.keep-shut",
-            "fire.keep-box-shut",
-            "fire.port",
-            "fire.port-of-box",
-        ],
-    )
-    assert before(
-        steps,
-        [each for each in steps if each.startswith("fire.call")],
-        ["fire.batteries", "fire.lithium-batteries"],
-    )
+    assert len(set(close) & set(behind)) == (1 if facts["closed in"] else 0)
+    assert not any(".close" in each for each in steps), "nothing is closed on the card of those who get out"
+    assert before(behind, ["fire-starve.fuel", *close], ["fire-starve.fixed", "fire-starve.automatic"])
+    assert not any("batter" in each for each in steps), "the switch comes on the card behind the call"
     assert len([each for each in steps if each.startswith(("fire.fight", "fire.smother"))]) == 1
+
+
+@given(any_facts())
+@settings(max_examples=300, deadline=None)
+def test_the_space_of_the_engine_is_shut_and_starved_before_anything_goes_in(facts):
+    steps = chosen("fire-engine", facts)
+    shut = [each for each in steps if each.startswith("fire-engine.keep-")]
+    assert len(shut) == 1
+    starve = [f"fire-engine.{each}" for each in ("stop", "stop-one", "kill-cord", "fuel", "vents", "flaps")]
+    into = [f"fire-engine.{each}" for each in ("fixed", "automatic", "port", "small-hole")]
+    assert before(steps, shut, [*starve, *into]) and before(steps, starve, into)
 
 
 @given(any_facts())
@@ -105,14 +109,11 @@ def test_man_overboard_throws_and_looks_before_all_else(facts):
     call = [each for each in steps if each.startswith("man-overboard.call")]
     assert len(stop) == len(call) == 1
     assert before(steps, ["man-overboard.shout", "man-overboard.mark", *stop], call)
-    assert before(
-        steps,
-        ["man-overboard.clip-on", "man-overboard.hold-on"],
-        ["man-overboard.line", "man-overboard.any-line"],
-    )
-    assert before(
-        steps, ["man-overboard.line", "man-overboard.any-line"], ["back-aboard.hoist", "back-aboard.lift"]
-    )
+    steps = chosen("man-overboard-return", facts)
+    held = ["man-overboard-return.clip-on", "man-overboard-return.hold-on", "man-overboard-return.tie-on"]
+    line = [each for each in steps if "line" in each]
+    assert len(line) == len(set(held) & set(steps)) == 1
+    assert before(steps, held, line) and len([each for each in steps if "approach" in each]) == 1
 
 
 @given(any_facts())
@@ -121,41 +122,33 @@ def test_calling_never_comes_before_the_shout(facts):
     for name in ("fire", "flooding"):
         steps = chosen(name, facts)
         assert steps[0] == (f"{name}.shout" if facts["several persons"] else f"{name}.alone")
-        assert len([each for each in steps if each.startswith(f"{name}.call")]) == 1
+        calls = [
+            each
+            for each in (*steps, *chosen("flooding-rises", facts))
+            if each.partition(".")[2].startswith("call")
+        ]
+        assert len(calls) == (2 if name == "fire" else 1)
 
 
 @given(any_facts())
 @settings(max_examples=300, deadline=None)
 def test_the_button_comes_before_the_voice_and_somebody_is_always_called(facts):
     steps = chosen("distress-call", facts)
+    radio = facts["fixed vhf"] or facts["handheld vhf"] or facts["mf/hf"]
     button = [each for each in steps if ".button" in each]
-    by_hand = [each for each in steps if each.endswith("-first")]
-    assert before(
-        steps, [each for each in by_hand if ".power" in each], [each for each in by_hand if ".button" in each]
-    )
-    rest = [each for each in button if each not in by_hand]
+    rest = [each for each in button if not each.endswith("-first")]
     assert len(button) <= 1 and before(steps, [each for each in steps if ".power" in each], rest)
-    assert before(steps, button, ["distress-call.channel"])
-    voice = [
-        "distress-call.mayday",
-        "distress-call.identity",
-        "distress-call.position",
-        "distress-call.nature",
-        "distress-call.listen",
-        "distress-call.again",
-    ]
-    radio = facts["fixed vhf"] or facts["handheld vhf"]
-    told = ("distress-call.identity", "distress-call.position", "distress-call.again")
-    spoken = [next((each for each in told if step.startswith(each)), step) for step in steps]
-    assert [each for each in spoken if each in voice] == (voice if radio else [])
+    channel = [each for each in steps if each.startswith("distress-call.channel")]
+    assert len(channel) == radio and before(steps, button, channel)
+    voice = ["mayday", "identity", "position", "nature", "listen"]
+    spoken = [next((each for each in voice if f".{each}" in step), "") for step in steps]
+    assert [each for each in spoken if each] == (voice if radio else [])
     assert bool(button) <= radio
-    seen = {
-        "distress-call.parachute",
-        "distress-call.hand-flare",
-        "distress-call.arms",
-        "distress-call.arms-too",
-    }
-    assert seen & set(steps), "there is always a signal to the eye"
+    rung = {"ring", "ring-unnumbered", "any-telephone", "any-telephone-unnumbered"}
+    assert radio or {each.partition(".")[2] for each in steps} & rung, "somebody is always called"
+    assert {"be-seen.arms", "be-seen.arms-too"} & set(chosen("be-seen", facts)), (
+        "there is always a signal to the eye"
+    )
 
 
 @given(any_facts())
@@ -165,7 +158,8 @@ def test_gas_touches_no_switch_before_it_is_said(facts):
     assert steps[:2] == (
         ["gas.shout", "gas.switches"] if facts["several persons"] else ["gas.switches", "gas.flames"]
     )
-    assert before(steps, ["gas.muster", "gas.go-on-deck"], ["gas.engine", "gas.leave"])
+    assert before(steps, ["gas.muster", "gas.go-on-deck", "gas.go-upwind"], ["gas.bottle", "gas.leave"])
+    assert not any("pump" in each or "engine" in each for each in steps), "nobody stays for these"
 
 
 @given(any_facts())
@@ -174,12 +168,17 @@ def test_flooding_pumps_and_looks_before_it_mends(facts):
     steps = chosen("flooding", facts)
     look = ["flooding.find", "flooding.look"]
     assert len(set(look) & set(steps)) == 1
-    assert before(steps, [each for each in steps if "pump" in each or each == "flooding.bail"], look)
-    assert ("flooding.fetch-raft" in steps) == facts["raft below"]
-    assert before(steps, look, ["flooding.fetch-raft"]) and before(
-        steps, ["flooding.fetch-raft"], ["flooding.call", "flooding.raft"]
-    )
+    by_hand = [each for each in steps if "hand-pump" in each or "bail" in each]
+    assert before(steps, [each for each in steps if "pump" in each and each not in by_hand], look)
+    if facts["one left"]:
+        assert before(steps, look, by_hand), "one pair of hands finds the hole first"
+    else:
+        assert before(steps, by_hand, look)
     assert before(steps, look, ["flooding.seacocks", "flooding.plug", "flooding.own-plug", "flooding.hole"])
+    behind = chosen("flooding-rises", facts)
+    assert ("flooding-rises.fetch-raft" in behind) == facts["raft below"]
+    assert before(behind, ["flooding-rises.fetch-raft"], ["flooding-rises.raft"])
+    assert len([each for each in (*steps, *behind) if each.partition(".")[2] == "hole"]) == 1
 
 
 def test_sequence_respects_after_and_refuses_a_circle():

@@ -50,50 +50,54 @@ def open_boat(tmp_path: Path, *pairs: tuple[str, str]) -> Manual:
 
 
 @pytest.mark.parametrize(
-    ("sets", "waters", "step", "text", "place"),
+    ("sets", "step", "text", "place"),
     [
-        (SHORTWAVE, FAR, "again-on-shortwave", "then on the shortwave radio: its distress button, then 2182 kHz", "helm, port (press PWR; distress button under the red flap)"),
-        (SILENT, FAR, "again-on-shortwave", "then on the shortwave radio on 2182 kHz", "helm, port (press PWR)"),
-        (SATELLITE, FAR, "again-by-satellite", "then ring the rescue centre on the satellite telephone", "saloon, starboard (hold the green key)"),
-        (SHORTWAVE + SATELLITE, FAR, "again-on-shortwave-and-by-satellite",
-         "call again, then on the shortwave radio (distress button, then 2182 kHz), then by satellite telephone to the rescue centre",
-         "shortwave radio – helm, port (press PWR; distress button under the red flap); satellite telephone – saloon, starboard (hold the green key)"),
-        (SILENT, ("waters: sheltered", "waters: coastal"), "again-on-shortwave", "say the whole call again, then on the shortwave radio on 2182 kHz", "helm, port (press PWR)"),
-        ("", ("waters: sheltered", "waters: coastal"), "again", "say the whole call again", ""),
+        (SHORTWAVE, "shortwave-button", "Hold the distress button of the shortwave radio.", "helm, port (press PWR; distress button under the red flap)"),
+        (SILENT, "shortwave", "Say the whole call on 2182 kHz, on the shortwave radio.", "helm, port (press PWR)"),
+        (SATELLITE, "satellite-unnumbered", "Call the rescue centre on the satellite telephone.", "saloon, starboard (hold the green key)"),
+        ("", "telephone-unnumbered", "If a telephone has a signal, call the coastguard.", ""),
     ],
 )  # fmt: skip
-def test_after_the_vhf_the_other_sets_call(tmp_path, sets, waters, step, text, place):
-    steps = steps_of(yacht(tmp_path, (SETS, SETS + sets), waters), "distress-call")
-    assert [name for name in steps if name.startswith("again")] == [step]
-    assert text in steps[step].text
-    assert steps[step].place == place
-    order = list(steps)
-    assert order.index("mayday") < order.index("listen") < order.index(step)
-    assert not {"shortwave", "shortwave-with-button", "telephone"} & steps.keys()
+def test_after_the_vhf_the_other_sets_call(tmp_path, sets, step, text, place):
+    steps = steps_of(yacht(tmp_path, (SETS, SETS + sets), FAR), "call-unheard")
+    assert (steps[step].text, steps[step].place) == (text, place)
+    assert next(iter(steps)) == "again"
 
 
-def test_without_a_vhf_each_set_has_its_step(tmp_path):
+def test_without_a_vhf_the_shortwave_set_makes_the_whole_call(tmp_path):
     steps = steps_of(yacht(tmp_path, (SETS, SHORTWAVE + SATELLITE)), "distress-call")
-    assert (
-        "Hold the distress button of the shortwave radio down, then say the whole call on 2182 kHz."
-        in steps["shortwave-with-button"].text
+    assert list(steps)[:4] == ["power-shortwave", "button-shortwave", "channel-shortwave", "mayday"]
+    assert (steps["power-shortwave"].text, steps["power-shortwave"].place) == (
+        "Turn on the shortwave radio.",
+        "helm, port (press PWR)",
     )
-    assert (
-        steps["shortwave-with-button"].place == "helm, port (press PWR; distress button under the red flap)"
-    )
-    assert (
-        steps["telephone"].text
-        == "Call the rescue centre on the satellite telephone and leave it switched on."
-    )
-    assert steps["telephone"].place == "saloon, starboard (hold the green key)"
-    order = list(steps)
-    assert order.index("shortwave-with-button") < order.index("telephone")
+    assert steps["button-shortwave"].place == "under the red flap"
     steps = steps_of(yacht(tmp_path, (SETS, SILENT)), "distress-call")
-    assert (
-        "Select 2182 kHz on the shortwave radio and say the whole call: MAYDAY, Plover"
-        in steps["shortwave"].text
+    assert "button-shortwave" not in steps
+
+
+NUMBER = "+353 20 915 0147"
+
+
+@pytest.mark.parametrize("phone", [NUMBER, "private"])
+def test_the_rescue_centre_s_number_stands_where_it_is_dialled_unless_it_is_private(tmp_path, phone):
+    centre = next(line for line in YACHT.splitlines() if "kind: rescue centre" in line)
+    told = centre.replace("}", f", phone: {phone}}}")
+    (tmp_path / "private.yaml").write_text(f"format: 1\ncontacts[the rescue centre].phone: {NUMBER}\n")
+    found = surveyed(changed(YACHT, (SETS, SETS + SATELLITE), FAR, (centre, told)), tmp_path)
+    assert found.manual is not None
+    said = steps_of(found.manual, "call-unheard")
+    read = "".join(
+        data.decode()
+        for name, data in site.write(Job(found.manual, "guest")).files.items()
+        if name.endswith(".html")
     )
-    assert steps["shortwave"].place == "helm, port (press PWR)"
+    if phone == NUMBER:
+        assert said["satellite"].text == f"Call the rescue centre: {NUMBER}."
+        assert read.count(NUMBER) > 2
+    else:
+        assert "satellite-unnumbered" in said
+        assert NUMBER not in read
 
 
 @pytest.mark.parametrize(
@@ -110,23 +114,20 @@ def test_a_set_that_is_always_on_is_not_switched_on(tmp_path, words, on):
     far = SHORTWAVE.replace("power: press PWR", f"power: {words}, position-shown: in the bottom line")
     found = surveyed(changed(YACHT, (SETS, SETS.replace(*told) + far), FAR), tmp_path)
     wrong = [each for each in found.findings if each.check == "words.no-doing"]
-    steps = steps_of(found.manual, "distress-call")
+    steps = steps_of(found.manual, "distress-call") | steps_of(found.manual, "call-unheard")
     assert (len(wrong) == 2, steps["power-handheld"].text == "Go to the handheld VHF: it is always on.") == (
         not on,
         on,
     )
     if on:
-        assert (
-            steps["again-on-shortwave"].place
-            == "helm, port (always on; distress button under the red flap; position in the bottom line)"
-        )
+        assert steps["shortwave-button"].place == "helm, port (always on; distress button under the red flap)"
 
 
 def test_a_set_of_which_only_the_place_is_told_is_no_gap(tmp_path):
     bare = SATELLITE.replace(", power: hold the green key", "")
     found = surveyed(changed(YACHT, (SETS, SETS + bare)), tmp_path)
     assert not [each for each in found.findings if each.check == "steps.gap"]
-    assert steps_of(found.manual, "distress-call")["again-by-satellite"].place == "saloon, starboard"
+    assert steps_of(found.manual, "call-unheard")["satellite-unnumbered"].place == "saloon, starboard"
 
 
 def test_who_wears_a_lifejacket_is_not_sent_to_the_locker(tmp_path):
@@ -138,12 +139,12 @@ def test_who_wears_a_lifejacket_is_not_sent_to_the_locker(tmp_path):
         steps = steps_of(manual, "abandon-ship")
         (step,) = (each for name, each in steps.items() if name.startswith("lifejackets"))
         said[who] = step.text, step.place
-        assert bool(steps_of(manual, "man-overboard")["hold-on"].place) == (who != "all")
+        assert bool(steps_of(manual, "man-overboard-return")["hold-on"].place) == (who != "all")
     locker = "foredeck locker"
     assert said == {
-        "all": ("Check that your lifejacket is done up, with its crotch strap.", ""),
-        "some": ("If you wear none, put on lifejacket and crotch strap.", locker),
-        "nobody": ("Put on your lifejacket, with its crotch strap done up.", locker),
+        "all": ("Check every strap of your lifejacket.", ""),
+        "some": ("If you wear no lifejacket, put one on.", locker),
+        "nobody": ("Put on your lifejacket and do up every strap.", locker),
     }
 
 
@@ -153,9 +154,9 @@ def test_where_everybody_wears_a_lifejacket_no_words_send_for_one(tmp_path, word
     found = surveyed(changed(OPEN_BOAT, (JACKETS, jackets)), tmp_path)
     assert not [each for each in found.findings if each.check == "people.worn-by"]
     manual = found.manual
-    steps = steps_of(manual, "man-overboard")
+    steps = steps_of(manual, "man-overboard-return")
     (lean,) = (steps[name].text for name in ("hold-on", "clip-on") if name in steps)
-    assert lean.startswith("Before you lean outboard, check ")
+    assert re.match(r"Lean out only (clipped on|held), your lifejacket done up", lean)
     assert (
         steps_of(manual, "abandon-ship")["dress"].unless
         == "fire or water leaves no time: then go in the lifejacket that you wear."
@@ -178,7 +179,7 @@ def test_where_everybody_wears_a_lifejacket_no_words_send_for_one(tmp_path, word
 def test_with_fewer_jackets_than_wearers_the_words_send_for_one(tmp_path):
     jackets = JACKETS.replace("4, where", "3, worn-by: all, where")
     manual = open_boat(tmp_path, (JACKETS, jackets))
-    assert "put on a lifejacket" in steps_of(manual, "man-overboard")["hold-on"].text
+    assert "Lean out only in a lifejacket" in steps_of(manual, "man-overboard-return")["hold-on"].text
     assert "lifejackets-not-worn-in-the-open" in steps_of(manual, "abandon-ship")
 
 
@@ -187,7 +188,7 @@ def test_where_people_sleep_below_nobody_is_taken_to_wear_one_always(tmp_path):
     manual = yacht(tmp_path, (jackets, jackets + "worn-by: [skipper, mate, guest], "))
     step = steps_of(manual, "abandon-ship")["lifejackets-not-worn"]
     assert (step.text, step.place) == (
-        "If you wear none, put on lifejacket and crotch strap.",
+        "If you wear no lifejacket, put one on.",
         "cockpit locker, port",
     )
 
@@ -205,7 +206,7 @@ def test_a_wearer_is_printed_with_the_size_that_fits(tmp_path):
 
 
 @pytest.mark.parametrize(
-    ("boat", "otherwise"), [(OPEN_BOAT, "with oars or paddles"), (DAYBOAT, "come back under sail")]
+    ("boat", "otherwise"), [(OPEN_BOAT, "paddle or row back"), (DAYBOAT, "come back under sail")]
 )
 def test_the_spare_kill_cord_has_a_step_of_its_own_and_who_has_none_is_told_what_to_do(
     tmp_path, boat, otherwise
@@ -214,7 +215,7 @@ def test_the_spare_kill_cord_has_a_step_of_its_own_and_who_has_none_is_told_what
     spare = next(re.finditer(r", spare: {where: helm, side: (\w+), spot: on the hook}", boat))
     without = steps_of(surveyed(changed(boat, (spare[0], "")), tmp_path).manual, "man-overboard")
     step = with_spare["spare-kill-cord"]
-    assert step.text.endswith(f"start the engine with the spare: helm, {spare[1]}, on the hook.")
+    assert step.text.endswith(f"start with the spare: helm, {spare[1]}, on the hook.")
     assert "propeller" in step.caution
     assert "no-spare-kill-cord" not in with_spare
     assert otherwise in without["no-spare-kill-cord"].text
@@ -237,17 +238,17 @@ TWO_STOPS = """\
 
 def test_of_several_stops_each_is_said_with_what_it_serves(tmp_path):
     one = "  - {what: engine, where: helm, side: centre, electric: yes, how: press both stop buttons}\n"
-    step = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "fire")["engines"]
-    assert step.text.endswith("stop it: port engine – pull the knob; starboard engine – press it.")
+    step = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "fire-engine")["stop-one"]
+    assert step.text.endswith("the one that burns: port engine – pull the knob; starboard engine – press it.")
     assert step.place == "port engine – helm, port; starboard engine – helm, starboard (makes a spark)"
-    alike = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "pull the knob"))), "fire")["engine"]
-    assert alike.text.endswith("stop the engines: pull the knob.")
+    alike = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "pull the knob"))), "fire-engine")["stop"]
+    assert alike.text.endswith("Stop every engine: pull the knob.")
     assert alike.place == step.place
-    gas = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "gas")
+    gas = steps_of(yacht(tmp_path, (one, TWO_STOPS.replace("HOW", "press it"))), "gas-air")
     assert gas["engines-by-hand"].text == "Stop any engine that runs: port engine – pull the knob."
     assert gas["leave-electric-engine-stop"].place == "starboard engine – helm, starboard"
-    alone = steps_of(yacht(tmp_path), "fire")["engine"]
-    assert (alone.text.endswith("stop the engines: press both stop buttons."), alone.place) == (
+    alone = steps_of(yacht(tmp_path), "fire-engine")["stop"]
+    assert (alone.text.endswith("Stop every engine: press both stop buttons."), alone.place) == (
         True,
         "helm (makes a spark)",
     )
@@ -315,7 +316,7 @@ def test_a_raft_calls_and_counts_a_role_of_several_with_its_number():
     ]
     assert len(said) == 2
     assert all(text.endswith(f": {crew}.") for text in said)
-    assert f"{crew}." in steps_of(manual, "abandon-ship")["own-raft"].caution
+    assert f"{crew}." in steps_of(manual, "leaving")["own-raft"].caution
     pages = site.write(Job(manual, "guest")).files
     assert any(crew in pages[name].decode() for name in pages if name.startswith("liferaft"))
 

@@ -72,8 +72,15 @@ def test_what_is_wrong_with_a_watch_is_told(tmp_path, old, new, check):
 
 
 def test_two_alone_turn_by_turn_are_sound(tmp_path):
-    """Skipper and mate by turns: each can command and call, each can take the helm."""
-    day = 'watches:\n  - {from: "00:00", to: "06:00", who: skipper}\n  - {from: "06:00", to: "24:00", who: mate}\nradio:\n'
+    """Skipper and mate by turns: each can command and call, each can take the helm, each has six hours below twice a day."""
+    turns = [
+        ("00:00", "06:00", "skipper"),
+        ("06:00", "12:00", "mate"),
+        ("12:00", "18:00", "skipper"),
+        ("18:00", "24:00", "mate"),
+    ]
+    day = "".join(f'  - {{from: "{begins}", to: "{ends}", who: {who}}}\n' for begins, ends, who in turns)
+    day = f"watches:\n{day}radio:\n"
     helm = ("lookout: {who: guest 1, substitute: guest 2}", "lookout: {who: skipper, substitute: mate}")
     text = changed(OPEN_BOAT, ("radio:\n", day))
     text = text.replace(*helm) if helm[0] in text else text

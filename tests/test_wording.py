@@ -203,14 +203,14 @@ def test_every_label_is_said_by_somebody():
         ("lives.yaml", r"^usual: .*\n", "lives.yaml:2:1", "'usual' is missing"),
         (
             "procedures/gas.yaml",
-            r"^    caution: Switching off .*\n",
-            "procedures/gas.yaml:16:3",
+            r"^    caution: \"Switching off .*\n",
+            "procedures/gas.yaml:24:3",
             "'steps.gas.switches.caution'",
         ),
         (
             "procedures/fire.yaml",
             r"^  command: .*\n",
-            "procedures/fire.yaml:3:1",
+            "procedures/fire.yaml:18:1",
             "'duties.command' is missing",
         ),
     ],

@@ -57,24 +57,24 @@ def put(boats, row):
     return block, key, words
 
 
-def without(boats, boat, kept={}):  # noqa: B006
+def without(boats, boat, read=READ, kept={}):  # noqa: B006
     """What they say of a specimen as she is."""
-    if boat not in kept:
+    if (boat, read) not in kept:
         sight = Sight(boats[boat], DAY, DAY)
-        kept[boat] = {(one.id, each.message) for one in READ for each in one.find(sight)}
-    return kept[boat]
+        kept[boat, read] = {(one.id, each.message) for one in read for each in one.find(sight)}
+    return kept[boat, read]
 
 
-def told(boats, row):
-    """What the checks of words say with the words of a row and not without, each by its check."""
+def told(boats, row, read=READ):
+    """What the checks that read words say with the words of a row and not without, each by its check."""
     vessel = boats[row[0]]
-    before = without(boats, row[0])
+    before = without(boats, row[0], read)
     block, name, value = put(boats, row)
     kept = dict(block.__dict__)
     block.__dict__[name] = value
     try:
         sight = Sight(vessel, DAY, DAY)
-        found = [(one.id, each) for one in READ for each in one.find(sight)]
+        found = [(one.id, each) for one in read for each in one.find(sight)]
     finally:
         block.__dict__.clear()
         block.__dict__.update(kept)

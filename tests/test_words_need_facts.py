@@ -30,6 +30,7 @@ NEEDS = {
     r"propeller|out of gear|into gear": ["engine"],
     r"the engine|every engine": ["engine"],
     r"kill cord": ["kill cord stop"],
+    r"dinghy": ["dinghy"],
 }
 # Texts in which a word means another thing, or is so wherever the step holds; each with its reason.
 REASONED = {
@@ -37,9 +38,8 @@ REASONED = {
     ("righting.", "gas"): "the cylinder of the raft",
     ("raft-", "gas"): "the cylinder of the raft",
     ("in-the-raft.", "gas"): "the cylinder of the raft",
-    ("fire.engine", "gas"): "what an extinguisher sends out",
-    ("fire.fixed", "gas"): "what an extinguisher sends out",
     ("below-deck.", "below deck|go below|back below|deckhead|bedding|floorboards"): "where the raft is kept",
+    ("helicopter.sails", "dinghy"): "from which they may lift somebody, whosever it is",
     ("deck-locker.open", "hatch|hatches"): "the lid over the raft",
     (
         "raft-trouble.drifting-down",
@@ -52,7 +52,7 @@ IMPLIED = {
     "rooms below": "closed in", "raft below": "raft", "raft below ": "rooms below", "several rafts": "raft",
     "gas stop": "gas", "electric gas stop": "gas", "gas detector": "gas", "spare kill cord": "kill cord stop",
     "engine stops told apart": "engine stop", "engine stop without a spark": "engine", "engine stop by hand": "engine", "fixed dsc": "fixed vhf", "hydrostatic only": "hydrostatic",
-    "fire port": "inboard engine",
+    "fire port": "inboard engine", "sailing": "sails", "outboard engine": "engine",
 }  # fmt: skip
 """What holds wherever another fact does, as the facts are worked out."""
 

@@ -136,6 +136,14 @@ tresmare; escape[companionway]; how; drop the washboard into its slot
 zilte-wind; rafts[liferaft].strong-point; what; the after chainplate
 zilte-wind; rafts[liferaft].launch-from; what; the pushpit gate
 zilte-wind; escape[forward cabin]; how; unscrew both knobs and thump it open
+nordgyllen; radio.sets[fixed VHF]; power; breaker R3 on the panel overhead
+nordgyllen; radio.sets[fixed VHF]; power; main switch, then PWR
+nordgyllen; radio.sets[fixed VHF]; power; comes on with the batteries
+saltmeadow; radio.sets[handheld VHF]; power; the knob on its top, clockwise
+nordgyllen; medical; advice; ask the coastguard on 16 for a doctor
+nordgyllen; recovery.hoist; what; the crane and a strop
+nordgyllen; vessel; flag; Kingdom of Norway
+saltmeadow; vessel; abandon-order; either of us says "We are leaving her" three times
 zilte-wind; vessel; abandon-order; "Everyone into the raft" from whoever is in charge
 """
 )

@@ -5,6 +5,8 @@ from __future__ import annotations
 import calendar
 from datetime import date
 
+_DAYS, _FEBRUARY = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31), 2
+
 
 def add_months(day: date, months: int) -> date:
     """The same day of the month `months` later, clamped to that month's last day.
@@ -20,9 +22,24 @@ def add_months(day: date, months: int) -> date:
     return _moved(day, months)
 
 
+def is_beyond(day: date, since: date, months: int) -> bool:
+    """Whether a day lies behind the same day of the month `months` after another.
+
+    >>> is_beyond(date(2026, 3, 1), date(2022, 8, 31), 42), is_beyond(date(2026, 2, 28), date(2022, 8, 31), 42)
+    (True, False)
+    """
+    apart = (day.year - since.year) * 12 + day.month - since.month
+    return apart > months or (apart == months and day > add_months(since, months))
+
+
 def _moved(day: date, months: int) -> date:
     year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
-    return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))
+    return date(year, month + 1, min(day.day, _days_in(year, month + 1)))
+
+
+def _days_in(year: int, month: int) -> int:
+    """How many days a month has."""
+    return 29 if month == _FEBRUARY and calendar.isleap(year) else _DAYS[month - 1]
 
 
 def last_of_month(day: date) -> date:
@@ -33,7 +50,7 @@ def last_of_month(day: date) -> date:
     >>> last_of_month(date(2026, 9, 1))
     datetime.date(2026, 9, 30)
     """
-    return date(day.year, day.month, calendar.monthrange(day.year, day.month)[1])
+    return date(day.year, day.month, _days_in(day.year, day.month))
 
 
 def last_of_year(day: date) -> date:
@@ -58,10 +75,13 @@ def end_of_life(last: date, exact: bool, months: int, year_end: bool = False) ->
     >>> end_of_life(date(2012, 12, 31), False, 144)    # an extinguisher stamped 2012
     datetime.date(2024, 12, 31)
     """
-    later = add_months(last, months)
+    if months < 0:
+        raise ValueError(f"months must be 0 or more, got {months}")
+    year, month = divmod(last.year * 12 + last.month - 1 + months, 12)
     if year_end:
-        return last_of_year(later)
-    return later if exact else last_of_month(later)
+        return date(year, 12, 31)
+    days = _days_in(year, month + 1)
+    return date(year, month + 1, min(last.day, days) if exact else days)
 
 
 def window(due: date, months: int) -> tuple[date, date]:

@@ -6,12 +6,14 @@ import re
 from functools import cache
 from typing import TYPE_CHECKING
 
+from generator.manual.alarms import that_warn
 from generator.manual.crew import the
 from generator.reading.nearest import folded, shortened
 from generator.reading.values import all_known
 from generator.shelves.gear import kinds_that
+from generator.shelves.spaces import BELOW
 from generator.survey.places import space_at
-from generator.survey.placing import Lies, berths, lies, lies_at
+from generator.survey.placing import Lies, a_room, berths, lies, lies_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -23,14 +25,13 @@ from generator.survey.registry import (
     at,
     check,
 )
-from generator.vessel.alarms import DOES
-from generator.vessel.gear import does, gear_kind
+from generator.vessel.alarms import DOES, WARNS_OF_GAS, Alarm
+from generator.vessel.gear import gear_kind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from generator.survey.registry import Found
-    from generator.vessel.alarms import Alarm
     from generator.vessel.gear import Gear
 
 
@@ -45,7 +46,7 @@ def each_alarm_is_told_once(sight: Sight) -> Finds:
         told = [each for each in sight.vessel.alarms if each.what == what and each.known("where")]
         for number, alarm in enumerate(told):
             yield from _again(alarm, [each for each in told[:number] if _place(each) == _place(alarm)])
-            listed = [each for each in sight.vessel.gear if does(each, does_what)]
+            listed = sight.vessel.gear_that(does_what)
             yield from _again(alarm, [each for each in listed if _place(each)[:2] == _place(alarm)[:2]])
 
 
@@ -65,7 +66,9 @@ def _place(each: Alarm | Gear) -> tuple[str, ...]:
     return tuple(folded(str(said or "")) for said in (each.where, each.side, each.spot))
 
 
-_NOBODY_IN = re.compile(r"\b(locker|bilge|lazarette|void)\b")
+NOBODY_IN = re.compile(
+    r"\b(?:locker|bilge|lazarette|void|(?:fore|after|aft)peak|chain|steering space|tank|trunk|hold)\b"
+)
 
 
 @check("alarms.unheard", LIFE, COMMON_PRACTICE)
@@ -75,10 +78,14 @@ def alarms_sound_where_people_are(sight: Sight) -> Finds:
     Why: behind a shut hatch with the engine running nobody hears it, asleep or on watch.
     Remedy: listen to it with the hatch shut, and write under 'sounds-in' where it is heard; else fit a repeater there.
     """
+    slept = [here.space for here, _ in berths(sight).values()] if sight.vessel.alarms else []
     for alarm in sight.vessel.alarms:
         said = [space_at(sight, where) for where in alarm.sounds_in or ()]
         heard = said or [space_at(sight, alarm.where)]
-        nobody = all(space is not None and (space.engine or _NOBODY_IN.search(space.name)) for space in heard)
+        nobody = all(
+            space is not None and space not in slept and (space.engine or NOBODY_IN.search(space.name))
+            for space in heard
+        )
         if nobody:
             yield at(
                 alarm,
@@ -87,6 +94,21 @@ def alarms_sound_where_people_are(sight: Sight) -> Finds:
                 item=f"{alarm.what} alarm, {alarm.where}",
                 weight=DEFECT if alarm.sounds_in else None,
             )
+            continue
+        for number, space in enumerate(said):
+            shut = (
+                space is not None
+                and (space.stows or space.exposed)
+                and space.level != BELOW
+                and not (space.engine or space in slept)
+            )
+            if space is not None and shut:
+                yield at(
+                    alarm,
+                    f"sounds-in[{number}]",
+                    f"the alarm for {alarm.what} is said to sound in the {space.name}, where nobody hears it",
+                    item=f"{alarm.what} alarm, {alarm.where}",
+                )
 
 
 _HIGH = re.compile(
@@ -113,7 +135,7 @@ def alarms_hang_where_the_danger_gathers(sight: Sight) -> Finds:
     known = _kinds_by_what_they_warn_of()
     warns += [
         (known[kind.name], each)
-        for each in sight.vessel.gear
+        for each in sight.vessel.gear_that(*DOES.values())
         if (kind := gear_kind(each)) is not None and kind.name in known
     ]
     for what, alarm in warns:
@@ -134,6 +156,123 @@ def _kinds_by_what_they_warn_of() -> dict[str, str]:
 
 
 _TOLD = {"smoke": "smoke, which rises,", "CO": "carbon monoxide"}
+
+
+_LOW_SPACE = re.compile(r"\b(?:bilge|sump|sole)\b")
+_SHUT_OFF = re.compile(r"\b(?:cabin|heads|toilet|shower|berth|peak|locker|workshop)\b")
+_AT_THE_COOKER = re.compile(r"\b(?:cooker|stove|hob|oven|galley|burner)\b", re.IGNORECASE)
+
+
+@check("alarms.gas-elsewhere", LIFE, COMMON_PRACTICE, COMPOSITION)
+def gas_is_listened_for_where_it_leaks(sight: Sight) -> Finds:
+    """An alarm for gas listens where gas is burnt or in the bilge, one for petrol vapour in the engine space or the bilge.
+
+    Why: gas that leaks behind a shut door fills the bilge, and the alarm sounds when somebody strikes a match beside it.
+    Remedy: have its sensor moved, or write under 'watches' where it listens: watches: [galley, bilge]; with petrol: watches: [engine space].
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    alarms = [each for each in that_warn(vessel, WARNS_OF_GAS) if "hydrogen" not in str(each.spot).lower()]
+    heard = all_known(here for each in alarms for here in listens(sight, each))
+    if one is None or not heard or any(here.space.unlike for here in heard):
+        return
+    low = any(_LOW_SPACE.search(here.space.name) for here in heard)
+    asked: list[tuple[str, str]] = []
+    if (
+        vessel.gas is not None
+        and vessel.gas.fuel in ("butane", "propane")
+        and not low
+        and not _near_the_cooker(sight, alarms, heard)
+    ):
+        asked.append((f"{vessel.gas.fuel} is burnt in the {_cooks_in(sight)}", "galley, bilge"))
+    if one.petrol and one.inboard_engine and not low and not any(here.space.engine for here in heard):
+        asked.append(("the engine burns petrol", "engine space, bilge"))
+    for why, spaces in asked[:1]:
+        there = " and the ".join(dict.fromkeys(str(here) for here in heard))
+        yield at(
+            alarms[0],
+            "watches" if isinstance(alarms[0], Alarm) and alarms[0].watches else "where",
+            f"the alarm for gas listens to the {there}, and {why}",
+            remedy=f"have its sensor moved low down, and write what it listens to: watches: [{spaces}]",
+            item="gas",
+        )
+
+
+def listens(sight: Sight, alarm: Alarm | Gear) -> list[Lies | None]:
+    """Where an alarm listens: the spaces it says, or where it hangs."""
+    told = alarm.watches if isinstance(alarm, Alarm) else ()
+    return [lies_at(sight, each) for each in told] or [lies(sight, alarm)]
+
+
+def _burners(sight: Sight) -> list[Lies]:
+    """Where gas is burnt or shut off for what burns it: where she cooks, and the tap."""
+    taps = [lies(sight, stop) for stop in sight.vessel.stops if stop.what == "gas"]
+    return [
+        *(Lies(space) for space in sight.spaces.values() if space.cooking),
+        *(tap for tap in taps if tap is not None and tap.space.roofed),
+    ]
+
+
+def _cooks_in(sight: Sight) -> str:
+    return next((here.space.name for here in _burners(sight)), a_room(sight))
+
+
+def _near_the_cooker(sight: Sight, alarms: list[Alarm | Gear], heard: list[Lies]) -> bool:
+    """Whether one listens where gas is burnt, or in a space open to it; true where nobody says where that is."""
+    burners = _burners(sight)
+    return (
+        not burners
+        or any(
+            _AT_THE_COOKER.search(str(each.spot or ""))
+            for each in alarms
+            if not (isinstance(each, Alarm) and each.watches)
+        )
+        or any(
+            here.space is each.space
+            or (
+                here.apart_m(each) == 0
+                and here.space.level == each.space.level
+                and not _SHUT_OFF.search(here.space.name)
+            )
+            for here in heard
+            for each in burners
+        )
+    )
+
+
+@check("alarms.water-elsewhere", LIFE, COMMON_PRACTICE, COMPOSITION)
+def water_is_listened_for_where_it_comes_in(sight: Sight) -> Finds:
+    """An alarm for water listens to the bilge or the engine space, and where she has two engine spaces, to each.
+
+    Why: most water comes in at the stern gland, the cooling and the hoses there, and nobody looks in while the engine runs.
+    Remedy: fit a float switch there and write its space under 'watches'.
+    """
+    one, alarms = sight.vessel.vessel, [each for each in sight.vessel.alarms if each.warns_of_water]
+    heard = all_known(here for each in alarms for here in listens(sight, each))
+    if one is None or not one.inboard_engine or not heard or any(here.space.unlike for here in heard):
+        return
+    machinery = {str(here): here for here in _engine_spaces(sight)}
+    deaf = [
+        name
+        for name, here in machinery.items()
+        if not any(each.space is here.space and each.meets(here) for each in heard)
+    ]
+    if not deaf or any(_LOW_SPACE.search(each.space.name) for each in heard):
+        return
+    near = any(each.apart_m(here) == 0 for each in heard for here in machinery.values())
+    if len(deaf) == len(machinery) and near:
+        return  # it stands in the sole beside it
+    yield at(
+        alarms[0],
+        "watches" if alarms[0].watches else "where",
+        f"no alarm for water listens to the {' or the '.join(deaf)}",
+        item="bilge",
+    )
+
+
+def _engine_spaces(sight: Sight) -> list[Lies]:
+    """Where her engines stand, and where engine spaces are pierced."""
+    told = [*sight.vessel.engines, *sight.vessel.through_hulls]
+    return [here for each in told if (here := lies(sight, each)) is not None and here.space.engine]
 
 
 @check("alarms.one-hull", LIFE, COMMON_PRACTICE, COMPOSITION)

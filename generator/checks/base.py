@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.checks.words.channels import CALLING, DIGITAL, called_in
 from generator.machine.opening import Outside
 from generator.machine.photos import Unreadable, size_px
 from generator.manual.operator import why_not
@@ -24,6 +25,7 @@ from generator.survey.registry import (
     check,
     describe,
 )
+from generator.survey.sight import once
 from generator.vessel.base import Base
 from generator.vessel.base_file import KIND
 from generator.vessel.mark import mark
@@ -122,13 +124,21 @@ def the_mark_is_there(sight: Sight) -> Finds:
     base = sight.vessel.charter_base
     if base is None or not isinstance(base.mark, str):
         return
-    try:
-        mark(sight.vessel)
-    except Outside:
+    found = _mark(sight)
+    if isinstance(found, Outside):
         told = "does not lie beside the base file or below it"
         yield at(base, "mark", f"the mark '{shortened(base.mark)}' {told}")
-    except Unreadable as error:
-        yield at(base, "mark", f"the mark '{shortened(base.mark)}' cannot be shown: {error}")
+    elif isinstance(found, Unreadable):
+        yield at(base, "mark", f"the mark '{shortened(base.mark)}' cannot be shown: {found}")
+
+
+@once
+def _mark(sight: Sight) -> bytes | Outside | Unreadable | None:
+    """Her mark as it is published, None where she has none, or why it is not."""
+    try:
+        return mark(sight.vessel)
+    except (Outside, Unreadable) as why:
+        return why
 
 
 @check("base.mark-size", FORM, COMMON_PRACTICE)
@@ -139,11 +149,8 @@ def the_mark_has_a_size_that_prints(sight: Sight) -> Finds:
     Remedy: save the mark as a PNG whose longer edge has some 500 points, without words below it.
     """
     vessel, base = sight.vessel, sight.vessel.charter_base
-    try:
-        found = mark(vessel)
-    except (Outside, Unreadable):  # told by the check of that
-        return
-    if base is None or found is None:
+    found = _mark(sight)
+    if base is None or not isinstance(found, bytes):  # why it is none is told by the check of that
         return
     width, height = size_px(found)
     if max(width, height) < (points := least(vessel, "points of a mark")):
@@ -155,3 +162,64 @@ def the_mark_has_a_size_that_prints(sight: Sight) -> Finds:
     if len(found) > (weight := most(vessel, "bytes of a mark")):
         told = f"the mark takes {len(found):,} bytes on every page, and {weight:,.0f} are the most"
         yield at(base, "mark", told)
+
+
+@check("base.on-the-distress-channel", HELP, "ITU Radio Regulations appendix 18 (from memory, unverified)")
+def the_base_has_a_channel_of_its_own(sight: Sight) -> Finds:
+    """The base, or the insurer, is not called on the channel of distress calls alone, nor on that of digital ones.
+
+    Why: talk of a blocked pump on channel 16 covers somebody's Mayday; on channel 70 nobody speaks.
+    Remedy: ask at the base for its working channel, and write that: channel: VHF 77.
+    """
+    base = sight.vessel.charter_base
+    ashore = [each for each in sight.vessel.contacts if each.kind in _ASHORE]
+    for each in (*([base] if base is not None else ()), *ashore):
+        if not isinstance(each.channel, str) or each.path == (base.path if base and each is not base else ""):
+            continue
+        channels = set(called_in(each.channel).channels)
+        if DIGITAL in channels:
+            yield at(
+                each, "channel", f"'{each.channel}': there sets call, and nobody speaks", weight=TRUTH.weight
+            )
+        elif channels == {CALLING}:
+            yield at(each, "channel", f"'{each.channel}' is the channel of distress calls")
+
+
+_ASHORE = (KIND, "insurer")
+_FROM_TO = re.compile(
+    r"\b(\d{1,2})(?:[:.h]([0-5]\d))?(?: ?h| o.clock)? ?(?:to|-|–|until|till) ?(\d{1,2})(?:[:.h]([0-5]\d))?(?!\d)(?! ?(?:am|pm|a\.m|p\.m))",
+    re.IGNORECASE,
+)
+_AT_ANY_HOUR = re.compile(
+    r"\b(?:nights?|24|always|day and night|any (?:time|hour)|all hours|duty|emergency|round the clock|mobile|otherwise|outside|after hours|answering)\b",
+    re.IGNORECASE,
+)
+_BY = re.compile(r"\b(?:by|at|until|before|after|till) ([01]?\d|2[0-4])[.:h]([0-5]\d)\b", re.IGNORECASE)
+
+
+@check("base.shut-at-the-alarm", HELP, COMMON_PRACTICE)
+def the_base_is_awake_when_it_is_to_raise_the_alarm(sight: Sight) -> Finds:
+    """Where the base raises the alarm, somebody answers there at that time.
+
+    Why: nobody looks for the message that has not come until the office opens, and the search begins a night later.
+    Remedy: name an hour at which the base answers, or somebody else who waits for the message; or write who answers at night.
+    """
+    base, voyage = sight.vessel.charter_base, sight.vessel.voyage
+    if base is None or voyage is None or not isinstance(base.hours, str):
+        return
+    told, hours = voyage.raise_alarm, list(_FROM_TO.finditer(base.hours))
+    if not isinstance(told, str) or len(hours) != 1 or _AT_ANY_HOUR.search(base.hours):
+        return
+    name = str(base.operator).lower()
+    if not re.search(r"\b(?:the|our|charter) base\b", told.lower()) and name not in told.lower():
+        return
+    by = _BY.search(told)
+    opens, shuts = (int(hours[0][n]) * 60 + int(hours[0][n + 1] or 0) for n in (1, 3))
+    if by is not None and opens < shuts and not opens <= int(by[1]) * 60 + int(by[2]) <= shuts:
+        yield at(
+            voyage,
+            "raise-alarm",
+            f"the base is to raise the alarm at {by[1]}:{by[2]}, and somebody answers there: {base.hours}",
+            item="raise-alarm",
+            also=(base.place("hours"),),
+        )

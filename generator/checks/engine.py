@@ -7,12 +7,15 @@ from typing import TYPE_CHECKING
 from generator.manual.drawing.spaces import dimensions_m
 from generator.shelves.spaces import FOR_GEAR, FOR_NOTHING, UPPER
 from generator.survey.places import space_at
-from generator.survey.registry import COMMON_PRACTICE, TRUTH, Finds, Sight, check, of
+from generator.survey.registry import COMMON_PRACTICE, HELP, TRUTH, Finds, Sight, check, of
 from generator.vessel.particulars import INBOARD
 
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
+    from generator.vessel.installed import Engine
 
+BRACKET = 0.25
+"""Of the length: no outboard hangs at a side further forward. Common practice."""
 _LEG, _OUTBOARD = "outboard leg", "outboard"
 _TURNED_BY_OUTBOARDS = (_LEG, "jet")
 
@@ -57,7 +60,14 @@ def an_engine_stands_where_its_kind_can(sight: Sight) -> Finds:
 def _no_bracket(sight: Sight, space: Space) -> bool:
     """Whether an outboard cannot hang in a space: forward, in a room, or where nothing is kept."""
     length_m = dimensions_m(sight.vessel)[0]
-    return space.aft_m > length_m / 2 or space.roofed or bool(space.mark) or space.stows == FOR_NOTHING
+    along_her = space.paired and space.open_deck and space.aft_m > BRACKET * length_m and not space.own
+    return (
+        along_her
+        or space.aft_m > length_m / 2
+        or space.roofed
+        or bool(space.mark)
+        or space.stows == FOR_NOTHING
+    )
 
 
 def _no_engine_space(space: Space, boxed: bool) -> bool:
@@ -65,3 +75,44 @@ def _no_engine_space(space: Space, boxed: bool) -> bool:
     if space.level == UPPER or space.exposed or space.mark:
         return True
     return not (space.engine or space.unlike or space.stows == FOR_GEAR or boxed)
+
+
+@check("engine.two-fuels", HELP, COMMON_PRACTICE)
+def inboard_engines_burn_one_fuel(sight: Sight) -> Finds:
+    """Of several inboard engines none burns petrol while another burns diesel.
+
+    Why: mostly one was changed and the other line left; fire, vapour and fuel are looked after by the kind.
+    Remedy: go and look, and correct 'kind'; of two that really differ defer this and say so.
+    """
+    kinds: dict[str, Engine] = {}
+    for engine in sight.vessel.engines:
+        if engine.kind in INBOARD:
+            kinds.setdefault(str(engine.kind), engine)
+    if len(kinds) > 1:
+        first, other = list(kinds.values())[:2]
+        one = sight.vessel.vessel
+        told = one is not None and other.kind == one.engine
+        wrong, right = (first, other) if told else (other, first)
+        message = f"its kind is {wrong.kind}, and that of the {right.what} is {right.kind}"
+        yield of(wrong, "kind", message, also=(right.place("kind"),))
+
+
+@check("engine.stop-of-none", HELP, COMMON_PRACTICE)
+def a_fuel_stop_serves_what_burns_fuel(sight: Sight) -> Finds:
+    """A fuel shut-off does not serve an electric motor.
+
+    Why: whoever is sent to shut it finds nothing, or the tap of a tank that was taken out.
+    Remedy: go and look: take the stop out, or correct 'serves', or the engine's 'kind'.
+    """
+    electric = {
+        str(engine.what).lower(): engine for engine in sight.vessel.engines if engine.kind == "electric"
+    }
+    for stop in sight.vessel.stops:
+        engine = electric.get(stop.serves.lower()) if isinstance(stop.serves, str) else None
+        if stop.what == "fuel" and engine is not None:
+            yield of(
+                stop,
+                "serves",
+                f"it serves the {engine.what}, which is electric",
+                also=(engine.place("kind"),),
+            )

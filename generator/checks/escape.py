@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+import re
+
 from generator.manual.drawing.spaces import find_space
+from generator.reading.nearest import shortened
 from generator.reading.values import Quantity
-from generator.shelves.spaces import DECK
+from generator.shelves.spaces import BELOW, DECK
+from generator.survey.barring import locked_things, on_ways
 from generator.survey.limits import least
 from generator.survey.places import has_cabin, space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    COMPOSITION,
     HELP,
     LIFE,
     RECOMMENDATION,
+    TRUTH,
     Finds,
     Found,
     Sight,
@@ -110,7 +116,7 @@ def a_way_out_serves_upside_down(sight: Sight) -> Finds:
             "serves-inverted",
             "of none it is said that it serves when she lies upside down",
             item="escape",
-            weight=None if all(hatch.serves_inverted is False for hatch in vessel.escape) else RECOMMENDATION,
+            weight=None if any(hatch.serves_inverted is False for hatch in vessel.escape) else RECOMMENDATION,
         )
         return
     for side in ("port", "starboard") if one.hull.lived_in_hulls else ():
@@ -135,14 +141,45 @@ def a_wheelhouse_has_its_way_out(sight: Sight) -> Finds:
     vessel, ways = sight.vessel, [space_at(sight, hatch.where) for hatch in sight.vessel.escape]
     if not ways or None in ways or any(each is not None and (each.unlike or each.own) for each in ways):
         return
-    used = {
-        each for block in sight.blocks if (each := space_at(sight, block.__dict__.get("where"))) is not None
-    }
-    on_deck = [each for each in used if each.inside and each.level == DECK]
-    for each in on_deck:
+    named = (space_at(sight, where) for where in dict.fromkeys(said for _, said in sight.texts("where")))
+    on_deck = {each.name: each for each in named if each is not None and each.inside and each.level == DECK}
+    for each in on_deck.values():
         if each not in ways:
             yield Found(
                 vessel.key_place("escape"), f"no way out of the {each.name} is described", item=each.name
+            )
+
+
+_A_WAY = re.compile(r"\b(?:hatch(?:es)?|doors?|companionway|skylight|ways? out|escapes?)\b")
+
+
+@check("escape.barred", LIFE, COMMON_PRACTICE, COMPOSITION)
+def nothing_bars_a_way_out(sight: Sight) -> Finds:
+    """Nothing lies over or before a way out, and none is locked at sea.
+
+    Why: whoever is below in smoke or rising water pushes against a dinghy, a sail or a lock.
+    Remedy: stow it elsewhere and write that in its 'spot': lashed bottom up, clear of the hatch; leave ways out unlocked, or bolted from inside.
+    """
+    for lies, hatch in on_ways(sight):
+        name = str(lies.said.block.__dict__.get(type(lies.said.block).called or "what") or "a note")
+        yield at(
+            lies.said.block,
+            lies.said.field.key,
+            f"{name}: '{shortened(lies.said.text)}': that bars the way out of the {hatch.where}",
+            item=name,
+            also=(hatch.place("where"),),
+        )
+    ways = sight.vessel.escape
+    for locked in locked_things(sight) if ways else ():
+        space = space_at(sight, locked.what)
+        meant = [hatch for hatch in ways if space is not None and space_at(sight, hatch.where) is space]
+        if meant or _A_WAY.search(locked.what):
+            yield at(
+                locked.said.block,
+                locked.said.field.key,
+                f"'{shortened(locked.said.text)}': nobody below gets out by a way that is locked",
+                item=locked.said.block.path,
+                also=tuple(hatch.place("opens") for hatch in meant),
             )
 
 
@@ -164,6 +201,88 @@ def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
             )
 
 
+_UPWARDS = re.compile(r"\b(?:up|upwards?|overhead)\b", re.IGNORECASE)
+
+
+_BELOW_HER = re.compile(
+    r"\b(?:sole|floor(?:boards?)?|bottom|under(?:side|neath)|escape|inner side|outer side|hull side|side of the (?:main )?hull|trunk|tunnel|inverted|upside down|from below)\b",
+    re.IGNORECASE,
+)
+_DOOR = re.compile(
+    r"\bdoors?\b|\bwash ?boards?\b|\bslid(?:e|es|ing)\b|\bcompanion ?way\b|\bsteps\b", re.IGNORECASE
+)
+
+
+def _onto_her_deck(sight: Sight, hatch: Hatch, how: str) -> str:
+    """What a way out of a multihull is that leads onto her deck, and no hatch in a hull; "" where it may be one."""
+    one, space = sight.vessel.vessel, space_at(sight, hatch.where)
+    if one is None or one.hull.multihull is not True or _BELOW_HER.search(f"{hatch.where} {how}"):
+        return ""
+    if space is None or (space.own and not space.inside and not _DOOR.search(how)):
+        return "a door" if space is not None and _DOOR.search(how) else ""
+    if "companionway" in space.name:
+        return "the companionway"
+    if space.level != BELOW:
+        return "on deck"
+    if _DOOR.search(how):
+        return "a door, or slides, as those onto the deck do"
+    between = one.hull.lived_in_hulls and not space.paired and space.port_m < 0 < space.starboard_m
+    return "that of the room between the hulls" if between else ""
+
+
+@check("escape.opens-under-water", LIFE, COMMON_PRACTICE)
+def a_way_out_upside_down_is_no_deck_hatch(sight: Sight) -> Finds:
+    """A way out that serves when she lies upside down is not one that is pushed up through the deck, nor of a multihull the companionway, or a door onto her deck.
+
+    Why: it is under her then, and whoever opens it lets the sea in and the air out.
+    Remedy: look which hatch is above the water then; write serves-inverted: no here, or say how it is worked from below her:
+    how: lift the sole board and turn both handles of the hatch in the bridgedeck.
+    """
+    for hatch in sight.vessel.escape:
+        how = hatch.how if isinstance(hatch.how, str) else ""
+        onto = _onto_her_deck(sight, hatch, how) if hatch.serves_inverted is True else ""
+        if onto:
+            yield at(
+                hatch,
+                "serves-inverted",
+                f"the way out of the {hatch.where} is said to serve upside down, and it is {onto}, which is under water then",
+                item=str(hatch.where),
+                also=(hatch.place("how"),),
+            )
+            continue
+        if (
+            hatch.serves_inverted is True
+            and hatch.opens not in ("inside", "outside")
+            and _UPWARDS.search(how)
+            and "down" not in how
+        ):
+            yield at(
+                hatch,
+                "serves-inverted",
+                f"the hatch in the {hatch.where} is said to serve upside down, and it opens upwards: {how}",
+                item=str(hatch.where),
+                also=(hatch.place("how"),),
+            )
+
+
+@check("escape.nobody-there", TRUTH, COMMON_PRACTICE)
+def a_way_out_is_where_people_are(sight: Sight) -> Finds:
+    """A way out is told of a space that people are in.
+
+    Why: whoever looks for it in the bilge is lost; one of the two words is wrong.
+    Remedy: go and look, and write the space from which people get out by it.
+    """
+    for hatch in sight.vessel.escape:
+        space = space_at(sight, hatch.where)
+        if space is not None and space.stows and space.level == BELOW and not space.engine:
+            yield at(
+                hatch,
+                "where",
+                f"a way out is told in the {space.name}, and nobody is in there",
+                item=str(hatch.where),
+            )
+
+
 def ways_in_left_out(sight: Sight) -> list[str]:
     """Where ways out are listed: the spaces by which everybody goes below that are not among them, by name."""
     ways, one = sight.vessel.escape, sight.vessel.vessel
@@ -172,7 +291,7 @@ def ways_in_left_out(sight: Sight) -> list[str]:
     return [name for name in names if not any(name in str(each.where or "") for each in ways)]
 
 
-@check("escape.companionway", HELP, COMMON_PRACTICE)
+@check("escape.companionway", TRUTH, COMMON_PRACTICE)
 def the_way_everybody_goes_is_listed(sight: Sight) -> Finds:
     """Where ways out are listed, the one by which everybody goes below is among them.
 
@@ -181,3 +300,15 @@ def the_way_everybody_goes_is_listed(sight: Sight) -> Finds:
     """
     for name in ways_in_left_out(sight):
         yield Found(sight.vessel.key_place("escape"), f"her {name} is not among the ways out", item=name)
+
+
+@check("escape.none-from-deck", HELP, COMMON_PRACTICE)
+def one_way_out_opens_from_deck(sight: Sight) -> Finds:
+    """Of the ways out of a boat that people live in, one at least opens from outside.
+
+    Why: whoever lies hurt behind it, or asleep in smoke, opens nothing, and those on deck cannot either.
+    Remedy: try each from deck; fit a handle outside, then write opens: both.
+    """
+    ways = sight.vessel.escape
+    if len(ways) > 1 and has_cabin(sight.vessel) and all(each.opens == "inside" for each in ways):
+        yield Found(ways[0].place("opens"), "every way out opens from inside only", item="ways out")

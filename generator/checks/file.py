@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
+from unicodedata import combining
 
 from generator.machine.fonts import missing_characters
 from generator.reading.nodes import Listing, Mapping, Scalar, place_of
@@ -23,8 +24,10 @@ from generator.survey.registry import (
     check,
     describe,
 )
+from generator.vessel.vessel import Vessel
 
 if TYPE_CHECKING:
+    from generator.reading.block import Block
     from generator.reading.findings import Place
 
 _OWN = "this program's file format"
@@ -219,13 +222,21 @@ def every_letter_can_be_drawn(sight: Sight) -> Finds:
     Remedy: write it in the Latin letters of the ship's papers; accents are no hindrance.
     """
     for block in (sight.vessel, sight.vessel.voyage, sight.vessel.charter_base):
-        if block is not None and not plain(block.node):
+        if block is not None and not _drawn(block) and not plain(block.node):
             for place, text in _texts(block.node, ""):
                 lost = missing_characters(text)
                 if lost:
                     yield Found(
                         place, f"the font has no {' '.join(lost[:8])}{' ...' if len(lost) > 8 else ''}"
                     )
+
+
+def _drawn(block: Block) -> bool:
+    """Whether no letter of the file that a block comes from is missing; not known of what a class file has filled in."""
+    letters = block.node.source.letters
+    if letters is None or (isinstance(block, Vessel) and block.class_file is not None):
+        return False
+    return not letters or (not any(map(combining, letters)) and not missing_characters("".join(letters)))
 
 
 def plain(node: Scalar | Mapping | Listing) -> bool:

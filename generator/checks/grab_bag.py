@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,7 @@ from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
     COMPOSITION,
+    DEFECT,
     HELP,
     LIFE,
     NOTICE,
@@ -30,28 +32,33 @@ from generator.survey.registry import (
     of,
 )
 from generator.survey.shortfalls import SOURCE, shortfalls
-from generator.vessel.gear import does
+from generator.survey.sight import once
+from generator.vessel.gear import CUTS, does, gear_kind
+from generator.vessel.particulars import FAR
+from generator.vessel.radio import Beacon
+from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from generator.vessel.gear import Gear, GrabBag, GrabItem
-    from generator.vessel.radio import Beacon, RadioSet
+    from generator.vessel.radio import RadioSet
     from generator.vessel.vessel import Vessel
 
 
 @check("grab-bag.short", ADVICE, SOURCE, COMPOSITION)
 def bag_and_raft_together_are_enough(sight: Sight) -> Finds:
-    """Grab bag and raft pack together hold what the rule sets ask for.
+    """Grab bag and raft pack together hold what the rule sets ask for; far out, a bag without a single distress signal is a defect.
 
     Why: in the raft nobody can fetch anything any more.
     Remedy: pack it into the grab bag and list it there; only of SOLAS packs it is known from the name what they hold, so ask
     the service station for the list of any other.
     """
+    one, bags = sight.vessel.vessel, sight.vessel.grab_bags
+    far = one is not None and one.waters in FAR
+    shown = any(does(item, "shows distress") for bag in bags for item in bag.items)
     for each in shortfalls(sight, lambda row: not row.drinking_water and row.key == "grab-bags"):
-        yield replace(
-            each, weight=RECOMMENDATION
-        )  # rules of packs bind the raft's maker; the bag makes good what the pack lacks
+        # rules of packs bind the raft's maker; the bag makes good what the pack lacks
+        unseen = far and "flare" in each.item and not shown
+        yield replace(each, weight=DEFECT if unseen else RECOMMENDATION)
 
 
 @check(
@@ -78,33 +85,27 @@ def nothing_lies_in_the_packed_raft_alone(sight: Sight) -> Finds:
         )
 
 
-def _bagged(vessel: Vessel) -> Iterator[Gear | Beacon | RadioSet]:
+@once
+def _bagged(sight: Sight) -> tuple[Gear | Beacon | RadioSet, ...]:
     """What says of itself that it is in the grab bag."""
-    radio = vessel.radio
-    listed: list[Gear | Beacon | RadioSet] = [*vessel.gear]
+    radio = sight.vessel.radio
+    listed: list[Gear | Beacon | RadioSet] = [*sight.vessel.gear]
     if radio:
         listed = [*radio.sets, *radio.beacons, *listed]
-    for each in listed:
-        if in_grab_bag(each.spot) and isinstance(each.what, str):
-            yield each
+    return tuple([each for each in listed if in_grab_bag(each.spot) and isinstance(each.what, str)])
 
 
 def _in_bags(vessel: Vessel, name: Given) -> list[GrabItem]:
     """The lines of the grab bags with that name."""
+    own, kind = before_comma(name), kind_of(name)
+    kind = None if kind is None or kind.words else kind
     return [
         item
         for bag in vessel.grab_bags
         for item in bag.items
-        if isinstance(item.what, str) and _same(item.what, name)
+        if isinstance(item.what, str)
+        and (before_comma(item.what) == own or (kind is not None and gear_kind(item) is kind))
     ]
-
-
-def _same(what: str, name: Given) -> bool:
-    """Whether two names are the same, or mean the same kind of gear."""
-    if before_comma(what) == before_comma(name):
-        return True
-    kind = kind_of(what)
-    return kind is not None and not kind.words and kind is kind_of(name)
 
 
 @check("grab-bag.not-inside", LIFE, COMMON_PRACTICE)
@@ -114,7 +115,7 @@ def what_is_in_the_bag_is_on_its_list(sight: Sight) -> Finds:
     Why: whoever packs the bag by its list leaves it out.
     Remedy: list it under the bag's 'items' by the same name, or write where it really is.
     """
-    for each in _bagged(sight.vessel):
+    for each in _bagged(sight):
         if sight.vessel.grab_bags and not _in_bags(sight.vessel, each.what):
             yield of(each, "spot", f"it says '{each.spot}', and no bag's list has it")
 
@@ -126,16 +127,76 @@ def what_is_in_the_bag_is_where_the_bag_is(sight: Sight) -> Finds:
     Why: pages that give two places for one thing send two people to one of them.
     Remedy: write the bag's space and side there too.
     """
-    places = {(str(bag.where), str(bag.side)) for bag in sight.vessel.grab_bags}
-    for each in _bagged(sight.vessel):
-        if places and (str(each.where), str(each.side)) not in places:
+    for each in _bagged(sight):
+        listed = _in_bags(sight.vessel, each.what)
+        bags = [bag for bag in sight.vessel.grab_bags if any(item in bag.items for item in listed)]
+        bags = bags or list(sight.vessel.grab_bags)
+        if bags and (str(each.where), str(each.side)) not in {
+            (str(bag.where), str(bag.side)) for bag in bags
+        }:
+            lists = (
+                "the bag that has it on its list" if len(bags) < len(sight.vessel.grab_bags) else "the bag"
+            )
             yield of(
                 each,
                 "where",
-                f"it is in the grab bag, and lies in the {each.where or 'place not told'}, {each.side or 'no side'}; the bag hangs "
+                f"it is in the grab bag, and lies in the {each.where or 'place not told'}, {each.side or 'no side'}; {lists} hangs "
                 f"elsewhere",
-                also=tuple(bag.place("where") for bag in sight.vessel.grab_bags),
+                also=tuple(bag.place("where") for bag in bags),
             )
+
+
+@check("grab-bag.counted-twice", LIFE, COMMON_PRACTICE)
+def a_beacon_is_in_the_bag_or_elsewhere(sight: Sight) -> Finds:
+    """A beacon or radio on the grab bag's list is one that says that it is in the bag; what hangs elsewhere is not counted there too.
+
+    Why: whoever takes the bag thinks that the EPIRB is in it, and it goes down in its bracket.
+    Remedy: where it hangs in its bracket take it off the bag's list; of one that is in the bag correct the place under radio.
+    """
+    for item in (item for bag in sight.vessel.grab_bags for item in bag.items):
+        meant = _elsewhere(sight, item)
+        if meant is not None:
+            yield of(
+                item,
+                "what",
+                f"it is on the grab bag's list, and lies {meant.spot}, in the {meant.where}",
+                also=(meant.place("spot"),),
+            )
+
+
+def _elsewhere(sight: Sight, item: GrabItem) -> Beacon | RadioSet | None:
+    """The beacon or radio that a line of a bag means, where she has none of that name or kind in a bag."""
+    meant = _on_the_air(sight).get(before_comma(item.what))
+    return meant[0] if meant and all(_told_elsewhere(each) for each in meant) else None
+
+
+@once
+def _on_the_air(sight: Sight) -> dict[str, list[Beacon | RadioSet]]:
+    """Her beacons and radios by name and by kind, in small letters."""
+    radio = sight.vessel.radio
+    described: list[Beacon | RadioSet] = [*radio.beacons, *radio.sets] if radio else []
+    found: dict[str, list[Beacon | RadioSet]] = {}
+    for each in described:
+        for name in {before_comma(each.what), str(each.kind).lower()}:
+            found.setdefault(name, []).append(each)
+    return found
+
+
+def _told_elsewhere(each: Beacon | RadioSet) -> bool:
+    """Whether a beacon or radio, of which there is one, tells a place that is not the bag."""
+    more = isinstance(each, Beacon) and isinstance(each.quantity, int) and each.quantity > 1
+    if more or not isinstance(each.spot, str) or not isinstance(each.where, str):
+        return False
+    return not in_grab_bag(each.spot) and (not _A_BAG.search(each.spot) or bool(_IN_A_RAFT.search(each.spot)))
+
+
+_IN_A_RAFT = re.compile(
+    r"\b(?:in|inside|packed (?:in|into)) (?:the |its |our )?(?:port |starboard )?(?:life ?-?)?raft(?:['’]s)?(?: (?:container|canister|valise))?(?=$|[,.;])",
+    re.IGNORECASE,
+)
+_A_BAG = re.compile(
+    r"\b(?:bags?|sack|holdall|duffel|keg|pack|rucksack|barrel|drum|container|canister|raft)\b", re.IGNORECASE
+)
 
 
 @check("grab-bag.two-dates", TRUTH, COMMON_PRACTICE)
@@ -145,7 +206,7 @@ def a_beacon_in_the_bag_has_one_date(sight: Sight) -> Finds:
     Why: one of the two dates is wrong, and the wrong one may be the later.
     Remedy: read the date on it, and write it in both lines.
     """
-    for each in _bagged(sight.vessel):
+    for each in _bagged(sight):
         battery = getattr(each, "battery_expires", None)
         for line in _in_bags(sight.vessel, each.what):
             if isinstance(battery, Stamp) and isinstance(line.expires, Stamp) and line.expires != battery:
@@ -190,7 +251,8 @@ def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
     known = {str(each.what).lower() for each in described}
     for bag in sight.vessel.grab_bags:
         for item in bag.items:
-            if does(item, "calls for help") and before_comma(item.what) not in known:
+            told = before_comma(item.what) in known or _elsewhere(sight, item) is not None
+            if does(item, "calls for help") and not told:
                 yield of(
                     item,
                     "what",
@@ -255,3 +317,32 @@ def the_bag_weighs_what_such_a_bag_weighs(sight: Sight) -> Finds:
         elif bag.mass > heaviest and not _told_too_heavy(sight.vessel, bag):
             message = f"it weighs {bag.mass} packed; one person carries {heaviest:g} kg at most"
             yield at(bag, "mass", message, item="grab bag")
+
+
+_SHARP = re.compile(
+    r"\b(?:sharp(?:ly)?[- ]?(?:point(?:ed)?|tip(?:ped)?)|(?:sharp|long|needle|dagger|fine|acute) (?:point|tip)|pointed|point[- ]ended|dagger|stiletto|machete|bayonet|filleting|boning|carving|hunting|bowie|throwing|kitchen|steak|"
+    r"diver['’]?s?|diving|combat|bush)\b",
+    re.IGNORECASE,
+)
+_BLUNT = re.compile(
+    r"\b(?:blunt|round(?:ed)?|no point|not pointed|without (?:a )?point|sheep['’]?s?[- ]?foot|safety|line cutter|hook)",
+    re.IGNORECASE,
+)
+
+
+@check("grab-bag.sharp", LIFE, COMMON_PRACTICE)
+def the_knife_of_the_bag_does_no_harm_in_the_raft(sight: Sight) -> Finds:
+    """A knife that goes into the raft has a blunt tip.
+
+    Why: in a tumbling raft a point goes through the tube, or through somebody.
+    Remedy: take it out, and put one in whose tip is blunt: knife with a blunt tip.
+    """
+    for bag in sight.vessel.grab_bags:
+        for item in bag.items:
+            said = str(item.what)
+            if (
+                (does(item, CUTS) or Raft.knife.key in said.lower())
+                and _SHARP.search(said)
+                and not _BLUNT.search(said)
+            ):
+                yield of(item, "what", "its point goes through a raft")

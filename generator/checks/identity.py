@@ -224,7 +224,11 @@ def locating_devices_have_the_number_of_their_kind(sight: Sight) -> Finds:
     for each in sight.vessel.radio.beacons if sight.vessel.radio else ():
         wanted = beginning_of(str(each.kind))
         if wanted and isinstance(each.ais_number, str) and not each.ais_number.startswith(wanted):
-            yield of(each, "ais-number", f"the AIS number of a {each.kind} starts with {wanted}")
+            yield of(
+                each,
+                "ais-number",
+                f"the AIS number of {'an' if str(each.kind)[:1] in 'AE' else 'a'} {each.kind} starts with {wanted}",
+            )
 
 
 @check("identity.device-test-number", LIFE, _FORMS)
@@ -278,6 +282,32 @@ def the_years_in_the_hull_id_agree(sight: Sight) -> Finds:
                 "hull-id",
                 "the year of building and the model year in the hull id do not belong together",
             )
+
+
+@check("identity.hull-id-built", FORM, "33 CFR 181.25; ISO 10087 (form, secondary)")
+def the_hull_id_is_of_the_year_she_was_built(sight: Sight) -> Finds:
+    """The model year in the hull id is that in which she was built, or one beside it.
+
+    Why: one of the two is misread, or the hull id is another boat's.
+    Remedy: read the id again from the transom, and the year from her papers; correct 'hull-id' or 'built'.
+    """
+    one = sight.vessel.vessel
+    if one and isinstance(one.hull_id, str) and isinstance(one.built, int) and not _older(one):
+        try:
+            found = read_hull_id(one.hull_id)
+        except ValueError:
+            return
+        if min((found.model_year - one.built) % 100, (one.built - found.model_year) % 100) > _YEARS_APART:
+            yield at(
+                one,
+                "built",
+                f"she was built in {one.built}, and the model year in her hull id is {found.model_year:02}",
+                also=(one.place("hull-id"),),
+            )
+
+
+_YEARS_APART = 3
+"""By how many years a boat may be finished after, or before, the model year of her hull: common practice."""
 
 
 def _older(one: Particulars) -> bool:

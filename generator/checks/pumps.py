@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
-from generator.reading.values import Quantity, all_known
+from generator.reading.values import Quantity
 from generator.shelves.spaces import BELOW
 from generator.survey.limits import least, most
 from generator.survey.places import space_at
-from generator.survey.placing import lies
+from generator.survey.placing import lies, space_of
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
+    HELP,
     LIFE,
     RECOMMENDATION,
     TRUTH,
@@ -26,6 +28,7 @@ from generator.vessel.particulars import FAR
 
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
+    from generator.vessel.installed import Pump
 
 
 @check(
@@ -52,6 +55,13 @@ def there_are_pumps_enough(sight: Sight) -> Finds:
         )
 
 
+_FROM_DECK = re.compile(
+    r"\b(?:reached|worked|switched|got at|pulled|pumped|at hand|within reach|in reach) (?:also |by hand |too )?from (?:on |the |our )*(?:deck|cockpit|helm|wheel|tiller|side deck)\b",
+    re.IGNORECASE,
+)
+"""Words for what stands just inside, and is worked by somebody on deck."""
+
+
 @check("pumps.not-from-deck", TRUTH, COMMON_PRACTICE)
 def a_pump_worked_from_deck_is_worked_there(sight: Sight) -> Finds:
     """What is worked from on deck is not worked below, and what is worked on deck is not said to be otherwise.
@@ -62,6 +72,9 @@ def a_pump_worked_from_deck_is_worked_there(sight: Sight) -> Finds:
     for pump in sight.vessel.pumps:
         told = pump.handle.where if pump.handle is not None and pump.handle.known("where") else pump.where
         space = space_at(sight, told)
+        spot = pump.handle.spot if pump.handle is not None and pump.handle.known("spot") else pump.spot
+        if isinstance(spot, str) and _FROM_DECK.search(spot):
+            continue
         if pump.from_deck is True and space is not None and space.level == BELOW:
             yield at(
                 pump,
@@ -137,6 +150,9 @@ def a_pump_moves_what_such_a_pump_moves(sight: Sight) -> Finds:
             )
 
 
+_HULLS = frozenset(("port", "starboard"))
+
+
 @check("pumps.one-hull", LIFE, COMMON_PRACTICE, COMPOSITION)
 def each_hull_is_pumped(sight: Sight) -> Finds:
     """Each of two hulls has a pump.
@@ -147,10 +163,67 @@ def each_hull_is_pumped(sight: Sight) -> Finds:
     vessel = sight.vessel
     if vessel.vessel is None or not vessel.vessel.hull.lived_in_hulls:
         return
-    there = all_known(lies(sight, pump) for pump in vessel.pumps)
-    hulls = {each.hull for each in there or ()}
-    both = any("both" in f"{pump.what} {pump.spot}".lower().split() for pump in vessel.pumps)
-    if len(hulls) == 1 and "" not in hulls and not both:
-        (dry,) = {"port", "starboard"} - hulls
-        first = vessel.pumps[0]
-        yield at(first, "where", f"no pump is in the {dry} hull: all are in the other", item=f"{dry} hull")
+    pumped = {hull for pump in vessel.pumps for hull in _drains(sight, pump)}
+    if len(pumped) == 1:
+        (dry,) = _HULLS - pumped
+        yield at(
+            vessel.pumps[0],
+            "where",
+            f"nothing pumps the {dry} hull: every pump is in the other, or by its name that of the other",
+            item=f"{dry} hull",
+        )
+
+
+def _drains(sight: Sight, pump: Pump) -> frozenset[str]:
+    """The hulls that a pump may draw from: that in which it is, that by which it is called, or else both."""
+    here, words = lies(sight, pump), frozenset(f"{pump.what} {pump.spot}".lower().split())
+    if here is not None and here.hull and "both" not in words:
+        return frozenset((here.hull,))
+    named = _HULLS & frozenset(str(pump.what).lower().split())
+    return named if named and "both" not in words else _HULLS
+
+
+@check("pumps.no-handle", LIFE, COMMON_PRACTICE)
+def every_hand_pump_has_a_handle(sight: Sight) -> Finds:
+    """A hand pump has something to work it by, an electric one something that switches it on.
+
+    Why: the step sends somebody to it, and bare hands move no diaphragm.
+    Remedy: carry a handle and write where: handle: in the clip beside it; of one that stays in the pump: handle: stays in it.
+    """
+    for pump in sight.vessel.pumps:
+        if pump.says_none("handle"):
+            by_hand = pump.power == "hand"
+            yield of(
+                pump,
+                "handle",
+                "nothing to work it by" if by_hand else "nothing switches it on",
+                weight=None if by_hand else RECOMMENDATION,
+            )
+
+
+_AT_THE_LID = re.compile(r"\b(?:lid|clips?|hooks?|hatch|just inside|edge|coaming)\b", re.IGNORECASE)
+_WHERE_ONE_SITS = re.compile(r"cockpit|helm|side (?:seat|bench)|seat")
+"""Of the name of a locker: that it opens where whoever pumps sits."""
+
+
+@check("pumps.handle-in-a-locker", HELP, COMMON_PRACTICE, COMPOSITION)
+def the_handle_hangs_where_the_pump_is_worked(sight: Sight) -> Finds:
+    """The handle of a hand pump on deck is not among the gear of a locker elsewhere: the lazarette, the foredeck locker.
+
+    Why: somebody empties the locker in a breaking sea before the first stroke.
+    Remedy: hang it in a clip beside the pump, and write that: handle: {where: cockpit, spot: in the clip beside it}.
+    """
+    for pump in sight.vessel.pumps:
+        space, kept = space_of(sight, pump), space_of(sight, pump.handle)
+        if pump.power != "hand" or space is None or kept is None or kept is space or kept.own:
+            continue
+        spot = pump.handle.spot if pump.handle is not None else None
+        away = kept.stows and space.open_deck and kept.level == space.level
+        if away and not _AT_THE_LID.search(str(spot or "")) and not _WHERE_ONE_SITS.search(kept.name):
+            yield at(
+                pump.handle or pump,
+                "where",
+                f"{pump.what}: its handle is kept in the {kept.name}, and the pump is in the {space.name}",
+                item=str(pump.what),
+                also=(pump.handle.place("spot"),) if pump.handle is not None and spot else (),
+            )

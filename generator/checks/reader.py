@@ -56,7 +56,7 @@ def what_is_freed_is_named(sight: Sight) -> Finds:
     """
     told: set[Place] = set()
     for block in sight.blocks:
-        for field in block.freed:
+        for field in block.freed if "_freed" in block.__dict__ else ():
             place = block.place(field.key)
             if isinstance(block.__dict__.get(field.name), NotKnown) or place in told:
                 continue

@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
+from generator.reading.nearest import shortened
 from generator.reading.values import NotKnown, known, untold
+from generator.shelves.gear import before_comma
+from generator.survey.barring import on_gates
+from generator.survey.places import another_place
+from generator.survey.placing import space_of
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    COMPOSITION,
     DEFECT,
     HELP,
     LIFE,
@@ -15,8 +23,8 @@ from generator.survey.registry import (
     at,
     check,
 )
-from generator.vessel.fittings import Located
-from generator.vessel.gear import LIFTS, Recovery, does
+from generator.vessel.fittings import Fitting, Located
+from generator.vessel.gear import LIFTS, Recovery
 
 
 @check("recovery.missing", LIFE, COMMON_PRACTICE)
@@ -35,6 +43,60 @@ def there_is_a_way_back_aboard(sight: Sight) -> Finds:
         yield at(
             recovery, "", f"{said} a ladder {'' if none else 'is '}nor what lifts somebody out of the water"
         )
+
+
+@check("recovery.two-places", TRUTH, COMMON_PRACTICE)
+def what_lifts_has_one_place(sight: Sight) -> Finds:
+    """What lifts somebody has one place, not two: under 'recovery' and in the gear list.
+
+    Why: with somebody alongside nobody has time to search two lockers for the sling.
+    Remedy: go and look; write the same where and side under 'hoist' and in the gear list.
+    """
+    recovery = sight.vessel.recovery
+    hoist = recovery.hoist if recovery is not None else None
+    if not isinstance(hoist, Fitting) or not isinstance(hoist.what, str) or not hoist.known("where"):
+        return
+    what = hoist.what.lower()
+    for item in sight.vessel.gear:
+        name = before_comma(item.what)
+        if (
+            name
+            and name in what
+            and re.fullmatch(rf"(?:the |our |a )?{re.escape(name)}(?: (?:and|with|on|from)\b.*)?", what)
+        ):
+            if item.known("where") and another_place(hoist.words, item):
+                yield at(
+                    hoist,
+                    "where",
+                    f"the {name}: '{hoist.where}, {hoist.side or 'no side told'}' here, {item.where} {item.side or ''} in the gear list",
+                    item=name,
+                    also=(item.place("where"),),
+                )
+            return
+
+
+_WEAK = re.compile(
+    r"\b(?:flag|burgee|signal|lazy ?jack|courtesy) ?-?(?:halyard|line)|\b(?:guard ?wire|guard ?rail|life ?line|stanchion|pulpit|pushpit|flag ?staff|aerial|awning)s?\b"
+)
+
+
+@check("recovery.hoist-weak", LIFE, COMMON_PRACTICE)
+def what_lifts_holds_a_person(sight: Sight) -> Finds:
+    """What lifts somebody is made to carry a person: no flag halyard, guardwire or rail.
+
+    Why: it parts with the person half out of the water.
+    Remedy: lift with a main halyard, a boom tackle or a davit, try it in harbour, and write that under 'hoist'.
+    """
+    recovery = sight.vessel.recovery
+    hoist = recovery.hoist if recovery is not None else None
+    if not isinstance(hoist, Fitting) or not isinstance(hoist.what, str):
+        return
+    found = _WEAK.search(hoist.what.lower())
+    if found is not None and not _PAST_IT.search(hoist.what.lower()[: found.start()]):
+        yield at(hoist, "what", f"the {found[0]} is to lift a person", item="recovery")
+
+
+_PAST_IT = re.compile(r"\b(?:over|at|above|beside|past|clear of|from)\b")
 
 
 LOW_M = 0.6
@@ -122,10 +184,41 @@ def a_helpless_person_is_lifted_without_a_hoist(sight: Sight) -> Finds:
         or one.persons == 1
     ):
         return
-    if not any(does(item, LIFTS) for item in sight.vessel.gear):
+    if not sight.vessel.gear_that(LIFTS):
+        helpless = any(isinstance(each.needs_help, str) and not each.a_child for each in sight.vessel.people)
+        rail = known(one.freeboard)
         yield at(
-            recovery, "hoist", "nothing lifts a helpless person, and nothing is aboard to roll one in with"
+            recovery,
+            "hoist",
+            "nothing lifts a helpless person, and nothing is aboard to roll one in with",
+            weight=DEFECT if helpless or (rail is not None and rail > LOW_M) else None,
         )
+
+
+@check("recovery.barred", LIFE, COMMON_PRACTICE, COMPOSITION)
+def nothing_lies_across_the_way_back_aboard(sight: Sight) -> Finds:
+    """Nothing lies over or across the gate, the ladder or the platform by which people come back aboard or go into the raft.
+
+    Why: with somebody alongside, or the raft there, nobody has the minutes that a lashed dinghy takes.
+    Remedy: stow it elsewhere and write that place and spot: lashed bottom up, clear of the gate.
+    """
+    vessel, recovery = sight.vessel, sight.vessel.recovery
+    ways: list[Located] = [each for raft in vessel.rafts if isinstance(each := raft.board_from, Located)]
+    own = (recovery.gate, recovery.ladder) if recovery else ()
+    ways += [way for way in own if isinstance(way, Located)]
+    for burden in on_gates(sight) if ways else ():
+        block = burden.said.block
+        here = space_of(sight, block)
+        meant = [way for way in ways if here is None or space_of(sight, way) is here]
+        if meant and block not in ways:
+            name = str(block.__dict__.get(type(block).called or "what") or "a note")
+            yield at(
+                block,
+                burden.said.field.key,
+                f"{name}: '{shortened(burden.said.text)}': that is the way by which people come aboard or leave her",
+                item=name,
+                also=(meant[0].place("where"),),
+            )
 
 
 @check("recovery.two-sides", TRUTH, COMMON_PRACTICE)
@@ -142,7 +235,9 @@ def one_side_is_told_for_hoist_gate_and_ladder(sight: Sight) -> Finds:
     if gate and _opposite(side, gate):
         message = f"people are lifted to {side}, and the gate that is opened for it is on the other side"
         yield at(recovery, "side", message, item="gate", weight=DEFECT, also=(gate.place("side"),))
-    if recovery.hoist and _opposite(side, recovery.hoist):
+    lifts = f"{recovery.hoist.what} {recovery.hoist.spot}".lower() if recovery.hoist else ""
+    led = _FROM_ALOFT.search(lifts) and _STANDS.search(lifts)
+    if recovery.hoist and _opposite(side, recovery.hoist) and not led:
         message = f"people are lifted to {side}, and what lifts them is on the other side"
         yield at(recovery, "side", message, item="hoist", also=(recovery.hoist.place("side"),))
     if gate and ladder and ladder.where and ladder.where == gate.where and _opposite(ladder.side, gate):
@@ -152,8 +247,48 @@ def one_side_is_told_for_hoist_gate_and_ladder(sight: Sight) -> Finds:
         yield at(ladder, "side", message, item="ladder", also=(gate.place("side"),))
 
 
+_FROM_ALOFT = re.compile(r"\bhalyards?\b|\btopping ?-?lifts?\b")
+_STANDS = re.compile(r"\b(?:winch|clutch|jammer|stopper|cleat|pin|bitts?|mast)\b")
+"""What comes down from the mast goes over either side, whatever side its winch stands on."""
+
+
 def _opposite(side: str | NotKnown | None, thing: Located) -> bool:
     """Whether words and field of a thing tell the side opposite to one, and that alone."""
     return {"port": "starboard", "starboard": "port"}.get(str(side)) in thing.sides_told and (
         len(thing.sides_told) == 1
     )
+
+
+_UP = re.compile(
+    r"\b(?:lashed|tied|bound|roped|padlocked|locked|pinned|bolted|screwed|hoisted|chained|wired|strapped|cable[- ]tied)\b|\b(?:cable|zip)[- ]ties?\b|\bon (?:the )?deck above\b|\bunship(?:s|ped)\b"
+)
+_FROM_BELOW = re.compile(
+    r"\b(?:slip\w*|quick[- ]release|line to|cord to|water ?line|from the water|one pull|tripping|pulls? (?:it )?down|release line|tail|within reach|velcro|shock ?cord|bungee|elastic|lets go|toggle|breaks|hangs? down)\b"
+)
+
+
+@check("recovery.ladder-tied", LIFE, COMMON_PRACTICE)
+def a_ladder_let_down_from_the_water_is_not_tied_up(sight: Sight) -> Finds:
+    """A ladder that somebody in the water can let down is not told as lashed, locked or pinned up.
+
+    Why: whoever fell in hangs on under it, and cannot reach the lashing.
+    Remedy: hold it by a line that a pull from the water lets go, and write that; or ladder-from-water: no, and lead such a line to the waterline.
+    """
+    recovery = sight.vessel.recovery
+    ladder = recovery.ladder if recovery else None
+    if (
+        recovery is None
+        or not ladder
+        or recovery.ladder_from_water is not True
+        or not isinstance(ladder.spot, str)
+    ):
+        return
+    spot = ladder.spot.lower()
+    if _UP.search(spot) and not _FROM_BELOW.search(spot):
+        yield at(
+            ladder,
+            "spot",
+            f"the ladder: '{ladder.spot}', and ladder-from-water says yes",
+            item="ladder",
+            also=(recovery.place("ladder-from-water"),),
+        )

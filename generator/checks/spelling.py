@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from generator.manual.drawing.spaces import find_space
 from generator.reading.nearest import folded
@@ -14,8 +14,9 @@ from generator.survey.held import ROLES, SPACES
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, TRUTH, Finds, Found, Sight, check
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator, Mapping
+    from collections.abc import Collection, Iterable, Iterator, Mapping
 
+    from generator.reading.block import Block
     from generator.reading.findings import Place
     from generator.vessel.deck import Space
 
@@ -82,11 +83,17 @@ def spaces_are_those_of_her_type(sight: Sight) -> Finds:
     if told > FEW and 2 * told > number:
         yield Found(
             one.place("type"),
-            f"{told} places in her files are spaces of a {meant} and none of a {one.type}: {', '.join(words[:5])}"
+            f"{told} places in her files are spaces of {_one(meant)} and none of {_one(str(one.type))}: {', '.join(words[:5])}"
             f"{' ...' if len(words) > 5 else ''}",
-            f"write type: {meant}, or call these places as 'musterbook keys deck' has them for a {one.type}",
-            explains=frozenset((one.place("type"), *(place for word in words for place in lost[word]))),
+            f"write type: {meant}, or call these places as 'musterbook keys deck' has them for {_one(str(one.type))}",
+            explains=frozenset(
+                (one.place("type"), *(place for word in words for place in _places(lost[word])))
+            ),
         )
+
+
+def _one(kind: str) -> str:
+    return f"a{'n' if kind[0] in 'aeiou' else ''} {kind}"
 
 
 def _first(where: str) -> str:
@@ -99,25 +106,43 @@ def _names_of(hull_type: str) -> frozenset[str]:
     )
 
 
-def _said(sight: Sight, keys: Collection[str]) -> Mapping[str, list[Place]]:
-    """The words that stand under these keys anywhere in her files, and where."""
-    said: defaultdict[str, list[Place]] = defaultdict(list)
+Said: TypeAlias = "Mapping[str, list[tuple[Block, str]]]"
+"""Words, and the blocks and keys under which each stands."""
+
+
+def _said(sight: Sight, keys: frozenset[str]) -> Said:
+    """The words that stand under these keys anywhere in her files."""
+    said: defaultdict[str, list[tuple[Block, str]]] = defaultdict(list)
     for block in sight.blocks:
-        for key in type(block).fields.keys() & keys:
-            value = block.__dict__.get(type(block).fields[key].name)
+        for key, name in _of_these(type(block), keys):
+            value = block.__dict__.get(name)
             for word in (value,) if isinstance(value, str) else value if isinstance(value, tuple) else ():
                 if isinstance(word, str):
-                    said[word].append(block.place(key))
+                    said[word].append((block, key))
     return said
 
 
-def _still_named(space: Space, said: Mapping[str, list[Place]], known: Collection[str]) -> Iterator[Found]:
+_OF_THESE: dict[tuple[type[Block], frozenset[str]], tuple[tuple[str, str], ...]] = {}
+
+
+def _of_these(kind: type[Block], keys: frozenset[str]) -> tuple[tuple[str, str], ...]:
+    """Those of the keys that a kind of block has, and their attributes."""
+    if (kind, keys) not in _OF_THESE:
+        _OF_THESE[kind, keys] = tuple((key, kind.fields[key].name) for key in kind.fields.keys() & keys)
+    return _OF_THESE[kind, keys]
+
+
+def _places(named: Iterable[tuple[Block, str]]) -> Iterator[Place]:
+    return (block.place(key) for block, key in named)
+
+
+def _still_named(space: Space, said: Said, known: Collection[str]) -> Iterator[Found]:
     """That several places name a space of the preset which one of her own stands in the place of."""
     if untold(space.replaces):
         return
     replaced, name = folded(str(space.replaces)), str(space.name)
     words = [word for word in said if _first(word) == replaced and word not in known]
-    places = [place for word in words for place in said[word]]
+    places = [place for word in words for place in _places(said[word])]
     if len(places) > FEW:
         yield Found(
             space.place("replaces"),
@@ -138,7 +163,7 @@ def _taken_out(sight: Sight) -> frozenset[str]:
 
 
 def _another_spelling(
-    key: str, name: str, place: Place, said: Mapping[str, list[Place]], known: Collection[str]
+    key: str, name: str, place: Place, said: Said, known: Collection[str]
 ) -> Iterator[Found]:
     """That a name which nothing names is, but for a slip, one that several places name and nothing has."""
     if name in said:
@@ -150,5 +175,5 @@ def _another_spelling(
             f"'{name}' is named nowhere else, and {len(said[other])} places name '{other}', which there is not",
             f"write {key}: {other}",
             name,
-            explains=frozenset((place, *said[other])),
+            explains=frozenset((place, *_places(said[other]))),
         )

@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
+from generator.checks.words.places import apart, spaces_in
+from generator.manual.own_words import OwnWords
+from generator.reading.fields import Text
+from generator.reading.nearest import shortened
 from generator.reading.values import Quantity, known, untold
 from generator.survey.limits import least, most
+from generator.survey.placing import space_of
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    COMPOSITION,
     DEFECT,
     HELP,
     LIFE,
@@ -18,6 +25,12 @@ from generator.survey.registry import (
     check,
     of,
 )
+from generator.vessel.installed import ThroughHull
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.manual.drawing.spaces import Space
 
 
 @check("through-hulls.missing", HELP, COMMON_PRACTICE)
@@ -58,8 +71,11 @@ def the_engine_has_its_inlet(sight: Sight) -> Finds:
         )
 
 
-_FILLED = re.compile(r"\blog\b|\bpaddle-? ?wheel|\btransducer|\b(?:depth|echo) ?-?sounder", re.IGNORECASE)
-"""What fills its hole itself: no seacock is made for it, and a blank goes in where it is drawn."""
+_FILLED = re.compile(
+    r"\b(?:stern|shaft|rudder) ?-?(?:gland|seal|stock|tube|bearing)s?\b|\bstuffing ?-?box|\bstern ?-?gear\b|\b(?:propeller )?shaft$|\blog\b|\bpaddle-? ?wheel|\btransducer|\b(?:depth|echo) ?-?sounder",
+    re.IGNORECASE,
+)
+"""What fills its hole itself, shaft, stock or sounder: no seacock is made for it, and a blank goes in where it is drawn."""
 _BUNG = re.compile(r"\b(?:bung|drain(?: plug)?|drainage plug)\b", re.IGNORECASE)
 """What is under water as soon as she is afloat, however deep."""
 
@@ -146,3 +162,37 @@ def holes_are_of_a_size_that_holes_have(sight: Sight) -> Finds:
                 f"the plug is {plug} wide at its thick end and the hole {width}: it does not go in",
                 also=(each.place("diameter"),),
             )
+
+
+@check("through-hulls.plug-far", HELP, COMMON_PRACTICE, COMPOSITION)
+def the_plug_is_at_its_hole(sight: Sight) -> Finds:
+    """Where plugs are kept at their holes, no one of them is said to be in a space elsewhere.
+
+    Why: with the hose off somebody stands over the hole with a hand on it, and the plug that fits lies at the other end of the boat.
+    Remedy: tie it to the seacock, and write plug: tied beside it.
+    """
+    told = [
+        (each, next(_away_from(sight, each), None))
+        for each in sight.vessel.through_hulls
+        if isinstance(each.plug, str)
+    ]
+    away = [(each, space) for each, space in told if space is not None]
+    if 2 * len(away) >= len(told):
+        return  # kept together in one bag
+    for each, _ in away:
+        yield of(
+            each,
+            "plug",
+            f"its plug is '{shortened(str(each.plug))}', and the hole is in the {each.where}",
+        )
+
+
+def _away_from(sight: Sight, hole: ThroughHull) -> Iterator[Space]:
+    """The spaces in which words have the plug of a hole, and that are not beside it."""
+    here = space_of(sight, hole)
+    field = ThroughHull.fields["plug"]
+    if here is None or here.unlike or not isinstance(field, Text):
+        return
+    for named in spaces_in(OwnWords(hole, field, str(hole.plug)), sight):
+        if not named.near and apart(sight, here, named.space, near=True) and not named.space.unlike:
+            yield named.space

@@ -20,17 +20,24 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from generator.survey.registry import Found
+    from generator.vessel.installed import Engine
     from generator.vessel.particulars import Particulars
 
 # Parts of the length between which a figure lies; of boats that sail (a mast, a keel or a board), and of others.
 _DRAFT, _DRAFT_OF_OPEN, _DRAFT_OF_OTHERS = Band(0.02, 0.315), Band(0.02, 0.36), Band(0.015, 0.2)
+_DRAFT_OF_HULLS, _DRAFT_OF_BOATS = Band(0.02, 0.28), Band(0.015, 0.15)
+"""The same of several hulls, boards down, and of open boats without sails."""
 _AIR_DRAFT, _AIR_DRAFT_OF_OTHERS = Band(0.6, 2.2), Band(0.1, 1.7)
 _FREEBOARD, _FREEBOARD_OF_OPEN = Band(0.04, 0.25), Band(0.03, 0.25)
+_NARROW, _NARROW_M = 0.085, Band(1.95, 2.25)
+"""Of boats built for locks of 7 ft: least beam to length, and beam in metres. Common practice."""
 _MASS = Band(0.6, 40)  # kg, to the cube of the length in metres
 _BLOCK = Band(0.01, 0.9)  # what she displaces, to length x beam x draft
 _FUEL = Band(0.015, 1.0)  # litres, to the cube of the length in metres: of an engine inside her
 _FUEL_OF_OTHERS = Band(0.03, 3.0)
 _WATER_KG_M3 = 1025
+_FUEL_KG_L, _FUEL_OF_MASS = 0.8, 0.3
+"""What a litre of fuel weighs, and the part of her displacement that fuel is at most."""
 
 
 @check("vessel.proportions", HELP, "proportions of yachts, workboats and open boats; common practice")
@@ -45,6 +52,9 @@ def her_figures_are_those_of_a_boat(sight: Sight) -> Finds:
         return
     length, beam = one.length, one.beam
     least, widest = given(one.hull.breadth, Band(0.0, 1.0))
+    narrow = one.waters == "sheltered" and least > 0 and _NARROW_M[0] <= beam <= _NARROW_M[1]
+    if narrow and _NARROW <= beam / length <= least:
+        return  # a boat of the narrow canals: the other parts are not those of a seagoing boat
     if not least <= beam / length <= widest:
         yield at(one, "beam", f"she is {length} long and {beam} wide")
         return
@@ -63,10 +73,17 @@ def _sails(one: Particulars) -> bool:
     return not any(word in rig for word in ("none", "steadying", "motor", "no rig"))
 
 
+def _draft(one: Particulars, closed: bool, sails: bool) -> Band:
+    """The parts of her length between which the draft of such a boat lies."""
+    if sails:
+        return _DRAFT_OF_OPEN if not closed else _DRAFT_OF_HULLS if one.hull.multihull else _DRAFT
+    return _DRAFT_OF_OTHERS if closed else _DRAFT_OF_BOATS
+
+
 def _along_her(one: Particulars, length: Quantity) -> Iterator[Found]:
     sails, closed = _sails(one), one.hull.closed_in
     bands = {
-        "draft": (_DRAFT if closed else _DRAFT_OF_OPEN) if sails else _DRAFT_OF_OTHERS,
+        "draft": _draft(one, closed, sails),
         "freeboard": _FREEBOARD if closed else _FREEBOARD_OF_OPEN,
         "air-draft": _AIR_DRAFT if sails else _AIR_DRAFT_OF_OTHERS,
     }
@@ -107,8 +124,10 @@ def _her_mass(one: Particulars, length: Quantity, beam: Quantity) -> Iterator[Fo
     low, high = _FUEL if _sails(one) else _FUEL_OF_OTHERS
     if isinstance(fuel, Quantity):
         part = fuel / length**3
-        if part > high or (one.inboard_engine and part < low):
-            yield at(one, "fuel", f"she is {length} long, and holds {fuel} of fuel")
+        heavy = isinstance(mass, Quantity) and fuel * _FUEL_KG_L > _FUEL_OF_MASS * mass
+        if part > high or heavy or (one.inboard_engine and part < low):
+            weighs = f", weighs {mass}" if heavy else ""
+            yield at(one, "fuel", f"she is {length} long{weighs}, and holds {fuel} of fuel")
 
 
 @check("vessel.engine-differs", TRUTH, COMMON_PRACTICE)
@@ -120,6 +139,8 @@ def her_engine_is_one_of_those_listed(sight: Sight) -> Finds:
     """
     one, engines = sight.vessel.vessel, sight.vessel.engines
     kinds = [str(each.kind) for each in engines if isinstance(each.kind, str)]
+    if one and one.engine == "outboard" and any(map(_electric_outboard, engines)):
+        return
     if one and isinstance(one.engine, str) and kinds and one.engine not in kinds:
         yield at(
             one,
@@ -127,6 +148,10 @@ def her_engine_is_one_of_those_listed(sight: Sight) -> Finds:
             f"it says {one.engine}; of the engines listed there is {', '.join(dict.fromkeys(kinds))}",
             also=(engines[0].place("kind"),),
         )
+
+
+def _electric_outboard(engine: Engine) -> bool:
+    return engine.kind == "electric" and engine.drive == "outboard leg"
 
 
 @check("vessel.built-later", TRUTH, COMMON_PRACTICE)

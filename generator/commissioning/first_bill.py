@@ -7,8 +7,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from generator.manual.bill import alone
-from generator.manual.procedures import holds
+from generator.manual.left_to_act import able, left
 from generator.manual.reckoning import Reckoning
+from generator.manual.steps import holds
 from generator.reading.editing import scalar
 from generator.reading.values import Given
 from generator.shelves.procedures import ShelfDuty, apart, shelf
@@ -55,12 +56,13 @@ def propose(reckoning: Reckoning) -> list[Proposal]:
     if alone(vessel) or not people:
         return []
     helpers = {person.helper for person in vessel.people}
-    found = []
+    found, hands = [], able(vessel)
     for one in shelf():
+        known = facts | left(hands, one.form.counts_out)
         duties = [
-            line for line in one.duties if holds(line.when, (), facts) and not _of_another_boat(line, facts)
+            line for line in one.duties if holds(line.when, (), known) and not _of_another_boat(line, known)
         ]
-        if duties and holds(one.when, one.when_any, facts):
+        if duties and holds(one.when, one.when_any, known):
             given: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
             found.append(Proposal(one.id, tuple(Shares(people, helpers).all_of(duties, given))))
     return found
@@ -84,6 +86,7 @@ class Shares:
     held: dict[str, list[ShelfDuty]] = field(default_factory=dict)
     commanding: set[str] = field(default_factory=set)
     load: dict[str, int] = field(default_factory=dict)
+    stands_in: dict[str, list[tuple[ShelfDuty, Sequence[str]]]] = field(default_factory=dict)
 
     def all_of(self, duties: Sequence[ShelfDuty], given: Mapping[str, Assignment]) -> list[ProposedDuty]:
         """Everybody who has a duty, in the order of the shelf; those who must be able to do it, or cannot leave it, go first."""
@@ -98,11 +101,12 @@ class Shares:
             if line.id not in who and (chosen := self._chosen(line)):
                 who[line.id] = chosen
                 self._take(line, chosen)
-        return [
-            ProposedDuty(line.id, who[line.id], self._substitute(line, who[line.id], given.get(line.id)))
-            for line in duties
-            if line.id in who
-        ]
+        held = [line for line in duties if line.id in who]
+        after = {
+            line.id: self._substitute(line, who[line.id], given.get(line.id))
+            for line in sorted(held, key=lambda line: not line.needs)
+        }
+        return [ProposedDuty(line.id, who[line.id], after[line.id]) for line in held]
 
     def _take(self, line: ShelfDuty, who: Iterable[str]) -> None:
         for each in who:
@@ -141,11 +145,22 @@ class Shares:
         )
 
     def _substitute(self, line: ShelfDuty, who: Sequence[str], given: Assignment | None) -> str:
-        if given is not None and isinstance(given.substitute, str):
-            return given.substitute
-        others = [role for role, each in self.people.items() if role not in who and not each.needs_help]
-        ranked = sorted(others, key=lambda role: self._stand_in(role, line))
-        return ranked[0] if ranked else ""
+        """Who takes a duty over: of those taught what it needs, where anybody is; and nobody in whose place one of `who` is then wanted."""
+        chosen = given.substitute if given is not None and isinstance(given.substitute, str) else ""
+        if not chosen:
+            others = [role for role, each in self.people.items() if role not in who and not each.needs_help]
+            taught = [role for role in others if line.needs in self.people[role].abilities]
+            wanted = {
+                lost
+                for role in who
+                for other, those in self.stands_in.get(role, ())
+                if apart(line, other)
+                for lost in those
+            }
+            ranked = sorted(taught or others, key=lambda role: (role in wanted, *self._stand_in(role, line)))
+            chosen = ranked[0] if ranked else ""
+        self.stands_in.setdefault(chosen, []).append((line, who))
+        return chosen
 
     def _stand_in(self, role: str, line: ShelfDuty) -> tuple[int, ...]:
         """How little a person suits to take a duty over: whoever can leave their own, and for a key duty whoever knows her best."""
@@ -155,7 +170,7 @@ class Shares:
 
 def _a_child(person: Person) -> bool:
     """Whether somebody is told to be a child, by age or jacket or the name of the role."""
-    small = bool(person.age) or not {"child", "infant"}.isdisjoint(person.lifejacket)
+    small = person.a_child or not {"child", "infant"}.isdisjoint(person.lifejacket)
     return (
         small or re.match(r"(?i)(child|kid|infant|baby|toddler|boy|girl)s?\b", str(person.role)) is not None
     )

@@ -17,6 +17,10 @@ MOST = 5
 OPEN = ("file.not-known-yet", "file.missing-key", "steps.gap")
 """The checks that tell of what is still to be found out."""
 _MOST_KEYS = 3
+_NUMBER = re.compile(r"\[[1-9][0-9]*\]")
+"""How an entry without a name is told."""
+_OPEN_BLOCK = " is not known yet: "
+"""What the finding of a whole block puts before its question."""
 # What the findings are about, by their keys, what saves lives first.
 _ORDER = (
     (
@@ -89,9 +93,10 @@ def _words(finding: Finding) -> str:
     """The question that an open key asks; else what was found."""
     if finding.check in OPEN:
         try:
-            one = target(finding.place.key)
+            one = target(_NUMBER.sub("[it]", finding.place.key))
         except Refusal:
-            return f"{finding.message}."
+            question = finding.message.partition(_OPEN_BLOCK)[2]
+            return question or f"{finding.message}."
         part = (
             one.steps[-2] if len(one.steps) > 3 else None
         )  # a block within an entry: its painter, its service

@@ -55,6 +55,7 @@ def prepared(path: Path, bounds: Bounds, longest_px: int = PAGE_PX) -> bytes:
         raise Unreadable("it is not there" if error.errno in NOT_THERE else str(error.strerror)) from None
 
 
+@functools.lru_cache(maxsize=128)
 def size_px(published: bytes) -> tuple[int, int]:
     """Width and height of a photo that was prepared."""
     from PIL import Image

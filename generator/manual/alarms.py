@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.vessel.gear import Gear, does
+from generator.vessel.gear import Gear
 
 if TYPE_CHECKING:
     from generator.vessel.alarms import Alarm
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 def that_warn(vessel: Vessel, does_what: str) -> list[Alarm | Gear]:
     """Everything aboard whose kind has this property of the shelf of gear, whichever way the file tells it."""
     told = [each for each in vessel.alarms if each.gear_kind is not None and each.gear_kind.does(does_what)]
-    return [*told, *(item for item in vessel.gear if does(item, does_what))]
+    return [*told, *vessel.gear_that(does_what)]
 
 
 def alarms_for(vessel: Vessel, what: str) -> list[Alarm]:

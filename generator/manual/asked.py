@@ -72,24 +72,31 @@ _SAID_BY_PYTHON = {
         "lifejackets-of-size{size} lifejackets-of-kind{size,kind} batteries{what} cooking-gas "
         "release{raft} alarm-in{alarm,space} walk-round the-voyage part{thing,what}"
     ),
-    "fitting": "articles whose within told{what,place} bare{what,place}",
+    "fitting": "articles counted whose within told{what,place} bare{what,place}",
     "reads": (
         "no-thing no-place no-signal denials turns-round plain-words roles numbers units also-which orders also-things what-of behind-orders "
         "ly-things persons times measured untouched qualities carry-nothing keeps laid nouns "
         "articles who alone-nothing plain-joins places-alone with-what worked ways acts plain-acts ways-of lead judged also-judged asks-for "
         "looks-at papers likewise callers whatever knows no-answer denies idle tells joins conditions strokes more-places sure-papers moves "
         "spots looks any-signal either sends not-yet sides off-goes nothing-above degrees signals "
-        "fixtures openings engine parts leads states ashore sounders rig offices sea-roles shore-roles own-things does doers "
-        "at-sides at-stern at-bow at-middle at-deck at-wheel at-engine at-below at-lockers"
+        "fixtures openings engine parts leads states ashore sounders aloud rig offices sea-roles shore-roles own-things does doers opposites held-by "
+        "at-sides at-stern at-bow at-middle at-deck at-wheel at-engine at-below at-lockers unfit-cases unfit-condition duty-verbs ails-no-more colours opposite-places"
     ),
     "called": (
-        "indoors outdoors bags raft pumps tender medical lifejackets steering stop.batteries stop.kill-cord stop.gas stop.fuel "
-        "apart rooms closed ladder gas-bottles raft-knife stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short"
+        "indoors outdoors inside on-deck bags raft pumps tender medical lifejackets steering fire-port shut.batteries shut.fuel shut.gas shut.engine stop.batteries stop.kill-cord stop.gas stop.fuel "
+        "apart rooms closed each-side ladder hoist gas-bottles raft-knife stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short "
+        "ails.not-to ails.steer ails-to.steer ails.lift ails-to.lift ails.hear ails-to.hear ails.see ails-to.see ails.see-at-night "
+        "ails-to.see-at-night ails.speak ails-to.speak ails.move ails-to.move ails.alone ails-to.alone ails.swim ails-to.swim ails.mind ails.smoke ails-to.smoke "
+        "acted-on.rafts acted-on.recovery acted-on.gas beside.leaving beside.recovery takes.steering takes.breath ends.aft ends.fore lies.aft lies.fore "
+        "works.engine works.fuel works.batteries served.engine served.fuel served.batteries stays.in-bed lifts takes-aboard hoists sails controls distress-button "
+        "unfit unfit-off unfit-parts unfit-of-parts unfit-deeds unfit-by-turns unfit-held unfit-done-first unfit-to-do "
+        "does.command does.launch does.hold does.cut does.lookout does.helm does.throw does.recover does.fight does.close does.pump does.find does.shut-off does.ventilate does.muster "
+        "done.command done.launch done.hold done.cut done.lookout done.helm done.throw done.recover done.fight done.close done.pump done.find done.shut-off done.ventilate done.muster"
     ),
     "watches": "title",
     "row": (
-        "one{name} more{before,name} crew{raft,crew} spare{raft} drive{engine,drive} serves{serves,said} counted{role,number} "
-        "watches{alarm,spaces} watches-and-sounds{alarm,spaces,places} share{role,number,all}"
+        "one{name} more{before,name} crew{raft,crew} spare{raft} held{role,helper} held-by-the-nearest{role} drive{engine,drive} serves{serves,said} counted{role,number} "
+        "watches{alarm,spaces} watches-and-sounds{alarm,spaces,places} share{role,number,all} load{raft,persons,approved}"
     ),
     "bring": "and{before,last} drinking-water shows-distress keeps-warm",
     "kept": "none",
@@ -106,15 +113,20 @@ _SAID_BY_PYTHON = {
     "part": (
         "first-words particulars liferaft liferafts afterwards station-bill emergencies plan "
         "gear-list distress deferred-defects sources contacts grab-bag through-hulls radio drills "
-        "dates carriage amendments distribution disclaimer about not-said"
+        "dates carriage amendments distribution disclaimer words about not-said"
     ),
     "particulars": "signals",
-    "raft": "title-named{name} not-float-free",
+    "raft": "title-named{name} not-float-free carries party-launch party-hold party-cut party-bag party-beacon party-lead",
+    "party": (
+        "title{raft} proposed nobody spare order order-told{number,all} order-by-the-lee rule goes-into{raft} load{persons,approved} over "
+        "why.no-hands why.no-bag why.no-beacon why.elsewhere why.untold why.spare at{raft,parts} do.launch do.hold do.cut do.bag do.beacon do.lead"
+    ),
     "drawing": (
         "title upper deck below in-the-boat bow stern port starboard muster-place raft scale not-to-scale "
         "life-saving fire stops flooding other-gear"
     ),
-    "distress": "leaving",
+    "distress": "leaving mayday this-is{boat} call-sign{call-sign} mmsi{mmsi} mayday-again{boat} then{before,line} quoted{words}",
+    "grab": "carried-by-without-raft{who}",
     "calendar": (
         "of{boat} of-all summary.ends{boat,thing} summary.usual{boat,thing} "
         "summary.again{boat,thing} summary.decision{boat,thing} summary.over{boat,thing} "
@@ -125,7 +137,7 @@ _SAID_BY_PYTHON = {
         "ground.fire ground.lifesaving call-script plan particulars fittings state records "
         "raft-facts estimates{raft}"
     ),
-    "site": "page.plan page.gear page.bill page.vessel page.contacts page.deferred page.sources",
+    "site": "page.plan page.gear page.bill page.words page.vessel page.contacts page.deferred page.sources",
     "estimates": (
         "release{low,high,low-kpa,high-kpa,fresh} release-water{never,surely} "
         "taut-water{depth,painter} floats-up{low,high,pull} floats-up-too-weak{low,high,pull} "
@@ -134,7 +146,7 @@ _SAID_BY_PYTHON = {
         "link-fires-first{low,high,pull,packed,inflated} "
         "late{low,high} late-not-predictable by-hand{left,painter} carry{where,to,time} "
         "carry-untimed{where,to} lift{mass,people,team,needed} lift-too-heavy{mass,people,team} "
-        "water{persons,pack,pack-days,bag,bag-days,both-days} food{persons,days} food-none "
+        "water{persons,pack,pack-days,bag,bag-days,both-days} food{persons,days} food-none food-untold not-float-free{raft} "
         "stage-1 stage-2{low,high} stage-3 stage-4{painter} stage-5 assumption.sea-water "
         "assumption.band-of-label assumption.upright assumption.still-water assumption.no-drift "
         "assumption.swamped assumption.box assumption.link-tolerance assumption.tube-volume "
@@ -144,9 +156,9 @@ _SAID_BY_PYTHON = {
     ),
     "not-said": (
         "rafts station-bill radio.beacons grab-bags recovery stops gas steering escape alarms capsize contacts "
-        "batteries pumps through-hulls medical watches base vessel.rule-set"
+        "batteries pumps through-hulls medical watches voyage.raise-alarm base vessel.rule-set"
     ),
-    "carriage": "state.short state.not-said",
+    "carriage": "state.short state.not-said intro-without-raft",
 }
 
 

@@ -3,23 +3,24 @@
 from __future__ import annotations
 
 import functools
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from generator.manual import crew
+from generator.manual.left_to_act import able, left
 from generator.manual.printing import Printer
-from generator.manual.procedures import Procedure, holds
+from generator.manual.steps import Procedure, holds
 from generator.reading.values import Counted
 from generator.shelves.procedure_files import GROWN, RAFT
 from generator.shelves.procedures import ShelfDuty, shelf
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Callable, Iterable, Mapping, Sequence
 
     from generator.manual.reckoning import Reckoning
     from generator.reading.findings import Place
     from generator.shelves.languages import Catalogue
-    from generator.vessel.people import Assignment
+    from generator.vessel.people import Assignment, Person
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
@@ -29,8 +30,8 @@ class Duty:
     """One line of the bill. `continuous` duties cannot be shared with another one; `key` ones need a substitute.
 
     `needs` is the ability it takes, "" if none; `at_once` ones are done on deck in the first moment; a continuous one leaves its
-    person free for what `goes_with` it.
-    `from_age` in years, `seated`, `senses`: who can do it.
+    person free for what `goes_with` it; nobody has what it is `worse_with` while somebody else is idle.
+    `from_age` in years, `seated`, `senses`, `strength`: who can do it.
     """
 
     id: str
@@ -50,6 +51,9 @@ class Duty:
     seated: bool = False
     senses: tuple[str, ...] = ()
     goes_with: tuple[str, ...] = ()
+    takes: str = ""
+    worse_with: tuple[str, ...] = ()
+    strength: bool = False
 
 
 @dataclass(frozen=True)
@@ -67,7 +71,7 @@ class Bill:
 
     `called` is each role as it is printed, with its number where several have it; `shares` the same of a part of a role, by role and
     number; `aged` how old its children are, `idle` what it does where it has no duty, `helps`
-    whom it helps and for what, "" for nobody; `helps_briefly` without for what, for cards.
+    whom it helps and for what, "" for nobody; `helps_briefly` without for what, for cards; `at_rafts` its parts in the rafts' parties.
     """
 
     roles: tuple[str, ...]
@@ -78,6 +82,12 @@ class Bill:
     idle: Mapping[str, str]
     helps: Mapping[str, str]
     helps_briefly: Mapping[str, str]
+    at_rafts: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def beside(self, role: str, emergency: Emergency) -> tuple[str, ...]:
+        """What a role does at the rafts beside its duties: in the emergency in which she is left."""
+        launches = any(duty.takes == RAFT for duty in emergency.duties)
+        return self.at_rafts.get(role, ()) if launches else ()
 
     def named(self, roles: Iterable[str]) -> tuple[str, ...]:
         """Roles as they are printed."""
@@ -99,34 +109,41 @@ class Bill:
 def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue: Catalogue) -> Bill:
     """The bill of the emergencies composed for the vessel; whoever sails alone has nobody to share duties with, and no bill."""
     vessel, facts = reckoning.vessel, reckoning.facts
-    kinds = {one.kind: one for one in composed}
+    kinds, hands = {one.kind: one for one in composed}, able(vessel)
+    known_kinds = {one.id: one for one in shelf()}
     emergencies = []
-    for one in shelf():
-        if one.duties and one.id in kinds and not alone(vessel):
-            words = catalogue.procedures[one.id].duties
+    for one in (known_kinds[kind] for kind in kinds):
+        if one.duties and not alone(vessel):
+            words, known = catalogue.procedures[one.id].duties, facts | left(hands, one.form.counts_out)
             assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.id) or {}
             duties = tuple(
-                _duty(line, one.id, words[_name_of_words(line, facts)], assigned.get(line.id), vessel)
+                _duty(line, one.id, words[_name_of_words(line, known)], assigned.get(line.id), vessel)
                 for line in one.duties
-                if holds(line.when, (), facts)
+                if holds(line.when, (), known)
             )
             emergencies.append(Emergency(one.id, kinds[one.id].title, duties))
     people, printer = vessel.people, Printer(catalogue)
-    said = (
-        crew.called,
-        crew.aged,
-        crew.without_a_duty,
-        crew.helps,
-        functools.partial(crew.helps, briefly=True),
-    )
-    called, *others = ({role: each(role, people, printer) for role in reckoning.roles} for each in said)
+    roles = reckoning.roles
+
+    def by_role(said: Callable[[str, Sequence[Person], Printer], str]) -> dict[str, str]:
+        return {role: said(role, people, printer) for role in roles}
+
     shares = {
         (str(who), who.number): crew.called(who, people, printer)
         for raft in vessel.rafts
         for who in raft.carries or ()
         if isinstance(who, Counted) and isinstance(who.number, int)
     }
-    return Bill(reckoning.roles, tuple(emergencies), called, shares, *others)
+    return Bill(
+        roles,
+        tuple(emergencies),
+        by_role(crew.called),
+        shares,
+        by_role(crew.aged),
+        by_role(crew.without_a_duty),
+        by_role(crew.helps),
+        by_role(functools.partial(crew.helps, briefly=True)),
+    )
 
 
 def assigned_to(vessel: Vessel, takes: str) -> Assignment | None:
@@ -181,4 +198,7 @@ def _duty(line: ShelfDuty, emergency: str, text: str, assignment: Assignment | N
         line.seated,
         line.senses,
         line.goes_with,
+        line.takes,
+        line.worse_with,
+        line.strength,
     )

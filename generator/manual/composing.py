@@ -7,15 +7,19 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from generator.manual.bill import Bill, compose_bill, launchers
+from generator.manual.calling import rescue_numbers, showing_position
 from generator.manual.carriage import Row, compare
 from generator.manual.crew import in_command
 from generator.manual.deadlines import in_time
 from generator.manual.drawing.plan import Plan, draw
 from generator.manual.estimates import RaftEstimates, estimates_of
+from generator.manual.glossary import Glossary
 from generator.manual.good_until import GoodUntil, ends_of_deferrals, good_until
+from generator.manual.party_sheets import PartySheet, parts_by_role, party_sheets
 from generator.manual.printing import Printer
-from generator.manual.procedures import Procedure, compose_procedures
+from generator.manual.procedures import compose_procedures
 from generator.manual.reckoning import Reckoning
+from generator.manual.steps import Procedure
 from generator.manual.unsaid import not_said, silence
 from generator.manual.wearing import wearers
 from generator.reading.values import known
@@ -31,7 +35,8 @@ if TYPE_CHECKING:
     from generator.reading.findings import Finding
     from generator.shelves.languages import Catalogue
     from generator.vessel.gear import Lifejackets
-    from generator.vessel.particulars import Signed
+    from generator.vessel.particulars import Contact, Signed
+    from generator.vessel.radio import RadioSet
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
@@ -41,7 +46,7 @@ class Manual:
     """Everything the outputs print. `vessel` holds all; outputs take `seen_by(reader)`.
 
     `deadlines` are her own, `dates` these with the ends of what is deferred. `checked` is False while the description is not yet checked aboard and approved. `carriage` compares what the
-    rule sets ask for with what is aboard. `deferred` are the findings knowingly sailed with, by their entry; `sound` says whether no defect remains. `facts` are hers by name.
+    rule sets ask for with what is aboard. `deferred` are the findings knowingly sailed with, by their entry; `sound` says whether no defect remains. `facts` are hers by name. `parties` say who does what at each raft.
     """
 
     vessel: Vessel
@@ -62,6 +67,7 @@ class Manual:
     carriage: tuple[Row, ...] = ()
     spaces: dict[str, Space] | None = field(default=None, repr=False, compare=False)
     facts: Mapping[str, bool] = field(default_factory=dict, repr=False, compare=False)
+    parties: tuple[PartySheet, ...] = ()
 
     @cached_property
     def narrow_plan(self) -> Plan:
@@ -79,6 +85,16 @@ class Manual:
         return self.printer.without_article(in_command(self.vessel.people, self.printer))
 
     @property
+    def position_set(self) -> RadioSet | None:
+        """The radio that the position is read off; None where the file says of none that it shows it."""
+        return showing_position(self.vessel)
+
+    @property
+    def rescue_centres(self) -> tuple[Contact, ...]:
+        """The rescue centres with a telephone number that everybody may read."""
+        return rescue_numbers(self.vessel)
+
+    @property
     def slug(self) -> str:
         """The name of the vessel's folder."""
         return self.vessel.slug
@@ -92,6 +108,15 @@ class Manual:
     def not_said(self) -> tuple[str, ...]:
         """What the description must speak of and does not, and so was not looked at: a sentence for each."""
         return tuple(silence(each, self.printer.say) for each in not_said(self.vessel))
+
+    def party(self, raft: Raft) -> PartySheet | None:
+        """The sheet of one raft's party, as any reader sees the raft; None where whoever is alone does all of it."""
+        return next((each for each in self.parties if each.raft.original is raft.original), None)
+
+    @cached_property
+    def glossary(self) -> Glossary:
+        """What her readers are told of the words of the trade."""
+        return Glossary(self.facts, self.catalogue)
 
     @cached_property
     def dates(self) -> tuple[Deadline, ...]:
@@ -182,7 +207,7 @@ def compose(
         printer,
         reckoning.items,
         procedures,
-        compose_bill(reckoning, procedures, catalogue),
+        replace(compose_bill(reckoning, procedures, catalogue), at_rafts=parts_by_role(reckoning, printer)),
         draw(vessel, reckoning.items, printer, spaces=reckoning.spaces),
         reckoning.deadlines,
         checked_aboard(vessel, as_of),
@@ -192,6 +217,7 @@ def compose(
         carriage=compare(reckoning, until),
         spaces=reckoning.spaces,
         facts=reckoning.facts,
+        parties=party_sheets(reckoning, printer),
     )
     return manual, findings
 

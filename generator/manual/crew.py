@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.reading.values import Counted
+from generator.vessel.people import heads
 
 COMMAND = "command"
 
@@ -42,9 +43,22 @@ def in_command(people: Iterable[Person], printer: Printer) -> str:
     return able[0]
 
 
+def several_in_command(people: Iterable[Person]) -> bool:
+    """Whether somebody else can take the command where one of those who can is down."""
+    return heads(person for person in people if COMMAND in person.abilities) > 1
+
+
+def next_in_command(people: Sequence[Person], printer: Printer) -> str:
+    """Who takes the command where whoever has it is down; the same role where several have it, "" where nobody can."""
+    first = in_command(people, printer)
+    able = [person for person in people if COMMAND in person.abilities]
+    others = [each for each in able if first != each.role and first not in str(each.role).lower().split()]
+    return str((others or able)[0].role) if several_in_command(people) else ""
+
+
 def aged(role: str, people: Iterable[Person], printer: Printer) -> str:
     """How old the children of a role are; "" where nobody says so."""
-    ages = next((person.age for person in people if person.role == role), ())
+    ages = next((person.child_ages for person in people if person.role == role), ())
     return printer.say("bill.aged", ages=", ".join(map(str, ages))) if ages else ""
 
 

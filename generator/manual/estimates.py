@@ -285,8 +285,10 @@ def _food(vessel: Vessel, raft: Raft) -> Estimate:
     if pack and pack.food is not True:
         return Estimate("food-none", (), ("never-the-pack-alone",))
     kilojoules = given(pack.food_energy, 0.0) if pack else 0.0
-    if persons is None or packed_for is None or not kilojoules:
-        unsaid = () if kilojoules else ("pack",)
+    if pack and not kilojoules:
+        return Estimate("food-untold", (), ("never-the-pack-alone",))
+    if pack is None or persons is None or packed_for is None:
+        unsaid = () if pack else ("pack",)
         return _withheld("food", *unsaid, vessel__persons=persons, persons=packed_for)
     return Estimate(
         "food",

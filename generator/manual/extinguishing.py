@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.said import Missing, Said, Several, Word, all_of, given_word, place_word
 from generator.vessel.fittings import Located
-from generator.vessel.gear import SUFFOCATES, does
+from generator.vessel.gear import SUFFOCATES
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -22,9 +22,9 @@ FLOODS = "floods a space"
 """What gear does that is released from a handle, and whose gas fills the space it serves."""
 
 
-def flooding(vessel: Vessel) -> list[Gear]:
+def flooding(vessel: Vessel) -> Sequence[Gear]:
     """The fixed extinguishers of the gear list."""
-    return [item for item in vessel.gear if does(item, FLOODS)]
+    return vessel.gear_that(FLOODS)
 
 
 def served_by(item: Gear) -> str:

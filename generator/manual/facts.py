@@ -12,7 +12,12 @@ from typing import TYPE_CHECKING
 
 from generator.manual import calling
 from generator.manual.alarms import that_warn
+from generator.manual.dinghy import DINGHY_FACTS
+from generator.manual.drawing.spaces import spaces_of
 from generator.manual.fitting_facts import FITTING_FACTS
+from generator.manual.handling_facts import HANDLING_FACTS
+from generator.manual.left_to_act import LEFT, able, left
+from generator.manual.place_facts import PLACE_FACTS
 from generator.manual.raft_facts import kept_below
 from generator.reading.values import untold
 from generator.shelves.gear import gear_names, mentions
@@ -22,9 +27,11 @@ from generator.vessel.gear import does
 from generator.vessel.installed import Stop
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Mapping
 
+    from generator.manual.drawing.spaces import Space
     from generator.manual.inventory import Item
+    from generator.manual.place_facts import Placed_
     from generator.vessel.gear import Gear
     from generator.vessel.installed import Pump
     from generator.vessel.particulars import Particulars
@@ -39,6 +46,12 @@ class Aboard:
 
     vessel: Vessel
     items: tuple[Item, ...]
+    laid: Mapping[str, Space] | None = None
+
+    @cached_property
+    def spaces(self) -> Mapping[str, Space]:
+        """Her spaces by folded name: as `laid`, where they are worked out already."""
+        return spaces_of(self.vessel) if self.laid is None else self.laid
 
     @property
     def one(self) -> Particulars:
@@ -112,9 +125,11 @@ def gear_called(items: Iterable[Item], name: str) -> list[Item]:
     return [item for item in items if asked in item.answers_to]
 
 
-def facts_of(vessel: Vessel, items: tuple[Item, ...]) -> dict[str, bool]:
-    """The facts of the vessel by name."""
-    aboard = Aboard(vessel, items)
+def facts_of(
+    vessel: Vessel, items: tuple[Item, ...], laid: Mapping[str, Space] | None = None
+) -> dict[str, bool]:
+    """The facts of the vessel by name; `laid` are her spaces, where they are worked out already."""
+    aboard = Aboard(vessel, items, laid)
     return {fact.name: fact.true(aboard) for fact in vessel_facts()}
 
 
@@ -130,12 +145,20 @@ def _vessel_facts(gear_kinds: tuple[str, ...]) -> tuple[Fact, ...]:
         for what in Stop.what.choices
     ]
     gear = [Fact(f"has {name}", f"The gear list names this: {name}", _gear(name)) for name in gear_kinds]
-    fitted = [Fact(name, said, _fitted(true)) for name, said, true in FITTING_FACTS]
-    return (*_VESSEL, *fitted, *stops, *gear)
+    fitted = [
+        Fact(name, said, _fitted(true))
+        for name, said, true in (*FITTING_FACTS, *HANDLING_FACTS, *DINGHY_FACTS)
+    ]
+    placed = [Fact(name, said, _placed(true)) for name, said, true in PLACE_FACTS]
+    return (*_VESSEL, *fitted, *placed, *stops, *gear)
 
 
 def _fitted(true: Callable[[Vessel], bool]) -> Callable[[Aboard], bool]:
     return lambda aboard: true(aboard.vessel)
+
+
+def _placed(true: Placed_) -> Callable[[Aboard], bool]:
+    return lambda aboard: true(aboard.vessel, aboard.spaces)
 
 
 def _stop(what: str) -> Callable[[Aboard], bool]:
@@ -145,6 +168,10 @@ def _stop(what: str) -> Callable[[Aboard], bool]:
 def _gear(name: str) -> Callable[[Aboard], bool]:
     asked = name.lower()
     return lambda aboard: asked in aboard.gear
+
+
+def _left(name: str) -> Callable[[Aboard], bool]:
+    return lambda aboard: left(able(aboard.vessel), 0)[name]
 
 
 _NOTHING_BURNT = (None, "none")
@@ -186,7 +213,7 @@ _VESSEL = (
             or aboard.one.engine != "none"
             or bool(aboard.stops)
             or bool(aboard.vessel.batteries)
-            or any(does(item, "floods a space") for item in aboard.vessel.gear)
+            or bool(aboard.vessel.gear_that("floods a space"))
         ),
     ),
     Fact("engine pump", "A bilge pump is driven by an engine", lambda aboard: bool(aboard.pumps("engine"))),
@@ -329,6 +356,7 @@ _VESSEL = (
         "Somebody aboard needs help",
         lambda aboard: any(person.needs_help for person in aboard.vessel.people),
     ),
+    *(Fact(name, said, _left(name)) for name, said in LEFT.items()),
 )
 
 

@@ -9,12 +9,14 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from generator.manual.alarms import alarms_for
+from generator.manual.calling import calls_first, floats_free, rescue_numbers
+from generator.manual.crew import several_in_command
 from generator.manual.extinguishing import flooding, suffocates_of_some, suffocating
 from generator.manual.extinguishing import told_apart as apart_extinguishers
 from generator.manual.wearing import everybody_wears_theirs, some_wear_theirs
 from generator.reading.values import untold
 from generator.vessel.alarms import Alarm
-from generator.vessel.capsize import FLOATS
+from generator.vessel.capsize import FLOATS, SINKS
 from generator.vessel.fittings import Located
 from generator.vessel.gear import does
 from generator.vessel.installed import Stop
@@ -75,6 +77,11 @@ def ways_out(vessel: Vessel) -> list[Hatch]:
     found = [each for each in vessel.escape if each.opens != "outside"]
     found.sort(key=lambda each: each.serves_inverted is True)
     return found if len(found) > 1 else []
+
+
+def ways_in(vessel: Vessel) -> list[Hatch]:
+    """The ways out that the file says are opened from outside too: by them somebody is reached who cannot open one."""
+    return [each for each in vessel.escape if each.opens in ("outside", "both")]
 
 
 def to_hold_on_to(vessel: Vessel) -> list[Fitting]:
@@ -155,6 +162,12 @@ def _beacon(vessel: Vessel) -> bool:
     return vessel.radio is not None and any(each.kind in ("EPIRB", "PLB") for each in vessel.radio.beacons)
 
 
+def _device_told(vessel: Vessel) -> bool:
+    beacons = vessel.radio.beacons if vessel.radio is not None else ()
+    first = next((each for each in beacons if each.kind == "AIS man-overboard device"), None)
+    return first is not None and first.known("use")
+
+
 def _has_that(*properties: str) -> True_:
     """Whether something of the gear list has all of these properties."""
     return lambda vessel: any(all(does(item, each) for each in properties) for item in vessel.gear)
@@ -210,6 +223,11 @@ FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
         lambda vessel: vessel.capsize is not None and vessel.capsize.swamped in FLOATS,
     ),
     (
+        "sinks when swamped",
+        "The file says that she sinks when she is full of water",
+        lambda vessel: vessel.capsize is not None and vessel.capsize.swamped == SINKS,
+    ),
+    (
         "righted by her people",
         "Her own people can turn her upright",
         lambda vessel: vessel.capsize is not None and vessel.capsize.righted is True,
@@ -233,6 +251,11 @@ FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
         "ways out told how",
         "The file says of each of these ways out how it is opened",
         lambda vessel: all(each.known("how") for each in ways_out(vessel)),
+    ),
+    (
+        "ways in",
+        "The file says of a way out that it is opened from outside too",
+        lambda vessel: bool(ways_in(vessel)),
     ),
     (
         "way out upside down",
@@ -263,7 +286,28 @@ FITTING_FACTS: tuple[tuple[str, str, True_], ...] = (
         "Of a hole through the hull no plug is told, or that there is none",
         lambda vessel: any(untold(each.plug) for each in vessel.through_hulls),
     ),
+    (
+        "another in command",
+        "Somebody else can take the command where whoever has it is down",
+        lambda vessel: several_in_command(vessel.people),
+    ),
+    (
+        "radio aboard",
+        "There is a set on which somebody calls: a VHF, an MF/HF set or a satellite telephone",
+        lambda vessel: calls_first(vessel) is not None,
+    ),
     ("beacon", "There is an EPIRB or a personal locator beacon", _beacon),
+    ("float-free beacon", "The file says that the first EPIRB floats free", floats_free),
+    (
+        "rescue number",
+        "The telephone number of a rescue centre is among the contacts, for everybody to read",
+        lambda vessel: bool(rescue_numbers(vessel)),
+    ),
+    (
+        "man-overboard device told how",
+        "The file says how the first AIS man-overboard device is switched on",
+        _device_told,
+    ),
     ("flares", "The gear list has signals that burn or smoke and are seen from afar", _has_that(*FLARES)),
     ("moved by hand", "Something of the gear list moves her by hand", _has_that("moves her by hand")),
     (

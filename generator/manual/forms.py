@@ -126,7 +126,31 @@ _BEHIND = frozenset(
 """How a place is told by the hand or the eye that looks for a thing: one of these verbs, and where to."""
 
 
+_GOES_ON = re.compile(r"([^:;,(]{4,}?)(?:[:;,] *| \()(.+)", re.DOTALL)
+_WHOSE = re.compile(r",? (?:whose|of which) .*", re.DOTALL)
+
+
+def _place_alone(text: str) -> str:
+    """Words of a place without what they go on to tell: at the bottom edge: press for five seconds; key safe, the code is with the mate."""
+    shown = masked(text)
+    if whose := _WHOSE.search(shown):
+        return shown[: whose.start()] or text
+    found = _GOES_ON.fullmatch(shown)
+    if not found:
+        return text
+    told, first = words_of(found[1]), (words_of(found[2]) or [""])[0]
+    goes_on = first in listed("reads.orders", "reads.acts") or first in {"the", "it", "its"}
+    place = told and (told[0] in _where_to() or (len(told) < 4 and known(found[1])))
+    return found[1] if goes_on and place else text
+
+
+@cache
+def _where_to() -> frozenset[str]:
+    return listed("reads.places-alone", "reads.sides") - {"before"}
+
+
 def _place(text: str) -> Misfit | None:
+    text = _place_alone(text)
     words = tuple(words_of(masked(text)))
     same = words[:1] == ("same",) and words[1:2] and words[1] not in listed("reads.spots") | {"as"}
     if not words and (none := no_noun(text, place=True)):
@@ -153,7 +177,10 @@ def _place(text: str) -> Misfit | None:
 
 
 def _signal(text: str) -> Misfit | None:
-    if listed("reads.either").intersection(words_of(masked(text))):
+    words = words_of(masked(text))
+    if any(
+        word in listed("reads.either") and words[at + 1 : at + 2] != ["of"] for at, word in enumerate(words)
+    ):  # whoever of two gives it, it is heard
         return Misfit("it leaves open which")
     found = [_of_clause(clause.words, conditional=clause.conditional) for clause in clauses_of(text)]
     if not found:
@@ -182,7 +209,7 @@ def _of_clause(words: tuple[str, ...], *, conditional: bool) -> Misfit | None:
     if heard:
         if GERUND.fullmatch(words[0]) and words[1:2] and words[1] in listed("reads.articles") | {"on", "it"}:
             return Misfit(f"write it as it is said to whoever does it, without '{words[0]}'", sure=False)
-        if words[0] in listed("reads.no-signal") and not counted:
+        if words[0] in listed("reads.no-signal") and not counted and "x" not in words:
             return Misfit("it does not say what is heard and how often", sure=False)
         return None
     return _unheard(words)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, NamedTuple
 
+from generator.manual.printed import Printed
 from generator.manual.printing import Printer, Situated
-from generator.manual.said import Missing, Printed, Several, Word
+from generator.manual.said import Missing, Several, Word
 from generator.reading.block import Block
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.nodes import Mapping
@@ -41,7 +42,8 @@ class Measuring(Printer):
 def pieces(text: str) -> tuple[str, ...]:
     """The parts of a step that are taken in one after the other."""
     inside = _BRACKETS.findall(text)
-    return tuple(part.strip() for part in (*_STOPS.split(_BRACKETS.sub("", text)), *inside) if part.strip())
+    parts = (part for chunk in (_BRACKETS.sub("", text), *inside) for part in _STOPS.split(chunk))
+    return tuple(part.strip() for part in parts if part.strip())
 
 
 def long_pieces(text: str) -> Iterator[str]:
@@ -56,22 +58,41 @@ class Long(NamedTuple):
     finding: Finding
 
 
+THE_STEP, THE_PLACE = "the step", "the place beside the step"
+"""What is measured: the sentence of a step, or the line that says where it is done."""
+
+
 def too_long(
     text: str, words: abc.Mapping[str, Printed | Missing], step: str, printer: Measuring
 ) -> Iterator[Long]:
     """A finding where the boat's own words carry a step over MOST_WORDS; it names the longest of them, and how many are too many."""
+    yield from _over(slots(text), lambda word: fill(text, word), words, (THE_STEP, step), printer)
+
+
+def place_too_long(
+    slot: str, words: abc.Mapping[str, Printed | Missing], step: str, printer: Measuring
+) -> Iterator[Long]:
+    """The same of the line beside a step that says where it is done, which one word of hers fills."""
+    yield from _over([slot], lambda word: word(slot), words, (THE_PLACE, step), printer)
+
+
+def _over(
+    filled: abc.Sequence[str],
+    said_with: abc.Callable[[abc.Callable[[str], str]], str],
+    words: abc.Mapping[str, Printed | Missing],
+    about: tuple[str, str],
+    printer: Measuring,
+) -> Iterator[Long]:
     own = {
         slot: word
-        for slot in slots(text)
+        for slot in filled
         if isinstance(word := words.get(slot), Printed) and word.said is not None
     }
     lists = {slot for slot, word in own.items() if word.key.endswith(_LIST)}
     counted = {
         slot: word.said.said_by(printer) for slot, word in own.items() if word.said and slot not in lists
     }
-    said = fill(
-        text, lambda slot: _HERE if slot in lists else counted.get(slot) or str(words.get(slot, slot))
-    )
+    said = said_with(lambda slot: _HERE if slot in lists else counted.get(slot) or str(words.get(slot, slot)))
     for piece in long_pieces(said):
         there = [slot for slot, each in counted.items() if own[slot].place and _share(piece, each)]
         longest = max(there, key=lambda slot: _longest(piece, counted[slot]), default=None)
@@ -83,7 +104,7 @@ def too_long(
         finding = Finding(
             "steps.too-long",
             Weight.RECOMMENDATION,
-            f"with '{own[longest]}' the step '{step}' has {count} words to be read at once, and {MOST_WORDS} are enough",
+            f"with '{own[longest]}' {about[0]} '{about[1]}' has {count} words to be read at once, and {MOST_WORDS} are enough",
             place,
             f"say {key} in fewer words, as people aboard would call it: {over} word{'s' * (over > 1)} less",
         )

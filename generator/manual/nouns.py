@@ -30,9 +30,14 @@ def no_noun(text: str, *, place: bool = False) -> str:
         return ""
     if place and kinds[0] == _SMALL and _PERSON in kinds and _NUMBER not in kinds:
         return ""
+    if place and words[0] in _NEXT_TO and "the" in words[1:3] and words[-1] in ("time", "date", "clock"):
+        return ""  # on a screen
     if words[:1] == ("no",) and _NUMBER in kinds and len(words) == 2:
         return ""
     return next((said for kind, said in _SAID.items() if kind in kinds), "")
+
+
+_NEXT_TO = ("beside", "next", "under", "below", "above", "over", "behind", "near", "left", "right")
 
 
 @lru_cache(maxsize=4096)

@@ -22,8 +22,22 @@ if TYPE_CHECKING:
 
 APART = (Base, Signed, Contact, Posted, Drill, Deferred, StillCarried, Life)
 """Blocks that tell of people and papers ashore, of the past, or of what is not aboard yet."""
+TOLD_OF = (Signed, Contact, Drill, Deferred, StillCarried)
+"""Of these, the blocks that name people."""
 _END = re.compile(r"[.!?;]+(?=[\s*_]|$)|\n")
 _WORDS = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")
+
+_RULED_OUT = re.compile(
+    r"(?:,|;| –| -)?(?: and| but)? (?:never|not|instead of|rather than) "
+    r"(?:to|on|in|at|from|over|by|with|under|behind|into|the|an?|through)\b[^,;:]*$"
+    r"|(?:,|;| –| -) (?:do not|don['’]t|never|nobody|no one|nothing)\b[^;:]*$"
+    r"|, where (?:the|our|her|we|its|it|he|she|they) (?!can\b|is possible)[^;:]*$",
+    re.IGNORECASE,
+)
+_SIGNAL = r"(?:signals?|alarms?|order|bell|horn|whistle|siren|blasts?|rings?|called|sinks?|sunk|goes down|founders?|goes under|is lost|capsizes?|turns? over|called for)"
+_AT_A_SIGNAL = re.compile(
+    rf"(?:,? ?\b(?:when|whenever|once|as soon as|if|should|until)\b[^,;:]*?\b{_SIGNAL}\b(?: (?:is given|sounds?|rings?|under|is heard|comes|is called|goes))?)",
+)
 
 
 @dataclass(slots=True)
@@ -63,29 +77,43 @@ def told_in(text: str) -> tuple[str, ...]:
 
 @lru_cache(maxsize=8192)
 def sentences_in(text: str) -> tuple[str, ...]:
-    """The sentences that say how something is, as they stand: none that denies, puts a condition or sends for something."""
+    """The sentences that say how something is, as they stand: none that denies, puts a condition or sends for something.
+
+    What one goes on to rule out is left away: to port, never to starboard.
+    """
     denials = listed("reads.denials")
+    heads = (_RULED_OUT.sub("", sentence) for sentence in _END.split(text))
     return tuple(
         sentence
-        for sentence in _END.split(text)
+        for sentence in heads
         if sentence and denials.isdisjoint(_WORDS.findall(sentence.lower().replace("at once", "")))
+    )
+
+
+@lru_cache(maxsize=8192)
+def orders_in(text: str) -> tuple[str, ...]:
+    """The sentences of `told_in`, also those that say at which signal, order or loss of the boat something is done, without that."""
+    return tuple(
+        sentence
+        for each in _END.split(text.lower())
+        for sentence in told_in(_AT_A_SIGNAL.sub(" ", each).strip(" ,"))
     )
 
 
 def own_words(blocks: Iterable[Block]) -> Iterator[OwnWords]:
     """All words in blocks of hers that are no name; what the crew or the shore alone may read is left out, and so never quoted."""
     for block in blocks:
-        values = block.__dict__
-        for field in _read(type(block)):
-            text = values.get(field.name)
-            if isinstance(text, str) and text != block.path:
+        values, path = block.__dict__, block.path
+        for name, field in fields_read(type(block)):
+            text = values.get(name)
+            if isinstance(text, str) and text != path:
                 yield OwnWords(block, field, text)
 
 
 def about_people(blocks: Iterable[Block]) -> Iterator[OwnWords]:
     """What is told in blocks apart of who did, decided or is called: names too, such as those of drills, approvals, contacts."""
     for block in blocks:
-        if isinstance(block, (Signed, Contact, Drill, Deferred, StillCarried)):
+        if isinstance(block, TOLD_OF):
             for key in ("by", "who", "led-by"):
                 field = type(block).fields.get(key)
                 text = block.__dict__.get(field.name) if field is not None else None
@@ -112,14 +140,14 @@ def called(of: str) -> tuple[str, ...]:
     return tuple(each.strip() for each in words.split(",") if each.strip())
 
 
-_READ: dict[type[Block], tuple[Text, ...]] = {}
+_READ: dict[type[Block], tuple[tuple[str, Text], ...]] = {}
 
 
-def _read(kind: type[Block]) -> tuple[Text, ...]:
-    """The fields of a kind of block that hold such words; none of what stands apart."""
+def fields_read(kind: type[Block]) -> tuple[tuple[str, Text], ...]:
+    """The fields of a kind of block that hold such words, by their attributes; none of what stands apart."""
     if kind not in _READ:
         _READ[kind] = tuple(
-            field
+            (field.name, field)
             for field in (kind.fields.values() if not issubclass(kind, APART) else ())
             if isinstance(field, Text) and field.reader == "guest" and field.says != NAME
         )

@@ -40,11 +40,12 @@ class Phrase:
 
     def __str__(self) -> str:
         """In the first language, as findings and whoever keeps the file name it."""
-        return self._in_first_language
+        return _in_first_language(self)
 
-    @functools.cached_property
-    def _in_first_language(self) -> str:
-        return first_printer().named(self)
+
+@functools.lru_cache(maxsize=4096)
+def _in_first_language(phrase: Phrase) -> str:
+    return first_printer().named(phrase)
 
 
 Name = str | Phrase
@@ -110,6 +111,8 @@ class Printer:
 
         Templates, which know no types, hand it whatever they hold; a function is a slip of theirs, a TypeError.
         """
+        if type(value) is str:
+            return value
         if callable(value):
             raise TypeError(f"{value!r} is to be printed, which is no value of a vessel")
         if value is None:
@@ -190,7 +193,7 @@ class Printer:
     def without_article(self, name: str) -> str:
         """A name as it follows the article of a step: "my handheld" as "handheld"."""
         first, _, rest = name.partition(" ")
-        begins = re.findall(r"\w+", f"{self.say('fitting.articles')} {self.say('fitting.whose')}")
+        begins = _words_of(f"{self.say('fitting.articles')} {self.say('fitting.whose')}")
         return rest if rest and first.lower() in begins else name
 
     def whereabouts(self, thing: Situated, exactly: bool = True) -> str:
@@ -208,8 +211,8 @@ class Printer:
         """Whether a spot names the space itself: under the chart table; not beside the cockpit locker, of what is in the cockpit."""
         if where.lower() not in spot.lower():
             return False
-        before = "|".join(re.findall(r"\w+", self.say("fitting.within")))
-        articles = "|".join(re.findall(r"\w+", self.say("fitting.articles")))
+        before = "|".join(_words_of(self.say("fitting.within")))
+        articles = "|".join(_words_of(self.say("fitting.articles")))
         named = rf"\b(?:{before}) (?:(?:{articles}) )?{re.escape(where.lower())}(?=$|[,;])"
         return re.search(named, spot.lower()) is not None
 
@@ -218,7 +221,8 @@ class Printer:
         place, what = self.whereabouts(thing), getattr(thing, "what", None)
         if not isinstance(what, str) or not place:
             return what if isinstance(what, str) else place
-        article = what.partition(" ")[0].lower() in re.findall(r"\w+", self.say("fitting.articles"))
+        begins = _words_of(f"{self.say('fitting.articles')} {self.say('fitting.counted')}")
+        article = what.partition(" ")[0].lower() in begins
         return self.say("fitting.told" if article else "fitting.bare", what=what, place=place)
 
     def dated(self, thing: Dated) -> str:
@@ -252,7 +256,19 @@ class Printer:
 
 def _by_itself(side: str, spot: str) -> bool:
     """Whether a spot names a side by itself: under the bunk, starboard; not in the port bunk."""
-    return re.search(rf"(?:^|, ){re.escape(side)}(?=$|[,;])", spot.lower()) is not None
+    return side in spot.lower() and _ending(side).search(spot.lower()) is not None
+
+
+@functools.cache
+def _ending(side: str) -> re.Pattern[str]:
+    """What finds a side that stands by itself."""
+    return re.compile(rf"(?:^|, ){re.escape(side)}(?=$|[,;])")
+
+
+@functools.cache
+def _words_of(said: str) -> tuple[str, ...]:
+    """The words of a label that lists some."""
+    return tuple(re.findall(r"\w+", said))
 
 
 def _is_offered(of: Field[object], word: str, words: Catalogue) -> bool:

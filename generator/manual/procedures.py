@@ -2,83 +2,36 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from generator.manual.facts import gear_called
-from generator.manual.measuring import Measuring, long_pieces, too_long
+from generator.manual.bill import alone
+from generator.manual.emergencies import in_order_of_need, joined
+from generator.manual.facts import Aboard, gear_called
+from generator.manual.left_to_act import able, left
+from generator.manual.measuring import MOST_WORDS, Long, Measuring, long_pieces, place_too_long, too_long
 from generator.manual.notes import html_of
+from generator.manual.parties import IN_THE_FILE
+from generator.manual.printed import Printed, Words
 from generator.manual.printing import Printer
 from generator.manual.raft_facts import raft_facts_of
-from generator.manual.said import Missing, Printed, printed
-from generator.manual.words import carrier_of, raft_words_of
+from generator.manual.said import Missing
+from generator.manual.steps import End, Leave, Procedure, Step, holds
+from generator.manual.words import BEACONS, carrier_of, raft_words_of
 from generator.reading.findings import Finding, Weight
-from generator.reading.names import condition
 from generator.shelves.languages import Catalogue, fill
-from generator.shelves.procedure_files import TAKEN_BY
-from generator.shelves.procedures import ShelfProcedure, ShelfStep, shelf
+from generator.shelves.procedure_files import BAG, BEACON, TAKEN_BY
+from generator.shelves.procedures import ShelfProcedure, ShelfStep, confirmed, shelf
 from generator.shelves.stowages import holds as rows_of_holds
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Mapping, Sequence
 
-    from generator.manual.inventory import Item
+    from generator.manual.parties import RaftParty
     from generator.manual.reckoning import Reckoning
+    from generator.shelves.words import ProcedureWords
     from generator.vessel.people import Assignment
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
-
-
-@dataclass(frozen=True)
-class Step:
-    """A step as printed: `text` one action, `unless` its exceptions, `who` the roles, `gear` the items it takes."""
-
-    id: str
-    number: int
-    text: str
-    unless: str
-    caution: str
-    why: str
-    who: tuple[str, ...]
-    gear: tuple[Item, ...]
-    place: str
-    source: str
-    standing: str
-    confirm: bool = False
-
-
-@dataclass(frozen=True)
-class Procedure:
-    """A procedure as printed. `raft` is the raft it is about, if one; `notes` the skipper's own words as HTML.
-
-    `sign`: the shapes beside its title, as SVG. `aside`: it says what happens otherwise, nobody is sent on to it; `call_script`: the words of the call for help stand with it.
-    """
-
-    id: str
-    kind: str
-    title: str
-    intro: str
-    ground: str
-    sign: str
-    emergency: bool
-    bill: str
-    cards: tuple[str, ...]
-    steps: tuple[Step, ...]
-    raft: Raft | None = None
-    notes: tuple[str, ...] = field(default=())
-    aside: bool = False
-    call_script: bool = False
-
-
-def holds(when: Iterable[str], when_any: Iterable[str], facts: Mapping[str, bool]) -> bool:
-    """Whether all of `when`, and one of `when_any` if there are any, are true."""
-
-    def true(each: str) -> bool:
-        name, wanted = condition(each)
-        return facts[name] == wanted
-
-    one_of = tuple(when_any)
-    return all(map(true, when)) and (not one_of or any(map(true, one_of)))
 
 
 def taken_off(held_by: Sequence[str]) -> list[str]:
@@ -101,7 +54,12 @@ def in_sequence(steps: Iterable[ShelfStep], held_by: Sequence[str] = ()) -> list
     seen: set[str] = set()
     while waiting:
         ready = next(
-            (step for step in waiting if all(name in seen or name not in names for name in step.after)), None
+            (
+                step
+                for step in waiting
+                if not step.after or all(name in seen or name not in names for name in step.after)
+            ),
+            None,
         )
         if ready is None:  # found when the shelf is read
             raise ValueError("steps wait for each other: " + ", ".join(step.id for step in waiting))
@@ -116,26 +74,30 @@ def compose_procedures(
 ) -> tuple[tuple[Procedure, ...], list[Finding]]:
     """Every procedure that holds for the vessel, and the gaps found (one finding for each missing key)."""
     facts, gaps, printer = reckoning.facts, _Gaps(catalogue), Printer(catalogue)
-    words = printed(reckoning.words, printer)
+    vessel, words = reckoning.vessel, Words(reckoning.words, printer)
+    alone: list[tuple[Raft | None, Mapping[str, bool], Words]] = [(None, facts, words)]
+    of_rafts: list[tuple[Raft | None, Mapping[str, bool], Words]] = [
+        (raft, facts | raft_facts_of(raft, vessel), Words(raft_words_of(raft, vessel), printer, words))
+        for raft in vessel.rafts
+    ]
     composed = []
+    hands = able(reckoning.vessel)
     for one in shelf():
-        rafts: Sequence[Raft | None] = reckoning.vessel.rafts if one.per == "raft" else (None,)
-        for raft in rafts:
-            known = facts | raft_facts_of(raft, reckoning.vessel) if raft is not None else facts
+        for raft, facts_of_it, own in of_rafts if one.per == "raft" else alone:
+            known = {**facts_of_it, **left(hands, one.form.counts_out)}
             if not holds(one.when, one.when_any, known):
                 continue
             chosen = [step for step in one.steps if holds(step.when, step.when_any, known)]
-            own = (
-                words | printed(raft_words_of(raft, reckoning.vessel), printer) if raft is not None else words
-            )
             steps = in_sequence(chosen, raft.held_by if raft is not None else ())
             composed.append(_compose(one, steps, reckoning, raft, known=known, words=own, gaps=gaps))
-    return tuple(composed), gaps.findings
+    first = Aboard(reckoning.vessel, reckoning.items).first_raft
+    ordered = in_order_of_need(composed, facts)
+    return joined(ordered, str(first.name) if first is not None else ""), gaps.findings
 
 
 def _compose(
     one: ShelfProcedure,
-    chosen: Iterable[ShelfStep],
+    chosen: Sequence[ShelfStep],
     reckoning: Reckoning,
     raft: Raft | None,
     *,
@@ -148,15 +110,17 @@ def _compose(
     other_intro = next((name for when, name in one.other_intro if holds(when, (), known)), "")
     intro = page.intros[other_intro] if other_intro else page.intro
     apart = raft if len(vessel.rafts) > 1 else None
+    party = next((each for each in reckoning.parties if each.raft is raft and not alone(vessel)), None)
     name = f"{one.id}-{slug(str(apart.name))}" if apart is not None else one.id
     gaps.page = f"{one.id.replace('-', ' ')} {'card' if one.cards else 'page'}"
     assigned: Mapping[str, Assignment] = vessel.station_bill.get(one.bill) or {}
+    lost = bool(one.form.counts_out) and known["two persons"]  # nobody knows which of the two is left
     steps = []
     for number, step in enumerate(chosen, 1):
         other = next((each for each in step.other_words if holds(each.when, (), known)), None)
         texts = catalogue.procedures[step.words_in].steps[other.words if other and other.words else step.id]
         said = {
-            key: gaps.fill(getattr(texts, key) or "", words, vessel)
+            key: gaps.fill(texts.__dict__.get(key) or "", words, vessel)
             if other is None or key not in other.leaves_out
             else ""
             for key in ("do", "unless", "caution", "why")
@@ -165,6 +129,8 @@ def _compose(
         assignment = assigned.get(step.duty)
         gear = tuple(item for wanted in step.gear for item in gear_called(reckoning.items, wanted))
         place = words.get(step.place, "") if step.place else ""
+        if place and not isinstance(place, Missing):
+            gaps.measure_place(str(place), step.place, words, step.id)
         steps.append(
             Step(
                 step.id,
@@ -174,13 +140,14 @@ def _compose(
                 said["caution"],
                 said["why"],
                 _carrier(step, vessel)
-                or _of_party(step, one.bill, raft)
-                or _who(assignment, apart if one.own_people else None),
+                or _brings_beacon(step, reckoning)
+                or _of_party(step, one.bill, party, known)
+                or (() if lost else _who(assignment, apart if one.own_people else None)),
                 gear,
                 "" if isinstance(place, Missing) else str(place),
                 other.source if other and other.source else step.source,
-                other.standing if other and other.standing else step.standing,
-                step.confirm,
+                standing := other.standing if other and other.standing else step.standing,
+                confirmed(step.confirm, standing),
             )
         )
     notes = tuple(html_of(str(note.text)) for note in vessel.notes if note.beside in (one.id, name))
@@ -199,7 +166,27 @@ def _compose(
         notes,
         one.aside,
         one.call_script,
+        one.form.urgency,
+        sum(step.phase <= one.form.first_minute for step in chosen),
+        tuple(
+            Leave(gaps.fill(str(page.leaves[each.words]), words, vessel), each.to, each.source, each.standing)
+            for each in one.form.leaves
+            if holds(each.when, (), known)
+        ),
+        _end(one, page, known, lambda text: gaps.fill(text, words, vessel)),
+        when_over=one.when_over,
     )
+
+
+def _end(
+    one: ShelfProcedure, page: ProcedureWords, known: Mapping[str, bool], said: Callable[[str], str]
+) -> End | None:
+    """When it is over, in the words that are true for her."""
+    end = next((each for each in one.form.ends if holds(each.when, (), known)), None)
+    if end is None:
+        return None
+    words = page.ends[end.words] if end.words else page.end
+    return End(said(str(words)), end.source, end.standing)
 
 
 def _carrier(step: ShelfStep, vessel: Vessel) -> tuple[str, ...]:
@@ -208,14 +195,31 @@ def _carrier(step: ShelfStep, vessel: Vessel) -> tuple[str, ...]:
     return (role,) if role else ()
 
 
-def _of_party(step: ShelfStep, bill: str, raft: Raft | None) -> tuple[str, ...]:
-    """Who of the raft's own party does a step, where the file names one for its part; else nobody."""
-    if raft is None or raft.party is None or not step.duty:
+def _of_party(
+    step: ShelfStep, bill: str, party: RaftParty | None, known: Mapping[str, bool]
+) -> tuple[str, ...]:
+    """Who of the raft's own party does a step, as the file says or as it is dealt out; nobody where it is no part of it.
+
+    Of several rafts the bag of one goes into it with its beacon, and with whoever brings that.
+    """
+    if party is None:
         return ()
     duties = (line for one in shelf() if one.id == bill for line in one.duties if line.id == step.duty)
     takes = next((line.takes for line in duties), "")
     part = step.part or TAKEN_BY.get(takes, "")
-    return tuple(raft.party.__dict__.get(part) or ()) if part else ()
+    both = (BAG, BEACON) if part == BAG and known.get("beacon for it") else (part,) if part else ()
+    return tuple(dict.fromkeys(who for each in both for who in party.share(each).who))
+
+
+def _brings_beacon(step: ShelfStep, reckoning: Reckoning) -> tuple[str, ...]:
+    """Who switches on a beacon and takes it along, where the file says who brings it to a raft."""
+    kind = next((kind for kind, slot in BEACONS.items() if step.place == f"{slot}-place"), "")
+    beacons = reckoning.vessel.radio.beacons if kind and reckoning.vessel.radio is not None else ()
+    first = next((each for each in beacons if each.kind == kind), None)
+    named = (
+        party.share(BEACON) for party in reckoning.parties if first is not None and party.beacon is first
+    )
+    return next((share.who for share in named if share.known == IN_THE_FILE), ())
 
 
 def _who(assignment: Assignment | None, raft: Raft | None) -> tuple[str, ...]:
@@ -245,6 +249,9 @@ class _Gaps:
         self.page = ""  # what is composed, in words
 
     def fill(self, text: str, words: Mapping[str, Printed | Missing], vessel: Vessel) -> str:
+        if "{" not in text:
+            return text
+
         def word(slot: str) -> str:
             value = words.get(slot)
             if value is None:
@@ -269,9 +276,16 @@ class _Gaps:
 
     def measure(self, said: str, text: str, words: Mapping[str, Printed | Missing], step: str) -> None:
         """The finding on a step that the boat's own words make too long: once a key, of the step that is longest by it."""
-        if not any(long_pieces(said)):
-            return
-        for over, finding in too_long(text, words, step, Measuring(self.catalogue)):
+        if len(said.split()) > MOST_WORDS and any(long_pieces(said)):
+            self._keep(too_long(text, words, step, Measuring(self.catalogue)))
+
+    def measure_place(self, said: str, slot: str, words: Mapping[str, Printed | Missing], step: str) -> None:
+        """The same of the line beside a step that says where it is done."""
+        if any(long_pieces(said)):
+            self._keep(place_too_long(slot, words, step, Measuring(self.catalogue)))
+
+    def _keep(self, found: Iterable[Long]) -> None:
+        for over, finding in found:
             at, most = self._long.get(finding.place.key, (len(self.findings), 0))
             if over > most:
                 self._long[finding.place.key] = (at, over)

@@ -7,13 +7,15 @@ fact of its own, which comes from their rows on the shelf.
 from __future__ import annotations
 
 import functools
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from generator.manual.parties import RADIO, billed, parties_of, works
+from generator.manual.raft_gone import brought_elsewhere, if_gone
 from generator.reading.values import NotKnown, untold
 from generator.shelves.packs import brings_food
-from generator.shelves.procedure_files import BAG, GRAB_BAG
-from generator.shelves.procedures import shelf
+from generator.shelves.procedure_files import BAG, LAUNCH
 from generator.shelves.stowages import (
     DROPS,
     LIFTED,
@@ -23,10 +25,13 @@ from generator.shelves.stowages import (
     hydrostatic,
     stowages,
 )
+from generator.vessel.people import meant_by
+from generator.vessel.raft import ENDS, NO_LID
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable
 
+    from generator.manual.parties import RaftParty
     from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
@@ -53,9 +58,46 @@ def float_free(raft: Raft) -> bool:
     return free and raft.painter is not None and raft.painter.fast_to == "weak link"
 
 
+def float_free_untold(raft: Raft) -> bool:
+    """Whether it is not known that the raft leaves by itself or does not: what holds it, or where an HRU's painter ends, is not told."""
+    if float_free(raft):
+        return False
+    if not raft.held_by:
+        return raft.says("held-by") and not raft.answers("held-by")
+    return raft.hydrostatic and (raft.painter is None or untold(raft.painter.fast_to))
+
+
 def _held_by_nothing(raft: Raft) -> bool:
     """Whether nothing holds it: nothing is said to, and the file does not say that it is unknown."""
     return not raft.held_by and (raft.answers("held-by") or not raft.says("held-by"))
+
+
+def _holds_untold(raft: Raft) -> bool:
+    """Whether the file says that it is unknown what holds it."""
+    return not raft.held_by and not _held_by_nothing(raft)
+
+
+def _release_untold(raft: Raft) -> bool:
+    """Whether nobody can tell from the file if it leaves by itself: it may, as far as the file says what holds it and its painter."""
+    may_let_go = (
+        raft.hydrostatic
+        or _holds_untold(raft)
+        or (_held_by_nothing(raft) and raft.kept is not None and raft.kept.float_free != "no")
+    )
+    may_part = raft.painter is None or untold(raft.painter.fast_to) or raft.painter.fast_to == "weak link"
+    in_what = untold(raft.container) or raft.container in float_free_containers()
+    where = raft.kept is None or raft.kept.float_free != "no"
+    known = not _holds_untold(raft) and raft.painter is not None and not untold(raft.painter.fast_to)
+    return may_let_go and may_part and in_what and where and not known
+
+
+_STERN = re.compile(r"\b(transom|stern|swim(ming)? platform|bathing platform|sugar scoops?)\b", re.IGNORECASE)
+"""Where a boat's end comes down on what lies under it."""
+
+
+def _boards_at_the_stern(raft: Raft) -> bool:
+    way = raft.board_from
+    return way is not None and _STERN.search(way.words) is not None
 
 
 @dataclass(frozen=True)
@@ -147,6 +189,10 @@ RAFT_FACTS = (
     RaftFact("canister", "It is packed in a canister", lambda raft: raft.container == "canister"),
     RaftFact("valise", "It is packed in a valise", lambda raft: raft.container == "valise"),
     RaftFact("nothing holds it", "Nothing holds it", _held_by_nothing),
+    RaftFact("what holds it untold", "The file says that it is unknown what holds it", _holds_untold),
+    RaftFact(
+        "release untold", "The file does not say whether it is rigged to leave by itself", _release_untold
+    ),
     RaftFact(
         "hydrostatic", "It is held by what lets go by itself under water", lambda raft: raft.hydrostatic
     ),
@@ -160,6 +206,21 @@ RAFT_FACTS = (
         "The painter as rigged is fast to a strong point",
         lambda raft: raft.painter is not None and raft.painter.fast_to == "strong point",
     ),
+    RaftFact(
+        "painter length told",
+        "The file says how long its painter is",
+        lambda raft: raft.painter is not None and not untold(raft.painter.length),
+    ),
+    RaftFact(
+        "painter end out of reach",
+        "The file says that its strong point is not reached while it lies in its place",
+        lambda raft: raft.strong_point_reached is False,
+    ),
+    RaftFact("lid", "A lid lies over it", lambda raft: raft.lid_hinge in ENDS),
+    RaftFact(
+        "without a lid", "The file says that no lid lies over it", lambda raft: raft.lid_hinge == NO_LID
+    ),
+    RaftFact("boarded at the stern", "People step into it at the boat's stern", _boards_at_the_stern),
     RaftFact(
         "gate to launch",
         "The file says how the gate is opened at which it goes over",
@@ -221,41 +282,95 @@ RAFT_FACTS = (
 )
 
 
-def _elsewhere(raft: Raft, vessel: Vessel, brought_by: Iterable[str | NotKnown | None]) -> bool:
-    """Whether, of several rafts, what these roles bring goes into another: nobody goes into this one, or none of them."""
+def _party(raft: Raft, vessel: Vessel) -> RaftParty | None:
+    """The party of one of several rafts; None of the only one."""
     if len(vessel.rafts) < 2:
+        return None
+    return next(each for each in parties_of(vessel) if each.raft is raft)
+
+
+def _one_able_in_it(raft: Raft, vessel: Vessel) -> bool:
+    """Whether of those who go into one of several rafts one at most can work, who then has nobody to work with."""
+    party = _party(raft, vessel)
+    if party is None or not party.going:
         return False
-    if raft.says_none("carries"):
-        return True
-    roles = [str(who) for who in brought_by if not untold(who)]
-    return bool(raft.carries and roles) and set(roles).isdisjoint(map(str, raft.carries))
+    people = {str(person.role): person for person in vessel.people}
+    able = [who for who in party.going if str(who) in people and works(people[str(who)])]
+    return sum(meant_by(who, vessel.people) for who in able) <= 1
 
 
 def _bag_elsewhere(raft: Raft, vessel: Vessel) -> bool:
-    if len(vessel.rafts) < 2 or (raft.party is not None and getattr(raft.party, BAG)):
+    party = _party(raft, vessel)
+    return party is not None and not party.share(BAG).who
+
+
+def _gets_a_beacon(raft: Raft, vessel: Vessel) -> bool:
+    party = _party(raft, vessel)
+    return party is not None and party.beacon is not None
+
+
+def _use_told(raft: Raft, vessel: Vessel) -> bool:
+    party = _party(raft, vessel)
+    return party is not None and party.beacon is not None and party.beacon.known("use")
+
+
+def _others_take(raft: Raft, vessel: Vessel) -> bool:
+    return any(load.comes for load in if_gone(raft, vessel).loads)
+
+
+def _others_lack_places(raft: Raft, vessel: Vessel) -> bool:
+    return len(vessel.rafts) > 1 and bool(if_gone(raft, vessel).over)
+
+
+def _brings(raft: Raft, vessel: Vessel) -> bool:
+    party = _party(raft, vessel)
+    return party is not None and bool(brought_elsewhere(party))
+
+
+def _launcher_calls(raft: Raft, vessel: Vessel) -> bool:
+    """Whether one of those who launch it has to make the distress call too, by the bill."""
+    calls = billed(vessel, RADIO)
+    if not calls:
         return False
-    named: list[str | NotKnown | None] = [bag.carried_by for bag in vessel.grab_bags]
-    for one in shelf():
-        told = vessel.station_bill.get(one.id)
-        for line in one.duties if told else ():
-            if line.takes == GRAB_BAG and told and line.id in told:
-                named += [*map(str, told[line.id].who or ()), told[line.id].substitute]
-    return _elsewhere(raft, vessel, named)
+    party = next((each for each in parties_of(vessel) if each.raft is raft), None)
+    return party is not None and any(str(who) in calls for who in party.share(LAUNCH).who)
 
 
-def _beacon_elsewhere(kind: str) -> Callable[[Raft, Vessel], bool]:
-    def true(raft: Raft, vessel: Vessel) -> bool:
-        beacons = vessel.radio.beacons if vessel.radio else ()
-        first = next((each for each in beacons if each.kind == kind), None)
-        return first is not None and _elsewhere(raft, vessel, (first.carried_by,))
-
-    return true
+def _launched_by_its_own(raft: Raft, vessel: Vessel) -> bool:
+    party = _party(raft, vessel)
+    return party is not None and bool(party.share(LAUNCH).who)
 
 
 AMONG_RAFTS = (
-    AmongRafts("grab bag elsewhere", "Of several rafts another gets the grab bag", _bag_elsewhere),
-    AmongRafts("epirb elsewhere", "Of several rafts another gets the EPIRB", _beacon_elsewhere("EPIRB")),
+    AmongRafts("launcher calls", "Whoever launches it makes the distress call too", _launcher_calls),
     AmongRafts(
-        "plb elsewhere", "Of several rafts another gets the personal locator beacon", _beacon_elsewhere("PLB")
+        "one able in it",
+        "Of several rafts one of those who go into this one can work, no more",
+        _one_able_in_it,
+    ),
+    AmongRafts("grab bag elsewhere", "Of several rafts another gets the grab bag", _bag_elsewhere),
+    AmongRafts("beacon for it", "It is one of several rafts, and a beacon is brought to it", _gets_a_beacon),
+    AmongRafts(
+        "use of its beacon told",
+        "It is one of several rafts, and the file says how its beacon is switched on",
+        _use_told,
+    ),
+    AmongRafts(
+        "others take its people",
+        "If it is gone, other rafts have places for some of those who go into it",
+        _others_take,
+    ),
+    AmongRafts(
+        "others lack places",
+        "If it is gone, the other rafts are not approved for all who go into it",
+        _others_lack_places,
+    ),
+    AmongRafts(
+        "brings for another",
+        "If it is gone, those who go into it bring its bag or beacon into another",
+        _brings,
+    ),
+    AmongRafts(
+        "launched by its own", "It is one of several rafts, and somebody launches it", _launched_by_its_own
     ),
 )

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Self, cast
+from typing import TYPE_CHECKING, cast
 
-from generator.manual.crew import called, in_command
+from generator.manual.crew import called, in_command, next_in_command
 from generator.reading.findings import Place
 from generator.reading.remedies import like
 from generator.reading.values import NotKnown
@@ -17,7 +17,7 @@ from generator.vessel.radio import RadioSet
 from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Sequence
 
     from generator.manual.printing import Printer, Situated
     from generator.reading.block import Block
@@ -74,7 +74,6 @@ class Word:
         return printer.whereabouts(cast("Situated", self.block))
 
 
-@dataclass(frozen=True, eq=False)
 class Worked(Word):
     """How a stop is worked; where its space must be opened for it, that is said with it."""
 
@@ -85,7 +84,6 @@ class Worked(Word):
         return printer.say("stop.inside", how=how) if inside else how
 
 
-@dataclass(frozen=True, eq=False)
 class Sparking(Word):
     """Where a stop is that makes a spark; it is said with the place."""
 
@@ -106,7 +104,6 @@ class Served(Word):
         return printer.say("row.serves", serves=serves, said=self.said.said_by(printer))
 
 
-@dataclass(frozen=True, eq=False)
 class Sized(Word):
     """Where lifejackets are, behind their size."""
 
@@ -116,7 +113,6 @@ class Sized(Word):
         return printer.say("row.serves", serves=size, said=super().said_by(printer))
 
 
-@dataclass(frozen=True, eq=False)
 class Opened(Word):
     """How a hatch is opened, behind its place."""
 
@@ -126,31 +122,29 @@ class Opened(Word):
         return printer.say("row.serves", serves=place, said=super().said_by(printer))
 
 
+_TOLD = {"distress_button": "set.button", "position_shown": "set.position"}
+"""How a value of a set is said behind its place, where it does not speak for itself."""
+
+
 @dataclass(frozen=True, eq=False)
 class Reached(Word):
-    """Where a radio is, how it is switched on, where its distress button is and where it shows the position, as far as the file says so."""
+    """Where a radio or beacon is, and how it is worked: of the values named in `told` those that the file gives."""
 
-    named: bool
+    told: tuple[str, ...]
 
     def said_by(self, printer: Printer) -> str:
         """The words in a language."""
-        words = super().said_by(printer)
-        power = printer.in_step(self.block, "power") if self.block.known("power") else ""
-        if isinstance(self.block, RadioSet) and self.block.always_on:
-            power = printer.say("set.always-on")
-        button = printer.in_step(self.block, "distress_button") if self.block.known("distress_button") else ""
-        if button:
-            button = printer.say("set.button", place=button)
-        position = printer.in_step(self.block, "position_shown") if self.block.known("position_shown") else ""
-        if position:
-            position = printer.say("set.position", place=position)
-        if told := "; ".join(part for part in (power, button, position) if part):
-            words = printer.say("set.reached", place=words, how=told)
-        name = printer.without_article(printer.in_step(self.block, "what"))
-        return printer.say("row.serves", serves=name, said=words) if self.named else words
+        place = super().said_by(printer)
+        how = "; ".join(self._value(name, printer) for name in self.told if self.block.known(name))
+        return printer.say("set.reached", place=place, how=how) if how else place
+
+    def _value(self, name: str, printer: Printer) -> str:
+        if name == "power" and isinstance(self.block, RadioSet) and self.block.always_on:
+            return printer.say("set.always-on")
+        value = printer.in_step(self.block, name)
+        return printer.say(_TOLD[name], place=value) if name in _TOLD else value
 
 
-@dataclass(frozen=True, eq=False)
 class NotKept(Word):
     """In the place of where a thing is kept: that none is, and is to be brought."""
 
@@ -159,7 +153,6 @@ class NotKept(Word):
         return printer.say("kept.none")
 
 
-@dataclass(frozen=True, eq=False)
 class AtSide(Word):
     """A space, and the side that its block names beside it."""
 
@@ -170,7 +163,6 @@ class AtSide(Word):
         return f"{space}, {name}" if name and name not in space else space
 
 
-@dataclass(frozen=True, eq=False)
 class Driven(Word):
     """An engine by its name, with what it turns."""
 
@@ -214,6 +206,14 @@ def brought(sorts: Iterable[tuple[str, ...]]) -> Brought | None:
     return Brought(labels) if labels else None
 
 
+class Together:
+    """What is put together of people, rafts and things."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The words in a language."""
+        raise NotImplementedError
+
+
 @dataclass(frozen=True, eq=False)
 class Rafts:
     """The rafts by their names."""
@@ -251,6 +251,34 @@ class Crews:
 
 
 @dataclass(frozen=True, eq=False)
+class Charge:
+    """A role that somebody else holds, with all who are aboard."""
+
+    held: Person
+    people: tuple[Person, ...]
+
+    def said_by(self, printer: Printer) -> str:
+        """One sentence: the role, and who holds it, as far as the file says."""
+        role = called(str(self.held.role), self.people, printer)
+        role = f"{role[:1].upper()}{role[1:]}"
+        helper = self.held.helper
+        if isinstance(helper, str) and any(each.role == helper for each in self.people):
+            return printer.say("row.held", role=role, helper=helper)
+        return printer.say("row.held-by-the-nearest", role=role)
+
+
+@dataclass(frozen=True, eq=False)
+class Charges:
+    """Those who are held by others, one after the other."""
+
+    each: tuple[Charge, ...]
+
+    def said_by(self, printer: Printer) -> str:
+        """One sentence for each."""
+        return " ".join(one.said_by(printer) for one in self.each)
+
+
+@dataclass(frozen=True, eq=False)
 class Commander:
     """Whoever has the command, as a sentence calls them."""
 
@@ -259,6 +287,15 @@ class Commander:
     def said_by(self, printer: Printer) -> str:
         """The word behind its article."""
         return printer.without_article(in_command(self.people, printer))
+
+
+@dataclass(frozen=True, eq=False)
+class NextInCommand(Commander):
+    """Whoever takes the command where the one who has it is down, as a sentence calls them."""
+
+    def said_by(self, printer: Printer) -> str:
+        """The role."""
+        return next_in_command(self.people, printer)
 
 
 @dataclass(frozen=True, eq=False)
@@ -281,40 +318,11 @@ class Alarms:
         return printer.say("row.watches-and-sounds", alarm=alarm, spaces=spaces, places=places)
 
 
-class Printed(str):
-    """A word as a step prints it, with the key it comes from and where that stands; neither where it is put together."""
-
-    __slots__ = ("key", "place", "said")
-
-    key: str
-    place: Place | None
-    said: Sayable | None
-
-    def __new__(cls, text: str, word: Word | None = None, said: Sayable | None = None) -> Self:
-        """A plain text for whoever prints it; `said` is what it was made of."""
-        made = super().__new__(cls, text)
-        made.key, made.place = (word.key, word.place) if word is not None else ("", None)
-        made.said = said
-        return made
-
-
-Sayable = Word | Several | Brought | Rafts | Crews | Commander | Alarms
+Sayable = Word | Several | Brought | Rafts | Crews | Charges | Commander | Alarms | Together
 Said = Sayable | Missing
 WHERE, WHOLE = "where", ""
 _NAMES = {False: ("what",), True: ("what", "name")}
 """Under which keys of a thing, and of a raft, stands what a step names behind its own article; a boat's name keeps hers."""
-
-
-def printed(words: Mapping[str, Said], printer: Printer) -> dict[str, Printed | Missing]:
-    """The words in a language; what is missing stays so."""
-    return {
-        slot: said if isinstance(said, Missing) else _printed(said, printer) for slot, said in words.items()
-    }
-
-
-def _printed(said: Sayable, printer: Printer) -> Printed:
-    source = said if isinstance(said, Word) else said.first if isinstance(said, Several) else None
-    return Printed(said.said_by(printer), source, said)
 
 
 def _key(name: str) -> str:

@@ -97,11 +97,13 @@ def _for_whom(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
     for main, parts in together(files):
         asked: list[tuple[Block, str]] = [
             (main.block, "drilled"),
+            (main.block, "likely-where"),
             *((duty, "when") for duty in main.block.duties),
             *((other, "when") for duty in main.block.duties for other in duty.other_words),
         ]
         others: list[tuple[Block, str]] = [
-            *((other, "when") for other in main.block.other_intro),
+            *((other, "when") for other in (*main.block.other_intro, *main.block.other_end)),
+            *((leave, "when") for leave in main.block.leaves),
             *((other, "when") for part in parts for step in part.block.steps for other in step.other_words),
         ]
         if main.block.per != "raft":
@@ -192,6 +194,7 @@ def _unworded(files: Files, shelves: ReadShelves) -> Iterator[Finding]:
                     yield _no_words(main.block, "procedure", what, main.stem)
                 yield from _lacking(main.block.duties, found.duties, "the duty", main.stem)
                 yield from _without_other_words(main, found)
+                yield from _form_without_words(main, found)
             yield from _steps_without_other_words(part, found)
             yield from _lacking(part.block.steps, found.steps, "the step", part.stem)
             yield from _unfilled(part, words.sheet_of(found), filled)
@@ -208,6 +211,21 @@ def _without_other_words(main: File[ProcedureFile], found: ProcedureWords) -> It
     for other in main.block.other_intro:
         if not found.intros.get(str(other.words)):
             yield _no_words(other, "words", "the introduction where it is said in other words", main.stem)
+
+
+def _form_without_words(main: File[ProcedureFile], found: ProcedureWords) -> Iterator[Finding]:
+    """What an emergency of the common form needs, and has no words for: its condition line, its ends, when it is left."""
+    block = main.block
+    if block.urgency is not None and not found.intro:
+        yield _no_words(block, "urgency", f"the condition line (intro) of '{block.procedure}'", main.stem)
+    if block.end is not None and not found.end:
+        yield _no_words(block, "end", f"the end of '{block.procedure}'", main.stem)
+    for other in block.other_end:
+        if not found.ends.get(str(other.words)):
+            yield _no_words(other, "words", "the end where it is said in other words", main.stem)
+    for leave in block.leaves:
+        if not found.leaves.get(str(leave.words)):
+            yield _no_words(leave, "words", f"leaving '{block.procedure}' for '{leave.to}'", main.stem)
 
 
 def _steps_without_other_words(part: File[ProcedureFile], found: ProcedureWords) -> Iterator[Finding]:

@@ -7,7 +7,6 @@ from typing import NamedTuple
 
 from generator.vessel.alarms import DOES
 from generator.vessel.base_file import KIND
-from generator.vessel.gear import does
 from generator.vessel.particulars import FAR, LET_OUT, Particulars
 from generator.vessel.vessel import Vessel
 
@@ -89,7 +88,7 @@ def _days_on_end(boat: _Boat) -> bool:
 
 
 def _alarm_in_the_list(boat: _Boat) -> bool:
-    return any(does(item, what) for item in boat.whole.gear for what in DOES.values())
+    return bool(boat.whole.gear_that(*DOES.values()))
 
 
 def _medicine_in_the_list(boat: _Boat) -> bool:
@@ -118,6 +117,7 @@ SUBJECTS = (
     Subject("through-hulls", _holed),
     Subject("medical", _out_of_shelter, _medicine_in_the_list),
     Subject("watches", _days_on_end),
+    Subject("voyage.raise-alarm", _out_of_shelter),
     Subject("base", lambda boat: boat.one.use == "charter", _base_among_contacts),
     Subject("vessel.rule-set", lambda boat: boat.one.use in LET_OUT),
 )

@@ -18,7 +18,8 @@ from generator.shelves.pages import FOLDER
 from generator.shelves.procedure_files import together
 from generator.shelves.procedures import PROCEDURES
 from generator.shelves.shelf import ReadShelves, on, read_below
-from generator.shelves.words import FIRST_LANGUAGE, ProcedureWords, slots
+from generator.shelves.trade import TRADE
+from generator.shelves.words import FIRST_LANGUAGE, ProcedureWords, TradeWords, slots
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
@@ -63,7 +64,14 @@ def gaps(words: Catalogue, shelves: ReadShelves | None = None) -> tuple[Finding,
         for label in words.labels
         if label not in labels and label not in TYPED
     ]
-    return (*missing, *idle, *_slots(words, asked), *_pages(words), *_steps(words, asking))
+    return (
+        *missing,
+        *idle,
+        *_slots(words, asked),
+        *_pages(words),
+        *_steps(words, asking),
+        *_trade(words, asking),
+    )
 
 
 def _slots(words: Catalogue, asked: Iterable[Asked]) -> Iterator[Finding]:
@@ -129,6 +137,9 @@ def _steps(words: Catalogue, shelves: ReadShelves) -> Iterator[Finding]:
             "title",
             *(f"duties.{name}" for line in main.block.duties for name in _named(line)),
             *(f"intros.{other.words}" for other in main.block.other_intro),
+            *(f"leaves.{leave.words}" for leave in main.block.leaves),
+            *(f"ends.{other.words}" for other in main.block.other_end),
+            *(("end",) if main.block.end is not None else ()),
         }
         for part in parts:
             asked.setdefault(part.stem, set()).update(
@@ -146,6 +157,37 @@ def _steps(words: Catalogue, shelves: ReadShelves) -> Iterator[Finding]:
                 yield _fault("file.unknown-key", message, place, "remove it, or name it as there")
 
 
+def _trade(words: Catalogue, shelves: ReadShelves) -> Iterator[Finding]:
+    """The words of the trade of which nothing is said, and what is said of words that are none."""
+    rows = {str(row.word): row for each in on(TRADE, shelves) for row in each.block.words}
+    for sheet in words.sheets.values():
+        if not isinstance(sheet.block, TradeWords):
+            continue
+        said = sheet.block.words
+        for name, row in rows.items():
+            if name not in said:
+                place = sheet.block.place("words")
+                yield _fault("file.missing-key", f"'{name}' is not explained", place, "write what it means")
+                continue
+            named = {str(other.words) for other in row.other_words}
+            place = said.places[name]
+            for other in sorted(named - said[name].others.keys()):
+                yield _fault(
+                    "file.missing-key", f"'{name}' lacks '{other}'", place, "write it under 'others'"
+                )
+            for other in sorted(said[name].others.keys() - named):
+                yield _fault(
+                    "file.unknown-key",
+                    f"nothing prints '{other}' of '{name}'",
+                    place,
+                    nearest(other, sorted(named)),
+                )
+        for name in said:
+            if name not in rows:
+                message = f"'{name}' is explained, and templates/words has it not"
+                yield _fault("file.unknown-key", message, said.places[name], nearest(name, sorted(rows)))
+
+
 def _named(line: DutyRow) -> tuple[str, ...]:
     """The names under which a duty has words."""
     return (str(line.id), *(str(other.words) for other in line.other_words))
@@ -153,8 +195,8 @@ def _named(line: DutyRow) -> tuple[str, ...]:
 
 def _names_a_step_or_duty(key: str) -> bool:
     return (
-        key == "title"
-        or key.startswith(("duties.", "intros."))
+        key in ("title", "end")
+        or key.startswith(("duties.", "intros.", "leaves.", "ends."))
         or (key.startswith("steps.") and not _PART.search(key))
     )
 

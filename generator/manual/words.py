@@ -11,8 +11,12 @@ from typing import TYPE_CHECKING
 
 from generator.manual import fitting_facts
 from generator.manual.alarms import alarms_for
+from generator.manual.crew import several_in_command
+from generator.manual.dinghy import dinghy_words
 from generator.manual.extinguishing import FLOODS, acted_on, handles, of_co2, told_apart
 from generator.manual.facts import Aboard, gear_called
+from generator.manual.handling_words import handling_words
+from generator.manual.party_words import beacon_word, brings_word, loads_word, moves_word, over_word
 from generator.manual.radio_words import radio_words
 from generator.manual.said import (
     WHOLE,
@@ -21,6 +25,7 @@ from generator.manual.said import (
     Commander,
     Driven,
     Missing,
+    NextInCommand,
     Opened,
     Rafts,
     Said,
@@ -41,6 +46,7 @@ from generator.shelves.gear import gear_names
 from generator.vessel.alarms import Alarm
 from generator.vessel.gear import Gear, does
 from generator.vessel.installed import Pump
+from generator.vessel.medical import Medical
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -100,12 +106,13 @@ def _vessel_words(gear_kinds: tuple[str, ...]) -> tuple[Slot, ...]:
     )
 
 
-_BEACONS = {
+BEACONS = {
     "EPIRB": "epirb",
     "PLB": "plb",
     "SART": "sart",
     "AIS man-overboard device": "man-overboard-device",
 }
+"""By the kind of a beacon: how the slots of its words begin."""
 _ON_THE_BODY = "PLB"
 
 
@@ -113,14 +120,14 @@ def carrier_of(place: str, vessel: Vessel) -> str:
     """The role that carries on the body what is at the place of a step, and so alone can switch it on; "" where nobody does."""
     beacons = vessel.radio.beacons if vessel.radio else ()
     first = next((each for each in beacons if each.kind == _ON_THE_BODY), None)
-    if first is None or place != f"{_BEACONS[_ON_THE_BODY]}-place":
+    if first is None or place != f"{BEACONS[_ON_THE_BODY]}-place":
         return ""
     role = first.carried_by
     return role if isinstance(role, str) and any(person.role == role for person in vessel.people) else ""
 
 
 def _beacons() -> Iterator[Slot]:
-    for kind, slot in _BEACONS.items():
+    for kind, slot in BEACONS.items():
         for ending, name in (("", "what"), ("-place", "where"), ("-use", "use")):
             yield Slot(slot + ending, _beacon(kind, name))
 
@@ -228,9 +235,26 @@ def _hoisted_from(aboard: Aboard) -> Said:
     return AtSide(place.block, place.name) if isinstance(place, Word) else place
 
 
+def _next_in_command(aboard: Aboard) -> Said | None:
+    people = aboard.vessel.people
+    return NextInCommand(tuple(people)) if several_in_command(people) else None
+
+
+def _medical_advice(aboard: Aboard) -> Said | None:
+    """Where medical advice is asked for by radio: the channel of whoever gives it; a telephone number is not for everybody to read."""
+    found = (
+        each for each in aboard.vessel.contacts if each.kind == "medical advice" and each.known("channel")
+    )
+    medical = aboard.vessel.medical
+    told = medical if isinstance(medical, Medical) and medical.known("advice") else None
+    return _of_first(found, "channel") or _of_first([told], "advice")
+
+
 _VESSEL = (
     Slot("boat", lambda aboard: given_word(aboard.one, "name")),
     Slot("commander", lambda aboard: Commander(tuple(aboard.vessel.people))),
+    Slot("second in command", _next_in_command),
+    Slot("medical-advice", _medical_advice),
     Slot("persons", lambda aboard: given_word(aboard.one, "persons")),
     Slot("muster-place", lambda aboard: given_word(aboard.one, "muster_place")),
     Slot("general-alarm", lambda aboard: given_word(aboard.one, "general_alarm")),
@@ -244,7 +268,7 @@ _VESSEL = (
     Slot("hoist", lambda aboard: _recovery(aboard, "hoist")),
     Slot("hoist-side", lambda aboard: _recovery(aboard, "side")),
     Slot("hoist-place", _hoisted_from),
-    *(Slot(name, _of_vessel(said)) for name, said in radio_words()),
+    *(Slot(name, _of_vessel(said)) for name, said in (*radio_words(), *handling_words(), *dinghy_words())),
     Slot("grab-bag-place", lambda aboard: _all_places(aboard.vessel.grab_bags)),
     Slot("grab-bag-carrier", lambda aboard: _of_first(aboard.vessel.grab_bags, "carried_by")),
     Slot("lifejackets-place", _lifejackets),
@@ -306,6 +330,7 @@ _UPSIDE_DOWN = (
         lambda aboard: _ways_out_opened(fitting_facts.ways_out_inverted(aboard.vessel)),
     ),
     Slot("ways out", lambda aboard: _ways_out(fitting_facts.ways_out(aboard.vessel))),
+    Slot("ways in", lambda aboard: _ways_out(fitting_facts.ways_in(aboard.vessel))),
     Slot("ways out how", lambda aboard: _ways_out_opened(fitting_facts.ways_out(aboard.vessel))),
     Slot("to bring", lambda aboard: brought(fitting_facts.things_to_bring(aboard.vessel))),
     Slot("recovery-gate", _gate(WHOLE)),
@@ -334,6 +359,13 @@ RAFT_WORDS = (
     RaftSlot("raft-place", lambda raft, _: place_word(raft)),
     RaftSlot("raft-persons", lambda raft, _: given_word(raft, "persons")),
     RaftSlot("raft crew", lambda raft, vessel: crew_word(raft, vessel.people)),
+    RaftSlot("raft moves", moves_word),
+    RaftSlot("raft loads", loads_word),
+    RaftSlot("raft over", over_word),
+    RaftSlot("raft brings", brings_word),
+    RaftSlot("raft beacon", beacon_word),
+    RaftSlot("raft-beacon-place", lambda raft, vessel: beacon_word(raft, vessel, "where")),
+    RaftSlot("raft-beacon-use", lambda raft, vessel: beacon_word(raft, vessel, "use")),
     RaftSlot("strong-point", lambda raft, _: given_word(raft, "strong_point")),
     RaftSlot("launch-from", lambda raft, _: given_word(raft, "launch_from")),
     RaftSlot("board-from", lambda raft, _: given_word(raft, "board_from")),

@@ -2,27 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
+from generator.calc.inflow import inflow_l_min
 from generator.manual.carriage import Row, by_rule_set
 from generator.manual.composing import Manual
 from generator.manual.drawing.sinking import draw_sinking
 from generator.manual.estimates import Estimate, RaftEstimates, Sequence
 from generator.manual.operator import colours
-from generator.manual.procedures import Procedure, slug
-from generator.manual.raft_facts import float_free
+from generator.manual.procedures import slug
+from generator.manual.raft_facts import float_free, float_free_untold
+from generator.manual.steps import Procedure
 from generator.manual.watches import Stretch, stretches
 from generator.outputs import Job, Made
 from generator.outputs.setting import engine
-from generator.outputs.setting.pages import embedded, environment, mark_embedded, marks
+from generator.outputs.setting.one_page import Setting, setting_of
+from generator.outputs.setting.pages import embedded, environment, mark_embedded, marks, markup
 from generator.outputs.setting.paper import name_rem, plan_width_mm, sheets
+from generator.reading.values import known
 from generator.shelves.rulesets import RuleSet
 from generator.shelves.spelling import spelled
+from generator.vessel.installed import ThroughHull
 from generator.vessel.raft import Raft
+from generator.vessel.vessel import Vessel
 
 READER = "crew"
 FILE = "book.pdf"
-STEPS_ON_A_PAGE = 7  # with their exceptions and cautions
+WORDS_HERE = "<!-- the words -->"
+"""Where templates/book/words.html leaves room for them: which they are is known when all else is printed."""
+TRIALS = 3  # layouts in which a procedure that is longer than was thought gets more room
 BLANK_ROWS = 14  # lines to fill in by hand on a page for them
 
 About = (
@@ -46,13 +55,6 @@ class Chapter:
     template: str
     about: About = None
 
-    @property
-    def spread(self) -> bool:
-        """Whether it starts on a left page: both its pages lie open, nobody turns one in the middle of it."""
-        if isinstance(self.about, Procedure):
-            return self.about.emergency or len(self.about.steps) > STEPS_ON_A_PAGE
-        return self.template == "station-bill.html"
-
 
 @dataclass(frozen=True)
 class Part:
@@ -65,18 +67,48 @@ class Part:
 
 def write(job: Job) -> Made:
     """The book of a vessel as one PDF. Raises EngineMissing."""
-    styles = sheets("book", job.paper)
-    layout = engine.lay_out(html(job), styles)
+    layout = lay_out(job)
     written, records = engine.write(layout, FILE)
     return Made({FILE: written}, records, drawn={FILE: layout.drawn})
 
 
-def html(job: Job) -> str:
-    """The book before it is laid out."""
+def lay_out(job: Job) -> engine.Layout:
+    """The book laid out: nobody turns a page in the middle of an emergency. Raises EngineMissing."""
+    styles, settings = sheets("book", job.paper), settings_of(job)
+    for trial in range(1, TRIALS + 1):
+        layout = engine.lay_out(html(job, settings), styles)
+        longer = {
+            key: looser
+            for key, setting in settings.items()
+            if (looser := setting.looser) and layout.page_of(slug(key)) != layout.page_of(f"end-{slug(key)}")
+        }
+        if not longer or trial == TRIALS:
+            break
+        settings |= longer
+    return layout
+
+
+def settings_of(job: Job) -> dict[str, Setting]:
+    """How each procedure is set, by its chapter, as far as that can be told before; the station bill lies open on two pages."""
+    settings = {}
+    for part in parts(job.manual, job.reader):
+        for chapter in part.chapters:
+            if isinstance(chapter.about, Procedure):
+                settings[chapter.id] = setting_of(
+                    chapter.about, job.paper, heads_part=chapter is part.chapters[0]
+                )
+            elif chapter.template == "station-bill.html":
+                settings[chapter.id] = Setting.OPENING
+    return settings
+
+
+def html(job: Job, settings: Mapping[str, Setting] | None = None) -> str:
+    """The book before it is laid out; `settings` by chapter, as estimated where none are given."""
+    settings = settings_of(job) if settings is None else settings
     manual, vessel = job.manual, job.manual.seen_by(job.reader)
-    template = environment(job.printer, job.manual.facts).get_template("book/book.html")
+    templates = environment(job.printer, job.manual.facts)
     voyage = vessel.voyage if job.reader == "crew" else None
-    return template.render(
+    text = templates.get_template("book/book.html").render(
         manual=manual,
         vessel=vessel,
         one=vessel.vessel,
@@ -89,14 +121,19 @@ def html(job: Job) -> str:
         name_rem=name_rem(str(vessel.vessel.name), job.paper) if vessel.vessel else 1,
         reader=job.reader,
         parts=parts(manual, job.reader),
+        settings={key: setting.value for key, setting in settings.items()},
+        faced={each.id for each in manual.procedures if each.call_script},
         blank_rows=BLANK_ROWS,
         aboard=voyage.persons if voyage else (),
         emergencies=[each for each in manual.procedures if each.emergency],
         titles={each.kind: each.title for each in manual.procedures},
         raft_floats_free=float_free,
+        float_free_untold=float_free_untold,
         spelled=lambda text: spelled(str(text), manual.catalogue),
         plan_width_mm=plan_width_mm(manual.plan, "book", job.paper),
         filled=_filled,
+        inflow=_inflow,
+        rated=_rated(vessel),
         stage_words=_stage_words,
         drawn=lambda lengths, raft: draw_sinking(
             lengths.height_m,
@@ -107,12 +144,28 @@ def html(job: Job) -> str:
             manual.printer.say("estimates.drawing"),
             f"sinking-{slug(str(raft.name))}",
         ),
+        words_here=markup(WORDS_HERE),
     )
+    explained = manual.glossary.of_page(text)
+    return text.replace(WORDS_HERE, templates.get_template("book/explained.html").render(explained=explained))
 
 
 def _filled(estimate: Estimate) -> dict[str, str]:
     """The figures of an estimate under the names its sentence has for them."""
     return {name.replace("-", "_"): figure for name, figure in estimate.figures}
+
+
+def _inflow(hole: ThroughHull) -> str:
+    """How many litres a minute come in by an open hole; "" where its width or depth is not known."""
+    wide, deep = known(hole.diameter), known(hole.below_water)
+    return f"{inflow_l_min(wide, deep):.0f}" if wide is not None and deep else ""
+
+
+def _rated(vessel: Vessel) -> str:
+    """For how many litres a minute all pumps together are rated; "" where that of one is not known, or there is none."""
+    flows = [known(each.flow) for each in vessel.pumps]
+    told = [each for each in flows if each is not None]
+    return f"{sum(told):.0f}" if told and len(told) == len(flows) else ""
 
 
 def _stage_words(lengths: Sequence) -> dict[str, str]:
@@ -124,7 +177,12 @@ def parts(manual: Manual, reader: str) -> tuple[Part, ...]:
     """The parts and chapters in the order in which they are needed; estimates are for the crew alone."""
     say, vessel = manual.printer.say, manual.seen_by(reader)
     distress = [each for each in manual.procedures if each.call_script]
-    emergencies = [each for each in manual.procedures if each.emergency and each not in distress]
+    leaving = {each.bill for each in distress}  # the bill of those who leave the boat
+    emergencies = [
+        each
+        for each in manual.procedures
+        if each not in distress and (each.emergency or each.bill not in leaving)
+    ]
     afloat = [each for each in manual.procedures if each not in emergencies and each not in distress]
 
     def chapter(
@@ -169,11 +227,11 @@ def parts(manual: Manual, reader: str) -> tuple[Part, ...]:
     ]
     wanted = [
         (say("part.first-words"), chapter("first-words")),
-        (say("part.emergencies"), steps(emergencies)),
         (
             say("part.distress"),
             (*steps(distress), *chapter("distress", title=say("book.call-script")), *chapter("radio")),
         ),
+        (say("part.emergencies"), steps(emergencies)),
         (
             say("part.liferafts" if several else "part.liferaft" if rafts else "part.afterwards"),
             (*steps(afloat), *rafts, *estimates),
@@ -220,6 +278,7 @@ def parts(manual: Manual, reader: str) -> tuple[Part, ...]:
         (
             say("book.records"),
             (
+                *chapter("words"),
                 *standing("about"),
                 *standing("never-rely"),
                 *standing("disclaimer"),

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import ceil
 
 from generator.manual.bill import Bill, Emergency
 from generator.manual.composing import Manual
+from generator.manual.glossary import Explained
 from generator.manual.inventory import Item
+from generator.manual.party_sheets import PartySheet
 from generator.manual.printing import Printer
-from generator.manual.procedures import Procedure, holds
+from generator.manual.steps import Leave, Procedure, holds
 from generator.outputs import Job, Made, Record
 from generator.outputs.setting import engine
 from generator.outputs.setting.fitting import pieces_of, sides_taken
@@ -23,6 +25,7 @@ from generator.shelves.stations import (
     ITS_RAFT,
     MUSTER_PLACE,
     PLAN,
+    RAFT_PARTY,
     STATION_BILL,
     stations,
 )
@@ -43,9 +46,9 @@ LARGEST_PT = 26.0
 STEP_PT = 0.25  # coarse enough that a changed word rarely changes the size
 NEAR = 2  # steps: closer to the largest type that fits none is looked for
 TRUSTED = 0.03  # how far an estimate may be off in one size to be believed in others
-DOUBT, LEAST_DOUBT = {"bill.html": 0.3, "script.html": 0.15}, 0.03  # sides that an estimate may be too high
+DOUBT, LEAST_DOUBT = {"bill.html": 0.3, "script.html": 0.15}, 0.1  # sides that an estimate may be too high
 SIDES = 2
-MOST_STEPS = 16  # procedures of one station share a card up to so many steps
+MOST_STEPS = 14  # procedures of one station share a card up to so many steps
 MOST_NAMES = 56  # things on the plan that are named on its back
 COLUMNS = 3  # emergencies beside each other in the bill
 
@@ -54,12 +57,16 @@ _CODE_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"  # none that is taken for ano
 
 @dataclass(frozen=True)
 class Block:
-    """A piece of a card: `template` of templates/cards prints `about`; `says` is all that makes its code."""
+    """A piece of a card: `template` of templates/cards prints `about`; `says` is all that makes its code.
+
+    `explained` are the words of the trade below it: no instructions, so that they make no card another one.
+    """
 
     template: str
     title: str
-    about: Procedure | tuple[Emergency, ...] | None
+    about: Procedure | PartySheet | tuple[Emergency, ...] | None
     says: tuple[str, ...]
+    explained: tuple[Explained, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -74,6 +81,10 @@ class Card:
     def title(self) -> str:
         """The names of what stands on it."""
         return " · ".join(block.title for block in self.blocks)
+
+    def without_explanations(self) -> Card:
+        """The same with what is to be done alone."""
+        return replace(self, blocks=tuple(replace(block, explained=()) for block in self.blocks))
 
     @property
     def code(self) -> str:
@@ -103,7 +114,7 @@ class Set:
 def write(job: Job) -> Made:
     """All cards of a vessel as one PDF, one bookmark a card. Raises EngineMissing."""
     page = _Page(job)
-    fitted = [page.fit(card) for card in cards(job.manual, job.reader)]
+    fitted = [each for card in cards(job.manual, job.reader) for each in page.hung(card)]
     layouts = [each.layout for each in fitted if each.layout is not None]
     joined = engine.join(layouts)
     written, records = engine.write(joined, FILE)
@@ -145,6 +156,7 @@ class _Page:
             "mark": mark_embedded(manual.vessel),
             "read_at_m": READ_AT_M[job.paper],
             "items": manual.items_for(job.reader),
+            "left_on_a_card": left_on_a_card,
             "spelled": lambda text: spelled(str(text), manual.catalogue),
             "plan_width_mm": width,
             "plan_height_mm": round(width * manual.plan.height_mm / manual.plan.width_mm, 1),
@@ -153,6 +165,14 @@ class _Page:
     def html(self, fitted: list[Set]) -> str:
         """The cards before they are laid out."""
         return self._template.render(**self._known, cards=fitted)
+
+    def hung(self, card: Card) -> list[Set]:
+        """The card; what shares one and does not fit on its sides hangs as cards of its own."""
+        whole = self.fit(card)
+        if whole.sides <= SIDES or len(card.blocks) < 2:
+            return [whole]
+        apart = [replace(card, blocks=card.blocks[:-1]), replace(card, blocks=card.blocks[-1:])]
+        return [each for part in apart for each in self.hung(part)]
 
     def fit(self, card: Card) -> Set:
         """The card laid out in the largest type that keeps it on one side, else on two; in the smallest for more."""
@@ -164,14 +184,31 @@ class _Page:
         return Set(card, known.size_pt, layout.pages, layout)
 
     def _fit(self, card: Card) -> Set:
+        """The card in the largest type that fits; what it explains of words gives way where it would cost a side."""
+        whole = self._sized(card)
+        bare = card.without_explanations()
+        if bare == card or whole.sides <= self._sides_expected(bare):
+            return whole
+        alone = self._sized(bare)
+        return alone if alone.sides < whole.sides else whole
+
+    def _sides_expected(self, card: Card) -> int:
+        """How many sides a card will surely take in the smallest type."""
+        pieces = pieces_of(self.html([Set(card, self.smallest_pt, 1)]))
+        return ceil(sides_taken(pieces, self.smallest_pt, *self.room_mm) - self._doubt(card))
+
+    @staticmethod
+    def _doubt(card: Card) -> float:
+        return max(DOUBT.get(block.template, LEAST_DOUBT) for block in card.blocks)
+
+    def _sized(self, card: Card) -> Set:
         pieces = pieces_of(self.html([Set(card, self.smallest_pt, 1)]))
         sizes = [
             self.smallest_pt + step * STEP_PT
             for step in range(round((LARGEST_PT - self.smallest_pt) / STEP_PT) + 1)
         ]
         expected = [sides_taken(pieces, size_pt, *self.room_mm) for size_pt in sizes]
-        doubt = max(DOUBT.get(block.template, LEAST_DOUBT) for block in card.blocks)
-        for sides in range(min(SIDES, max(1, ceil(expected[0] - doubt))), SIDES + 1):
+        for sides in range(min(SIDES, max(1, ceil(expected[0] - self._doubt(card)))), SIDES + 1):
             if found := self._largest(card, sides, sizes, expected):
                 return found
         layout = self._layout(card, self.smallest_pt)
@@ -223,9 +260,15 @@ def cards(manual: Manual, reader: str) -> list[Card]:
         for raft in {id(each.raft): each.raft for each in here}.values() if at_raft else (None,):
             beside = place if raft is None else str(raft.name)
             groups = _grouped([each for each in here if not at_raft or each.raft is raft])
-            made += [Card(name, beside, tuple(map(_procedure, group))) for group in groups]
+            blocks = [tuple(_procedure(each, manual, name) for each in group) for group in groups]
+            party = manual.party(raft) if raft is not None and RAFT_PARTY in station.shows else None
+            if party is not None:
+                told = [text for group in blocks for block in group for text in (block.title, *block.says)]
+                explained = manual.glossary.of_card("\n".join((party.title, *party.said, *told)), name)
+                made.append(Card(name, beside, (_party(party, explained),)))
+            made += [Card(name, beside, group) for group in blocks]
         if CALL_SCRIPT in station.shows and vessel.radio:
-            made.append(Card(name, place, (_script(vessel, say),)))
+            made.append(Card(name, place, (_script(manual, vessel, say),)))
         if STATION_BILL in station.shows:
             made += _bills(manual.bill, name, place, say)
         if PLAN in station.shows:
@@ -234,26 +277,51 @@ def cards(manual: Manual, reader: str) -> list[Card]:
 
 
 def _grouped(procedures: list[Procedure]) -> list[list[Procedure]]:
-    """Procedures that share a card: neighbours, as long as their steps are few."""
+    """Procedures that share a card, one on each side: neighbours of one bill, as long as their steps are few."""
     groups: list[list[Procedure]] = []
     for each in procedures:
-        if groups and sum(len(one.steps) for one in (*groups[-1], each)) <= MOST_STEPS:
+        if groups and len(groups[-1]) < SIDES and _shares(groups[-1][-1], each):
             groups[-1].append(each)
         else:
             groups.append([each])
     return groups
 
 
-def _procedure(one: Procedure) -> Block:
+def _shares(one: Procedure, other: Procedure) -> bool:
+    return one.bill == other.bill and _lines(one) + _lines(other) <= MOST_STEPS
+
+
+def _lines(one: Procedure) -> int:
+    """How many steps a procedure is as long as: the lines on which it is left for another are half as high as a step."""
+    return len(one.steps) + len(left_on_a_card(one)) // 2
+
+
+def left_on_a_card(one: Procedure) -> tuple[Leave, ...]:
+    """On which lines a card is left for another card; where none of those hangs anywhere, for what is in the book."""
+    hanging = tuple(leave for leave in one.leaves if any(link.on_card for link in leave.to))
+    return hanging or one.leaves
+
+
+def _procedure(one: Procedure, manual: Manual, station: str) -> Block:
     says = [
         text
         for step in one.steps
         for text in (step.text, step.place, step.unless, step.caution, ", ".join(step.who))
     ]
-    return Block("procedure.html", one.title, one, (one.intro, *says))
+    says += [
+        text for leave in left_on_a_card(one) for text in (leave.words, *(link.title for link in leave.to))
+    ]
+    said = (one.intro, *says, *((one.end.words,) if one.end else ()))
+    explained = manual.glossary.of_card("\n".join((one.title, *said)), station)
+    return Block("procedure.html", one.title, one, said, explained)
 
 
-def _script(vessel: Vessel, say: Say) -> Block:
+def _party(sheet: PartySheet, explained: tuple[Explained, ...]) -> Block:
+    """Who does what at a raft, and what the words mean that stand on all its cards: there is room for all of them."""
+    return Block("party.html", sheet.title, sheet, sheet.said, explained)
+
+
+def _script(manual: Manual, vessel: Vessel, say: Say) -> Block:
     one, radio = vessel.vessel, vessel.radio
     assert one, "no manual is composed of a vessel without particulars"
     assert radio, "who has no radio aboard has no words to say into it"
@@ -268,6 +336,8 @@ def _script(vessel: Vessel, say: Say) -> Block:
             one.length,
             one.hull_colour,
             one.underside_colour or "",
+            *((shows.what, shows.position_shown) if (shows := manual.position_set) else ()),
+            *(each.phone for each in manual.rescue_centres),
         ),
     )
     return Block("script.html", say("book.call-script"), None, tuple(says))
@@ -287,6 +357,7 @@ def _bills(bill: Bill, station: str, place: str, say: Say) -> list[Card]:
             for duty in each.duties
             for text in (each.title, duty.text, ", ".join(duty.who), duty.substitute)
         ]
+        says += [text for each in chunk for role in bill.roles for text in bill.beside(role, each)]
         made.append(Card(station, place, (Block("bill.html", say("bill.title"), chunk, (*people, *says)),)))
     return made
 

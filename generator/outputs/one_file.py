@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from generator.machine.fonts import faces_css_for_one_file
 from generator.machine.photos import SMALL_PX
 from generator.outputs import Job, Made
@@ -32,7 +34,29 @@ def write(job: Job) -> Made:
         style=sheet,
         policy=policy_of_one_file(sheet),
     )
+    text = drawn_once(text)
     return Made({FILE: text.encode("utf-8")}, undrawn(FILE, text))
+
+
+_DRAWN = re.compile(
+    r'<svg class="(?P<kind>symbol|sign)" (?P<box>viewBox="[^"]*") aria-hidden="true"(?: focusable="false")?(?P<look>[^>]*)>\s*(?P<shapes>.*?)\s*</svg>',
+    re.DOTALL,
+)
+
+
+def drawn_once(text: str) -> str:
+    """The document with each sign drawn once, before its pages, and used wherever it stands: every page leads to all emergencies by theirs."""
+    drawn: dict[tuple[str, str, str], str] = {}
+
+    def used(found: re.Match[str]) -> str:
+        name = drawn.setdefault((found["box"], found["look"], found["shapes"]), f"drawn-{len(drawn) + 1}")
+        return f'<svg class="{found["kind"]}" aria-hidden="true"><use href="#{name}"/></svg>'
+
+    pages = _DRAWN.sub(used, text)
+    signs = "".join(
+        f'<symbol id="{name}" {box}{look}>{shapes}</symbol>' for (box, look, shapes), name in drawn.items()
+    )
+    return pages.replace("<main", f"<div hidden><svg>{signs}</svg></div>\n<main", 1)
 
 
 def _photos_px(vessel: Vessel) -> int:

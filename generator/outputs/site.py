@@ -17,7 +17,8 @@ from generator.machine.photos import PAGE_PX
 from generator.manual.composing import Manual
 from generator.manual.drawing.symbols import SIZE_MM, WIDE_MM, class_of, symbol
 from generator.manual.operator import colours
-from generator.manual.procedures import Procedure, slug
+from generator.manual.procedures import slug
+from generator.manual.steps import Procedure
 from generator.outputs import Job, Made, Record
 from generator.outputs.setting.pages import environment, mark_of, marks, markup, photo_of, policy_of_files
 from generator.shelves.folder import templates_folder
@@ -35,7 +36,19 @@ if TYPE_CHECKING:
 READER = "guest"
 FILE = "index.html"
 START = "start"
-REFERENCE = ("first-words", "plan", "gear", "bill", "vessel", "contacts", "deferred", "sources", "about")
+WORDS = "words"
+REFERENCE = (
+    "first-words",
+    "plan",
+    "gear",
+    "bill",
+    WORDS,
+    "vessel",
+    "contacts",
+    "deferred",
+    "sources",
+    "about",
+)
 """The pages beside procedures and rafts, by name; each has its template and its title. Who sails alone has no bill."""
 
 
@@ -144,13 +157,15 @@ def articles(
         "drawing": lambda narrow: drawing(manual, narrow),
         "reference": [screen for screen in _reference(manual) if screen.name not in ("first-words", "about")],
     }
-    return [
-        (
-            screen,
-            markup(templates.get_template(screen.template).render(screen=screen, **screen.words)),
+    shown, pages = screens(manual), dict[str, str]()
+    for screen in sorted(
+        shown, key=lambda one: one.name == WORDS
+    ):  # the words of all other pages are explained there
+        explained = manual.glossary.of_page(" ".join(pages.values())) if screen.name == WORDS else ()
+        pages[screen.name] = templates.get_template(screen.template).render(
+            screen=screen, explained=explained, **screen.words
         )
-        for screen in screens(manual)
-    ]
+    return [(screen, markup(pages[screen.name])) for screen in shown]
 
 
 def screens(manual: Manual) -> list[Screen]:

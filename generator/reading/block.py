@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any, ClassVar, Self, TypeVar
 
-from generator.reading.fields import ASKED, READERS, Compound, Field
+from generator.reading.fields import ASKED, READERS, Compound, Dated, Field, Plain, Single, Text
 from generator.reading.findings import Place
 from generator.reading.nodes import Listing, Mapping, Node, Scalar, place_of
-from generator.reading.values import Keyed, NotKnown
+from generator.reading.values import Keyed, NotKnown, Quantity, Stamp
 
 B = TypeVar("B", bound="Block")
 
@@ -28,16 +28,24 @@ class Fault(Exception):
 class Block:
     """Values by field; an absent key is None, `unknown` is UNKNOWN.
 
-    `needed` are the fields that must be there, `asked` those of one answer that is asked for where it is not known.
-    `called` names the field that tells one block of a list from the others.
+    `read_by` has for each key its field, the attribute, and what reads it where it has one value.
+    `holding` are the attributes that hold blocks, `dated` those that hold a date.
+    `needed` are the fields that must be there, `asked` those of one answer that is asked for where it is not known;
+    `asked_in` has for each of these its attribute and whether a value that stands there can only be an answer: no block, nor any word as typed.
+    `called` names the field that tells one block of a list from the others, `called_in` is its attribute where that is a text.
     `shorthand` names the field that a bare value stands for, if any. `several` names the field of the number where one
     entry of a list may stand for several things that share all else, `either_side` whether for as many on both sides.
     """
 
     fields: ClassVar[dict[str, Field[Any]]] = {}
+    read_by: ClassVar[dict[str, tuple[Field[Any], str, Callable[[str], Any] | None]]] = {}
+    holding: ClassVar[frozenset[str]] = frozenset()
+    dated: ClassVar[frozenset[str]] = frozenset()
     needed: ClassVar[tuple[Field[Any], ...]] = ()
     asked: ClassVar[tuple[Field[Any], ...]] = ()
+    asked_in: ClassVar[tuple[tuple[str, bool, Field[Any]], ...]] = ()
     called: ClassVar[str] = ""
+    called_in: ClassVar[str] = ""
     shorthand: ClassVar[str] = ""
     several: ClassVar[str] = ""
     either_side: ClassVar[bool] = False
@@ -49,8 +57,20 @@ class Block:
         for field in vars(cls).values():
             if isinstance(field, Field):
                 cls.fields[field.key] = field
+        cls.read_by = {
+            key: (field, field.name, field.read if isinstance(field, Single) else None)
+            for key, field in cls.fields.items()
+        }
+        cls.holding = frozenset(each.name for each in cls.fields.values() if isinstance(each, Compound))
+        cls.dated = frozenset(each.name for each in cls.fields.values() if isinstance(each, Dated))
         cls.needed = tuple(field for field in cls.fields.values() if field.required)
         cls.asked = tuple(field for field in cls.fields.values() if field.single and field.unknown in ASKED)
+        cls.asked_in = tuple(
+            (field.name, isinstance(field, Single) and not isinstance(field, Plain), field)
+            for field in cls.asked
+        )
+        named = cls.fields.get(cls.called)
+        cls.called_in = named.name if isinstance(named, Text) else ""
         cls.examined = cls.faults is not Block.faults
         cls.completed = cls.complete is not Block.complete
 
@@ -70,10 +90,12 @@ class Block:
 
         What a thing shares with others in one entry stands, for each of them, at its own name.
         """
-        node, path = self.node, self._path
-        if isinstance(node, Mapping) and key in node.entries and key not in node.shared:
-            return place_of(node.entries[key], f"{path}.{key}".lstrip("."))
-        return place_of(node, f"{path}.{key}".strip("."))
+        values = self.__dict__
+        node, path = values["_node"], values["_path"]
+        full = f"{path}.{key}" if path and key else key or path.strip(".")
+        if key and isinstance(node, Mapping) and key in node.entries and key not in node.shared:
+            node = node.entries[key]
+        return Place(node.source.file, node.line + 1, node.column + 1, full)
 
     def place_in(self, key: str, number: int) -> Place:
         """Where the value with that number, from 0, of a list under `key` stands."""
@@ -127,15 +149,17 @@ class Block:
 
     def known(self, *names: str) -> bool:
         """Whether all of these attributes are given and known."""
-        return all(
-            self.__dict__.get(name) is not None and not isinstance(self.__dict__.get(name), NotKnown)
-            for name in names
-        )
+        values = self.__dict__
+        for name in names:
+            value = values.get(name)
+            if value is None or value.__class__ is NotKnown:
+                return False
+        return True
 
     def inner(self) -> Iterator[Block]:
         """The block itself and every block in it, in the order of the file."""
-        found: list[Block] = []
-        _gather(self, found)
+        found: list[Block] = [self]
+        _look_in(self.__dict__, found)  # also at what its file does not say: a vessel's voyage and base
         return iter(found)
 
     @property
@@ -166,7 +190,7 @@ class Block:
         return _seen_by(self, READS[reader])
 
 
-_BARE = frozenset((str, tuple, bool, int, Mapping, type(None)))
+_BARE = frozenset((str, tuple, bool, int, Mapping, type(None), NotKnown, Quantity, Stamp))
 """What holds no block: most values, passed over quickly."""
 
 
@@ -174,13 +198,18 @@ def _gather(value: object, found: list[Block]) -> None:
     """Notes the blocks that a value of a block is made of, each before those in it."""
     if isinstance(value, Block):
         found.append(value)
-        for name, each in value.__dict__.items():
-            if each.__class__ not in _BARE and name != "_original":
-                _gather(each, found)
+        if not value.holding.isdisjoint(value.__dict__):
+            _look_in(value.__dict__, found)
     elif isinstance(value, (dict, list)):
         for each in value.values() if isinstance(value, dict) else value:
             if each.__class__ not in _BARE:
                 _gather(each, found)
+
+
+def _look_in(values: dict[str, object], found: list[Block]) -> None:
+    for name, each in values.items():
+        if each.__class__ not in _BARE and name != "_original":
+            _gather(each, found)
 
 
 def _seen_by(block: B, allowed: tuple[str, ...]) -> B:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from datetime import date
 
 from generator.reading.values import Stamp
 
 _MONTHS = (
     "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december",
 )  # fmt: skip
-_AS_FILES_HAVE_IT = r"([0-9]{4})-([0-9]{2})(?:-([0-9]{2}))?"
+_AS_FILES_HAVE_IT = re.compile(r"([0-9]{4})-([0-9]{2})(?:-([0-9]{2}))?")
 _LONGEST = 60
 _LIKE = "write year-month or year-month-day: 2026-05 or 2026-05-20"
 
@@ -20,9 +19,9 @@ def read(text: str) -> Stamp:
 
     Raises ValueError(message, remedy) for everything else.
     """
-    match = re.fullmatch(_AS_FILES_HAVE_IT, text)
+    match = _AS_FILES_HAVE_IT.fullmatch(text)
     if not match and len(text) <= _LONGEST and len(meant := _meanings(text)) == 1:
-        match = re.fullmatch(_AS_FILES_HAVE_IT, meant[0])
+        match = _AS_FILES_HAVE_IT.fullmatch(meant[0])
     if not match:
         raise ValueError(*_told(text if len(text) <= _LONGEST else f"{text[:_LONGEST]} ..."))
     year, month, day = int(match[1]), int(match[2]), int(match[3]) if match[3] else None
@@ -31,12 +30,11 @@ def read(text: str) -> Stamp:
     if not 1 <= month <= 12:
         raise ValueError(f"there is no month {match[2]} in {text}", _LIKE)
     try:
-        date(year, month, day or 1)
+        return Stamp(year, month, day)
     except ValueError:
         raise ValueError(
             f"there is no day {text}", "look at the day again, or write the month alone: " + text[:7]
         ) from None
-    return Stamp(year, month, day)
 
 
 def _told(text: str) -> tuple[str, str]:

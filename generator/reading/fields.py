@@ -102,8 +102,8 @@ class Field(Generic[G_co]):
     def __get__(self, block: Block | None, owner: type | None = None) -> Self | G_co:
         if block is None:
             return self
-        value: G_co = block.__dict__.get(self.name, self.blank)
-        return value
+        absent: G_co = self.blank  # what is there stands in the block itself, where Python looks first
+        return absent
 
     def schema(self) -> Schema:
         """What a JSON Schema says of a plain value; editors turn some text into numbers, dates into text."""
@@ -144,7 +144,8 @@ class Text(Single[str]):
         """The words; refuses curly quotes put where straight ones belong, and words that are no answer to the question."""
         if len(text) > self.longest_word or "\n" in text:
             refuse(letters.unfit(text, self.longest, self.longest_word, self.one_line))
-        refuse(letters.curly(text))
+        if text.startswith(letters.OPENING):
+            refuse(letters.curly(text))
         if len(text) < 12 and text.lower() in NO_ANSWER:
             raise Misread(f"'{text}' is no answer", "write it in words", IF_OPEN, IF_NONE)
         if len(text) < 8 and (word := text.lower()) in NO_WORDS and word not in self.answers:
@@ -201,7 +202,7 @@ class Choice(_Chosen, Single[str]):
 
     def read(self, text: str) -> str:
         """The word as listed, whatever its capitals and hyphens."""
-        if text in self.choices:
+        if text in (self._listed or self.choices):
             return text
         for choice in self.choices:
             if folded(choice) == folded(text):
@@ -223,6 +224,8 @@ class YesNo(_Chosen, Single[bool]):
 
     def read(self, text: str) -> bool:
         """True for yes; other ways of saying it are told to write yes or no."""
+        if text in ("yes", "no"):
+            return text == "yes"
         said = {"true": "yes", "on": "yes", "y": "yes", "false": "no", "off": "no", "n": "no"}.get(
             text.lower(), text
         )

@@ -26,9 +26,12 @@ class Weight(IntEnum):
         return self.name.lower()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(unsafe_hash=True, slots=True)
 class Place:
-    """Where in which file: line and column count from 1, `key` is the path of the key in the file."""
+    """Where in which file: line and column count from 1, `key` is the path of the key in the file.
+
+    It is never changed; not frozen, for that would make each cost three times as much, and a file has hundreds.
+    """
 
     file: str
     line: int = 1

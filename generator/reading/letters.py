@@ -7,7 +7,8 @@ import re
 from generator.reading.nearest import shortened
 
 LONGEST, LONGEST_WORD = 500, 60
-_OPENING, _CLOSING, _CURLY = ("“", "”", "„", "‘"), ("“", "”", "’"), re.compile("[“”„]")
+OPENING = ("“", "”", "„", "‘")
+_CLOSING, _CURLY = ("“", "”", "’"), re.compile("[“”„]")
 
 
 def unfit(
@@ -32,7 +33,7 @@ def unfit(
 
 def curly(text: str) -> tuple[str, str] | None:
     """Curly quotes round a value in place of straight ones; None where there are none."""
-    if text[:1] in _OPENING and text[-1:] in _CLOSING and not _CURLY.search(text, 1, len(text) - 1):
+    if text[:1] in OPENING and text[-1:] in _CLOSING and not _CURLY.search(text, 1, len(text) - 1):
         return (
             f"{shortened(text)} stands in curly quotes",
             f'write it without quotes or with straight ones: "{shortened(text[1:-1])}"',

@@ -15,7 +15,7 @@ from generator.reading.nodes import OF_A_VESSEL, Listing, Mapping, Node, Refused
 from generator.reading.remedies import answer, removed, sample, some, wanted
 from generator.reading.shares import Shares, in_a_row
 from generator.reading.slips import as_keys, as_list, unknown
-from generator.reading.together import each_of, told_once
+from generator.reading.together import each_of, is_on_both_sides, told_once
 from generator.reading.values import UNKNOWN, UNREAD, Counted, Keyed, NotKnown
 
 B = TypeVar("B", bound=Block)
@@ -29,8 +29,7 @@ _SUGGESTIONS = 200  # more unknown keys are none of ours; looking for the neares
 class Loader:
     """Reads blocks out of trees; what is wrong goes into `findings`, the key paths of what could not be read into `unreadable`.
 
-    `special` are the words that are no plain values; `whole` what the file is called in messages, `open_answer` what
-    may be written instead of a value that is missing.
+    `special` are the words that are no plain values, `whole` is what messages call the file, `open_answer` what may stand for a value.
     """
 
     special: frozenset[str] = NO_VALUE
@@ -59,9 +58,9 @@ class Loader:
             remedy = "take the '- ' away: its keys stand one below the other"
             self.told_and_read(node, path, f"a {what} stands where keys belong", remedy)
             block.__dict__["_node"] = node = meant
-        fields, values, special = kind.fields, block.__dict__, self.special
-        if not node.entries.keys() <= fields.keys():
-            self.slips(node, fields, path)
+        read_by, values, special = kind.read_by, block.__dict__, self.special
+        if not node.entries.keys() <= read_by.keys():
+            self.slips(node, kind.fields, path)
         entries = node.entries
         if not entries and not kind.needed:
             self.bad(
@@ -72,26 +71,26 @@ class Loader:
                 "file.blank-value",
             )
         for key, child in entries.items():
-            field = fields.get(key)
-            if field is None:
+            if (found := read_by.get(key)) is None:
                 self._unknown_key(kind, node, key, path)
                 continue
-            if child.__class__ is Scalar and isinstance(field, Single):
+            field, name, read = found
+            if read is not None and child.__class__ is Scalar:
                 text = child.text.strip()
                 if text in special:
                     value = self.special_word(field, child, path, key)
                 else:
                     try:
-                        value = field.read(text)
+                        value = read(text)
                     except Misread as error:
                         value = None if self.says_none(field, child, block) else UNREAD
                         if value is UNREAD:
                             self.misread(error, field, child, path, key)
-                values[field.name] = value
+                values[name] = value
             else:
                 value = self._other(field, child, f"{path}.{key}" if path else key, block)
                 if field.single or value is not UNKNOWN:
-                    values[field.name] = value
+                    values[name] = value
         for field in kind.needed:
             if field.key not in entries:
                 self._missing(field, node, path)
@@ -155,17 +154,18 @@ class Loader:
 
     def is_special(self, node: Node) -> bool:
         """Whether a word stands there that is no plain value."""
-        return node.__class__ is Scalar and _text(node).strip() in self.special
+        return node.__class__ is Scalar and node.text.strip() in self.special
 
     def _other(self, field: Field[Any], node: Node, path: str, block: Block) -> Any:
         """The value of a field that holds blocks or lists, or of a scalar field written with more than its value."""
         if node.__class__ is Refused:
             return UNREAD if isinstance(field, Single) else field.blank
-        if node.__class__ is Scalar and self.says_none(field, node, block):
-            return field.blank
-        if self.is_special(node) and not isinstance(field, Listed):
-            self.special_word(field, node, path.rpartition(".")[0], field.key)
-            return field.blank
+        if node.__class__ is Scalar:
+            if self.says_none(field, node, block):
+                return field.blank
+            if self.is_special(node) and not isinstance(field, Listed):
+                self.special_word(field, node, path.rpartition(".")[0], field.key)
+                return field.blank
         if isinstance(field, Many):
             return self._many(field, node, path)
         if isinstance(field, Named):
@@ -197,17 +197,12 @@ class Loader:
             name = self._name(field.block, called)
             inner = f"{path}[{name or number}]"
             if field.distinct and name in seen and called is not None:
+                message, place = f"two are called '{name}'", place_of(called, inner)
+                remedy, also = "give each its own name, or keep the one that is true", (seen[name],)
                 self.findings.append(
-                    Finding(
-                        "file.bad-value",
-                        Weight.DEFECT,
-                        f"two are called '{name}'",
-                        place_of(called, inner),
-                        "give each its own name, or keep the one that is true",
-                        also=(seen[name],),
-                    )
+                    Finding("file.bad-value", Weight.DEFECT, message, place, remedy, also=also)
                 )
-            elif name and called is not None:
+            elif field.distinct and name and called is not None:
                 seen[name] = place_of(called, inner)
             shared, before = isinstance(item, Mapping) and item.shared, len(self.findings)
             made += self.entry(field, field.block, item, inner)
@@ -217,9 +212,13 @@ class Loader:
 
     def _things(self, kind: type[Block], node: Listing, path: str) -> list[Node]:
         """The entries of a list, those that stand for several things one by one."""
+        if not kind.several:
+            return node.items
         things: list[Node] = []
         for number, item in enumerate(node.items, 1):
-            if not kind.several or not isinstance(item, Mapping):
+            named = item.entries.get(kind.called) if isinstance(item, Mapping) else None
+            alone = named is None or isinstance(named, Scalar)
+            if not isinstance(item, Mapping) or (alone and not (kind.either_side and is_on_both_sides(item))):
                 things.append(item)
                 continue
             apart, clashes = each_of(item, kind.called, kind.several, either_side=kind.either_side)
@@ -230,12 +229,9 @@ class Loader:
 
     def _name(self, kind: type[Block], called: Node | None) -> str:
         """What findings call an entry of a list; "" where that is not said, or not to be told."""
-        told = (
-            isinstance(called, Scalar)
-            and not self.is_special(called)
-            and kind.fields[kind.called].reader == "guest"
-        )
-        return shortened(called.text) if told and isinstance(called, Scalar) else ""
+        if not isinstance(called, Scalar) or called.text.strip() in self.special:
+            return ""
+        return shortened(called.text) if kind.fields[kind.called].reader == "guest" else ""
 
     def entry(self, field: Field[Any], kind: type[B], node: Node, path: str) -> list[B]:
         """One entry of a list or of named blocks, as a list; empty where it is blank or unknown."""
@@ -314,8 +310,17 @@ class Loader:
             several, written = "words" if field.choices else "values", ", ".join(map(str, parts))
             self.bad(node, path, f"several {several} stand here as one", f"write {field.key}: [{written}]")
             return tuple(parts)
-        kept = self._within_bounds(field, items, path)
-        return tuple(value for item in kept for value in self._values(field, item, path) if value is not None)
+        read: list[T] = []
+        for item in self._within_bounds(field, items, path):
+            if item.__class__ is Scalar and (text := item.text.strip()) not in self.special:
+                try:
+                    read.append(field.of.read(text))
+                except Misread as error:
+                    parent, _, key = path.rpartition(".")
+                    self.misread(error, field, item, parent, field.key or key)
+            else:
+                read += [value for value in self._values(field, item, path) if value is not None]
+        return tuple(read)
 
     def _values(self, field: Listed[Any], node: Node, path: str) -> Iterator[Any]:
         """One entry of a list of values; of words with numbers behind them it may hold several."""

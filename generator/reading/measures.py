@@ -18,7 +18,14 @@ _UNITS = {
     "length": {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254},
     "mass": {"kg": 1.0, "g": 0.001, "t": 1000.0, "lb": 0.45359237},
     "force": {"kN": 1000.0, "N": 1.0, "kgf": 9.80665, "lbf": 4.4482216152605},
-    "volume": {"l": 1.0, "L": 1.0, "ml": 0.001, "US gal": 3.785411784, "imp gal": 4.54609},
+    "volume": {
+        "l": 1.0,
+        "L": 1.0,
+        "ml": 0.001,
+        "US gal": 3.785411784,
+        "imp gal": 4.54609,
+        "gal": 3.785411784,
+    },  # as with gpm
     "flow": {
         "l/min": 1.0,
         "L/min": 1.0,
@@ -39,7 +46,8 @@ _OTHERWISE = {
     "metre": "m", "metres": "m", "meter": "m", "meters": "m", "feet": "ft", "foot": "ft", "inch": "in",
     "inches": "in", "kilo": "kg", "kilos": "kg", "kgs": "kg", "kilogram": "kg", "kilograms": "kg",
     "lbs": "lb", "tonne": "t", "tonnes": "t", "pound": "lb", "pounds": "lb", "litre": "l", "litres": "l",
-    "liter": "l", "liters": "l", "ltr": "l", "lpm": "l/min", "lph": "l/h", "m³/h": "m3/h", "watt": "W",
+    "liter": "l", "liters": "l", "ltr": "l", "gals": "gal", "gallon": "gal", "gallons": "gal",
+    "lpm": "l/min", "lph": "l/h", "m³/h": "m3/h", "watt": "W",
     "watts": "W", "newton": "N", "newtons": "N", "month(s)": "months", "yr": "years", "yrs": "years",
 }  # fmt: skip
 _NOTHING = ("none", "nothing")
@@ -89,7 +97,7 @@ class Count(Single[int]):
 
     def read(self, text: str) -> int:
         """The number."""
-        if not re.fullmatch(r"[0-9]{1,9}", text):
+        if not (text.isascii() and text.isdigit() and len(text) <= 9):
             digits = f"write digits only, for example {self.example}"
             raise Misread(f"'{shortened(text)}' is not a whole number", digits)
         value = int(text)
@@ -168,11 +176,15 @@ class Measure(Measured[Quantity]):
         """Whether the word none says as well that there is 0 of it."""
 
     def read(self, text: str) -> Quantity:
-        r"""The quantity; 5 ft 6 in, 5' 6\" and 1 1/2 in are read, a figure without unit is not guessed."""
+        r"""The quantity; 5 ft 6 in, 5' 6\", 1 1/2 in and 12 metres are read, a figure without unit is not guessed."""
         if self.nothing and text.lower() in _NOTHING:
             unit = next(iter(self.units))
             return Quantity(0.0, f"0 {unit}", unit)
         match = self._pattern.fullmatch(text)
+        as_it_is = self.dimension == "length" and _FEET.fullmatch(text) is not None
+        if match is None and not as_it_is and (usual := in_usual_units(text)) != text:
+            match = self._pattern.fullmatch(usual)
+            text = usual if match else text
         if match:
             value, unit = float(match[1]) * self.units[match[2]], match[2]
         elif self.dimension == "length" and (inches := _inches(text)) is not None:
@@ -218,8 +230,7 @@ class Measure(Measured[Quantity]):
         if figure:
             word = figure[2].lower()
             known = {unit.lower(): unit for unit in self.units}
-            unit = known.get(word) or (_OTHERWISE[word] if _OTHERWISE.get(word) in self.units else None)
-            if unit:
+            if unit := known.get(word):
                 return Misread(
                     f"'{shown}' writes its unit otherwise than a vessel file does",
                     f"write {figure[1]} {unit} {units}",
@@ -232,7 +243,8 @@ class Measure(Measured[Quantity]):
     def schema(self) -> Schema:
         """Text with one of the units."""
         feet = r"|ft *[0-9.]+ *in|'( *[0-9.]+ *\")?" if self.dimension == "length" else ""
-        plain = f"{_PLAIN_NUMBER} *({'|'.join(self.units)}{feet})"
+        spelt = [re.escape(word) for word, unit in _OTHERWISE.items() if unit in self.units]
+        plain = f"{_PLAIN_NUMBER} *({'|'.join((*self.units, *spelt))}{feet})"
         pattern = f"({plain}|{_FRACTIONS})" if self.dimension == "length" else plain
         pattern = f"({pattern}|{'|'.join(_NOTHING)})" if self.nothing else pattern
         return {"type": "string", "pattern": f"^{pattern}$"}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Callable, Collection, Iterator, Mapping
 from functools import partial
@@ -88,6 +89,7 @@ class Reference(Single[str]):
         return condition(said)[0] if self.negatable else said
 
 
+@functools.lru_cache(maxsize=4096)
 def condition(said: str) -> tuple[str, bool]:
     """The name in a condition, and whether it is to be so: ("raft", False) of "not raft"."""
     name = said.removeprefix("not ")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import functools
 import re
 from typing import TYPE_CHECKING
 
@@ -136,6 +137,10 @@ def shortened(text: str, most: int = 60) -> str:
     return text if len(text) <= most else f"{text[:most]} ..."
 
 
+_ADDED = re.compile(r"[\s_-]+")
+
+
+@functools.lru_cache(maxsize=8192)
 def folded(text: str) -> str:
     """Text without what hands add to it: capitals, underscores, hyphens and blanks in a row."""
-    return re.sub(r"[\s_-]+", " ", text.strip().lower())
+    return _ADDED.sub(" ", text.strip().lower())

@@ -47,15 +47,19 @@ OF_A_SHELF = Sort(
 
 
 class Source:
-    """One file: its name as the user gave it, whether what it holds may be quoted, its sort, and whether all of it is known to be ASCII."""
+    """One file: its name as the user gave it, whether what it holds may be quoted, its sort, and whether all of it is known to be ASCII.
 
-    __slots__ = ("ascii", "file", "private", "sort")
+    `letters` are those beyond ASCII that may stand in its values, each once; None where that is not known.
+    """
+
+    __slots__ = ("ascii", "file", "letters", "private", "sort")
 
     def __init__(self, file: str, private: bool = False, sort: Sort = OF_A_VESSEL):
         self.file = file
         self.private = private
         self.sort = sort
         self.ascii = False
+        self.letters: frozenset[str] | None = None
 
 
 class Scalar:
@@ -77,18 +81,40 @@ class Refused(Scalar):
     __slots__ = ()
 
 
-class Mapping:
-    """Keys and values; `keys` holds the place of each key as a Scalar, `shared` the keys that it shares with other things."""
+At = tuple[int, int, bool]
+"""Line and column of a key, and whether it stands without quotes."""
 
-    __slots__ = ("column", "entries", "keys", "line", "shared", "source")
+
+class Mapping:
+    """Keys and values; `keys` holds the place of each key as a Scalar, `shared` the keys that it shares with other things.
+
+    `at` is where keys stand of which nobody has asked yet: most never are.
+    """
+
+    __slots__ = ("_keys", "at", "column", "entries", "line", "shared", "source")
 
     def __init__(self, line: int, column: int, source: Source):
         self.entries: dict[str, Node] = {}
-        self.keys: dict[str, Scalar] = {}
+        self.at: dict[str, At] = {}
+        self._keys: dict[str, Scalar] = {}
         self.shared: frozenset[str] = frozenset()
         self.line = line
         self.column = column
         self.source = source
+
+    @property
+    def keys(self) -> dict[str, Scalar]:
+        """The keys by name, as they stand in the file."""
+        if self.at:
+            source = self.source
+            for name, (line, column, plain) in self.at.items():
+                self._keys[name] = Scalar(name, line, column, plain, source)
+            self.at = {}
+        return self._keys
+
+    @keys.setter
+    def keys(self, keys: dict[str, Scalar]) -> None:
+        self.at, self._keys = {}, keys
 
 
 class Listing:

@@ -34,6 +34,7 @@ from generator.reading.layout import Laid
 from generator.reading.nearest import shortened
 from generator.reading.nodes import (
     OF_A_VESSEL,
+    At,
     Listing,
     Mapping,
     Node,
@@ -49,6 +50,7 @@ SIZE_LIMIT_BYTES = 1_000_000
 DEPTH_LIMIT = 24
 LONGEST_KEY = 1000  # private.yaml's keys hold the names of things
 EVENT_LIMIT = 60_000  # keys, values, starts and ends of blocks; a full vessel file has some 4,000
+_ASCII = bytes(range(128))
 _PARSER = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 
 
@@ -155,11 +157,13 @@ def read_file(
 
 def read_bytes(data: bytes, source: Source) -> tuple[Mapping | None, list[Finding]]:
     """The tree of what stands in a file, and what is wrong with its letters and its form; None where there is no tree."""
-    source.ascii = (
-        data.isascii() and b"\\" not in data
-    )  # behind which any letter may be written by its number
+    told = b"\\" not in data  # behind which any letter may be written by its number
+    source.ascii = told and data.isascii()
     try:
-        return read(decode(data, source), source)
+        text = decode(data, source)
+        if told:
+            source.letters = frozenset(text.encode().translate(None, _ASCII).decode())
+        return read(text, source)
     except Unreadable as error:
         return None, [error.finding]
 
@@ -208,74 +212,79 @@ def _build(text: str, source: Source, findings: list[Finding]) -> Mapping:  # no
     stack: list[tuple[Mapping | Listing | None, str | None]] = []
     root: Node | None = None
     top: Mapping | Listing | None = None
+    entries: dict[str, Node] | None = None  # of `top`, where it is a block
+    items: list[Node] | None = None  # of `top`, where it is a list
+    at: dict[str, At] = {}  # where its keys stand
     pending: str | None = None  # the key waiting for its value; "" where the key was refused
+    marked = any(sign in text for sign in "&!*")  # else nothing can have an anchor or a tag
     node: Node
     for number, event in enumerate(iter(_PARSER(text).get_event, None)):
         kind, mark = event.__class__, event.start_mark
         if kind is ScalarEvent:
-            if event.anchor is not None or event.tag is not None:
+            if marked and (event.anchor is not None or event.tag is not None):
                 _refused_form(event, source, findings)
+            if number > EVENT_LIMIT:
+                what = f"the file holds more than {EVENT_LIMIT:,} keys and values up to here"
+                raise Unreadable(refuse(source, mark.line, mark.column, what, source.sort.too_long))
             value = event.value
+            if pending is None and entries is not None:
+                if value not in at and 0 < len(value) <= LONGEST_KEY and value.isprintable():
+                    at[value] = (mark.line, mark.column, not event.style)
+                    pending = value
+                    continue  # as nearly every key is
+                node = Scalar(value, mark.line, mark.column, not event.style, source)
+                if not value.isprintable():
+                    _make_plain(node, event, findings)
+                pending = _key(node, at, findings, text)
+                continue
             node = Scalar(value, mark.line, mark.column, not event.style, source)
             if not value.isprintable():
                 _make_plain(node, event, findings)
-            if number > EVENT_LIMIT:
-                raise Unreadable(
-                    refuse(
-                        source,
-                        mark.line,
-                        mark.column,
-                        f"the file holds more than {EVENT_LIMIT:,} keys and values up to here",
-                        source.sort.too_long,
-                    )
-                )
-        elif kind is MappingStartEvent or kind is SequenceStartEvent:
+            if entries is not None:
+                if pending:
+                    entries[pending] = node
+                pending = None
+            elif items is not None:
+                items.append(node)
+            else:
+                root = node
+            continue
+        if kind is MappingStartEvent or kind is SequenceStartEvent:
             if event.anchor is not None or event.tag is not None:
                 _refused_form(event, source, findings)
             if len(stack) >= DEPTH_LIMIT:
-                raise Unreadable(
-                    refuse(
-                        source,
-                        mark.line,
-                        mark.column,
-                        f"lists and keys lie more than {DEPTH_LIMIT} deep here",
-                        source.sort.too_deep,
-                    )
-                )
+                what = f"lists and keys lie more than {DEPTH_LIMIT} deep here"
+                raise Unreadable(refuse(source, mark.line, mark.column, what, source.sort.too_deep))
             node = (Mapping if kind is MappingStartEvent else Listing)(mark.line, mark.column, source)
         elif kind is MappingEndEvent or kind is SequenceEndEvent:
             top, pending = stack.pop()
+            entries, at = (top.entries, top.at) if isinstance(top, Mapping) else (None, at)
+            items = top.items if isinstance(top, Listing) else None
             continue
         elif kind is AliasEvent:
             _refused_form(event, source, findings)
             node = Refused("", mark.line, mark.column, True, source)
         elif kind is DocumentStartEvent and root is not None:
-            raise Unreadable(
-                refuse(
-                    source,
-                    mark.line,
-                    mark.column,
-                    "a second document starts here ('---')",
-                    source.sort.one,
-                )
-            )
+            what = "a second document starts here ('---')"
+            raise Unreadable(refuse(source, mark.line, mark.column, what, source.sort.one))
         else:
             continue
-        if top is None:
+        if items is not None:
+            items.append(node)
+        elif entries is None:
             root = node
-        elif isinstance(top, Listing):
-            top.items.append(node)
         elif pending is None:
-            pending = _key(node, top, findings, text)
-            if isinstance(node, Scalar):
-                continue
+            pending = _key(node, at, findings, text)
         else:
             if pending:
-                top.entries[pending] = node
+                entries[pending] = node
             pending = None
-        if not isinstance(node, Scalar):
-            stack.append((top, pending))
-            top, pending = node, None
+        if isinstance(node, Scalar):
+            continue
+        stack.append((top, pending))
+        top, pending = node, None
+        entries, at = (node.entries, node.at) if isinstance(node, Mapping) else (None, at)
+        items = node.items if isinstance(node, Listing) else None
     if root is None or (type(root) is Scalar and not root.text.strip()):
         raise Unreadable(refuse(source, 0, 0, "the file is empty", source.sort.empty))
     if not isinstance(root, Mapping):
@@ -299,7 +308,7 @@ def _make_plain(node: Scalar, event: ScalarEvent, findings: list[Finding]) -> No
     node.text = node.text.replace("\r\n", "\n").replace("\r", "\n").replace("\t", " ")
 
 
-def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str:
+def _key(node: Node, at: dict[str, At], findings: list[Finding], text: str) -> str:
     """The text of a key; "" where it cannot be one, so that its value is dropped."""
     if isinstance(node, Refused):
         return ""
@@ -316,8 +325,8 @@ def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str
         )
         return ""
     name = node.text
-    if name and name not in parent.keys and len(name) <= LONGEST_KEY and "\n" not in name:
-        parent.keys[name] = node
+    if name and name not in at and len(name) <= LONGEST_KEY and "\n" not in name:
+        at[name] = (node.line, node.column, node.plain)
     elif not name:
         before = rows(text)[node.line][: node.column]
         findings.append(
@@ -335,7 +344,7 @@ def _key(node: Node, parent: Mapping, findings: list[Finding], text: str) -> str
         )
         return ""
     else:
-        first, shown = parent.keys[name], "" if node.source.private else shortened(name)
+        first, shown = Scalar(name, *at[name], node.source), "" if node.source.private else shortened(name)
         called = f"'{shown}'" if shown else "this key"
         findings.append(
             Finding(

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import calendar
 from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Literal, Self, TypeVar
 
+from generator.calc.expiry import last_of_month
 from generator.reading.findings import Place
 
 V = TypeVar("V")
@@ -137,7 +137,7 @@ class Stamp:
     def last_day(self) -> date:
         """The latest day the marking can mean."""
         if self._last_day is None:
-            self._last_day = self.first_day.replace(day=calendar.monthrange(self.year, self.month)[1])
+            self._last_day = last_of_month(self.first_day)
         return self._last_day
 
     @property
@@ -161,7 +161,7 @@ class Stamp:
         return hash((self.year, self.month, self.day))
 
     def __str__(self) -> str:
-        return f"{self.year:04}-{self.month:02}" + (f"-{self.day:02}" if self.day else "")
+        return self.first_day.isoformat() if self.day else self.first_day.isoformat()[:7]
 
     def __deepcopy__(self, memo: object) -> Self:
         """Itself, for it never changes."""

@@ -54,11 +54,12 @@ class Kind:
 
 
 def _known(what: str) -> None:
-    if what not in _PROPERTIES:
+    if what not in EVERY_PROPERTY:
         raise LookupError(f"there is no property '{what}' of gear")
 
 
-_PROPERTIES = frozenset(PROPERTIES)
+EVERY_PROPERTY = frozenset(PROPERTIES)
+"""What gear may be or do."""
 
 
 class Kinds(tuple[Kind, ...]):
@@ -78,6 +79,10 @@ class _Kinds:
         blocks = list(blocks_of(files))
         self.all = Kinds(_kind(block) for block in blocks)
         self.that = {what: tuple(each for each in self.all if each.does(what)) for what in PROPERTIES}
+        self.called: dict[str, Kind] = {}
+        for kind in reversed(self.all):
+            if not kind.words:
+                self.called[kind.name.lower()] = kind
         lists: dict[str, set[str]] = {key.replace("-", "_"): set() for key in SmallWords.fields}
         for file in files:
             for name in lists if file.block.small_words else ():
@@ -90,6 +95,7 @@ class _Kinds:
         self._others: dict[str, Kind | None] = {}
         self._second: dict[str, tuple[Kind, ...]] = {}
         self._begun: dict[str, Kind | None] = {}
+        self._as_asked: dict[str, bool] = {}
         self._all_meant: dict[str, tuple[Kind, ...]] = {}
 
     def meant(self, what: str) -> Kind | None:
@@ -124,6 +130,14 @@ class _Kinds:
             found = self._recogniser.begun(what) if self._recogniser.meant(what) is None else None
             self._begun[what] = self.all[found.index] if found is not None else None
         return self._begun[what]
+
+    def as_asked(self, what: str) -> bool:
+        """Whether a name is the own name of one kind, or of none at all: nobody is told to write it otherwise."""
+        if what not in self._as_asked:
+            one = self.meant(what)
+            told = self.other(what) is not None or self.second(what) or self.begun(what) is not None
+            self._as_asked[what] = not told and not (one is not None and one.written_as)
+        return self._as_asked[what]
 
     def _read(self, what: str) -> Kind | None:
         found = self._recogniser.meant(what)
@@ -166,7 +180,14 @@ def _kinds(files: tuple[File[GearFile], ...]) -> _Kinds:
 
 
 def _shelf() -> _Kinds:
-    return _kinds(GEAR.files())
+    files = GEAR.files()
+    if not _LAST or _LAST[0][0] is not files:
+        _LAST[:] = [(files, _kinds(files))]
+    return _LAST[0][1]
+
+
+_LAST: list[tuple[tuple[File[GearFile], ...], _Kinds]] = []
+"""The files last asked for, and their kinds: checks ask some hundred times a boat."""
 
 
 def kinds() -> Kinds:
@@ -215,6 +236,11 @@ def kind_renamed(what: Given) -> Kind | None:
     return _shelf().other(what) if isinstance(what, str) else None
 
 
+def named_as_asked(what: Given) -> bool:
+    """Whether nothing is to be said of how a thing is called: its name is the own one of one kind, or has nothing of any."""
+    return not isinstance(what, str) or _shelf().as_asked(what)
+
+
 def kinds_joined(what: Given) -> tuple[Kind, ...]:
     """The kinds that one name means besides the first, where it joins several: "lifebuoy and danbuoy"."""
     return _shelf().second(what) if isinstance(what, str) else ()
@@ -240,14 +266,16 @@ def kinds_in(what: Given) -> tuple[Kind, ...]:
 
 def mentions(what: Given, property_: str) -> bool:
     """Whether a thing in a bag is of a kind with a property, or one of several that are."""
-    return any(kind.does(property_) for kind in kinds_in(what))
+    if property_ not in EVERY_PROPERTY:
+        raise LookupError(f"there is no property '{property_}' of gear")
+    return any(property_ in kind.properties for kind in kinds_in(what))
 
 
 def is_called(what: Given, name: str) -> bool:
     """Whether a thing in a bag is what rule sets and packs call `name`; what is no kind of gear is looked for among its words."""
     if not isinstance(what, str):
         return False
-    kind = next((each for each in kinds() if each.name.lower() == name.lower() and not each.words), None)
+    kind = _shelf().called.get(name.lower())
     if kind is None:
         return re.search(rf"\b{re.escape(name.lower())}s?\b", what.lower()) is not None
     return any(each is kind or kind.name.lower() in each.serves_as for each in kinds_in(what))

@@ -37,11 +37,19 @@ PURPOSES = (
 AT_ONCE = ("signal", "medical")
 SAVES = ("lifesaving", *AT_ONCE)
 """What is wanted in the first minutes, and what else a life hangs on."""
+VITAL = (*SAVES, "fire")
+"""What a life hangs on if it is found at once."""
+AGAINST_WATER = "flooding"
+FETCHED = (*VITAL, AGAINST_WATER)
+"""What somebody goes for while she burns or fills."""
 USED_THERE = ("flooding", "rig", "tool", "other")
 """What is also wanted in the engine space, the bilge or the anchor locker itself."""
 PROPERTIES = (
+    "an aerial without the mast",
+    "for the first minutes",
     "thrown to somebody",
     "carries a light",
+    "lights the way",
     "is rigged on deck",
     "clips somebody on",
     "discharged by hand",
@@ -69,6 +77,13 @@ PROPERTIES = (
     "moves her by hand",
     "holds her to the ground",
     "lifts a person by hand",
+    "brought to somebody alongside",
+    "feeds a fire",
+    "is fixed in the open",
+    "is steered by",
+    "cuts a line",
+    "slows her astern",
+    "steers by itself",
 )
 """What a kind may be or do; the head of the shelf says what each of them means."""
 

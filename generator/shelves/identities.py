@@ -11,7 +11,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.reading.block import Block, Fault
-from generator.reading.fields import Choice, Dated, Digits, Many, Misread, Plain, Schema, Single, Text
+from generator.reading.fields import Choice, Dated, Digits, Many, Misread, Plain, Schema, Single, Text, Texts
 from generator.reading.findings import Finding
 from generator.reading.names import Reference, standing
 from generator.reading.values import given
@@ -21,21 +21,10 @@ from generator.shelves.shelf import File, Shelf, Tallied
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from generator.reading.findings import Finding
-
 KINDS = (
-    "coast station",
-    "group of ships",
-    "rescue aircraft",
-    "handheld VHF",
-    "SART",
-    "man-overboard device",
-    "EPIRB with AIS",
-    "autonomous device",
-    "craft of a parent ship",
-    "aid to navigation",
-    "ship",
-)
+    "coast station", "group of ships", "rescue aircraft", "handheld VHF", "SART", "man-overboard device",
+    "EPIRB with AIS", "autonomous device", "craft of a parent ship", "aid to navigation", "ship",
+)  # fmt: skip
 
 
 COUNTRY = r"(?!AA|Q[M-Z]|X[A-Z]|ZZ)[A-Z]{2}"
@@ -54,6 +43,7 @@ class Allotted(Block):
     state = Plain("To which administration are they allotted?", required=True)
     territory = Plain("For which of its territories?")
     code = Digits("Which two letters stand for it?", COUNTRY, "two letters")
+    also_called = Texts("What else do people call the flag?", of=Plain("What else?"))
 
 
 class Mids(Tallied):
@@ -148,7 +138,12 @@ class Forms(Tallied):
 def _flags(row: Allotted) -> Iterator[str]:
     """How a state's flag may be called: by its name, as far as a word's end, its territory, two letters or its initials."""
     state = given(row.state, "")
-    yield from (given(row.territory, state), given(row.code, state), state.partition(" (")[0])
+    yield from (
+        given(row.territory, state),
+        given(row.code, state),
+        state.partition(" (")[0],
+        *row.also_called,
+    )
     words = state.split()
     yield from (" ".join(words[:number]) for number in range(2, len(words) + 1))
     if len(words) > 1:
@@ -327,12 +322,12 @@ def _forms() -> tuple[Form, ...]:
 
 
 def _form_of(number: str) -> Form | None:
-    return next((each for each in _forms() if re.fullmatch(_pattern(given(each.form, "")), number)), None)
+    return next((each for each in _forms() if _pattern(given(each.form, "")).fullmatch(number)), None)
 
 
 @functools.cache
-def _pattern(form: str) -> str:
-    return form.replace("MID", r"[2-7]\d\d").replace("X", r"\d")
+def _pattern(form: str) -> re.Pattern[str]:
+    return re.compile(form.replace("MID", r"[2-7]\d\d").replace("X", r"\d"))
 
 
 def table_date() -> str:
@@ -371,15 +366,30 @@ def states_of_call_sign(call_sign: str) -> tuple[str, ...]:
 def states_of_flag(flag: str) -> tuple[str, ...]:
     """The administrations that a flag's name, territory or two-letter code may mean; empty where it is not recognised."""
     wanted = _folded(flag)
-    found = []
+    found, initials = [], []
     for row in _mids().allotted:
         state = given(row.state, "")
         names = [_folded(state), _folded(state.partition(" (")[0])]
-        others = _folded(given(row.territory, "")), given(row.code, "").lower()
+        others = (
+            *map(_folded, (given(row.territory, ""), *row.also_called)),
+            given(row.code, "").lower(),
+        )
+        if wanted in _initials(state):
+            initials.append(state)
         if wanted in (*names, *others) or (len(wanted) > 4 and names[0].startswith(wanted)):
             found.append(state)
-    return tuple(dict.fromkeys(found))
+    return tuple(dict.fromkeys(found or initials))
+
+
+def _initials(state: str) -> Iterator[str]:
+    """The first letters of a name and of its first two words, in small letters, where there are several: uk, usa."""
+    words = [word for word in state.split() if word[0].isupper()]
+    if len(words) > 1:
+        yield from ("".join(word[0] for word in some).lower() for some in (words, words[:2]))
 
 
 def _folded(name: str) -> str:
-    return re.sub(r"^the ", "", name.strip().lower())
+    """A name in small letters, without what stands before a country's: the Kingdom of, Republic of."""
+    return re.sub(
+        r"^(?:the )?(?:(?:kingdom|republic|state|principality) of (?:the )?)?", "", name.strip().lower()
+    )

@@ -23,6 +23,7 @@ from generator.shelves.words import (
     Labels,
     ProcedureWords,
     Spelling,
+    TradeWords,
     Words,
     shelves_of,
     slots,
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
 
 W = TypeVar("W", bound=Words)
 
-LABELS, SPELLING = "labels.yaml", "spelling.yaml"
+LABELS, SPELLING, TRADE = "labels.yaml", "spelling.yaml", "trade.yaml"
 _OPENS, _CLOSES = "\ue000", "\ue001"  # of nobody's alphabet
 _SIGN = re.compile(f"{_OPENS}(\\d+){_CLOSES}")
 _OWN = {SPELLING: "doubled."}  # what each language has of its own, as no other has it
@@ -91,7 +92,7 @@ class Catalogue:
         self.labels = {
             _label(name, key): entry.text
             for name, sheet in self.sheets.items()
-            if not isinstance(sheet.block, (Spelling, ProcedureWords))
+            if not isinstance(sheet.block, (Spelling, ProcedureWords, TradeWords))
             for key, entry in sheet.texts.items()
         }
 
@@ -122,6 +123,11 @@ class Catalogue:
     def spelling(self) -> Spelling:
         """The spelling alphabet."""
         return self._one(SPELLING, Spelling)
+
+    @functools.cached_property
+    def trade(self) -> TradeWords:
+        """The words of the trade, explained."""
+        return self._one(TRADE, TradeWords)
 
     def _one(self, name: str, kind: type[W]) -> W:
         block = self.sheets[name].block
@@ -298,7 +304,7 @@ def _other_slots(what: str, first: str, other: str, place: Place) -> Finding:
 
 def fill(text: str, word: Callable[[str], str]) -> str:
     """`text` with each {slot} replaced by word(slot)."""
-    return SLOT.sub(lambda match: word(match[1]), text)
+    return text if "{" not in text else SLOT.sub(lambda match: word(match[1]), text)
 
 
 def filled_page(text: str, word: Callable[[str], str]) -> str:

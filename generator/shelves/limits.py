@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from generator.reading.block import Block
 from generator.reading.fields import Choice, Many
@@ -53,6 +53,8 @@ NAMES = (
     "water packed in a raft a person",
     "highest sill",
     "lifted by one person",
+    "turned upright by one person",
+    "turned upright",
     "lifted by a child, for each year of age",
     "persons a metre of her length",
     "lifejackets a person",
@@ -67,12 +69,15 @@ NAMES = (
     "time between services of gear",
     "time ahead of a marked date",
     "time since a test",
+    "time since the test of an alarm",
     "time a defect is deferred",
     "longest deferral",
+    "time carried past a date",
     "length of a voyage",
     "briefed before a voyage",
     "hours of watch in a day",
     "width of a drain or outlet",
+    "anchor line to the depth",
 )
 """The limits that checks ask for; the figures stand on the shelf alone."""
 
@@ -146,8 +151,7 @@ LIMITS: Shelf[LimitsFile] = Shelf(
 )
 
 
-@dataclass(frozen=True)
-class Case:
+class Case(NamedTuple):
     """What a limit is asked for; "" or None is what is not known."""
 
     standard: str = ""
@@ -219,14 +223,25 @@ def limits(name: str, case: Case) -> tuple[Limit, ...]:
 
 def most(name: str, case: Case) -> Limit | None:
     """The strictest of the rules that say how much is the most; None where none holds."""
-    found = [each for each in limits(name, case) if each.most is not None]
-    return min(found, key=lambda each: sure(each.most), default=None)
+    return _strictest(LIMITS.files(), name, case)[1]
 
 
 def least(name: str, case: Case) -> Limit | None:
     """The strictest of the rules that say how little is the least; None where none holds."""
-    found = [each for each in limits(name, case) if each.least is not None]
-    return max(found, key=lambda each: sure(each.least), default=None)
+    return _strictest(LIMITS.files(), name, case)[0]
+
+
+@functools.lru_cache(maxsize=4096)
+def _strictest(
+    files: tuple[File[LimitsFile], ...], name: str, case: Case
+) -> tuple[Limit | None, Limit | None]:
+    """The rules that say how little is the least and how much the most: most boats ask with the same few cases."""
+    found = [each for each in _limits(files)[name] if each.holds(case)]
+    low, high = ([each for each in found if getattr(each, of) is not None] for of in ("least", "most"))
+    return (
+        max(low, key=lambda each: sure(each.least), default=None),
+        min(high, key=lambda each: sure(each.most), default=None),
+    )
 
 
 @functools.lru_cache(maxsize=64)

@@ -164,6 +164,11 @@ class Life:
     aged: tuple[str, int, int] | None
     not_before: tuple[str, int] | None = None
 
+    @functools.cached_property
+    def since_in(self) -> tuple[tuple[str, str], ...]:
+        """The keys of `since`, each behind the attribute of a block in which its date stands."""
+        return tuple((_attribute(key), key) for key in self.since)
+
 
 @dataclass(frozen=True)
 class Needs:
@@ -210,6 +215,23 @@ class Line:
     brings: str = ""
     ahead: tuple[Ahead, ...] = ()
 
+    @functools.cached_property
+    def marked_in(self) -> tuple[tuple[str, str], ...]:
+        """The keys of `marked`, each behind the attribute of a block in which its date stands."""
+        return tuple((_attribute(key), key) for key in self.marked)
+
+    @functools.cached_property
+    def dates(self) -> frozenset[str]:
+        """The attributes whose dates its last days come from; a thing that has none of them has no last day by it, unless by a life of its own."""
+        counted = (attribute for life in self.lives for attribute, _ in life.since_in)
+        marked = (attribute for attribute, _ in self.marked_in)
+        return frozenset((*marked, *counted, *(("last_service",) if "next-service" in self.marked else ())))
+
+    @functools.cached_property
+    def needed_in(self) -> tuple[str, ...]:
+        """The attributes of one of which a value must be given; empty where nothing is needed."""
+        return tuple(map(_attribute, self.needs.one_of)) if self.needs else ()
+
     def furthest(self, key: str) -> Ahead | None:
         """How far ahead the marked date `key` can lie; None where nothing is said of it."""
         return next((each for each in self.ahead if key in (each.keys or self.marked)), None)
@@ -230,6 +252,11 @@ class Kind:
     for_others: bool
     lines: tuple[Line, ...]
 
+    @functools.cached_property
+    def needy(self) -> tuple[Line, ...]:
+        """The lines that need a date."""
+        return tuple(line for line in self.lines if line.needs)
+
 
 @dataclass(frozen=True)
 class Lives:
@@ -246,6 +273,10 @@ class Lives:
     def other_gear(self) -> Kind:
         """How gear lasts of which nothing else is said."""
         return next(each for each in self.kinds[GEAR] if each.for_others)
+
+
+def _attribute(key: str) -> str:
+    return key.replace("-", "_")
 
 
 def shelf() -> Lives:
@@ -323,7 +354,10 @@ def kind_of_gear(what: str, lasts_as: str) -> Kind:
 def kind_of(block: str, owners: Iterable[Block | None]) -> Kind | None:
     """The first kind of a `block` other than gear; `owners` are asked for the values of `when`."""
     asked = tuple(owners)
-    return next((kind for kind in shelf().kinds[block] if holds(kind.when, asked)), None)
+    for kind in shelf().kinds[block]:
+        if not kind.when or holds(kind.when, asked):
+            return kind
+    return None
 
 
 def holds(when: When, owners: Iterable[Block | None]) -> bool:

@@ -30,6 +30,7 @@ class Pack(Block):
     holds = Named(Amount, "What else is it known to hold?", names=Reference("Of what?", COUNTABLE))
     water = YesNo("Does it bring drinking water?")
     food = YesNo("Does it bring food?")
+    light = YesNo("Does it bring a torch?")
     food_energy = Figure("How much food, in kJ for each person it is packed for?", low=1)
     source = Text("Who says so?", required=True)
     standing = standing()
@@ -81,6 +82,12 @@ def brings_water(pack: Given) -> bool:
     """Whether a pack is known to bring drinking water."""
     found = packs().get(pack) if isinstance(pack, str) else None
     return found is not None and found.water is True
+
+
+def brings_light(pack: Given) -> bool:
+    """Whether a pack is known to bring a torch."""
+    found = packs().get(pack) if isinstance(pack, str) else None
+    return found is not None and found.light is True
 
 
 def brings_food(pack: Given) -> bool:

@@ -1,17 +1,17 @@
-"""Files of procedures as they are written, and what must hold between them for every duty, step and procedure to be found."""
+"""Files of procedures as they are written, those of one procedure together, and which steps each prints."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Choice, Many, Text, Texts, YesNo
-from generator.reading.findings import Finding, Place, Weight
 from generator.reading.measures import Count
-from generator.reading.names import Name, Reference, references, standing
-from generator.reading.nearest import nearest
-from generator.shelves.rows import alike, contradiction
-from generator.shelves.shelf import File, Tallied, twice
+from generator.reading.names import STANDINGS, Name, Reference, references, standing
+from generator.reading.values import given
+from generator.shelves.emergency_form import OF_THE_FORM, Formed
+from generator.shelves.shelf import File
 from generator.shelves.signs import Sign
 
 RAFT, GRAB_BAG = "raft", "grab bag"
@@ -20,9 +20,14 @@ GROWN, HALF_GROWN = 16, 12
 common practice."""
 SENSES = ("sight", "hearing", "speech")
 """What a duty may take of whoever cannot move about."""
-"""What a duty may take over the side."""
-PARTS = LAUNCH, HOLD, CUT, BAG = ("launch", "hold", "cut", "bag")
-"""The parts of a raft's own party: who launches it, holds it alongside, cuts it loose, brings the bag."""
+CONFIRM = BEFORE_PUBLISHING, AT_HAND = ("before publishing", "at hand")
+"""When a professional confirms a wording: before anything is published, for a life hangs on it, or when someone qualified is at hand."""
+MEMORY = STANDINGS[-1]
+"""The standing of what nobody has read anywhere."""
+PARTS = LAUNCH, HOLD, CUT, BAG, BEACON = ("launch", "hold", "cut", "bag", "beacon")
+"""The parts of a raft's own party: who launches it, holds it alongside, cuts it loose, brings the bag, brings a beacon."""
+LEAD = "lead"
+"""Who leads in a raft, which follows from who can command."""
 TAKEN_BY = {RAFT: LAUNCH, GRAB_BAG: BAG}
 """Whose part it is where a step says nothing else: by what its duty takes over the side."""
 LAST_PHASE = 99
@@ -64,12 +69,12 @@ class StepRow(Block):
     when_any = references("Of which facts must one be so?", to="fact", negatable=True)
     after = Texts("Behind which steps does it always come?", of=Name("Behind which step?"))
     duty = Name("Whose duty is it, if not everybody's?")
-    part = Choice("Whose part is it where the file names the raft's own party?", PARTS)
+    part = Choice("Whose part is it in the raft's own party?", (*PARTS, LEAD))
     hold = Reference("What does it take off the raft?", to="hold")
     gear = references("What is taken for it?", to="gear")
     place_ = Reference("Where is it done?", to="word")
     other_words = Many(OtherStepWords, "Where is it said in other words, the first that holds?")
-    confirm = YesNo("Is a professional asked to confirm its wording?")
+    confirm = Choice("When is a professional asked to confirm its wording?", CONFIRM)
     source = Text("Who says so?", required=True)
     standing = standing()
 
@@ -90,6 +95,11 @@ class DutyRow(Block):
         "Where it keeps its person: which duties are done before it, after it or beside it?",
         of=Name("Which duty?"),
     )
+    worse_with = Texts(
+        "Which duties does nobody have too while somebody else has nothing to do, because a life hangs on both?",
+        of=Name("Which duty?"),
+    )
+    strength = YesNo("Does it take the strength of a grown-up?")
     from_age = Count("From which age can a child do it, if before it is grown?", low=4, high=GROWN - 1)
     seated = YesNo("Can somebody do it who cannot move about the boat?")
     senses = Texts("Which senses does it take?", SENSES)
@@ -100,7 +110,28 @@ class DutyRow(Block):
     other_words = Many(OtherWords, "Where is it said in other words, the first that holds?")
 
 
-class ProcedureFile(Tallied):
+class TakenRow(Block):
+    """A part of the steps of another procedure, printed on the face of this one: what is too long for one face goes on."""
+
+    called = "of"
+    of = Reference("Of which procedure does it print steps?", to="procedure", required=True)
+    from_ = Count("From which part of that on?", low=1, high=LAST_PHASE)
+    to = Count("Up to which part of that?", low=1, high=LAST_PHASE)
+
+    @property
+    def parts(self) -> range:
+        """The parts that are meant."""
+        return range(given(self.from_, 1), given(self.to, LAST_PHASE) + 1)
+
+    def faults(self) -> Iterator[Fault]:
+        """It begins before it ends."""
+        if not self.parts:
+            yield Fault(
+                "to", f"it ends with part {self.to} and begins with part {self.from_}", "write the later part"
+            )
+
+
+class ProcedureFile(Formed):
     """A procedure with its duties and steps, or steps that are added to another file's procedure."""
 
     procedure = Name("Which procedure is it?")
@@ -120,7 +151,8 @@ class ProcedureFile(Tallied):
     when_any = references("Of which facts must one be so?", to="fact", negatable=True)
     other_intro = Many(OtherWords, "Where is its introduction said in other words, the first that holds?")
     duties = Many(DutyRow, "Which duties has it?", distinct=True)
-    steps = Many(StepRow, "Which steps has it?", distinct=True, required=True)
+    takes = Many(TakenRow, "Which steps of others does it print, in their order, before its own?")
+    steps = Many(StepRow, "Which steps has it?", distinct=True)
 
     def faults(self) -> Iterator[Fault]:
         """A file is a procedure or adds to one; only a procedure has a place in the manual and duties."""
@@ -141,14 +173,18 @@ class ProcedureFile(Tallied):
                 "own-people",
                 "aside",
                 "call-script",
+                *OF_THE_FORM,
             ):
                 yield from self._without(key)
-            for key in ("drilled", "cards", "duties", "other-intro"):
+            for key in ("drilled", "cards", "duties", "other-intro", "takes"):
                 yield from self._without(key)
         else:
             for key in ("order", "ground", "sign"):
                 if getattr(self, key) is None:
                     yield Fault("", f"'{key}' is missing: {type(self).fields[key].question}", f"write {key}")
+            yield from self.faults_of_the_form(self.emergency is True)
+        if not self.steps and not self.takes and not self.says("steps"):
+            yield Fault("", "'steps' is missing: Which steps has it?", "write steps, or takes")
         for step in self.steps:
             if self.when_any and step.when_any:
                 message = f"the step '{step.id}' has when-any under a file's own"
@@ -170,161 +206,37 @@ def together(files: Files) -> Iterator[tuple[File[ProcedureFile], Files]]:
             yield each, [each, *(other for other in files if other.block.adds_to == name)]
 
 
-def faults_between(files: Files) -> Iterator[Finding]:
-    """What is wrong between the files of all procedures."""
-    own = {str(each.block.procedure): each.block for each, _ in together(files)}
-    for each, _ in together(files):
-        if each.block.procedure != each.stem:
-            message = f"the file of '{each.block.procedure}' is called {each.stem}.yaml"
-            yield _fault(each.block.place("procedure"), message, "call both the same: its words do too")
-    yield from twice((name, each.block, "procedure") for each, _ in together(files) for name in _names(each))
-    yield from twice((f"{each.stem}.yaml", each.block, "") for each in files)
-    yield from twice((str(step.id), step, "id") for each in files for step in each.block.steps)
-    for each in files:
-        for step in each.block.steps:
-            if not str(step.id).startswith(f"{each.stem}."):
-                yield _fault(
-                    step.place("id"),
-                    f"'{step.id}' is no name of a step in {each.path.rpartition('/')[2]}",
-                    f"begin it with '{each.stem}.': its words stand in the file of that name",
-                )
-            for other in (other for other in step.other_words if other.words is not None):
-                if not str(other.words).startswith(f"{each.stem}."):
-                    yield _fault(
-                        other.place("words"),
-                        f"'{other.words}' is no name of words in {each.path.rpartition('/')[2]}",
-                        f"begin it with '{each.stem}.': they stand in the file of that name",
-                    )
-    for main, parts in together(files):
-        yield from _bill_has_the_duties(main.block, parts, own)
-        yield from _order_can_be_kept([step for part in parts for step in part.block.steps])
-    yield from _duties_are_apart_from_duties(files)
-    yield from _each_in_its_place(files)
-    yield from _every_duty_is_done(files, own)
-    yield from _each_is_reached(files)
+class Placed(NamedTuple):
+    """A step where it is printed: `row` of `file`, in which part."""
+
+    file: File[ProcedureFile]
+    row: StepRow
+    phase: int
 
 
-def _duties_are_apart_from_duties(files: Files) -> Iterator[Finding]:
-    """What a duty cannot, or can, be done beside is another duty of the same procedure."""
-    for file in files:
-        names = [str(duty.id) for duty in file.block.duties]
-        for duty in file.block.duties:
-            told = [("apart-from", *each) for each in enumerate(duty.apart_from)]
-            told += [("goes-with", *each) for each in enumerate(duty.goes_with)]
-            for key, number, other in told:
-                if other not in names or other == duty.id:
-                    message = f"'{other}' is no other duty of {file.path.rpartition('/')[2]}"
-                    others = [name for name in names if name != duty.id]
-                    yield _fault(duty.place_in(key, number), message, nearest(other, others))
+def faces(files: Files) -> dict[str, list[Placed]]:
+    """The steps that each procedure prints: what it takes of others, one after the other, then its own but what others take.
 
-
-def _each_in_its_place(files: Files) -> Iterator[Finding]:
-    """No two procedures of one part have one place: the call for help, the emergencies, what follows them."""
-    yield from alike(
-        (
-            ((main.block.order, part_of(main.block)), main.block.place("order"))
-            for main, _ in together(files)
-            if main.block.order is not None
-        ),
-        "two procedures have the same place in one part of the manual",
-        "give each a place of its own, or nobody knows which comes first",
-    )
-
-
-def part_of(procedure: ProcedureFile) -> str:
-    """The part of the manual in which a procedure is printed."""
-    if procedure.call_script is True:
-        return "call for help"
-    return "emergencies" if procedure.emergency is True else "what follows"
-
-
-def _every_duty_is_done(files: Files, own: dict[str, ProcedureFile]) -> Iterator[Finding]:
-    """Whoever has a duty that somebody must have finds a step to do under it, in a procedure of that bill."""
-    done: dict[str, set[str]] = {}
-    for main, parts in together(files):
-        under = done.setdefault(str(main.block.bill or main.block.procedure), set())
-        under |= {str(step.duty) for part in parts for step in part.block.steps if step.duty is not None}
-    for name, bill in own.items():
-        for duty in bill.duties:
-            if duty.essential is True and str(duty.id) not in done.get(name, ()):
-                yield contradiction(
-                    duty.place("id"),
-                    f"somebody must have the duty '{duty.id}', and no step under the bill of '{name}' is done by him",
-                    f"give the steps that it does duty: {duty.id}, or write essential: no",
-                    duty.place("essential"),
-                )
-
-
-def _each_is_reached(files: Files) -> Iterator[Finding]:
-    """A procedure is an emergency, hangs on a card, or belongs under another's bill, whose procedures follow each other."""
-    for main, _ in together(files):
-        block = main.block
-        alone = block.bill is None or block.bill == block.procedure
-        if alone and block.emergency is not True and not block.cards:
-            yield contradiction(
-                block.place("procedure"),
-                f"nobody is led to '{block.procedure}': it is no emergency, on no card and under no other's bill",
-                "write emergency: yes, the stations at which it hangs under 'cards', or the bill that it belongs under",
-            )
-
-
-def _names(file: File[ProcedureFile]) -> tuple[str, ...]:
-    return (str(file.block.procedure),)
-
-
-def _bill_has_the_duties(
-    main: ProcedureFile, parts: Files, own: dict[str, ProcedureFile]
-) -> Iterator[Finding]:
-    """The duties that steps name stand in the procedure's bill; one that has no duties names another's bill."""
-    bill = own.get(str(main.bill or main.procedure))
-    if bill is None:  # such a name is found where references are
-        return
-    if main.bill is not None and not bill.duties:
-        yield _fault(
-            main.place("bill"),
-            f"'{main.bill}' has no duties",
-            nearest(str(main.bill), [name for name, each in own.items() if each.duties]),
-        )
-        return
-    duties = [str(duty.id) for duty in bill.duties]
-    for part in parts:
-        for step in part.block.steps:
-            if step.duty is not None and step.duty not in duties:
-                remedy = nearest(str(step.duty), duties) if duties else "name the bill under 'bill'"
-                yield _fault(
-                    step.place("duty"), f"the bill of '{bill.procedure}' has no duty '{step.duty}'", remedy
-                )
-
-
-def _order_can_be_kept(steps: Sequence[StepRow]) -> Iterator[Finding]:
-    """Steps come after steps of the same procedure, and none waits for itself."""
-    known = {str(step.id): step for step in steps}
-    for step in steps:
-        for number, name in enumerate(step.after):
-            if name not in known:
-                place = step.place_in("after", number)
-                yield _fault(place, f"there is no step '{name}' in this procedure", nearest(name, known))
-    waiting = dict(known)
-    while waiting:
-        ready = [name for name, step in waiting.items() if not set(step.after) & waiting.keys()]
-        if not ready:
-            ready = _circle(waiting)
-            place = waiting[ready[0]].place("after")
-            round_ = ", ".join([*ready, ready[0]])
-            yield _fault(place, f"steps wait for each other: {round_}", "take one name out of 'after'")
-        for name in ready:
-            del waiting[name]
-
-
-def _circle(waiting: dict[str, StepRow]) -> list[str]:
-    """Steps each of which comes after the next, and the last after the first."""
-    path = [next(iter(waiting))]
-    while True:
-        following = next(name for name in waiting[path[-1]].after if name in waiting)
-        if following in path:
-            return path[path.index(following) :]
-        path.append(following)
-
-
-def _fault(place: Place, message: str, remedy: str) -> Finding:
-    return Finding("file.bad-value", Weight.DEFECT, message, place, remedy)
+    What comes of the second of those that it takes from stands in a part behind all of the first, and so on.
+    """
+    whole = {
+        str(main.block.procedure): [
+            Placed(part, row, given(row.phase, 0)) for part in parts for row in part.block.steps
+        ]
+        for main, parts in together(files)
+    }
+    takers = [
+        (str(main.block.procedure), main.block.takes) for main, _ in together(files) if main.block.takes
+    ]
+    gone = {(str(row.of), phase) for _, takes in takers for row in takes for phase in row.parts}
+    made = {name: [each for each in steps if (name, each.phase) not in gone] for name, steps in whole.items()}
+    for name, takes in takers:
+        taken = [
+            each._replace(phase=each.phase + number * LAST_PHASE)
+            for number, row in enumerate(takes)
+            for each in whole.get(str(row.of), ())
+            if each.phase in row.parts
+        ]
+        behind = len(takes) * LAST_PHASE
+        made[name] = taken + [each._replace(phase=each.phase + behind) for each in made[name]]
+    return made

@@ -3,23 +3,27 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
 from generator.reading.findings import Finding
 from generator.reading.values import given
 from generator.shelves.faults import ShelfFault
+from generator.shelves.procedure_faults import faults_between
 from generator.shelves.procedure_files import (
+    AT_HAND,
     GROWN,
     HALF_GROWN,
+    MEMORY,
     DutyRow,
     Files,
+    Placed,
     ProcedureFile,
-    StepRow,
-    faults_between,
+    faces,
     together,
 )
-from generator.shelves.shelf import File, Names, Shelf
+from generator.shelves.shelf import Names, Shelf
 
 CARD = "station with a card"
 """What references call the stations at which procedures hang."""
@@ -42,7 +46,7 @@ class ShelfStep:
 
     `part` is whose part it is in the raft's own party, where that is not said by what its duty takes over the side.
     `hold` names what the step takes off a raft: steps of one phase follow the order in which the boat's file lists its holds.
-    `standing` is the lowest of all that the step says; `confirm` marks a wording that a professional is asked to confirm.
+    `standing` is the lowest of all that the step says; `confirm` says when a professional is asked to confirm it, "" if never.
     """
 
     id: str
@@ -58,7 +62,7 @@ class ShelfStep:
     position: int = 0
     words_in: str = ""
     hold: str = ""
-    confirm: bool = False
+    confirm: str = ""
     part: str = ""
     other_words: tuple[ShelfWords, ...] = ()
 
@@ -102,7 +106,7 @@ class ShelfDuty:
     """A line of the bill as the shelf has it; `needs` is the ability it takes, `takes` what goes over the side with it.
 
     `apart_from`: the duties of the same emergency that nobody can do at the same time; `goes_with` those that a steady one leaves
-    its person free for; `from_age` in years; `seated`: somebody
+    its person free for; `worse_with`: those that nobody has too while another is idle; `strength` it takes that of a grown-up; `from_age` in years; `seated`: somebody
     can do it who cannot move about; `senses` that it takes. `other_words`: under which name its words stand where all of these facts hold; the first that does is taken.
     """
 
@@ -121,14 +125,54 @@ class ShelfDuty:
     seated: bool = False
     senses: tuple[str, ...] = ()
     goes_with: tuple[str, ...] = ()
+    worse_with: tuple[str, ...] = ()
+    strength: bool = False
+
+
+@dataclass(frozen=True)
+class ShelfLeave:
+    """When a procedure is left for another one: under which name its words stand, for which, where all of `when` hold."""
+
+    words: str
+    to: str
+    when: tuple[str, ...]
+    source: str
+    standing: str
+
+
+@dataclass(frozen=True)
+class ShelfEnd:
+    """Who says when it is over; `when` and `words` of one that is said in other words somewhere."""
+
+    source: str
+    standing: str
+    when: tuple[str, ...] = ()
+    words: str = ""
+
+
+@dataclass(frozen=True)
+class ShelfForm:
+    """The common form of an emergency; of a procedure that has none, nothing is said.
+
+    `urgency`: 1 seconds, 2 minutes, 3 hours, 0 not said; `likely_where`: one of these facts makes it likelier; `counts_out`: how many
+    cannot act; `first_minute`: the last phase that belongs to it, 0 not said; `ends`: the first whose `when` holds, the general one last.
+    """
+
+    urgency: int = 0
+    likely_where: tuple[str, ...] = ()
+    counts_out: int = 0
+    first_minute: int = 0
+    leaves: tuple[ShelfLeave, ...] = ()
+    ends: tuple[ShelfEnd, ...] = ()
 
 
 @dataclass(frozen=True)
 class ShelfProcedure:
-    """A procedure with the steps of its own file and of all files that add to it.
+    """A procedure with the steps of its own file and of all files that add to it, but those that another takes, and what it takes.
 
     `own_people`: once in a raft, only those whom it carries can act in it. `aside`: nobody is sent on to it.
     `drilled`: on boats of which facts it is drilled; nothing: it is not. `sign`: the shapes drawn beside its title, as SVG.
+    `when_over`: it follows every emergency.
     """
 
     id: str
@@ -148,6 +192,8 @@ class ShelfProcedure:
     call_script: bool = False
     drilled: tuple[str, ...] = ()
     other_intro: tuple[tuple[tuple[str, ...], str], ...] = ()
+    form: ShelfForm = ShelfForm()
+    when_over: bool = False
 
 
 def _named(files: Files) -> Names:
@@ -179,13 +225,13 @@ def shelf() -> tuple[ShelfProcedure, ...]:
     files = PROCEDURES.files()
     if faults := _faults_between(files):
         raise ShelfFault(faults)
-    made = [_procedure(main.block, parts) for main, parts in together(files)]
+    printed = faces(files)
+    made = [_procedure(main.block, printed[str(main.block.procedure)]) for main, _ in together(files)]
     return tuple(sorted(made, key=lambda one: (one.order, one.id)))
 
 
-def _procedure(main: ProcedureFile, parts: Files) -> ShelfProcedure:
+def _procedure(main: ProcedureFile, printed: Sequence[Placed]) -> ShelfProcedure:
     name = str(main.procedure)
-    rows = [(part, row) for part in parts for row in part.block.steps]
     return ShelfProcedure(
         name,
         given(main.order, 0),
@@ -198,21 +244,56 @@ def _procedure(main: ProcedureFile, parts: Files) -> ShelfProcedure:
         main.when,
         main.when_any,
         tuple(map(_duty, main.duties)),
-        tuple(_step(part, row, number, part.block is not main) for number, (part, row) in enumerate(rows)),
+        tuple(_step(each, number) for number, each in enumerate(printed)),
         main.own_people is True,
         main.aside is True,
         main.call_script is True,
         main.drilled,
         tuple((other.when, given(other.words, "")) for other in main.other_intro),
+        _form(main),
+        main.when_over is True,
     )
 
 
-def _step(file: File[ProcedureFile], row: StepRow, position: int, added: bool) -> ShelfStep:
+def _form(main: ProcedureFile) -> ShelfForm:
+    end = main.end
+    source, standing = (given(end.source, ""), given(end.standing, "")) if end is not None else ("", "")
+    others = [
+        ShelfEnd(given(each.source, source), given(each.standing, standing), each.when, given(each.words, ""))
+        for each in main.other_end
+    ]
+    return ShelfForm(
+        given(main.urgency, 0),
+        main.likely_where,
+        given(main.counts_out, 0),
+        given(main.first_minute, 0),
+        tuple(
+            ShelfLeave(
+                given(row.words, ""),
+                given(row.to, ""),
+                row.when,
+                given(row.source, ""),
+                given(row.standing, ""),
+            )
+            for row in main.leaves
+        ),
+        (*others, ShelfEnd(source, standing)) if end is not None else (),
+    )
+
+
+def confirmed(when: str, standing: str) -> str:
+    """When a professional confirms a wording: as its file says, and what rests on memory alone when someone qualified is at hand."""
+    return when or (AT_HAND if standing == MEMORY else "")
+
+
+def _step(placed: Placed, position: int) -> ShelfStep:
     """A step of a file; what a file that adds asks of the boat, each of its steps does."""
-    when, when_any = (file.block.when, file.block.when_any) if added else ((), ())
+    file, row, phase = placed
+    adds = file.block.adds_to is not None
+    when, when_any = (file.block.when, file.block.when_any) if adds else ((), ())
     return ShelfStep(
         given(row.id, ""),
-        given(row.phase, 0),
+        phase,
         given(row.source, ""),
         given(row.standing, ""),
         (*when, *row.when),
@@ -224,7 +305,7 @@ def _step(file: File[ProcedureFile], row: StepRow, position: int, added: bool) -
         position,
         file.stem,
         given(row.hold, ""),
-        row.confirm is True,
+        confirmed(given(row.confirm, ""), given(row.standing, "")),
         given(row.part, ""),
         tuple(
             ShelfWords(
@@ -256,4 +337,6 @@ def _duty(row: DutyRow) -> ShelfDuty:
         row.seated is True,
         tuple(row.senses),
         tuple(row.goes_with),
+        tuple(row.worse_with),
+        row.strength is True,
     )

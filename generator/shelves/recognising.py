@@ -83,8 +83,15 @@ class Recogniser:
                 self._whole[tuple(map(_stem, each.words))] = "".join(each.words)
 
     def meant(self, text: str) -> Naming | None:
-        """The name of a kind that `text` means before its first comma; of several joined ones the first."""
-        return next(iter(self._each(text.partition(",")[0])), None)
+        """The name of a kind that `text` means before its first comma; of several joined ones the first.
+
+        A word alone in brackets, or behind the comma, tells which one it is as one before the name does: "red flares, parachute".
+        """
+        name, _, rest = text.partition(",")
+        found = next(iter(self._each(name)), None)
+        besides = map(tokens, (*_BRACKETS.findall(name), rest.partition(",")[0]))
+        told = [each[0] for each in besides if len(each) == 1]
+        return found if found is None or self._allowed(found, told, alone=False) else None
 
     def all_meant(self, text: str) -> list[Naming]:
         """Every name that a whole text means, one after the other: "whistle and mirror"."""
@@ -187,9 +194,14 @@ class Recogniser:
             return None
         wider = [(start, each) for each, start in self._between(words) if start < at]
         first = min(wider, key=lambda pair: pair[0], default=None)
-        if first is not None and self._allowed(first[1], words[: first[0]]):
+        if first is not None and self._allowed(first[1], self._besides(first[1], words)):
             return first[1]
         return nearest if self._allowed(nearest, words[:at]) else None
+
+    def _besides(self, naming: Naming, words: Sequence[str]) -> list[str]:
+        """The words before and between those of a name."""
+        own = {_stem(each) for each in naming.words}
+        return [each for each in words if _stem(each) not in own]
 
     def _between(self, words: Sequence[str]) -> Iterator[tuple[Naming, int]]:
         """The names whose words stand in this order, the last of them at the end, each with where it begins."""
@@ -205,12 +217,12 @@ class Recogniser:
             if at == len(wanted):
                 yield naming, start
 
-    def _allowed(self, naming: Naming, before: Sequence[str]) -> bool:
+    def _allowed(self, naming: Naming, before: Sequence[str], *, alone: bool = True) -> bool:
         told = [each for each in self._plain((*before, "")) if each]
-        if naming.alone and told:
+        if naming.alone and told and alone:
             return False
         stems = {_stem(each) for each in told}
-        return not stems & (self._small.another | naming.not_before)
+        return not stems & ((self._small.another if alone else frozenset()) | naming.not_before)
 
 
 def small_words(lists: Mapping[str, Iterable[str]]) -> Small:

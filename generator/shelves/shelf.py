@@ -27,9 +27,20 @@ from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
 
 B = TypeVar("B", bound=Block)
+T = TypeVar("T")
 
 Names = Mapping[str, Iterable[str]]
 """Names by what references call their kind: {"duty": ["launch", …]}."""
+
+
+class Files(tuple[T, ...]):
+    """The files of a shelf as read; told apart as one thing, so that what is worked out of them is found again at once."""
+
+    __slots__ = ()
+    __hash__ = object.__hash__
+
+    def __eq__(self, other: object) -> bool:
+        return self is other
 
 
 @dataclass(frozen=True, eq=False)
@@ -72,6 +83,8 @@ class Shelf(Generic[B]):
     root: str = "templates"
     schema_in: str = ""
     complete: bool = True
+    _sound: list[tuple[Path, tuple[File[B], ...]]] = field(default_factory=list, init=False, repr=False)
+    """The files last asked for, with their folder: checks ask some hundred times a boat."""
 
     def read(self, folder: Path) -> tuple[tuple[File[B], ...], tuple[Finding, ...]]:
         """Every file of the shelf below a folder of templates, by path, and what is wrong with each of them."""
@@ -87,7 +100,7 @@ class Shelf(Generic[B]):
                 findings += wrong
         if self.complete and not files and not findings:
             findings.append(self._nothing_there())
-        return tuple(files), tuple(findings)
+        return Files(files), tuple(findings)
 
     def _nothing_there(self) -> Finding:
         """That none of the files is there which the pattern must find."""
@@ -117,9 +130,13 @@ class Shelf(Generic[B]):
 
     def files(self) -> tuple[File[B], ...]:
         """The files of the shelf as installed; raises ShelfFault."""
-        files, findings = as_installed(self, templates_folder())
+        folder = templates_folder()
+        if self._sound and self._sound[0][0] is folder:
+            return self._sound[0][1]
+        files, findings = as_installed(self, folder)
         if findings:
             raise ShelfFault(findings)
+        self._sound[:] = [(folder, files)]
         return files
 
     def readable(self) -> tuple[File[B], ...]:
@@ -214,15 +231,27 @@ def counted(block: Block) -> dict[str, int]:
     """How often each optional key stands in a block and those within; of lists, words and named values their entries."""
     totals: Counter[str] = Counter()
     for each in block.inner():
-        for name, of in type(each).fields.items():
-            value = each.__dict__.get(of.name)
-            if value is None or name == "tally":
-                continue
-            if isinstance(of, (Many, Named, Texts)):
-                totals[name] += _entries(value)
-            elif not of.required:
-                totals[name] += 1
+        values = each.__dict__
+        for key, name, listed in _tallied(type(each)):
+            value = values.get(name)
+            if value is not None:
+                totals[key] += _entries(value) if listed else 1
     return dict(sorted(totals.items()))
+
+
+_TALLIED: dict[type[Block], tuple[tuple[str, str, bool], ...]] = {}
+
+
+def _tallied(kind: type[Block]) -> tuple[tuple[str, str, bool], ...]:
+    """The keys of a kind of block that are counted, their attributes, and whether their entries are."""
+    if kind not in _TALLIED:
+        lists = {key: isinstance(of, (Many, Named, Texts)) for key, of in kind.fields.items()}
+        _TALLIED[kind] = tuple(
+            (key, of.name, lists[key])
+            for key, of in kind.fields.items()
+            if key != "tally" and (lists[key] or not of.required)
+        )
+    return _TALLIED[kind]
 
 
 def _entries(value: object) -> int:

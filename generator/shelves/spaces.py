@@ -113,6 +113,7 @@ class PresetSpace(Block):
     engine = YesNo("Does the engine stand there, so that an engine fire burns there?")
     cooking = YesNo("Is that where people cook?")
     steering = YesNo("Is that where she is steered?")
+    on_watch = YesNo("Do those on watch stay there, so that what lies beside them is at hand?")
     way_in = YesNo("Is that the way by which everybody goes below and comes out?")
 
     def faults(self) -> Iterator[Fault]:

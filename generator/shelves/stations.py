@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from generator.reading.names import Known
 
 ITS_RAFT, MUSTER_PLACE = "its raft", "muster place"
-STATION_BILL, PLAN, CALL_SCRIPT = "station bill", "plan", "call script"
+STATION_BILL, PLAN, CALL_SCRIPT, RAFT_PARTY = "station bill", "plan", "call script", "raft party"
 
 
 class Station(Block):
@@ -30,7 +30,7 @@ class Station(Block):
         "What does the card say of its place?", (ITS_RAFT, MUSTER_PLACE, "nothing more"), required=True
     )
     when = references("Which facts must all be so for a card to hang there?", to="fact", negatable=True)
-    shows = Texts("What hangs there besides procedures?", (STATION_BILL, PLAN, CALL_SCRIPT))
+    shows = Texts("What hangs there besides procedures?", (STATION_BILL, PLAN, CALL_SCRIPT, RAFT_PARTY))
 
     @property
     def name(self) -> str:

@@ -1,4 +1,4 @@
-"""The words of a language as blocks: labels, the words the program offers, spaces, lives, rule sets, steps, spelling."""
+"""The words of a language as blocks: labels, the words the program offers, spaces, lives, rule sets, steps, spelling, trade."""
 
 from __future__ import annotations
 
@@ -12,8 +12,10 @@ from generator.reading.fields import Misread, Named, One, Options, Single, Texts
 from generator.reading.findings import Finding, Weight
 from generator.reading.measures import Count
 from generator.reading.nearest import shortened
-from generator.reading.values import Keyed
+from generator.reading.values import Keyed, given
+from generator.shelves.rows import contradiction
 from generator.shelves.shelf import Shelf, miscounted
+from generator.shelves.spotting import Spotter
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -22,6 +24,8 @@ if TYPE_CHECKING:
     from generator.shelves.shelf import File
 
 FIRST_LANGUAGE = "en"
+LONGEST_EXPLANATION = 160
+"""Letters: what is read in one breath, and takes two lines of a card at most; a test holds the first language to fewer."""
 _LETTERS, _FIGURES = "abcdefghijklmnopqrstuvwxyz", "0123456789"
 SLOT = re.compile(r"\{([a-z0-9][a-z0-9 -]*)\}")
 BRACE = re.compile(r"[{}]")
@@ -192,14 +196,78 @@ class ProcedureWords(Words):
     title = Said("What is it called?")
     intro = Said("When does it apply?")
     intros = Named(Said("When does it apply?"), "What does each other introduction say?")
+    leaves = Named(
+        Said("When is it left for another procedure?"), "What does each line say on which it is left?"
+    )
+    end = Said("When is it over?")
+    ends = Named(Said("When is it over?"), "What does each other end say?")
     duties = Named(Said("What is it?"), "What is each duty?")
-    steps = Named(StepWords, "What does each step say?", required=True)
+    steps = Named(StepWords, "What does each step say?")
+
+
+class Explanation(Block):
+    """How a word of the trade may stand in a text, and what it means."""
+
+    listed = Spoken("Under what is it listed?", required=True)
+    forms = Texts("How may it stand in a text?", of=Spoken("Which form?"), required=True)
+    means = Spoken("What does it mean, in one short sentence without another such word?", required=True)
+    others = Named(Spoken("What does it mean there?"), "What does it mean on other boats, by their names?")
+
+    @property
+    def meanings(self) -> Iterator[str]:
+        """What is said of it, on whatever boat."""
+        yield from (given(self.means, ""), *map(str, self.others.values()))
+
+    def faults(self) -> Iterator[Fault]:
+        """An explanation is one sentence and short."""
+        for said in filter(None, self.meanings):
+            if len(said) > LONGEST_EXPLANATION or not said.endswith(".") or ". " in said:
+                yield Fault(
+                    "means" if said == self.means else "others",
+                    f"'{shortened(said)}' is no short sentence",
+                    f"write one sentence of {LONGEST_EXPLANATION} letters at most, with its stop",
+                )
+
+
+class TradeWords(Words):
+    """The words of the trade, explained."""
+
+    otherwise = Texts("Where do words stand and mean another thing?", of=Spoken("Where?"), required=True)
+    words = Named(Explanation, "What does each word mean?", required=True)
+
+    @functools.cached_property
+    def spotter(self) -> Spotter:
+        """Finds the words in what is printed."""
+        return Spotter({name: each.forms for name, each in self.words.items()}, self.otherwise)
+
+    def contradictions(self) -> Iterator[Finding]:
+        """Two words of one form; an explanation that takes another word to understand."""
+        named: dict[str, str] = {}
+        for name, each in self.words.items():
+            for form in each.forms:
+                other = named.setdefault(form.lower(), name)
+                if other != name:
+                    yield contradiction(
+                        self.words.places[name],
+                        f"'{form}' is a form of '{other}' too",
+                        "leave it to the one that it means",
+                        self.words.places[other],
+                    )
+            for said in each.meanings:
+                for other in sorted(self.spotter.found_in(said) - {name}):
+                    yield contradiction(
+                        self.words.places[name],
+                        f"'{shortened(said)}' takes the word '{other}' to understand",
+                        "say it in words that everybody knows",
+                    )
 
 
 def _hold_together(files: Sequence[File[Words]]) -> Iterator[Finding]:
     """What the files of the first language have more or less of than they say; texts that say nothing; two of one name."""
     first: dict[str, Words] = {}
     for file in files:
+        if isinstance(file.block, TradeWords):
+            yield from file.block.contradictions()
         if file.path.startswith(f"text/{FIRST_LANGUAGE}/"):
             yield from miscounted(file.block, file.block.tally, file.told)
         for field in type(file.block).fields.values():
@@ -251,6 +319,7 @@ def shelves_of(language: str) -> tuple[Shelf[Any], ...]:
         one("words of lives", "lives.yaml", LivesWords, "How dates and lives are named"),
         one("words of rule sets", "rule-sets.yaml", RuleSetWords, "What rule sets ask for"),
         one("spelling", "spelling.yaml", Spelling, "The spelling alphabet"),
+        one("explanations", "trade.yaml", TradeWords, "What the words of the trade mean"),
         one("words of steps", "procedures/**/*.yaml", ProcedureWords, "The words of steps"),
     )
 

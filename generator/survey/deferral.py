@@ -80,7 +80,9 @@ def past_their_date(vessel: Vessel) -> Iterator[tuple[_Carried, StillCarried]]:
     things += vessel.radio.beacons if vessel.radio else ()
     for bag in vessel.grab_bags:
         things += bag.items
-    yield from ((each, each.still_carried) for each in things if each.still_carried is not None)
+    for each in things:
+        if "still_carried" in each.__dict__ and each.still_carried is not None:
+            yield each, each.still_carried
 
 
 def _fault_beside(

@@ -8,9 +8,11 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from generator.manual.own_words import called
 from generator.reading.values import Stamp, known
 from generator.shelves.procedure_files import HALF_GROWN
 from generator.shelves.procedures import apart, shelf
+from generator.survey.ailments import limits_in
 from generator.survey.sight import once
 from generator.vessel.people import ADULT, heads, jacket_sizes
 
@@ -22,6 +24,8 @@ if TYPE_CHECKING:
 
 STRONG = 14
 """From which age, in years, somebody carries, launches and helps others: common practice."""
+OLD = 75
+"""From which age, in years, nobody hauls and lifts where somebody younger can: common practice."""
 SMALL = 10
 """Of more hands than these every duty finds somebody free: so many are tried, one by one."""
 TRIED = 20_000
@@ -40,13 +44,25 @@ _MINDED = re.compile(
     re.IGNORECASE,
 )
 """Words for who is looked after, and so looks after nothing, seated or not."""
+_SWIMS_NOT = re.compile(
+    r"\b(?:is |are )?(?:no |a non-?|not a |a (?:poor|bad|weak) )swimmers?\b|\b(?:can ?not|can['’]t|can hardly|does not|do not|doesn['’]t|never learnt to) swim\b(?: (?:well|far|at all|much))?",
+    re.IGNORECASE,
+)
+"""Words for what hinders nobody on board: only in the water."""
+_SENSED = {"sight": "see", "hearing": "hear", "speech": "speak"}
+"""What a duty takes, as `ailments.LIMITS` has it."""
+_HELPS_BY = frozenset(("lift", "move", "see", "mind"))
+"""What nobody is without who carries, launches and helps."""
+_BY_MEDICAL = "is not fit for it, by what stands under 'medical',"
+_LETTERS = re.compile(r"[a-z]", re.IGNORECASE)
 _TOUCHED = re.compile(r"\b(on|by) the (arm|hand|shoulder)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
 class Hand:
     """A role as the bill asks for it: how many have it, the youngest's age in years (None where nobody says), what they need help
-    with, "" for nothing; what they can do, () where nobody says; whether one at least is on the voyage, where there is one.
+    with, "" for nothing; what they can do, () where nobody says; whether one at least is on the voyage, where there is one; the oldest's age;
+    what they are not fit for by what stands under 'medical'.
     """
 
     role: str
@@ -56,6 +72,8 @@ class Hand:
     needs_help: str = ""
     abilities: tuple[str, ...] = ()
     aboard: bool = True
+    oldest: int | None = None
+    limits: frozenset[str] = frozenset()
 
     def why_not(self, duty: Duty | ShelfDuty) -> str:
         """Why nobody of this role can do a duty, in words after "the skipper"; "" where they can, as far as is said."""
@@ -63,7 +81,19 @@ class Hand:
             return self._young
         if self.small and self.age is None and duty.from_age >= HALF_GROWN:
             return self._a_child
-        return self.hindered(duty.seated, duty.senses)
+        return self.hindered(duty.seated, duty.senses) or self._ails(duty)
+
+    def _ails(self, duty: Duty | ShelfDuty) -> str:
+        """Why nobody of this role is fit for a duty by what stands under 'medical', which is not said; "" where they are, as far as is told."""
+        taken = {_SENSED[each] for each in duty.senses if each in _SENSED}
+        taken |= (
+            {"mind"}
+            | ({"steer"} if duty.id in called("takes.steering") else set())
+            | ({"lift"} if duty.strength else set())
+        )
+        taken |= set() if duty.seated else {"move", "see"}
+        taken |= {"smoke"} if duty.id in called("takes.breath") else set()
+        return "" if self.limits.isdisjoint(taken) else _BY_MEDICAL
 
     def could(self, duty: Duty) -> bool:
         """Whether it is fair to ask somebody of this role to do a duty: grown, sound, aboard, and taught what it needs."""
@@ -82,6 +112,8 @@ class Hand:
         """Why the help that they need stands in the way; "" where it does not."""
         if _MINDED.search(self.needs_help):
             return f"needs help ({self.needs_help})"
+        if not _LETTERS.search(_SWIMS_NOT.sub("", self.needs_help)):
+            return ""  # aboard it hinders nobody
         lacks = {each for each, words in _LACKS.items() if words.search(self.needs_help)}
         moves = bool(lacks) and "sight" not in lacks and not _MOVES.search(_TOUCHED.sub("", self.needs_help))
         if self.needs_help and (lacks.intersection(senses) if seated or moves else True):
@@ -106,7 +138,9 @@ class Hand:
         """Why nobody of this role can carry, launch or help another; "" where they can."""
         if self.age is not None and self.age < STRONG:
             return self._young
-        return self._a_child if self.small and self.age is None else self.hindered(seated=False)
+        if self.small and self.age is None:
+            return self._a_child
+        return self.hindered(seated=False) or ("" if self.limits.isdisjoint(_HELPS_BY) else _BY_MEDICAL)
 
     @property
     def unfit(self) -> str:
@@ -140,6 +174,8 @@ def hands(sight: Sight) -> Mapping[str, Hand]:
             "; ".join(dict.fromkeys(each for each in told if each != "none")),
             tuple(person.abilities),
             not aboard or role in aboard,
+            max(ages) if ages else None,
+            limits_in(person.medical) if isinstance(person.medical, str) else frozenset(),
         )
     return found
 
@@ -181,6 +217,12 @@ def short(duty: Duty, crew: Mapping[str, Hand]) -> int:
 def spared(duty: Duty, crew: Mapping[str, Hand]) -> bool:
     """Whether a duty is still done by as many as it takes with any one of those lost who have it."""
     return _count(set(duty.who), crew) > max(1, duty.persons)
+
+
+def taught_besides(duty: Duty, crew: Mapping[str, Hand]) -> bool:
+    """Whether it is said of somebody who has not a duty that he can do what it needs."""
+    others = (hand for role, hand in crew.items() if role not in duty.who)
+    return bool(duty.needs) and any(duty.needs in hand.abilities and hand.could(duty) for hand in others)
 
 
 def unable(duty: Duty, crew: Mapping[str, Hand]) -> dict[str, str]:
@@ -250,3 +292,14 @@ def improvable(emergency: Emergency, crew: Mapping[str, Hand]) -> bool:
     """Whether the people aboard could do better than the bill has them do; a crew of one or two is judged by what can be done."""
     wants = wanting(emergency, crew)
     return wants > 0 and wants > best(emergency, crew)
+
+
+@once
+def sole(sight: Sight) -> str:
+    """The role of the one person aboard: she never carries more, or one alone is on the voyage; "" where there are others."""
+    one = sight.vessel.vessel
+    aboard = [hand for hand in hands(sight).values() if hand.aboard]
+    alone = len(aboard) == 1 and (
+        (one is not None and one.persons == 1) or (sight.vessel.voyage is not None and aboard[0].heads == 1)
+    )
+    return aboard[0].role if alone else ""

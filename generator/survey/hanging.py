@@ -29,7 +29,7 @@ class Hangs(NamedTuple):
 
 
 _BURNS_GAS = re.compile(r"\bgas (?:cooker|stove|hob|oven|grill|heater|bottles?)\b|\b(?:butane|propane|LPG)\b", re.IGNORECASE)  # fmt: skip
-_OTHER_GAS = re.compile(r"horn|jacket|raft|lighter|blow ?torch|solder", re.IGNORECASE)
+_OTHER_GAS = re.compile(r"horn|jacket|raft|lighter|blow ?torch|solder|extinguish|CO2|nitrogen", re.IGNORECASE)
 _ENGINE = re.compile(r"\b(?:engine|engine's|gearbox|saildrive|stern ?gland|stern tube|propeller shaft)\b", re.IGNORECASE)  # fmt: skip
 _COOLS = re.compile(r"\b(?:engine|saildrive|stern ?gland|stern tube|propeller shaft)\b", re.IGNORECASE)
 _SAILS = re.compile(
@@ -59,9 +59,7 @@ def of_bottled_gas(sight: Sight) -> Iterator[Hangs]:
     yield from (Hangs(stop, "what", "a gas shut-off") for stop in vessel.stops if stop.what == "gas")
     if not (one and one.petrol):
         yield from (Hangs(each, "what", "a gas alarm") for each in vessel.alarms if each.what == "gas")
-        yield from (
-            Hangs(each, "what", f"the {each.what}") for each in vessel.gear if does(each, "warns of gas")
-        )
+        yield from (Hangs(each, "what", f"the {each.what}") for each in vessel.gear_that("warns of gas"))
     for item in vessel.gear:
         name = str(item.what or "")
         if _BURNS_GAS.search(name) and not _OTHER_GAS.search(name):
@@ -115,7 +113,7 @@ def _in_the_engine_space(sight: Sight) -> Iterator[Hangs]:
     vessel, one = sight.vessel, sight.vessel.vessel
     if one and one.fire_port is True:
         yield Hangs(one, "fire-port", "a fire port")
-    yield from _by_name((item for item in vessel.gear if does(item, "guards the engine space")), _ENGINE)
+    yield from _by_name(vessel.gear_that("guards the engine space"), _ENGINE)
     yield from (
         Hangs(item, "where", f"the {item.what} in the {item.where}")
         for item in vessel.gear

@@ -44,29 +44,32 @@ NAMES: Map[str, tuple[str, ...]] = {
 LOOKS_FOR: Map[str, tuple[str, ...]] = {
     "alarms": ("alarms.one-hull", "fire.carbon-monoxide-alarm-missing", "fire.smoke-alarm-missing", "carriage.lacking"),
     "capsize": ("capsize.not-said",),
-    "contacts": ("contacts.rescue-centre", "contacts.unreachable"),
-    "escape": ("escape.one-only", "escape.inverted", "placed.way-past-fire"),
+    "contacts": ("contacts.rescue-centre", "contacts.unreachable", "medical.advice-not-told"),
+    "escape": ("capsize.held-inside", "capsize.raft-under-her", "capsize.reached-in-a-room", "escape.one-only", "escape.inverted", "placed.way-past-battery", "placed.way-past-fire"),
     Vessel.gas.key: ("gas.not-described",),
     "gear": (
         "bill.alarm-unsounded", "capsize.reached-elsewhere", "carriage.lacking", "fire.engine-unprotected", "fire.galley-only-blanket",
         "gear.aids-too-few", "gear.missing-for-step", "gear.one-oar",
-        "gear.unlit", "grab-bag.elsewhere", "steering.two-places", "water.short", "words.not-aboard",
+        "gear.unlit", "grab-bag.elsewhere", "beacon.device-unseen", "radio.nothing-without-mast", "steering.two-places", "watches.nobody-sees", "water.short", "words.not-aboard",
     ),
     "grab-bags": (
         "gear.aids-too-few", "capsize.reached-elsewhere", "carriage.lacking", "gear.grab-bag-missing", "grab-bag.elsewhere", "grab-bag.not-inside",
         "grab-bag.only-in-the-raft", "grab-bag.short", "raft.pack", "water.short", "words.not-aboard",
+        "raft.no-beacon",
     ),
     "lifejackets": ("carriage.lacking", "gear.jackets-not-worn", "placed.jackets-far", "voyage.infants"),
-    "medical": ("medical.two-places",),
-    "people": ("changed.role-renamed", "people.second-in-command", "watches.nobody-able", "watches.unknown-role", "words.nobody"),
+    "medical": ("medical.advice-not-told", "medical.two-places"),
+    "people": ("changed.role-renamed", "people.nobody-left", "people.nobody-trained", "people.second-in-command", "watches.nobody-able", "watches.unknown-role", "words.nobody", "raft.nobody-able", "raft.hands-uneven", "raft.none-if-gone"),
     "pumps": ("carriage.lacking", "pumps.none-from-deck", "pumps.too-few"),
     "radio": (
-        "capsize.reached-elsewhere", "carriage.lacking", "grab-bag.elsewhere", "grab-bag.not-described", "radio.beacon-missing",
-        "radio.handheld", "radio.long-range", "radio.unexplained",
+        "capsize.open-boat-calls", "capsize.reached-elsewhere", "carriage.lacking", "grab-bag.elsewhere", "grab-bag.not-described", "radio.beacon-missing",
+        "radio.dies-with-batteries", "radio.handheld", "radio.long-range", "radio.nothing-on-the-body", "radio.nothing-without-mast", "beacon.device-unseen", "radio.unexplained", "watches.nobody-sees",
+        "raft.beacons-fewer", "raft.no-beacon",
     ),
     "rafts": (
         "capsize.reached-elsewhere", "carriage.lacking", "grab-bag.short", "notes.unknown-procedure", "raft.missing",
         "raft.reached-inverted", "raft.unheld", "release.not-holding", "water.short", "words.not-aboard",
+        "raft.no-beacon", "raft.none-if-gone", "raft.order-gap",
     ),
     "recovery": ("carriage.lacking", "recovery.incomplete", "recovery.missing"),
     "station-bill": ("bill.no-substitute", "bill.one-lost", "bill.too-few", "bill.unassigned", "watches.duty-below"),
@@ -96,13 +99,60 @@ _CLASS = "based-on"
 BESIDE = {"deck.side-missing": "side"}
 """What a check misses at a key of the same block, where that may stand in a form that could not be read."""
 COUNTS: Map[str, tuple[str, ...]] = {
+    "kind": ("words.no-channel",),
     "quantity": ("carriage.lacking", "grab-bag.short"),
     "volume": ("grab-bag.only-in-the-raft", "grab-bag.short", "raft.pack", "water.short"),
 }
-"""By the key of a figure: the checks that add it up over the things aboard, and cannot while one of them is lost."""
-_LISTS = ("gear[", "grab-bags[", "lifejackets[")
+"""By the key of a thing in a list: the checks that go by it over all things aboard, and cannot while one of them is lost."""
+_LISTS = ("gear[", "grab-bags[", "lifejackets[", "radio.sets[")
 OF_PERSONS = ("bill.one-lost", "grab-bag.two-carriers", "raft.party-differs", "watches.duty-below")
 """Checks that speak of somebody by the role: not of one who is nobody aboard."""
+ONE_OF = (
+    ("deferral.long-past", "deferral.too-far"),
+    ("words.name-elsewhere", "words.other-end"),
+    ("fire.stops-alike", "words.other-deed"),
+    ("deferral.belied", "gear.plug"),
+    ("capsize.reached-in-a-room", "capsize.reached-elsewhere"),
+    ("bill.one-waits", "bill.call-away"),
+    ("placed.batteries", "radio.power-low"),
+    ("words.box-elsewhere", "through-hulls.plug-far"),
+    ("towing.weak-point", "words.other-space"),
+    ("raft.strong-point-rail", "words.other-space"),
+    ("placed.across-flames", "words.by-another"),
+    ("words.name-elsewhere", "placed.in-the-open"),
+    ("anchor.rode-short", "anchor.out-of-proportion"),
+    ("anchor.line-useless", "anchor.out-of-proportion"),
+    ("pumps.handle-in-a-locker", "placed.buried"),
+    ("recovery.hoist-weak", "words.other-deed"),
+    ("words.dangerous-deed", "words.no-answer"),
+    ("words.other-end", "anchor.not-at-the-bow"),
+    ("words.one-box", "words.by-another"),
+    ("words.not-aboard", "placed.buried"),
+    ("escape.nobody-there", "placed.way-out"),
+    ("placed.ladder-shut-in", "placed.recovery"),
+    ("placed.no-way-of-own", "placed.way-past-battery"),
+    ("placed.kept", "fire.in-a-store"),
+    ("words.name-elsewhere", "fire.in-a-store"),
+    ("fire.galley-only-blanket", "fire.in-a-store"),
+    ("fire.in-a-store", "fire.galley-far"),
+)
+"""Checks that may find one mistake both: of two at one place, the first one's or one beside it, that is told that weighs more, of equal ones the first."""
+SAID_WITH = {"people.worn-by": "gear.jackets-not-worn"}
+"""A check that tells of who is no role aboard, and the weightier one that gives that as its cause at the same place."""
+FREED = {
+    "bill.helper-busy": ("bill.one-waits", "bill.substitute-bound"),
+    "spelling.hull-type": (
+        "words.other-space", "words.name-elsewhere", "escape.none-inverted", "escape.companionway", "fire.helm-far", "gear.jackets-not-worn",
+    ),
+}  # fmt: skip
+"""A check, and those that go by what it says is wrong: by whoever is free until another helper is named, by the plan of another type."""
+MOVED = (
+    "placed.launching", "placed.at-the-raft", "placed.knife", "raft.strong-point-far", "raft.exposed", "placed.raft-level", "words.other-space",
+)  # fmt: skip
+"""Checks that hold the parts of a raft against its own place, the one that is told first."""
+_OF_A_RAFT = re.compile(r"rafts\[[^\]]*\]")
+_MOST_APART = 2
+"""Of more parts of a raft that lie elsewhere it is the raft's own place that differs, and one of them is told."""
 _TELLING = frozenset(("name", "role", "what", "sets", "beacons", "items", "spaces"))
 _QUOTED = re.compile(r"'([^']+)' is no role aboard")
 _WHOLE = ("deferral.unused", "file.private-unused")
@@ -111,7 +161,7 @@ _WHOLE = ("deferral.unused", "file.private-unused")
 def held_back(vessel: Vessel, findings: Iterable[Finding]) -> Iterator[Finding]:
     """Those of the findings that follow from what could not be read, or that another of them gives the cause of.
 
-    The finding on what could not be read is never among them, and it is a defect: nothing is published while any is held back.
+    The finding on what could not be read is never among them, and it is a defect: nothing is published while any is held back for it.
     Where the class file is lost, so is all that the boat's own
     file does not say.
     """
@@ -130,17 +180,59 @@ def held_back(vessel: Vessel, findings: Iterable[Finding]) -> Iterator[Finding]:
         if each.check == "bill.unknown-person"
         for word in _QUOTED.findall(each.message)
     }
+    twice = {*_told_twice(found), *_given_as_cause(found), *_of_moved_rafts(found)}
+    told = {each.check for each in stopping}
+    waiting = {check for cause, checks in FREED.items() if cause in told for check in checks}
     for each in found:
         if each.explains or each.check in kept:
             continue
         if (
-            each.place in explained
+            each in twice
+            or each.check in waiting
+            or each.place in explained
             or lost.is_cause_of(each)
             or (
                 each.check in OF_PERSONS
                 and any(re.search(rf"\b{re.escape(word)}\b", each.message) for word in nobody)
             )
         ):
+            yield each
+
+
+def _told_twice(found: Iterable[Finding]) -> Iterator[Finding]:
+    """Of every two findings of ONE_OF at one place the one that is not told."""
+    at: dict[tuple[str, Place], Finding] = {(each.check, each.place): each for each in found}
+    for first, second in ONE_OF:
+        for one in (each for each in at.values() if each.check == first):
+            for place in (one.place, *one.also):
+                if other := at.get((second, place)):
+                    yield one if other.weight < one.weight else other
+
+
+def _of_moved_rafts(found: Iterable[Finding]) -> Iterator[Finding]:
+    """Of a raft whose parts lie elsewhere than itself all findings of MOVED but the first, where one of them stops publishing."""
+    apart: dict[str, list[Finding]] = {}
+    for each in found:
+        raft = _OF_A_RAFT.match(each.place.key) if each.check in MOVED else None
+        if raft is not None:
+            apart.setdefault(raft[0], []).append(each)
+    for those in apart.values():
+        if len(those) > _MOST_APART and any(each.check == MOVED[0] for each in those):
+            yield from sorted(those, key=lambda each: (each.weight, MOVED.index(each.check)))[1:]
+
+
+def _given_as_cause(found: Iterable[Finding]) -> Iterator[Finding]:
+    """Of the findings of SAID_WITH those whose every unknown role the other one names at the same place."""
+    found = list(found)
+    causes = {
+        (each.check, each.place, word)
+        for each in found
+        if each.check in SAID_WITH.values()
+        for word in _QUOTED.findall(each.message)
+    }
+    for each in found:
+        words = _QUOTED.findall(each.message) if each.check in SAID_WITH else ()
+        if words and all((SAID_WITH[each.check], each.place, word) in causes for word in words):
             yield each
 
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 def passed(sight: Sight, check: str) -> Finds:
     """What the check `check` speaks of whose last good day lies before the day everything must be good through."""
-    for each in sight.deadlines:
+    for each in sight.near:
         if each.check == check and each.last_day < sight.until:
             yield Found(
                 each.place,
@@ -27,7 +27,7 @@ def passed(sight: Sight, check: str) -> Finds:
 
 def overdue(sight: Sight, check: str) -> Iterator[Deadline]:
     """What the check `check` speaks of that was to be done again before the as-of day."""
-    return (each for each in sight.deadlines if each.check == check and each.last_day < sight.as_of)
+    return (each for each in sight.near if each.check == check and each.last_day < sight.as_of)
 
 
 def good(deadline: Deadline, sight: Sight) -> str:

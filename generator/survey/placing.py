@@ -8,8 +8,15 @@ from typing import TYPE_CHECKING
 
 from generator.manual.drawing.spaces import dimensions_m, find_space
 from generator.reading.values import Band, NotKnown
+from generator.shelves.gear_rows import VITAL
 from generator.shelves.spaces import BELOW, FOR_NOTHING
 from generator.survey.places import space_at
+from generator.vessel.deck import Hatch
+from generator.vessel.gear import Gear, GrabBag, Lifejackets
+from generator.vessel.installed import Pump, Stop
+from generator.vessel.medical import Medical
+from generator.vessel.radio import Beacon, RadioSet
+from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
@@ -46,6 +53,50 @@ def no_hand_there(space: Space) -> str:
 def shut_off(space: Space) -> bool:
     """Whether a space is one on deck that nobody opens at sea, or for gas or the anchor alone: a tank, a float, the gas locker."""
     return space.stows == FOR_NOTHING and space.level != BELOW and not space.engine
+
+
+def in_the_open(space: Space) -> bool:
+    """Whether vapour is blown away there: on open deck, at the rail, on the mast."""
+    return (space.open_deck or space.mark != "" or space.exposed) and not space.inside
+
+
+def away_from_seats(sight: Sight, space: Space) -> bool:
+    """Whether a space is open deck of a boat that can be shut, away from where she is steered and those on watch sit."""
+    one = sight.vessel.vessel
+    if one is None or not one.hull.closed_in or space.own or not space.open_deck:
+        return False
+    port, starboard = space.half("starboard") if space.paired else (space.port_m, space.starboard_m)
+    along_m, across_m = (space.aft_m + space.fore_m) / 2, (port + starboard) / 2
+    return not any(
+        (each.steering or each.on_watch)
+        and each.level == space.level
+        and each.aft_m <= along_m <= each.fore_m
+        and each.port_m <= across_m <= each.starboard_m
+        for each in sight.spaces.values()
+    )
+
+
+def with_bottles(sight: Sight, space: Space) -> bool:
+    """Whether a space on deck is the one in which nothing but her gas bottles stands."""
+    gas = sight.vessel.gas
+    if (
+        gas is None
+        or gas.fuel not in ("butane", "propane")
+        or space.level == BELOW
+        or space.stows != FOR_NOTHING
+    ):
+        return False
+    return isinstance(gas.bottles, str) and space_at(sight, gas.bottles) is space
+
+
+def vital(thing: Block) -> bool:
+    """Whether a life may hang on finding a thing at once: a raft, jackets, a radio, a stop, a pump, a way out, gear that saves or fights fire."""
+    if isinstance(thing, Gear):
+        return thing.kind in VITAL
+    return isinstance(thing, _VITAL)
+
+
+_VITAL = (Raft, Lifejackets, GrabBag, RadioSet, Beacon, Stop, Pump, Hatch, Medical)
 
 
 def nobody_stands_there(space: Space, *, roof: bool = False) -> str:

@@ -121,24 +121,22 @@ def _load_shelf() -> None:
 
 def run(stage: str, sight: Sight) -> list[Finding]:
     """The findings of all checks of a stage."""
-    findings: list[Finding] = []
-    for name in _of_stage(stage):
-        one = CHECKS[name]
-        findings.extend(
-            Finding(
-                one.id,
-                found.weight if found.weight is not None else one.weight,
-                found.message,
-                found.place,
-                with_line(found.remedy or one.remedy, found.about, found.item, found.place.key, sight),
-                found.item,
-                found.also,
-                found.about,
-                found.explains,
-            )
-            for found in (one.find(sight) if one.find is not None else ())
+    return [
+        Finding(
+            one.id,
+            found.weight if found.weight is not None else one.weight,
+            found.message,
+            found.place,
+            with_line(found.remedy or one.remedy, found.about, found.item, found.place.key, sight),
+            found.item,
+            found.also,
+            found.about,
+            found.explains,
         )
-    return findings
+        for one in map(CHECKS.__getitem__, _of_stage(stage))
+        if one.find is not None
+        for found in one.find(sight)
+    ]
 
 
 @functools.cache

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 from datetime import timedelta
+from functools import cached_property
 from typing import TYPE_CHECKING, Any, Protocol, TypeVar
 
 from generator.manual.reckoning import Reckoning
@@ -16,7 +17,8 @@ if TYPE_CHECKING:
     from generator.manual.deadlines import Deadline, Thing
     from generator.manual.drawing.spaces import Space
     from generator.manual.own_words import OwnWords
-    from generator.reading.block import Block
+    from generator.manual.sieves import Sieve
+    from generator.reading.block import B, Block
     from generator.reading.values import Stamp
     from generator.vessel.vessel import Vessel
 
@@ -78,6 +80,7 @@ class Sight:
         self._manual = manual
         self._written = written
         self._found: dict[Callable[[Sight], Any], Any] = {}
+        self._of_manual: dict[Callable[[Sight], Any], Any] = {}
 
     def composed(self, manual: Manual) -> Sight:
         """The same boat on the same day with her manual composed."""
@@ -92,6 +95,13 @@ class Sight:
         if work not in self._found:
             self._found[work] = work(self)
         result: T = self._found[work]
+        return result
+
+    def found_composed(self, work: Callable[[Sight], T]) -> T:
+        """The same of what goes by the manual too."""
+        if work not in self._of_manual:
+            self._of_manual[work] = work(self)
+        result: T = self._of_manual[work]
         return result
 
     @property
@@ -118,6 +128,11 @@ class Sight:
         """Her deadlines, the earliest first."""
         return self.reckoning.deadlines
 
+    @cached_property
+    def near(self) -> tuple[Deadline, ...]:
+        """Those of her deadlines that are announced or have passed: none ends behind the lead day."""
+        return self.reckoning.deadlines_until(max(self.until, self.lead_day))
+
     @property
     def things(self) -> tuple[Thing, ...]:
         """Everything dated aboard."""
@@ -138,6 +153,14 @@ class Sight:
         """The vessel, her voyage and every block in them."""
         return self.reckoning.blocks
 
+    def all_of(self, *kinds: type[B]) -> tuple[B, ...]:
+        """Those of her blocks that are of one of these kinds, in the order of the file."""
+        return self.reckoning.all_of(*kinds)
+
+    def texts(self, name: str) -> tuple[tuple[Block, str], ...]:
+        """Those of her blocks in which an attribute holds a text, with the text."""
+        return self.reckoning.texts(name)
+
     @property
     def stamped(self) -> tuple[tuple[Block, dict[str, Stamp]], ...]:
         """Every block in which a date stands, with its dates by attribute."""
@@ -147,6 +170,20 @@ class Sight:
     def own_words(self) -> tuple[OwnWords, ...]:
         """All words of her own that everybody may read and that are no name."""
         return self.reckoning.own_words
+
+    def words_through(self, sieve: Sieve) -> Sequence[OwnWords]:
+        """Those of them that a sieve lets through."""
+        return self.reckoning.words_through(sieve)
+
+
+def once_composed(work: Callable[[Sight], T]) -> Callable[[Sight], T]:
+    """The same of what goes by the manual too."""
+
+    @functools.wraps(work)
+    def shared(sight: Sight) -> T:
+        return sight.found_composed(work)
+
+    return shared
 
 
 def once(work: Callable[[Sight], T]) -> Callable[[Sight], T]:

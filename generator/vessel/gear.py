@@ -22,20 +22,34 @@ from generator.reading.measures import Count, Measure
 from generator.reading.nearest import folded
 from generator.reading.together import BOTH
 from generator.reading.values import UNKNOWN
-from generator.reading.worded import PLACE, ROLE, SPACE, THING, Worded
-from generator.shelves.gear import Kind, kind_of
+from generator.reading.worded import DOING, PLACE, ROLE, SPACE, THING, Worded
+from generator.shelves.gear import EVERY_PROPERTY, Kind, kind_of
 from generator.shelves.gear_rows import PURPOSES
 from generator.vessel.deck import Point
 from generator.vessel.fittings import SIDES, Fitting, Gate, Kept
 from generator.vessel.lives import Made, own_lives
 from generator.vessel.people import JACKETS
 
+HOLDS = "holds her to the ground"
+"""What an anchor does."""
+CUTS = "cuts a line"
+"""What a knife does, and whatever else frees her of a line under load."""
+SLOWS = "slows her astern"
+"""What a drogue does, which also steers her."""
 LIFTS = "lifts a person by hand"
 """What gear does that rolls a helpless person aboard without a hoist."""
+BROUGHT = "brought to somebody alongside"
+"""What gear does that goes round a person at the side: sling, net."""
+FIRST_MINUTES = "for the first minutes"
+"""What gear is that nobody can wait for."""
+WITHOUT_MAST = "an aerial without the mast"
+"""What lets a fixed radio be heard when the mast is down."""
 SUFFOCATES = "CO2"
 """Of what a fixed extinguisher sends out, that which kills whoever is in the space."""
 
 
+TAKEN_ALONG = ("towed", "on deck", "in davits", "packed")
+"""How a dinghy goes along: afloat behind her, ready on deck, hanging, or without its air in a locker."""
 ALL = "all"
 WORN = ("worn all the time", "worn at all times", "worn all the time on deck", "always worn", "worn")
 """What is said of lifejackets that are kept on people and in no space."""
@@ -138,6 +152,27 @@ class Gear(Placed):
     )
     tied_in = YesNo(
         "Is it tied in, so that it stays with the boat when she fills or turns over?", unknown=OPEN
+    )
+    rode = Measure(
+        "How much line and chain has it in all (an anchor)?",
+        "length",
+        low=5,
+        high=500,
+        unknown=OPEN,
+        example="40 m",
+        why="from the anchor of a dinghy to all that a hull of 40 m carries",
+    )
+    let_go = Worded(
+        "How is it let go, without electricity (an anchor)?",
+        says=DOING,
+        unknown=OPEN,
+        example="lift the pawl and slacken the clutch of the windlass",
+    )
+    slip = Worded(
+        "How is its line let go for good (an anchor)?",
+        says=DOING,
+        unknown=OPEN,
+        example="cut the lashing at the end of the chain",
     )
     rating = Text("Which rating is marked on it?", unknown=CHECKED, example="13A/113B")
     volume = Measure(
@@ -290,6 +325,8 @@ class Tender(Placed):
         unknown=OPEN,
         why="from a board to the largest tender of a boat of 40 m",
     )
+    carried = Choice("How does she take it along?", TAKEN_ALONG, unknown=OPEN, example="on deck")
+    outboard = YesNo("Has it an outboard?", unknown=OPEN)
     mmsi = Digits("Which number is programmed in its AIS or radio?", r"\d{9}", "nine digits", unknown=OPEN)
 
 
@@ -327,5 +364,6 @@ def gear_kind(thing: Gear | GrabItem) -> Kind | None:
 
 def does(thing: Gear | GrabItem, what: str) -> bool:
     """Whether things of its kind have a property of the shelf of gear."""
-    kind = gear_kind(thing)
-    return kind is not None and kind.does(what)
+    known = thing.__dict__
+    kind = known["_gear_kind"] if "_gear_kind" in known else gear_kind(thing)
+    return kind is not None and (what in kind.properties or (what not in EVERY_PROPERTY and kind.does(what)))

@@ -15,6 +15,7 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Measure
+from generator.reading.other_words import Renamed
 from generator.reading.worded import DOING, PLACE, SPACE, THING, Worded
 from generator.vessel.fittings import Kept
 from generator.vessel.gear import Placed
@@ -55,7 +56,18 @@ class Battery(Placed):
 
     called = "what"
     what = Text("What does it feed?", required=True, example="house")
-    chemistry = Choice("Of which kind?", ("lead-acid", "AGM", "gel", "lithium"), required=True)
+    chemistry = Renamed(
+        "Of which kind?",
+        ("lead-acid", "AGM", "gel", "lithium"),
+        also={
+            "lifepo4": "lithium",
+            "lithium-ion": "lithium",
+            "lithium iron phosphate": "lithium",
+            "wet": "lead-acid",
+            "flooded": "lead-acid",
+        },
+        required=True,
+    )
 
 
 class ThroughHull(Placed):
@@ -125,7 +137,17 @@ class Pump(Placed):
 class Gas(Block):
     """Cooking gas."""
 
-    fuel = Choice("What is burnt?", ("butane", "propane", "none", "alcohol", "paraffin"), required=True)
+    fuel = Renamed(
+        "What is burnt?",
+        ("butane", "propane", "none", "alcohol", "paraffin"),
+        also={
+            "spirit": "alcohol",
+            "methylated spirit": "alcohol",
+            "meths": "alcohol",
+            "kerosene": "paraffin",
+        },
+        required=True,
+    )
     bottles = Worded("In which space are the bottles?", says=SPACE, unknown=NEEDED)
     detector = YesNo("Is there a gas detector?", unknown=CHECKED)
     hose_expires = Dated("Until when is the hose good?", unknown=CHECKED)

@@ -34,25 +34,24 @@ _EFFECTS = {
     CHECKED: "is asked for by the step or check that needs it",
     OPEN: "costs nothing",
 }
-SAME, NONE = "the same", "there is none"
 _READ_BY = {"guest": "everybody", "crew": "the crew alone", "shore": "crew and shore contact"}
 FREEING = (
     "What not everybody reads may be written as private, with its line in private.yaml; one value is freed for guests on "
-    "purpose by 'for: guests' beside it: phone: {value: private, for: guests}. The survey names each that is."
+    "purpose by 'for: guests' beside it: phone: {value: private, for: guests}. The survey names each that is. The number of a "
+    "rescue centre is everybody's, and stands on the cards, unless it is written as private."
 )
 _WIDTH = 100
 
 
 @dataclass(frozen=True)
 class Key:
-    """A key of a block: what is said where it says unknown, what where it is left out; `leads_to` names the block under it, if any."""
+    """A key of a block: `unknown` is what it does that it says unknown or is left out; `leads_to` names the block under it, if any."""
 
     name: str
     must: bool
     question: str
     written: str
     unknown: str
-    absent: str
     read_by: str
     leads_to: str = ""
 
@@ -124,7 +123,6 @@ def _key(field: Field[Any], first: dict[type[Block], str]) -> Key:
         field.question,
         _written(field) + " · none" * takes_none(field),
         _effect(field),
-        SAME if field.single or field.required or field.unknown in (OPEN, CHECKED) else NONE,
         _READ_BY[field.reader],
         first[inner] if inner is not None else "",
     )
@@ -176,7 +174,7 @@ def listing() -> str:
 
 
 def text(block: KeyBlock) -> str:
-    """A block for people: what it is, then each key with its question, how it is written, what it does that it says unknown, or is left out."""
+    """A block for people: what it is, then each key with its question, how it is written, what it does that it says unknown or is left out."""
     head = block.name if block.form == "file" else f"{block.name} ({block.form})"
     lines = [*_wrapped(f"{head}: {block.says}", "")]
     if block.also:
@@ -185,7 +183,7 @@ def text(block: KeyBlock) -> str:
         under = f" (musterbook keys {key.leads_to})" if key.leads_to else ""
         lines += ["", *_wrapped(f"{key.name}{' (must be there)' if key.must else ''}: {key.question}", "  ")]
         lines += _wrapped(
-            f"written {key.written}{under}; unknown {key.unknown}; left out: {key.absent}; read by {key.read_by}",
+            f"written {key.written}{under}; unknown or left out {key.unknown}; read by {key.read_by}",
             "      ",
         )
     if any(key.read_by != _READ_BY["guest"] for key in block.keys):

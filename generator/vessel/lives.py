@@ -1,6 +1,5 @@
 """How long a thing lasts by its own maker, and dates marked with the year alone."""
 
-import re
 from datetime import date
 
 from generator.reading.block import Block
@@ -52,7 +51,7 @@ class Made(Dated):
 
     def read(self, text: str) -> Stamp:
         """The date as marked."""
-        if re.fullmatch(r"[0-9]{4}", text):
+        if len(text) == 4 and text.isascii() and text.isdigit():
             if not 1950 <= int(text) <= 2099:
                 raise Misread(
                     f"the year {text} is outside what can be: 1950 to 2099",

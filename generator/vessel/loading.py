@@ -11,7 +11,7 @@ from typing import Any
 from generator.machine.opening import Outside
 from generator.reading.absent import NONE, takes_none
 from generator.reading.block import B, Block
-from generator.reading.fields import ASKED, Compound, Dated, Field, Listed, Misread, Single, Text
+from generator.reading.fields import ASKED, Compound, Dated, Field, Listed, Misread, Single
 from generator.reading.findings import Finding, Place, Weight
 from generator.reading.loader import NO_VALUE, Keys, Loader, N
 from generator.reading.nearest import meant, nearest, shortened
@@ -19,7 +19,7 @@ from generator.reading.nodes import Listing, Mapping, Node, Refused, Scalar, Sou
 from generator.reading.remedies import private_remedy, sample
 from generator.reading.slips import MANY, put_right, said_of
 from generator.reading.tree import bytes_of, read_bytes
-from generator.reading.values import BASES, FREED, PRIVATE, UNKNOWN, UNREAD, Stamp, untold
+from generator.reading.values import BASES, FREED, PRIVATE, UNKNOWN, UNREAD, NotKnown, Stamp, untold
 from generator.vessel.asking import LeftOpen, asked, lacking
 from generator.vessel.base import Base
 from generator.vessel.base_file import KEY, base_of, fill_in
@@ -32,6 +32,7 @@ from generator.vessel.vessel import Vessel
 
 VOYAGE = "voyage.yaml"
 _BESIDE = ("value", "from", "stamp")
+_NAMELESS = (None, UNKNOWN, UNREAD)
 
 
 class VesselLoader(Loader):
@@ -53,19 +54,20 @@ class VesselLoader(Loader):
         block = super().block(kind, node, path)
         if not kind.asked or not isinstance(block.node, Mapping):
             return block
-        entries, told = block.node.entries, _meant(kind, block.node)
-        for field in kind.asked:
-            if field.key in told:
-                continue  # another key stands there for it, and is told
+        entries, values = block.node.entries, block.__dict__
+        for name, plain, field in kind.asked_in:
+            if plain and (value := values.get(name)) is not None and value.__class__ is not NotKnown:
+                continue  # as nearly always
             said = entries.get(field.key)
-            if kind.completed and not untold(block.__dict__.get(field.name)):
-                continue  # it follows from what else is said
-            if block.says_none(field.key):
+            word = _unknown(said) if said is not None else None
+            if said is not None and word is None:
                 continue
-            if said is None:
-                self.left_open.append(LeftOpen(block, field))
-            elif word := _unknown(said):
-                self.left_open.append(LeftOpen(block, field, place_of(word, block.place(field.key).key)))
+            if kind.completed and not untold(values.get(name)):
+                continue  # it follows from what else is said
+            if block.says_none(field.key) or field.key in _meant(kind, block.node):
+                continue  # of the second another key stands there for it, and is told
+            place = place_of(word, block.place(field.key).key) if word is not None else None
+            self.left_open.append(LeftOpen(block, field, place))
         return block
 
     def says_none(self, field: Field[Any], node: Node, block: Block) -> bool:
@@ -149,10 +151,9 @@ class VesselLoader(Loader):
     def entry(self, field: Field[Any], kind: type[B], node: Node, path: str) -> list[B]:
         """The same; what has no name, as is told, goes by its place in the file, so that two of them are two things."""
         made = super().entry(field, kind, node, path)
-        called = kind.fields.get(kind.called)
-        for block in made:
-            if isinstance(called, Text) and block.__dict__.get(called.name) in (None, UNKNOWN, UNREAD):
-                block.__dict__[called.name] = path
+        for block in made if kind.called_in else ():
+            if block.__dict__.get(kind.called_in) in _NAMELESS:
+                block.__dict__[kind.called_in] = path
         return made
 
     def _free(self, field: Single[Any], node: Node, path: str, block: Block) -> None:
@@ -279,11 +280,8 @@ def load(folder: Path, shown: str | None = None) -> tuple[Vessel | None, list[Fi
     vessel = loader.block(Vessel, tree, "")
     if base is not None and base_file is not None:
         fill_in(vessel, loader.block(Base, base, KEY), base_file)
-    vessel.__dict__["slug"] = folder.resolve().name
-    vessel.__dict__["folder"] = folder
-    vessel.__dict__["confines"] = within
-    vessel.__dict__["class_file"] = class_file
-    vessel.__dict__["class_lost"] = class_lost
+    vessel.__dict__.update(slug=within.folder.name, folder=folder, confines=within)
+    vessel.__dict__.update(class_file=class_file, class_lost=class_lost)
     findings += [*told, *more, *loader.findings]
     voyage_tree, more = _optional(folder, within, VOYAGE)
     findings += more
@@ -314,8 +312,10 @@ def _meant(kind: type[Block], node: Mapping) -> Collection[str]:
 
 def _unknown(node: Node) -> Scalar | None:
     """The word unknown, where it stands alone or as the value of one that says where it comes from."""
-    said = node.entries.get("value") if isinstance(node, Mapping) else node
-    return said if isinstance(said, Scalar) and said.text.strip().lower() == "unknown" else None
+    said = node.entries.get("value") if node.__class__ is Mapping else node
+    if said.__class__ is Scalar and len(said.text) > 6 and said.text.strip().lower() == "unknown":
+        return said
+    return None
 
 
 def _optional(folder: Path, within: Confines, name: str) -> tuple[Mapping | None, list[Finding]]:

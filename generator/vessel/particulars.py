@@ -1,6 +1,7 @@
 """What the boat is: identity, dimensions, waters; and who checked and approved the description."""
 
 from collections.abc import Iterator
+from typing import Any
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import (
@@ -11,6 +12,7 @@ from generator.reading.fields import (
     Choice,
     Dated,
     Digits,
+    Field,
     One,
     Plain,
     Text,
@@ -18,9 +20,10 @@ from generator.reading.fields import (
     YesNo,
 )
 from generator.reading.measures import Count, Measure
+from generator.reading.nodes import Mapping, Scalar
 from generator.reading.worded import NAME, SIGNAL, SPACE, Worded
 from generator.shelves.spaces import HullType, hull, hull_types
-from generator.vessel.fittings import Kept
+from generator.vessel.fittings import Fitting, Kept
 
 WATERS = ("sheltered", "coastal", "offshore", "ocean")
 FAR = ("offshore", "ocean")
@@ -209,6 +212,13 @@ class Particulars(Block):
         unknown=OPEN,
     )
 
+    tow_point = One(
+        Fitting,
+        "To what is a towline made fast when she is towed?",
+        example="{what: both bow cleats, where: foredeck}",
+        unknown=OPEN,
+    )
+
     def faults(self) -> Iterator[Fault]:
         """A hole that is there has a place."""
         if self.fire_port is True and self.says_none("fire-port-place"):
@@ -264,19 +274,34 @@ class Note(Block):
     text = Prose("What does it say (Markdown)?", required=True)
 
 
+RESCUE_CENTRE = "rescue centre"
+
+
 class Contact(Block):
-    """Somebody to call."""
+    """Somebody to call. The telephone number of a rescue centre is no secret: whoever finds the telephone dials it."""
 
     called = "who"
     who = Worded("Who is it?", says=NAME, required=True, example="rescue centre")
     kind = Choice(
         "What for?",
-        ("rescue centre", "medical advice", "base", "insurer", "shore contact", "other"),
+        (RESCUE_CENTRE, "medical advice", "base", "insurer", "shore contact", "other"),
         required=True,
     )
     channel = Worded("On which channel or frequency?", says=NAME, example="VHF 16", unknown=CHECKED)
-    phone = Text("On which telephone number?", reader="crew", unknown=CHECKED)
+    phone = Worded("On which telephone number?", says=NAME, reader="crew", unknown=CHECKED)
     mmsi = Digits("With which MMSI, for a routine digital call?", "\\d{9}", "nine digits", unknown=CHECKED)
+
+    def is_freed(self, field: Field[Any]) -> bool:
+        """Whether guests may read what stands under a key: a rescue centre's number too, unless the file says that it is private."""
+        if super().is_freed(field):
+            return True
+        return field is Contact.phone and self.kind == RESCUE_CENTRE and not self._kept_private(field.key)
+
+    def _kept_private(self, key: str) -> bool:
+        node = self.node.entries.get(key) if isinstance(self.node, Mapping) else None
+        if isinstance(node, Mapping):
+            node = node.entries.get("value")
+        return isinstance(node, Scalar) and node.text.strip().lower() == "private"
 
 
 class Drill(Block):

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from generator.reading.block import Block, Fault
 from generator.reading.fields import CHECKED, ESTIMATE, NEEDED, OPEN, Dated, Listed, Many, One, Text, Texts
@@ -10,8 +11,8 @@ from generator.reading.values import Counted, given
 from generator.reading.worded import NAME, ROLE, Worded
 from generator.vessel.fittings import Berth
 
-MOST_OF_A_CHILD = 17
-"""How old a child is at most whose age is asked."""
+MOST_OF_A_CHILD, OLDEST = 17, 110
+"""How old a child is at most whose age is asked, and anybody."""
 ABILITIES = ("command", "radio", "first aid", "engine", "deck", "swim")
 
 
@@ -36,8 +37,8 @@ class Person(Block):
         why="as many as a boat of 40 m has aboard",
     )
     age = Listed(
-        "How old, if a child, and each of several children?",
-        Count("How old?", low=0, high=MOST_OF_A_CHILD, why="ages of children; a grown person needs none"),
+        "How old, if a child or very old, and each of several?",
+        Count("How old?", low=0, high=OLDEST, why="ages of people; a grown person needs none"),
         unknown=OPEN,
         most=60,
         example="[6, 9, 11]",
@@ -86,6 +87,18 @@ class Person(Block):
                     f"write one for each of them, or quantity: {len(told)}",
                 )
 
+    @property
+    def child_ages(self) -> tuple[int, ...]:
+        """The ages, in years, of the children among those who have the role, as far as told."""
+        return tuple(age for age in self.age if isinstance(age, int) and age <= MOST_OF_A_CHILD)
+
+    @property
+    def a_child(self) -> bool:
+        """Whether an age tells that one of those who have the role is a child, or may be: of several one is not known."""
+        if "age" not in self.__dict__:
+            return False
+        return any(not isinstance(age, int) or age <= MOST_OF_A_CHILD for age in self.age)
+
 
 class Assignment(Block):
     """Who does a duty, and who takes over."""
@@ -101,7 +114,7 @@ class Traveller(Block):
     called = "name"
     name = Text("What is the name?", required=True, reader="crew")
     role = Worded("Which role?", says=ROLE, required=True, example="skipper")
-    age = Count("How old?", low=0, high=110, reader="crew", unknown=OPEN, why="ages of people")
+    age = Count("How old?", low=0, high=OLDEST, reader="crew", unknown=OPEN, why="ages of people")
     language = Worded("Which language?", says=NAME, unknown=OPEN)
     needs_help = Text(
         "What help does this person need (printed for the crew alone; why it is needed belongs under 'medical')?",
@@ -128,16 +141,27 @@ def jacket_sizes(person: Person) -> tuple[str, ...]:
 
     "" for a child of whom neither does.
     """
-    words = set(re.findall(r"\w+", str(person.role).lower()))
-    grown = "" if person.age else ADULT
-    called = next((size for size, names in _SMALL.items() if not words.isdisjoint(names)), grown)
-    told = person.lifejacket or (called,)
-    return tuple(told) if len(told) > 1 else tuple(told) * heads([person])
+    told = person.__dict__.get("lifejacket")
+    told = told or (_size_called(str(person.role)) or ("" if person.a_child else ADULT),)
+    return tuple(told) if len(told) > 1 else tuple(told) * _many(person)
+
+
+@lru_cache(maxsize=1024)
+def _size_called(role: str) -> str:
+    """The size that a role says: child, infant; "" of others."""
+    words = set(re.findall(r"\w+", role.lower()))
+    return next((size for size, names in _SMALL.items() if not words.isdisjoint(names)), "")
 
 
 def heads(people: Iterable[Person]) -> int:
     """How many persons a list of roles means: one each, or as many as it says."""
-    return sum(person.quantity if isinstance(person.quantity, int) else 1 for person in people)
+    return sum(map(_many, people))
+
+
+def _many(person: Person) -> int:
+    """How many persons have a role, as far as told."""
+    number = person.__dict__.get("quantity")
+    return number if isinstance(number, int) else 1
 
 
 def meant_by(role: str, people: Iterable[Person]) -> int:

@@ -33,7 +33,7 @@ def photographed(vessel: Vessel) -> list[Pictured]:
         *vessel.through_hulls,
         *vessel.gear,
     )
-    return [each for each in placed if isinstance(each.photo, str)]
+    return [each for each in placed if isinstance(each.__dict__.get("photo"), str)]
 
 
 def photo_path(vessel: Vessel, block: Block) -> Path | None:

@@ -30,7 +30,8 @@ _ALWAYS_ON = re.compile(
     r"(?:(?:it |the set |the radio )?(?:is|stays|runs) |it['’]s )?"
     r"(?:(?:always|permanently|constantly|continuously) (?:(?:switched|left|kept|powered) )?on|(?:always|permanently) powered"
     r"|(?:(?:switched|left|kept) )?on (?:all the time|at all times|permanently|continuously|day and night)"
-    r"|never (?:switched|turned) off)[.]?"
+    r"|never (?:switched|turned) off|(?:it )?stands by day and night"
+    r"|(?:(?:it )?(?:is|comes) )?on (?:with|whenever) the batter(?:y|ies)(?: (?:is|are)(?: on)?)?)[.]?"
 )
 
 

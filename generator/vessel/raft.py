@@ -166,6 +166,7 @@ class Party(Block):
     )
     cut = Texts("Which role keeps the knife and cuts it loose?", unknown=OPEN, most=12, example="skipper")
     bag = Texts("Which role brings the bag to it?", unknown=OPEN, most=12, example="cook")
+    beacon = Texts("Which role brings a beacon to it, switched on?", unknown=OPEN, most=12, example="mate")
 
 
 class Raft(Block):
@@ -247,6 +248,9 @@ class Raft(Block):
         required=True,
         example="{what: the U-bolt, where: coachroof, side: port}",
     )
+    strong_point_reached = YesNo(
+        "Can a hand reach that strong point while the raft lies in its place?", unknown=CHECKED
+    )
     launch_from = One(
         Gate,
         "At which gate, rail or gunwale does it go into the water?",
@@ -301,7 +305,7 @@ class Raft(Block):
         most=100,
         example="[skipper, guests: 6]",
     )
-    party = One(Party, "Who launches it, holds it, cuts it loose, brings the bag to it?", unknown=OPEN)
+    party = One(Party, "Who launches it, holds it, cuts it loose, brings bag and beacon to it?", unknown=OPEN)
     board_from = One(
         Gate,
         "At which place do people step into it?",

@@ -1,18 +1,20 @@
 """The vessel file as a whole: its blocks in their order, what saves lives first."""
 
 from collections.abc import Mapping as Map
+from collections.abc import Sequence
 from pathlib import Path
 from types import MappingProxyType
 
 from generator.reading.block import Block
 from generator.reading.fields import CHECKED, OPEN, Digits, Many, Named, One, Plain
 from generator.reading.findings import Place
+from generator.shelves.gear import EVERY_PROPERTY
 from generator.vessel.alarms import Alarm
 from generator.vessel.base import Base
 from generator.vessel.capsize import Capsize
 from generator.vessel.confines import Confines
 from generator.vessel.deck import Deck, Hatch
-from generator.vessel.gear import Gear, GrabBag, Lifejackets, Recovery, Tender
+from generator.vessel.gear import Gear, GrabBag, Lifejackets, Recovery, Tender, gear_kind
 from generator.vessel.installed import Battery, Engine, Gas, Pump, Stop, ThroughHull
 from generator.vessel.medical import Medical
 from generator.vessel.particulars import (
@@ -96,3 +98,33 @@ class Vessel(Block):
     unread: Map[str, Place] = MappingProxyType({})  # by key path: what could not be read, or must be there
     class_lost = False  # whether a class file is named that could not be read
     lacks_private = False  # whether a value stands as `private` with no private.yaml to fill it
+
+    def gear_that(self, *any_of: str) -> Sequence[Gear]:
+        """Her gear of the kinds that have one of these properties, in the order of the file; LookupError where there is no such property."""
+        sorted_out: _SortedOut | None = self.__dict__.get("_gear_that")
+        if (
+            sorted_out is None or sorted_out[0] is not self.gear
+        ):  # a reader's copy of her has a list of its own
+            sorted_out = self.__dict__["_gear_that"] = (self.gear, _by_property(self.gear))
+        _, found = sorted_out
+        if any_of not in found:
+            for what in any_of:
+                if what not in EVERY_PROPERTY:
+                    raise LookupError(f"there is no property '{what}' of gear")
+            meant = {id(item) for what in any_of for item in found.get((what,), ())}
+            found[any_of] = [item for item in self.gear if id(item) in meant] if meant else []
+        return found[any_of]
+
+
+_SortedOut = tuple[Sequence[Gear], dict[tuple[str, ...], list[Gear]]]
+"""A gear list, and by properties what of it has one of them."""
+
+
+def _by_property(gear: Sequence[Gear]) -> dict[tuple[str, ...], list[Gear]]:
+    """By each property of the shelf of gear the things of kinds that have it."""
+    found: dict[tuple[str, ...], list[Gear]] = {}
+    for item in gear:
+        kind = gear_kind(item)
+        for what in kind.properties if kind is not None else ():
+            found.setdefault((what,), []).append(item)
+    return found

@@ -110,7 +110,8 @@ def lay_out(folder, boat, turn):
 def sound(tmp_path_factory):
     """Which attributes each element has, with which classes, in what is published of the specimens as they are."""
     folder = tmp_path_factory.mktemp("sound")
-    code = program.main(["publish", str(VESSELS), "--for", "crew", "--only", "site", "--into", str(folder)])
+    outputs = ["--only", "site", "--only", "one-file"]
+    code = program.main(["publish", str(VESSELS), "--for", "crew", *outputs, "--into", str(folder)])
     assert code == 0
     known, classes = defaultdict(set, {"style": set(), "body": {"class"}}), {"", "one-file"}
     for path in folder.rglob("*.html"):

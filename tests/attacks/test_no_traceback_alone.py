@@ -34,7 +34,7 @@ def alone(*argv, python=(), shell="", cwd=None, **env):
     )  # fmt: skip
 
 
-SAID = b"vessels/teasel: 3 recommendations"
+SAID = b"vessels/teasel: 4 recommendations"
 
 
 @pytest.mark.one_in(4, "command", "stream")

@@ -153,7 +153,7 @@ def test_what_may_be_a_boat_is_named_and_the_others_are_looked_at(fleet, capsys,
     assert code == 2
     assert words in shown.out
     assert shown.err == ""
-    assert {"survey": "vessels/teasel: 3 recom", "publish": "teasel: published -> ", "due": "Teasel"}[
+    assert {"survey": "vessels/teasel: 4 recom", "publish": "teasel: published -> ", "due": "Teasel"}[
         command
     ] in shown.out
     if command == "publish":
@@ -303,5 +303,5 @@ def test_what_may_not_be_read_is_named(tmp_path, kind, command):
     assert where in said and words in said, said
     assert done.returncode == (1 if kind == "voyage.yaml" else 2), said
     if not kind.startswith("the folder of vessels"):
-        others = {"survey": "vessels/teasel: 3 rec", "publish": "vessels/teasel: published", "due": "Teasel"}
+        others = {"survey": "vessels/teasel: 4 rec", "publish": "vessels/teasel: published", "due": "Teasel"}
         assert others[command] in said

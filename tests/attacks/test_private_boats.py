@@ -11,6 +11,7 @@ from generator.outputs import Made
 from generator.publishing import Order, publish, survey
 from generator.publishing import write as write_outputs
 from generator.survey.registry import CHECKS, Sight
+from generator.vessel.particulars import Contact
 from generator.vessel.people import Voyage
 from generator.vessel.vessel import Vessel
 
@@ -28,7 +29,10 @@ def named(key):
 def set_at(vessel, voyage, key, value):
     root, path, field = key
     tree, kind = (voyage, Voyage) if root == "voyage" else (vessel, Vessel)
-    at(tree, path, kind)[field.key] = value
+    block = at(tree, path, kind)
+    if field is Contact.phone:
+        block["kind"] = "shore contact"  # a rescue centre's number is everybody's
+    block[field.key] = value
 
 
 @pytest.fixture(scope="module")

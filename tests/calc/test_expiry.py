@@ -6,7 +6,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.calc.expiry import add_months, end_of_life, governing, last_of_month, last_of_year, window
+from generator.calc.expiry import (
+    add_months,
+    end_of_life,
+    governing,
+    is_beyond,
+    last_of_month,
+    last_of_year,
+    window,
+)
 
 DAYS = st.dates(date(1950, 1, 1), date(2099, 12, 31))
 MONTHS = st.integers(0, 600)
@@ -65,6 +73,11 @@ def test_a_service_window_lies_a_month_either_side():
     assert window(date(2025, 7, 1), 1) == (date(2025, 6, 1), date(2025, 8, 1))
     assert window(date(2025, 3, 31), 1) == (date(2025, 2, 28), date(2025, 4, 30))
     assert window(date(2026, 1, 15), 1) == (date(2025, 12, 15), date(2026, 2, 15))
+
+
+@given(DAYS, DAYS, MONTHS)
+def test_a_day_lies_beyond_where_it_is_later_than_the_months_added(day, since, months):
+    assert is_beyond(day, since, months) == (day > add_months(since, months))
 
 
 def test_time_does_not_run_backwards():

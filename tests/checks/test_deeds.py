@@ -40,6 +40,9 @@ BRINGS_IT_ABOUT = {
         "switch the breaker marked GAS off",
         "turn the tap across the pipe, arrow at OFF",
         "shut the tap on the bottle",
+        "turn the square key a quarter turn",
+        "under the seat, turn the red key",
+        "turn the lever to the left until it stops across the pipe",
     ],
     ("stop", "batteries"): [
         "turn the key marked START to OFF",
@@ -107,6 +110,9 @@ BRINGS_IT_ABOUT = {
         "wheel valve with red rim",
         "turn the lever to CLOSED",
         "flap on the outside",
+        "handwheel, eleven turns clockwise",
+        "wheel valve, turned to the right until it stops",
+        "lever turned to the left until it stops",
         "lever, shut when across the hose, open when along the hose",
         "open when the lever lies along the hose, shut when across the hose",
     ],
@@ -134,6 +140,17 @@ BRINGS_IT_ABOUT = {
     ],
     ("set", "MF/HF"): [
         "switch on the breaker marked HF",
+    ],
+    ("beacon", ""): [
+        "pull it out of the bracket and slide the switch to ON",
+        "press ON, not TEST",
+        "break the tab and hold the button for five seconds",
+    ],
+    ("hoist", ""): [
+        "the spare main halyard",
+        "the lifting sling and tackle",
+        "the boom vang, rigged as a tackle",
+        "the flagpole crane",
     ],
 }
 DOES_NOT = {
@@ -166,7 +183,17 @@ DOES_NOT = {
         "turn the tap to ON",
         "open the valve",
         "press the switch marked LIGHTS",
+        "turn all three keys to OFF",
+        "turn the key to OFF",
+        "turn the wheel on the bottle anticlockwise",
     ],
+    ("beacon", ""): [
+        "hold the button TEST for five seconds",
+        "press and hold TEST",
+        "slide the switch to OFF",
+        "push the key marked TEST",
+    ],
+    ("hoist", ""): ["the flag halyard", "the boathook", "the upper guardwire", "a fender and its line"],
     ("stop", "batteries"): [
         "turn both keys to ON",
         "turn the switch to BOTH",
@@ -208,6 +235,8 @@ DOES_NOT = {
         "turn the lever along the hose",
         "lever to OPEN",
         "open the seacock",
+        "wheel valve turned to the left until it stops",
+        "handwheel, eleven turns anticlockwise",
     ],
     ("pump", ""): [
         "the switch marked LIGHTS",
@@ -226,6 +255,7 @@ DOES_NOT = {
     ],
     ("set", "VHF"): [
         "switch on the breaker marked SSB",
+        "turn the top knob to the left until it clicks",
     ],
 }
 

@@ -13,7 +13,7 @@ from checks.survey_patch import TODAY, VESSELS, survey_boat
 
 import generator.checks
 from generator.manual.carriage import compare
-from generator.manual.deadlines import deadlines_among, things_of
+from generator.manual.deadlines import ends_among, things_of
 from generator.manual.drawing.spaces import spaces_of
 from generator.manual.facts import facts_of
 from generator.manual.inventory import list_items
@@ -68,7 +68,7 @@ def test_a_folder_of_the_shelf_has_its_docstring_and_nothing_beside():
 
 WORKED_OUT = (
     compare,
-    deadlines_among,
+    ends_among,
     facts_of,
     list_items,
     spaces_of,
@@ -107,7 +107,7 @@ def test_a_survey_works_each_thing_out_once():
 @pytest.fixture
 def no_engine(monkeypatch):
     """Paper that is composed and never laid out: every page of it fits."""
-    layout = SimpleNamespace(pages=1, filled=0.5, drawn="")
+    layout = SimpleNamespace(pages=1, filled=0.5, drawn="", page_of=lambda _: 1)
     monkeypatch.setattr(engine, "lay_out", lambda *_: layout)
     monkeypatch.setattr(engine, "clipped", lambda _: [])
     monkeypatch.setattr(engine, "join", lambda _: layout)
@@ -126,10 +126,10 @@ def test_a_publish_with_every_output_works_each_thing_out_once(tmp_path):
 
 
 AGAIN = {
-    "facts_of": lambda sight: facts_of(sight.vessel, sight.reckoning.items),
+    "facts_of": lambda sight: facts_of(sight.vessel, sight.reckoning.items, sight.spaces),
     "words_of": lambda sight: words_of(sight.vessel, sight.reckoning.items),
     "things_of": lambda sight: list(things_of(sight.vessel)),
-    "deadlines_among": lambda sight: deadlines_among(sight.things),
+    "ends_among": lambda sight: ends_among(sight.things, sight.stamped),
     "spaces_of": lambda sight: spaces_of(sight.vessel),
     "compare": lambda sight: compare(sight.reckoning, sight.until),
     "list_items": lambda sight: list_items(sight.vessel),

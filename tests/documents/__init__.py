@@ -7,6 +7,7 @@ from collections.abc import Callable
 from documents import (
     carriage,
     checks,
+    deeds,
     evidence,
     gear,
     limits,
@@ -17,6 +18,7 @@ from documents import (
     templates,
     text,
     vessels,
+    words,
 )
 
 DOCUMENTS: dict[str, Callable[[], str]] = {
@@ -24,11 +26,13 @@ DOCUMENTS: dict[str, Callable[[], str]] = {
     "generator/checks/README.md": checks.document,
     "templates/procedures/README.md": procedures.document,
     "templates/carriage/README.md": carriage.document,
+    "templates/deeds/README.md": deeds.document,
     "templates/gear/README.md": gear.document,
     "templates/limits/README.md": limits.document,
     "templates/lives/README.md": lives.document,
     "templates/rafts/README.md": rafts.document,
     "templates/text/README.md": text.document,
+    "templates/words/README.md": words.document,
     "tests/evidence/README.md": evidence.document,
     "tests/meanings/README.md": meanings.document,
     # After those of its folders, to which it links.

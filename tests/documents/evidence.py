@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from evidence.lists import Failure, Item, Rule, failures, rules
+from evidence.lists import Failure, Finding, Item, Rule, failures, reading, rules
 
 from documents.markdown import codes, page, table
 from generator.manual.procedures import Procedure, Step
 from generator.shelves.languages import catalogue
+from generator.shelves.procedure_files import AT_HAND, BEFORE_PUBLISHING
 from generator.shelves.procedures import ShelfProcedure, ShelfStep, shelf
 
 INTRODUCTION = """\
@@ -26,9 +27,18 @@ def document() -> str:
         "\n\n".join(_subject(subject, rows) for subject, rows in failures().items()),
         "## What published instructions ask for\n\n`coverage.yaml` against the steps; a test holds that every step and page named is there.",
         "\n\n".join(_rule(rule) for rule in rules()),
-        "## Wordings to be confirmed\n\nSteps marked `confirm: yes` on the shelf: a survival instructor or a service station is asked to "
-        "confirm these words, or to mend them. A step's standing is the lowest of all it says.",
-        confirm_table(),
+        f"## A professional's reading\n\n{reading().reading} `reading.yaml` against steps, checks and pages; a test holds that each is there, "
+        "that some boat gets each step, and that what was wrong is said no more.",
+        table(
+            ("", "what was found", "mended by"),
+            [(each.row, each.finding, _mended_by(each)) for each in reading().findings],
+        ),
+        "## Wordings to be confirmed\n\nA professional (survival instructor, service station, doctor, fire officer) is asked to confirm "
+        "these words, or to mend them. A step's standing is the lowest of all it says.",
+        "### Before publishing\n\nSteps marked `confirm: before publishing` on the shelf: a life hangs on the words.",
+        confirm_table(BEFORE_PUBLISHING),
+        "### When someone qualified is at hand\n\nSteps marked `confirm: at hand`, and all that rest on memory alone.",
+        confirm_table(AT_HAND),
     )
 
 
@@ -66,18 +76,45 @@ def _said_by(item: Item) -> str:
     return "; ".join(filter(None, (where, str(item.reason or ""))))
 
 
-def to_confirm(procedures: Iterable[Procedure | ShelfProcedure]) -> tuple[Step | ShelfStep, ...]:
-    """The steps, of the shelf or composed, whose wording a professional is asked to confirm."""
-    return tuple(step for one in procedures for step in one.steps if step.confirm)
+def _mended_by(row: Finding) -> str:
+    where = ", ".join(
+        filter(None, (codes(row.steps), codes(row.checks), f"page {row.page}" if row.page else ""))
+    )
+    return "; ".join(filter(None, (where, str(row.reason or ""), str(row.source or ""))))
 
 
-def confirm_table() -> str:
-    """The steps on the list to confirm: their words, exceptions, standing and source."""
-    words = catalogue().procedures
-    rows = []
-    for step in to_confirm(shelf()):
-        text = words[step.words_in].steps[step.id]
-        unless = f" *Unless* {text.unless}" if text.unless else ""
-        caution = f" ({text.caution})" if text.caution else ""
-        rows.append((f"`{step.id}`", f"{text.do}{unless}{caution}", step.standing, step.source))
+def to_confirm(
+    procedures: Iterable[Procedure | ShelfProcedure], when: str = ""
+) -> tuple[Step | ShelfStep, ...]:
+    """The steps, of the shelf or composed, whose wording a professional is asked to confirm: then, or whenever."""
+    return tuple(
+        step for one in procedures for step in one.steps if step.confirm and when in ("", step.confirm)
+    )
+
+
+def confirm_table(when: str) -> str:
+    """The steps on one of the lists to confirm: every wording that some boat gets, its exceptions, standing and source."""
+    rows = [
+        (f"`{name}`", text, standing, source)
+        for step in to_confirm(shelf(), when)
+        for name, text, standing, source in wordings(step)
+    ]
     return table(("step", "wording", "standing", "source"), rows)
+
+
+def wordings(step: Step | ShelfStep) -> list[tuple[str, str, str, str]]:
+    """What a step of the shelf says, and in which other words, each once: (name, text, standing, source)."""
+    if isinstance(step, Step):
+        raise TypeError("a step of a boat has one wording")
+    words = catalogue().procedures[step.words_in].steps
+    found: dict[str, tuple[str, str, str, str]] = {}
+    for name, left_out, standing, source in (
+        (step.id, (), "", ""),
+        *((each.words or step.id, each.leaves_out, each.standing, each.source) for each in step.other_words),
+    ):
+        said = {key: text for key, text in words[name].texts.items() if key not in left_out}
+        unless = f" *Unless* {said['unless']}" if said.get("unless") else ""
+        caution = f" ({said['caution']})" if said.get("caution") else ""
+        text = f"{said['do']}{unless}{caution}"
+        found.setdefault(text, (name, text, standing or step.standing, source or step.source))
+    return list(found.values())

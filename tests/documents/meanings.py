@@ -9,9 +9,9 @@ from meanings.sound import KINDS, plans
 from documents.markdown import page, table
 
 INTRODUCTION = """\
-Operators change the meaning of the specimens' files, and of small boats': sides, persons, places, dates, rafts, roles, numbers, entries,
-answers, lines of other boats, people who stay ashore. A mutant is *noticed* if the survey says something new at the changed thing or naming
-it. One that describes a boat as sound as before is *harmless*: a rule says so, with its reason, never a list. One that could hurt somebody,
+Operators change the meaning of the specimens' files, and of small boats': sides, persons, places, dates, rafts, roles, ages, numbers,
+entries, answers, lines of other boats, people who stay ashore; two things change places or sides. A mutant is *noticed* if the survey says
+something new at the changed thing or naming it, or that its file is silent now on a subject. One that describes a boat as sound as before is *harmless*: a rule says so, with its reason, never a list. One that could hurt somebody,
 and of which no other line of the file tells, is *unknowable*: the same, counted apart; only the walk-round sees it. Whatever else nobody
 notices is of a class that a surveyor would want caught.
 

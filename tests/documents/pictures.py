@@ -1,4 +1,4 @@
-"""The pictures of README.md, made by the program itself: the first card, the plan and the phone's first page of a specimen."""
+"""The pictures of README.md, made by the program itself: the card to launch a raft by, the plan and the phone's first page of a specimen."""
 
 from __future__ import annotations
 
@@ -20,6 +20,8 @@ FOLDER = Path(__file__).resolve().parents[2] / "vessels" / "pictures"
 HIGH_PX = 844  # all three as high as the phone, so that they stand in one row
 PHONE = (390, HIGH_PX)
 A4_HIGH_PT = 841.89
+LAUNCH = "Launch the liferaft"
+"""The title of the card README.md shows, as the first language of the templates has it."""
 COLOURS = 24
 MOST_BYTES = 60_000
 MOST_DIFFERENCE = 2.0
@@ -37,10 +39,12 @@ class Picture:
 def draw(guest: Path, pdftoppm: str, browser: Browser) -> dict[str, Picture]:
     """The pictures by the names of their files, from the folder of a published specimen that is for guests."""
     texts = _pages(guest / "cards.pdf")
-    title = catalogue().say("plan.title")
-    plan = next(number for number, text in enumerate(texts, 1) if title in text)
+    plan, launch = (
+        next(number for number, text in enumerate(texts, 1) if title in text)
+        for title in (catalogue().say("plan.title"), LAUNCH)
+    )
     return {
-        "card.png": Picture(_page(guest / "cards.pdf", 1, pdftoppm), texts[0]),
+        "card.png": Picture(_page(guest / "cards.pdf", launch, pdftoppm), texts[launch - 1]),
         "plan.png": Picture(_page(guest / "cards.pdf", plan, pdftoppm), texts[plan - 1]),
         "phone.png": _phone(guest / "index.html", browser),
     }

@@ -18,12 +18,23 @@ One file a procedure; the files of `stowage/` and `held-by/` add to a raft's lau
 [`templates/text/`](../text/README.md). A file names facts, it never holds an expression: what needs one is a function with a test.
 Steps run by phase, steps that take off a hold in the order in which the boat's file lists them, each behind all it comes `after`. A
 standing (read, secondary, common practice, from memory, unverified) is the lowest of all that the step says, and is never raised without
-reading the source; `confirm: yes` puts its wording on the list to confirm in [`tests/evidence/`](../../tests/evidence/README.md).
+reading the source; `confirm` puts its wording on a list in [`tests/evidence/`](../../tests/evidence/README.md): `before publishing` where
+a life hangs on it, else `at hand`, when someone qualified is.
 
 A procedure says by its keys what it means to the rest of the program: `emergency` (one tap away), `aside` (it says what happens otherwise),
 `call-script` (the words of the call stand with it), `sign` (its shapes in SVG, 48 by 48),
 `drilled` (on boats of which facts), `cards` (the stations of
-[`templates/cards/stations.yaml`](../cards/stations.yaml)). Every file ends with its `tally`, which notices a line or a word that is gone."""
+[`templates/cards/stations.yaml`](../cards/stations.yaml)).
+
+An emergency has the common form: `urgency` (1 seconds, 2 minutes, 3 hours; the index goes by it, then by `likely-where`, of whose facts
+one makes it likelier for her, then by `order`), a condition line (`intro`: when this one, when another), `first-minute` (the last phase that
+belongs to it; the rest is "Then"), `leaves` (when it is left for which other; printed where that one holds for her; `stays: yes` where for none),
+`end` (when it is over, and who says so). `counts-out` says how many cannot act in it: the facts `nobody left`, `one left`, `two left` and
+`more than two left` count those aboard without them, without small children and those who need help; the steps for one and two are written for them.
+`when-over` marks what follows every emergency. Budgets, of what is written in fixed words: title 26 characters, condition line, end, unless and caution 102,
+a line on which it is left 48, an act 51; nine steps and 225 words for any boat.
+
+Every file ends with its `tally`, which notices a line or a word that is gone."""
 
 
 def document() -> str:
@@ -33,7 +44,16 @@ def document() -> str:
         "the shelf itself",
         INTRODUCTION,
         table(
-            ("procedure", "for each", "emergency", "holds when", "on the cards", "steps", "by standing"),
+            (
+                "procedure",
+                "for each",
+                "urgency",
+                "left for",
+                "holds when",
+                "on the cards",
+                "steps",
+                "by standing",
+            ),
             map(_row, shelf()),
         ),
         "## Duties\n\nA key duty needs a substitute; a continuous one keeps its person where he is. `needs` is the ability it takes, "
@@ -61,7 +81,8 @@ def _row(one: ShelfProcedure) -> tuple[str, ...]:
     return (
         f"`{one.id}`",
         one.per,
-        "yes" if one.emergency else "",
+        str(one.form.urgency or ""),
+        ", ".join(dict.fromkeys(leave.to for leave in one.form.leaves)),
         ", ".join(filter(None, conditions)) or "always",
         ", ".join(one.cards),
         str(len(one.steps)),

@@ -13,6 +13,7 @@ HOLDS = {
     "book": "the pages of the book (HTML, filled in by Jinja)",
     "cards": "the cards, and the stations where they hang",
     "carriage": "rule sets: what must be aboard, as data",
+    "deeds": "deeds that cost lives, how things are not worked, and the words in which people tell it, as data",
     "gear": "kinds of gear: what things are called, what they are and do, as data",
     "identities": "the states' numbers and call signs, each table with its source and when it was read",
     "limits": "what rules and practice set, as data",
@@ -24,6 +25,7 @@ HOLDS = {
     "style": "style sheets of paper and site",
     "symbols": "outlines and usual spaces of each hull type",
     "text": "every word that is printed, one folder a language",
+    "words": "words of the trade that are explained where they are printed, as data",
     "base.schema.json": "the JSON Schema of a base file, for editors: `musterbook schema base` prints it",
     "vessel.schema.json": "the JSON Schema of a vessel file, for editors: `musterbook schema` prints it",
 }

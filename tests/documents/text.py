@@ -16,7 +16,8 @@ Every word of a manual that is not the boat's own stands here, one folder a lang
 templates ask for them; `choices.yaml` the words that a vessel file offers, by its keys; `spaces.yaml` the names of the presets' spaces;
 `lives.yaml` how dates and lives are named; `rule-sets.yaml` what rule sets ask for, their notes and lengths; `procedures/` the words of the
 steps, by the ids of [`templates/procedures/`](../procedures/README.md) (`do`, and where they are needed `unless`, `caution`, `why`); `pages/`
-the standing text, in Markdown; `spelling.yaml` the spelling alphabet. `{slots}` are filled in by the program and keep their names in every
+the standing text, in Markdown; `spelling.yaml` the spelling alphabet; `trade.yaml` what the
+[words of the trade](../words/README.md) mean. `{slots}` are filled in by the program and keep their names in every
 language: each text has just the slots that are filled where it is printed. The first language's files tally their own lines, so that none
 is lost unnoticed. No text, page or source is blank, nor one of the words that say nothing (unknown, tbd, yes, …) but for the labels of these
 words. Words are looked up by the names of their files, so no two files below `procedures/` share one.

@@ -103,9 +103,8 @@ def document() -> str:
         + ".",
         "## Words\n\nWords of the trade in the questions below, as a file means them.",
         "\n".join(f"- **{term}**: {says}." for term, says in TERMS.items()),
-        "## Keys\n\n`musterbook keys BLOCK` prints the same of one block. *must*: it must be there. `unknown`: what that word does "
-        "there. *left out*: what it does that the key is not there. "
-        "A value that not everybody reads may be `private`.",
+        "## Keys\n\n`musterbook keys BLOCK` prints the same of one block. *must*: it must be there. *`unknown` or left out*: what that word does there, or "
+        "that the key is not there. A value that not everybody reads may be `private`.",
         "\n\n".join(_block(one) for one in key_blocks()),
     )
 
@@ -194,12 +193,11 @@ def _block(one: KeyBlock) -> str:
             key.question,
             key.written + (f", `{key.leads_to}`" if key.leads_to else ""),
             key.unknown,
-            key.absent,
             key.read_by,
         )
         for key in one.keys
     ]
     head = f"### `{one.name}`{form}\n\n{one.says}{also}"
     return (
-        f"{head}\n\n{table(('key', 'must', 'answers', 'written', '`unknown`', 'left out', 'read by'), rows)}"
+        f"{head}\n\n{table(('key', 'must', 'answers', 'written', '`unknown` or left out', 'read by'), rows)}"
     )

@@ -1,14 +1,15 @@
-"""The lists of this folder, read as the shelves are: what published instructions ask for, and what published accounts say goes wrong."""
+"""The lists of this folder, read as the shelves are: what published instructions ask for, what published accounts say goes wrong, what a professional found."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from generator.manual import soundness
 from generator.reading.block import Block, Fault
 from generator.reading.fields import Many, Text
-from generator.reading.names import Reference, references, standing
+from generator.reading.names import OtherName, Reference, references, standing
 from generator.shelves.faults import ShelfFault
 from generator.shelves.folder import templates_folder
 from generator.shelves.procedures import PROCEDURES
@@ -86,6 +87,44 @@ class Failures(Tallied):
     failures = Many(Failure, "What goes wrong?", required=True, distinct=True)
 
 
+class Unsaid(Block):
+    """What no composed text may say any more, on boats of which some facts are so."""
+
+    says = Text("Which words does no procedure say, as a pattern?", required=True)
+    when = references("Of which boats: which facts must all be so?", to="fact", negatable=True)
+
+    def faults(self) -> Iterator[Fault]:
+        """A pattern is one."""
+        try:
+            re.compile(str(self.says))
+        except re.error as fault:
+            yield Fault("says", f"'{self.says}' is no pattern: {fault}", "write a regular expression")
+
+
+class Finding(Answered):
+    """One thing that a professional found in the text: what mends it, or who says that it is right as it is."""
+
+    called = "row"
+    row = OtherName("Under which letter and number is it told?", required=True)
+    finding = Text("What was wrong?", required=True)
+    steps = references("Which steps say it now?", "step")
+    checks = references("Which checks look for it?", "check")
+    page = Reference("Which page of the book says it?", "page")
+    never = Many(Unsaid, "What is said no more?")
+    source = Text("Who says so, where it was answered and not mended?")
+
+    def answers(self) -> tuple[str, ...]:
+        """Its steps, its checks and its page."""
+        return (*self.steps, *self.checks, *([self.page] if isinstance(self.page, str) else []))
+
+
+class Reading(Tallied):
+    """What a professional found who read every step."""
+
+    reading = Text("Who read what?", required=True)
+    findings = Many(Finding, "What was found?", required=True, distinct=True)
+
+
 COVERAGE = Shelf(
     "coverage",
     "coverage.yaml",
@@ -100,8 +139,15 @@ FAILURES = Shelf(
     "What goes wrong as published, and what looks for it.",
     root="tests/evidence",
 )
-SHELVES = (COVERAGE, FAILURES)
-SUBJECTS = ("raft", "station-bill", "carriage", "radio")
+READING = Shelf(
+    "reading",
+    "reading.yaml",
+    Reading,
+    "What a professional found in the steps, and what mends it.",
+    root="tests/evidence",
+)
+SHELVES = (COVERAGE, FAILURES, READING)
+SUBJECTS = ("raft", "station-bill", "carriage", "radio", "handling")
 
 
 def known() -> dict[str, Sequence[str]]:
@@ -122,6 +168,12 @@ def failures() -> dict[str, tuple[Failure, ...]]:
     """The failures of failures/ by subject, in their order. Raises ShelfFault."""
     files = {each.stem: each.block for each in _whole(FAILURES)}
     return {str(files[name].subject): tuple(files[name].failures) for name in SUBJECTS}
+
+
+def reading() -> Reading:
+    """What reading.yaml holds. Raises ShelfFault."""
+    (file,) = _whole(READING)
+    return file.block
 
 
 def _whole(shelf):

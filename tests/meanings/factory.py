@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from meanings.boats import OWN, VOYAGE, Boat, boats
 from meanings.mutant import Mutant
-from meanings.operators import OPERATORS, entry_of
+from meanings.operators import entry_of
 from meanings.sheet import Sheet
+from meanings.swaps import OPERATORS
 
 COPIED = (
     "gear", "stops", "pumps", "escape", "batteries", "through-hulls", "contacts", "radio", "alarms", "lifejackets", "people",
@@ -86,12 +87,14 @@ def alone(boat: Boat, sheet: Sheet) -> Iterator[Mutant]:
     for number, one in enumerate(there):
         start, end = entry_of(text, one)
         role = one.says("role")
-        yield Mutant(boat.name, VOYAGE, "stays ashore", one, "", role, "", ((start, end, ""),), (), (role,))
+        yield Mutant(
+            boat.name, VOYAGE, "stays ashore", one, "", role, "", ((start, end, ""),), (), (role,), True
+        )
         if number + 1 < len(there):
             other = there[number + 1]
             first, second = entry_of(text, other)
             both = ((start, end, ""), (first, second, ""))
             yield Mutant(
                 boat.name, VOYAGE, "two stay ashore", one, "", f"{role} and {other.says('role')}", "", both, (),
-                (role, other.says("role")),
+                (role, other.says("role")), True,
             )  # fmt: skip

@@ -104,7 +104,7 @@ def looked_at(boat: Boat, folder: Path, every: int) -> Figures:
     """The figures of one boat."""
     judge, figures = Judge(boat, folder), Figures(every=every)
     for mutant in chosen(boat, every):
-        found = bool(judge.noticed(mutant))
+        found = bool(judge.noticed(mutant) or judge.silent(mutant))
         rule = None if found else judge.rule(mutant)
         figures.count(
             mutant,

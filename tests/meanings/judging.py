@@ -1,4 +1,4 @@
-"""Whether the survey notices a mutant: something new at, or naming, what was changed."""
+"""Whether the survey notices a mutant: something new at, or naming, what was changed, or a subject of which the file is silent now."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from generator.manual.composing import compose
+from generator.manual.unsaid import not_said
 from generator.reading.findings import Finding, in_order
 from generator.shelves.languages import catalogue
 from generator.survey.deferral import defer
@@ -33,6 +34,7 @@ class Judge:
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(data.encode() if isinstance(data, str) else data)
         self.sight = self._sight()
+        self._silent = {each.key for each in not_said(self.sight.vessel)}
         self.own = things(boat.text(), OWN)
         self._known = {"": self._all()}
 
@@ -56,6 +58,23 @@ class Judge:
         manual, gaps = compose(vessel, AS_OF, sight.until, catalogue("en"), False, sight.reckoning)
         composed = [*gaps, *run(COMPOSITION, sight.composed(manual))]
         yield [*composed, *defer(vessel, in_order([*findings, *described, *composed]), AS_OF)[2]]
+
+    def silent(self, mutant: Mutant) -> list[str]:
+        """The subjects that the survey now tells as not said, where a change of the whole boat or a block that is gone made her silent."""
+        gone = mutant.anywhere or mutant.operator == "removed"
+        if not gone or mutant.file not in self.boat.files:
+            return []
+        path, sound = self.folder / mutant.file, self.boat.text(mutant.file)
+        path.write_text(mutant.text(sound), encoding="utf-8")
+        try:
+            vessel, _ = load(self.folder, "")
+            return [
+                each.key
+                for each in (not_said(vessel) if vessel is not None else ())
+                if each.key not in self._silent
+            ]
+        finally:
+            path.write_text(sound, encoding="utf-8")
 
     def noticed(self, mutant: Mutant) -> list[Finding]:
         """The new findings of the first stage that has one at the changed thing, or naming it; none where nothing is noticed."""
@@ -98,8 +117,11 @@ def points_at(finding: Finding, mutant: Mutant) -> bool:
     if mutant.anywhere:
         return True
     file = mutant.file.rpartition("/")[2]
+    lines = {line for one in mutant.things for line in one.lines()}
+    if mutant.operator == "doubled":
+        lines |= {line + len(mutant.thing.lines()) for line in lines}  # the other of the two
     for place in (finding.place, *finding.also):
-        if place.file.endswith(file) and any(place.line in one.lines() for one in mutant.things):
+        if place.file.endswith(file) and place.line in lines:
             return True
     said = f"{finding.message} {finding.item} {finding.remedy}".lower()
     return any(name.lower() in said for name in mutant.names)

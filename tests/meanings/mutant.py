@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 from meanings.things import Thing
 
 FAMILIES = {
-    "lifejackets": "lifejacket", "watches": "watch", "pumps": "pump", "contacts": "contact", "escape": "way out", "alarms": "alarm",
-    "through-hulls": "hole", "batteries": "batter", "engines": "engine", "stops": "stop", "grab-bags": "grab bag", "rafts": "raft",
+    "lifejackets": ("lifejacket",), "watches": ("watch",), "pumps": ("pump",), "contacts": ("contact",), "escape": ("way out", "ways out"),
+    "alarms": ("alarm",), "through-hulls": ("hole",), "batteries": ("batter",), "engines": ("engine",), "stops": ("stop",),
+    "grab-bags": ("grab bag",), "rafts": ("raft",),
 }  # fmt: skip
 """What a finding calls a thing of a block whose entry has no name of its own, or is gone."""
 Edit = tuple[int, int, str]
@@ -33,6 +34,8 @@ class Mutant:
     things: tuple[Thing, ...] = field(default=(), repr=False)
     words: tuple[str, ...] = ()
     anywhere: bool = False
+    parts: tuple[Mutant, ...] = field(default=(), repr=False)
+    """Of a swap: what is changed at each of the two, as a mutant of its own."""
 
     @property
     def name(self) -> str:
@@ -44,12 +47,12 @@ class Mutant:
     @property
     def names(self) -> tuple[str, ...]:
         """The words by which a finding may name what was changed: its own, and one of the family it belongs to."""
-        family = FAMILIES.get(self.thing.top, "")
+        family = FAMILIES.get(self.thing.top, ())
         told = (
             (self.old, self.new) if self.operator in ("answer", "ability lost") and len(self.old) > 3 else ()
         )
         return tuple(
-            name for name in (*self.words, *told, *(one.name for one in self.things), family) if name
+            name for name in (*self.words, *told, *(one.name for one in self.things), *family) if name
         )
 
     @property

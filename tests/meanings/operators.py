@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from itertools import combinations
 
 import yaml
@@ -13,7 +13,7 @@ from generator.reading.measures import Count, Dimensions, Measure, Range
 from generator.vessel.people import ABILITIES
 from meanings.mutant import Mutant
 from meanings.sheet import Sheet, names_spaces
-from meanings.things import Thing, Value
+from meanings.things import NOT_OF_THE_BOAT, Thing, Value
 
 ROLES = (
     "who",
@@ -255,13 +255,7 @@ def entries(sheet: Sheet) -> Iterator[Mutant]:
     for thing in sheet.things:
         if thing.within is None and not thing.path:
             for key, value in thing.node.value:
-                if key.value in thing.kind.fields and key.value not in (
-                    "format",
-                    "vessel",
-                    "specimen",
-                    "based-on",
-                    "base",
-                ):
+                if key.value in thing.kind.fields and key.value not in (*NOT_OF_THE_BOAT, "vessel"):
                     start = sheet.text.rfind("\n", 0, key.start_mark.index) + 1
                     end = start + len(sheet.text[start : value.end_mark.index].rstrip()) + 1
                     part = next((each for each in thing.parts if each.top == key.value), thing)
@@ -279,7 +273,14 @@ def named(thing: Thing) -> tuple[str, ...]:
     kinds = (kind.name,) if kind is not None else ()
     return tuple(
         word
-        for word in (thing.name, thing.says("kind"), *kinds, thing.says("what"), thing.says("where"))
+        for word in (
+            thing.name,
+            thing.says("kind"),
+            *kinds,
+            thing.says("what"),
+            thing.says("where"),
+            thing.says("role"),
+        )
         if word
     )
 
@@ -332,8 +333,3 @@ def _otherwise(value: Value) -> Iterator[tuple[yaml.ScalarNode, str]]:
     for word in found.choices or ():
         if word not in (*held, "true", "false"):
             yield value.texts[0], word
-
-
-OPERATORS: tuple[Callable[[Sheet], Iterator[Mutant]], ...] = (
-    sides_of_things, sides_in_words, places, persons, duties, dates, rafts, roles, rosters, numbers, entries, answers,
-)  # fmt: skip

@@ -40,5 +40,8 @@ def rule(
 
 
 def rule_of(mutant: Mutant, sight: Sight, there: list[Thing]) -> Rule | None:
-    """The first rule that holds for a mutant."""
+    """The first rule that holds for a mutant; of a swap that of the half which could hurt somebody, where one could."""
+    if mutant.parts:
+        halves = [rule_of(each, sight, there) for each in mutant.parts]
+        return next((each for each in halves if each is None or not each.harmless), halves[0])
     return next((each for each in RULES if each.holds(mutant, sight, there)), None)

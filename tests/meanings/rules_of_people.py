@@ -55,13 +55,25 @@ def _able(sight: Sight, role: str, duty: ShelfDuty | None) -> bool:
     return not need or need in person.abilities or not taught
 
 
+def _spared(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Whether somebody else who can do the duty has nothing in that emergency beside which it cannot be done; to lead can be done beside all."""
+    duty, busy = (
+        _duty_of(mutant),
+        {mutant.new, *_held(mutant.thing, "who"), *_held(mutant.thing, "substitute")},
+    )
+    if duty is None or duty.needs != "radio" or mutant.key != "substitute":
+        return True
+    able = [str(each.role) for each in sight.vessel.people if each.role not in busy - {mutant.old}]
+    return any(_able(sight, who, duty) and not _bound(mutant, there, who) for who in able)
+
+
 @rule("a duty goes to somebody who cannot do it", life=True)
 def unable(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """A child under the duty's age, somebody who cannot move about, or somebody without the ability that the duty takes holds it, or stands in."""
     if mutant.block != "station-bill":
         return False
     if mutant.operator in ("person", "one more"):
-        return not _able(sight, mutant.new, _duty_of(mutant))
+        return not _able(sight, mutant.new, _duty_of(mutant)) and _spared(mutant, sight, there)
     if mutant.operator == "persons swapped":
         return not all(_able(sight, who, _duty_of(mutant)) for who in (mutant.old, mutant.new))
     if mutant.operator == "duties swapped":
@@ -95,9 +107,13 @@ def passed_on(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 
 @rule("nobody is free who could have it", harmless=True)
 def nobody_free(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
-    """All who could do it have a duty in that emergency, or help somebody: with so few, or with one lost, some pair of hands has two whoever it is."""
+    """All who could do it have a duty in that emergency, or help somebody: with so few, or with one lost, some pair of hands has two whoever it
+    is, or somebody reads the call from the card who was never taught it.
+    """
     if mutant.block != "station-bill" or mutant.operator not in ("person", "persons swapped", "one more"):
         return False
+    if not _able(sight, mutant.new, _duty_of(mutant)):
+        return True  # the rule before has found nobody to spare
     return bool(_bound(mutant, there, mutant.new)) and not _idle(mutant, sight, there)
 
 
@@ -132,6 +148,17 @@ def who_wears(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     return mutant.key in ("worn-by", "opened-by") and mutant.operator in ("person", "one more", "one less")
 
 
+@rule("a raft with a place to spare", harmless=True)
+def other_raft(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Whoever has no part in launching either goes as well into the one as into the other, as long as it holds them all: where not, it is told."""
+    return mutant.operator == "other raft" and not any(
+        mutant.old in _held(each, key)
+        for each in there
+        if each.top == "rafts"
+        for key in ("launch", "hold", "cut", "bag")
+    )
+
+
 @rule("somebody of the raft's party cannot do it, or goes into the other raft", life=True)
 def party(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """Whoever holds, cuts or launches a raft is a child, needs help, or belongs to another."""
@@ -164,6 +191,12 @@ def stood_in_for(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 def ashore(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """The voyage's list names who is aboard; a duty, a substitute or a helper is somebody who stayed ashore, and nothing says so."""
     return mutant.operator in ("stays ashore", "two stay ashore")
+
+
+@rule("nobody has to swim", harmless=True)
+def swims(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """No step sends anybody into the water: who swims well is good to know, and no duty takes it."""
+    return mutant.operator == "ability lost" and mutant.old == "swim"
 
 
 @rule("the only one who can do it lost an ability")
@@ -234,7 +267,9 @@ def lifts_nothing(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
 
 @rule("a watch of one more, or one less, in which all rest enough", harmless=True)
 def rested(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
-    """Whoever is in it has ten hours of the day below, and the watch still has somebody who can command or call."""
+    """Whoever is in it has eight hours of the day below and no more than twelve on end on deck, as on passages with few; and the watch still has
+    somebody who can command or call.
+    """
     if mutant.block != "watches" or mutant.operator not in ("one more", "one less"):
         return False
     if mutant.operator == "one less":
@@ -242,7 +277,7 @@ def rested(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
         able = {str(each.role) for each in sight.vessel.people if {"command", "radio"} & set(each.abilities)}
         return bool(able & set(left))
     kept = [each for each in there if each.top == "watches" and mutant.new in _held(each, "who")]
-    return sum(map(_hours, [*kept, mutant.thing])) <= 14
+    return sum(map(_hours, [*kept, mutant.thing])) <= 16
 
 
 def _hours(watch: Thing) -> float:
@@ -257,3 +292,21 @@ def _hours(watch: Thing) -> float:
 def watch(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """A person told off for one watch more never sleeps."""
     return mutant.block == "watches"
+
+
+@rule("fifteen years old, with nothing to do that takes a grown-up", harmless=True)
+def fifteen(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Whoever is fifteen wears a grown-up's jacket and may have nearly every duty; who has one that takes more is told."""
+    return mutant.operator == "age" and mutant.new == "age: 15"
+
+
+@rule("who took part in a drill", unknowable=True)
+def took_part(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Of a drill that is over the file has nothing but the names that somebody wrote down."""
+    return mutant.block == "drills"
+
+
+@rule("another age, grown up either way", harmless=True)
+def grown_up(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Nineteen, forty or sixty: whoever is grown up may have any duty; what hinders somebody is told by itself."""
+    return mutant.operator == "another age" and int(mutant.old) >= 18 <= int(mutant.new)

@@ -5,11 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from generator.manual.drawing.spaces import Space, find_space, gap_m
+from generator.checks.placed.machinery import HELM_M
+from generator.checks.words.belongings import STEPS
+from generator.manual.drawing.spaces import Space, dimensions_m, find_space, gap_m
+from generator.shelves.gear import kind_of
+from generator.shelves.procedures import shelf
+from generator.survey.placing import away_from_seats
 from generator.survey.registry import Sight
 from meanings.mutant import Mutant
 from meanings.rules import RULES, Rule, rule
-from meanings.stowing import LOCKER, OPEN, ROOM, SHUT, sort_of, sorts_for
+from meanings.stowing import ALOFT, LOCKER, LOW, OPEN, ROOM, SHUT, sort_of, sorts_for
 from meanings.things import Thing
 
 
@@ -28,19 +33,76 @@ def _shares_box(mutant: Mutant, there: list[Thing]) -> bool:
     return bool(box) and ("beside it" in spot or sum(each.says("spot") == spot for each in there) > 1)
 
 
+@rule("beside it, in a part of the same space", harmless=True)
+def beside_it(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """The handle hangs in a space that lies over that of its pump in plan, on its level: the helm in the cockpit, the recess in its after end."""
+    if mutant.operator != "place" or mutant.block != "pumps" or mutant.thing.within is None:
+        return False
+    new, own = _space(sight, mutant.new), _space(sight, mutant.thing.within.says("where"))
+    return new is not None and own is not None and gap_m(new, own) <= 0 and new.level == own.level
+
+
+@rule("a raft or its part a step from where it was", harmless=True)
+def raft_a_step_away(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Raft and part still lie in spaces that touch, on one level, where people stand or in a locker in which the raft itself is: whoever is at
+    the raft has it in sight and in reach.
+    """
+    if mutant.operator != "place" or mutant.block != "rafts" or mutant.key != "where":
+        return False
+    new, own = _space(sight, mutant.new), _space(sight, mutant.thing.own.says("where"))
+    part = mutant.thing is not mutant.thing.own
+    near = new is not None and own is not None and gap_m(new, own) <= 0 and new.level == own.level
+    return (
+        near
+        and new is not None
+        and (sort_of(new) == OPEN or (sort_of(new) == LOCKER and (new is own or not part)))
+    )
+
+
 @rule("one box, bag or bracket is said to be in two places", life=True)
 def two_places(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """Things with the same words for their spot ("in the orange flare box") lie in different spaces, or on different sides."""
-    return mutant.operator in ("place", "side", "line copied") and _shares_box(mutant, there)
+    kept = mutant.operator != "line copied" or mutant.thing.says("spot") in mutant.new
+    return mutant.operator in ("place", "side", "line copied") and kept and _shares_box(mutant, there)
 
 
-def _names_a_space(mutant: Mutant) -> bool:
-    """Whether a thing's name or spot names a space, or what is built into one alone, other than it has been moved to."""
+def _said(mutant: Mutant, sight: Sight) -> list[list[Space]]:
+    """Her spaces that the words of a thing name, or have it beside what is built into one alone: of each such word those it may mean."""
     if mutant.block not in _NAMED or mutant.thing.within is not None or mutant.operator != "place":
-        return False
-    words = f"{mutant.thing.name.replace('engine-driven', '')} {mutant.thing.says('spot')}".lower()
-    said = {place for word, place in _BUILT_IN.items() if re.search(rf"\b{word}\b", words)}
-    return bool(said) and not any(place in mutant.new for place in said)
+        return []
+    name = re.sub(
+        r"engine-driven|for the engine space", "", mutant.thing.name
+    )  # what drives it, and what it serves
+    kind = kind_of(mutant.thing.name)
+    spot = (
+        "" if kind is not None and kind.does("is fixed in the open") else mutant.thing.says("spot")
+    )  # of its button
+    name = "" if mutant.block == "stops" else name  # what it stops
+    words, new = f"{name} {spot}".lower(), _space(sight, mutant.new)
+    found = []
+    for word, means in _BUILT_IN.items():
+        if not re.search(rf"\b{word}\b", words):
+            continue
+        if means == "companionway" and new is not None and new.fore_m <= STEPS * _length_m(sight):
+            continue  # the stern has steps of its own
+        found.append([each for each in sight.spaces.values() if _is_meant(means, each)])
+    return found
+
+
+def _is_meant(means: str, space: Space) -> bool:
+    marked = {"engine": space.engine, "galley": space.cooking, "helm": space.steering}
+    steps = means == "companionway" and any("steps" in each for each in space.also)
+    return marked.get(means, False) or means in space.name or steps
+
+
+def _length_m(sight: Sight) -> float:
+    return float(dimensions_m(sight.vessel)[0])
+
+
+def _names_a_space(mutant: Mutant, sight: Sight) -> bool:
+    """Whether a thing's name or spot names a space, or what is built into one alone, other than it has been moved to."""
+    new, said = _space(sight, mutant.new), _said(mutant, sight)
+    return bool(said) and not any(new in those for those in said)
 
 
 _NAMED = ("gear", "stops", "through-hulls", "radio", "pumps")
@@ -52,32 +114,122 @@ _BUILT_IN = {
 
 @rule("a step from where its words say", harmless=True)
 def a_step_away(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
-    """Its name or spot names a space that touches this one: whoever goes where the words say has the thing in reach."""
-    new, old = _space(sight, mutant.new), _space(sight, mutant.old)
-    if new is None or old is None or not _names_a_space(mutant):
+    """The space touches the one that its name or spot names, is so near the steps that they mean, or so near what a hole in the hull serves
+    that its hose reaches: whoever goes where the words say has the thing in reach.
+    """
+    new = _space(sight, mutant.new)
+    if new is None or not _names_a_space(mutant, sight):
         return False
-    if mutant.block == "through-hulls":
-        return gap_m(new, old) <= 0 and new.level == old.level
-    return gap_m(new, old) <= 0 and sort_of(new) in (ROOM, OPEN, LOCKER) and sort_of(old) != SHUT
+    hole = mutant.block == "through-hulls"
+    drain = hole and "cockpit" in mutant.thing.name and "below-water" not in mutant.thing.values
+    if sort_of(new) not in (ROOM, LOCKER, LOW if hole else OPEN, OPEN if drain else ROOM):
+        return False
+    steps = "steps" in mutant.thing.says("spot")
+    reach_m = STEPS * _length_m(sight) if hole or steps else 0.0
+    return all(those and min(gap_m(new, each) for each in those) <= reach_m for those in _said(mutant, sight))
 
 
 @rule("a name says another space than the field", life=True)
 def name_and_space(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
     """ "Fire extinguisher, galley" in the forepeak: the words of a thing name one space, its `where` another."""
-    return _names_a_space(mutant)
+    return _names_a_space(mutant, sight)
 
 
 @rule("as good a place", harmless=True)
 def as_good_a_place(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
-    """Both spaces are of a sort in which such a thing serves (stowing.py): rooms, lockers or the open deck. Whether it lies there only the
-    walk-round sees.
+    """The space is of a sort in which such a thing serves (stowing.py), near enough for what the survey measures: she is as sound with it
+    there. Whether it lies there only the walk-round sees.
     """
     if mutant.operator != "place":
         return False
     path = _plain(f"{mutant.thing.path}.{mutant.key}")
-    sorts = sorts_for(path, mutant.thing.name)
+    one = sight.vessel.vessel
+    open_boat = one is not None and not one.hull.closed_in
     new = _space(sight, mutant.new)
-    return sorts is not None and new is not None and sort_of(new) in sorts
+    return new is not None and sort_of(new) in sorts_for(path, mutant.thing.name, open_boat=open_boat)
+
+
+@rule("in the cockpit, at hand", harmless=True)
+def in_the_cockpit(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Where she is steered, or the watch sits, somebody always is, and gets at it; whether a pocket, a bag or a seat holds it there only the
+    walk-round sees. Of what hears or warns the panel may be there, within sight of the wheel.
+    """
+    new = _space(sight, mutant.new) if mutant.operator == "place" else None
+    if new is None:
+        return False
+    at_hand = new.steering or new.name == "cockpit" or (new.open_deck and not away_from_seats(sight, new))
+    switch = mutant.block == "stops" and mutant.thing.says("what") == "batteries"
+    if mutant.block == "alarms" and mutant.key == "where":
+        helms = [each for each in sight.spaces.values() if each.steering]
+        return new.open_deck and any(gap_m(new, each) <= HELM_M for each in helms)
+    return at_hand and (switch or mutant.block in ("gear", "lifejackets", "medical", "batteries"))
+
+
+_SHUT_IN = re.compile(
+    r"\b(?:box|locker|case|casing|chest|bin|canister|cabinet|compartment|bag|pouch|hatch|lid)\b"
+)
+
+
+@rule("shut in on deck, by its own words", harmless=True)
+def shut_in(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Its spot has it in a locker, a box or a bag, or under a lid: there spray and seas do not reach it on deck either. Whether that locker is
+    there only the walk-round sees.
+    """
+    new = _space(sight, mutant.new) if mutant.operator == "place" else None
+    shut = mutant.block in ("gear", "lifejackets", "medical", "batteries", "stops") and "." not in _plain(
+        mutant.thing.path
+    )
+    deck = new is not None and sort_of(new) in (OPEN, ALOFT) and not new.mark
+    return deck and shut and bool(_SHUT_IN.search(mutant.thing.says("spot")))
+
+
+@rule("worn, not kept", harmless=True)
+def worn(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """All jackets of the line are on somebody from the quay to the quay: where they hang in harbour nobody asks at sea."""
+    if mutant.operator != "place" or mutant.block != "lifejackets" or "worn-by" not in mutant.thing.values:
+        return False
+    new = _space(sight, mutant.new)
+    shut = new is None or sort_of(new) in (SHUT, LOW)
+    return not shut and len(mutant.thing.values["worn-by"].texts) >= int(mutant.thing.says("quantity") or 99)
+
+
+@rule("an alarm that still sounds where people are", harmless=True)
+def still_heard(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """Of the spaces in which it sounds, or listens, another remains: one where she is steered or people sleep, or the bilge."""
+    if mutant.operator != "place" or mutant.block != "alarms" or mutant.key not in ("sounds-in", "watches"):
+        return False
+    rest = [each.value for each in mutant.thing.values[mutant.key].texts if each.value != mutant.old]
+    spaces = [space for each in rest if (space := _space(sight, each)) is not None]
+    if mutant.key == "watches":
+        return any(sort_of(each) == LOW for each in spaces)
+    return any(each.steering or each.name == "cockpit" or each.roofed for each in spaces)
+
+
+@rule("what is worked from outside", harmless=True)
+def from_outside(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """A stop of which it is said that it is worked from outside is shut without going into its space, whatever burns there."""
+    new = _space(sight, mutant.new) if mutant.operator == "place" else None
+    return (
+        new is not None
+        and new.engine
+        and mutant.block == "stops"
+        and mutant.thing.says("from-outside") == "yes"
+    )
+
+
+_NOT_SENT_FOR = ("navigation", "rig", "tool", "other")
+
+
+@rule("nobody is sent for it", harmless=True)
+def not_sent_for(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """A hand bearing compass, an ice mallet: it does nothing that a step, a plan or a check asks for, so nobody runs for it in an emergency."""
+    if mutant.operator != "place" or mutant.block != "gear" or mutant.thing.within is not None:
+        return False
+    kind, new = kind_of(mutant.thing.name), _space(sight, mutant.new)
+    asked = kind is not None and (
+        kind.properties or any(kind.name in step.gear for one in shelf() for step in one.steps)
+    )
+    return not asked and mutant.thing.says("kind") in _NOT_SENT_FOR and new is not None and not new.engine
 
 
 def _placed(name: str, life: bool, why: str, fits: Callable[[str, Mutant], bool]) -> None:
@@ -134,17 +286,53 @@ _placed("other gear in a space nobody goes into, on open deck or aloft", False,
         "First aid, water, plugs, tools in the engine space, a gas locker, on the mast.", lambda path, mutant: True)  # fmt: skip
 
 
+_OF_ITS_OWN = ("strap-fixed", "painter-end", "lid-hinge", "cylinder-side")
+
+
+@rule("how a container lies in its place", unknowable=True)
+def container(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
+    """At which end of a cradle its strap is fixed, where the hinge of a lid is: whoever stands before it sees it, and nothing else in the file says it."""
+    return mutant.key in _OF_ITS_OWN
+
+
+_FROM_ALOFT = re.compile(r"\bhalyard\b|\bboom\b|\bderrick\b|\bmast\b")
+
+
+def _either_side(mutant: Mutant) -> bool:
+    """Whether a part may be on the one side as well as on the other: of a raft that lies across the middle, or at no side; a ladder that stands
+    elsewhere than the gate; what lifts from aloft, or is carried to where it lifts; two rudder stocks.
+    """
+    own = mutant.thing.own
+    if mutant.block == "rafts":
+        return own.says("side") not in ("port", "starboard") and mutant.thing is not own
+    if mutant.block == "steering":
+        return "two rudders" in " ".join(each.says("main") for each in own.every())
+    if mutant.block != "recovery":
+        return False
+    parts = {each.path: each for each in (mutant.thing.within or mutant.thing).every()}
+    hoist, gate = parts.get("recovery.hoist"), parts.get("recovery.gate")
+    if mutant.thing.path == "recovery.ladder":
+        return gate is None or gate.says("where") != mutant.thing.says("where")
+    lifts = f"{hoist.says('what')} {hoist.says('spot')}".lower() if hoist is not None else ""
+    carried = (hoist is not None and "sling" in lifts) or "net" in lifts
+    return gate is None and (bool(_FROM_ALOFT.search(lifts)) or carried)
+
+
 @rule("two things that belong together lie on different sides", life=True)
 def apart(mutant: Mutant, sight: Sight, there: list[Thing]) -> bool:
-    """A raft and its strong point, gate, knife; a pump and its handle; ladder, gate and hoist; an engine and its own space."""
-    return mutant.operator == "side" and mutant.block in (
-        "rafts",
-        "recovery",
-        "pumps",
-        "engines",
-        "steering",
-        "capsize",
-    )
+    """A raft and its strong point, gate, knife; a pump and its handle; gate and hoist; an engine and its own space."""
+    if mutant.operator != "side" or mutant.block not in ("rafts", "recovery", "pumps", "engines", "steering"):
+        return False
+    if _either_side(mutant):
+        return False
+    if mutant.block == "pumps" and "beside it" not in mutant.thing.says("spot"):
+        return False  # a switch is where the wires lead
+    own = mutant.thing.own
+    rest = [
+        part for each in there if each.own.path == own.path for part in [each] if part is not mutant.thing
+    ]
+    sides = {each.says("side") for each in rest if each.path != mutant.thing.path}
+    return bool(sides & {"port", "starboard"})
 
 
 @rule("the other side of the same space", harmless=True)

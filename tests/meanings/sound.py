@@ -139,10 +139,12 @@ MULTIHULLS = ("catamaran", "trimaran")
 
 
 def stowage_for(kind: Kind, crew: int, number: int) -> tuple[str, str]:
-    """Where her rafts lie and what holds them: what many would have to lift lies where nobody lifts it, and no release under a multihull."""
+    """Where her rafts lie and what holds them: what many would have to lift lies where nobody lifts it, a multihull's where it is reached upside down, with no release."""
     stowage, hold = STOWAGES[number % len(STOWAGES)]
     if stowage in LIFTED and not 3 <= crew <= 6:
         stowage, hold = "coachroof cradle", "Senhouse slip"
+    if kind.type in MULTIHULLS and stowage in ("coachroof cradle", "below deck"):
+        stowage, hold = "pushpit bracket", "Senhouse slip"  # reached when she has turned over
     if hold == "HRU" and kind.type in MULTIHULLS:
         hold = "Senhouse slip"
     return stowage, hold

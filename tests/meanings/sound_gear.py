@@ -138,11 +138,11 @@ def _built_in(plan: Plan, at: dict[str, str]) -> list[str]:
         ]
         if not kind.open:
             lines += [
-                f"  - {{what: batteries, where: {at['locker']}, side: starboard, how: turn the red key to OFF}}"
+                f"  - {{what: batteries, where: {at['way']}, side: starboard, how: turn the red key to OFF}}"
             ]
     if plan.fuel in ("butane", "propane") and not kind.open:
         lines += [
-            "  - {what: gas, where: galley, side: port, spot: beside the cooker, how: turn the brass tap across the pipe}"
+            "  - {what: gas, where: galley, side: port, spot: beside the cooker, how: turn the brass tap across the pipe, electric: no}"
         ]
         lines += [f"gas: {{fuel: {plan.fuel}, bottles: gas locker, detector: yes, hose-expires: 2029-04}}"]
     elif plan.fuel == "alcohol" and not kind.open:
@@ -174,7 +174,7 @@ def _built_in(plan: Plan, at: dict[str, str]) -> list[str]:
     elif not kind.open:
         lines += [
             "batteries:",
-            f"  - {{what: pump and lights, chemistry: AGM, where: {at['locker']}, side: port}}",
+            f"  - {{what: pump and lights, chemistry: AGM, where: {at['saloon']}, side: starboard}}",
         ]
     flow = "720 US gph" if plan.imperial else "45 l/min"
     if kind.open:

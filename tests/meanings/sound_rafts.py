@@ -85,6 +85,8 @@ def _raft(plan: Plan, number: int, side: str, persons: int, group: list[str], pa
         "    lift-needed: " + ("yes" if lifted else "no"),
         "    strap-fixed: " + ("forward"),
     ]
+    if stowage in ("transom recess", "under-cockpit slot"):
+        lines += ["    lid-hinge: none", "    strong-point-reached: yes"]
     if "slip" in held:
         lines.append("    slip: {side: aft, opens-clear: yes, condition: sound, checked: 2026-05-19}")
     if hru:

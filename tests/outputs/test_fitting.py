@@ -37,7 +37,7 @@ def fitted(boat, paper="A4"):
     vessel, _ = load(VESSELS / boat)
     manual = compose(vessel, AS_OF, AS_OF, catalogue())[0]
     page = Counted(Job(manual, "guest", paper))
-    return page, [page.fit(card) for card in cards.cards(manual, "guest")]
+    return page, [each for card in cards.cards(manual, "guest") for each in page.hung(card)]
 
 
 @pytest.fixture(scope="module")
@@ -71,8 +71,8 @@ def test_every_card_is_in_the_largest_type_that_fits(boat, paper):
         assert each.sides == 1 or not fits(page, each, page.smallest_pt, 1), each.card.title
 
 
-def test_a_card_at_two_stations_has_one_size(saltmeadow):
-    _, sets = saltmeadow
+def test_a_card_at_two_stations_has_one_size():
+    _, sets = fitted("tansywade")
     sizes = {}
     for each in sets:
         assert sizes.setdefault(each.card.blocks, each.size_pt) == each.size_pt
@@ -84,9 +84,10 @@ def test_the_estimate_of_a_procedure_is_near_what_the_engine_makes_of_it(saltmea
     for each in sets:
         if each.card.blocks[0].template == "procedure.html" and each.sides == 1:
             pieces = fitting.pieces_of(page.html([each]))
+            a_line = fitting.LINE_EM * each.size_pt / (page.room_mm[1] * fitting.PT_PER_MM)
             assert fitting.sides_taken(pieces, each.size_pt, *page.room_mm) == pytest.approx(
-                each.layout.filled, rel=0.03
-            )
+                each.layout.filled, rel=0.03, abs=1.2 * a_line
+            )  # or one line that breaks a letter earlier
 
 
 def test_the_room_of_an_estimate_is_that_of_the_page(saltmeadow):

@@ -279,11 +279,11 @@ def test_an_expired_item_is_marked_and_its_steps_stand():
     assert "parachute flares" in [item.what for item in expired]
     assert parsed["plan.html"].text.count(mark) == sum(item.quantity < 2 for item in expired)
     assert parsed["plan.html"].text.count(marks) == sum(item.quantity > 1 for item in expired) > 0
-    assert marks in parsed["distress-call.html"].text
+    assert marks in parsed["be-seen.html"].text
     sound = pages(site.write(Job(composed("saltmeadow"), "guest")).files)
     assert not [name for name, page in sound.items() if mark in page.text or marks in page.text]
     steps = [
-        sum(tag == "li" and attrs.get("class") == "step" for tag, attrs in one["distress-call.html"].tags)
+        sum(tag == "li" and attrs.get("class") == "step" for tag, attrs in one["be-seen.html"].tags)
         for one in (parsed, sound)
     ]
     assert steps[0] == steps[1] > 0
@@ -297,19 +297,32 @@ def test_the_chain_runs_from_abandoning_to_the_raft_and_back():
         assert site.neighbours(manual.procedures, after[0], -1) == [here]
         here = after[0]
         walked.append(here.id)
-    assert walked[:5] == ["abandon-ship", "raft-launch", "boarding", "righting", "in-the-raft"]
-    for apart in ("distress-call", "fire"):
+    assert walked[:4] == ["abandon-ship", "ready-to-leave", "leaving", "raft-launch"]
+    assert walked[4:9] == ["raft-ready", "raft-overboard", "raft-inflate", "boarding", "raft-away"]
+    assert walked[9:11] == ["in-the-raft", "raft-dry"]
+    for apart in ("distress-call", "collision"):
         assert not site.neighbours(manual.procedures, by_id[apart], 1)
-    beside = site.asides_of(manual.procedures, by_id["raft-launch"])
-    assert {one.kind for one in beside} == {"raft-automatic", "raft-trouble"}
+    for first, second in (("fire", "fire-starve"), ("flooding", "flooding-rises"), ("gas", "gas-air")):
+        assert site.neighbours(manual.procedures, by_id[first], 1) == [by_id[second]]
+        assert not site.neighbours(manual.procedures, by_id[second], 1), "an aside is none to go on to"
+    beside = site.asides_of(manual.procedures, by_id["raft-inflate"])
+    assert [one.kind for one in beside] == [
+        "raft-trouble",
+        "raft-awry",
+        "raft-gone",
+        "raft-automatic",
+        "raft-rises",
+        "raft-capsized",
+        "righting",
+    ]
     for aside in beside:
-        assert site.neighbours(manual.procedures, aside, -1) == [by_id["raft-launch"]]
+        assert site.neighbours(manual.procedures, aside, -1) == [by_id["raft-inflate"]]
         assert site.neighbours(manual.procedures, aside, 1) == [by_id["boarding"]]
 
 
 def test_with_two_rafts_each_keeps_its_own_chain():
     manual = composed("nordgyllen")
-    start = next(one for one in manual.procedures if one.id == "abandon-ship")
+    start = next(one for one in manual.procedures if one.id == "leaving")
     launches = site.neighbours(manual.procedures, start, 1)
     assert [one.raft for one in launches] == list(manual.vessel.rafts)
     for launch in launches:
@@ -341,6 +354,13 @@ def test_a_character_the_family_lacks_is_recorded_with_its_page():
         assert [
             (record.kind, record.file, record.text) for record in output.write(Job(changed, "guest")).records
         ] == [("missing-glyph", file, "\u6f22 (U+6F22)")]
+
+
+def test_the_one_file_draws_each_sign_once_and_uses_it(guest_file):
+    drawn = re.findall(r'<symbol id="(drawn-\d+)"', guest_file)
+    assert len(drawn) == len(set(drawn)) > 20
+    assert set(re.findall(r'<use href="#(drawn-\d+)"/>', guest_file)) == set(drawn)
+    assert not re.search(r'<svg class="(?:symbol|sign)"[^>]*>\s*<(?!use )', guest_file)
 
 
 def test_the_one_file_holds_every_page_and_stays_small(manual, guest_file):

@@ -187,7 +187,16 @@ def test_what_belongs_to_a_thing_is_another(part, aboard):
         ("automatic fire extinguisher, engine space", "automatic extinguisher"),
         ("fixed automatic fire extinguisher", "fixed extinguisher"),
         ("automatic engine room fire extinguisher", "automatic extinguisher"),
-        ("white parachute flares", "white hand flares"),
+        ("white parachute flares", "illuminating rockets"),
+        ("red parachute flares", "parachute flares"),
+        ("red rocket flares", "parachute flares"),
+        ("hand-held parachute flares", "parachute flares"),
+        ("hand-held red flares", "red hand flares"),
+        ("red flares (parachute)", "other flares and smokes"),
+        ("red flares, parachute", "other flares and smokes"),
+        ("red hand-held LED flares", "electric distress light"),
+        ("floating throwing line", "throwing line"),
+        ("floating rescue line", "throwing line"),
         ("white handheld flares", "white hand flares"),
         ("CO gas detector", "carbon monoxide alarm"),
         ("horseshoe lifebuoy", "lifebuoy"),
@@ -249,7 +258,7 @@ def test_a_rule_that_counts_few_counts_them_in_every_form():
 
 
 def test_the_card_of_fire_says_the_same_with_one_or_several(tmp_path):
-    fight = "Pull the pin of the nearest fire extinguisher"
+    fight = "Aim an extinguisher at the base of the flames"
     for name in (
         "fire extinguisher",
         "fire extinguishers",

@@ -103,6 +103,13 @@ def test_the_mid_within_a_number():
         ("Bermuda", "United Kingdom"),
         ("FR", "France"),
         ("united states", "United States"),
+        ("UK", "United Kingdom"),
+        ("USA", "United States"),
+        ("Great Britain", "United Kingdom"),
+        ("Isle of Man", "United Kingdom"),
+        ("Holland", "Netherlands"),
+        ("Republic of Ireland", "Ireland"),
+        ("Kingdom of Denmark", "Denmark"),
     ],
 )
 def test_flags_as_people_write_them(flag, state):

@@ -166,6 +166,13 @@ def looked(tmp_path_factory):
             ("procedure: fire\norder: 30", "procedure: smoke\norder: 31"),
             ("title: Fire", "title: Smoke"),
         )
+        twin(
+            folder / "fire-starve.yaml",
+            f"{SMOKE}-starve",
+            ("procedure: fire-starve\norder: 40", "procedure: smoke-starve\norder: 43"),
+            ("bill: fire", "bill: smoke"),
+            ("The fire burns on", "The smoke goes on"),
+        )
     script = LOOK % {"slot": SLOT, "chute": CHUTE, "slip": SLIP, "hook": HOOK}
     done = subprocess.run(
         [sys.executable, "-c", script],

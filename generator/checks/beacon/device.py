@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from generator.reading.nearest import shortened
+from generator.survey.barring import on_beacons
 from generator.survey.beacons import FIRST_GENERATION, SECOND_GENERATION, coded_beacons
 from generator.survey.placing import lies
 from generator.survey.registry import (
@@ -14,6 +16,7 @@ from generator.survey.registry import (
     RECOMMENDATION,
     Finds,
     Sight,
+    at,
     check,
     of,
 )
@@ -124,6 +127,19 @@ def a_float_free_beacon_floats_free(sight: Sight) -> Finds:
     Remedy: move the bracket to where it can rise, then write where and spot; or write release: by hand if somebody must fetch it.
     """
     radio = sight.vessel.radio
+    free = [each for each in radio.beacons if each.release == "float-free"] if radio else []
+    for burden in on_beacons(sight) if free else ():
+        block = burden.said.block
+        if block not in free:
+            name = str(block.__dict__.get(type(block).called or "what") or "a note")
+            yield at(
+                block,
+                burden.said.field.key,
+                f"{name}: '{shortened(burden.said.text)}': it keeps down the {free[0].what or 'beacon'}, which is to float free",
+                remedy="stow it elsewhere, and write that place and spot: lashed bottom up on the foredeck",
+                item=name,
+                also=(free[0].place("release"),),
+            )
     for beacon in radio.beacons if radio else ():
         here = lies(sight, beacon) if beacon.release == "float-free" else None
         if here is not None and (here.space.stows or here.space.roofed):

@@ -13,6 +13,7 @@ from generator.survey.beacons import (
     states_of_code,
 )
 from generator.survey.registry import (
+    COMMON_PRACTICE,
     HELP,
     LIFE,
     NOTE,
@@ -205,7 +206,7 @@ def a_beacon_is_registered_where_its_code_points(sight: Sight) -> Finds:
             )
 
 
-@check("beacon.reprogram", HELP, f"{SECOND_GENERATION} App. I")
+@check("beacon.reprogram", LIFE, f"{SECOND_GENERATION} App. I")
 def a_beacon_is_programmed_after_a_change_of_flag(sight: Sight) -> Finds:
     """A beacon was programmed after she got her flag and number.
 
@@ -224,3 +225,44 @@ def a_beacon_is_programmed_after_a_change_of_flag(sight: Sight) -> Finds:
                 "programmed",
                 f"it was programmed {beacon.programmed.when}, she has her flag and number since {since}",
             )
+
+
+@check("beacon.registered-before", LIFE, COMMON_PRACTICE)
+def a_registration_is_confirmed_after_a_change_of_flag(sight: Sight) -> Finds:
+    """The registration of a beacon was confirmed after she got her flag and number.
+
+    Why: the registry that answers the alert knows another boat, and rings whoever sold her.
+    Remedy: have the beacon entered in the registry of her flag, then write the day: registered: 2026-06-01.
+    """
+    since = sight.vessel.vessel.flag_since if sight.vessel.vessel else None
+    for beacon in sight.vessel.radio.beacons if sight.vessel.radio else ():
+        confirmed = beacon.registered
+        programmed = beacon.programmed
+        told = (
+            isinstance(since, Stamp)
+            and isinstance(programmed, Stamp)
+            and programmed.last_day < since.first_day
+        )
+        if (
+            isinstance(since, Stamp)
+            and isinstance(confirmed, Stamp)
+            and confirmed.last_day < since.first_day
+            and not told
+        ):
+            yield of(
+                beacon,
+                "registered",
+                f"its registration was confirmed {confirmed.when}, she has her flag and number since {since}",
+            )
+
+
+@check("beacon.in-no-registry", LIFE, "47 CFR 80.1061 (from memory, unverified)")
+def a_distress_beacon_stands_in_a_registry(sight: Sight) -> Finds:
+    """No EPIRB or PLB is said to stand in no state's registry.
+
+    Why: the alert names a number, nobody knows whose; nobody is rung, and the search begins hours later.
+    Remedy: register it with the state of her flag, it costs a form; then write registered-in and the day: registered: 2026-06-01.
+    """
+    for beacon in sight.vessel.radio.beacons if sight.vessel.radio else ():
+        if beacon.kind in ("EPIRB", "PLB") and beacon.says_none("registered-in"):
+            yield of(beacon, "registered-in", "it stands in no registry: the alert names nobody")

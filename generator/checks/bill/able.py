@@ -5,9 +5,11 @@ from __future__ import annotations
 import itertools
 from typing import TYPE_CHECKING
 
-from generator.manual.crew import the
+from generator.manual.crew import COMMAND, the
+from generator.reading.values import Quantity
+from generator.shelves.procedure_files import GROWN
 from generator.shelves.procedures import apart, hinders
-from generator.survey.hands import Hand, clash, hands, idle, improvable, unable
+from generator.survey.hands import OLD, Hand, clash, hands, idle, improvable, unable
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -25,20 +27,36 @@ if TYPE_CHECKING:
 
     from generator.manual.bill import Duty, Emergency
     from generator.reading.findings import Place
+    from generator.reading.values import NotKnown
 
 
-def _lacks(duty: Duty, who: str, crew: Mapping[str, Hand], engaged: Collection[str]) -> str:
-    """Why somebody is not taught what a duty needs, in words after "the mate", while others may be who are not engaged; "" where they are."""
+def _lacks(duty: Duty, who: str, crew: Mapping[str, Hand], emergency: Emergency) -> str:
+    """Why somebody is not taught what a duty needs, in words after "the mate", while others may be who are free for it; "" where they are."""
     told = crew[who].abilities if who in crew else ()
     others = [hand for role, hand in crew.items() if role != who]
     if not duty.needs or who not in crew or duty.needs in told:
         return ""
     if told and any(not hand.abilities or duty.needs in hand.abilities for hand in others):
         return f"has not the ability '{duty.needs}'"
-    free = [hand for hand in others if hand.aboard and hand.role not in engaged]
-    if any(duty.needs in hand.abilities and not hand.why_not(duty) for hand in free):
+    able = [
+        hand for hand in others if hand.aboard and duty.needs in hand.abilities and not hand.why_not(duty)
+    ]
+    # Who leads does not lay it down for what else he does.
+    leads = duty.needs == COMMAND and who in duty.who and able
+    if leads or any(_may_take(duty, who, hand.role, emergency) for hand in able):
         return f"is not said to have the ability '{duty.needs}', and others are"
     return ""
+
+
+def _may_take(duty: Duty, who: str, other: str, emergency: Emergency) -> bool:
+    """Whether somebody else could have a duty beside what he has in that emergency, or pass that on where he stands in for one who is lost."""
+    if who in duty.who:
+        return not any(
+            one is not duty and other in one.who and hinders(duty, one) for one in emergency.duties
+        )
+    lost = {other, *duty.who}
+    bound = [one for one in emergency.duties if one is not duty and other in one.who and apart(duty, one)]
+    return other not in duty.who and not any(_left(one, lost) for one in bound)
 
 
 @check("bill.unable", LIFE, "46 CFR 122.514(c) (duties like the person's regular work)", COMPOSITION)
@@ -51,22 +69,21 @@ def whoever_calls_or_commands_can(sight: Sight) -> Finds:
     crew, bill = hands(sight), sight.vessel.station_bill
     told: dict[tuple[str, str], list[Found]] = {}
     for emergency in sight.manual.bill.emergencies:
-        engaged = {role for duty in emergency.duties for role in duty.who}
-        for duty in emergency.duties:
+        for duty in emergency.duties if any(duty.needs for duty in emergency.duties) else ():
             about = f"{emergency.id}, {duty.id}"
             for who in duty.who:
-                if (why := _lacks(duty, who, crew, engaged)) and not crew[who].why_not(duty):
-                    weight = None if crew[who].abilities else RECOMMENDATION
-                    found = Found(duty.place, f"{about}: {the(who)} {why}", item=about, weight=weight)
+                if (why := _lacks(duty, who, crew, emergency)) and not crew[who].why_not(duty):
+                    found = Found(duty.place, f"{about}: {the(who)} {why}", item=about)
                     told.setdefault((who, why), []).append(found)
             who = duty.substitute
             if (
-                (why := _lacks(duty, who, crew, engaged))
+                who not in duty.who
+                and (why := _lacks(duty, who, crew, emergency))
                 and not crew[who].why_not(duty)
                 and _others(duty, crew)
             ):
                 place = bill[emergency.id][duty.id].place("substitute")
-                weight = None if crew[who].abilities else RECOMMENDATION
+                weight = None if crew[who].abilities or duty.key else RECOMMENDATION
                 found = Found(place, f"{about}: {the(who)}, who stands in, {why}", item=about, weight=weight)
                 told.setdefault((who, why), []).append(found)
     for (who, why), found_of in told.items():
@@ -144,6 +161,113 @@ def whoever_has_a_duty_can_do_it(sight: Sight) -> Finds:
         )
 
 
+@check("bill.elderly", LIFE, COMMON_PRACTICE, COMPOSITION)
+def whoever_hauls_is_not_very_old(sight: Sight) -> Finds:
+    """Nobody of seventy-five or more, of eighty if it is said what he lifts, hauls or launches together with another, or stands by to go in next, where somebody younger could.
+
+    Why: it takes the strength of both at the same moment; one who lets go has the other over the side.
+    Remedy: change places with somebody younger, who steers, looks out or counts instead.
+    """
+    crew = hands(sight)
+    lifting = {str(person.role) for person in sight.vessel.people if isinstance(person.lifts, Quantity)}
+    known_old = {
+        str(person.role) for person in sight.vessel.people if any(_reaches(each) for each in person.age)
+    }
+    told: dict[str, list[tuple[Duty, str]]] = {}
+    for emergency in sight.manual.bill.emergencies:
+        for duty in emergency.duties if any(_old(each) for each in crew.values()) else ():
+            for who in duty.who if duty.persons > 1 or _goes_in_next(emergency, duty) else ():
+                if (
+                    who in crew
+                    and _old(crew[who], STRONG_FOR if who in lifting else 0)
+                    and not crew[who].why_not(duty)
+                ):
+                    younger = _changes_places(emergency, duty, crew[who], crew)
+                    if younger:
+                        told.setdefault(who, []).append((duty, younger))
+    for who, those in told.items():
+        duties = "; ".join(f"{duty.emergency}, {duty.id}" for duty, _ in those)
+        yield Found(
+            those[0][0].place,
+            f"{the(who)} is {crew[who].oldest} years old and has: {duties}",
+            f"let {the(those[0][1])} do that, and {the(who)} what is done there instead",
+            item=who,
+            weight=RECOMMENDATION
+            if who in lifting & known_old or all(duty.persons == 1 for duty, _ in those)
+            else None,
+            also=tuple(duty.place for duty, _ in those[1:]),
+        )
+
+
+LITTLE_KG, TWICE = 12.0, 1.5
+"""What somebody lifts at most, in kg, of whom it is said that he is not strong, and how many times that another lifts who is stronger: common practice."""
+
+
+@check("bill.not-strong", LIFE, COMMON_PRACTICE, COMPOSITION)
+def whoever_hauls_has_the_strength(sight: Sight) -> Finds:
+    """Nobody of whom it is said that he lifts little fights the fire, recovers somebody or launches the raft while somebody stronger has nothing to do.
+
+    Why: a man in the water with his clothes full is hauled by those who lift least, and the strong stand beside it.
+    Remedy: change places with somebody who lifts more and has nothing to do in that emergency.
+    """
+    crew = hands(sight)
+    lifts = {
+        str(person.role): float(person.lifts)
+        for person in sight.vessel.people
+        if isinstance(person.lifts, Quantity)
+    }
+    helpers = {str(person.helper) for person in sight.vessel.people if person.helper}
+    for emergency in sight.manual.bill.emergencies if lifts and min(lifts.values()) <= LITTLE_KG else ():
+        for duty in emergency.duties:
+            if not duty.strength or len(set(duty.who)) > duty.persons:
+                continue
+            for who in duty.who:
+                if lifts.get(who, LITTLE_KG + 1) > LITTLE_KG or crew[who].why_not(duty):
+                    continue
+                free = [*idle(emergency, duty, crew, helpers), *_stands_by(emergency, duty, crew, helpers)]
+                stronger = [
+                    role for role in free if _grown(crew[role]) and lifts.get(role, 0) >= TWICE * lifts[who]
+                ]
+                if stronger:
+                    yield Found(
+                        duty.place,
+                        f"{emergency.id}, {duty.id}: {the(who)} lifts {lifts[who]:g} kg, and {the(stronger[0])}, who lifts {lifts[stronger[0]]:g} kg, has nothing to do",
+                        f"give '{duty.id}' to {the(stronger[0])}",
+                        item=f"{emergency.id}, {duty.id}",
+                    )
+
+
+def _goes_in_next(emergency: Emergency, duty: Duty) -> bool:
+    """Whether a duty is to stand by for one that takes strength, and to take it over where it stands."""
+    return not duty.seated and any(one.strength and duty.id in one.apart_from for one in emergency.duties)
+
+
+STRONG_FOR = 5
+"""How many years longer somebody hauls of whom it is said what he lifts: common practice."""
+
+
+def _reaches(age: int | NotKnown | None) -> bool:
+    return isinstance(age, int) and age >= OLD
+
+
+def _old(hand: Hand, longer: int = 0) -> bool:
+    return hand.oldest is not None and hand.oldest >= OLD + longer and hand.heads == 1
+
+
+def _changes_places(emergency: Emergency, duty: Duty, old: Hand, crew: Mapping[str, Hand]) -> str:
+    """Who could do a duty in place of somebody old, who then does what that one leaves; "" for nobody."""
+    for role, hand in crew.items():
+        if role in duty.who or _old(hand) or hand.weak or not hand.aboard or hand.why_not(duty):
+            continue
+        left = [one for one in emergency.duties if role in one.who and apart(one, duty)]
+        if all(
+            one.persons == 1 and (not one.needs or one.needs in old.abilities) and not old.why_not(one)
+            for one in left
+        ):
+            return role
+    return ""
+
+
 @check("bill.substitute-bound", HELP, COMMON_PRACTICE, COMPOSITION)
 def whoever_stands_in_is_free(sight: Sight) -> Finds:
     """Whoever stands in for a duty is not bound by another in the same emergency, where somebody else is free.
@@ -188,7 +312,7 @@ def _free(emergency: Emergency, duty: Duty, crew: Mapping[str, Hand], helpers: C
     if not duty.key:
         return idle(emergency, duty, crew, helpers)
     busy = {role for one in emergency.duties if one is not duty and apart(duty, one) for role in one.who}
-    busy |= {duty.substitute, *duty.who}
+    busy |= {duty.substitute, *duty.who, *helpers}
     return [role for role, hand in crew.items() if role not in busy and hand.could(duty)]
 
 
@@ -204,7 +328,7 @@ def _left(duty: Duty, gone: set[str]) -> bool:
     COMPOSITION,
 )
 def nobody_has_two_while_another_has_none(sight: Sight) -> Finds:
-    """Nobody whom a duty keeps where he is has another one, while somebody who could do it has nothing to do.
+    """Nobody whom a duty keeps where he is has another one, while a grown-up who could do it has nothing to do; where a life hangs on both, it is a defect.
 
     Why: what the same hands do afterwards is done minutes later, and somebody stands by and looks on.
     Remedy: give one of the two to whoever is free.
@@ -220,7 +344,13 @@ def nobody_has_two_while_another_has_none(sight: Sight) -> Finds:
             if not both or apart(one, other) or not clash(one, other, crew, hinders):
                 continue
             steady, later = (one, other) if one.continuous else (other, one)
-            free = idle(emergency, later, crew, helpers) or idle(emergency, steady, crew, helpers)
+            vital = later.id in steady.worse_with
+            able = [role for duty in (later, steady) for role in idle(emergency, duty, crew, helpers)]
+            if vital:
+                able += [
+                    role for duty in (later, steady) for role in _stands_by(emergency, duty, crew, helpers)
+                ]
+            free = [role for role in dict.fromkeys(able) if _grown(crew[role])]
             if free:
                 yield Found(
                     later.place,
@@ -228,5 +358,21 @@ def nobody_has_two_while_another_has_none(sight: Sight) -> Finds:
                     f"nothing to do has: {', '.join(free)}",
                     f"give '{later.id}' or '{steady.id}' to {the(free[0])}",
                     item=f"{emergency.id}, {later.id}",
+                    weight=LIFE.weight if vital else None,
                     also=(steady.place,),
                 )
+
+
+def _grown(hand: Hand) -> bool:
+    """Whether somebody is not said to be younger than grown: what the half-grown do is left to whoever keeps the bill."""
+    return hand.age is None or hand.age >= GROWN
+
+
+def _stands_by(
+    emergency: Emergency, duty: Duty, crew: Mapping[str, Hand], helpers: Collection[str]
+) -> list[str]:
+    """Who stands in for a duty, could do it, and has nothing else to do in that emergency."""
+    who = duty.substitute
+    hand = crew.get(who)
+    busy = any(who in one.who for one in emergency.duties) or who in helpers
+    return [who] if hand is not None and hand.heads == 1 and hand.could(duty) and not busy else []

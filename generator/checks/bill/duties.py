@@ -4,20 +4,25 @@ from __future__ import annotations
 
 import itertools
 import re
+from functools import cache
 from typing import TYPE_CHECKING
 
+from generator.manual.clauses import masked
 from generator.manual.crew import the
-from generator.manual.own_words import in_order
+from generator.manual.own_words import in_order, listed
 from generator.reading.nearest import meant, nearest
 from generator.reading.values import untold
 from generator.shelves.gear import kinds_in, kinds_that
+from generator.shelves.procedure_files import LAUNCH
 from generator.shelves.procedures import shelf
-from generator.survey.hands import clash, duty_of, hands, improvable, offered, short, spared
+from generator.shelves.stowages import DROPS, SLIDES
+from generator.survey.hands import clash, duty_of, hands, improvable, offered, short, spared, taught_besides
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
     HELP,
     LIFE,
+    RECOMMENDATION,
     TRUTH,
     Finds,
     Found,
@@ -33,6 +38,7 @@ if TYPE_CHECKING:
     from generator.reading.findings import Place
     from generator.survey.hands import Hand
     from generator.vessel.people import Assignment
+    from generator.vessel.raft import Raft
     from generator.vessel.vessel import Vessel
 
 _SUBSTITUTES = "SOLAS III/37 (substitutes for key persons); IMO code text 14.10.14"
@@ -66,28 +72,37 @@ def general_alarm_and_order_to_abandon_differ(sight: Sight) -> Finds:
 
 @check("bill.alarm-unsounded", LIFE, COMMON_PRACTICE)
 def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
-    """The foghorn, bell, whistle or siren that gives the general alarm is in the gear list.
+    """The foghorn, bell, whistle or siren that gives the general alarm, or the order to abandon, is in the gear list.
 
     Why: nobody finds it in the moment it is needed.
     Remedy: list it under 'gear' with its place, or write what really gives the alarm.
     """
     one, vessel = sight.vessel.vessel, sight.vessel
-    if not one or not one.general_alarm:
+    if not one:
         return
     listed = [str(item.what).lower() for item in vessel.gear]
     known = {kind.name for item in vessel.gear for kind in kinds_in(item.what)}
-    for name in (*(kind.name for kind in kinds_that("sounds an alarm")), *in_order("reads.sounders")):
-        sounded = re.compile(rf"\b{name}\b")
-        if sounded.search(one.general_alarm.lower()) and not (
-            name in known or any(sounded.search(what) for what in listed)
-        ):
+    sounders = (*(kind.name for kind in kinds_that("sounds an alarm")), *in_order("reads.sounders"))
+    for key, given_by, words in (
+        ("general-alarm", one.general_alarm, "the alarm is given on"),
+        ("abandon-order", one.abandon_order, "the order to abandon is given on"),
+    ):
+        told = masked(given_by).lower() if isinstance(given_by, str) else ""
+        named = [name for name in sounders if name in told and _word(name).search(told)]
+        lacking = [name for name in named if name not in known and not any(map(_word(name).search, listed))]
+        if " or " in told and len(lacking) < len(named):
+            continue  # another of those that may be used is there
+        if name := next(iter(lacking), ""):
             yield at(
                 one,
-                "general-alarm",
-                f"the alarm is given on the {name}, and the gear list has none",
+                key,
+                f"{words} the {name}, and the gear list has none",
                 item=name,
+                weight=RECOMMENDATION if key == "abandon-order" and _called_too(told) else None,
             )
             return
+    if not isinstance(one.general_alarm, str):
+        return
     horn = _HORN.search(one.general_alarm.lower())
     others = [what for what in listed if "horn" in what]
     if horn is not None and others and not any(_sounds(what, _WAY_OF[horn["way"]]) for what in others):
@@ -97,6 +112,11 @@ def what_gives_the_alarm_is_aboard(sight: Sight) -> Finds:
             f"the alarm is given on the {horn[0]}, and what the gear list has is: {others[0]}",
             item=horn[0],
         )
+
+
+def _called_too(told: str) -> bool:
+    """Whether an order is given by word of mouth as well: all have mustered by then, and hear it."""
+    return not listed("reads.aloud").isdisjoint(re.findall(r"[a-z]+", told))
 
 
 _HORN = re.compile(r"\b(?P<way>electric|air|gas|aerosol|mouth) (?:fog)?horn\b")
@@ -109,14 +129,18 @@ _WAYS = {
 """What makes a horn sound, as words tell it."""
 
 
+@cache
+def _word(name: str) -> re.Pattern[str]:
+    """What finds the name of something that sounds."""
+    return re.compile(rf"\b{name}\b")
+
+
 def _sounds(what: str, way: str) -> bool:
-    """Whether a horn sounds in that way, or none is told of it; an electric one says so. A spare is there beside the one that is meant."""
-    if "spare" in what:
-        return True
+    """Whether a horn sounds in that way, or none is told of it; an electric one says so."""
     if way == "electric" and not _WAYS[way].search(what):
         return False
     told = [each for each, words in _WAYS.items() if words.search(what)]
-    return not told or way in told
+    return (not told and "spare" not in what) or way in told
 
 
 def _assignments(vessel: Vessel) -> Iterator[tuple[str, str, Assignment]]:
@@ -331,7 +355,9 @@ def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
             continue
         block = assigned[emergency.id][duty.id]
         if untold(block.substitute) or block.substitute in duty.who:
-            yield Found(duty.place, f"{about}: without {the(duty.who[0])} nobody does it", item=about)
+            weight = LIFE.weight if block.substitute in duty.who and taught_besides(duty, crew) else None
+            message = f"{about}: without {the(duty.who[0])} nobody does it"
+            yield Found(duty.place, message, item=about, weight=weight)
 
 
 @check("bill.too-few", HELP, "46 CFR 199.130(a)(5) and common practice", COMPOSITION)
@@ -341,37 +367,26 @@ def duties_have_hands_enough(sight: Sight) -> Finds:
     Why: one person does not get a raft over the rail, or somebody out of the water.
     Remedy: write several roles: who: [mate, deckhand].
     """
-    crew = hands(sight)
+    crew, slid = hands(sight), all(map(_goes_by_itself, sight.vessel.rafts))
     for emergency in sight.manual.bill.emergencies:
-        few = [duty for duty in emergency.duties if duty.who and short(duty, crew)]
+        few = [
+            duty
+            for duty in emergency.duties
+            if duty.who and not (slid and duty.id == LAUNCH) and short(duty, crew)
+        ]
         for duty in few if few and improvable(emergency, crew) else ():
-            about, there = f"{emergency.id}, {duty.id}", len(set(duty.who))
-            yield Found(duty.place, f"{about}: it takes {duty.persons} persons and has {there}", item=about)
+            about = f"{emergency.id}, {duty.id}"
+            there = sum(crew[who].heads if who in crew else 1 for who in set(duty.who))
+            twice = next((who for who in duty.who if duty.who.count(who) > 1), "")
+            message = f"it takes {duty.persons} persons and has {there}"
+            yield Found(
+                duty.place,
+                f"{about}: {the(twice)} is named twice, and {message}" if twice else f"{about}: {message}",
+                item=about,
+                weight=LIFE.weight if twice else None,
+            )
 
 
-@check("bill.helper-busy", LIFE, "MGN 71 Amendment 1 Annex 2.4; common practice", COMPOSITION)
-def helpers_are_free_to_help(sight: Sight) -> Finds:
-    """Whoever helps another has no duty that cannot be left, where somebody else is free for it.
-
-    Why: the person who needs help waits, or the duty stops.
-    Remedy: name another helper, or give the duty to somebody else.
-    """
-    helpers = {person.helper: person for person in sight.vessel.people if isinstance(person.helper, str)}
-    crew = hands(sight)
-    for emergency in sight.manual.bill.emergencies if helpers else ():
-        bound = {who for duty in emergency.duties if duty.continuous for who in duty.who}
-        for duty in emergency.duties:
-            free = [
-                hand
-                for role, hand in crew.items()
-                if role not in bound | set(helpers) and not hand.why_not(duty) and not hand.weak
-            ]
-            for who in duty.who if duty.continuous and free else ():
-                if who in helpers:
-                    person, about = helpers[who], f"{emergency.id}, {duty.id}"
-                    yield Found(
-                        duty.place,
-                        f"{about}: {the(who)} cannot leave it, and must help {the(str(person.role))} ({emergency.title})",
-                        item=about,
-                        also=(person.place("helper"),),
-                    )
+def _goes_by_itself(raft: Raft) -> bool:
+    """Whether a raft slides or drops over the side where it lies, so that one person launches it."""
+    return raft.lift_needed is False and raft.kept is not None and raft.kept.goes_over in (SLIDES, DROPS)

@@ -219,6 +219,10 @@ def _explains(relation: Relation, gone: Gone, also: tuple[Place, ...]) -> frozen
     return frozenset() if "." in gone.place.key or gone.weight else frozenset((gone.place,))
 
 
+_OF_INFLATED = ("head-expires", "cylinder-mass", "cylinder-minimum")
+"""What only a lifejacket has that a cylinder fills."""
+
+
 @check("changed.part-left", TRUTH, COMMON_PRACTICE)
 def nothing_is_told_of_a_part_that_is_not_there(sight: Sight) -> Finds:
     """Nothing is told of a part that its thing is said not to have: a distress button without DSC, water in no pack, a slip that holds nothing.
@@ -245,6 +249,7 @@ def nothing_is_told_of_a_part_that_is_not_there(sight: Sight) -> Finds:
                 remedy="press nothing, look at the set: write dsc: yes, or take 'distress-button' out",
                 also=(each.place("distress-button"),),
             )
+    yield from (*_of_foam(sight), *_worked_by_hand(sight))
     for raft in sight.vessel.rafts:
         if raft.pack == "none":
             inside = float(raft.pack_water) if isinstance(raft.pack_water, (int, float)) else 0.0
@@ -267,6 +272,35 @@ def nothing_is_told_of_a_part_that_is_not_there(sight: Sight) -> Finds:
                 also=also,
                 about=raft,
                 explains=explains,
+            )
+
+
+def _worked_by_hand(sight: Sight) -> Finds:
+    """Beacons released by hand of whose own HRU the dates are told."""
+    radio = sight.vessel.radio
+    for beacon in radio.beacons if radio else ():
+        told = [key for key in ("release-fitted", "release-expires") if beacon.known(key.replace("-", "_"))]
+        if beacon.release == "by hand" and told:
+            yield of(
+                beacon,
+                "release",
+                f"release says by hand, and it tells {' and '.join(repr(each) for each in told)} of an HRU",
+                remedy=f"look at its bracket: write release: float-free, or take {' and '.join(repr(each) for each in told)} out",
+                also=tuple(beacon.place(each) for each in told),
+            )
+
+
+def _of_foam(sight: Sight) -> Finds:
+    """Lifejackets of foam of which is told what only those have that a cylinder fills."""
+    for jackets in sight.vessel.lifejackets:
+        inflated = [key for key in _OF_INFLATED if jackets.known(key.replace("-", "_"))]
+        if jackets.kind == "foam" and inflated:
+            yield of(
+                jackets,
+                "kind",
+                f"lifejackets of foam, and it tells their {' and '.join(each.replace('-', ' ') for each in inflated)}",
+                remedy=f"look at them: write kind: inflatable, or take {' and '.join(repr(each) for each in inflated)} out",
+                also=tuple(jackets.place(each) for each in inflated),
             )
 
 

@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from generator.manual.own_words import sentences_in
+from generator.manual.sieves import sieve
 from generator.reading.nearest import folded, shortened
 from generator.survey.registry import COMMON_PRACTICE, TRUTH, Finds, Sight, at, check
 
@@ -65,9 +66,8 @@ def words_speak_of_this_boat(sight: Sight) -> Finds:
     one = sight.vessel.vessel
     if not one:
         return
-    for said in sight.own_words:
-        claims = _claims_in(said.text)
-        for what, hers, write, place in _others(claims, one, sight) if claims else ():
+    for said in sight.words_through(_claims_something):
+        for what, hers, write, place in _others(_claims_in(said.text), one, sight):
             if place != said.block.place(said.field.key):
                 yield at(
                     said.block,
@@ -97,10 +97,10 @@ def the_name_in_her_words_is_hers(sight: Sight) -> Finds:
     one = sight.vessel.vessel
     if not one or not isinstance(one.name, str):
         return
-    texts = [(said.block, said.field.key, said.text) for said in sight.own_words]
+    texts = [(said.block, said.field.key, said.text) for said in sight.words_through(_tells_a_name)]
     texts += [(one, "sail-mark", one.sail_mark)] if isinstance(one.sail_mark, str) else []
     for block, key, text in texts:
-        for found in _NAMED.finditer(text) if "name " in text else ():
+        for found in _NAMED.finditer(text):
             if not _hers(found["name"], one.name, sight):
                 yield at(
                     block,
@@ -110,6 +110,16 @@ def the_name_in_her_words_is_hers(sight: Sight) -> Finds:
                     also=(one.place("name"),),
                 )
                 break
+
+
+@sieve
+def _tells_a_name(text: str) -> bool:
+    return "name " in text
+
+
+@sieve
+def _claims_something(text: str) -> bool:
+    return bool(_claims_in(text))
 
 
 @lru_cache(maxsize=8192)
@@ -148,6 +158,5 @@ def _hers(name: str, own: str, sight: Sight) -> bool:
     words = folded(name)
     if words in folded(own) or folded(own) in words or words.split()[0] in _NO_BOATS:
         return True
-    things = (block.__dict__.get("what") for block in sight.blocks)
     spaces = (folded(space.name) for space in sight.spaces.values())
-    return words in spaces or any(isinstance(each, str) and words in folded(each) for each in things)
+    return words in spaces or any(words in folded(each) for _, each in sight.texts("what"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from typing import TYPE_CHECKING
 
 from generator.manual.own_words import APART
@@ -11,10 +12,9 @@ from generator.survey.registry import COMMON_PRACTICE, TRUTH, Finds, Found, Sigh
 from generator.vessel.people import Assignment
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping, Sequence
 
     from generator.reading.block import Block
-    from generator.reading.findings import Place
     from generator.vessel.people import Person
 
 LEAST = 3
@@ -31,11 +31,13 @@ def a_role_is_called_the_same_everywhere(sight: Sight) -> Finds:
     people = {str(person.role): person for person in sight.vessel.people if person.role}
     if not people:
         return
-    named: dict[str, list[tuple[Block, Place]]] = {}
-    for block in sight.blocks:
-        if not isinstance(block, APART):
-            for who, place in _named_in(block):
-                named.setdefault(who, []).append((block, place))
+    naming = [(block, keys) for block in sight.blocks if (keys := _of_roles(type(block)))]
+    if all(who in people for block, keys in naming for who in _told_in(block, keys)):
+        return
+    named: defaultdict[str, list[tuple[Block, str]]] = defaultdict(list)
+    for block, keys in naming:
+        for who, key in _named_in(block, keys):
+            named[who].append((block, key))
     for who, found in named.items():
         on_the_bill = any(isinstance(block, Assignment) for block, _ in found)
         if who in people or len(found) < LEAST or not on_the_bill:
@@ -43,7 +45,7 @@ def a_role_is_called_the_same_everywhere(sight: Sight) -> Finds:
         new = _unnamed(people, named)
         if any(slip_of(role, (who,)) for role in people if role not in named):
             continue  # told as another spelling
-        places = tuple(dict.fromkeys(place for _, place in found))
+        places = tuple(dict.fromkeys(block.place(key) for block, key in found))
         yield Found(
             new.place("role") if new is not None else places[0],
             f"'{who}' is no role aboard, and {len(found)} places name it"
@@ -56,17 +58,39 @@ def a_role_is_called_the_same_everywhere(sight: Sight) -> Finds:
         )
 
 
-def _named_in(block: Block) -> Iterator[tuple[str, Place]]:
-    """The roles that a block names, each with its place; of a list each once."""
-    for key, field in type(block).fields.items():
-        if key in ROLES:
-            value = block.__dict__.get(field.name)
-            told = (value,) if isinstance(value, str) else value if isinstance(value, (tuple, list)) else ()
-            for who in dict.fromkeys(str(each) for each in told):
-                yield who, block.place(key)
+def _told_in(block: Block, keys: tuple[tuple[str, str], ...]) -> list[str]:
+    """Whoever a block names."""
+    values, found = block.__dict__, list[str]()
+    for _, name in keys:
+        value = values.get(name)
+        if isinstance(value, str):
+            found.append(str(value))
+        elif isinstance(value, (tuple, list)):
+            found += map(str, value)
+    return found
 
 
-def _unnamed(people: dict[str, Person], named: dict[str, list[tuple[Block, Place]]]) -> Person | None:
+def _named_in(block: Block, keys: tuple[tuple[str, str], ...]) -> Iterator[tuple[str, str]]:
+    """The roles that a block names, each with its key; of a list each once."""
+    for key, name in keys:
+        value = block.__dict__.get(name)
+        told = (value,) if isinstance(value, str) else value if isinstance(value, (tuple, list)) else ()
+        for who in dict.fromkeys(map(str, told)):
+            yield who, key
+
+
+_OF_ROLES: dict[type[Block], tuple[tuple[str, str], ...]] = {}
+
+
+def _of_roles(kind: type[Block]) -> tuple[tuple[str, str], ...]:
+    """The keys of a kind of block that name roles, and their attributes; none of what stands apart."""
+    if kind not in _OF_ROLES:
+        fields = kind.fields if not issubclass(kind, APART) else {}
+        _OF_ROLES[kind] = tuple((key, field.name) for key, field in fields.items() if key in ROLES)
+    return _OF_ROLES[kind]
+
+
+def _unnamed(people: dict[str, Person], named: Mapping[str, Sequence[tuple[Block, str]]]) -> Person | None:
     """The one of the people who can do something, and whom no place names; None where there are none or several."""
     idle = [person for role, person in people.items() if role not in named and person.abilities]
     return idle[0] if len(idle) == 1 else None

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from generator.calc.expiry import add_months
+from generator.calc.expiry import add_months, last_of_month
 from generator.reading.block import Block
 from generator.reading.nearest import shortened
-from generator.reading.values import Stamp, known
+from generator.reading.values import Quantity, Stamp, known
 from generator.survey.limits import months
 from generator.survey.passed import span
 from generator.survey.registry import (
@@ -21,11 +21,15 @@ from generator.survey.registry import (
     at,
     check,
 )
+from generator.survey.sight import once
+from generator.vessel.alarms import DOES, Alarm
+from generator.vessel.gear import Gear, does
+from generator.vessel.particulars import Drill
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from generator.vessel.particulars import Drill, Posted, Signed
+    from generator.vessel.particulars import Posted, Signed
     from generator.vessel.vessel import Vessel
 
 # What has happened cannot lie ahead; of each pair the first comes before the second.
@@ -67,6 +71,7 @@ IN_ORDER = (
     ("programmed", "registered"),
 )
 """Keys of one block of which the first comes before the second. An end that lies before what was done has passed, and is told as that."""
+_FIRST, _SECOND = (frozenset(each) for each in zip(*IN_ORDER, strict=True))
 _AFTER_MAKING = (
     ("service", "last"),
     ("service", "pressure_test"),
@@ -122,7 +127,8 @@ def dates_stand_in_their_order(sight: Sight) -> Finds:
     Remedy: compare both with label and certificate and correct the wrong one.
     """
     for block, dates in sight.stamped:
-        for first, second in IN_ORDER if len(dates) > 1 else ():
+        both = len(dates) > 1 and not (_FIRST.isdisjoint(dates) or _SECOND.isdisjoint(dates))
+        for first, second in IN_ORDER if both else ():
             early, late = dates.get(first), dates.get(second)
             if first in HAPPENED and early is not None and early.first_day > sight.as_of:
                 continue  # told as still to come
@@ -137,6 +143,7 @@ def dates_stand_in_their_order(sight: Sight) -> Finds:
                 )
     yield from _before_it_was_made(sight)
     yield from _before_she_was_built(sight)
+    yield from _after_its_interval(sight)
 
 
 def _before_it_was_made(sight: Sight) -> Iterator[Found]:
@@ -159,44 +166,90 @@ def _before_she_was_built(sight: Sight) -> Iterator[Found]:
     one = sight.vessel.vessel
     if not one or not isinstance(one.built, int) or one.built > sight.as_of.year:
         return
-    earliest = one.built - _BUILDING_YEARS
-    for block, dates in sight.stamped:
-        for name in ("fitted", "hose_fitted", "release_fitted", "flag_since"):
-            stamp = dates.get(name)
-            if stamp is not None and stamp.year < earliest:
-                key = name.replace("_", "-")
-                yield at(
-                    block,
-                    key,
-                    f"{_called(block)}: '{key}' ({stamp}) lies before she was built ({one.built})",
-                    item=_called(block),
-                    also=(one.place("built"),),
-                )
+    before = [
+        (block, name.replace("_", "-"), dates[name])
+        for block, dates in sight.stamped
+        for name in (*_FITTED, *(("date",) if isinstance(block, Drill) else ()))
+        if name in dates and dates[name].year < one.built
+    ]
+    early = [each for each in before if each[2].year < one.built - _BUILDING_YEARS]
+    if early and len(before) >= _SEVERAL:
+        told = [f"'{key}' of {_called(block)} ({stamp})" for block, key, stamp in (*early, *before)]
+        yield at(
+            one,
+            "built",
+            f"{_called(one)}: she is said to be built in {one.built}, and {len(before)} days lie before that: {', '.join(list(dict.fromkeys(told))[:_SEVERAL])} …",
+            remedy="read the year on the builder's plate or in her papers, and correct 'built'; if it is right, correct those days",
+            item=_called(one),
+            also=tuple(block.place(key) for block, key, _ in before),
+        )
+        return
+    for block, key, stamp in early:
+        yield at(
+            block,
+            key,
+            f"{_called(block)}: '{key}' ({stamp}) lies before she was built ({one.built})",
+            item=_called(block),
+            also=(one.place("built"),),
+        )
+
+
+_FITTED = ("fitted", "hose_fitted", "release_fitted", "flag_since")
+_SEVERAL = 3
+"""Of so many days before the year of building it is the year that is wrong."""
+
+
+def _after_its_interval(sight: Sight) -> Iterator[Found]:
+    """What is due later than its own interval lets it be, counted from when it was last done."""
+    for item in sight.vessel.gear:
+        if "service_interval" not in item.__dict__:
+            continue
+        last, due, interval = known(item.last_service), known(item.next_service), item.service_interval
+        if last is None or due is None or not isinstance(interval, Quantity):
+            continue
+        if due.first_day > last_of_month(add_months(last.last_day, round(interval))):
+            said = f"{item.what}: 'next-service' ({due}) lies more than its interval of {interval} behind 'last-service' ({last})"
+            yield at(item, "next-service", said, item=str(item.what), also=(item.place("service-interval"),))
 
 
 @check("dates.test-forgotten", UPKEEP, COMMON_PRACTICE)
 def what_was_tested_was_tested_in_these_years(sight: Sight) -> Finds:
-    """What says when it was tested or looked at, and has no life counted from that day, was so in the last three years.
+    """What says when it was tested or looked at, and has no life counted from that day, was so in the last three years, an alarm in the last year and a half.
 
     Why: a test of ten years ago reads in the list like one of this spring; mostly the year is misread.
     Remedy: test it and write the day, or correct the year.
     """
-    longest = months(sight.vessel, "time since a test")
-    counted = {
+    longest, of_alarms = (
+        months(sight.vessel, each) for each in ("time since a test", "time since the test of an alarm")
+    )
+    for block, dates in sight.stamped:
+        if _LOOKED_AT.isdisjoint(dates):
+            continue
+        warns = isinstance(block, Alarm) or (
+            isinstance(block, Gear) and any(does(block, each) for each in DOES.values())
+        )
+        for key in ("tested", "checked", *(("replaced",) if isinstance(block, Alarm) else ())):
+            stamp, most = dates.get(key), of_alarms if warns and key == "tested" else longest
+            if not most or stamp is None or add_months(stamp.last_day, most) >= sight.as_of:
+                continue
+            if (block, key) not in _counted_from(sight):
+                said = f"{_called(block)}: '{key}' says {stamp}, {span(stamp.last_day, sight.as_of)} ago"
+                yield at(block, key, said, item=_called(block))
+
+
+_LOOKED_AT = frozenset(("tested", "checked", "replaced"))
+
+
+@once
+def _counted_from(sight: Sight) -> frozenset[tuple[Block, str]]:
+    """The dates of things from which a life is counted."""
+    return frozenset(
         (thing.block, key)
         for thing in sight.things
         for line in thing.kind.lines
         for life in line.lives
         for key in life.since
-    }
-    for block, dates in sight.stamped:
-        for key in ("tested", "checked"):
-            stamp = dates.get(key)
-            if not longest or stamp is None or (block, key) in counted:
-                continue
-            if add_months(stamp.last_day, longest) < sight.as_of:
-                said = f"{_called(block)}: '{key}' says {stamp}, {span(stamp.last_day, sight.as_of)} ago"
-                yield at(block, key, said, item=_called(block))
+    )
 
 
 @check("dates.stamp-differs", TRUTH, COMMON_PRACTICE)

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.manual.drawing.spaces import find_space
-from generator.manual.extinguishing import flooding, served_by
+from generator.manual.extinguishing import FLOODS, flooding, served_by
 from generator.reading.nearest import folded, nearest
 from generator.reading.values import untold
 from generator.survey.places import space_at
@@ -14,7 +14,6 @@ from generator.survey.registry import (
     COMMON_PRACTICE,
     HELP,
     LIFE,
-    RECOMMENDATION,
     TRUTH,
     Finds,
     Sight,
@@ -22,7 +21,7 @@ from generator.survey.registry import (
     check,
     of,
 )
-from generator.vessel.gear import SUFFOCATES
+from generator.vessel.gear import does
 
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
@@ -45,7 +44,7 @@ def what_floods_a_space_is_released_outside_it(sight: Sight) -> Finds:
     Remedy: go and look where the pull or the hole is, and write that space: released-from: {where: wheelhouse};
     fire-port-place: {where: companionway}.
     """
-    for item in flooding(sight.vessel):
+    for item in (each for each in sight.vessel.gear if each.released_from or does(each, FLOODS)):
         burns = _flooded(sight, item)
         if burns is None:
             continue
@@ -59,7 +58,6 @@ def what_floods_a_space_is_released_outside_it(sight: Sight) -> Finds:
                 "where",
                 f"it is in the {burns.name}, which it floods, and nothing says from where it is released",
                 remedy="write released-from, with the space outside it that the pull or button is in",
-                weight=None if item.agent == SUFFOCATES else RECOMMENDATION,
             )
     one = sight.vessel.vessel
     if one and one.fire_port is not False and one.fire_port_place:
@@ -132,7 +130,7 @@ def every_engine_is_stopped(sight: Sight) -> Finds:
     Why: a running engine sucks the extinguisher's gas out of its space and feeds the fire with fuel.
     Remedy: describe its stop under 'stops' with what: engine and serves: the name of the engine; one that stops all serves none.
     """
-    for engine in _unserved(sight, "engine"):
+    for engine in unserved(sight, "engine"):
         yield of(engine, "what", "no stop serves it")
 
 
@@ -144,7 +142,7 @@ def fuel_is_shut_to_every_engine(sight: Sight) -> Finds:
     Remedy: describe its tap under 'stops' with what: fuel and serves: the name of the engine; one that shuts all serves none.
     """
     if any(stop.what == "fuel" for stop in sight.vessel.stops):
-        for engine in _unserved(sight, "fuel"):
+        for engine in unserved(sight, "fuel"):
             if engine.kind != "electric":
                 yield of(engine, "what", "no fuel shut-off serves it, and another engine has one")
 
@@ -208,7 +206,7 @@ def _parts(serves: str) -> list[str]:
     return [_bare(each) for each in re.split(r",\s*|\s+and\s+", serves) if each.strip()]
 
 
-def _unserved(sight: Sight, what: str) -> list[Engine]:
+def unserved(sight: Sight, what: str) -> list[Engine]:
     """The engines that no stop of a kind serves, by their name or by the space they are in; none where one serves all."""
     stops = [stop for stop in sight.vessel.stops if stop.what == what]
     served = [each for stop in stops if isinstance(stop.serves, str) for each in _parts(stop.serves)]

@@ -5,12 +5,16 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.checks.alarms import NOBODY_IN
+from generator.manual.crew import the
 from generator.reading.nearest import folded
-from generator.reading.values import untold
-from generator.survey.placing import lies
+from generator.reading.values import all_known, untold
+from generator.shelves.spaces import BELOW
+from generator.survey.placing import Lies, berths, lies
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
+    HELP,
     LIFE,
     RECOMMENDATION,
     TRUTH,
@@ -20,13 +24,14 @@ from generator.survey.registry import (
     check,
     of,
 )
-from generator.vessel.gear import does
+from generator.vessel.gear import SUFFOCATES, does
 
 if TYPE_CHECKING:
     from generator.vessel.gear import Gear
     from generator.vessel.installed import Battery, Engine, Stop
 
 _COMMON = frozenset(("engine", "batteries", "battery", "bank", "the", "and", "for", "of", "space"))
+_HULLS = ("port", "starboard")
 
 
 @check("fire.engine-without-guard", LIFE, COMMON_PRACTICE, COMPOSITION)
@@ -37,7 +42,7 @@ def every_engine_is_guarded(sight: Sight) -> Finds:
     Remedy: list the one of the other engine under 'gear', with where and side; or write fire-port: yes if an extinguisher can be discharged into both.
     """
     vessel = sight.vessel
-    guards = [item for item in vessel.gear if does(item, "guards the engine space")]
+    guards = vessel.gear_that("guards the engine space")
     inboard = [engine for engine in vessel.engines if str(engine.kind).startswith("inboard")]
     if not guards or len(inboard) < 2 or (vessel.vessel is not None and vessel.vessel.fire_port is True):
         return
@@ -91,6 +96,89 @@ def an_automatic_extinguisher_is_where_it_guards(sight: Sight) -> Finds:
             named = _words(str(item.what).partition(",")[2])
             if not named & _words(here.space.name):
                 yield of(item, "where", f"it guards the engine space, and hangs in the {here}")
+
+
+@check("fire.hull-without", HELP, COMMON_PRACTICE, COMPOSITION)
+def each_lived_in_hull_has_an_extinguisher(sight: Sight) -> Finds:
+    """Of two hulls in which people live, each has something to put a fire out with where the other has.
+
+    Why: whoever wakes in smoke in the one runs across the boat for what hangs in the other.
+    Remedy: hang one in that hull, on the way out, and list it with where and side.
+    """
+    one = sight.vessel.vessel
+    things = sight.vessel.gear_that("discharged by hand")
+    there = all_known(lies(sight, item) for item in things)
+    if one is None or not one.hull.lived_in_hulls or not there:
+        return
+    hung: dict[str, Gear] = {}
+    for item, here in zip(things, there, strict=True):
+        for hull in _HULLS:
+            if here.hull == hull or f"{hull} hull" in str(item.what).lower():
+                hung.setdefault(hull, item)  # of a name that its place contradicts another check speaks
+    for deaf in (hull for hull in _HULLS if hung and hull not in hung):
+        sleeper = next((person for here, person in berths(sight).values() if here.hull == deaf), None)
+        if sleeper is not None:
+            ((hull, item),) = hung.items()
+            yield at(
+                item,
+                "where",
+                f"the {hull} hull has an extinguisher, and the {deaf} hull, where {the(str(sleeper.role))} sleeps, has none",
+                item=f"{deaf} hull",
+                also=(sleeper.place("berth"),),
+            )
+
+
+STORE_M = 1.5
+"""How far from where people are a store on deck may be whose extinguisher they reach. Common practice."""
+
+
+@check("fire.in-a-store", LIFE, COMMON_PRACTICE, COMPOSITION)
+def an_extinguisher_hangs_where_people_are(sight: Sight) -> Finds:
+    """A portable extinguisher does not hang in a store at the end of the boat, in which nothing burns.
+
+    Why: it counts as one of those aboard, and nobody fetches it out of the forepeak or the lazarette past the fire.
+    Remedy: hang it where people sleep, cook or steer, on the way out; of one kept for what burns there say so: for: the outboard's petrol.
+    """
+    reached = [
+        Lies(space) for space in sight.spaces.values() if space.steering or space.cooking or space.engine
+    ]
+    reached += [here for here, _ in berths(sight).values()]
+    fed = [
+        *sight.vessel.batteries,
+        *sight.vessel.engines,
+        *sight.vessel.stops,
+        *(item for item in sight.vessel.gear if does(item, "feeds a fire")),
+    ]
+    for item in sight.vessel.gear:
+        here = lies(sight, item) if does(item, "discharged by hand") and untold(item.for_) else None
+        if here is None or not NOBODY_IN.search(here.space.name) or here.space.unlike or not reached:
+            continue
+        far = here.space.level == BELOW or min(here.apart_m(each) for each in reached) > STORE_M
+        burns = any((each := lies(sight, thing)) is not None and each.space is here.space for thing in fed)
+        if far and not burns and not any(each.space is here.space for each in reached):
+            yield of(item, "where", f"it hangs in the {here}, a store in which nothing burns and nobody is")
+
+
+@check(
+    "fire.gas-among-sleepers", LIFE, "46 CFR 181.410 (from memory, unverified); common practice", COMPOSITION
+)
+def what_suffocates_is_not_kept_where_people_sleep(sight: Sight) -> Finds:
+    """The bottle of a fixed extinguisher whose gas suffocates does not stand where people sleep.
+
+    Why: CO2 that leaks, or is sent out by mistake, has no smell and kills whoever lies there.
+    Remedy: have the bottle moved on deck or into the space that it floods; correct 'where', or 'agent' if it is another.
+    """
+    slept = berths(sight)
+    for item in sight.vessel.gear:
+        here = lies(sight, item) if does(item, "floods a space") and item.agent == SUFFOCATES else None
+        found = next((both for both in slept.values() if here is not None and both[0].meets(here)), None)
+        if found is not None:
+            yield of(
+                item,
+                "where",
+                f"it sends out CO2, and stands in the {here}, where {the(str(found[1].role))} sleeps",
+                also=(found[1].place("berth"),),
+            )
 
 
 @check("fire.bank-without-switch", LIFE, COMMON_PRACTICE)

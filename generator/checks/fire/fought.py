@@ -6,16 +6,19 @@ import math
 import re
 from typing import TYPE_CHECKING
 
+from generator.checks.fire.stowed import burners
 from generator.manual.alarms import that_warn
 from generator.reading.values import Quantity, all_known
+from generator.shelves.spaces import FOR_GEAR
 from generator.survey.limits import most
 from generator.survey.places import has_cabin, space_at
-from generator.survey.placing import a_room
+from generator.survey.placing import Lies, a_room, lies
 from generator.survey.registry import (
     COMMON_PRACTICE,
     DEFECT,
     HELP,
     LIFE,
+    RECOMMENDATION,
     Finds,
     Found,
     Sight,
@@ -24,19 +27,12 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.alarms import WARNS_OF_GAS
-from generator.vessel.gear import does
 
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
     from generator.vessel.gear import Gear
-    from generator.vessel.vessel import Vessel
 
 BURNT = ("butane", "propane", "alcohol", "paraffin")
-
-
-def _that(vessel: Vessel, *properties: str) -> list[Gear]:
-    """The things of the gear list whose kind has one of these properties."""
-    return [item for item in vessel.gear if any(does(item, each) for each in properties)]
 
 
 def _look(sight: Sight, what: str) -> str:
@@ -68,7 +64,7 @@ def smoke_is_noticed(sight: Sight) -> Finds:
     "Boat Safety Scheme on carbon monoxide (secondary); common practice",
 )
 def carbon_monoxide_is_noticed(sight: Sight) -> Finds:
-    """Where something burns in a closed space there is a carbon monoxide alarm.
+    """Where something burns in a closed space, or people sleep over a petrol engine, there is a carbon monoxide alarm.
 
     Why: it has no smell, and kills people asleep.
     Remedy: fit one near the berths and tell it under 'alarms': what: CO; or list it as gear: what: carbon monoxide alarm.
@@ -79,11 +75,25 @@ def carbon_monoxide_is_noticed(sight: Sight) -> Finds:
     if vessel.gear and gas and gas.fuel in BURNT and not that_warn(vessel, "warns of carbon monoxide"):
         message = f"{gas.fuel} is burnt aboard, and no carbon monoxide alarm is told of, neither in the gear list nor under 'alarms'"
         yield at(gas, "fuel", message, remedy=_look(sight, "CO"))
+    elif (
+        vessel.gear
+        and one
+        and one.inboard_engine
+        and one.petrol
+        and has_cabin(vessel)
+        and not that_warn(vessel, "warns of carbon monoxide")
+    ):
+        message = "it burns petrol below a cabin, and no carbon monoxide alarm is told of, neither in the gear list nor under 'alarms'"
+        yield at(one, "engine", message, remedy=_look(sight, "CO"))
+    elif not that_warn(vessel, "warns of carbon monoxide"):
+        for item in burners(sight)[:1]:
+            message = "it burns in a closed space, and no carbon monoxide alarm is told of, neither in the gear list nor under 'alarms'"
+            yield of(item, "what", message, remedy=_look(sight, "CO"))
 
 
 @check(
     "fire.engine-unprotected",
-    HELP,
+    LIFE,
     "Boat Safety Scheme part 6 (extinguisher discharged without opening the hatch); Division 240 (secondary)",
 )
 def engine_fire_is_fought_with_the_hatch_shut(sight: Sight) -> Finds:
@@ -97,7 +107,7 @@ def engine_fire_is_fought_with_the_hatch_shut(sight: Sight) -> Finds:
         one
         and one.inboard_engine
         and one.fire_port is not True
-        and not _that(vessel, "guards the engine space")
+        and not vessel.gear_that("guards the engine space")
     ):
         yield at(
             one,
@@ -115,17 +125,17 @@ def gas_of_a_fixed_extinguisher_stays_in(sight: Sight) -> Finds:
     """
     vessel = sight.vessel
     if not any(stop.what == "ventilation" for stop in vessel.stops):
-        for item in _that(vessel, "floods a space"):
+        for item in vessel.gear_that("floods a space"):
             yield of(item, "what", "no shut-off of the ventilation is described")
 
 
 @check(
     "fire.petrol-vapour",
-    HELP,
+    LIFE,
     "common practice; 33 CFR 183.610 on powered ventilation (from memory, unverified)",
 )
 def petrol_vapour_is_blown_out_or_noticed(sight: Sight) -> Finds:
-    """With an inboard petrol engine the file tells of what blows its vapour out of the engine space, or warns of it.
+    """With an inboard petrol engine the file tells of what blows its vapour out of the engine space, and of what warns of it.
 
     Why: petrol vapour lies in the bilge like gas, and the starter lights it; of a diesel engine nobody asks it.
     Remedy: tell the fan's switch and flaps under 'stops' with what: ventilation, or a detector under 'alarms' with what: gas;
@@ -137,23 +147,55 @@ def petrol_vapour_is_blown_out_or_noticed(sight: Sight) -> Finds:
     blown = any(stop.what == "ventilation" for stop in vessel.stops) or any(
         re.search(r"\b(?:blower|fan)\b", str(item.what or ""), re.IGNORECASE) for item in vessel.gear
     )
-    if not blown:
-        yield at(
-            one, "engine", "it burns petrol, and nothing blows its vapour out or warns of it", item="petrol"
-        )
+    yield at(
+        one,
+        "engine",
+        "it burns petrol, and nothing warns of its vapour"
+        if blown
+        else "it burns petrol, and nothing blows its vapour out or warns of it",
+        remedy="fit a detector low down in the engine space and tell it: alarms: [{what: gas, where: engine space, sounds-in: [cockpit]}]; until then defer this"
+        if blown
+        else "",
+        item="petrol",
+        weight=RECOMMENDATION if blown else None,
+    )
 
 
 @check("fire.inside-the-fire", LIFE, COMMON_PRACTICE)
 def extinguishers_are_not_behind_the_fire(sight: Sight) -> Finds:
-    """No extinguisher that is carried to a fire is kept in the engine space.
+    """No extinguisher that is carried to a fire is kept in the engine space, nor all of them in the locker of tank, batteries or bottles.
 
     Why: it lies behind the fire it is meant for.
     Remedy: hang it outside, on the way to the fire.
     """
-    for item in _that(sight.vessel, "carried to a fire"):
+    for item in sight.vessel.gear_that("carried to a fire"):
         space = space_at(sight, item.where)
         if space is not None and space.engine:
             yield of(item, "where", f"it is kept in the {item.where}")
+    by_hand = [(item, lies(sight, item)) for item in sight.vessel.gear_that("discharged by hand")]
+    burning = [fire for _, here in by_hand if (fire := _burns_in(sight, here))]
+    if by_hand and len(burning) == len(by_hand):
+        item, here = by_hand[0]
+        which = "it is the only one, and" if len(by_hand) == 1 else "all are with what burns: this"
+        yield of(item, "where", f"{which} lies in the {here}, with {burning[0]}")
+
+
+def _burns_in(sight: Sight, here: Lies | None) -> str:
+    """What may burn in the same locker as something: its name; "" where nothing does, or that is no locker."""
+    if here is None or here.space.stows != FOR_GEAR:
+        return ""
+    vessel = sight.vessel
+    if any(space_at(sight, bank.where) is here.space for bank in vessel.batteries):
+        return "the batteries"
+    if any(space_at(sight, engine.where) is here.space for engine in vessel.engines):
+        return "the engine"
+    tank = any(
+        stop.what == "fuel"
+        and space_at(sight, stop.where) is here.space
+        and "tank" in str(stop.spot or "").lower()
+        for stop in vessel.stops
+    )
+    return "the fuel tank" if tank else ""
 
 
 @check("fire.stop-inside", LIFE, COMMON_PRACTICE)
@@ -170,7 +212,7 @@ def shut_offs_are_reached_from_outside(sight: Sight) -> Finds:
             continue
         space = space_at(sight, stop.where)
         burns = space is not None and space.engine
-        inside = burns and stop.what in ("engine", "fuel", "ventilation", "batteries")
+        inside = burns and stop.what in ("engine", "fuel", "ventilation", "batteries", "gas")
         if inside or stop.from_outside is False:
             yield at(
                 stop,
@@ -191,7 +233,7 @@ def an_extinguisher_is_near_the_galley(sight: Sight) -> Finds:
     """
     far = _from_the_galley(sight)
     if far and nothing_near_the_galley(sight):
-        first = _that(sight.vessel, "carried to a fire")[0]
+        first = sight.vessel.gear_that("carried to a fire")[0]
         yield at(
             first,
             "where",
@@ -208,7 +250,7 @@ def nothing_near_the_galley(sight: Sight) -> bool:
 
 def _from_the_galley(sight: Sight) -> list[float]:
     """How far from the galley, in m, is what is carried to a fire; empty where that is not known of all of it."""
-    galley, things = _galley(sight), _that(sight.vessel, "carried to a fire")
+    galley, things = _galley(sight), sight.vessel.gear_that("carried to a fire")
     if galley is None:
         return []
     return all_known(_distance(sight, item, galley) for item in things) or []
@@ -230,7 +272,7 @@ def an_extinguisher_is_near_the_helm(sight: Sight) -> Finds:
         return
     helm = next((space for space in sight.spaces.values() if space.steering), None)
     most_m = most(vessel, "extinguisher to the helm")
-    portable = _that(vessel, "discharged by hand")
+    portable = vessel.gear_that("discharged by hand")
     things = [item for item in portable if item.point and item.point.known("aft", "off")]
     far = all_known(_distance(sight, item, helm) for item in things) if helm else None
     if far and len(things) == len(portable) and min(far) > most_m:

@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.manual.bill import alone
 from generator.manual.facts import gear_called
+from generator.manual.own_words import called
 from generator.reading.nearest import nearest
-from generator.reading.values import untold
+from generator.reading.values import Quantity, known, untold
 from generator.shelves.gear import kinds_that
 from generator.shelves.procedures import shelf
 from generator.shelves.spaces import BAILS
@@ -27,7 +29,8 @@ from generator.survey.registry import (
     check,
     of,
 )
-from generator.vessel.gear import does, gear_kind
+from generator.vessel.fittings import told
+from generator.vessel.gear import gear_kind
 from generator.vessel.particulars import FAR
 
 if TYPE_CHECKING:
@@ -45,8 +48,8 @@ def extinguishers_are_rated_in_one_system(sight: Sight) -> Finds:
     """
     rated = [
         (item, item.rating)
-        for item in sight.vessel.gear
-        if isinstance(item.rating, str) and does(item, "discharged by hand")
+        for item in sight.vessel.gear_that("discharged by hand")
+        if isinstance(item.rating, str)
     ]
     for item, rating in rated[1:]:
         first, firsts = rated[0]
@@ -61,7 +64,13 @@ def extinguishers_are_rated_in_one_system(sight: Sight) -> Finds:
 
 
 def _american(rating: str) -> bool:
-    return "-" in rating or ":" in rating
+    """Whether a rating is of the American system: by its signs, or, written in one, by a figure before B C that no European label has."""
+    compact = re.search(r"(\d+)\s*B\s*C\b", rating.upper())
+    return "-" in rating or ":" in rating or (compact is not None and int(compact[1]) not in _EUROPEAN_B)
+
+
+_EUROPEAN_B = (8, 13, 21, 34, 55, 70, 89, 113, 144, 183, 233)
+"""Test fires of class B by EN 3-7 (from memory, unverified)."""
 
 
 @check("gear.extinguisher-missing", LIFE, "33 CFR 175.320")
@@ -72,7 +81,7 @@ def there_is_a_fire_extinguisher(sight: Sight) -> Finds:
     Remedy: list each one: what: fire extinguisher, galley.
     """
     vessel = sight.vessel
-    if vessel.gear and not any(does(item, "discharged by hand") for item in vessel.gear):
+    if vessel.gear and not vessel.gear_that("discharged by hand"):
         yield Found(vessel.key_place("gear"), "no fire extinguisher is in the gear list")
 
 
@@ -86,10 +95,10 @@ def an_extinguisher_puts_out_fuel(sight: Sight) -> Finds:
     one = sight.vessel.vessel
     rated = [
         (item, item.rating)
-        for item in sight.vessel.gear
-        if does(item, "discharged by hand") and isinstance(item.rating, str)
+        for item in sight.vessel.gear_that("discharged by hand")
+        if isinstance(item.rating, str)
     ]
-    hand = [item for item in sight.vessel.gear if does(item, "discharged by hand")]
+    hand = sight.vessel.gear_that("discharged by hand")
     all_told = bool(rated) and len(rated) == len(hand)
     if (
         one
@@ -103,13 +112,13 @@ def an_extinguisher_puts_out_fuel(sight: Sight) -> Finds:
 
 @check("gear.float-missing", LIFE, "33 CFR 175.15(b) (one throwable device at 16 feet and over)")
 def something_can_be_thrown(sight: Sight) -> Finds:
-    """There is something to throw to a person in the water.
+    """There is something to throw to a person in the water, where somebody is left aboard to throw it.
 
     Why: a swimmer in clothes goes under before the boat is back.
     Remedy: list it: what: lifebuoy, danbuoy or throwing line.
     """
     vessel = sight.vessel
-    if vessel.gear and not any(does(item, "thrown to somebody") for item in vessel.gear):
+    if vessel.gear and not alone(vessel) and not vessel.gear_that("thrown to somebody"):
         named = " nor a ".join(kind.name for kind in kinds_that("thrown to somebody"))
         yield Found(vessel.key_place("gear"), f"neither a {named} is in the gear list")
 
@@ -184,7 +193,7 @@ def what_burns_can_be_shut_off(sight: Sight) -> Finds:
             "engine",
             "she has an inboard engine, and no fuel shut-off is described",
             item="fuel",
-            weight=RECOMMENDATION,
+            weight=RECOMMENDATION if one.engine == "electric" else None,
         )
     if one and one.inboard_engine and len(vessel.engines) < 2 and "engine" not in there:
         yield at(
@@ -196,7 +205,11 @@ def what_burns_can_be_shut_off(sight: Sight) -> Finds:
         )
 
 
-@check("gear.hand-pump", HELP, "Offshore Special Regulations 3.23 (from memory, unverified)")
+BAILED_M = 8.0
+"""Up to which length, in m, buckets keep up with a leak where no pump works by hand: common practice."""
+
+
+@check("gear.hand-pump", LIFE, "Offshore Special Regulations 3.23 (from memory, unverified)")
 def a_pump_works_without_current(sight: Sight) -> Finds:
     """A bilge pump works by hand.
 
@@ -204,10 +217,17 @@ def a_pump_works_without_current(sight: Sight) -> Finds:
     Remedy: fit one and list it under 'pumps' with power: hand.
     """
     one, vessel = sight.vessel.vessel, sight.vessel
-    if one and one.hull.is_bailed and any(does(item, BAILS) for item in vessel.gear):
+    if one and one.hull.is_bailed and bool(vessel.gear_that(BAILS)):
         return
     if sight.vessel.pumps and not any(pump.power == "hand" for pump in sight.vessel.pumps):
-        yield Found(sight.vessel.key_place("pumps"), "none of the pumps works by hand")
+        small = one is not None and not (isinstance(one.length, Quantity) and one.length > BAILED_M)
+        bailed = small and one is not None and one.waters not in FAR
+        bailed = bailed and bool(vessel.gear_that(BAILS))
+        yield Found(
+            sight.vessel.key_place("pumps"),
+            "none of the pumps works by hand",
+            weight=RECOMMENDATION if bailed else None,
+        )
 
 
 _NO_PLUG = re.compile(
@@ -217,6 +237,12 @@ _NO_PLUG = re.compile(
 """Holes without hose and seacock, made to let water out or too wide for any plug, and plugs themselves."""
 
 
+_ABOVE = re.compile(
+    r"\b(?:ends?|comes? up|open|reach(?:es)?) (?:well |just )?above (?:the )?water ?-?line\b", re.IGNORECASE
+)
+"""Of a tube for rudder or cable: nothing closes it, and no water comes in by it."""
+
+
 @check("gear.plug", HELP, "Offshore Special Regulations 4.03 (from memory, unverified)")
 def every_opening_has_its_plug(sight: Sight) -> Finds:
     """Every hole in the hull has its plug beside it.
@@ -224,7 +250,8 @@ def every_opening_has_its_plug(sight: Sight) -> Finds:
     Why: when a hose comes off and the seacock is stuck, a plug at hand is the only thing quick enough.
     Remedy: tie one of the right size there and write where it is under 'plug'.
     """
-    holes = [each for each in sight.vessel.through_hulls if not _NO_PLUG.search(str(each.what or ""))]
+    named = [each for each in sight.vessel.through_hulls if not _ABOVE.search(str(known(each.closes) or ""))]
+    holes = [each for each in named if not _NO_PLUG.search(str(each.what or ""))]
     if holes and all(each.says_none("plug") for each in holes) and not _has_plugs(sight):
         others = tuple(each.place("plug") for each in holes[1:])
         message = "no plug is aboard: none is kept beside a hole, and no softwood plugs are in the gear list"
@@ -262,7 +289,20 @@ def steps_find_their_gear(sight: Sight) -> Finds:
                 and not any(gear_called(sight.manual.items, name) for name in step.gear)
             ):
                 lost.setdefault(step.gear[0], step.id)
+    steering = sight.vessel.steering
+    one_boat = sight.vessel.vessel
+    sails = (
+        one_boat is not None
+        and one_boat.waters in FAR
+        and isinstance(one_boat.rig, str)
+        and one_boat.rig != "none"
+    )
+    tethers = {name for kind in kinds_that("clips somebody on") for name in kind.names}
     for name, asking in lost.items():
+        if name in called("steering") and steering is not None and told(steering.emergency_tiller):
+            continue  # its place is told there
+        if sails and one_boat is not None and one_boat.hull.has_rooms and name in tethers:
+            continue  # which another check says, with what it costs
         yield Found(
             sight.vessel.key_place("gear"),
             f"the step '{asking}' asks for '{name}', and the gear list has none",

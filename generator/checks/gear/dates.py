@@ -11,7 +11,6 @@ from generator.vessel.gear import does
 
 if TYPE_CHECKING:
     from generator.vessel.gear import Gear, GrabItem
-    from generator.vessel.vessel import Vessel
 
 
 @check("gear.expired", LIFE, "33 CFR 175.125; 46 CFR 28.140 table")
@@ -31,13 +30,11 @@ def flares_have_a_date(sight: Sight) -> Finds:
     Why: without a date nobody notices when they run out.
     Remedy: read it from the flare and write 'expires', or 'made' where only that is stamped; with neither, count it as expired.
     """
-    for item in _things(sight.vessel):
-        if untold(item.expires) and untold(item.made) and does(item, "must be dated"):
+    packed = (item for bag in sight.vessel.grab_bags for item in bag.items if does(item, "must be dated"))
+    things: tuple[Gear | GrabItem, ...] = (*sight.vessel.gear_that("must be dated"), *packed)
+    for item in things:
+        if untold(item.expires) and untold(item.made):
             yield of(item, "what", "no date says until when they are good")
-
-
-def _things(vessel: Vessel) -> list[Gear | GrabItem]:
-    return [*vessel.gear, *(item for bag in vessel.grab_bags for item in bag.items)]
 
 
 @check(
@@ -51,10 +48,8 @@ def extinguishers_have_a_date(sight: Sight) -> Finds:
     Why: pressure leaks away over the years and nobody sees it.
     Remedy: write 'expires' or 'next-service', as the label says.
     """
-    for item in sight.vessel.gear:
-        if does(item, "loses pressure") and all(
-            map(untold, (item.expires, item.next_service, item.last_service, item.made))
-        ):
+    for item in sight.vessel.gear_that("loses pressure"):
+        if all(map(untold, (item.expires, item.next_service, item.last_service, item.made))):
             yield of(item, "what", "neither 'expires' nor 'next-service' is given")
 
 

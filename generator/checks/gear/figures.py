@@ -12,6 +12,7 @@ from generator.survey.registry import (
     COMMON_PRACTICE,
     HELP,
     LIFE,
+    RECOMMENDATION,
     TRUTH,
     Finds,
     Sight,
@@ -88,21 +89,30 @@ def _of_kind(kind: Kind | None) -> _Most | None:
 
 @check("gear.figures", TRUTH, COMMON_PRACTICE)
 def figures_of_gear_are_those_of_such_gear(sight: Sight) -> Finds:
-    """Cans hold what cans hold, a cylinder weighs about what is stamped on it, and nothing is serviced but once in a lifetime.
+    """Cans hold what cans hold, oxygen lasts until a doctor is asked, a cylinder weighs about what is stamped on it, and nothing is serviced but once in a lifetime.
 
     Why: water that is not there is counted on, a cylinder misread passes for full, a service that never falls due is never done.
     Remedy: read it again, and the unit with it.
     """
     for item in _listed(sight.vessel):
-        yield from _volume(item, sight)
+        if "volume" in item.__dict__:
+            yield from _volume(item, sight)
     longest = most(sight.vessel, "time between services of gear")
     for item in sight.vessel.gear:
-        interval = known(item.service_interval)
+        interval = known(item.service_interval) if "service_interval" in item.__dict__ else None
         if interval is not None and interval >= longest and not does(item, "loses pressure"):
             yield of(
                 item,
                 "service-interval",
                 f"it is serviced every {item.service_interval}; nothing waits so long",
+            )
+        lasts = known(item.lasts)
+        if lasts is not None and lasts < OXYGEN_S:
+            yield of(
+                item,
+                "lasts",
+                f"it lasts {item.lasts}; a bottle that is carried for somebody hurt lasts {OXYGEN_S / 60:.0f} min and more",
+                weight=RECOMMENDATION,
             )
     for jackets in sight.vessel.lifejackets:
         mass, stamped = known(jackets.cylinder_mass), known(jackets.cylinder_minimum)
@@ -133,11 +143,13 @@ def _volume(item: Gear | GrabItem, sight: Sight) -> Iterator[Found]:
         yield of(
             item,
             "volume",
-            f"{number} hold{'s' * (number == 1)} {volume} together, {volume / number:.2g} l each; one holds {low:g} to {high:g} l",
+            f"{number} hold{'s' * (number == 1)} {volume} together, {_each(float(volume) / number)} l each; one holds {low:g} to {high:g} l",
             also=(item.place("quantity"),),
         )
 
 
+OXYGEN_S = 600.0
+"""What lasts less than this, in s, is empty before a doctor is asked: common practice."""
 _SPANS = {"throwing line": (8.0, 60.0), "tethers": (0.5, 3.0), "lifebuoy": (5.0, 60.0)}
 """From how many metres to how many the line of such a thing is: what an arm throws, and what keeps somebody on deck. Common practice."""
 _LONG = re.compile(
@@ -184,3 +196,8 @@ def water_cans_float(sight: Sight) -> Finds:
     for item in sight.vessel.gear:
         if item.kind == "water and food" and _BRIM.search(f"{item.what} {item.spot or ''}"):
             yield of(item, "what", "what is full to the brim sinks")
+
+
+def _each(litres: float) -> str:
+    """Litres of one, as people write them: 0.5, 12.5, 100."""
+    return f"{litres:.0f}" if litres >= 20 else f"{litres:.2g}"

@@ -10,7 +10,8 @@ from generator.machine.opening import Outside, is_below
 from generator.machine.photos import SMALL_PX, Unreadable
 from generator.reading.block import Block
 from generator.reading.nearest import shortened
-from generator.shelves.gear import Kind, kind_begun, kind_renamed, kinds_joined
+from generator.reading.values import Given
+from generator.shelves.gear import Kind, kind_begun, kind_renamed, kinds_joined, named_as_asked
 from generator.shelves.procedures import shelf
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -24,6 +25,7 @@ from generator.survey.registry import (
 )
 from generator.vessel.confines import not_from_here
 from generator.vessel.gear import Gear, gear_kind
+from generator.vessel.installed import Battery
 from generator.vessel.photographed import photo, photo_bounds, photo_path, photographed
 from generator.vessel.vessel import Vessel
 
@@ -40,7 +42,7 @@ def nothing_is_listed_twice(sight: Sight) -> Finds:
     """
     seen: dict[tuple[str, ...], Gear] = {}
     for item in sight.vessel.gear:
-        name = tuple(str(each or "").lower() for each in (item.what, item.where, item.side, item.spot))
+        name = (_small(item.what), _small(item.where), _small(item.side), _small(item.spot))
         if name in seen and item.known("what", "where"):
             yield at(
                 item,
@@ -60,8 +62,11 @@ def things_have_the_names_that_steps_use(sight: Sight) -> Finds:
     Remedy: begin its name with the word the message proposes; your own word may follow after a comma.
     """
     gear = sight.vessel.gear
+    odd = [item for item in gear if not named_as_asked(item.what)]
+    if not odd:
+        return
     aboard = {kind.name for item in gear if (kind := gear_kind(item)) and kind_renamed(item.what) is not kind}
-    for item in gear:
+    for item in odd:
         ours = kind_renamed(item.what)
         if ours is not None and ours.name not in aboard:
             yield _renamed(item, f"'{item.what}' is what steps call '{ours.name}'", ours.name)
@@ -75,6 +80,10 @@ def things_have_the_names_that_steps_use(sight: Sight) -> Finds:
                     remedy=f"list the {other.name} in a line of its own",
                 )
         yield from _of_no_kind(item, aboard)
+
+
+def _small(said: Given) -> str:
+    return str(said or "").lower()
 
 
 def _of_no_kind(item: Gear, aboard: Collection[str]) -> Finds:
@@ -105,7 +114,7 @@ def _renamed(item: Gear, message: str, name: str) -> Found:
 
 @check("gear.same-name", FORM, COMMON_PRACTICE)
 def two_things_have_two_names(sight: Sight) -> Finds:
-    """No two rafts, radios, beacons, pumps or holes in the hull have the same name.
+    """No two rafts, radios, beacons, pumps, engines, banks of batteries or holes in the hull have the same name.
 
     Why: a step that names one of them sends people to the other.
     Remedy: tell them apart in their names: port hand pump, hand pump below.
@@ -117,12 +126,14 @@ def two_things_have_two_names(sight: Sight) -> Finds:
         radio.beacons if radio else (),
         vessel.pumps,
         vessel.through_hulls,
+        vessel.engines,
+        vessel.batteries,
     )
     for group in groups:
         seen: dict[str, Block] = {}
         for each in group:
             name = getattr(each, each.called)
-            if isinstance(name, str) and name.lower() in seen:
+            if isinstance(name, str) and name.lower() in seen and not _twins(each, seen[name.lower()]):
                 yield at(
                     each,
                     each.called,
@@ -132,6 +143,13 @@ def two_things_have_two_names(sight: Sight) -> Finds:
                 )
             elif isinstance(name, str):
                 seen[name.lower()] = each
+
+
+def _twins(one: Block, other: Block) -> bool:
+    """Whether two banks of batteries are one bank in two halves: in one space, one to each side."""
+    if not (isinstance(one, Battery) and isinstance(other, Battery) and one.where == other.where):
+        return False
+    return {one.side, other.side} == {"port", "starboard"}
 
 
 @check("gear.photo-missing", TRUTH, COMMON_PRACTICE)
@@ -218,9 +236,8 @@ def no_two_things_have_one_serial(sight: Sight) -> Finds:
     Remedy: read both numbers again; take the line out that tells the same thing a second time.
     """
     seen: dict[str, Block] = {}
-    for block in sight.blocks:
-        serial = block.__dict__.get("serial")
-        number = re.sub(r"\W", "", serial).lower() if isinstance(serial, str) else ""
+    for block, serial in sight.texts("serial"):
+        number = re.sub(r"\W", "", serial).lower()
         if len(number) < _LONG or not any(letter.isdigit() for letter in number):
             continue
         first = seen.setdefault(number, block)

@@ -49,7 +49,7 @@ def what_is_thrown_at_night_is_seen(sight: Sight) -> Finds:
     Remedy: tie a light to it, and write what: lifebuoy, with light.
     """
     one = sight.vessel.vessel
-    buoys = [item for item in sight.vessel.gear if does(item, "carries a light")]
+    buoys = sight.vessel.gear_that("carries a light")
     dark = next((item for item in buoys if _NO_LIGHT.search(str(item.what))), None)
     if dark is None or one is None or one.waters == "sheltered":
         return

@@ -21,12 +21,12 @@ from generator.survey.registry import (
     TRUTH,
     UPKEEP,
     Finds,
-    Found,
     Sight,
     at,
     check,
 )
 from generator.vessel.gear import Gear, does
+from generator.vessel.particulars import FAR
 from generator.vessel.people import ADULT, heads, jacket_sizes
 
 if TYPE_CHECKING:
@@ -50,13 +50,14 @@ def suits_are_tested_in_time(sight: Sight) -> Finds:
     Why: a seam that lets water in turns a suit into wet clothes.
     Remedy: have them tested, and write the shorter 'service-interval' and the new dates.
     """
-    for thing in sight.things:
-        item, life = thing.block, _tested(thing)
+    suits = {id(item) for item in sight.vessel.gear_that("suit against cold")}
+    for thing in sight.things if suits else ():
+        item = thing.block
         if (
-            life is None
+            id(item) not in suits
             or not isinstance(item, Gear)
-            or not does(item, "suit against cold")
             or not isinstance(item.service_interval, Quantity)
+            or (life := _tested(thing)) is None
         ):
             continue
         _, over, fewer = life.aged or ("", 0, life.months)
@@ -205,24 +206,6 @@ def no_more_roles_than_persons(sight: Sight) -> Finds:
         )
 
 
-@check(
-    "people.second-in-command",
-    HELP,
-    "MGN 280 Annex 7 (a second person briefed); SOLAS III/37 (substitutes for key persons)",
-)
-def somebody_can_take_over(sight: Sight) -> Finds:
-    """Somebody besides the skipper can take command.
-
-    Why: the skipper may be the one who is overboard or hurt.
-    Remedy: brief a second person, then write command among that role's abilities.
-    """
-    people = sight.vessel.people
-    told = [person for person in people if person.abilities]
-    able = sum("command" in person.abilities for person in told)
-    if len(people) > 1 and told and able < 2 and (able or len(told) < len(people)):
-        yield Found(sight.vessel.key_place("people"), "fewer than two of the people aboard can take command")
-
-
 @check("people.lifejackets", LIFE, "33 CFR 175.15", deferrable=False)
 def everybody_has_a_lifejacket(sight: Sight) -> Finds:
     """There is a lifejacket for everybody aboard.
@@ -255,7 +238,9 @@ def lifejackets_stay_on_and_are_seen(sight: Sight) -> Finds:
         for key, what in (("crotch-straps", "crotch straps"), ("lights", "lights")):
             if getattr(each, key.replace("-", "_")) is False:
                 unseen = key == "lights" and one is not None and one.waters != "sheltered"
-                slips = key == "crotch-straps" and each.size in _SMALL
+                slips = key == "crotch-straps" and (
+                    each.size in _SMALL or (one is not None and one.waters in FAR)
+                )
                 yield at(
                     each,
                     key,
@@ -267,7 +252,7 @@ def lifejackets_stay_on_and_are_seen(sight: Sight) -> Finds:
 
 @check("people.worn-by", HELP, COMMON_PRACTICE)
 def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
-    """Whoever wears a lifejacket all the time is aboard, and of the size of that jacket.
+    """Whoever wears a lifejacket all the time is aboard, and of the size of that jacket: on one of another size nobody floats face up.
 
     Why: the manual takes those named to be wearing theirs, and nobody fetches one for them.
     Remedy: write under 'worn-by' roles of 'people', or 'all' for everybody whom it fits, for each size in a line of its own.
@@ -277,6 +262,7 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
         wearing = named(jackets, people.values()) if people else ()
         for who in wearing:
             if who not in people:
+                weight = None
                 message, remedy = f"'{who}' is no role aboard", nearest(who, people, taken=[*jackets.worn_by])
             elif isinstance(jackets.size, str) and not any(
                 fits(jackets, each) for each in jacket_sizes(people[who])
@@ -284,10 +270,10 @@ def lifejackets_are_worn_by_people_aboard(sight: Sight) -> Finds:
                 message = (
                     f"{the(who)} wears a lifejacket of the size '{jackets.size}', and takes another size"
                 )
-                remedy = ""
+                remedy, weight = "", LIFE.weight
             else:
                 continue
-            yield at(jackets, "worn-by", message, remedy=remedy, item=who)
+            yield at(jackets, "worn-by", message, remedy=remedy, item=who, weight=weight)
         worn = sum(
             fits(jackets, each) for who in wearing if who in people for each in jacket_sizes(people[who])
         )

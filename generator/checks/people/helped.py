@@ -1,21 +1,24 @@
-"""Who helps whom, and who can take command and call."""
+"""Who helps whom."""
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from generator.manual.crew import the
-from generator.reading.values import untold
-from generator.survey.hands import hands
+from generator.reading.values import Quantity, untold
+from generator.survey.hands import OLD, hands
+from generator.survey.placing import lies
 from generator.survey.registry import (
+    COMMON_PRACTICE,
     LIFE,
     RECOMMENDATION,
     Finds,
-    Found,
     Sight,
     at,
     check,
 )
+from generator.vessel.people import ADULT, jacket_sizes
 
 if TYPE_CHECKING:
     from generator.vessel.people import Person, Traveller
@@ -55,23 +58,96 @@ def whoever_needs_help_has_a_helper(sight: Sight) -> Finds:
             )
 
 
-@check("people.nobody-able", LIFE, "MGN 280 Annex 7 (a second person briefed); common practice")
-def somebody_can_command_and_call(sight: Sight) -> Finds:
-    """Where it is said what people can do, somebody aboard can command, and somebody can call for help.
+_DEAF = re.compile(
+    r"\b(?:deaf|hard of hearing|hears? (?:nothing|no |neither|not|badly|hardly|poorly|little)|(?:can ?not|can['’]t|does not|doesn['’]t) hear)\b",
+    re.IGNORECASE,
+)
+_SEEN_OR_FELT = re.compile(
+    r"\b(?:lights?|lamps?|flash\w*|strobe|blink\w*|shak\w+|vibrat\w+|pillow)\b", re.IGNORECASE
+)
 
-    Why: with the one who could ashore, nobody decides and nobody is heard.
-    Remedy: take somebody along who can, or teach one and write it under 'abilities'.
+
+_WAKES = re.compile(r"\b(?:wakes?|woken|waking)\b", re.IGNORECASE)
+
+
+@check("people.deaf-asleep", LIFE, COMMON_PRACTICE)
+def who_does_not_hear_is_woken(sight: Sight) -> Finds:
+    """Whoever does not hear sleeps where the helper sleeps, or is woken by a light or something that shakes.
+
+    Why: horn, bell and smoke alarm wake everybody else, and nobody thinks of the one who sleeps on.
+    Remedy: let the helper sleep in the same cabin, and write both berths so; or carry an alarm that flashes or shakes and name it under 'general-alarm' or 'gear'.
     """
-    crew = [hand for hand in hands(sight).values() if hand.aboard]
-    told = [hand for hand in crew if hand.abilities]
-    for ability, words in (("command", "take command"), ("radio", "make the distress call")):
-        if len(told) == len(crew) and crew and not any(ability in hand.abilities for hand in told):
-            whom = "of those on the voyage nobody" if sight.vessel.voyage else "nobody"
-            block = sight.vessel.voyage or sight.vessel
-            key = "persons" if sight.vessel.voyage else "people"
-            yield Found(
-                block.key_place(key), f"{whom} can {words}: no role has the ability '{ability}'", item=ability
+    vessel, one = sight.vessel, sight.vessel.vessel
+    if not any(isinstance(each.needs_help, str) and _DEAF.search(each.needs_help) for each in vessel.people):
+        return
+    berths = {str(person.role): lies(sight, person.berth) for person in vessel.people}
+    warns = [str(one.general_alarm) if one is not None else ""]
+    warns += [str(item.what) for item in vessel.gear if re.search(r"\balarm", str(item.what).lower())]
+    warns += [f"{alarm.what} {alarm.spot}" for alarm in vessel.alarms]
+    seen = any(_SEEN_OR_FELT.search(each) for each in warns)
+    for person in vessel.people if not seen else ():
+        here, there = berths.get(str(person.role)), berths.get(str(person.helper))
+        needs = person.needs_help if isinstance(person.needs_help, str) else ""
+        deaf = _DEAF.search(needs) and not _WAKES.search(needs)
+        if deaf and here is not None and there is not None and here.space is not there.space:
+            yield at(
+                person,
+                "helper",
+                f"{the(str(person.role))} {needs}, sleeps in the {here}, and {the(str(person.helper))}, who helps, in the {there}",
+                item=str(person.role),
+                also=(person.place("needs-help"),),
             )
+
+
+_CARRIED = re.compile(
+    r"\b(?:carried|lifted|in arms|in the arms|in a sling)\b(?! (?:only )?if)", re.IGNORECASE
+)
+_GROWN_UP_KG = 20
+"""What somebody lifts at least who carries a grown person with another's help: common practice."""
+
+
+@check("people.helper-of-two", LIFE, COMMON_PRACTICE)
+def nobody_carries_two(sight: Sight) -> Finds:
+    """Nobody is to carry two who cannot walk, nor one grown up who hardly lifts anything.
+
+    Why: one of the two is left below while the other is carried up, and nobody goes back through smoke or water.
+    Remedy: write another grown person as 'helper' of one of them.
+    """
+    crew = hands(sight)
+    lifts = {str(person.role): person.lifts for person in sight.vessel.people}
+    carries: dict[str, Person] = {}
+    for person in sight.vessel.people:
+        helper, needs = str(person.helper or ""), person.needs_help
+        if (
+            helper not in crew
+            or crew[helper].heads > 1
+            or not isinstance(needs, str)
+            or not _CARRIED.search(needs)
+        ):
+            continue
+        first, weak = carries.setdefault(helper, person), lifts.get(helper)
+        if first is not person:
+            message = f"{the(helper)} is to carry {the(str(first.role))} and {the(str(person.role))}"
+        elif (
+            not person.a_child
+            and isinstance(weak, Quantity)
+            and weak < _GROWN_UP_KG
+            and ADULT in jacket_sizes(person)
+        ):
+            message = f"{the(helper)} is to carry {the(str(person.role))}, and is said to lift {weak}"
+        else:
+            continue
+        others = [
+            each.role for each in crew.values() if each.role not in (helper, person.role) and not each.unfit
+        ]
+        yield at(
+            person,
+            "helper",
+            message,
+            remedy=f"write as 'helper' of one of them another: {', '.join(others)}" if others else "",
+            item=str(person.role),
+            also=(first.place("helper"),) if first is not person else (),
+        )
 
 
 @check(
@@ -116,4 +192,48 @@ def helpers_can_help(sight: Sight) -> Finds:
                 if able
                 else "",
                 item=role,
+            )
+
+
+VERY_OLD, BEYOND = OLD + 5, OLD + 10
+"""From which age, in years, somebody is asked whether he still helps another, and from which he does not: common practice."""
+
+
+@check("people.helper-old", LIFE, COMMON_PRACTICE)
+def helpers_are_not_very_old(sight: Sight) -> Finds:
+    """Nobody of eighty or more helps another, a child above all, where somebody younger is free to.
+
+    Why: she holds on with both hands herself; in smoke or a seaway the child goes its own way, and nobody else is told off for it.
+    Remedy: write as 'helper' somebody younger who helps nobody yet.
+    """
+    crew = hands(sight)
+    voyage = sight.vessel.voyage
+    needing: list[Person | Traveller] = [*sight.vessel.people, *(voyage.persons if voyage else ())]
+    helpers = {str(each.helper) for each in needing if isinstance(each.helper, str)}
+    helped: dict[str, list[Person | Traveller]] = {}
+    for person in needing:
+        old = crew.get(str(person.helper or ""))
+        if old is None or old.oldest is None or old.heads > 1 or old.oldest < VERY_OLD or old.unfit:
+            continue
+        those = helped.setdefault(old.role, [])
+        if crew.get(str(person.role), old).aboard and all(each.role != person.role for each in those):
+            those.append(person)
+    for helper, those in helped.items():
+        age, roles = crew[helper].oldest or 0, [str(each.role) for each in those]
+        younger = [
+            each.role
+            for each in crew.values()
+            if not each.unfit and each.role not in (*roles, *helpers) and (each.oldest or 0) < OLD
+        ]
+        if younger and those:
+            yield at(
+                those[0],
+                "helper",
+                f"{the(helper)}, who helps {' and '.join(map(the, roles))}, is {age} years old",
+                remedy=f"write helper: {younger[0]}"
+                if len(younger) == 1
+                else f"write helper: and one of {', '.join(younger)}",
+                item=roles[0],
+                weight=None if age >= BEYOND else RECOMMENDATION,
+                also=tuple(each.place("helper") for each in those[1:]),
             )

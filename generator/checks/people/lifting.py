@@ -24,7 +24,7 @@ def people_lift_what_people_lift(sight: Sight) -> Finds:
         lifts = person.lifts
         if not isinstance(lifts, Quantity):
             continue
-        ages = [age for age in person.age if isinstance(age, int)]
+        ages = person.child_ages
         able = min([high, *(max(low, a_year * age) for age in ages)])
         young = f", {' and '.join(map(str, ages))} years old," if ages and able < high else ""
         if lifts > able:

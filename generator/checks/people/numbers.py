@@ -6,13 +6,24 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.manual.crew import the
+from generator.manual.handling_facts import sailing
 from generator.manual.watches import stretches
-from generator.manual.wearing import fits
+from generator.manual.wearing import fits, wearers
 from generator.reading.nearest import folded
 from generator.reading.values import all_known
-from generator.survey.registry import COMMON_PRACTICE, HELP, LIFE, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    HELP,
+    LIFE,
+    RECOMMENDATION,
+    Finds,
+    Found,
+    Sight,
+    at,
+    check,
+)
 from generator.vessel.fittings import Berth
-from generator.vessel.gear import does
+from generator.vessel.particulars import FAR
 from generator.vessel.people import ADULT, heads, jacket_sizes, meant_by
 
 if TYPE_CHECKING:
@@ -101,22 +112,56 @@ def no_two_sleep_in_one_bunk(sight: Sight) -> Finds:
             yield at(berth, "spot", message, item=str(person.role), also=(first.place("berth"),))
 
 
-@check("people.tethers", HELP, COMMON_PRACTICE)
+@check("people.tethers", LIFE, COMMON_PRACTICE)
 def everybody_on_watch_can_clip_on(sight: Sight) -> Finds:
-    """Where tethers are carried there is one for everybody of the largest watch.
+    """Where tethers are carried, and far out under sail everywhere, there is one for everybody of the largest watch.
 
     Why: whoever has none moves about unclipped, at night, with one hand for the boat.
     Remedy: bring as many aboard as are on deck at once, then write their quantity.
     """
-    items = [item for item in sight.vessel.gear if does(item, "clips somebody on")]
+    items = sight.vessel.gear_that("clips somebody on")
+    one = sight.vessel.vessel
+    far = one is not None and one.waters in FAR
+    if (
+        far
+        and one is not None
+        and not items
+        and sight.vessel.gear
+        and one.hull.has_rooms
+        and sailing(sight.vessel)
+    ):
+        yield Found(
+            sight.vessel.key_place("gear"),
+            f"no tether is in the gear list, and she sails {one.waters}",
+            item="tethers",
+        )
+        return
     counts = all_known(item.quantity for item in items)
-    people = sight.vessel.people
+    if not items or counts is None:
+        return
+    people, one = sight.vessel.people, sight.vessel.vessel
     largest = max(stretches(sight.vessel), key=lambda each: len(each.on), default=None)
     on_deck = sum(meant_by(role, people) for role in largest.on) if largest is not None else 0
-    if items and counts is not None and sum(counts) < on_deck:
+    far = one is not None and one.waters in FAR and one.hull.has_rooms
+    worn = {role for jackets in sight.vessel.lifejackets for role in wearers(jackets, people)}
+    clipped = far or bool(sight.vessel.gear_that("is rigged on deck"))
+    wanted = heads(people) if far else len(worn)
+    if largest is None and clipped and sum(counts) < min(_TWO, wanted):
         yield at(
             items[0],
             "quantity",
-            f"{sum(counts)} tethers, and {on_deck} are on deck {largest.span if largest else ''}",
+            f"{sum(counts)} tether, and {len(worn) if len(worn) > 1 else 'two or more'} are on deck at once",
             item=str(items[0].what),
         )
+    if sum(counts) < on_deck:
+        yield at(
+            items[0],
+            "quantity",
+            f"{sum(counts)} tether{'s' * (sum(counts) != 1)}, and {on_deck} are on deck {largest.span if largest else ''}",
+            item=str(items[0].what),
+            weight=None if far else RECOMMENDATION,
+        )
+
+
+_TWO = 2
+"""How many are on deck at once at least where nothing says who keeps which watch: one steers, one works the sails."""

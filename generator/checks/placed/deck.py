@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.manual.drawing.spaces import dimensions_m, gap_m
 from generator.shelves.spaces import BELOW, FOR_GEAR, UPPER
+from generator.shelves.stowages import DROPS, SLIDES
 from generator.survey.places import space_at
 from generator.survey.placing import apart_m, no_hand_there, nobody_stands_there, space_of
 from generator.survey.registry import (
@@ -14,6 +15,7 @@ from generator.survey.registry import (
     COMPOSITION,
     HELP,
     LIFE,
+    RECOMMENDATION,
     TRUTH,
     Finds,
     Sight,
@@ -22,7 +24,8 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.fittings import Fitting, Located
-from generator.vessel.gear import does, gear_kind
+from generator.vessel.gear import does
+from generator.vessel.particulars import FAR
 from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
@@ -51,41 +54,20 @@ _ONE_EACH = re.compile(r"\b(?:its|their|each|every|both|two|one at|own)\b", re.I
     COMPOSITION,
 )
 def people_muster_where_they_can_leave(sight: Sight) -> Finds:
-    """The muster place is on deck, where all can stand.
+    """The muster place is on deck, where all can stand: not on a roof, nor, far out, where the seas break.
 
     Why: whoever waits below is caught when she fills, burns or turns over.
-    Remedy: write the place on deck where all gather: muster-place: cockpit.
+    Remedy: write the place on deck where all gather: muster-place: cockpit; a saloon that stands on deck is told under 'deck', with level: deck.
     """
     one = sight.vessel.vessel
     space = space_of(sight, one, "muster_place")
     if one is not None and space is not None:
-        why = nobody_stands_there(space, roof=True)
-        if why:
+        why = nobody_stands_there(space, roof=True) or no_hand_there(space)
+        if space.level == UPPER and not space.steering and space.name.endswith("roof"):
+            why = "on which nobody stands in a sea"
+        seas = space.exposed and not space.stows
+        if why and (not seas or (one.hull.closed_in and one.waters in FAR)):
             yield at(one, "muster-place", f"all muster in the {space.name}, {why}")
-
-
-@check("placed.thrown", LIFE, COMMON_PRACTICE, COMPOSITION)
-def what_is_thrown_lies_at_hand(sight: Sight) -> Finds:
-    """What is thrown to somebody in the water is on deck, and one such thing at least in the open.
-
-    Why: after ten seconds the boat is a throw away; nobody goes below or empties a locker in that time.
-    Remedy: hang it at the rail near the helm, then write where and side.
-    """
-    thrown = [(item, space_of(sight, item)) for item in sight.vessel.gear if does(item, "thrown to somebody")]
-    one = sight.vessel.vessel
-    lived_in = one is not None and one.hull.has_rooms
-    out = [(item, space) for item, space in thrown if space is not None and space.stows != FOR_GEAR]
-    for item, space in out:
-        why = nobody_stands_there(space)
-        if not why and space.exposed and lived_in:
-            why = "where the seas break"
-        if why:
-            yield of(item, "where", f"it is kept in the {space.name}, {why}")
-    if thrown and not out and all(space is not None for _, space in thrown):
-        first, shut = thrown[0]
-        if shut is not None:
-            level = ", below deck" if shut.level == BELOW else ""
-            yield of(first, "where", f"all that can be thrown is shut in: this in the {shut.name}{level}")
 
 
 def _parts(raft: Raft) -> list[tuple[str, str, Fitting]]:
@@ -113,23 +95,54 @@ def a_raft_is_launched_where_people_stand(sight: Sight) -> Finds:
                 or space is own
                 or (key == "strong-point" and space.stows and space.level != BELOW)
             ):
+                yield from _at_the_raft_itself(
+                    sight, raft, key, f"{words} in the {space.name if space else ''}", part
+                )
                 continue
             why = "" if key == "strong-point" and space.mark else nobody_stands_there(space)
             if not why and own is not None and space.level == UPPER != own.level:
                 why = "a level above the raft"
             if not why and key != "strong-point":
-                why = _no_edge(sight, space)
+                why = no_edge(sight, space)
+            if not why and key == "launch-from" and own is not None and _carried_far(sight, own, space):
+                why = f"{gap_m(own, space):.0f} m from the raft in the {own.name}"
             if not why and key == "board-from" and space.level == UPPER and sight.vessel.vessel is not None:
                 why = "a storey above the water"
-            if not why and key == "board-from" and space.exposed and (own is None or not own.exposed):
-                why = "where the seas break"
-            if why:
+            seas = not why and space.exposed and (own is None or not own.exposed) and key != "strong-point"
+            if why or seas:
                 yield of(
-                    raft, "where", f"{words} in the {space.name}, {why}", part=part, also=(raft.place(key),)
+                    raft,
+                    "where",
+                    f"{words} in the {space.name}, {why or 'where the seas break'}",
+                    part=part,
+                    weight=RECOMMENDATION if seas and key == "launch-from" else None,
+                    also=(raft.place(key),),
                 )
 
 
-def _no_edge(sight: Sight, space: Space) -> str:
+def _at_the_raft_itself(sight: Sight, raft: Raft, key: str, words: str, part: Fitting) -> Finds:
+    """Of a part in the raft's own space, that nobody steps over the side there; of a painter made fast in a locker, that the lid comes down on it."""
+    own, space = space_of(sight, raft), space_of(sight, part)
+    if space is None or own is None:
+        return
+    if key == "board-from" and space is own and (why := no_edge(sight, space)):
+        yield of(raft, "where", f"{words}, {why}", part=part, also=(raft.place(key),))
+    if key == "strong-point" and space is not own and own.open_deck and not (space.own or space.unlike):
+        message = f"{words}, in a locker, and it lies in the open: the lid comes down on the painter"
+        yield of(raft, "where", message, part=part, also=(raft.place(key),), weight=RECOMMENDATION)
+
+
+def _carried_far(sight: Sight, own: Space, space: Space) -> bool:
+    """Whether a raft would be carried over half the deck to where it goes over."""
+    told = not (own.unlike or space.unlike or own.own or space.own)
+    return told and gap_m(own, space) > CARRIED * dimensions_m(sight.vessel)[0]
+
+
+CARRIED = 0.4
+"""Of the length: no raft is carried further to where it goes over. Common practice."""
+
+
+def no_edge(sight: Sight, space: Space) -> str:
     """Why nothing goes over the side from a space, as words after its name: it reaches neither the rail nor the stern."""
     if space.unlike or space.own or space.paired:
         return ""
@@ -139,6 +152,26 @@ def _no_edge(sight: Sight, space: Space) -> str:
     return "which reaches neither the rail nor the stern" if inside and space.open_deck else ""
 
 
+def _carried(sight: Sight, raft: Raft, own: Space, space: Space) -> str:
+    """Why a raft that goes over where it is does not do so in a space, as words after its name: too far from it; "" where it may."""
+    kept = raft.kept
+    told = (
+        raft.lift_needed is False
+        and kept is not None
+        and kept.one_side is True
+        and kept.goes_over in BY_ITSELF
+    )
+    if not told or own.unlike or space.unlike:
+        return ""
+    gap = gap_m(own, space)
+    farthest = max(OVER_M, OVER * dimensions_m(sight.vessel)[0])
+    return f"{gap:.0f} m from where it lies, and it goes over there" if gap > farthest else ""
+
+
+BY_ITSELF = (SLIDES, DROPS)
+"""How a raft goes over that no davit swings out."""
+OVER_M, OVER = 2.0, 0.15
+"""How far the place where a raft goes over by itself may be from its own, in m and as a part of the length, the greater. Common practice."""
 INBOARD, ASTERN = 0.6, 0.3
 """Of half the beam and of the length: what reaches further out or aft has a rail beside it, or the open stern. Common practice."""
 
@@ -179,7 +212,8 @@ def _away_from(sight: Sight, raft: Raft) -> Iterator[tuple[str, str, Located]]:
         gap = apart_m(sight, raft, part) or 0.0
         if words == "its knife" and (gap > KNIFE_M or space.level != own.level):
             continue  # of which another check speaks
-        if space is not own and (gap > 0 or space.level != own.level) and _of_the_holder(part):
+        elsewhere = gap > 0 or space.level != own.level or space.exposed != own.exposed
+        if space is not own and elsewhere and _of_the_holder(part):
             message = (
                 f"{words} is said to be {part.spot}, and is in the {space.name}, the raft in the {own.name}"
             )
@@ -204,14 +238,10 @@ def the_knife_is_at_the_raft(sight: Sight) -> Finds:
     Why: the last person aboard cuts with one hand on the boat, and has no time to fetch it; what is packed in the raft cuts nothing until the raft is out.
     Remedy: hang a knife at the raft, or write where one hangs nearer: knife: {where: ..., spot: ...}.
     """
-    listed = any(
-        (kind := gear_kind(item)) is not None and kind.name == Raft.knife.key for item in sight.vessel.gear
-    )
     for raft in sight.vessel.rafts:
         knife = raft.knife
         if raft.says_none("knife"):
-            weight = None if listed else LIFE.weight
-            yield of(raft, "knife", "no knife to cut it loose is kept at it", weight=weight)
+            yield of(raft, "knife", "no knife to cut it loose is kept at it", weight=LIFE.weight)
             continue
         if not isinstance(knife, Located):
             continue
@@ -263,21 +293,6 @@ def _shares_its_knife(raft: Raft, rafts: Sequence[Raft]) -> Raft | None:
     return None
 
 
-@check("placed.rigged", HELP, COMMON_PRACTICE, COMPOSITION)
-def what_is_rigged_on_deck_is_there(sight: Sight) -> Finds:
-    """Jackstays run along the deck.
-
-    Why: whoever goes forward at night clips on at the companionway, or goes without.
-    Remedy: write the deck they run along; of those that are rigged only at sea say in 'spot' in what they are kept: in the blue bag.
-    """
-    for item in sight.vessel.gear:
-        space = space_of(sight, item) if does(item, "is rigged on deck") else None
-        if space is not None and not isinstance(item.spot, str) and not space.unlike:
-            why = nobody_stands_there(space)
-            if why:
-                yield of(item, "where", f"it is said to run along the {space.name}, {why}")
-
-
 @check("placed.helm", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def she_is_steered_where_somebody_can(sight: Sight) -> Finds:
     """The place at which she is steered is one where somebody stands or sits.
@@ -314,13 +329,33 @@ def people_come_aboard_where_others_stand(sight: Sight) -> Finds:
         ),
     ]
     for block, key, space, words in told:
-        if space is None or (space.mark and words.startswith("the hoist")):
+        hoist, gate = words.startswith("the hoist"), words.startswith("the gate")
+        if space is None or (space.mark and hoist):
             continue
-        aloft = space.level == UPPER and isinstance(block, Located) and not words.startswith("the hoist")
+        beside = isinstance(recovery.hoist, Located) and space_of(sight, recovery.hoist) is space
+        aloft = (
+            space.level == UPPER
+            and not (hoist or space.steering)
+            and not (beside and words.startswith("whoever"))
+        )
         why = (
             nobody_stands_there(space)
             or ("out of reach of the water" if aloft else "")
             or (no_hand_there(space) if words.startswith("whoever") else "")
+            or ("" if hoist or space.stows else no_edge(sight, space))
         )
-        if why and not (space.stows == FOR_GEAR and key == "where"):
+        if why and (gate or not (space.stows == FOR_GEAR and key == "where")):
             yield at(block, key, f"{words} the {space.name}, {why}", item="recovery")
+
+
+@check("placed.compass-shut-in", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def the_compass_is_where_she_is_steered(sight: Sight) -> Finds:
+    """What she is steered by is not in a locker, nor where the seas break.
+
+    Why: with the lights and the plotter out nobody steers by what lies under the seat.
+    Remedy: write the space in which whoever steers looks at it: where: helm; of a spare in the locker say so: what: spare compass.
+    """
+    for item in sight.vessel.gear:
+        space = space_of(sight, item) if does(item, "is steered by") else None
+        if space is not None and not space.unlike and (space.stows or space.exposed):
+            yield of(item, "where", f"it is in the {space.name}, and nobody sees it from the helm")

@@ -7,9 +7,30 @@ from typing import TYPE_CHECKING
 
 from generator.reading.values import Quantity
 from generator.shelves.spaces import BELOW, FOR_GEAR, FOR_NOTHING, UPPER
+from generator.survey.helms import not_at_the_helm
 from generator.survey.places import space_at
-from generator.survey.placing import Lies, apart_m, lies, no_hand_there, over_no_hull, shut_off, space_of
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check, of
+from generator.survey.placing import (
+    Lies,
+    apart_m,
+    away_from_seats,
+    lies,
+    no_hand_there,
+    over_no_hull,
+    shut_off,
+    space_of,
+    with_bottles,
+)
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    LIFE,
+    TRUTH,
+    Finds,
+    Sight,
+    at,
+    check,
+    of,
+)
 from generator.vessel.fittings import Located
 from generator.vessel.gear import does
 
@@ -19,12 +40,10 @@ if TYPE_CHECKING:
     from generator.vessel.gear import Gear
     from generator.vessel.installed import Pump
 
-HANDLE_M, CORD_M, BELT_M = 2.5, 2.0, 0.3
-"""How far a pump's handle may be kept from it, a kill cord's switch from whoever steers, a pump from the engine that drives it. Common practice."""
+HANDLE_M, BELT_M = 2.5, 0.3
+"""How far a pump's handle may be kept from it, a pump from the engine that drives it. Common practice."""
 HELM_M = 1.0
 """How far from the helm a switch of a pump may be in the open. Common practice."""
-AFT = 0.28
-"""Of the length: no rudder stock comes up in a room that begins further forward. Common practice."""
 HEARS_ROOMS = ("warns of smoke", "warns of carbon monoxide")
 
 
@@ -42,10 +61,13 @@ def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
         handle = pump.handle
         engines = [Lies(each) for each in sight.spaces.values() if each.engine]
         here = lies(sight, pump)
-        named = (
-            re.search(r"\b(?:hand|electric)\b", str(pump.what)) is not None
-        )  # of which it says another kind
-        if pump.power == "engine" and not named and here is not None and engines and not here.space.unlike:
+        if (
+            pump.power == "engine"
+            and not _NOT_BELTED.search(str(pump.what))
+            and here is not None
+            and engines
+            and not here.space.unlike
+        ):
             far = min(here.apart_m(each) for each in engines)
             if far > BELT_M:
                 yield of(
@@ -72,6 +94,11 @@ def pumps_are_worked_where_they_are(sight: Sight) -> Finds:
             )
 
 
+_NOT_BELTED = re.compile(
+    r"\b(?:hand|electric|portable|petrol|gasoline|salvage|trash|carried|own (?:engine|motor)|stand-?alone)\b",
+    re.IGNORECASE,
+)
+"""A pump that is of another kind by its name, or has an engine of its own and is carried to the water."""
 RUN = ("electric", "engine")
 """By what a pump is driven that runs by itself."""
 
@@ -96,11 +123,16 @@ def pumps_that_run_draw_and_are_switched(sight: Sight) -> Finds:
 
 def _no_bilge(sight: Sight, pump: Pump, space: Space) -> str:
     """Why a pump that runs by itself draws no water in a space, as words after its name: on a deck that drains, between two hulls, in a tank."""
-    if space.unlike or isinstance(pump.spot, str) or pump.power not in RUN:
+    told = isinstance(pump.spot, str) and (
+        not away_from_seats(sight, space) or _REACHED.search(pump.spot) is not None
+    )
+    if space.unlike or told or pump.power not in RUN:
         return "a closed tank" if shut_off(space) else ""
     one = sight.vessel.vessel
     if space.open_deck and one is not None and one.hull.closed_in:
         return "a deck that drains by itself"
+    if space.inside and space.level != BELOW and one is not None and one.hull.has_rooms:
+        return "above her rooms, where no water collects"
     return "which no hull is under" if over_no_hull(sight, space) else ""
 
 
@@ -112,7 +144,8 @@ def _no_switch(sight: Sight, pump: Pump, space: Space) -> str:
     if why := no_hand_there(space):
         return why
     helms = [Lies(each) for each in sight.spaces.values() if each.steering]
-    if pump.power == "engine" and not space.unlike:
+    own = _NOT_BELTED.search(str(pump.what)) is not None and space_of(sight, pump) is space
+    if pump.power == "engine" and not space.unlike and not own:
         engines = [Lies(each) for each in sight.spaces.values() if each.engine]
         if engines and min(Lies(space).apart_m(each) for each in [*engines, *helms]) > HANDLE_M:
             return "away from engine and helm"
@@ -135,20 +168,21 @@ def stops_are_within_reach(sight: Sight) -> Finds:
         if space is None:
             continue
         if stop.what == "kill cord":
-            near = any(
-                space.level == helm.level
-                and max(space.aft_m - helm.fore_m, helm.aft_m - space.fore_m, 0.0) <= CORD_M
-                for helm in helms
-            )
-            if helms and not near and not space.own:
-                yield of(stop, "where", f"the {space.name} is not where she is steered")
+            if helms and (why := not_at_the_helm(sight, stop, space)):
+                yield of(stop, "where", why)
         elif space.mark or (space.exposed and stop.what != "ventilation"):
             yield of(stop, "where", f"it is in the {space.name}, where the seas break")
+        elif space.level == UPPER and space.name.endswith("roof") and not space.own:
+            yield of(stop, "where", f"it is on the {space.name}, a level above the deck")
         elif space.stows == FOR_NOTHING and not space.engine and stop.from_outside is not True:
-            with_bottles = (
+            own = (
                 stop.what == "gas" and vessel.gas is not None and space_at(sight, vessel.gas.bottles) is space
             )
-            if not with_bottles and not (stop.what == "fuel" and "tank" in space.name):
+            if (
+                not own
+                and not with_bottles(sight, space)
+                and not (stop.what == "fuel" and "tank" in space.name and (space.own or space.unlike))
+            ):
                 yield of(stop, "where", f"it is in the {space.name}, where nobody gets at it")
 
 
@@ -163,15 +197,7 @@ def alarms_are_where_they_serve(sight: Sight) -> Finds:
         space = space_of(sight, alarm)
         if space is not None and (why := _no_place_for(sight, alarm, space)):
             yield of(alarm, "where", why)
-        for number, name in enumerate(alarm.watches):
-            heard = space_at(sight, name)
-            if heard is not None and (heard.open_deck or heard.mark):
-                yield at(
-                    alarm,
-                    f"watches[{number}]",
-                    f"it listens to the {heard.name}, in the open",
-                    item=str(alarm.what),
-                )
+        yield from _watched_in_the_open(sight, alarm)
     for item in sight.vessel.gear:
         space = space_of(sight, item)
         if space is not None and any(does(item, each) for each in HEARS_ROOMS):
@@ -179,6 +205,26 @@ def alarms_are_where_they_serve(sight: Sight) -> Finds:
                 yield of(item, "where", f"it hangs in the open: {space.name}")
             elif not _serves_in(sight, item, space):
                 yield of(item, "where", f"it hangs in the {space.name}, and nobody sleeps there")
+
+
+def _watched_in_the_open(sight: Sight, alarm: Alarm) -> Finds:
+    """What an alarm listens to in the open, or where nothing gathers: the anchor locker drains overboard."""
+    for number, name in enumerate(alarm.watches):
+        heard = space_at(sight, name)
+        if heard is not None and heard.exposed and shut_off(heard):
+            yield at(
+                alarm,
+                f"watches[{number}]",
+                f"it listens to the {heard.name}, which drains overboard",
+                item=str(alarm.what),
+            )
+        elif heard is not None and (heard.open_deck or heard.mark):
+            yield at(
+                alarm,
+                f"watches[{number}]",
+                f"it listens to the {heard.name}, in the open",
+                item=str(alarm.what),
+            )
 
 
 def _serves_in(sight: Sight, item: Gear, space: Space) -> bool:
@@ -195,6 +241,10 @@ def _no_place_for(sight: Sight, alarm: Alarm, space: Space) -> str:
     if alarm.watches:
         own = any(space_at(sight, each) is space for each in alarm.watches)
         why = "" if own else no_hand_there(space)
+        helms = [Lies(each) for each in sight.spaces.values() if each.steering]
+        sheltered = one is None or not one.hull.closed_in or space.own or not helms
+        if not why and space.open_deck and not sheltered:
+            why = "in the open" if min(Lies(space).apart_m(each) for each in helms) > HELM_M else ""
         return f"it hangs in the {space.name}, {why}, and listens elsewhere" if why else ""
     if rooms and space.open_deck:
         return f"it hangs in the open: {space.name}"
@@ -210,47 +260,6 @@ def _burns_there(sight: Sight, space: Space) -> bool:
     return any(space_of(sight, each) is space for each in (*vessel.batteries, *vessel.engines))
 
 
-@check("placed.batteries", TRUTH, COMMON_PRACTICE, COMPOSITION)
-def batteries_are_inside_her(sight: Sight) -> Finds:
-    """Batteries stand below, or in a locker.
-
-    Why: whoever is to switch them off, or fights their fire, is sent to the wrong place.
-    Remedy: write the space where the bank stands.
-    """
-    one = sight.vessel.vessel
-    lived_in = one is not None and one.hull.has_rooms
-    for bank in sight.vessel.batteries:
-        space = space_of(sight, bank)
-        if space is not None and (space.mark or space.level == UPPER or (space.exposed and not space.stows)):
-            yield of(bank, "where", f"batteries do not stand on the {space.name}")
-        elif space is not None and shut_off(space):
-            yield of(bank, "where", f"batteries do not stand in the {space.name}")
-        elif space is not None and _FOR_CALLS.search(str(bank.what)) and (why := _drowned(space)):
-            yield of(
-                bank,
-                "where",
-                f"it feeds the radio when all else is out, and stands in the {space.name}, {why}",
-            )
-        elif space is not None and space.open_deck and lived_in and not isinstance(bank.spot, str):
-            yield of(
-                bank,
-                "where",
-                f"they stand in the open: {space.name}",
-                remedy="write the space where the bank stands, or under 'spot' what shuts it in: in the locker under the seat",
-            )
-
-
-_FOR_CALLS = re.compile(r"\b(?:emergency|reserve|radio|radios|gmdss|vhf)\b", re.IGNORECASE)
-"""Of a bank: that it is for the call for help."""
-
-
-def _drowned(space: Space) -> str:
-    """Why the bank of the radio goes out first in a space, as words after its name; "" where it stands high and apart."""
-    if space.level == BELOW and space.stows == FOR_NOTHING:
-        return "where the engine burns first" if space.engine else "where the water comes first"
-    return ""
-
-
 @check("placed.hull-opening", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def holes_are_in_the_hull(sight: Sight) -> Finds:
     """A hole in the hull is below, in a locker, or in a space that drains overboard.
@@ -263,43 +272,36 @@ def holes_are_in_the_hull(sight: Sight) -> Finds:
         space = space_of(sight, hole)
         if space is None or space.stows == FOR_GEAR:
             continue
-        under_water = isinstance(hole.below_water, Quantity) and hole.below_water > 0
-        deck = (
-            space.level != BELOW and not space.stows and not space.unlike and not isinstance(hole.spot, str)
+        under_water = (isinstance(hole.below_water, Quantity) and hole.below_water > 0) or (
+            hole.below_water is None and _FEELS_THE_WATER.search(str(hole.what)) is not None
         )
+        away = away_from_seats(sight, space) or (space.inside and space.level != BELOW)
+        reached = isinstance(hole.spot, str) and (_REACHED if away else _TOLD).search(hole.spot)
+        deck = space.level != BELOW and not space.stows and not space.unlike and not reached
         if space.level != BELOW and (
             space.mark or space.level == UPPER or (space.exposed and not space.stows)
         ):
             yield of(hole, "where", f"the {space.name} has no hole into the sea")
         elif under_water and deck and one is not None and one.hull.has_rooms:
+            depth = f"{hole.below_water} " if hole.below_water is not None else ""
             yield of(
                 hole,
                 "where",
-                f"it is {hole.below_water} below the water, and the {space.name} is on deck",
+                f"it is {depth}below the water, and the {space.name} is on deck",
                 remedy="write the space below in which the seacock is, or under 'spot' what it is reached through",
             )
         elif shut_off(space):
             yield of(hole, "where", f"nobody gets at a seacock in the {space.name}")
+        elif (
+            under_water
+            and not space.cooking
+            and over_no_hull(sight, space)
+            and not isinstance(hole.spot, str)
+        ):
+            yield of(hole, "where", f"no hull is under the {space.name}")
 
 
-@check("placed.tiller", TRUTH, COMMON_PRACTICE, COMPOSITION)
-def the_emergency_tiller_fits_where_the_rudder_is(sight: Sight) -> Finds:
-    """The emergency tiller fits in the after half of the boat, where a rudder stock comes up.
-
-    Why: somebody carries it to where nothing turns, while she lies across the seas.
-    Remedy: fit it once, and write the space under 'fits': {where: cockpit, spot: on the rudder stock under the round plate}.
-    """
-    steering, one = sight.vessel.steering, sight.vessel.vessel
-    fits = steering.fits if steering is not None else None
-    space = space_of(sight, fits if isinstance(fits, Located) else None)
-    if space is None or one is None or not isinstance(fits, Located) or not isinstance(one.length, Quantity):
-        return
-    room = space.level == BELOW and space.aft_m > AFT * one.length
-    if (
-        room
-        or space.aft_m > one.length / 2
-        or space.mark
-        or space.level == UPPER
-        or space.stows == FOR_NOTHING
-    ):
-        yield at(fits, "where", f"no rudder stock is in the {space.name}", item="emergency tiller")
+_REACHED, _TOLD = re.compile(r"\b(?:hatch|lid|locker|box|cover|plate)\b", re.IGNORECASE), re.compile(r"\w")
+"""Through what a seacock is reached from open deck: where people sit a sole is over the hull, and any words may tell of it."""
+_FEELS_THE_WATER = re.compile(r"\b(?:logs?|sounders?|transducers?|speedometer)\b", re.IGNORECASE)
+"""What is under water wherever it is fitted, though nobody says how deep."""

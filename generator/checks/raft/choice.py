@@ -3,23 +3,26 @@
 from __future__ import annotations
 
 from generator.calc.expiry import add_months
-from generator.reading.values import Counted, Stamp, all_known
+from generator.checks.raft.service import LONGEST_SERVICE
+from generator.reading.values import Counted, Quantity, Stamp, all_known
 from generator.shelves.gear import mentions
-from generator.shelves.packs import brings_water
+from generator.shelves.packs import brings_food, brings_water
 from generator.survey.limits import least, months
 from generator.survey.registry import (
-    ADVICE,
     COMMON_PRACTICE,
+    DEFECT,
+    HELP,
     LIFE,
-    NOTICE,
     TRUTH,
+    UPKEEP,
     Finds,
     Sight,
     at,
     check,
     of,
 )
-from generator.vessel.particulars import FAR
+from generator.vessel.gear import does
+from generator.vessel.particulars import FAR, WATERS
 from generator.vessel.people import meant_by
 from generator.vessel.raft import Raft
 
@@ -93,9 +96,9 @@ def rafts_hold_everybody(sight: Sight) -> Finds:
         )
 
 
-@check("raft.old", NOTICE, "ISO 18079-2 (secondary)")
+@check("raft.old", UPKEEP, "ISO 18079-2 (secondary)")
 def an_old_raft_is_tested_every_year(sight: Sight) -> Finds:
-    """A raft over ten years old is noted.
+    """Of a raft over ten years old a pressure test is told; of one that has been to its station since without one, it is a defect.
 
     Why: seams and fabric age; from the tenth year on a raft is tested under over-pressure every year.
     Remedy: ask the station for the yearly test, then write its day under 'pressure-test'; and think of a new raft.
@@ -106,7 +109,13 @@ def an_old_raft_is_tested_every_year(sight: Sight) -> Finds:
         if not old or tested or not isinstance(raft.made, Stamp):
             continue
         if add_months(raft.made.last_day, old) < sight.as_of and not _older_than_any(sight, raft.made):
-            yield of(raft, "made", f"made {raft.made.when}, more than ten years ago")
+            untested = add_months(raft.made.last_day, old + LONGEST_SERVICE) < sight.as_of
+            yield of(
+                raft,
+                "made",
+                f"made {raft.made.when}, more than {'thirteen' if untested else 'ten'} years ago, and no pressure test is told",
+                weight=DEFECT if untested else None,
+            )
 
 
 @check("raft.older-than-any", TRUTH, "templates/limits/rafts.yaml: age that no raft reaches")
@@ -150,7 +159,7 @@ def raft_suits_the_cold(sight: Sight) -> Finds:
 
 @check("raft.canopy", LIFE, COMMON_PRACTICE)
 def a_raft_keeps_the_weather_out(sight: Sight) -> Finds:
-    """In cold waters, and offshore, the raft has a canopy.
+    """In cold waters, and offshore, the raft has a canopy, and everywhere one whose standard asks for it.
 
     Why: wet and wind kill within hours where nothing is between them and the people.
     Remedy: look at the raft's leaflet; one without a canopy is changed for one that has it.
@@ -159,9 +168,13 @@ def a_raft_keeps_the_weather_out(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         if one and raft.canopy is False and (one.waters in FAR or one.climate in ("cold", "polar")):
             yield of(raft, "canopy", f"it has no canopy; she sails {one.climate} {one.waters} waters")
+        elif raft.canopy is False and str(raft.standard).startswith(("ISO 9650-1", "SOLAS")):
+            message = f"it has no canopy, and its standard is {raft.standard}, of which every raft has one"
+            remedy = "look at the raft's leaflet and label: write canopy: yes, or the standard that is marked on it"
+            yield of(raft, "canopy", message, remedy=remedy, also=(raft.place("standard"),))
 
 
-@check("raft.waters", ADVICE, "ISO 9650 type 2: coastal use, moderate conditions (secondary)")
+@check("raft.waters", LIFE, "ISO 9650 type 2: coastal use, moderate conditions (secondary)")
 def raft_suits_the_waters(sight: Sight) -> Finds:
     """The raft is made for the waters she sails.
 
@@ -176,7 +189,7 @@ def raft_suits_the_waters(sight: Sight) -> Finds:
 
 @check("raft.pack", LIFE, "offshore racing grab-bag list: 0.5 l of water a person (secondary)")
 def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
-    """Offshore, the raft's pack or the grab bag brings water.
+    """Offshore the raft has a pack, and pack or grab bag bring water.
 
     Why: a pack for under 24 hours holds no water or food.
     Remedy: put half a litre for each person into the grab bag, or have an over-24-hours pack fitted.
@@ -184,6 +197,14 @@ def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
     one = sight.vessel.vessel
     if not one or one.waters not in FAR or not isinstance(one.persons, int):
         return
+    for raft in sight.vessel.rafts:
+        if raft.pack == "none":
+            yield of(
+                raft, "pack", f"nothing is packed in it, and she sails {one.waters}", remedy=_HAVE_PACKED
+            )
+        elif raft.pack in WATERS and raft.pack not in FAR:
+            message = f"its pack is one for {raft.pack} waters, and she sails {one.waters}"
+            yield of(raft, "pack", message, remedy=_HAVE_PACKED)
     items = [
         item for bag in sight.vessel.grab_bags for item in bag.items if mentions(item.what, "drinking water")
     ]
@@ -193,13 +214,82 @@ def pack_and_grab_bag_bring_water(sight: Sight) -> Finds:
     water_l = sum(volumes_l)
     needed_l = least(sight.vessel, "water a person") * one.persons
     for raft in sight.vessel.rafts:
-        if isinstance(raft.pack, str) and not brings_water(raft.pack) and water_l < needed_l:
+        if raft.pack == "none" or not isinstance(raft.pack, str) or brings_water(raft.pack):
+            continue
+        if water_l < needed_l:
             yield of(
                 raft,
                 "pack",
                 f"its pack ({raft.pack}) brings no water and the grab bag {water_l:g} l; "
                 f"{one.persons} persons need {needed_l:g} l at least",
             )
+
+
+LONG_D = 7
+"""Of how many days a voyage is one on which help may be more than a day away: common practice."""
+
+
+@check("raft.pack-of-a-day", HELP, "ISO 9650 packs by hours (secondary); common practice")
+def the_pack_is_for_as_long_as_help_takes(sight: Sight) -> Finds:
+    """On a long voyage on the ocean a raft's pack is not one for a day; water that is told in it is not counted on.
+
+    Why: far out help takes days, and a pack for under 24 hours has neither food nor water; what is written of it is counted on.
+    Remedy: have an over-24-hours pack fitted at the next service, and write pack: over 24 h; if the station packed water beside it, defer this and say so.
+    """
+    one, voyage = sight.vessel.vessel, sight.vessel.voyage
+    days = None
+    if voyage is not None and isinstance(voyage.departs, Stamp) and isinstance(voyage.until, Stamp):
+        days = (voyage.until.last_day - voyage.departs.first_day).days
+    for raft in sight.vessel.rafts:
+        if (
+            one is None
+            or not isinstance(raft.pack, str)
+            or raft.pack == "none"
+            or raft.pack in WATERS
+            or brings_water(raft.pack)
+            or brings_food(raft.pack)
+        ):
+            continue
+        told = isinstance(raft.pack_water, Quantity) and raft.pack_water > 0
+        far = one.waters == "ocean" and days is not None and days > LONG_D
+        if far:
+            long = f", on a voyage of {days} days" if days is not None and days > 1 else ""
+            water = f"; {raft.pack_water} of water is told in it, and such packs hold none" if told else ""
+            yield of(
+                raft,
+                "pack",
+                f"its pack is one for a day ({raft.pack}), and she sails {one.waters}{long}{water}",
+                also=(raft.place("pack-water"),) if told else (),
+            )
+
+
+@check("raft.nothing-to-drink", HELP, COMMON_PRACTICE)
+def something_to_drink_goes_into_the_raft(sight: Sight) -> Finds:
+    """Away from sheltered waters something to drink goes into the raft, in its pack or in the bag.
+
+    Why: one night in a raft, seasick and in the sun, and whoever has had nothing to drink does not climb a ladder any more.
+    Remedy: put half a litre for each person into the bag, and list it: - {what: water, quantity: 6, volume: 3 l}.
+    """
+    vessel, one = sight.vessel, sight.vessel.vessel
+    if one is None or one.waters in (None, "sheltered", *FAR) or not vessel.rafts or not vessel.grab_bags:
+        return  # far out raft.pack asks how much
+    dry = all(
+        (isinstance(raft.pack_water, Quantity) and not raft.pack_water > 0)
+        or (raft.pack_water is None and not brings_water(raft.pack))
+        for raft in vessel.rafts
+    )
+    things = (item for bag in vessel.grab_bags for item in bag.items)
+    if dry and not any(does(item, "drinking water") for item in things):
+        raft = vessel.rafts[0]
+        yield of(
+            raft,
+            "pack-water",
+            "neither pack nor bag has anything to drink",
+            also=(vessel.grab_bags[0].place("items"),),
+        )
+
+
+_HAVE_PACKED = "have an over-24-hours pack fitted at the next service, and write pack: over 24 h; if another is inside, write that"
 
 
 @check("raft.launch-order", TRUTH, COMMON_PRACTICE)

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from generator.vessel.raft import Raft
 
 STOREY_M = 3.0  # what a raft may lie above the deck it is kept on
+SHORTEST_M = 3.2  # half of the shortest painter in makers' data sheets: common practice
+STERN_M = 1.0  # what reaches so far forward of the transom is no platform at the waterline
 _DENSITY_KG_M3 = (110, 650)
 _FEWEST, _EACH = "mass of a raft, however few it is for", "mass of a raft, more for each person"
 
@@ -77,9 +79,16 @@ def _mass(raft: Raft, sight: Sight) -> Iterator[Found]:
 def _height(raft: Raft, sight: Sight) -> Iterator[Found]:
     one = sight.vessel.vessel
     if one and isinstance(raft.height, Quantity) and isinstance(one.freeboard, Quantity):
-        space = space_at(sight, raft.where)
+        space = space_at(
+            sight, raft.where if isinstance(raft.where, str) else raft.kept.where if raft.kept else None
+        )
         least_m, most_m = heights_m(space, one.freeboard)
-        if raft.kept is not None and isinstance(raft.kept.where, str) and not raft.kept.compartment:
+        above = raft.kept is not None and not raft.kept.compartment and not raft.kept.below
+        if (
+            above
+            and space is not None
+            and ((raft.kept is not None and raft.kept.where) or space.fore_m > STERN_M)
+        ):
             least_m = max(least_m, one.freeboard / 2)  # its bracket stands on deck
         if not least_m <= raft.height <= most_m:
             level = space.level if space is not None else DECK
@@ -87,6 +96,13 @@ def _height(raft: Raft, sight: Sight) -> Iterator[Found]:
                 raft,
                 "height",
                 f"it lies {raft.height} above the water, at the level '{level}' of the plan; her freeboard is {one.freeboard}",
+            )
+        elif isinstance(one.air_draft, Quantity) and raft.height >= one.air_draft:
+            yield of(
+                raft,
+                "height",
+                f"it lies {raft.height} above the water, and she is {one.air_draft} high",
+                also=(one.place("air-draft"),),
             )
 
 
@@ -97,6 +113,8 @@ def heights_m(space: Space | None, freeboard_m: float) -> tuple[float, float]:
     """
     if space is not None and space.level == UPPER:
         return freeboard_m, freeboard_m + 2 * STOREY_M
+    if space is not None and space.name.endswith("roof"):
+        return freeboard_m, freeboard_m + STOREY_M
     by_the_water = space is None or space.level == BELOW or space.aft_m <= 0
     return 0.0 if by_the_water else freeboard_m / 2, freeboard_m + STOREY_M
 
@@ -106,6 +124,13 @@ def _painter(raft: Raft, sight: Sight) -> Iterator[Found]:
     if painter is None:
         return
     longest = most(sight.vessel, "longest painter", raft)
+    if isinstance(painter.length, Quantity) and painter.length < SHORTEST_M:
+        yield of(
+            raft,
+            "length",
+            f"its painter is said to be {painter.length} long; those of rafts are twice as long and more",
+            part=painter,
+        )
     if isinstance(painter.length, Quantity) and painter.length > longest:
         yield of(
             raft,
@@ -133,7 +158,7 @@ def _water(raft: Raft, sight: Sight) -> Iterator[Found]:
         return
     high = most(sight.vessel, "water packed in a raft a person") * persons
     low = least(sight.vessel, "water a person") / 2 * persons
-    if water > high or (0 < water < low and isinstance(raft.pack, str) and brings_water(raft.pack)):
+    if water > high or (water < low and isinstance(raft.pack, str) and brings_water(raft.pack)):
         yield of(
             raft,
             "pack-water",

@@ -10,7 +10,7 @@ from generator.manual.crew import the
 from generator.reading.nearest import nearest
 from generator.reading.values import Quantity, all_known, untold
 from generator.shelves.procedure_files import LAUNCH, PARTS, RAFT
-from generator.survey.hands import offered
+from generator.survey.hands import offered, sole
 from generator.survey.limits import most
 from generator.survey.registry import (
     ADVICE,
@@ -36,19 +36,21 @@ if TYPE_CHECKING:
     from generator.vessel.vessel import Vessel
 
 
-@check("raft.reached-heeled", HELP, COMMON_PRACTICE)
+@check("raft.reached-heeled", LIFE, COMMON_PRACTICE)
 def raft_is_reached_when_she_heels(sight: Sight) -> Finds:
     """The raft can be reached and sent over when she lies on her side or is down by the stern.
 
-    Why: a sinking boat is seldom upright, and a locker under water does not open.
+    Why: a sinking boat is seldom upright, and a locker under water does not open; a hydrostatic release waits until she has gone down.
     Remedy: give it another place, or plan when it is brought out early; then write what is so.
     """
+    others = any(raft.reached_heeled is True for raft in sight.vessel.rafts)
     for raft in sight.vessel.rafts:
         if raft.reached_heeled is False:
             yield of(
                 raft,
                 "reached-heeled",
                 "it cannot be reached when she lies on her side or is down by the stern",
+                weight=RECOMMENDATION if raft.hydrostatic and others else None,
             )
 
 
@@ -82,7 +84,7 @@ def raft_of_a_multihull_is_reached_upside_down(sight: Sight) -> Finds:
     "Offshore Special Regulations 4.20.3 (quoted text: 15 seconds to the lifelines or launched)",
 )
 def raft_is_ready_soon(sight: Sight) -> Finds:
-    """In a drill the raft lay ready to go over within fifteen seconds.
+    """In a drill the raft lay ready to go over within fifteen seconds; two minutes and more are a defect.
 
     Why: a stowage that takes minutes in harbour takes longer on a wet deck in the dark.
     Remedy: look what held it up: lid, lashing, weight. Change that, try again and write the new time.
@@ -90,7 +92,13 @@ def raft_is_ready_soon(sight: Sight) -> Finds:
     most_s = most(sight.vessel, "time to make a raft ready")
     for raft in sight.vessel.rafts:
         if isinstance(raft.ready_in, Quantity) and raft.ready_in > most_s:
-            yield of(raft, "ready-in", f"it took {raft.ready_in} until it lay ready, more than {most_s:g} s")
+            late = DEFECT if raft.ready_in >= TOO_LATE_S else None
+            message = f"it took {raft.ready_in} until it lay ready, more than {most_s:g} s"
+            yield of(raft, "ready-in", message, weight=late)
+
+
+TOO_LATE_S = 120
+"""From how many seconds on a raft is made ready too late for a boat that burns or goes down: common practice."""
 
 
 @check("raft.two-sides", TRUTH, COMMON_PRACTICE)
@@ -147,6 +155,24 @@ def raft_painter_and_launch_place_are_on_one_side(sight: Sight) -> Finds:
 _OTHER = {"port": "starboard", "starboard": "port"}
 
 
+@check("raft.painter-across", LIFE, COMMON_PRACTICE)
+def the_painter_comes_out_towards_its_strong_point(sight: Sight) -> Finds:
+    """A painter that comes out of the container on one side is made fast on that side.
+
+    Why: it lies across under the container or over its strap, and holds the raft down when it is to float up.
+    Remedy: go and look; correct 'painter-end' or the side of 'strong-point'. Where it is so, have the container turned round.
+    """
+    for raft in sight.vessel.rafts:
+        fast = _side(raft.strong_point)
+        if raft.painter_end in _OTHER and fast and fast == _OTHER[str(raft.painter_end)]:
+            yield of(
+                raft,
+                "painter-end",
+                f"its painter comes out to {raft.painter_end}, and its strong point is to {fast}",
+                also=(raft.place("strong-point"),),
+            )
+
+
 def _side(thing: Fitting | None) -> str:
     named = thing.sides_told if thing else frozenset()
     return next(iter(named)) if len(named) == 1 else ""
@@ -176,6 +202,8 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
             )
             continue
         team = launchers(sight.vessel, raft)[: max(TEAM_SHARE)]
+        if only := sole(sight):
+            team = (only,)  # with or without a bill
         lifts = all_known(people.get(who) for who in team)
         if team and lifts:
             each_kg = [float(each) for each in lifts]
@@ -184,8 +212,14 @@ def launch_crew_can_lift_the_raft(sight: Sight) -> Finds:
                     raft,
                     "mass",
                     f"it weighs {raft.mass} and must be lifted; {_lifted_by(team, each_kg)}",
+                    remedy=""
+                    if not only
+                    else "stow it where it slides or drops, or carry one that can be lifted alone",
                     weight=DEFECT if raft.mass > sum(each_kg) else None,
-                    also=_named_at(sight.vessel, raft),
+                    also=(
+                        *_named_at(sight.vessel, raft),
+                        *(person.place("lifts") for person in sight.vessel.people if person.role in team),
+                    ),
                 )
 
 
@@ -253,7 +287,7 @@ def somebody_in_the_water_can_climb_in(sight: Sight) -> Finds:
 
 @check("raft.party", LIFE, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
 def the_party_of_a_raft_goes_into_it(sight: Sight) -> Finds:
-    """Whoever launches, holds or cuts a raft is aboard and, of several rafts, goes into that one.
+    """Whoever launches, holds or cuts a raft, or brings bag or beacon, is aboard and, of several rafts, goes into that one.
 
     Why: who is told to launch one raft and sit in another is missing at both.
     Remedy: name roles that stand under 'people' and, with several rafts, under 'carries' of this one.

@@ -27,10 +27,11 @@ if TYPE_CHECKING:
 
     from generator.reading.block import Block
 
+_REACH = {"lid-hinge": "forward, aft, port, starboard or none", "strong-point-reached": "yes or no"}
 _STRAPS, _SLIP = frozenset(("strap", "lashing")), "Senhouse slip"
 
 
-@check("raft.sill", HELP, COMMON_PRACTICE)
+@check("raft.sill", TRUTH, COMMON_PRACTICE)
 def a_raft_with_a_sill_is_lifted(sight: Sight) -> Finds:
     """A raft that is not lifted has no sill before it.
 
@@ -65,7 +66,7 @@ def only_a_closed_place_has_a_lid(sight: Sight) -> Finds:
             )
 
 
-@check("raft.slip-side", HELP, COMMON_PRACTICE)
+@check("raft.slip-side", LIFE, COMMON_PRACTICE)
 def slip_and_fixed_end_are_two_ends(sight: Sight) -> Finds:
     """The slip is not on the side on which the strap is fixed to the boat.
 
@@ -105,8 +106,46 @@ def painter_reaches_from_its_strong_point(sight: Sight) -> Finds:
                 "strong-point",
                 f"the painter of {painter.length} is fast at the {there.name}, {away_m:.1f} m from the raft at the "
                 f"{here.name}, and {left}",
-                weight=None if short else RECOMMENDATION,
+                weight=None if short or painter.length - away_m < 2 * down_m else RECOMMENDATION,
                 also=(painter.place("length"),),
+            )
+
+
+def _stowed_behind(raft: Raft) -> bool:
+    """Whether it fills a closed place out of which it goes at one side: what lies behind it is out of reach."""
+    return raft.kept is not None and raft.kept.compartment is True and raft.kept.one_side is True
+
+
+@check("raft.reach-not-told", HELP, COMMON_PRACTICE)
+def what_lies_before_and_behind_a_stowed_raft_is_told(sight: Sight) -> Finds:
+    """Of a raft in a recess or slot is told whether a lid closes it, and whether a hand reaches the strong point behind it.
+
+    Why: the steps say to open a cover if there is one, and to tie the painter to what may lie behind a raft that two people cannot move.
+    Remedy: go and look with the raft in its place; write lid-hinge, none where there is no lid, and strong-point-reached: yes or no.
+    """
+    for raft in sight.vessel.rafts:
+        lacks = [key for key in ("lid-hinge", "strong-point-reached") if _open(raft, key)]
+        if _stowed_behind(raft) and lacks:
+            yield of(
+                raft,
+                "name",
+                f"how it is got at in its {raft.stowage} is not told: {', '.join(lacks)}",
+                remedy="go and look with the raft in its place, and write "
+                + " and ".join(f"{key}: {_REACH[key]}" for key in lacks),
+            )
+
+
+@check("raft.strong-point-behind", HELP, COMMON_PRACTICE)
+def the_strong_point_is_reached_with_the_raft_in_its_place(sight: Sight) -> Finds:
+    """A hand reaches the strong point of the painter while the raft lies in its place.
+
+    Why: the painter is checked or tied before the raft is moved; a knot that nobody sees may hold nothing.
+    Remedy: lead the painter, or a strong tail from the strong point, to where a hand reaches it; then write strong-point-reached: yes.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.strong_point_reached is False:
+            yield of(
+                raft, "strong-point-reached", "nobody reaches what its painter is tied to before it is out"
             )
 
 
@@ -138,7 +177,8 @@ def _not_told(raft: Raft) -> Iterator[tuple[Block, str]]:
     """Block and key of each thing that the drawing of this mount shows and the file does not tell."""
     closed = raft.kept is not None and (raft.kept.compartment or raft.kept.below)
     shown = {"lies": True, "painter-end": True, "strap-fixed": not _STRAPS.isdisjoint(raft.held_by)}
-    for key, fits in {**shown, "lid-hinge": closed, "sill": closed}.items():
+    lid = closed and not _stowed_behind(raft)  # of that, more is asked
+    for key, fits in {**shown, "lid-hinge": lid, "sill": closed}.items():
         if fits and _open(raft, key):
             yield raft, key
     if _SLIP in raft.held_by and raft.slip is None and not raft.says_none("slip"):

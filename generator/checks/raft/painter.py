@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 from generator.calc.release import painter_least_m
 from generator.reading.values import Quantity, Stamp, untold
@@ -12,27 +13,24 @@ from generator.survey.rafts import fallen_short
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
-    DEFECT,
     HELP,
     LIFE,
     RECOMMENDATION,
-    UPKEEP,
     Finds,
     Sight,
     check,
     of,
 )
+from generator.survey.strong_points import OF_THE_HULL, RAILS, a_rail, gives_way, itself
 
-_RAIL_NAMES = r"(?:guard-?|toe)?rails?|guard-?wires?|pushpit|pulpit|stanchions?|lifelines?"
-_RAIL = re.compile(rf"\b({_RAIL_NAMES})$", re.IGNORECASE)
+if TYPE_CHECKING:
+    from generator.reading.block import Block
+    from generator.vessel.raft import Raft
+
 _ON_RAIL = re.compile(
-    rf"\b(?:on|onto|to|round|around) (?:the |its )?(?:\w+ ){{0,2}}({_RAIL_NAMES})(?! (?:foot|base))\b",
+    rf"\b(?:on|onto|to|round|around) (?:the |its )?(?:\w+ ){{0,2}}({RAILS})(?! (?:foot|base))\b",
     re.IGNORECASE,
 )
-_BESIDE = re.compile(
-    r"[,;(]| (?:at|by|of|below|under|beneath|beside|near|behind|between|in|through|forward|abaft|aft|inside|outside|with|on|to|round|around)\b"
-)
-"""Behind what the thing itself is no longer named, but where it is."""
 
 
 @check(
@@ -80,7 +78,7 @@ def painter_is_told_from_other_lines(sight: Sight) -> Finds:
 
 @check(
     "raft.painter-reach",
-    HELP,
+    LIFE,
     "C.R.C. c. 1436 Sch. VIII s. 4(1)(b) (read in the 2006-2023 text): twice the height; "
     "15 m at least for SOLAS rafts",
 )
@@ -110,9 +108,19 @@ def painter_reaches_the_water(sight: Sight) -> Finds:
                 raft,
                 "length",
                 f"the painter of {length_m} {reach}; the raft lies {raft.height} high",
-                weight=DEFECT if short else None,
                 part=painter,
+                weight=RECOMMENDATION if _nearly(raft, length_m, needs) else None,
             )
+
+
+_USUAL_M = 6.0
+"""A painter longer than this, that is shorter than small-craft rafts are made with, may be cut down, and fires clear of her all the same: common practice."""
+
+
+def _nearly(raft: Raft, length_m: float, needs: list[tuple[float, Limit]]) -> bool:
+    """Whether a small-craft raft's painter falls short of nothing but what such rafts usually have, and of that by little."""
+    usual = not str(raft.standard).startswith("SOLAS") and length_m > _USUAL_M
+    return usual and all(length_m >= needed_m for needed_m, row in needs if row.times_height)
 
 
 def _painter_m(row: Limit, height_m: float) -> float:
@@ -124,22 +132,23 @@ def _painter_m(row: Limit, height_m: float) -> float:
 
 @check("raft.strong-point-rail", LIFE, COMMON_PRACTICE)
 def painter_is_fast_to_the_hull(sight: Sight) -> Finds:
-    """The painter is fast to a strong point of the hull, not to a rail.
+    """The painter is fast to a strong point of the hull, not to a rail, the raft's own cradle, or what is rigged or only leads a line.
 
-    Why: rails and guardwires tear out when the inflated raft snatches in a sea, and the raft is gone.
+    Why: rails, guardwires and cradles tear out when the inflated raft snatches in a sea, and the raft is gone.
     Remedy: make it fast to a through-bolted eye, a cleat or a chainplate, and write where that is.
     """
     for raft in sight.vessel.rafts:
         point = raft.strong_point
+        what = str(point.what or "") if point is not None else ""
         place = str(point.where) if point is not None and point.known("where") else ""
-        itself = _BESIDE.split(str(point.what or ""), maxsplit=1)[0].strip() if point is not None else ""
-        fast = _ON_RAIL.search(f"{point.what} {point.spot or ''}") if point is not None else None
-        if match := _RAIL.search(itself) or _RAIL.search(place) or fast:
+        fast = _ON_RAIL.search(f"{what} {point.spot or ''}") if point is not None else None
+        beside = "" if OF_THE_HULL.search(itself(what)) else a_rail(place)
+        if weak := gives_way(what) or beside or (fast[1].lower() if fast is not None else ""):
             yield of(
                 raft,
                 "strong-point",
-                f"the strong point '{raft.strong_point}' names a {match[0].lower()}, "
-                "which is no part of the hull",
+                f"the strong point '{raft.strong_point}' names a {weak}, which is no part of the hull",
+                also=(point.place("what"),) if point is not None else (),
             )
         if raft.painter and raft.painter.fast_to == "rail":
             yield of(raft, "fast-to", "the painter is fast to a rail", part=raft.painter)
@@ -164,20 +173,20 @@ def painter_is_made_fast(sight: Sight) -> Finds:
 
 @check(
     "raft.painter-unchecked",
-    UPKEEP,
+    LIFE,
     "CHIRP Maritime, liferaft painters not secured to the ship; Nautical Institute MARS 200037",
 )
 def rig_is_checked_after_service(sight: Sight) -> Finds:
-    """Painter and joints were looked at after the raft came back from service.
+    """Painter and joints were looked at after the raft came back from service, and after its release was renewed.
 
-    Why: rafts come back with the painter on the wrong eye, or on none.
+    Why: rafts come back with the painter on the wrong eye, or on none; a release is changed by undoing just what holds raft and painter.
     Remedy: look at painter, weak link and strong point, then write the day under 'checked'.
     """
     for raft in sight.vessel.rafts:
         if (
             raft.painter
             and raft.service
-            and raft.container == "canister"
+            and (raft.container == "canister" or _looked_at_fast(raft))
             and isinstance(raft.service.last, Stamp)
             and (untold(raft.painter.checked) or isinstance(raft.painter.checked, Stamp))
             and not (raft.painter.checked and raft.painter.checked.last_day >= raft.service.last.first_day)
@@ -193,3 +202,33 @@ def rig_is_checked_after_service(sight: Sight) -> Finds:
                 f"it came back from service {raft.service.last.when}, and its painter {seen}",
                 part=raft.painter,
             )
+        elif (stale := _before_its_release(raft)) is not None and raft.release is not None:
+            part, what = stale
+            yield of(
+                raft,
+                "checked",
+                f"its release was fitted {raft.release.fitted.when if isinstance(raft.release.fitted, Stamp) else ''}, and {what} was last looked at before that",
+                remedy=f"look at {what}, how it is made fast to the new release, then write the day: checked: {sight.as_of.isoformat()}",
+                part=part,
+                also=(raft.release.place("fitted"),),
+            )
+
+
+def _looked_at_fast(raft: Raft) -> bool:
+    """Whether the painter of a raft in a valise is fast to something all the time, and was looked at."""
+    return (
+        raft.painter is not None
+        and raft.painter.known("fast_to", "checked")
+        and raft.painter.fast_to != "nothing"
+    )
+
+
+def _before_its_release(raft: Raft) -> tuple[Block, str] | None:
+    """The painter, where it was looked at for the last time before the release that it is joined to was fitted."""
+    fitted = raft.release.fitted if raft.release is not None else None
+    if not isinstance(fitted, Stamp):
+        return None
+    seen = raft.painter.checked if raft.painter is not None else None
+    if raft.painter is not None and isinstance(seen, Stamp) and seen.last_day < fitted.first_day:
+        return raft.painter, "its painter"
+    return None

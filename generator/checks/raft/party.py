@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from generator.checks.raft.hands import able_elsewhere
 from generator.manual.bill import assigned_to
 from generator.manual.crew import the
-from generator.manual.told import one_for_each
 from generator.reading.values import NotKnown
 from generator.shelves.procedure_files import BAG, CUT, HOLD, LAUNCH, PARTS, RAFT, TAKEN_BY
 from generator.survey.hands import hands
@@ -13,7 +13,6 @@ from generator.survey.registry import (
     DEFECT,
     HELP,
     LIFE,
-    NOTICE,
     RECOMMENDATION,
     TRUTH,
     Finds,
@@ -23,7 +22,6 @@ from generator.survey.registry import (
     of,
 )
 from generator.vessel.people import heads, meant_by
-from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft
 
 
@@ -57,12 +55,25 @@ def bill_and_party_name_the_same(sight: Sight) -> Finds:
                     also=(assigned.place("who"),),
                 )
         named = {who for _, party in parties for who in party}
+        if any(who not in billed for who in named):
+            continue  # told above, with the bill's line
         idle = [who for who in billed if who not in named]
+        nobody = [raft for raft in rafts if raft.party is not None and raft.party.says_none(part)]
+        if part == BAG and nobody and not parties:
+            yield of(
+                nobody[0],
+                part,
+                f"nobody of its party brings the bag, and by the station bill {' and '.join(map(the, billed))} {'does' if len(billed) == 1 else 'do'}",
+                part=nobody[0].party,
+                remedy=f"write {part}: {', '.join(billed)}",
+                weight=RECOMMENDATION,
+                also=(assigned.place("who"),),
+            )
         if part == LAUNCH and idle and len(parties) == len(rafts) and named.intersection(billed):
             yield at(
                 assigned,
                 "who",
-                f"{' and '.join(idle)} launch a raft by the station bill, and no raft's party names them",
+                f"{' and '.join(idle)} {LAUNCH}{'es' if len(idle) == 1 else ''} a raft by the station bill, and no raft's party names {'that role' if len(idle) == 1 else 'them'}",
                 item=", ".join(idle),
                 also=tuple(raft.place("party") for raft, _ in parties),
             )
@@ -98,7 +109,7 @@ def _told(raft: Raft, part: str) -> tuple[str, ...]:
 
 @check("raft.party-unable", LIFE, COMMON_PRACTICE)
 def a_rafts_party_can_do_it(sight: Sight) -> Finds:
-    """Whoever launches, holds or cuts a raft, or brings the bag to it, is grown, and needs no help.
+    """Whoever launches, holds or cuts a raft, or brings bag or beacon to it, is grown, and needs no help.
 
     Why: a raft is lifted, held and cut in a sea; who cannot is no hand at it.
     Remedy: write under 'party' somebody who can.
@@ -115,9 +126,39 @@ def a_rafts_party_can_do_it(sight: Sight) -> Finds:
                 yield of(raft, done[0], f"its party, {' and '.join(done)}: {the(who)} {why}", part=raft.party)
 
 
+@check("raft.party-none", LIFE, COMMON_PRACTICE)
+def somebody_launches_holds_and_cuts(sight: Sight) -> Finds:
+    """Somebody launches the raft, holds it alongside and cuts it loose: none of these is said to be nobody's.
+
+    Why: it drifts off while people climb, or is dragged under by the painter that nobody cuts.
+    Remedy: name one of those who go into it: party: {launch: mate, hold: mate, cut: skipper}.
+    """
+    several = heads(sight.vessel.people) > 1
+    for raft in sight.vessel.rafts if several else ():
+        if raft.says_none("party") and not raft.says_none("carries"):
+            yield of(raft, "party", "nobody launches it, holds it alongside or cuts it loose")
+    for raft in sight.vessel.rafts:
+        nobody = [
+            part
+            for part in (LAUNCH, HOLD, CUT)
+            if several
+            and raft.party is not None
+            and not raft.says_none("carries")
+            and raft.party.says_none(part)
+        ]
+        if nobody and raft.party is not None:
+            done = {LAUNCH: "launches it", **{part: f"{_DONE[part].split()[0]}s it" for part in (HOLD, CUT)}}
+            yield of(
+                raft,
+                nobody[0],
+                f"nobody {' and nobody '.join(done[part] for part in nobody)}",
+                part=raft.party,
+            )
+
+
 @check("raft.nobody-launches", LIFE, "46 CFR 28.265(d)(1), the raft to which each individual is assigned")
 def each_raft_has_its_party(sight: Sight) -> Finds:
-    """Of several rafts each has people among those who go into it who launch it, and, where another's are named, hold it and cut it loose.
+    """Of several rafts each has people among those who go into it who launch it, hold it alongside and cut it loose.
 
     Why: all stand at the one raft that somebody launches; those of the other wait at it.
     Remedy: write under 'party' who of those it carries launches, holds and cuts.
@@ -127,6 +168,8 @@ def each_raft_has_its_party(sight: Sight) -> Finds:
     billed = set(assigned.who or ()) if assigned is not None else set()
     for raft in rafts if len(rafts) > 1 else ():
         if not raft.carries or any(who not in sight.roles for who in raft.carries):
+            continue
+        if able_elsewhere(raft, sight):  # told as what it is
             continue
         if billed and not _told(raft, LAUNCH) and billed.isdisjoint(map(str, raft.carries)):
             yield of(
@@ -140,7 +183,9 @@ def each_raft_has_its_party(sight: Sight) -> Finds:
         lacks = [
             part
             for part in (HOLD, CUT)
-            if not _told(raft, part) and all(_told(each, part) for each in others)
+            if not _told(raft, part)
+            and not (raft.party and raft.party.says_none(part))
+            and all(_told(each, part) for each in others)
         ]
         if lacks:
             yield of(
@@ -172,36 +217,8 @@ def _a_party(raft: Raft, sight: Sight) -> str:
 
 def _able(raft: Raft, sight: Sight) -> list[str]:
     """Those who go into a raft and can work; all, where none can."""
-    crew, going = hands(sight), [str(who) for who in raft.carries or ()]
+    crew, going = hands(sight), [str(who) for who in raft.carries or sight.roles]
     return [who for who in going if who not in crew or not crew[who].weak] or going
-
-
-@check("raft.nothing-brought", NOTICE, COMMON_PRACTICE)
-def each_raft_gets_a_bag(sight: Sight) -> Finds:
-    """Of several rafts each gets a grab bag, or a beacon or radio that somebody who goes into it carries.
-
-    Why: rafts drift apart in the first night; the one without a beacon is not found with the other.
-    Remedy: pack a second bag, or let somebody of that raft carry a beacon and say so there; then say so on the raft's card: 'party', its 'bag'.
-    """
-    vessel, rafts = sight.vessel, sight.vessel.rafts
-    radio = vessel.radio
-    sets: tuple[RadioSet | Beacon, ...] = (*radio.sets, *radio.beacons) if radio else ()
-    carried = {str(each.carried_by) for each in vessel.grab_bags}
-    carried |= {str(each.__dict__.get("carried_by")) for each in sets}
-    if any(one_for_each(each.spot, each.__dict__.get("carried_by")) for each in sets):
-        return
-    for raft in rafts if len(rafts) > 1 and vessel.grab_bags else ():
-        if raft.carries and not _told(raft, BAG) and carried.isdisjoint(map(str, raft.carries)):
-            yield of(
-                raft,
-                "carries",
-                "nobody who goes into it carries a grab bag, a beacon or a radio",
-                remedy=(
-                    f"pack a second bag, or let one of them carry a beacon: carried-by: {_able(raft, sight)[0]}; "
-                    "then say so on the raft's card: 'party', its 'bag'"
-                ),
-                also=(vessel.grab_bags[0].place("carried-by"),),
-            )
 
 
 _DONE = {HOLD: "hold it alongside", CUT: "cut it loose"}

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from generator.calc.expiry import add_months
 from generator.reading.values import Stamp, known
-from generator.survey.limits import strictest
+from generator.survey.limits import months, strictest
 from generator.survey.passed import overdue, passed
-from generator.survey.registry import ADVICE, LIFE, UPKEEP, Finds, Sight, check, of
+from generator.survey.registry import ADVICE, COMMON_PRACTICE, DEFECT, LIFE, UPKEEP, Finds, Sight, check, of
 from generator.vessel.raft import Raft, Service
 
 
@@ -16,7 +16,7 @@ from generator.vessel.raft import Raft, Service
     "IMO servicing conditions for inflatable liferafts: over-pressure every year after the tenth",
 )
 def an_old_raft_had_its_pressure_test(sight: Sight) -> Finds:
-    """The yearly pressure test of a raft over ten years old is not itself over a year old.
+    """The yearly pressure test of a raft over ten years old is not itself over a year old; it was done since the raft was last due at its station.
 
     Why: seams and fabric age; from the tenth year on only this test shows whether they hold.
     Remedy: have it tested, then write the new day under 'pressure-test'.
@@ -30,12 +30,27 @@ def an_old_raft_had_its_pressure_test(sight: Sight) -> Finds:
             and isinstance(service.pressure_test, Stamp)
         ):
             message = f"made {raft.made.when}, last tested under pressure {service.pressure_test.when}"
-            yield of(raft, "pressure-test", message, part=service)
+            tested = service.pressure_test.last_day
+            never = tested < add_months(raft.made.last_day, months(sight.vessel, "age of a raft") or 0)
+            long_ago = add_months(tested, LONGEST_SERVICE + OVERDUE) < sight.as_of
+            yield of(
+                raft,
+                "pressure-test",
+                f"{message}{', before it was ten years old' if never else ''}",
+                part=service,
+                weight=DEFECT if long_ago else None,
+            )
+
+
+LONGEST_SERVICE = 36
+"""The months after which every raft has been to its station once more: Offshore Special Regulations 4.20.4, quoted."""
+OVERDUE = 12
+"""The months beyond the longest time between services after which a test is not late, but left out: common practice."""
 
 
 @check(
     "raft.service-incomplete",
-    UPKEEP,
+    LIFE,
     "marine accident reports on rafts with empty cylinders and missing ballast (secondary)",
 )
 def the_certificate_names_what_was_looked_at(sight: Sight) -> Finds:
@@ -53,16 +68,28 @@ def the_certificate_names_what_was_looked_at(sight: Sight) -> Finds:
                 yield of(raft, key, f"the certificate does not say {what}", part=raft.service)
 
 
-@check("raft.station", ADVICE, "advice on raft service (secondary)")
+@check("raft.station", LIFE, "advice on raft service (secondary)")
 def the_station_knows_this_raft(sight: Sight) -> Finds:
     """The raft's maker has approved the service station.
 
-    Why: without the maker's parts and instructions a raft is packed, not serviced.
-    Remedy: have the next service done by a station the maker names.
+    Why: without the maker's parts and instructions a raft is packed, not serviced, and may not open.
+    Remedy: have it serviced by a station that the maker names; to sail until then, defer this with reason and date.
     """
     for raft in sight.vessel.rafts:
         if raft.service and raft.service.station_approved is False:
             yield of(raft, "station-approved", "its maker has not approved the station", part=raft.service)
+
+
+@check("raft.cylinder-unmarked", ADVICE, COMMON_PRACTICE)
+def the_side_to_right_it_by_is_marked(sight: Sight) -> Finds:
+    """The side of the raft's bottom on which the gas cylinder hangs is marked.
+
+    Why: a raft that opened upside down is righted standing on the cylinder's side; pulled over from the other, the cylinder falls on whoever rights it.
+    Remedy: ask the station to mark it at the next service; until then tell everybody to feel for the cylinder and stand there.
+    """
+    for raft in sight.vessel.rafts:
+        if raft.cylinder_side == "not marked" and raft.righting != "none":
+            yield of(raft, "cylinder-side", "nothing on its bottom marks the side of the gas cylinder")
 
 
 @check("raft.service-due", LIFE, "46 CFR 28.140; SOLAS III/20.8 and the maker's interval for others")
@@ -125,7 +152,7 @@ def raft_cylinder_is_tested(sight: Sight) -> Finds:
     "4.20.4 (quoted text: ISO raft three years, hired valise one)",
 )
 def raft_service_interval_is_usual(sight: Sight) -> Finds:
-    """The time between two services is no longer than usual for this raft.
+    """The time between two services is no longer than usual for this raft; by more than a year it is a defect.
 
     Why: an interval that was stretched, or a mistyped year, looks like a raft in date.
     Remedy: look at the certificate; if the maker or the flag state allows the longer time, defer this and say so.
@@ -143,4 +170,7 @@ def raft_service_interval_is_usual(sight: Sight) -> Finds:
                 f"from {service.last} to {service.next} is more than "
                 f"{row.most:g} months ({row.source}; {row.standing})",
                 part=service,
+                weight=DEFECT
+                if due.first_day > add_months(last.last_day, max(round(row.most), LONGEST_SERVICE) + OVERDUE)
+                else None,
             )

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.checks.fire.stowed import is_petrol
 from generator.manual.drawing.spaces import find_space, gap_m
 from generator.reading.values import Quantity, given
+from generator.shelves.spaces import FOR_GEAR, UPPER
 from generator.shelves.stowages import hydrostatic, stowages
 from generator.survey.limits import strictest
+from generator.survey.places import space_at
 from generator.survey.registry import (
     ADVICE,
     COMMON_PRACTICE,
     COMPOSITION,
-    HELP,
+    DEFECT,
     LIFE,
     RECOMMENDATION,
     TRUTH,
@@ -24,6 +27,7 @@ from generator.survey.registry import (
 )
 
 if TYPE_CHECKING:
+    from generator.manual.drawing.spaces import Space
     from generator.shelves.stowages import Stowage
     from generator.vessel.raft import Raft
 
@@ -72,7 +76,7 @@ def raft_goes_with_its_stowage(sight: Sight) -> Finds:
 
 @check(
     "raft.loose-in-cradle",
-    HELP,
+    LIFE,
     "marine accident report on a fishing vessel lost in 2012 (secondary)",
 )
 def container_sits_snugly(sight: Sight) -> Finds:
@@ -129,6 +133,7 @@ def compartment_holds_the_raft_alone(sight: Sight) -> Finds:
                 item.place("where"),
                 f"{item.what}: it lies with the {raft.name} in the {raft.where or 'place not told'}",
                 item=str(item.what),
+                weight=DEFECT if is_petrol(str(item.what)) else None,
                 also=(raft.place("where"),),
             )
 
@@ -232,7 +237,9 @@ def raft_lies_no_higher_than_it_may_drop(sight: Sight) -> Finds:
             )
 
 
-@check("raft.below-deck", ADVICE, "a sailing magazine on raft stowage (secondary)")
+@check(
+    "raft.below-deck", ADVICE, "a sailing magazine on raft stowage (secondary); common practice", COMPOSITION
+)
 def raft_is_on_deck(sight: Sight) -> Finds:
     """The raft is not kept below deck.
 
@@ -241,7 +248,25 @@ def raft_is_on_deck(sight: Sight) -> Finds:
     """
     for raft in sight.vessel.rafts:
         if raft.kept is not None and raft.kept.below is True:
-            yield of(raft, "stowage", "it is kept below deck")
+            space = space_at(sight, raft.where)
+            ways = [space_at(sight, hatch.where) for hatch in sight.vessel.escape]
+            near = space is None or not ways or None in ways
+            far = not near and all(
+                gap_m(space, way) > BESIDE_M for way in ways if way is not None and space is not None
+            )
+            if space is not None and (far or space.name.endswith("peak")):
+                yield of(
+                    raft,
+                    "stowage",
+                    f"it is kept below deck in the {space.name}, from where nobody carries it up",
+                    weight=DEFECT,
+                )
+            else:
+                yield of(raft, "stowage", "it is kept below deck")
+
+
+BESIDE_M = 2.0
+"""How far from a way out a raft below may be kept that is carried up in time: common practice."""
 
 
 @check("raft.valise-exposed", ADVICE, "Offshore Special Regulations 4.20.3 (2008 text, secondary)")
@@ -258,7 +283,7 @@ def valise_is_kept_dry(sight: Sight) -> Finds:
 
 @check("raft.two-places", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def stowage_and_space_are_one_place(sight: Sight) -> Finds:
-    """A raft's stowage and its space are one place.
+    """A raft's stowage and its space are one place, on one level, and not a locker where it stands in the open.
 
     Why: 'in the pushpit bracket' and 'on the foredeck' send two people to two ends of the boat.
     Remedy: go and look; correct the one that is wrong, or leave 'where' out where the stowage says it.
@@ -268,10 +293,56 @@ def stowage_and_space_are_one_place(sight: Sight) -> Finds:
         if not isinstance(said, str) or not isinstance(raft.where, str):
             continue
         here, meant = (find_space(sight.spaces, each)[0] for each in (raft.where, said))
-        if here is not None and meant is not None and gap_m(here, meant) > 0:
+        if here is not None and meant is not None and (gap_m(here, meant) > 0 or _unlike(here, meant)):
             yield of(
                 raft,
                 "where",
                 f"it is kept in a {raft.stowage}, and where says {raft.where}",
                 also=(raft.place("stowage"),),
             )
+
+
+@check("raft.stowed-otherwise", TRUTH, COMMON_PRACTICE, COMPOSITION)
+def a_raft_in_the_place_of_another_stowage_is_kept_so(sight: Sight) -> Finds:
+    """A raft in the space of one stowage is not told to be kept in another that goes over, or comes loose, otherwise: the pushpit takes brackets.
+
+    Why: the steps have people lift what drops by itself, or leave the engine running where the raft comes down at the propeller.
+    Remedy: go and look; write stowage: pushpit bracket for what hangs there, or the space in which the raft really lies.
+    """
+    for raft in sight.vessel.rafts:
+        kept, here = (
+            raft.kept,
+            find_space(sight.spaces, raft.where)[0] if isinstance(raft.where, str) else None,
+        )
+        if kept is None or here is None or isinstance(kept.where, str) or here.own or _told_of_it(raft, kept):
+            continue
+        for other in stowages().values():
+            at_home = isinstance(other.where, str) and find_space(sight.spaces, other.where)[0] is here
+            if at_home and any(getattr(kept, each) != getattr(other, each) for each in GOES):
+                yield of(
+                    raft,
+                    "stowage",
+                    f"it is told as kept in a {raft.stowage}, and lies in the {here.name}, as what is kept in a {other.name} does",
+                    also=(raft.place("where"),),
+                )
+
+
+def _told_of_it(raft: Raft, kept: Stowage) -> bool:
+    """Whether other checks speak of how a raft is kept: below, or in a stowage that does not go with its container or its release."""
+    released = any(hold in hydrostatic() for hold in raft.held_by)
+    shut_in = released and kept.float_free != "yes"
+    valise = raft.container == "valise" and kept.exposed is True
+    return kept.below is True or raft.container not in kept.container or shut_in or valise
+
+
+GOES = ("goes_over", "one_side", "falls_out", "beside_propeller", "compartment")
+"""What of a stowage decides how its raft leaves."""
+
+
+def _unlike(one: Space, other: Space) -> bool:
+    """Whether two spaces that touch are two places all the same: of one people are inside, or one is a locker, and of the other they are not."""
+    if one.own or other.own or one.unlike or other.unlike:
+        return False
+    if one.level == other.level == UPPER:
+        return False  # a raft in its cradle up there: roof and upper deck are one
+    return one.level != other.level or (FOR_GEAR in (one.stows, other.stows) and one.stows != other.stows)

@@ -18,6 +18,9 @@ from generator.survey.registry import (
     of,
 )
 
+_ROUNDED_M = 0.02
+"""What the turning of feet into metres and back may add: 4.9 ft are 1.49 m."""
+
 
 @check(
     "release.expired",
@@ -114,6 +117,31 @@ def a_valise_has_no_release(sight: Sight) -> Finds:
             yield of(raft, "container", "an HRU holds it, and it is packed in a valise")
 
 
+@check("release.held-beside", LIFE, COMMON_PRACTICE)
+def nothing_holds_the_raft_beside_its_release(sight: Sight) -> Finds:
+    """Of what ties a raft down that an HRU holds, there is one: all of it ends in the unit.
+
+    Why: the unit lets go of what ends in it; a second lashing over the raft holds it down while she sinks.
+    Remedy: go and look. Where one lashing is all there is, write it once: held-by: [Senhouse slip, HRU, strap]; a second one comes off;
+    where both do end in the unit, defer this and say so.
+    """
+    for raft in held_by_hru(sight.vessel):
+        ties = [hold for hold in raft.held_by if hold in holds() and _ties(hold)]
+        if len(ties) > 1:
+            yield of(
+                raft,
+                "held-by",
+                f"{' and '.join(f'a {each}' for each in ties)} hold it, and one HRU: whatever does not end in the unit holds it under water",
+                also=(raft.release.place("serves"),) if raft.release is not None else (),
+            )
+
+
+def _ties(hold: str) -> bool:
+    """Whether a hold goes over the raft or round it, and neither lets go by itself nor in one action."""
+    row = holds()[hold]
+    return row.hydrostatic is not True and row.one_action is not True
+
+
 @check(
     "release.by-hand",
     LIFE,
@@ -141,7 +169,7 @@ def release_trips_at_its_depth(sight: Sight) -> Finds:
     for raft in sight.vessel.rafts:
         unit = raft.release
         depth = known(unit.depth) if unit else None
-        if unit and depth and (depth[0] < low_m or depth[1] > high_m):
+        if unit and depth and (depth[0] < low_m - _ROUNDED_M or depth[1] > high_m + _ROUNDED_M):
             yield of(
                 raft,
                 "depth",

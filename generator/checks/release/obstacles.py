@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+import re
+
 from generator.manual.orders import words_of
-from generator.manual.own_words import listed
+from generator.manual.own_words import listed, told_in
+from generator.manual.sieves import sieve
+from generator.reading.nearest import shortened
 from generator.reading.values import Stamp
 from generator.shelves.stowages import stowages
+from generator.survey.barring import locked_things, on_rafts
 from generator.survey.passed import overdue
 from generator.survey.rafts import held_by_hru
-from generator.survey.registry import LIFE, RECOMMENDATION, UPKEEP, Finds, Sight, check, of
+from generator.survey.registry import LIFE, RECOMMENDATION, UPKEEP, Finds, Sight, at, check, of
 from generator.vessel.raft import Slip
+
+_WORDS = "take it off, then correct the words that have it there"
 
 
 @check(
@@ -19,14 +26,102 @@ from generator.vessel.raft import Slip
     deferrable=False,
 )
 def nothing_is_lashed_over_the_raft(sight: Sight) -> Finds:
-    """Nothing is lashed, locked or stacked over the raft.
+    """Nothing is lashed, locked or stacked over the raft, neither by its own entry nor by the words of what lies there.
 
     Why: an HRU that works frees nothing if a second lashing holds; by hand it costs the minutes there are not.
     Remedy: take it off, then write lashed-over: no.
     """
+    told = [raft for raft in sight.vessel.rafts if raft.lashed_over is True]
+    for raft in told:
+        yield of(raft, "lashed-over", "something is lashed, locked or stacked over it")
+    if told or not sight.vessel.rafts:
+        return
     for raft in sight.vessel.rafts:
-        if raft.lashed_over is True:
-            yield of(raft, "lashed-over", "something is lashed, locked or stacked over it")
+        if isinstance(raft.overhead, str) and _held_down(raft.overhead.lower()):
+            also = (raft.place("lashed-over"),) if raft.lashed_over is False else ()
+            yield of(
+                raft,
+                "overhead",
+                f"'{shortened(raft.overhead)}' keeps it down, and nothing says how a hand opens it at once",
+                also=also,
+            )
+    entries = tuple(raft.place("lashed-over") for raft in sight.vessel.rafts if raft.lashed_over is False)
+    for lies in on_rafts(sight):
+        if not lies.hangs or held_by_hru(sight.vessel):
+            name = str(lies.said.block.__dict__.get(type(lies.said.block).called or "what") or "a note")
+            yield at(
+                lies.said.block,
+                lies.said.field.key,
+                f"{name}: '{shortened(lies.said.text)}': what lies there keeps the {lies.target} down",
+                remedy=_WORDS,
+                item=name,
+                also=entries,
+            )
+    for locked in locked_things(sight):
+        if _A_RAFT.search(locked.what):
+            yield at(
+                locked.said.block,
+                locked.said.field.key,
+                f"'{shortened(locked.said.text)}': a raft that is locked is freed by no release, and by hand only with the key",
+                remedy=_WORDS,
+                item=locked.said.block.path,
+                also=entries,
+            )
+
+
+def _held_down(words: str) -> bool:
+    """Whether words for what is above a raft have it locked, laced or lashed down while she is at sea."""
+    found = _FASTENED.search(words)
+    harbour = _HARBOUR.search(words) is not None and not re.search(
+        r"\b(?:night|sea|passage|watch|always)\b", words
+    )
+    return found is not None and not harbour and not _LET_GO.search(words)
+
+
+_FASTENED = re.compile(
+    r"(?<!un)(?<!not )(?<!never )\b(?:padlocked|locked|chained|screwed|bolted|nailed|(?:laced|lashed|tied|strapped|clamped|wired|sewn|sheeted)(?: (?:hard|tightly|firmly|well))? (?:down|over|shut|across|fast|all round|taut))\b"
+)
+_HARBOUR = re.compile(r"\b(?:harbours?|port|marinas?|moorings?|alongside|winter|ashore)\b")
+_LET_GO = re.compile(
+    r"\b(?:slips?|slipped|slip[- ]?(?:hook|knot)|quick[- ]release|one pull|pelican|senhouse|snap ?shackle|parts?|tears?|breaks?|weak|let go by|lets go|shock ?cord|elastic|velcro)\b"
+)
+_RIGGED = re.compile(
+    r"\b(?:awnings?|biminis?|nets?|sun ?shades?|tarpaulins?|covers?|boom ?tent|sails?|laundry|dinghy|tender|canopy|mast|spars?|boards?|kayaks?)\b[^,;]*?\b(?:rigged|spread|stretched|set up|set|hung|drawn|pulled|laced|sheeted|put up|goes|stays)\b[^,;]*?\b(?:over|above|across)\b (?:the |our |both |all |each )*(?:port |starboard |two )*(?:life ?)?rafts?\b(?! (?:lockers?|knife|card))"
+)
+
+
+@check("release.overhead-told", LIFE, "46 CFR 180.130(a)(2)")
+def words_rig_nothing_over_a_float_free_raft(sight: Sight) -> Finds:
+    """Words of hers rig nothing over a raft held by an HRU of which 'overhead' says that nothing is above it.
+
+    Why: the raft rises into the awning where the boat sinks, and the file called it clear.
+    Remedy: rig it clear of the rafts, and say so; or write what is there: overhead: the awning.
+    """
+    free = [
+        raft
+        for raft in held_by_hru(sight.vessel)
+        if isinstance(raft.overhead, str)
+        and listed("reads.nothing-above").issuperset(words_of(raft.overhead))
+    ]
+    for said in sight.words_through(_may_rig_over_a_raft) if free else ():
+        for sentence in told_in(said.text):
+            if _RIGGED.search(sentence) and not _HARBOUR.search(sentence):
+                yield at(
+                    said.block,
+                    said.field.key,
+                    f"'{shortened(said.text)}' has something over the {free[0].name}, and overhead says: {free[0].overhead}",
+                    item=said.block.path,
+                    also=tuple(raft.place("overhead") for raft in free),
+                )
+                break
+
+
+@sieve
+def _may_rig_over_a_raft(text: str) -> bool:
+    return "raft" in text.lower() and any(map(_RIGGED.search, told_in(text)))
+
+
+_A_RAFT = re.compile(r"\b(?:life ?)?rafts?\b(?! (?:lockers?|knife))|\b(?:canisters?|cradles?)$")
 
 
 @check("release.overhead", LIFE, "46 CFR 180.130(a)(2)")

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from generator.checks.bill.language import callers
 from generator.manual.crew import the
 from generator.reading.values import all_known
-from generator.survey.registry import COMMON_PRACTICE, LIFE, TRUTH, Finds, Found, Sight, at, check
+from generator.survey.registry import COMMON_PRACTICE, HELP, LIFE, TRUTH, Finds, Found, Sight, at, check
+from generator.survey.tongues import tongues
+from generator.vessel.people import Person, heads
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from generator.vessel.people import Traveller
 
 INFANT_AT_MOST = 1
@@ -42,6 +47,66 @@ def ages_are_those_of_the_crew_list(sight: Sight) -> Finds:
                 f"{the(str(traveller.role))} is {traveller.age} on the voyage, and {' or '.join(map(str, ages))} in the crew list",
                 item=str(traveller.role),
                 also=tuple(p.place("age") for p in sight.vessel.people if p.role == traveller.role),
+            )
+
+
+@check("voyage.other-language", HELP, COMMON_PRACTICE)
+def languages_are_those_of_the_crew_list(sight: Sight) -> Finds:
+    """Whoever is on the voyage speaks the language that the crew list has for that role; of one who calls for help it is a defect.
+
+    Why: the call, the cards and the helpers are chosen by the one, and the other does not understand them.
+    Remedy: ask; correct 'language' in voyage.yaml or under 'people', or name both there.
+    """
+    for traveller, person in _of_other_tongue(sight):
+        yield at(
+            traveller,
+            "language",
+            f"{the(str(traveller.role))} speaks {traveller.language} on the voyage, and {person.language} in the crew list",
+            remedy=f"ask; correct 'language' in voyage.yaml or under 'people', or name both there: language: {person.language} and {traveller.language}",
+            item=str(traveller.role),
+            weight=LIFE.weight if str(traveller.role) in callers(sight) else None,
+            also=(person.place("language"),),
+        )
+
+
+def _of_other_tongue(sight: Sight) -> Iterator[tuple[Traveller, Person]]:
+    """Each traveller whose language is not among those that the crew list has for the role."""
+    for traveller in sight.vessel.voyage.persons if sight.vessel.voyage else ():
+        for person in sight.vessel.people:
+            if (
+                person.role == traveller.role
+                and isinstance(traveller.language, str)
+                and isinstance(person.language, str)
+                and tongues(traveller.language).isdisjoint(tongues(person.language))
+            ):
+                yield traveller, person
+
+
+@check("voyage.speaks-alone", HELP, COMMON_PRACTICE)
+def nobody_is_alone_with_a_language(sight: Sight) -> Finds:
+    """Where it is said what everybody aboard speaks, nobody speaks only a language that no other aboard does, unless it is English or that of the call.
+
+    Why: orders, and what to do with the raft, are called out to somebody who understands none of it.
+    Remedy: name every language that this person understands: language: Portuguese and English; with none in common, give that person a helper who goes along.
+    """
+    vessel = sight.vessel
+    aboard: list[Person | Traveller] = list(vessel.voyage.persons if vessel.voyage else vessel.people)
+    spoken = [tongues(each.language) if isinstance(each.language, str) else set() for each in aboard]
+    calls = tongues(str(vessel.radio.language)) if vessel.radio else set()
+    others = {traveller for traveller, _ in _of_other_tongue(sight)}
+    for number, person in enumerate(aboard) if len(aboard) > 1 and all(spoken) else ():
+        known = set.union(*(spoken[:number] + spoken[number + 1 :]), calls, {"english"})
+        if (
+            spoken[number].isdisjoint(known)
+            and person not in others
+            and not person.helper
+            and (not isinstance(person, Person) or heads([person]) == 1)
+        ):
+            yield at(
+                person,
+                "language",
+                f"{the(str(person.role))} speaks {person.language}, and nobody else aboard does",
+                item=str(person.role),
             )
 
 

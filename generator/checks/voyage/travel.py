@@ -21,6 +21,7 @@ from generator.survey.passed import good, span
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
+    DEFECT,
     HELP,
     LIFE,
     RECOMMENDATION,
@@ -154,7 +155,7 @@ def everything_lasts_the_voyage(sight: Sight) -> Finds:
     voyage = sight.vessel.voyage
     if not voyage or not isinstance(voyage.until, Stamp):
         return
-    for each in sight.deadlines:
+    for each in sight.reckoning.deadlines_until(voyage.until.last_day):
         if each.firm and sight.until <= each.last_day < voyage.until.last_day:
             yield Found(
                 each.place,
@@ -239,8 +240,16 @@ def the_alarm_is_raised_when_she_is_overdue(sight: Sight) -> Finds:
         message = f"the alarm is raised {late} days after {voyage.until}, when the voyage ends"
         yield at(voyage, "raise-alarm", message, also=(voyage.place("until"),))
     elif early > 0:
-        message = f"the alarm is raised {early} days before {voyage.until}, when the voyage may still last"
-        yield at(voyage, "raise-alarm", message, also=(voyage.place("until"),), weight=RECOMMENDATION)
+        begins = voyage.departs if isinstance(voyage.departs, Stamp) else None
+        over = early >= _OF_ANOTHER_YEAR_DAYS or (begins is not None and days[-1] < begins.first_day)
+        told = "nobody waits for it this time" if over else "when the voyage may still last"
+        message = f"the alarm is raised {early} days before {voyage.until}, {told}"
+        weight = None if over else RECOMMENDATION
+        yield at(voyage, "raise-alarm", message, also=(voyage.place("until"),), weight=weight)
+
+
+_OF_ANOTHER_YEAR_DAYS = 60
+"""How many days before a voyage's end a day for the alarm is one of another voyage: common practice."""
 
 
 @check("voyage.children", LIFE, "33 CFR 175.15(c)", deferrable=False)
@@ -335,7 +344,7 @@ def _parts_ashore(sight: Sight, crew: Mapping[str, Hand]) -> list[tuple[str, Pla
 
 @check("voyage.bound-twice", HELP, COMMON_PRACTICE, COMPOSITION)
 def substitutes_of_those_ashore_are_free(sight: Sight) -> Finds:
-    """Whoever stands in for somebody who stayed ashore has no other duty at the same time, where those aboard could share them out.
+    """Whoever stands in for somebody who stayed ashore has no other duty at the same time, where those aboard could share them out; least of all whoever keeps an eye on the head in the water.
 
     Why: the bill was right for all; with one ashore two duties fall to one pair of hands.
     Remedy: give one of the duties, in the boat's file, to somebody else who is on the voyage.
@@ -343,6 +352,7 @@ def substitutes_of_those_ashore_are_free(sight: Sight) -> Finds:
     crew, voyage = hands(sight), sight.vessel.voyage
     aboard = {role: hand for role, hand in crew.items() if hand.aboard}
     told: list[tuple[str, Place]] = []
+    eyes = False
     for emergency in sight.manual.bill.emergencies if voyage and len(aboard) < len(crew) else ():
         duties = tuple(_of_those_aboard(duty, crew) for duty in emergency.duties)
         now = replace(emergency, duties=duties)
@@ -357,11 +367,13 @@ def substitutes_of_those_ashore_are_free(sight: Sight) -> Finds:
         for one, other in fresh if fresh and improvable(now, aboard) else ():
             both = " and ".join(the(who) for who in other.who if who in one.who)
             told.append((f"{emergency.id}: {both} has '{one.id}' and '{other.id}'", other.place))
+            eyes = eyes or one.at_once or other.at_once
     if voyage is not None and told:
         yield Found(
             voyage.key_place("persons"),
             f"in place of those ashore: {'; '.join(about for about, _ in told)}",
             item="voyage",
+            weight=DEFECT if eyes else None,
             also=tuple(place for _, place in told),
         )
 

@@ -4,34 +4,39 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
-from generator.checks.words.people import OF_OTHERS, nobodys, titles_of_hers
-from generator.manual.own_words import APART, OwnWords, about_people, in_order, listed, told_in
+from generator.checks.words.people import OF_OTHERS, nobodys, of_a_thing, titles_of_hers
+from generator.manual.own_words import (
+    APART,
+    TOLD_OF,
+    OwnWords,
+    about_people,
+    called,
+    in_order,
+    listed,
+    told_in,
+)
+from generator.manual.sieves import sieve
 from generator.reading.nearest import nearest, shortened
-from generator.reading.worded import ROLE, SIGNAL
-from generator.shelves.gear import kind_of, kinds
-from generator.survey.registry import COMMON_PRACTICE, HELP, Finds, Sight, at, check
+from generator.reading.worded import PLACE, ROLE, SIGNAL
+from generator.shelves.gear import kind_of, kinds, kinds_that
+from generator.survey.apparatus import APPARATUS, BEFORE, BEHIND, apparatus_in
+from generator.survey.registry import COMMON_PRACTICE, DEFECT, HELP, Finds, Sight, at, check
+from generator.vessel.alarms import DOES, WARNS_OF_GAS
+from generator.vessel.fittings import told
 from generator.vessel.gear import Gear, GrabItem, Lifejackets
-from generator.vessel.particulars import Drill, Signed
+from generator.vessel.particulars import Drill, Note, Signed
 from generator.vessel.people import Person
 from generator.vessel.radio import Beacon
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
 
-    from generator.reading.block import Block
     from generator.reading.values import Given
     from generator.shelves.gear import Kind, Kinds
 
-_BEFORE = r"\b(?:the|an?|with|our|its|her|every|each|this) (?:(?:port|starboard|big|small|spare|second|first|nearest|forward|aft) )?"
-BEHIND = (
-    r"(?=$|[,.;:)!]| (?:in|at|on|from|under|beside|behind|below|above|by|near|of|or|and|over|with|to|into|is|are|hangs?|lies?|stands?|"
-    r"then|until|while|through|across|around|for|aboard|ready|out|down|up|away|back|along|there|here|off|first|last|next|now|too|also|as|only|"
-    r"before|after|again|fast|quick|hard|if|when|where|that|which|because|so|but|still|instead|once|twice|overboard|together|alongside|ashore|"
-    r"yourself|yourselves|already|[a-z]+ly)\b)"
-)
 _NUMBER = r"(?P<number>\d{1,3}|%s)"
 _LIES = (
     r"(?:in|on|under|at|by|behind|beside|below|above|inside|with|together|from|hanging|lashed|kept|stowed)\b"
@@ -50,6 +55,17 @@ class Named:
     behind: str
 
 
+_BY_RIG = (
+    "man-overboard",
+    "back-aboard",
+    "man-overboard-search",
+    "abandon-ship",
+    "dragging",
+    "heavy-weather",
+)
+"""Procedures in which a note that works sails stops or saves nobody aboard a boat without any."""
+
+
 @check("words.not-aboard", HELP, COMMON_PRACTICE)
 def words_name_what_is_aboard(sight: Sight) -> Finds:
     """Words name no gear, raft, dinghy, pump, set or beacon that is not aboard.
@@ -58,8 +74,8 @@ def words_name_what_is_aboard(sight: Sight) -> Finds:
     Remedy: add it to the file where it is aboard; else take it out of the words.
     """
     has: tuple[frozenset[str], ...] = ()
-    without_a_rig, every = _without_a_rig(sight), kinds()
-    for said in sight.own_words:
+    without_a_rig = _without_a_rig(sight)
+    for said in sight.words_through(_names_things_or_rig if without_a_rig else _names_things):
         if said.says in (SIGNAL, ROLE):
             continue
         rig = _part_of_a_rig(said.text) if without_a_rig else ""
@@ -69,18 +85,40 @@ def words_name_what_is_aboard(sight: Sight) -> Finds:
                 said.field.key,
                 f"'{shortened(said.text)}' names the {rig}, and she has no rig",
                 item=said.block.path,
+                weight=DEFECT if said.block.__dict__.get("beside") in _BY_RIG else None,
             )
             continue
-        if said.names_itself or not (gear_named(said.text, every) or _others_in(said.text)):
+        if said.names_itself or not _names_things(said.text):
             continue
         has = has or _aboard(sight)
-        for name in _lacking(said, sight, has):
+        for name, saves in _lacking(said, sight, has):
             yield at(
                 said.block,
                 said.field.key,
                 f"'{shortened(said.text)}' names the {name}, and the file has none",
                 item=said.block.path,
+                weight=DEFECT if saves and isinstance(said.block, Note) else None,
             )
+
+
+@sieve
+def _names_things(text: str) -> bool:
+    return bool(gear_named(text, kinds()) or apparatus_in(text))
+
+
+@sieve
+def _names_things_or_rig(text: str) -> bool:
+    return bool(_part_of_a_rig(text)) or _names_things(text)
+
+
+@sieve
+def _says_a_number(text: str) -> bool:
+    return not _number_words().isdisjoint(re.findall(r"[a-z]+", text.lower())) or any(map(str.isdigit, text))
+
+
+@cache
+def _number_words() -> frozenset[str]:
+    return frozenset(("both", *in_order("reads.numbers")))
 
 
 @check("words.other-number", HELP, COMMON_PRACTICE)
@@ -90,7 +128,7 @@ def words_say_no_other_number(sight: Sight) -> Finds:
     Why: whoever has found two stops looking for the third, and whoever looks for three that are two loses time.
     Remedy: count, and write the number under 'quantity' alone.
     """
-    for said in sight.own_words:
+    for said in sight.words_through(_says_a_number):
         quantity = said.block.__dict__.get("quantity")
         if quantity is None and isinstance(said.block, (Beacon, Person)):
             quantity = 1
@@ -122,7 +160,7 @@ def words_name_roles_that_are_aboard(sight: Sight) -> Finds:
     if not roles:
         return
     aboard = frozenset(word for role in roles for word in re.findall(r"[a-z]+", role))
-    for said in (*sight.own_words, *about_people(sight.blocks)):
+    for said in (*sight.words_through(_may_name_a_role), *about_people(sight.all_of(*TOLD_OF))):
         if said.says == ROLE:
             continue
         bare = _bare_role(said)
@@ -151,6 +189,11 @@ def words_name_roles_that_are_aboard(sight: Sight) -> Finds:
             )
 
 
+@sieve
+def _may_name_a_role(text: str) -> bool:
+    return bool(titles_of_hers(text) or _roles_in(text)) or text.lower() in listed("reads.roles")
+
+
 def _bare_role(said: OwnWords) -> str:
     """The role that is all a drill says of who led it: bosun; "" where it says more, or another word."""
     text = said.text.lower()
@@ -162,7 +205,11 @@ def _roles_in(text: str) -> tuple[tuple[str, bool], ...]:
     """The roles that words name: by a title, the skipper, or by number, guest 2; and whether by a title."""
     found: list[tuple[str, bool]] = []
     for sentence in told_in(text):
-        found += ((each, True) for each in _TITLE.findall(sentence) if each in listed("reads.roles"))
+        found += (
+            (each[1], True)
+            for each in _TITLE.finditer(sentence)
+            if each[1] in listed("reads.roles") and not of_a_thing(sentence[each.end() :])
+        )
         found += ((each, False) for each in _ROLE_NUMBERED.findall(sentence))
     return tuple(found)
 
@@ -189,7 +236,7 @@ def _gear_pattern(every: Kinds) -> tuple[re.Pattern[str], dict[str, Kind]]:
                 if " " in name and name.endswith("s") and not name.endswith("ss"):
                     meant.setdefault(name[:-1], kind)
     longest_first = "|".join(re.escape(name) for name in sorted(meant, key=len, reverse=True))
-    return re.compile(rf"({_BEFORE})(?P<name>{longest_first}){BEHIND}"), meant
+    return re.compile(rf"({BEFORE})(?P<name>{longest_first}){BEHIND}"), meant
 
 
 @lru_cache(maxsize=512)
@@ -202,11 +249,29 @@ def kinds_meant(what: Given, every: Kinds) -> tuple[Kind, ...]:
 def _aboard(sight: Sight) -> tuple[frozenset[str], ...]:
     """The words of the name of each thing aboard, without the ending of the plural."""
     names = (
-        block.__dict__.get("what")
-        for block in sight.blocks
+        name
+        for block, name in sight.texts("what")
         if "what" in type(block).fields and not isinstance(block, APART)
     )
-    return tuple(_stems(name) for name in names if isinstance(name, str))
+    gas = sight.vessel.gas
+    alarms = {str(DOES[each.what]) for each in sight.vessel.alarms if isinstance(each.what, str)}
+    alarms |= {WARNS_OF_GAS} if gas is not None and gas.detector is True else set()
+    warning = (
+        name for what in alarms for kind in kinds_that(what) for name in (*kind.names, *kind.other_names)
+    )
+    particulars = sight.vessel.vessel
+    besides = (
+        *warning,
+        *(called("medical") if sight.vessel.medical else ()),
+        *(called("steering") if _has_a_tiller(sight) else ()),
+        particulars.general_alarm if particulars else None,
+    )
+    return tuple(_stems(name) for name in (*names, *besides) if isinstance(name, str))
+
+
+def _has_a_tiller(sight: Sight) -> bool:
+    steering = sight.vessel.steering
+    return steering is not None and bool(told(steering.emergency_tiller))
 
 
 def _without_a_rig(sight: Sight) -> bool:
@@ -217,8 +282,15 @@ def _without_a_rig(sight: Sight) -> bool:
 @lru_cache(maxsize=8192)
 def _part_of_a_rig(text: str) -> str:
     """What words name of a rig: the halyard, the boom."""
+    if not _any_part_of_a_rig().search(text.lower()):
+        return ""
     words = (each for sentence in told_in(text) for each in re.findall(r"[a-z]+", sentence))
     return next((each for each in words if each in listed("reads.rig")), "")
+
+
+@cache
+def _any_part_of_a_rig() -> re.Pattern[str]:
+    return re.compile("|".join(map(re.escape, sorted(listed("reads.rig")))))
 
 
 @lru_cache(maxsize=8192)
@@ -226,58 +298,32 @@ def _stems(name: str) -> frozenset[str]:
     return frozenset(word.rstrip("s") for word in re.findall(r"[a-z]+", name.lower()))
 
 
-def _lacking(said: OwnWords, sight: Sight, has: tuple[frozenset[str], ...]) -> Iterator[str]:
-    """What words name that she has not: the first of it."""
+def _lacking(said: OwnWords, sight: Sight, has: tuple[frozenset[str], ...]) -> Iterator[tuple[str, bool]]:
+    """What words name that she has not, and whether a life hangs on it: the first of it."""
     for kind, named in gear_named(said.text, kinds()):
-        known = {_stems(name) for name in (named.name, *kind.names, *kind.other_names, *_serving(kind))}
+        if said.says == PLACE and kind in kinds_that("knows the position"):
+            continue  # a display is a landmark that few list as gear
+        known = _stems_meant(named.name, kind, kinds())
         if not any(stems <= thing for stems in known for thing in has):
-            yield kind.name if named.name == kind.name.lower() else named.name
+            yield kind.name if named.name == kind.name.lower() else named.name, False
             return
-    for number, name in _others_in(said.text):
+    for number, name in apparatus_in(said.text):
         stems = _stems(name)
-        if not _OTHERS[number][1](sight) and not any(stems <= thing for thing in has):
-            yield name
+        if not APPARATUS[number][1](sight) and not any(stems <= thing for thing in has):
+            yield name, APPARATUS[number][2]
             return
 
 
-@lru_cache(maxsize=8192)
-def _others_in(text: str) -> tuple[tuple[int, str], ...]:
-    """What words name that is no gear, each by its number among _OTHERS and as it stands there."""
-    return tuple(
-        (number, found["name"])
-        for number, (pattern, _) in enumerate(_OTHERS)
-        for sentence in told_in(text)
-        for found in pattern.finditer(sentence)
-    )
+@lru_cache(maxsize=1024)
+def _stems_meant(name: str, kind: Kind, every: Kinds) -> frozenset[frozenset[str]]:
+    """The stems of the names by which a thing of a kind, called so, may be aboard; `every` is the shelf that it is of."""
+    del every
+    return frozenset(map(_stems, (name, *kind.names, *kind.other_names, *_serving(kind))))
 
 
 def _serving(of: Kind) -> tuple[str, ...]:
     """The names of the kinds that do as well."""
     return tuple(name for kind in kinds() if of.name.lower() in kind.serves_as for name in kind.names)
-
-
-def _named_so(pattern: str) -> re.Pattern[str]:
-    return re.compile(rf"{_BEFORE}(?P<name>{pattern}){BEHIND}")
-
-
-def _on_the_air(kind: str) -> Callable[[Sight], bool]:
-    """Whether she has a set or beacon of a kind; a handheld VHF is one too."""
-
-    def there(sight: Sight) -> bool:
-        radio = sight.vessel.radio
-        every: tuple[Block, ...] = (*radio.sets, *radio.beacons) if radio else ()
-        return any(str(each.__dict__.get("kind")).endswith(kind) for each in every)
-
-    return there
-
-
-_OTHERS: tuple[tuple[re.Pattern[str], Callable[[Sight], bool]], ...] = (
-    (_named_so(r"life ?-?rafts?|rafts?"), lambda sight: bool(sight.vessel.rafts)),
-    (_named_so(r"dinghy|tender"), lambda sight: sight.vessel.tender is not None),
-    (_named_so(r"grab.?bag"), lambda sight: bool(sight.vessel.grab_bags)),
-    (_named_so(r"(?:(?:electric|hand|manual) )?bilge pumps?|hand pump"), lambda sight: bool(sight.vessel.pumps)),
-    *((_named_so(kind.lower()), _on_the_air(kind)) for kind in ("EPIRB", "PLB", "SART", "VHF")),
-)  # fmt: skip
 
 
 @lru_cache(maxsize=8192)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from generator.checks.words.places import names_of_spaces, one_of
 from generator.manual.drawing.spaces import find_space
 from generator.manual.own_words import APART, told_in
+from generator.manual.sieves import Names, sieve
 from generator.reading.nearest import shortened
 from generator.reading.worded import DOING
 from generator.survey.places import space_at
@@ -16,6 +17,7 @@ from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
     HELP,
+    LIFE,
     RECOMMENDATION,
     TRUTH,
     Finds,
@@ -68,11 +70,114 @@ def a_stop_worked_from_outside_opens_nothing(sight: Sight) -> Finds:
         yield at(stop, "how", message, item=str(stop.what), also=(stop.place("from-outside"),))
 
 
+_AT_THE_ENGINE = re.compile(
+    r"\b(?:on|at|behind|beside|under|above|below|next to|by|near|against|over)(?: the| its)? (?:\w+ )?(?:tank|engine|gearbox|filter|separator|injection pump|lift pump|motor|manifold|exhaust|alternator|block)\b"
+)
+_REACHED = re.compile(
+    r"\b(?:holes?|flaps?|openings?|ports?|remote|cables?|through|outside|plates?|glass|pull|reached|handle comes|led|hatch|door|lid|steps?|bulkhead)\b"
+)
+
+
+@check("words.reached-inside", LIFE, COMMON_PRACTICE, COMPOSITION)
+def a_stop_worked_from_outside_is_reached_from_outside(sight: Sight) -> Finds:
+    """A stop inside the engine space that is worked from outside is not told as standing on the tank or behind the engine.
+
+    Why: the step says that the fire need not be given air, and the tap is found by climbing in to the fire.
+    Remedy: go and look; write from-outside: no, or under 'spot' by what a hand reaches it with the space shut: through the round hole beside the steps.
+    """
+    for stop in sight.vessel.stops:
+        here = space_at(sight, stop.where) if isinstance(stop.where, str) else None
+        if stop.from_outside is not True or here is None or not here.engine or not isinstance(stop.spot, str):
+            continue
+        words = f"{stop.spot} {stop.how if isinstance(stop.how, str) else ''}".lower()
+        if _AT_THE_ENGINE.search(stop.spot.lower()) and not _REACHED.search(words):
+            yield at(
+                stop,
+                "spot",
+                f"'{shortened(stop.spot)}' is inside the {here.name}, and from-outside says yes",
+                item=str(stop.what),
+                also=(stop.place("from-outside"),),
+            )
+        elif _LIFTED_OFF.search(words):
+            yield at(
+                stop,
+                "spot",
+                f"'{shortened(stop.spot)}': the {here.name} is opened for it, and from-outside says yes",
+                item=str(stop.what),
+                also=(stop.place("from-outside"),),
+            )
+
+
+_LIFTED_OFF = re.compile(
+    r"\b(?:hatch|cover|lid|box|casing|panel|steps?|ladder|companionway) (?:has|have|must|needs?|is|are|comes?)(?: to)?(?: first)?(?: be)? (?:lifted|taken|opened|removed|unscrewed|swung|off|up|away)\b"
+)
+
+
+_FROM_OUTSIDE = re.compile(
+    r"\b(?:from|on|at) (?:the |its )?outside\b|\bfrom (?:on |the )?deck\b|\bfrom (?:the )?(?:cockpit|foredeck)\b"
+)
+_INSIDE_TOO = re.compile(r"\b(?:inside|within|below|either|both sides|also|too|same)\b")
+
+
+@check("words.opened-outside", LIFE, COMMON_PRACTICE)
+def a_way_out_opens_from_inside_as_its_words_say(sight: Sight) -> Finds:
+    """How a way out is opened is done from inside, where 'opens' does not say outside.
+
+    Why: whoever is below in smoke turns what only somebody on deck can turn.
+    Remedy: go and open it from inside once; write how, or opens: outside.
+    """
+    for hatch in sight.vessel.escape:
+        how = hatch.how.lower() if isinstance(hatch.how, str) else ""
+        if (
+            hatch.opens in ("both", "inside")
+            and _FROM_OUTSIDE.search(how)
+            and not _INSIDE_TOO.search(how)
+            and told_in(how)
+        ):
+            yield at(
+                hatch,
+                "how",
+                f"'{shortened(str(hatch.how))}' is done from outside, and opens says {hatch.opens}",
+                item=str(hatch.where),
+                also=(hatch.place("opens"),),
+            )
+
+
+_KEYS = re.compile(
+    r"\b(?P<number>both|two|all three|three|all four|four|all five|five)\b(?: \w+){0,2} (?:keys|switches|isolators)\b"
+)
+_AS_MANY = {"both": 2, "two": 2, "three": 3, "four": 4, "five": 5}
+
+
+@check("words.fewer-keys", HELP, COMMON_PRACTICE)
+def as_many_keys_are_turned_as_there_are_banks(sight: Sight) -> Finds:
+    """Battery stops turn at least as many keys as there are banks of batteries.
+
+    Why: the bank that was added since stays on, and feeds the fire.
+    Remedy: go and look which key cuts the last bank off; write under 'how' how many are turned, or a stop of its own for that bank.
+    """
+    stops = [each for each in sight.vessel.stops if each.what == "batteries"]
+    banks = sight.vessel.batteries
+    told = [_KEYS.search(each.how.lower()) if isinstance(each.how, str) else None for each in stops]
+    if not stops or not all(told):
+        return
+    keys = sum(_AS_MANY[each["number"].split()[-1]] for each in told if each)
+    if keys < len(banks):
+        yield at(
+            stops[0],
+            "how",
+            f"'{shortened(str(stops[0].how))}' turns {keys}, and there are {len(banks)} banks of batteries",
+            item="batteries",
+            also=tuple(each.place("what") for each in banks[keys:]),
+        )
+
+
 _BY_WIRE = re.compile(
     r"\b(?:solenoid|electric(?:al|ally)?|electro-?\w+|breaker|relay|fuse|remote switch|ignition|blower)\b"
 )
 _SPARKLESS = re.compile(r"\bspark(?:s|less|-free|ing)?\b|\bex-proof\b|\bexplosion\b")
 _A_SWITCH = re.compile(r"\b(?:switch|button)\b")
+_PRESSED = re.compile(r"\b(?:press|hold)(?: down)?\b[^,;.]{0,24}\b(?:STOP|button)\b")
 _BY_HAND = re.compile(
     r"\b(?:stopcock|petcock|(?:\w+ )?tap|bowden|mechanical(?:ly)?|by hand|pull[- ]cable|pull[- ]wire|lever (?:across|square))\b"
 )
@@ -96,9 +201,11 @@ def a_stop_is_electric_as_its_words_say(sight: Sight) -> Finds:
             said = "works by hand, and electric says yes"
         elif not stop.electric and (wired or (stop.what == "gas" and _A_SWITCH.search(words))):
             said = "works by electricity, and electric says no"
+        elif not stop.electric and stop.what == "engine" and _PRESSED.search(stop.how):
+            said = "presses what works by electricity, as a rule, and electric says no"
         else:
             continue
-        weight = None if not stop.electric else RECOMMENDATION
+        weight = None if not stop.electric and not said.startswith("presses") else RECOMMENDATION
         yield at(
             stop,
             "how",
@@ -139,7 +246,7 @@ def a_hand_acts_where_the_thing_is(sight: Sight) -> Finds:
 
 
 @lru_cache(maxsize=8192)
-def _at_a_space(text: str, names: tuple[str, ...]) -> tuple[str, ...]:
+def _at_a_space(text: str, names: Names) -> tuple[str, ...]:
     """The spaces at which words have a hand act."""
     if " at " not in text and " beside " not in text:
         return ()
@@ -159,6 +266,11 @@ _AFT_MAST = re.compile(r"\bmizzens?\b|\bmizzenmast\b|\bmizzen mast\b")
 _FORE_MAST = re.compile(r"\bforemasts?\b|\bfore mast\b")
 
 
+@sieve
+def _names_a_mast(text: str) -> bool:
+    return _AFT_MAST.search(text.lower()) is not None or _FORE_MAST.search(text.lower()) is not None
+
+
 @check("words.other-rig", TRUTH, COMMON_PRACTICE)
 def words_name_masts_she_has(sight: Sight) -> Finds:
     """Words name the mizzen of no boat with one mast, and the foremast of no boat whose forward mast is the main.
@@ -171,10 +283,7 @@ def words_name_masts_she_has(sight: Sight) -> Finds:
     if not (_ONE_MAST.search(rig) or rig.endswith(("ketch", "yawl"))):
         return
     two = rig.endswith(("ketch", "yawl"))
-    for said in sight.own_words:
-        text = said.text.lower()
-        if "mizzen" not in text and "fore" not in text:
-            continue
+    for said in sight.words_through(_names_a_mast):
         patterns = (_FORE_MAST,) if two else (_AFT_MAST, _FORE_MAST)
         found = next(
             (m for sentence in told_in(said.text) for p in patterns if (m := p.search(sentence))), None

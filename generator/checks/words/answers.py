@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from generator.manual.acts import begins_as_act
@@ -25,7 +26,8 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.gear import StillCarried
-from generator.vessel.particulars import Deferred, Particulars
+from generator.vessel.medical import Medical
+from generator.vessel.particulars import Contact, Deferred, Particulars
 
 if TYPE_CHECKING:
     from generator.reading.block import Block
@@ -43,6 +45,8 @@ _NOT_FOUND = (
     "written",
 )
 """What is still to be done to an answer, and not aboard: to be moved in autumn tells why she sails with it, to be confirmed does not."""
+_CHANNEL = re.compile(r"\b\d{1,2}\b")
+"""What tells on which channel somebody is called, in words that say what to do there: call the coastguard on 16."""
 _ADDRESS = re.compile(r"\w+://|\bwww\.|@")
 
 
@@ -53,7 +57,7 @@ def a_short_answer_answers(sight: Sight) -> Finds:
     Why: "hull colour: dark blue?" is read out to a lifeboat as if somebody knew it, and "see log" to whoever has no log.
     Remedy: find out and write what it is; write unknown where nobody knows it yet.
     """
-    for block in sight.vessel.inner():
+    for block in sight.blocks:
         for field in _short(type(block)):
             value = block.__dict__.get(field.name)
             for number, text in enumerate(value if isinstance(value, tuple) else (value,)):
@@ -97,11 +101,12 @@ def _short(kind: type[Block]) -> tuple[Text | Texts, ...]:
 
 def _wrong(block: Block, field: Text | Texts, text: str) -> str:
     """What a text is instead of an answer; "" where it is one."""
-    says = field.says if isinstance(field, Worded) else ""
-    first = text.partition(" ")[0].lower().strip(",;:.")
-    if says == "" and not isinstance(block, APART) and _says_nothing(text):
+    says, apart = field.says if isinstance(field, Worded) else "", isinstance(block, APART)
+    if says != NAME and not apart and _answers(text):
+        return ""
+    if says == "" and not apart and _says_nothing(text):
         return "is no answer"
-    if "?" not in text and first not in _begins() and says != NAME and not isinstance(block, APART):
+    if says != NAME and not apart and not _may_ask_or_send(text):
         return ""
     if _ADDRESS.search(text):
         return ""
@@ -113,9 +118,11 @@ def _wrong(block: Block, field: Text | Texts, text: str) -> str:
     first, behind = words[0], words[1:]
     if first in listed("reads.no-answer") or _not_yet(block, words):
         return "is no answer yet"
-    if first in listed("reads.sends") and behind and _as_a_word(text, behind):
+    asked = isinstance(block, Medical) and first == "ask"  # which is what the field asks for: who is asked
+    if first in listed("reads.sends") and not asked and behind and _as_a_word(text, behind):
         return "sends elsewhere, and is no answer"
-    if says == NAME and begins_as_act(words) and text[:1].islower():
+    rung = isinstance(block, Contact) and first in listed("reads.callers") and _CHANNEL.search(text)
+    if says == NAME and begins_as_act(words) and text[:1].islower() and not rung:
         return "tells what to do, and is no answer"
     rings = says == DOING and first in listed("reads.callers")  # which is what a guest is asked to do first
     wrong = misfit(says, text) if isinstance(block, APART) and not rings else None
@@ -130,6 +137,17 @@ def _not_yet(block: Block, words: tuple[str, ...]) -> bool:
     if words[:2] in (("don't", "know"), ("no", "idea")):
         return True
     return words[0] == "not" and not listed("reads.not-yet").isdisjoint(words[1:])
+
+
+@lru_cache(maxsize=8192)
+def _answers(text: str) -> bool:
+    """Whether nothing in words looks like anything but an answer."""
+    return not (_says_nothing(text) or _may_ask_or_send(text))
+
+
+def _may_ask_or_send(text: str) -> bool:
+    """Whether words ask, or begin as what is no answer does."""
+    return "?" in text or text.partition(" ")[0].lower().strip(",;:.") in _begins()
 
 
 def _says_nothing(text: str) -> bool:

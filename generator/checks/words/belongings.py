@@ -1,4 +1,4 @@
-"""What a name, a spot and a line alike say of things: beside what they are kept, in which box, and whether they are told twice."""
+"""What a name, a spot and a line alike say of things: where their names have them, and who carries them."""
 
 from __future__ import annotations
 
@@ -7,11 +7,12 @@ from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from generator.checks.words.places import FAR, apart, one_of
-from generator.manual.drawing.spaces import dimensions_m
+from generator.manual.drawing.spaces import dimensions_m, gap_m
 from generator.manual.own_words import called
+from generator.manual.sieves import Names, names_alike
 from generator.reading.block import Block
 from generator.reading.nearest import folded, shortened
-from generator.shelves.spaces import BELOW, FOR_GEAR
+from generator.shelves.spaces import BELOW, DECK, FOR_GEAR
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -24,13 +25,12 @@ from generator.survey.registry import (
     at,
     check,
 )
+from generator.survey.sight import once
 from generator.vessel.alarms import Alarm
-from generator.vessel.deck import Hatch, Way
-from generator.vessel.deck import Space as OwnSpace
+from generator.vessel.deck import Hatch
 from generator.vessel.fittings import Fitting, Kept
-from generator.vessel.gear import Gear, GrabBag, GrabItem, Lifejackets
-from generator.vessel.installed import Battery, Engine, Pump, Stop, ThroughHull
-from generator.vessel.particulars import Contact
+from generator.vessel.gear import Gear, GrabBag, Lifejackets
+from generator.vessel.installed import Battery, Pump, Stop, ThroughHull
 from generator.vessel.radio import Beacon, RadioSet
 
 if TYPE_CHECKING:
@@ -47,12 +47,16 @@ _NOT_WHERE_IT_IS = re.compile(
 _FIXTURES: tuple[tuple[str, str], ...] = (
     ("cooker|stove|oven|hob", "cooking"),
     ("toilet|bowl", "heads"),
-    ("wheel|helmsman|throttle|throttles", "steering"),
+    (_AT_THE_WHEEL := r"wheel|helmsman|throttle|throttles", "steering"),
     ("washboards", "companionway"),
+    (
+        _STEPS := r"behind the steps|(?:beside|by|under|below|at) the (?:companionway )?steps",
+        _WAY_DOWN := "companionway",
+    ),
     ("chart drawer|chart table", "chart table"),
 )
 """What is built into one sort of space alone, as spots and ways of opening name it, and into which."""
-_OF_A_HOLE = (("galley|sink", "cooking"), ("heads", "heads"), ("engine", "engine"))
+_OF_A_HOLE = (("galley|sink", "cooking"), ("heads", "heads"), ("engine", "engine"), ("cockpit", "cockpit"))
 """What the name of a hole in the hull says it serves."""
 
 
@@ -72,20 +76,20 @@ def things_lie_where_their_names_say(sight: Sight) -> Finds:
         or space.fore_m <= least_m
         or space.aft_m >= length_m - least_m
     }
-    for block in sight.blocks:
-        if isinstance(block, (*PLACED, Hatch, Fitting)):
-            here = space_at(sight, getattr(block, "where", None))
-            if here is not None:
-                yield from _elsewhere(sight, block, here, rooms)
+    rooms |= {space.name.lower(): space for space in _ways_upside_down(sight)}
+    names = names_alike(tuple(rooms))
+    for block in sight.all_of(*PLACED, Hatch, Fitting):
+        here = space_at(sight, getattr(block, "where", None))
+        if here is not None:
+            yield from _elsewhere(sight, block, here, rooms, names)
 
 
-def _elsewhere(sight: Sight, block: Block, here: Space, rooms: dict[str, Space]) -> Finds:
-    for key, words, spaces in _implied(sight, block, rooms):
-        if spaces and all(apart(sight, here, each, near=key == "what") for each in spaces):
-            doubtful = isinstance(block, ThroughHull)
-        elif key == "what" and spaces and _called_after(words, spaces[0]) and apart(sight, here, spaces[0]):
-            doubtful = True  # a step away, but behind a wall or a hatch
-        else:
+def _elsewhere(sight: Sight, block: Block, here: Space, rooms: dict[str, Space], names: Names) -> Finds:
+    for key, words, spaces in _implied(sight, block, rooms, names):
+        if _galley_up_here(words, here, spaces):
+            continue
+        doubtful = _doubtful(sight, block, here, key, words, spaces)
+        if doubtful is None:
             continue
         yield at(
             block,
@@ -96,22 +100,149 @@ def _elsewhere(sight: Sight, block: Block, here: Space, rooms: dict[str, Space])
             weight=RECOMMENDATION if doubtful else None,
         )
         return
+    what = block.__dict__.get("what")
+    if (
+        isinstance(what, str)
+        and not isinstance(block, ThroughHull)
+        and (stands := _called_inside(what, here))
+    ):
+        yield at(
+            block,
+            "what",
+            f"'{shortened(what)}' is {stands}, and where says {here.name}",
+            item=block.path,
+            also=(block.place("where"),),
+        )
+        return
     spot = block.__dict__.get("spot")
-    if not isinstance(spot, str) or isinstance(block, Fitting) or any(name in spot.lower() for name in rooms):
+    lower = spot.lower() if isinstance(spot, str) and not isinstance(block, Fitting) else ""
+    if not lower or any(name in lower for name in rooms):
         return  # a space that it names is held against 'where' by itself
-    if stands := _stands_elsewhere(spot.lower(), here):
+    if stands := _stands_elsewhere(lower, here):
         yield at(
             block,
             "spot",
-            f"'{shortened(spot)}' is {stands}, and where says {here.name}",
+            f"'{shortened(str(spot))}' is {stands}, and where says {here.name}",
             item=block.path,
             also=(block.place("where"),),
         )
 
 
+def _doubtful(
+    sight: Sight, block: Block, here: Space, key: str, words: str, spaces: list[Space]
+) -> bool | None:
+    """Whether it is no more than doubtful that words have a thing elsewhere than its space; None where they do not."""
+    hole, whole_name = isinstance(block, ThroughHull), key == "what"
+    if _of_steps(words) and not whole_name:
+        return True if _away_from_steps(here, spaces, dimensions_m(sight.vessel)[0]) else None
+    if spaces and all(apart(sight, here, each, near=whole_name) for each in spaces):
+        return hole
+    reach_m = STEPS * dimensions_m(sight.vessel)[0] + 0.01
+    told = hole and whole_name and spaces and not any(each.own or each.unlike for each in (here, *spaces))
+    if told and all(gap_m(here, each) > reach_m for each in spaces):
+        return True
+    if not whole_name:
+        return False if _shut_away_from_helm(words, here, spaces) else None
+    if hole and spaces and all(_on_deck_above(here, each, block) for each in spaces):
+        return True
+    away = spaces and (
+        apart(sight, here, spaces[0]) or _outside_of(here, spaces[0]) or _inside_of(here, spaces[0])
+    )
+    if away and (_called_after(words, spaces[0]) or _called_by_the_way_out(sight, words, spaces[0])):
+        return spaces[0] not in _ways_upside_down(sight)  # a step away, but behind a wall or a hatch
+    return None
+
+
+def _galley_up_here(words: str, here: Space, spaces: list[Space]) -> bool:
+    """Whether people may cook in a room on deck that lies over the galley of her type: a cooker in the wheelhouse."""
+    up = here.inside and not here.stows and not here.mark
+    cooks = re.search(rf"\b(?:{_FIXTURES[0][0]})\b", words.lower()) is not None
+    return up and cooks and any(each.cooking and gap_m(here, each) <= 0 for each in spaces)
+
+
+def _on_deck_above(here: Space, meant: Space, hole: Block) -> bool:
+    """Whether a hole that serves a space below is said to be on deck, where people stand; words may have it under a hatch there."""
+    spot = hole.__dict__.get("spot")
+    if not isinstance(spot, str) or here.mark or here.exposed or here.level != DECK:
+        return False  # of which another check speaks
+    stands = not (here.stows or here.own or here.unlike)
+    return stands and meant.level == BELOW and _REACHED.search(spot) is None
+
+
+_REACHED = re.compile(r"\b(?:hatch|sole|floor|floorboards|lid|grating|locker|box)\b", re.IGNORECASE)
+
+
+def _outside_of(here: Space, room: Space) -> bool:
+    """Whether a space is on deck, in the open or a locker, and the other a room below it."""
+    told = not (here.own or here.unlike or room.own)
+    return told and room.roofed and room.level == BELOW != here.level and bool(here.open_deck or here.stows)
+
+
+def _inside_of(here: Space, deck: Space) -> bool:
+    """Whether a space is a room below, and the other open deck that nobody reaches out of it: not the foot of the companionway, which may be its part."""
+    told = not (here.own or here.unlike or deck.own)
+    return told and deck.open_deck and here.level == BELOW and here.roofed and here.always
+
+
+def _of_steps(words: str) -> bool:
+    """Whether words tell of the steps by which people go below."""
+    return _word(_STEPS).search(words.lower()) is not None
+
+
+STEPS = 0.1
+"""Of the length: how far from the steps a thing beside them lies, a hole from what its hose serves, and from the stern steps of another
+kind. Common practice."""
+
+
+def _away_from_steps(here: Space, steps: list[Space], length_m: float) -> bool:
+    """Whether a space lies away from the steps that go below, so that nothing in it is beside them; at the stern there may be others."""
+    told = steps and not (here.own or here.unlike) and here.fore_m > STEPS * length_m
+    return bool(told) and all(gap_m(here, each) > STEPS * length_m for each in steps)
+
+
+def _shut_away_from_helm(words: str, here: Space, helms: list[Space]) -> bool:
+    """Whether words have a thing at the wheel or the throttle, all of which are on deck, and its space is a room below, or a locker away from them."""
+    if here.own or here.unlike or not helms or not _word(_AT_THE_WHEEL).search(words.lower()):
+        return False
+    outside = all(each.open_deck for each in helms)
+    if here.level == BELOW and here.roofed and here.always and not here.steering:
+        return outside
+    wheels = [each for each in helms if each.steering]
+    return bool(here.stows and wheels) and all(gap_m(here, each) > AT_HAND_M for each in wheels)
+
+
+AT_HAND_M = 1.0
+"""How far from the wheel a locker may be that is told by it. Common practice."""
+
+
 def _called_after(name: str, space: Space) -> bool:
     """Whether the name of a thing ends in that of its space: fire extinguisher, galley; not where it may be what it is for, as an engine's."""
-    return not space.engine and folded(name.partition(",")[2]) == folded(space.name)
+    end = folded(name.partition(",")[2])
+    return not space.engine and folded(space.name) in (end, re.sub(r"^(?:port|starboard) ", "", end))
+
+
+def _called_by_the_way_out(sight: Sight, name: str, space: Space) -> bool:
+    """Whether the name of a thing has it at the way out that serves when she lies upside down: torch, at the escape hatch."""
+    end = re.sub(r"^(?:at|in|by|on|beside) (?:the |its )?", "", folded(name.partition(",")[2]))
+    return end == folded(space.name) and space in _ways_upside_down(sight)
+
+
+@once
+def _ways_upside_down(sight: Sight) -> tuple[Space, ...]:
+    """The spaces of the ways out that serve when she lies upside down."""
+    ways = (space_at(sight, hatch.where) for hatch in sight.vessel.escape if hatch.serves_inverted is True)
+    return tuple(space for space in ways if space is not None)
+
+
+def _called_inside(name: str, here: Space) -> str:
+    """Where the end of a name has a thing, if her space of it is no such place: "fire extinguisher, cabin" in the pushpit."""
+    end = folded(name.partition(",")[2])
+    if not end or here.unlike or here.own:
+        return ""
+    under_a_roof = here.roofed or here.level == BELOW
+    if end in called("inside") and not under_a_roof:
+        return "inside her"
+    return "on deck" if end in called("on-deck") and under_a_roof else ""
 
 
 def _stands_elsewhere(spot: str, here: Space) -> str:
@@ -135,26 +266,52 @@ def _furniture(names: tuple[str, ...]) -> re.Pattern[str]:
     )
 
 
-def _implied(sight: Sight, block: Block, rooms: dict[str, Space]) -> Iterator[tuple[str, str, list[Space]]]:
-    """(key, its words, the spaces one of which they mean) of a thing; `rooms` are those that a name may name."""
+def _implied(
+    sight: Sight, block: Block, rooms: dict[str, Space], names: Names
+) -> Iterator[tuple[str, str, list[Space]]]:
+    """(key, its words, the spaces one of which they mean) of a thing; `rooms` are those that a name may name, by `names`."""
     hole = isinstance(block, ThroughHull)
     what, spot, how = (block.__dict__.get(key) for key in ("what", "spot", "how"))
     spot = None if isinstance(block, Fitting) else spot  # parts of a cradle or a rail are called as they like
     if isinstance(what, str) and not isinstance(block, (ThroughHull, Alarm, Stop)):
-        named = _named_in(what.lower(), tuple(rooms))
+        named = _named_in(what.lower(), names)
         yield "what", what, [rooms[named]] if named else []
-    for key, words, fixtures in (
-        ("what", what if hole else None, _OF_A_HOLE),
-        ("spot", spot, _FIXTURES),
-        ("how", how if isinstance(block, Hatch) else None, _FIXTURES),
+    for key, words, told in (
+        ("what", what if hole else None, _of_a_hole),
+        ("spot", spot, _of_fixtures),
+        ("how", how if isinstance(block, Hatch) else None, _of_fixtures),
     ):
-        for pattern, sort in fixtures if isinstance(words, str) else ():
-            if re.search(rf"\b(?:{pattern})\b", str(words).lower()):
+        for sort in told(words) if isinstance(words, str) else ():
+            if key != "how" or sort != "steering" or _BESIDE_THE_WHEEL.search(str(words).lower()):
                 yield key, str(words), _of_sort(sight, sort)
 
 
+_BESIDE_THE_WHEEL = re.compile(
+    rf"\b(?:by|at|beside|behind|below|under|near|next to|abaft|forward of|aft of) (?:the )?(?:\w+ )?(?:{_AT_THE_WHEEL})\b"
+)
+"""Where a way of opening tells of her wheel: any other is that of the hatch, and turned."""
+
+
 @lru_cache(maxsize=8192)
-def _named_in(said: str, names: tuple[str, ...]) -> str:
+def _of_a_hole(words: str) -> tuple[str, ...]:
+    """The sorts of spaces whose holes the name of one tells of."""
+    return tuple(sort for pattern, sort in _OF_A_HOLE if _word(pattern).search(words.lower()))
+
+
+@lru_cache(maxsize=8192)
+def _of_fixtures(words: str) -> tuple[str, ...]:
+    """The sorts of spaces in which that is built which words tell of."""
+    return tuple(sort for pattern, sort in _FIXTURES if _word(pattern).search(words.lower()))
+
+
+@cache
+def _word(pattern: str) -> re.Pattern[str]:
+    """What finds one of the words of the tables above."""
+    return re.compile(rf"\b(?:{pattern})\b")
+
+
+@lru_cache(maxsize=8192)
+def _named_in(said: str, names: Names) -> str:
     """The last space that a name names as its place; "" for none."""
     found = [
         match[1]
@@ -173,178 +330,8 @@ def _of_sort(sight: Sight, sort: str) -> list[Space]:
         or (sort == "engine" and space.engine)
         or (sort == "steering" and (space.steering or space.name in ("cockpit", "wheelhouse")))
         or folded(space.name).endswith(sort)
+        or (sort == _WAY_DOWN and any("steps" in each for each in space.also_folded))
     ]
-
-
-_BOX = re.compile(
-    r"^in the (?!grab bag)(?:(?:[\w'’-]+ ){1,3}(?:bag|box|case|chest|crate|drum|barrel|canister|tin|holdall|pouch|kit|pack)"
-    r"|(?:bag|box|case|chest|crate|drum|locker) (?:with|marked) (?:the |a )?.+|(?:bag|box|case|chest) (?:beside|at|by) the .+)$"
-)
-"""A box of its own, called by more than its kind: of bags beside things there are many, of the orange flare box there is one. What is in a
-grab bag is asked of by the checks of the bag."""
-
-
-@check("words.one-box", LIFE, COMMON_PRACTICE)
-def one_box_has_one_place(sight: Sight) -> Finds:
-    """Things that are kept in one bag or box lie in one space, on one side; of twins each side may have its own box.
-
-    Why: whoever is sent for the flares runs to the one place, and the box they are in stands in the other.
-    Remedy: go and look where the box is, and write that under 'where' and 'side' of everything in it.
-    """
-    boxes: dict[str, list[Block]] = {}
-    for block in sight.blocks:
-        spot = block.__dict__.get("spot")
-        if (
-            isinstance(spot, str)
-            and _BOX.match(spot.lower())
-            and isinstance(block.__dict__.get("where"), str)
-        ):
-            boxes.setdefault(spot.lower(), []).append(block)
-    for spot in sorted(boxes, key=len):
-        fuller = [
-            each for each in boxes if each != spot and each.endswith(f" {spot.removeprefix('in the ')}")
-        ]
-        if len(fuller) == 1:  # the flare box, elsewhere called the orange flare box
-            boxes[fuller[0]] += boxes.pop(spot)
-    for spot, kept in boxes.items():
-        told = [_place(block) for block in kept]
-        usual = max(told, key=told.count)
-        first = kept[told.index(usual)]
-        for block, place in zip(kept, told, strict=True):
-            if _differ(place, usual) and not _one_each_side(sight, kept, place, usual):
-                other, own = _said(usual), _said(place)
-                yield at(
-                    block,
-                    "where" if place[0] != usual[0] else "side",
-                    f"it lies {spot}, {own}; what else is said to lie {spot} is at: {other}",
-                    item=block.path,
-                    also=(first.place("where"),),
-                )
-
-
-def _place(block: Block) -> tuple[str, str]:
-    side = block.__dict__.get("side")
-    return folded(str(block.__dict__["where"])), side if isinstance(side, str) else ""
-
-
-_SIDES = re.compile(r"\b(port|starboard)\b")
-_TO_THE_OTHER_SIDE = {"port": "starboard", "starboard": "port"}
-
-
-def _mirrored(words: str) -> str:
-    """The same words of the other side."""
-    return _SIDES.sub(lambda found: _TO_THE_OTHER_SIDE[found[0]], words)
-
-
-def _one_each_side(sight: Sight, kept: list[Block], place: tuple[str, str], usual: tuple[str, str]) -> bool:
-    """Whether there are two boxes alike, as beside twin engines: in spaces of both sides, or each with the other's things in it."""
-    if (_mirrored(place[0]), _mirrored(place[1])) != usual and (_mirrored(place[0]), place[1]) != usual:
-        return False
-    here = space_at(sight, place[0])
-    if place[0] != usual[0] or (here is not None and here.paired):
-        return True
-    own, other = (
-        {
-            _SIDES.sub("", str(block.__dict__.get(type(block).called) or block.path).lower())
-            for block in kept
-            if _place(block) == each
-        }
-        for each in (place, usual)
-    )
-    return bool(own & other)
-
-
-_BESIDE_IT = re.compile(r"\b(?:beside|next to|with|under|on|above|behind) it\b")
-
-
-@check("words.beside-it", TRUTH, COMMON_PRACTICE)
-def what_is_beside_it_lies_on_its_side(sight: Sight) -> Finds:
-    """A handle, a switch or a spare that is said to be kept beside its thing, in the same space, lies on the same side.
-
-    Why: whoever kneels at the pump reaches beside it, and the handle hangs across the cockpit.
-    Remedy: go and look; write where it really is kept, and take 'beside it' out of 'spot' where it is elsewhere.
-    """
-    for block in sight.blocks:
-        if not isinstance(block, (Pump, Stop, Gear)):
-            continue
-        for part in block.__dict__.values():
-            if not isinstance(part, Kept):
-                continue
-            spot = part.__dict__.get("spot")
-            told = isinstance(spot, str) and block.known("where") and part.known("where")
-            if not told or not _BESIDE_IT.search(str(spot).lower()):
-                continue
-            here, there = _place(block), _place(part)
-            if here[0] == there[0] and _differ(here, there):
-                yield at(
-                    part,
-                    "side",
-                    f"'{shortened(str(spot))}' is said of what lies to {there[1]}, and the {block.__dict__[type(block).called]} is to {here[1]}",
-                    item=block.path,
-                    also=(block.place("side"),),
-                )
-
-
-def _said(place: tuple[str, str]) -> str:
-    """A place as a finding says it."""
-    return ", ".join(filter(None, place))
-
-
-def _differ(one: tuple[str, str], other: tuple[str, str]) -> bool:
-    return one[0] != other[0] or (one[1] != other[1] and bool(one[1]) and bool(other[1]))
-
-
-LINES = (
-    GrabItem,
-    Stop,
-    Contact,
-    Hatch,
-    Battery,
-    Way,
-    Pump,
-    ThroughHull,
-    Engine,
-    Lifejackets,
-    OwnSpace,
-    Fitting,
-)
-"""What a line of the file tells once."""
-
-
-@check("words.told-twice", TRUTH, COMMON_PRACTICE)
-def nothing_is_told_twice(sight: Sight) -> Finds:
-    """No line stands twice in the file, word for word.
-
-    Why: what is counted twice is there once: the second torch, the second water bottle, the second way out.
-    Remedy: take one of the two out; of two alike that are both aboard write 'quantity: 2', or say in 'spot' where the second is.
-    """
-    seen: dict[tuple[str, ...], Block] = {}
-    for block in sight.blocks:
-        if not isinstance(block, LINES):
-            continue
-        told = (type(block).__name__, _ENTRY.sub("", block.path), *_told(block))
-        if told in seen:
-            name = str(getattr(block, type(block).called, "") or "") if type(block).called else ""
-            yield at(
-                block,
-                "",
-                f"{name or 'this line'} stands twice, word for word",
-                item=name or block.path,
-                also=(seen[told].place(),),
-            )
-        seen.setdefault(told, block)
-
-
-_ENTRY = re.compile(r"\[[^\]]*\]$")
-"""What tells an entry of a list from the others, at the end of its path."""
-
-
-def _told(block: Block) -> Iterator[str]:
-    """All that the file says of a thing."""
-    for key, field in type(block).fields.items():
-        value = block.__dict__.get(field.name)
-        if value is not None:
-            yield f"{key}: {' '.join(_told(value)) if isinstance(value, Block) else value}"
 
 
 @check("words.other-carrier", TRUTH, COMMON_PRACTICE)
@@ -357,8 +344,8 @@ def whoever_it_is_called_after_carries_it(sight: Sight) -> Finds:
     if not sight.roles:
         return
     owner = re.compile(rf"\b({one_of(tuple(role.lower() for role in sight.roles))})['’]s?\b")
-    for block in sight.blocks:
-        carrier = block.__dict__.get("carried_by") if isinstance(block, (Beacon, GrabBag)) else None
+    for block in sight.all_of(Beacon, GrabBag):
+        carrier = block.__dict__.get("carried_by")
         if not isinstance(carrier, str) or carrier not in sight.roles:
             continue
         for key in ("what", "spot"):

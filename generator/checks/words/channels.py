@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 from generator.manual.own_words import OwnWords, told_in
 from generator.reading.fields import Text
 from generator.reading.nearest import shortened
+from generator.reading.values import untold
 from generator.survey.registry import COMMON_PRACTICE, LIFE, RECOMMENDATION, Finds, Sight, at, check
-from generator.vessel.particulars import Note
+from generator.vessel.particulars import RESCUE_CENTRE, Contact, Note
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,9 +20,9 @@ if TYPE_CHECKING:
     from generator.reading.block import Block
     from generator.vessel.radio import RadioSet
 
-_MORE = r"(?:(?: or |, | and |/)\d{1,3}(?![\d.:])(?! ?(?:khz|mhz|m\b|h\b|km|miles|o.clock)))*"
+_MORE = r"(?:(?: or |, | and |/)\d{1,3}(?![\d.]|:\d)(?! ?(?:khz|mhz|m\b|h\b|km|miles|o.clock)))*"
 _NUMBERS = re.compile(
-    rf"\b(?:vhf|channels?|ch\.?)(?: on| dsc)?(?: channels?| ch\.?)? ?(?P<numbers>\d{{1,3}}(?![\d.:])(?! ?(?:khz|mhz)){_MORE})"
+    rf"\b(?:vhf|channels?|ch\.?)(?: on| dsc)?(?: channels?| ch\.?)? ?(?P<numbers>\d{{1,3}}(?![\d.]|:\d)(?! ?(?:khz|mhz)){_MORE})"
 )
 _DIGITAL = re.compile(
     r"\b(?:dsc|digital(?: selective)? call(?:ing)?) (?:is )?(?:on )?(?:vhf )?(?:channel |ch\.? ?)?(\d{1,3})(?![\d.])(?! ?(?:khz|mhz))"
@@ -40,9 +41,17 @@ _LOCAL = frozenset((29, 31, 37))
 DIGITAL = 70
 """The VHF channel of digital calls; nobody speaks there."""
 CALLING = 16
+_NO_DIGITAL = "she has no set that makes a digital call (DSC)"
 _SENT_ON = ("MF/HF", "satellite telephone")
 """What is named as a further way beside one that she has, and is looked for in vain all the same."""
 _LISTENING = ("rescue centre", "medical advice")
+
+
+_DIGITAL_KHZ = re.compile(
+    r"\b(?:dsc|digital(?: selective)? call(?:ing|s)?)\b[^,;.]{0,24}?\b(\d{4,5}(?:\.\d)?) ?khz"
+)
+_VOICE_KHZ = frozenset(("2182", "4125", "6215", "8291", "12290", "16420"))
+"""The frequencies in kHz on which distress is spoken; digital calls go out on others: 2187.5, 4207.5, 6312, 8414.5, 12577, 16804.5."""
 
 
 @dataclass(frozen=True)
@@ -53,6 +62,7 @@ class Called:
     digital: tuple[int, ...]
     ways: tuple[str, ...]
     speaks_digital: bool
+    voice_as_digital: str = ""
 
 
 @lru_cache(maxsize=4096)
@@ -67,6 +77,7 @@ def called_in(text: str) -> Called:
         tuple(int(each) for each in _DIGITAL.findall(small)),
         tuple(kind for kind, find in _WAYS.items() if find.search(small)),
         re.search(r"\b(?:dsc|digital)\b", small) is not None,
+        next((found[1] for found in _DIGITAL_KHZ.finditer(small) if found[1].removesuffix(".0") in _VOICE_KHZ), ""),
     )  # fmt: skip
 
 
@@ -81,14 +92,18 @@ def channels_in_words_can_be_used(sight: Sight) -> Finds:
     sets = tuple(radio.sets) if radio else ()
     for said in _of_calls(sight):
         sentences = told_in(said.text) if isinstance(said.block, Note) else (said.text,)
-        wrong = next((each for sentence in sentences if (each := _wrong(called_in(sentence), sets))), "")
-        if wrong:
-            yield at(
-                said.block,
-                said.field.key,
-                f"'{shortened(said.text)}': {wrong}",
-                item=said.block.path,
-            )
+        for sentence in sentences:
+            called = called_in(sentence)
+            if wrong := _wrong(called, sets):
+                second = wrong.startswith(_NO_DIGITAL) and CALLING in called.channels and _has("VHF", sets)
+                yield at(
+                    said.block,
+                    said.field.key,
+                    f"'{shortened(said.text)}': {wrong}",
+                    item=said.block.path,
+                    weight=RECOMMENDATION if second else None,  # the voice call beside it goes out
+                )
+                break
 
 
 def _of_calls(sight: Sight) -> Iterator[OwnWords]:
@@ -112,8 +127,16 @@ def _wrong(called: Called, sets: tuple[RadioSet, ...]) -> str:
     for number in called.digital:
         if number != DIGITAL:
             return f"digital calls go out on VHF {DIGITAL}, not {number}"
+    if called.voice_as_digital:
+        return f"{called.voice_as_digital} kHz is for speech; digital calls (DSC) go out on 2187.5 kHz, or 4207.5, 6312, 8414.5, 12577, 16804.5"
     if called.channels and set(called.channels) == {DIGITAL} and not called.speaks_digital:
         return f"VHF {DIGITAL} is for digital calls alone, and nobody speaks there"
+    if (
+        (called.digital or (called.speaks_digital and DIGITAL in called.channels))
+        and sets
+        and not any(each.dsc is not False or each.known("distress_button") for each in sets)
+    ):
+        return f"{_NO_DIGITAL}, which goes out on VHF {DIGITAL}"
     if (
         sets
         and called.ways
@@ -133,7 +156,7 @@ def _has(kind: str, sets: tuple[RadioSet, ...]) -> bool:
 
 @check("words.odd-channel", LIFE, COMMON_PRACTICE)
 def a_rescue_centre_is_called_where_it_listens(sight: Sight) -> Finds:
-    """A rescue centre, and whoever gives medical advice, is called on VHF 16 or by a digital call on 70.
+    """A rescue centre, and whoever gives medical advice, is called by voice on VHF 16, whatever other channels are named, or by a digital call on 70 alone.
 
     Why: on its working channels a rescue centre listens only to those it sent there.
     Remedy: write channel: VHF 16 or DSC on channel 70; a working channel may stand behind it.
@@ -142,11 +165,18 @@ def a_rescue_centre_is_called_where_it_listens(sight: Sight) -> Finds:
         if each.kind not in _LISTENING or not isinstance(each.channel, str):
             continue
         channels = [one for one in called_in(each.channel).channels if one in _INTERNATIONAL | _LOCAL]
-        if channels and {CALLING, DIGITAL}.isdisjoint(channels):
+        spoken = [one for one in channels if one != DIGITAL]
+        if spoken and CALLING not in spoken:
             yield at(
                 each,
                 "channel",
-                f"'{shortened(each.channel)}' calls on VHF {channels[0]}, and there nobody need listen",
+                f"'{shortened(each.channel)}' calls on VHF {spoken[0]}, and there nobody need listen",
                 item=each.path,
-                weight=None if each.kind == "rescue centre" else RECOMMENDATION,
+                weight=None if each.kind == RESCUE_CENTRE or _no_other_way(each) else RECOMMENDATION,
             )
+
+
+def _no_other_way(each: Contact) -> bool:
+    """Whether a contact is called by voice on VHF alone: no number, no digital call, no other band is told."""
+    called = called_in(str(each.channel))
+    return called.ways == ("VHF",) and not called.speaks_digital and untold(each.phone) and untold(each.mmsi)

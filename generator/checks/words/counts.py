@@ -7,14 +7,16 @@ from collections import defaultdict
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
-from generator.checks.words.aboard import BEHIND
 from generator.checks.words.places import one_of
 from generator.checks.words.things import things_of
 from generator.manual.own_words import called, in_order, told_in
+from generator.manual.sieves import Names, names_alike, sieve
 from generator.reading.nearest import shortened
 from generator.reading.worded import ROLE, SIGNAL
+from generator.survey.apparatus import BEHIND
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, HELP, LIFE, Finds, Sight, at, check
-from generator.vessel.gear import Gear, GrabBag, GrabItem, Lifejackets
+from generator.vessel.gear import ALL, Gear, GrabBag, GrabItem, Lifejackets
+from generator.vessel.people import heads, meant_by
 from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft
 
@@ -31,6 +33,17 @@ _STATED_BEHIND = re.compile(
 )
 _NO = re.compile(r"\bno\b")
 _HAS_NO = r"(?:there (?:is|are)|we have|we carry|she has|she carries|the boat has|aboard (?:is|are))"
+_SAYS_NO = re.compile(rf"\b{_HAS_NO} no ")
+
+
+@sieve
+def _counts(text: str) -> bool:
+    return _any_number().search(text.lower()) is not None
+
+
+@sieve
+def _denies(text: str) -> bool:
+    return _NO.search(text) is not None and _SAYS_NO.search(text.lower()) is not None
 
 
 @check("words.other-count", HELP, COMMON_PRACTICE, COMPOSITION)
@@ -42,16 +55,15 @@ def words_count_what_is_listed(sight: Sight) -> Finds:
     """
     told = [
         each
-        for each in sight.own_words
+        for each in sight.words_through(_counts)
         if each.says not in (SIGNAL, ROLE)
         and not each.names_itself
         and each.block.__dict__.get("quantity") is None
-        and _any_number().search(each.text.lower())
     ]
     if not told:
         return
     things = [each for each in things_of(sight) if isinstance(each.block, _COUNTED)]
-    names = tuple(sorted({name for each in things for name in each.names}, key=len, reverse=True))
+    names = names_alike(tuple(sorted({name for each in things for name in each.names})))
     find = _numbered(names)
     for said in told:
         for found in (one for sentence in told_in(said.text) for one in find.finditer(sentence)):
@@ -92,17 +104,72 @@ def _any_number() -> re.Pattern[str]:
     return re.compile(rf"\b(?:\d{{1,3}}|{'|'.join(in_order('reads.numbers'))}) [a-z]")
 
 
+@lru_cache(maxsize=8192)
 def _single(name: str) -> str:
     return name.lower().rstrip("s")
 
 
 @lru_cache(maxsize=64)
-def _numbered(names: tuple[str, ...]) -> re.Pattern[str]:
+def _numbered(names: Names) -> re.Pattern[str]:
     """Finds a number and the name of a thing behind it."""
     single = one_of(tuple(_single(each) for each in names)) or "(?!)"
     return re.compile(
         rf"\b(?P<number>\d{{1,3}}|{'|'.join(in_order('reads.numbers'))}) (?P<name>{single})(?:e?s)?{BEHIND}"
     )
+
+
+_IN_EACH = re.compile(
+    r"^(?:(?:one|clipped|fixed|tied|sewn|packed|kept|stowed) )*(?:in|on|inside|with|at|to) (?:each|every|all(?: of)?)(?: the)?(?: \w+)? "
+    r"(?P<of>life ?jackets?|jackets?|life ?rafts?|rafts?|grab bags?)\b",
+    re.IGNORECASE,
+)
+
+
+@check("words.in-each", LIFE, COMMON_PRACTICE)
+def there_is_one_for_each(sight: Sight) -> Finds:
+    """Of what is said to be in each lifejacket, raft or grab bag there are as many as of those.
+
+    Why: whoever puts on the jacket without the beacon thinks that it calls for him.
+    Remedy: count them; correct 'quantity', or write in which of them they are: spot: in the jackets of skipper and mate.
+    """
+    vessel = sight.vessel
+    things: list[Beacon | Gear] = [*(vessel.radio.beacons if vessel.radio else ()), *vessel.gear]
+    for thing in things:
+        found = _IN_EACH.match(thing.spot) if isinstance(thing.spot, str) else None
+        if found is None or not isinstance(thing.quantity, int):
+            continue
+        of = found["of"].lower()
+        groups: list[Lifejackets | Raft | GrabBag] = [
+            *(vessel.lifejackets if "jacket" in of else vessel.rafts if "raft" in of else vessel.grab_bags)
+        ]
+        counted = [each.quantity if isinstance(each, Lifejackets) else 1 for each in groups]
+        numbers = [each for each in counted if isinstance(each, int)]
+        if not numbers or len(numbers) < len(counted):
+            continue
+        total, most = sum(numbers), max(numbers)
+        sums = {most}  # those of children may be left out
+        for number in numbers[: numbers.index(most)] + numbers[numbers.index(most) + 1 :]:
+            sums |= {number + each for each in sums}
+        grown = [person for person in vessel.people if not person.a_child]
+        wear = [
+            heads(vessel.people)
+            if ALL in (each.worn_by or ())
+            else sum(meant_by(who, vessel.people) for who in each.worn_by or ())
+            for each in groups
+            if isinstance(each, Lifejackets)
+        ]
+        worn = {heads(grown), max(wear, default=0), sum(wear)}
+        spare = "jacket" in of and (
+            thing.quantity in worn or thing.quantity >= heads(vessel.people)
+        )  # those over that nobody wears
+        if thing.quantity < total and not spare and thing.quantity not in sums:
+            yield at(
+                thing,
+                "quantity",
+                f"{thing.what}: '{shortened(str(thing.spot))}' are {thing.quantity}, and the file counts {total} {of.rstrip('s')}s",
+                item=str(thing.what),
+                also=(groups[0].place("quantity" if "jacket" in of else type(groups[0]).called or ""),),
+            )
 
 
 @check("words.denied", LIFE, COMMON_PRACTICE, COMPOSITION)
@@ -112,7 +179,7 @@ def words_deny_nothing_that_is_aboard(sight: Sight) -> Finds:
     Why: nobody looks for the EPIRB of which the manual says that there is none.
     Remedy: go and look; take it out of the words, or off the list.
     """
-    told = [each for each in sight.own_words if each.says not in (SIGNAL, ROLE) and _NO.search(each.text)]
+    told = [each for each in sight.words_through(_denies) if each.says not in (SIGNAL, ROLE)]
     if not told:
         return
     things = [each for each in things_of(sight) if isinstance(each.block, (*_COUNTED, RadioSet, GrabBag))]

@@ -7,6 +7,8 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from generator.reading.nearest import shortened
+from generator.shelves.handling import handled
+from generator.shelves.worded_forms import plain
 from generator.survey.registry import COMMON_PRACTICE, LIFE, Finds, Found, Sight, check
 from generator.vessel.deck import Hatch
 from generator.vessel.gear import Recovery
@@ -42,39 +44,6 @@ _BRINGS_TO_REST = re.compile(
     rf"|\b(?:across|square to|at right angles to) {_PIPE}|\bcross(?:wise|ways)\b)"
 )  # fmt: skip
 """Where a hand brings a thing to: an end by its label in capitals or behind "to", a lever by its pipe."""
-_TAP = r"(?:(?:the|both|all|its|red|brass|yellow|blue|black|small|big|\w+['’]s)\s+)*(?:tap|valve|cock|seacock|lever|petcock)s?\b"
-_KEEPS_GOING: dict[str, re.Pattern[str]] = {
-    kind: re.compile(words, re.IGNORECASE)
-    for kind, words in {
-        "engine": r"\bchoke\b|\bprimer?\b|\bprime the\b|\bstarter\b|\bstart (?:the|her|it)\b|\b(?:push|open|move|put|turn) (?:up )?the throttles? "
-        r"(?:up|forward|ahead|open|wide|full)\b|\bopen (?:up )?the throttles?\b|\bfull (?:throttle|ahead)\b|\bthrottles? (?:up|wide open)\b",
-        "fuel": rf"\bchoke\b|\bthrottles?\b|\b(?:squeeze|pump) the (?:primer|bulb|\w+ bulb)\b|\bprime the\b|\b(?:open|turn on|switch on) {_TAP}"
-        r"|\b(?:push|plug|put|press|clip|snap|connect) (?:the )?(?:hose|fuel line) (?:on|onto|in|into|to)\b",
-        "gas": rf"\b(?:open|turn on|switch on) {_TAP}|\blight (?:the|a) (?:burner|cooker|stove|match)\b",
-        "batteries": r"\b(?:switch|turn) (?:the |both |all |it |them )?(?:\w+ )?(?:keys? |switch(?:es)? |isolators? )?on\b|\bto (?:BOTH|1\+2|ALL)\b",
-        "ventilation": r"^(?:then )?(?:open|unscrew|lift) (?:the |both |all |each )?(?:\w+ )?(?:flaps?|vents?|louvres?|dampers?|cowls?)\b|\b(?:start|switch on|turn on) the (?:fans?|blowers?)\b"
-        r"|\b(?:pull|push|swing|fold) (?:the |both |all )?(?:\w+ )?(?:flaps?|louvres?) open\b",
-        "kill cord": r"\b(?:clip|plug|push|put|hook|fasten|attach|press|slip) (?:the |its |a )?(?:\w+ )?(?:cord|lanyard|clip) (?:back )?(?:on|onto|in|into|to|over|round|around)\b",
-    }.items()
-}  # fmt: skip
-"""By what a stop ends: what a hand does that sets or keeps it going."""
-_OPENED = re.compile(rf"\b(?:open|turn on) {_TAP}", re.IGNORECASE)
-_SWITCHED_OFF = re.compile(
-    r"\b(?:switch|turn|power)(?:ed)? (?:it |the (?:set|radio|beacon|power|breaker|switch) )?off\b|\b(?:stow|fold|push) (?:in |away |down )?the aerial(?: down| in| away)?\b"
-    r"|\bput it back\b",
-    re.IGNORECASE,
-)
-_TESTED = re.compile(
-    r"(?<!not )\b(?:to |press |hold |hold down |push |button marked |marked )(?:the )?['\"“‘]?TEST\b"
-)
-_SHUTS = re.compile(
-    r"^(?:then )?(?:shut|close|lock|bolt|fasten|secure|dog|screw down|batten|latch|(?:pull|push|slide|swing) (?:the |both |it )?(?:\w+ ){0,2}shut(?=$|[,.;]| and))\b",
-    re.IGNORECASE,
-)
-_HOOKS_ON = re.compile(
-    r"^(?:then )?(?:hook|clip|shackle|lash|make|set up|screw) (?:(?:the|both|it|all|its|upper|lower|wires?|hooks?|lines?|gate|lanyards?) )*(?:on|up|fast|shut|closed|in)\b",
-    re.IGNORECASE,
-)
 _OTHER_SET = {
     "VHF": re.compile(r"(?:MF/HF|MF|HF|SSB|SAT|SATPHONE)"),
     "MF/HF": re.compile(r"(?:VHF|SAT|SATPHONE)"),
@@ -84,13 +53,6 @@ _LABEL = re.compile(
     r"\b(?:marked|labelled|called|named|reads?|says)\s+['\"“‘]?([A-Z][A-Z0-9]*(?:[ /-][A-Z0-9]+)*)\b"
 )
 """What a switch is marked with, in capitals."""
-_OTHERS = r"(?:NAV(?:IGATION)? |DECK |CABIN |MAST(?:HEAD)? |STEAMING |ANCHOR |TRICOLOU?R |RUNNING )?LIGHT(?:S|ING)?|LAMPS?|FRIDGE|FREEZER|HORN|WIPERS?|HEAT(?:ER|ING)|SHOWER|TOILET|HEADS|WATER PRESSURE|FRESH ?WATER|STEREO|MUSIC|TV|WINDLASS|THRUSTER|BOW THRUSTER|INVERTER|CHARGER|SOCKETS?|USB|FANS?|WATER HEATER|DECK ?WASH|SPREADERS?"
-_MARKED_FOR_ELSE: dict[str, re.Pattern[str]] = {
-    "radio": re.compile(rf"(?:{_OTHERS}|BILGE(?: PUMP)?(?: \w+)?|PUMPS?|AUTOPILOT|PILOT|RADAR|PLOTTER|FUEL(?: PUMP)?|ENGINE)"),
-    "pump": re.compile(rf"(?:{_OTHERS}|VHF|RADIO|HF|SSB|AIS|RADAR|GPS|NAV|INSTRUMENTS?|AUTOPILOT|PILOT|PLOTTER|ENGINE|GAS|FUEL PUMP|FUEL)"),
-    "stop": re.compile(rf"(?:{_OTHERS}|VHF|RADIO|HF|SSB|AIS|RADAR|GPS|NAV|INSTRUMENTS?|AUTOPILOT|PILOT|PLOTTER|BILGE(?: PUMP)?)"),
-}  # fmt: skip
-"""By what it is to work: labels of switches for something else."""
 _HAND = re.compile(
     r"\b(?:the |its )?(left|right)(?:[- ]hand)?(?: (?!out|in|off|down|up|away|to|round|back|across|until|and|of)\w+){1,3}",
     re.IGNORECASE,
@@ -107,20 +69,23 @@ def what_a_hand_does_brings_about_what_it_is_for(sight: Sight) -> Finds:
     """How a thing is worked does what it is for: a stop stops, a tap shuts, a hatch opens, a set or a beacon comes on.
 
     Why: these words are printed as the step, and done as they stand: "turn the key to START" with somebody in the propeller.
-    Remedy: go and work it once, and write what the hand does and where it ends: turn the red lever across the pipe.
+    Remedy: go and work it once, and write what the hand does and where it ends.
     """
-    for block, key, part, wrong in _told(sight):
+    for block, key, part, wrong, example in _told(sight):
         words = part.__dict__[key]
         yield Found(
             part.place(key),
             f"'{shortened(words)}' {wrong}",
+            remedy=f"go and work it once; then write what the hand does and where it ends, as in: {key}: {example}"
+            if example
+            else "",
             item=str(block.__dict__.get(type(block).called) or block.path),
             about=part,
         )
 
 
-def _told(sight: Sight) -> Iterator[tuple[Block, str, Block, str]]:
-    """(thing, key, the block that the key stands in, what is wrong with its words) of all that is worked otherwise than it is for."""
+def _told(sight: Sight) -> Iterator[tuple[Block, str, Block, str, str]]:
+    """(thing, key, the block that the key stands in, what is wrong with its words, how such a thing is worked) of all that is worked otherwise than it is for."""
     vessel, radio = sight.vessel, sight.vessel.radio
     worked: list[tuple[Block, str, Block | None]] = [(stop, "how", stop) for stop in vessel.stops]
     worked += [(each, "closes", each) for each in vessel.through_hulls]
@@ -134,87 +99,98 @@ def _told(sight: Sight) -> Iterator[tuple[Block, str, Block, str]]:
         words = part.__dict__.get(key) if part is not None else None
         if part is None or not isinstance(words, str):
             continue
-        of_what = block.__dict__.get("what")
+        kind = _WORKED_AS[type(block)]
+        of_what = str(block.__dict__.get("what") or "")
         if isinstance(block, RadioSet):  # of one whose very name is that of another kind, that is told
-            named = set(str(of_what).upper().split())
-            of_what = (
-                block.kind if named.isdisjoint(_LABEL.findall(words)) or str(block.kind) in named else ""
-            )
-        wrong = wrongly_worked(_WORKED_AS[type(block)], str(of_what or ""), words)
-        if not wrong and isinstance(block, Pump):
-            wrong = _of_another(block, words)
+            named = set(of_what.upper().split())
+            own = named.isdisjoint(_LABEL.findall(words)) or str(block.kind) in named
+            of_what = str(block.kind) if own else ""
+        wrong = wrongly_worked(kind, of_what, words)
+        if isinstance(block, Pump):
+            wrong = "" if _is_its_own(block, words) else wrong
+            wrong = wrong or _of_another(block, words)
         if wrong:
-            yield block, key, part, wrong
-    yield from ((stop, "how", stop, wrong) for stop, wrong in _hands_crossed(vessel.stops))
+            yield block, key, part, wrong, _example(kind, of_what)
+    hoist = vessel.recovery.hoist if vessel.recovery else None
+    if vessel.recovery and hoist is not None and isinstance(hoist.what, str):
+        wrong = wrongly_worked("hoist", "", hoist.what)
+        if wrong:
+            yield vessel.recovery, "what", hoist, wrong, _example("hoist", "")
+    for stop, wrong in _hands_crossed(vessel.stops):
+        yield stop, "how", stop, wrong, ""
+
+
+def _example(kind: str, what: str) -> str:
+    """How such a thing is worked, for whoever mends the words."""
+    one = handled(what if kind == "stop" else kind)
+    return one.example if one is not None else ""
+
+
+def _is_its_own(pump: Pump, words: str) -> bool:
+    """Whether a switch is marked with what its pump is called, or with its space: ENGINE, of the engine space pump."""
+    label = set(" ".join(_LABEL.findall(words)).lower().split())
+    return bool(label) and label <= set(re.findall(r"[a-z0-9]+", f"{pump.what} {pump.where}".lower()))
 
 
 @lru_cache(maxsize=4096)
 def wrongly_worked(kind: str, what: str, words: str) -> str:
     """What is wrong with how a thing of a kind is worked; "" where nothing is."""
-    plain = _ONE_KEY_FOR_BOTH.sub(" ", words)
-    if kind == "stop":
-        keeps = _KEEPS_GOING.get(what)
-        if _ends(plain) == "going" or (keeps is not None and keeps.search(plain)):
-            return f"does not {_ENDS.get(what, 'end it')}"
-        return "" if what == "batteries" else _marked(plain, "stop", what)
-    if kind == "hole":
-        return "leaves it open" if _ends(plain) == "going" or _OPENED.match(plain) else ""
-    if kind == "hatch":
-        return "does not open it" if _SHUTS.search(plain) or _ends(plain) == "rest" else ""
-    if kind == "pump":
-        return _marked(plain, "pump", "pump")
-    if kind == "set":
-        last = _ends(plain)
-        if last == "rest" or (last != "going" and (_SWITCHED_OFF.search(plain) or _TESTED.search(plain))):
-            return "does not switch it on"
+    words = _ONE_KEY_FOR_BOTH.sub(" ", words)
+    one = handled(what if kind == "stop" else kind)
+    if one is None:
+        return ""
+    last = _ends(words)
+    otherwise = any(one.not_worked(plain(each)) for each in _PARTS.split(words)) and not (
+        kind in ("set", "beacon") and last == "going"
+    )
+    if kind in _COMES_ON:
         other = _OTHER_SET.get(what)
+        if last == "rest" or otherwise:
+            return one.fails
         if other is not None and any(other.fullmatch(label) for label in _LABEL.findall(words)):
             return f"is the switch of another set than the {what}"
-        return _marked(plain, "radio", "set")
-    if kind == "gate":
-        return (
-            "does not open it"
-            if _SHUTS.search(plain) or _HOOKS_ON.search(plain) or _ends(plain) == "rest"
-            else ""
-        )
+    elif otherwise or last == ("rest" if kind in _OPENS else "going"):
+        return one.fails
+    named = what if kind == "stop" else kind
+    if any(one.marked_for_else(label) for label in _LABEL.findall(words)):
+        return f"is the switch of something else than the {named}"
     return ""
 
 
+_COMES_ON, _OPENS = ("set", "beacon"), ("hatch", "gate", "pump", "hoist")
+_PARTS = re.compile(r"[.!?;]+(?=\s|$)")
 _WORKED_AS: dict[type[Block], str] = {
     Stop: "stop",
     ThroughHull: "hole",
     Hatch: "hatch",
     Pump: "pump",
     RadioSet: "set",
-    Beacon: "set",
+    Beacon: "beacon",
     Raft: "gate",
     Recovery: "gate",
-}
-_ENDS = {
-    "engine": "stop the engine",
-    "fuel": "shut the fuel",
-    "gas": "shut the gas",
-    "batteries": "cut the batteries off",
-    "ventilation": "shut the air off",
-    "kill cord": "stop the engine",
 }
 
 
 def _ends(words: str) -> str:
     """Whether the last end that a hand is told to bring a thing to sets it going or brings it to rest; "" where none is told."""
-    going = [found.end() for found in _SETS_GOING.finditer(words) if not found["left"]]
-    rest = [found.end() for found in _BRINGS_TO_REST.finditer(words) if not found["left"]]
+    going, rest = _ends_of(words)
     if not going and not rest:
         return ""
     return "going" if max(going, default=-1) > max(rest, default=-1) else "rest"
 
 
-def _marked(words: str, purpose: str, what: str) -> str:
-    """What a switch is marked with, where that is of something else."""
-    for label in _LABEL.findall(words):
-        if _MARKED_FOR_ELSE[purpose].fullmatch(label):
-            return f"is the switch of something else than the {what}"
-    return ""
+def ends_told(words: str) -> tuple[bool, bool]:
+    """Whether a hand is told to bring something to an end that sets it going, and to one that brings it to rest."""
+    going, rest = _ends_of(_ONE_KEY_FOR_BOTH.sub(" ", words))
+    return bool(going), bool(rest)
+
+
+def _ends_of(words: str) -> tuple[list[int], list[int]]:
+    """Where ends stand that set a thing going, and those that bring it to rest."""
+    return (
+        [found.end() for found in _SETS_GOING.finditer(words) if not found["left"]],
+        [found.end() for found in _BRINGS_TO_REST.finditer(words) if not found["left"]],
+    )
 
 
 def _of_another(pump: Pump, words: str) -> str:
@@ -243,8 +219,25 @@ def _hands_crossed(stops: Sequence[Stop]) -> Iterator[tuple[Stop, str]]:
         together = any(each.spot == stop.spot and hand and hand != worked for each, hand in alike)
         if worked and spot and worked != spot and not together:
             yield stop, f"works what is on the {worked}, and spot has it on the {spot}"
-        elif worked and any(hand == worked and _same_but_serves(each, stop) for each, hand in alike):
-            yield stop, "is also how the stop of another engine is worked"
+        twins = [each for each, hand in alike if worked and hand == worked and _same_but_serves(each, stop)]
+        if (
+            twins
+            and not (worked and spot and worked != spot and not together)
+            and _is_the_wrong(stop, twins, worked)
+        ):
+            yield stop, f"is also how the stop of the {twins[0].serves} is worked"
+
+
+def _is_the_wrong(stop: Stop, twins: Sequence[Stop], worked: str) -> bool:
+    """Whether, of stops worked alike, it is this one whose words are wrong: it serves the other side, or, where none does, it is the last."""
+    against = [each for each in (stop, *twins) if _OTHER_HAND[worked] in str(each.serves).lower().split()]
+    return (
+        stop in against if against else all(each.place("how").line < stop.place("how").line for each in twins)
+    )
+
+
+_OTHER_HAND = {"left": "starboard", "right": "port"}
+"""Of a knob on that hand, the side of an engine that it is not expected to serve."""
 
 
 @lru_cache(maxsize=1024)

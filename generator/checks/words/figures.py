@@ -6,11 +6,14 @@ import re
 from typing import TYPE_CHECKING
 
 from generator.checks.words.places import apart, names_of_spaces, one_of
+from generator.checks.words.tallies import of_people, of_the_alarm
 from generator.manual.drawing.spaces import find_space
-from generator.manual.own_words import in_order, sentences_in, told_in
+from generator.manual.own_words import called, in_order, orders_in, sentences_in, told_in
+from generator.manual.sieves import sieve
 from generator.reading.nearest import shortened
 from generator.reading.values import Quantity
 from generator.reading.worded import ROLE, SIGNAL
+from generator.shelves.spaces import BELOW
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -25,6 +28,7 @@ from generator.vessel.particulars import Note
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from generator.manual.drawing.spaces import Space
     from generator.manual.own_words import OwnWords
     from generator.reading.findings import Place
     from generator.vessel.raft import Raft
@@ -35,7 +39,7 @@ _MMSI = re.compile(rf"\b{_HERS} (?:own )?mmsi{_IS}(\d(?:[ -]?\d){{8}})\b|(?:^|[(
 _CALL_SIGN = re.compile(rf"\b(?:{_HERS}|the) call[ -]?sign{_IS}([A-Za-z0-9]{{3,8}})\b", re.IGNORECASE)
 _LENGTH = r"(?:\d+(?:\.\d+)?)[ -]?(?:m|metres?|meters?|ft|feet)\b"
 _PAINTER = re.compile(
-    rf"\bpainter (?:is|measures|has|of|length(?: is|:)?)(?: (?:about|a length of))? {_LENGTH}(?! of\b)|\b{_LENGTH} (?:long )?painter\b"
+    rf"\bpainter (?:is|measures|has|of|length(?: is|:)?)(?: (?:about|a length of))? {_LENGTH}(?! of\b)|\b{_LENGTH} (?:long )?painter\b|\b(?:all|whole|full|entire)(?: of)?(?: the)? {_LENGTH} of (?:the |its |our )?painter\b"
 )
 _WEIGHS = re.compile(
     r"\b(?P<thing>(?:life ?)?rafts?|grab.?bags?)\b[^,;:]{0,20}? weighs? (?P<about>about |some |nearly |almost |over |under )?"
@@ -48,8 +52,11 @@ _TAKES = (
     r"(?:is (?:made |approved )?for|takes|carries|holds|has (?:room|space|places) for)(?: up to| at most)?"
 )
 _PERSONS = r"(?:persons?|people|men)"
-_MUSTER = r"(?:muster(?: place| station| point)?(?: is)?|(?:everybody|everyone|we|all|all hands|guests) (?:then )?(?:gathers?|meets?|assembles?)|gathering place is|gather)"
-_GATHERING = re.compile(r"\b(?:muster|gather|meet|assemble)")
+_MUSTER = r"(?:muster(?: place| station| point)?(?: is|:)?|(?:everybody|everyone|we|all|all hands|the crew|crew|guests|people) (?:then |always )?(?:gathers?|meets?|assembles?|musters?|collects?|goes to muster|go to muster)|gathering place is|gather)"
+_COME = r"(?:everybody|everyone|we|all|all hands|all of (?:us|you)|the (?:whole )?crew|crew|the guests|guests|people)(?: then| quickly| all)* (?:comes?|goes?|go|runs?|climbs?)(?: up| out| straight| at once| together)*"
+_GATHERING = re.compile(
+    r"\b(?:muster|gather|meet|assemble|collect|signal|alarm|bell|siren|blasts?|waits?|stands? by|sits?|together)"
+)
 _CALLS = re.compile(
     r"\b(?:call|send|shout|mayday|distress|help)\b[^.]*?\bvhf (?:channel |ch\.? ?)?(\d{1,2})\b|"
     r"\b(?:distress|emergency) channel (?:is )?(?:vhf )?(\d{1,2})\b"
@@ -80,12 +87,12 @@ DISTRESS_CHANNELS = frozenset((16, 70))
 
 @check("words.other-figure", LIFE, COMMON_PRACTICE, COMPOSITION)
 def words_say_her_own_figures(sight: Sight) -> Finds:
-    """Where words say her MMSI, call sign, painter, the persons or mass of a raft, the mass of a grab bag, the muster place or the channel of distress, they say hers.
+    """Where words say a figure of hers they say hers: MMSI, call sign, painter, rafts, persons, masses, muster place, alarm, channel of distress.
 
     Why: a wrong number is spoken into the only call there is time for, and people gather at two places.
     Remedy: look at the set, the label, the raft; correct the one that is wrong, or leave the figure to the manual, which prints it.
     """
-    for said in sight.own_words:
+    for said in sight.words_through(_tells_figures):
         if said.says in (ROLE, SIGNAL):
             continue
         for what, hers, place in _others(said, sight):
@@ -99,6 +106,17 @@ def words_say_her_own_figures(sight: Sight) -> Finds:
             break
 
 
+_OF_FIGURES = re.compile(
+    r"mmsi|sign|painter|person|people| men|-man|weigh|vhf|channel|alarm|\b(?:souls|heads|faces|us|we|counts?|all)\b"
+)
+_ON_THE_AIR = re.compile(r"\bvhf|channel\b")
+
+
+@sieve
+def _tells_figures(text: str) -> bool:
+    return _OF_FIGURES.search(text.lower()) is not None or _GATHERING.search(text.lower()) is not None
+
+
 def _others(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
     """What words say that is otherwise in the file, how it stands there, and where."""
     text = said.text.lower()
@@ -110,8 +128,11 @@ def _others(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
         yield from _weights(said, sight)
     if _GATHERING.search(text):
         yield from _muster(said, sight)
-    if re.search(r"\bvhf|channel\b", text):
+    if ("vhf" in text or "channel" in text) and _ON_THE_AIR.search(text):
         yield from _channel(said, sight)
+    if isinstance(said.block, Note):
+        yield from of_people(said, sight)
+        yield from of_the_alarm(said, sight)
 
 
 def _numbers(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
@@ -192,6 +213,16 @@ def _figure(word: str) -> int:
     return int(word) if word.isdigit() else in_order("reads.numbers").index(word) + 1
 
 
+def _up_or_down(here: Space, named: Space) -> bool:
+    """Whether one of two places is below, and the other on deck."""
+    return (here.level == BELOW) != (named.level == BELOW)
+
+
+_WAIT = r"(?:everybody|everyone|all|all hands|the (?:whole )?crew|the guests|guests)(?: then| all| quietly)* (?:waits?|stands? by|sits?|stays? together)"
+_CALLED_OUT = re.compile(r"\b(?:signal|alarm|bell|siren|blasts?)\b")
+"""What calls everybody to the muster place."""
+
+
 def _muster(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
     particulars = sight.vessel.vessel
     if particulars is None or said.block is particulars:
@@ -199,13 +230,20 @@ def _muster(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
     here = find_space(sight.spaces, str(particulars.muster_place))[0]
     if here is None:
         return
-    find = re.compile(
-        rf"\b{_MUSTER} (?:in |at |on |inside )?(?:the )?((?:(?:port|starboard) )?(?:{one_of(names_of_spaces(sight))}))(?=$|[,.;:)*]| (?:and|with|when|at|by|in|on)\b)"
-    )
-    for sentence in told_in(said.text):
-        for found in find.finditer(sentence):
-            named = find_space(sight.spaces, found[1])[0]
-            if named is not None and apart(sight, here, named):
+    space = rf"(?:the )?(?P<space>(?:(?:port|starboard) )?(?:{one_of(names_of_spaces(sight))}))(?=$|[,.;:)*]| (?:and|with|when|at|by|in|on)\b)"
+    find = re.compile(rf"\b{_MUSTER} (?:in |at |on |inside )?{space}")
+    come = re.compile(rf"\b{_COME} (?:to|into|in|on|onto|at) {space}")
+    wait = re.compile(rf"\b{_WAIT} (?:in|on|at) {space}")
+    for sentence in orders_in(said.text):
+        called_out = _CALLED_OUT.search(said.text.lower()) is not None
+        leaving = said.block.__dict__.get("beside") in called("beside.leaving")
+        for found in (
+            *find.finditer(sentence),
+            *(come.finditer(sentence) if called_out else ()),
+            *(wait.finditer(sentence) if leaving else ()),
+        ):
+            named = find_space(sight.spaces, found["space"])[0]
+            if named is not None and (apart(sight, here, named) or _up_or_down(here, named)):
                 yield (
                     f"muster: {named.name}",
                     str(particulars.muster_place),

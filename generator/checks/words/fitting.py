@@ -13,6 +13,9 @@ from generator.vessel.fittings import Fitting
 
 _TWO = re.compile(r"^(?!.*\b(?:with|between|where)\b).* (?:and|or) (?:the|an?|our)\b")
 
+_OPEN = re.compile(r" or (?:the|an?|our)\b")
+"""Of what hoists, which is a lift and a strop: that it is one or the other."""
+
 
 @check("words.two-names", FORM, COMMON_PRACTICE)
 def one_thing_is_named_where_one_is_meant(sight: Sight) -> Finds:
@@ -27,7 +30,8 @@ def one_thing_is_named_where_one_is_meant(sight: Sight) -> Finds:
     ]
     fittings += [vessel.recovery.hoist, vessel.recovery.gate] if vessel.recovery else []
     for thing in fittings:
-        if isinstance(thing, Fitting) and isinstance(thing.what, str) and _TWO.search(thing.what.lower()):
+        two = _OPEN if vessel.recovery and thing is vessel.recovery.hoist else _TWO
+        if isinstance(thing, Fitting) and isinstance(thing.what, str) and two.search(thing.what.lower()):
             yield at(
                 thing,
                 "what",

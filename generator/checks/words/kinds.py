@@ -127,11 +127,13 @@ def names_say_no_other_kind(sight: Sight) -> Finds:
     Why: the steps follow the field: for a handheld told as a fixed set they look for its breaker, and an insurer told as a base is called first.
     Remedy: go and look which of the two it is, and correct the name or the field.
     """
-    for block in sight.blocks:
-        key, words = _SAY.get(type(block), ("", ()))
+    for block in sight.all_of(*_SAY):
+        if type(block) not in _SAY:
+            continue
+        key, words = _SAY[type(block)]
         name = block.__dict__.get(type(block).called)
         told = block.__dict__.get(key)
-        if not key or not isinstance(name, str) or not isinstance(told, str):
+        if not isinstance(name, str) or not isinstance(told, str):
             continue
         meant = next((kinds for said, kinds in words if said.search(name) and told not in kinds), None)
         if meant is not None:

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 from generator.checks.words.places import names_of_spaces, one_of
 from generator.manual.drawing.spaces import find_space
 from generator.manual.own_words import called, listed, told_in
+from generator.manual.sieves import Names, names_alike, sieve
 from generator.reading.nearest import nearest, shortened
-from generator.reading.worded import PLACE, ROLE, SIGNAL
+from generator.reading.worded import DOING, PLACE, ROLE, SIGNAL
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check
 
 if TYPE_CHECKING:
@@ -26,12 +27,11 @@ def words_place_what_is_aboard_aboard(sight: Sight) -> Finds:
     Why: what lies in the boot of a car or in a loft is not there when somebody reaches for it.
     Remedy: bring it aboard and write where it is; or take it off the list, and see what she lacks then.
     """
-    for said in sight.own_words:
+    for said in sight.words_through(_may_be_ashore):
         if said.says in (SIGNAL, ROLE):
             continue
-        if not _may_be_ashore(said.text):
-            continue
-        named = _ashore(said.text, stated=not _of_a_place(said))
+        named = _kept_ashore(said.text) if _of_a_place(said) or said.says == DOING else ""
+        named = named or _ashore(said.text, stated=not _of_a_place(said))
         if named:
             yield at(
                 said.block,
@@ -57,7 +57,26 @@ def _ashore(text: str, *, stated: bool) -> str:
     return found["place"] if found else ""
 
 
+_HELD = re.compile(
+    r"\b(?:with|at|from|to) (?:the |our |my |his |her |their |a )?(?P<place>(?:[a-z]+['’]?s? ){0,2}?(?:doctor|pharmacist|agent|owner|dealer|chandlers?|electrician|rigger|sailmaker|office|neighbours?|mechanic|service station|charter base|base|workshop|yard|boatyard|"
+    r"customs|harbour office|club|shop|repairer|manufacturer|maker)(?:['’]s)?)(?=$|[,.;:)]| (?:ashore|for|until|on|in|to be|being|since|at)\b)|\b(?P<there>(?<!go )(?<!goes )(?<!step )(?<!contact )(?<!run )(?<!run her )(?<!from )(?<!while )(?<!when )ashore)\b|\b(?P<sent>sent (?:in|away|off|back)|away for (?:repair|service|a new)|in for (?:service|repair))\b"
+)
+_SAVED = re.compile(
+    r"\b(?:not|never|no|if|when|unless|until|call|calls|ring|ask|telephone|phone|radio|before|once|while|spare|copy|second|other)\b"
+)
+
+
 @lru_cache(maxsize=8192)
+def _kept_ashore(text: str) -> str:
+    """Who or what ashore words for a place, or for what a hand does, have a thing with: the key with the doctor, the beacon at the chandler."""
+    for part in re.split(r"[.;!?]", text.lower()):
+        found = _HELD.search(part)
+        if found is not None and not _SAVED.search(part[: found.start()]):
+            return found["place"] or found["there"] or found["sent"]
+    return ""
+
+
+@sieve
 def _may_be_ashore(text: str) -> bool:
     return _any_place_ashore().search(text.lower()) is not None
 
@@ -65,7 +84,7 @@ def _may_be_ashore(text: str) -> bool:
 @cache
 def _any_place_ashore() -> re.Pattern[str]:
     return re.compile(
-        rf"\b(?:{one_of(tuple(listed('reads.ashore')))}|home|ashore|lent|loan|away|maker|station)\b"
+        rf"\b(?:{one_of(tuple(listed('reads.ashore')))}|home|ashore|lent|loan|away|maker|station|doctor|pharmacist|agent|owner|dealer|chandlers?|electrician|rigger|sailmaker|neighbours?|mechanic|base|customs|club|shop|repairer|manufacturer|sent|service)\b"
     )
 
 
@@ -78,6 +97,16 @@ def _places_ashore() -> re.Pattern[str]:
     )
 
 
+@sieve
+def _names_a_room(text: str) -> bool:
+    return _any_room().search(text.lower()) is not None
+
+
+@cache
+def _any_room() -> re.Pattern[str]:
+    return re.compile(rf"\b(?:{one_of(called('rooms')) or '(?!)'})\b")
+
+
 @check("words.no-such-space", TRUTH, COMMON_PRACTICE, COMPOSITION)
 def words_name_spaces_she_has(sight: Sight) -> Finds:
     """Words send nobody to a space that her plan has not.
@@ -88,16 +117,10 @@ def words_name_spaces_she_has(sight: Sight) -> Finds:
     particulars = sight.vessel.vessel
     if particulars is None or not isinstance(particulars.type, str):
         return  # her plan is another's
-    hers = frozenset(names_of_spaces(sight))
-    told = {
-        str(block.__dict__.get("where") or "").lower() for block in sight.blocks
-    }  # what is asked of 'where'
-    lacks = tuple(sorted(name for name in called("rooms") if not _hers(name, hers) and name not in told))
-    any_of_them = re.compile(rf"\b(?:{one_of(lacks) or '(?!)'})\b")
-    for said in sight.own_words:
+    told = {"", *(where.lower() for _, where in sight.texts("where"))}  # what is asked of 'where'
+    lacks = names_alike(tuple(name for name in _not_among(names_of_spaces(sight)) if name not in told))
+    for said in sight.words_through(_names_a_room):
         if said.says in (SIGNAL, ROLE) or said.field.key in ("where", "replaces", "name"):
-            continue
-        if not any_of_them.search(said.text.lower()):
             continue
         for name in _sent_to(said.text, lacks):
             if find_space(sight.spaces, name)[0] is not None:
@@ -116,22 +139,28 @@ def words_name_spaces_she_has(sight: Sight) -> Finds:
             yield at(card, "station", f"a card hangs at the {name}, and her plan has none", item=name)
 
 
-def _hers(name: str, hers: frozenset[str]) -> bool:
-    """Whether a space of hers is called so, or its name ends or begins so: the roof of the wheelhouse roof."""
-    return any(name == own or own.endswith(f" {name}") or own.startswith(f"{name} ") for own in hers)
+@lru_cache(maxsize=256)
+def _not_among(hers: Names) -> tuple[str, ...]:
+    """The names of rooms so that no space of hers is called so, or begins or ends so: the roof of the wheelhouse roof."""
+    begin_or_end = [f" {own} " for own in hers]
+    return tuple(
+        name
+        for name in sorted(called("rooms"))
+        if not any(own.startswith(f" {name} ") or own.endswith(f" {name} ") for own in begin_or_end)
+    )
 
 
 @lru_cache(maxsize=8192)
-def _sent_to(text: str, lacks: tuple[str, ...]) -> tuple[str, ...]:
+def _sent_to(text: str, lacks: Names) -> tuple[str, ...]:
     """The spaces among these that words name as places to be in or to go to."""
     find = _in_one_of(lacks)
     return tuple(found[1] for sentence in told_in(text) for found in find.finditer(sentence))
 
 
 @lru_cache(maxsize=64)
-def _in_one_of(names: tuple[str, ...]) -> re.Pattern[str]:
+def _in_one_of(names: Names) -> re.Pattern[str]:
     if not names:
         return re.compile(r"(?!)")
     return re.compile(
-        rf"\b(?:in|inside|on|at|from|to|into|under|of|behind|by|through|via) the (?:port |starboard )?({one_of(names)})(?=$|[,.;:)!]| (?!deck|key|radio|rescue|boat)[a-z])"
+        rf"\b(?:in|inside|on|at|from|to|into|under|of|behind|by|through|via|leave|leaves|leaving|enter|enters|reach|clear|search|empty|ventilate|wake) the (?:port |starboard )?({one_of(names)})(?=$|[,.;:)!]| (?!deck|key|radio|rescue|boat)[a-z])"
     )

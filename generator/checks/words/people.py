@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from generator.checks.words.places import apart, names_of_spaces, one_of
 from generator.manual.drawing.spaces import find_space
 from generator.manual.own_words import listed, told_in
+from generator.manual.sieves import sieve
 from generator.reading.nearest import shortened
 from generator.reading.worded import ROLE
 from generator.shelves.procedures import shelf
@@ -41,6 +42,11 @@ _CALLS = re.compile(
 )
 
 
+_LOOKS_AFTER = re.compile(
+    r"(?:takes|holds|carries|brings|leads|guides|helps|looks after|minds|dresses|stays with|cares for|keeps hold of)"
+)
+
+
 @check("words.other-person", TRUTH, COMMON_PRACTICE)
 def words_name_the_same_person(sight: Sight) -> Finds:
     """Where words say who carries the grab bag, helps somebody or makes the call, they name whom the keys name.
@@ -51,16 +57,32 @@ def words_name_the_same_person(sight: Sight) -> Finds:
     roles = tuple(role.lower() for role in sight.roles)
     if not roles:
         return
-    for said in sight.own_words:
-        if said.says == ROLE:
-            continue
-        if said.field.key == "needs-help" and isinstance(said.block, (Person, Traveller)):
+    for said in sight.words_through(_by_somebody):
+        if _tells_of_help(said):
             yield from _of_the_helper(said, roles)
-        elif _tells_of_a_duty(said.text):
+    for said in sight.words_through(_tells_of_a_duty):
+        if said.says != ROLE and not _tells_of_help(said):
             yield from _of_a_duty(said, sight, roles)
+    for said in sight.words_through(_looks_after):
+        if said.says != ROLE and not _tells_of_help(said):
+            yield from _of_a_charge(said, sight, roles)
 
 
-@lru_cache(maxsize=8192)
+@sieve
+def _by_somebody(text: str) -> bool:
+    return "by " in text.lower()
+
+
+def _tells_of_help(said: OwnWords) -> bool:
+    return said.field.key == "needs-help" and isinstance(said.block, (Person, Traveller))
+
+
+@sieve
+def _looks_after(text: str) -> bool:
+    return _LOOKS_AFTER.search(text) is not None
+
+
+@sieve
 def _tells_of_a_duty(text: str) -> bool:
     return _TOLD_OF.search(text.lower()) is not None
 
@@ -73,6 +95,7 @@ def _of_the_helper(said: OwnWords, roles: tuple[str, ...]) -> Iterator[Found]:
     own = str(said.block.__dict__.get("role") or "").lower()
     words = said.text.lower()
     named = {each for each in roles if re.search(rf"\bby (?:the )?{re.escape(each)}\b(?!['’])", words)}
+    named -= listed("reads.held-by")  # led by the hand
     if named and helper.lower() not in named | {own}:
         yield at(
             said.block,
@@ -81,6 +104,47 @@ def _of_the_helper(said: OwnWords, roles: tuple[str, ...]) -> Iterator[Found]:
             item=said.block.path,
             also=(said.block.place("helper"),),
         )
+
+
+def _of_a_charge(said: OwnWords, sight: Sight, roles: tuple[str, ...]) -> Iterator[Found]:
+    """Somebody taken along or looked after by another than the helper."""
+    travellers: tuple[Person | Traveller, ...] = (
+        tuple(sight.vessel.voyage.persons) if sight.vessel.voyage else ()
+    )
+    helped = {
+        str(person.role).lower(): person
+        for person in (*sight.vessel.people, *travellers)
+        if isinstance(person.helper, str) and person.helper.lower() in roles
+    }
+    if not helped:
+        return
+    find = _charge(roles)
+    for sentence in told_in(said.text):
+        for found in find.finditer(sentence):
+            for charge in re.findall(rf"\b({one_of(tuple(helped))})\b", found["charges"]):
+                person = helped[charge]
+                helper = str(person.helper).lower()
+                if (
+                    not _one_of(found["role"], {helper})
+                    and found["role"] != charge
+                    and helper not in sentence
+                ):
+                    yield at(
+                        said.block,
+                        said.field.key,
+                        f"'{shortened(said.text)}' gives the {charge} to the {found['role']}, and helper says {helper}",
+                        item=said.block.path,
+                        also=(person.place("helper"),),
+                    )
+                    return
+
+
+@lru_cache(maxsize=64)
+def _charge(roles: tuple[str, ...]) -> re.Pattern[str]:
+    role = one_of(roles)
+    return re.compile(
+        rf"\bthe (?P<role>{role}) {_LOOKS_AFTER.pattern} (?P<charges>(?:the |our )?(?:{role})(?:(?:,| and|, and) (?:the |our )?(?:{role}))*)\b(?!['’])"
+    )
 
 
 def _of_a_duty(said: OwnWords, sight: Sight, roles: tuple[str, ...]) -> Iterator[Found]:
@@ -121,6 +185,11 @@ def _one_of(role: str, roles: Collection[str]) -> bool:
     return bool(role) and any(each == role or each.startswith(f"{role} ") for each in roles)
 
 
+@sieve
+def _of_a_berth(text: str) -> bool:
+    return _OF_A_BERTH.search(text) is not None
+
+
 @check("words.other-berth", HELP, COMMON_PRACTICE, COMPOSITION)
 def words_let_people_sleep_where_they_do(sight: Sight) -> Finds:
     """Words that say where somebody sleeps say the berth of the key.
@@ -135,7 +204,7 @@ def words_let_people_sleep_where_they_do(sight: Sight) -> Finds:
     }
     if not berths:
         return
-    told = [each for each in sight.own_words if _OF_A_BERTH.search(each.text)]
+    told = sight.words_through(_of_a_berth)
     find = _sleeps(tuple(berths), names_of_spaces(sight)) if told else re.compile(r"(?!)")
     for said in told:
         for found in (one for sentence in told_in(said.text) for one in find.finditer(sentence)):
@@ -176,12 +245,20 @@ def titles_of_hers(text: str) -> tuple[str, ...]:
     for sentence in told_in(text):
         for found in _TITLED.finditer(sentence):
             title, owns, does = found["title"], found["owns"], found["does"]
+            if of_a_thing(sentence[found.end("title") :]):
+                continue
             at_sea = title in listed("reads.sea-roles") and (not owns or owns in listed("reads.own-things"))
             aboard_only = found["only"] or does in listed("reads.does") or does == "aboard"
             acts = title in listed("reads.shore-roles") and not owns and aboard_only
             if at_sea or acts:
                 titles.append(title)
     return tuple(titles)
+
+
+def of_a_thing(behind: str) -> bool:
+    """Whether a title only tells what sort of thing it is, by what stands behind it: the cook stove, the captain's chair is somebody's."""
+    noun = re.match(r" ([a-z]+)\b", behind)
+    return noun is not None and noun[1] in listed("reads.nouns") and noun[1] not in listed("reads.does")
 
 
 OF_OTHERS = (

@@ -9,9 +9,12 @@ from typing import TYPE_CHECKING
 
 from generator.manual.drawing.spaces import Space, dimensions_m, find_space, gap_m
 from generator.manual.own_words import OwnWords, called, listed, told_in
+from generator.manual.sieves import Names, sieve
 from generator.reading.nearest import folded, shortened
 from generator.reading.worded import DOING, PLACE, ROLE
-from generator.shelves.spaces import LEVELS, UPPER
+from generator.shelves.spaces import BELOW, FOR_GEAR, LEVELS, UPPER
+from generator.survey.lockers import entered_from_deck
+from generator.survey.placing import no_hand_there, vital
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -25,10 +28,10 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.fittings import Fitting
-from generator.vessel.installed import ThroughHull
+from generator.vessel.installed import Stop, ThroughHull
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterable, Iterator
 
 _OTHER = {"port": "starboard", "starboard": "port"}
 CENTRE, OVERHEAD = "centre", "overhead"
@@ -46,6 +49,10 @@ _BEYOND = re.compile(
 FAR = 0.2  # of her length: spaces so far apart are two places, however her plan differs from the preset
 _SHORTEST = 0.05  # of her length: shorter than a pulpit is no place to go to, but a part: the mast
 _SIDE = re.compile(r"\b(port|starboard)\b")
+_LABEL = re.compile(
+    r"\b(?i:marked|labelled|reads|reading|says|named|called)\s+['\"“‘]?[A-Z][A-Z0-9]*(?:[ /-][A-Z0-9]+)*\b"
+)
+"""What a switch is marked with, in capitals: it says what it works, not where it is."""
 _NO_SIDE = re.compile(
     r"\b(?:fire|usb|in|discharge|inspection|charging|data|home|exhaust|air|serial|every|each|any|next|last|nearest)[ -]$"
 )
@@ -70,12 +77,12 @@ class Sides:
 
 
 @lru_cache(maxsize=8192)
-def sides_in(text: str, spaces: tuple[str, ...] = ()) -> Sides:
+def sides_in(text: str, spaces: Names) -> Sides:
     """The sides that words name; none from a sentence that denies one or tells what lies opposite."""
     own: set[str] = set()
     lies: set[str] = set()
     other: set[str] = set()
-    for sentence in told_in(text) if _names_a_side(text) else ():
+    for sentence in told_in(_LABEL.sub(" ", text)) if _names_a_side(text) else ():
         if listed("reads.turns-round") & set(re.findall(r"[a-z]+", sentence)):
             continue
         for found in _SIDE.finditer(sentence):
@@ -95,7 +102,7 @@ def sides_in(text: str, spaces: tuple[str, ...] = ()) -> Sides:
     return Sides(frozenset(own), frozenset(lies), frozenset(other))
 
 
-@lru_cache(maxsize=8192)
+@sieve
 def _names_a_side(text: str) -> bool:
     return _SIDE.search(text.lower()) is not None
 
@@ -129,7 +136,7 @@ def words_say_no_other_side(sight: Sight) -> Finds:
     Remedy: go and look, and correct the one that is wrong.
     """
     spaces = names_of_spaces(sight)
-    for said, side in _placed_words(sight, "side", _names_a_side):
+    for said, side in _placed_words(sight.words_through(_names_a_side), "side"):
         sides, doing = sides_in(said.text, spaces), said.says == DOING
         own = sides.own if doing else sides.own | sides.lies
         every = own | sides.of_another
@@ -149,13 +156,9 @@ def words_say_no_other_side(sight: Sight) -> Finds:
         )
 
 
-def _placed_words(
-    sight: Sight, key: str, of: Callable[[str], bool] | None = None
-) -> Iterator[tuple[OwnWords, str]]:
-    """The words, those `of` something, that tell where something itself is or how it is worked there, with its side or its space."""
-    for said in sight.own_words:
-        if of is not None and not of(said.text):
-            continue
+def _placed_words(words: Iterable[OwnWords], key: str) -> Iterator[tuple[OwnWords, str]]:
+    """The words that tell where something itself is or how it is worked there, with its side or its space."""
+    for said in words:
         here = said.block.__dict__.get(key)
         if not isinstance(here, str) or said.field.key == key or said.says == ROLE:
             continue
@@ -171,16 +174,22 @@ def words_say_no_other_space(sight: Sight) -> Finds:
     Remedy: go and look; name the space under 'where' and say under 'spot' where in it. Where a hand acts from elsewhere, say so in 'where'.
     """
     length, _, _ = dimensions_m(sight.vessel)
-    for said, where in _placed_words(sight, "where"):
+    for said, where in _placed_words(sight.own_words, "where"):
         here = find_space(sight.spaces, where)[0]
         if here is None:
             continue
         for named in spaces_in(said, sight):
             enters = named.prep in _INSIDE
+            if _locker_of_the_room(sight, here, named.space):
+                continue
             if apart(sight, here, named.space, near=named.near, enters=enters):
                 far = gap_m(here, named.space) > FAR * length or levels_between(here, named.space) > 1
-            elif not named.near and not named.opened and another(sight, here, named.space, named.prep):
+            elif named.near and not named.opened and _out_of_sight(here, named.space):
                 far = False
+            elif not named.near and not named.opened and another(sight, here, named.space, named.prep):
+                far = enters and named.space.engine and not here.engine
+            elif enters and not named.opened and entered_from_deck(here, named.space):
+                far = isinstance(said.block, Stop)
             elif enters and (lies := _opposite_side(sight, said, named.space)):
                 yield at(
                     said.block,
@@ -199,9 +208,35 @@ def words_say_no_other_space(sight: Sight) -> Finds:
                 f"'{shortened(said.text)}' is {'in' if named.prep == 'of' else named.prep} the {named.space.name}, and where says {where}",
                 item=said.block.path,
                 also=(said.block.place("where"),),
-                weight=DEFECT if far else RECOMMENDATION,
+                weight=DEFECT
+                if far or _into_the_fire(said, named) or _missed(said, here, named)
+                else RECOMMENDATION,
             )
             break
+
+
+_CUT_AND_WORKED = (".knife", ".handle", ".released-from")
+"""Parts that a hand is to find in the minute, by the key they stand under."""
+
+
+def _locker_of_the_room(sight: Sight, here: Space, locker: Space) -> bool:
+    """Whether words may mean a locker in the room itself: of a usual one below that nothing else of hers lies in, nobody knows where hers is."""
+    usual = locker.stows == FOR_GEAR and locker.level == BELOW and folded(locker.name).endswith("locker")
+    if not usual or locker.own or not here.roofed:
+        return False
+    return all(find_space(sight.spaces, where)[0] is not locker for _, where in sight.texts("where"))
+
+
+def _into_the_fire(said: OwnWords, named: NamedSpace) -> bool:
+    """Whether words have what a life hangs on in a space where nothing for an emergency is kept: engine, bilge, gas locker."""
+    return vital(said.block) and named.prep in _INSIDE and no_hand_there(named.space) != ""
+
+
+def _missed(said: OwnWords, here: Space, named: NamedSpace) -> bool:
+    """Whether a hand looks in vain for what it needs in the minute: what cuts, pumps or releases; on deck, a spot that is in a room below."""
+    at_hand = vital(said.block) or said.block.path.startswith("rafts[")
+    below = said.field.key == "spot" and named.prep in _INSIDE and named.space.roofed and here.open_deck
+    return said.block.path.endswith(_CUT_AND_WORKED) or (at_hand and below)
 
 
 def _opposite_side(sight: Sight, said: OwnWords, named: Space) -> str:
@@ -211,12 +246,16 @@ def _opposite_side(sight: Sight, said: OwnWords, named: Space) -> str:
         return ""
     sides = [
         each.__dict__.get("side")
-        for each in sight.blocks
-        if each is not said.block
-        and isinstance(each.__dict__.get("where"), str)
-        and find_space(sight.spaces, each.__dict__["where"])[0] is named
+        for each, where in sight.texts("where")
+        if each is not said.block and find_space(sight.spaces, where)[0] is named
     ]
     return side if len(sides) > 1 and set(sides) == {side} else ""
+
+
+def _out_of_sight(here: Space, room: Space) -> bool:
+    """Whether a space is open deck, and the other a room below that is not under it: what is by the heads is not in the cockpit."""
+    told = not (here.own or here.unlike or room.own or room.unlike or room.engine)
+    return told and here.open_deck and room.level == BELOW and room.roofed and gap_m(here, room) > 0
 
 
 def levels_between(one: Space, other: Space) -> int:
@@ -325,7 +364,7 @@ def _stood_on(space: Space, name: str, length_m: float) -> bool:
 
 
 @lru_cache(maxsize=8192)
-def _names_in(text: str, names: tuple[str, ...]) -> tuple[tuple[str, str, str, str], ...]:
+def _names_in(text: str, names: Names) -> tuple[tuple[str, str, str, str], ...]:
     """How words stand to a space, its name, the word behind it, and what stands before, of each space they name."""
     find = _in_a_space(names)
     return tuple(
@@ -336,7 +375,7 @@ def _names_in(text: str, names: tuple[str, ...]) -> tuple[tuple[str, str, str, s
     )
 
 
-def names_of_spaces(sight: Sight) -> tuple[str, ...]:
+def names_of_spaces(sight: Sight) -> Names:
     """All names of her spaces, in small letters."""
     return sight.reckoning.space_names
 
@@ -347,7 +386,7 @@ def one_of(names: tuple[str, ...]) -> str:
 
 
 @lru_cache(maxsize=64)
-def _in_a_space(names: tuple[str, ...]) -> re.Pattern[str]:
+def _in_a_space(names: Names) -> re.Pattern[str]:
     """Finds "in the NAME" where the name ends there, and is no part of another, as in the cockpit locker; and what a space holds: the galley sink."""
     fixtures = "|".join(sorted(listed("reads.fixtures")))
     return re.compile(

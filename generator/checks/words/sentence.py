@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from generator.manual.clauses import masked
@@ -70,7 +71,7 @@ def _strange(sight: Sight, said: OwnWords) -> bool:
     if not unfamiliar(said.says, said.text):
         return False
     names = (*sight.spaces, *(str(gear.what) for gear in sight.vessel.gear))
-    own = {word for name in names for word in words_of(name)}
+    own = {word for name in names for word in words_of(name)} - listed("reads.articles", "reads.what-of")
     return own.isdisjoint(words_of(said.text))
 
 
@@ -147,12 +148,40 @@ def a_signal_is_told_as_it_is_heard(sight: Sight) -> Finds:
 def _misfits(sight: Sight, says: str, what: str) -> Iterator[Found]:
     """What is wrong with the words that are to be one of these in a sentence."""
     for said in _of(sight, says):
-        if isinstance(said.block, RadioSet) and said.field is RadioSet.power and said.block.always_on:
+        if isinstance(said.block, RadioSet) and said.field is RadioSet.power and _switches(said):
             continue
         if wrong := misfit(says, said.text):
             yield _misfit(said, what + wrong.what, DEFECT if wrong.sure else RECOMMENDATION)
         elif _strange(sight, said):
             yield _misfit(said, what + _STRANGE, RECOMMENDATION)
+
+
+def _switches(said: OwnWords) -> bool:
+    """Whether words say which switch turns a set on, by its label or its way, or that it is on: breaker R3 on the panel overhead."""
+    words = set(words_of(masked(said.text)))
+    if _ON_WITH.match(said.text) or _ITS_SWITCH.match(said.text):
+        return True
+    told = _LABEL.search(said.text) is not None or not words.isdisjoint(listed("reads.ways"))
+    named = told and not words.isdisjoint(listed("reads.worked"))
+    always = isinstance(said.block, RadioSet) and said.block.always_on
+    return always or (
+        named and words.isdisjoint(listed("reads.either", "reads.denies")) and "?" not in said.text
+    )
+
+
+_ON_WITH = re.compile(
+    r"(?:it |the set |the radio )?(?:is |comes |goes )?(?:always )?(?:on )?(?:with|whenever) (?:the |her |its |all )?(?:[\w'’]+ ){0,2}"
+    r"(?:switch|switches|panel|batter(?:y|ies)|instruments|electrics|electronics|engine|breaker|plotter|ignition|navigation)(?: (?:is|are)(?: on)?)?$",
+    re.IGNORECASE,
+)
+"""Of a set that has no switch of its own: on with the main switch."""
+_ITS_SWITCH = re.compile(
+    r"(?:the |its )?(?:[\w-]+ ){0,2}(?:switch|rocker|breaker|toggle|isolator|fuse) (?:on|at|above|under|over|by|beside|below|behind|next to|left of|right of) (?:the|its) \w+",
+    re.IGNORECASE,
+)
+"""A switch that has no label, by its place: rocker on the overhead panel."""
+_LABEL = re.compile(r"\b[A-Z]{2,}\b|\b[A-Z]?\d+\b")
+"""What stands on the key or breaker of a set."""
 
 
 @check("words.broken-sentence", FORM, COMMON_PRACTICE, COMPOSITION)
@@ -163,17 +192,21 @@ def words_stand_inside_a_sentence(sight: Sight) -> Finds:
     Remedy: write it in a few words without full stop and question mark: press the red key for five seconds.
     """
     for said in sight.own_words:
-        if said.says not in (THING, PLACE, DOING, SIGNAL) or misfit(said.says, said.text):
-            continue
-        text = said.text
-        if asks(text):
-            yield _misfit(said, "asks, where a step needs the answer", DEFECT)
-        elif sent := _SENT_AWAY.search(text):
-            yield _misfit(said, f"sends to another paper: '{sent[0]}'")
-        elif text.endswith((".", "!")) and not re.search(r"\b(?:etc|approx|no|st)\.$|\.\.$", text):
-            yield _misfit(said, "ends as a sentence does, and stands inside one")
-        elif _TWO_SENTENCES.search(masked(text)):
-            yield _misfit(said, "holds two sentences, and stands inside one")
+        printed = said.says in (THING, PLACE, DOING, SIGNAL)
+        if printed and (what := _breaks(said.text)) and not misfit(said.says, said.text):
+            yield _misfit(said, what, DEFECT if asks(said.text) else None)
+
+
+@lru_cache(maxsize=8192)
+def _breaks(text: str) -> str:
+    """How words break the sentence that they stand in; "" where they do not."""
+    if asks(text):
+        return "asks, where a step needs the answer"
+    if sent := _SENT_AWAY.search(text):
+        return f"sends to another paper: '{sent[0]}'"
+    if text.endswith((".", "!")) and not re.search(r"\b(?:etc|approx|no|st)\.$|\.\.$", text):
+        return "ends as a sentence does, and stands inside one"
+    return "holds two sentences, and stands inside one" if _TWO_SENTENCES.search(masked(text)) else ""
 
 
 def _misfit(said: OwnWords, what: str, weight: Weight | None = None) -> Found:

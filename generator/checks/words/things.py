@@ -3,27 +3,34 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
-from functools import lru_cache
+from dataclasses import dataclass
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
-from generator.checks.words.aboard import gear_named, kinds_meant
-from generator.checks.words.places import apart, names_of_spaces, one_of
+from generator.checks.words.aboard import kinds_meant
+from generator.checks.words.claims import RELEASE, Claim, claims_in, gear_without_a_verb
+from generator.checks.words.places import another, apart, names_of_spaces
 from generator.manual.drawing.spaces import find_space
-from generator.manual.own_words import APART, called, listed, told_in
+from generator.manual.own_words import APART, called, listed
+from generator.manual.sieves import names_alike
 from generator.reading.block import Block
+from generator.reading.fields import One
 from generator.reading.nearest import shortened
 from generator.reading.worded import ROLE, SIGNAL
-from generator.shelves.gear import before_comma, kinds
+from generator.shelves.gear import before_comma, kind_of, kinds
+from generator.shelves.gear_rows import FETCHED
+from generator.shelves.spaces import BELOW
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
-    HELP,
+    LIFE,
+    RECOMMENDATION,
     Finds,
     Sight,
     at,
     check,
 )
+from generator.survey.sight import once
 from generator.vessel.fittings import Located
 from generator.vessel.gear import Gear, GrabBag, GrabItem, Lifejackets, Tender
 from generator.vessel.installed import Battery, Gas, Pump, Stop, ThroughHull
@@ -35,87 +42,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from generator.manual.drawing.spaces import Space
+    from generator.manual.own_words import OwnWords
     from generator.reading.findings import Place
 
 _OTHER = {"port": "starboard", "starboard": "port"}
-_LIES = r"(?:(?:(?:can|may|must|should) )?be|is|are|hangs?|lies?|stands?|sits?|lives?|rests?|belongs?|(?:has|have) (?:its|their) places?)"
-_HOW = (
-    r"(?: (?:always|also|both|all|just|high up|low down|safely|usually|normally|still|right|ready|kept|stowed|found|mounted|fixed|secured|lashed|"
-    r"clipped|stored|located|fitted|placed|hung|held|hanging|lying|standing|tied|strapped|screwed|to be found))*"
-)
-_FETCH = r"(?:fetch|get|find|take|collect|grab|pick up|look for|reach for|there (?:is|are)|(?:we|you) (?:keep|stow|find|have))"
-_WITHIN = r"(?:in|inside|on|at|within|from|aboard|out of)"
-_NEAR = r"(?P<near>under|below|beneath|by|near|beside|next to|behind|above|over|outside|forward of|aft of)"
-_DET = r"(?:(?:the|our|her|its|an?|both|all|each|every|one|two|three|four|five|six|\d+)(?: (?:the|of the|our))? )"
-_NAME = r"<(?P<name>\d+)>"
-_NAME_OF_ANY = r"<\d+>"
-_SPACE = (
-    r"(?:the |our |her )?\{(?P<space>\d+)\}"
-    r"(?=$|[,.;:)*]| (?:under|on|beside|behind|below|above|at|by|next|near|to port|to starboard|port|starboard|left|right|in|and|over|aft|"
-    r"forward|with|for|as|so|where|marked|is|are|hangs?|lies?|stands?|you|we|there|first|last|now|too|also|again|fast|before|until|[a-z]+ly)\b)"
-)
-_OF = r"(?:for|of|with|and|marked|called|number)"
-_MORE = rf"(?: {_OF} (?:[\w'’<>-]+ ){{0,3}}?[\w'’<>-]+| \([^()]{{1,30}}\))?"
-_WHERES = (
-    rf"(?:under|behind|in|on|at|beside|inside) (?:the|an?|its) [a-z]+ (?:of|in|on) {_SPACE}",
-    rf"(?:{_WITHIN}|{_NEAR}) {_SPACE}",
-    rf"on (?:the|its|her) (?P<side>port|starboard) (?:hand )?side(?: of {_SPACE})?",
-    r"(?:to )?(?P<side>port|starboard)(?=$|[,.;:)])",
-)
-"""How a sentence says where: in a part of a space, in or near it, on a side, to a side."""
-_RELEASED = re.compile(rf"{_NAME}{_MORE} is (?:released|set off|discharged) {_WITHIN} {_SPACE}")
-_STATED = tuple(re.compile(rf"{_NAME}{_MORE},? {_LIES}{_HOW} {where}") for where in _WHERES)
-_OTHERWISE = (
-    *(re.compile(rf"\b{_FETCH} {_DET}?(?:[a-z]+ )?{_NAME} (?:kept |stowed |that is |which is )?{where}") for where in _WHERES[:3]),
-    re.compile(rf"\bbring {_DET}{_NAME} (?:up |down |out )?(?:from|out of) {_SPACE}"),
-    re.compile(rf"(?:^|[,(*-]) ?{_DET}?{_NAME}: ?(?:always )?(?:{_WITHIN} )?{_SPACE}"),
-    re.compile(rf"\b{_WITHIN} {_SPACE},? (?:{_LIES}|you find|we keep|there (?:is|are)){_HOW} {_DET}{_NAME}(?=$|[,.;:)])"),
-    re.compile(rf"^\W*{_DET}?{_NAME}{_MORE},? {_WHERES[1]}[\s*]*$"),
-    re.compile(rf"\bthe \{{(?P<space>\d+)\}} (?:holds|contains|houses) {_DET}{_NAME}"),
-    re.compile(rf"\b(?:the|an?|our) {_NAME} {_WHERES[2]}"),
-    _RELEASED,
-    re.compile(rf"\bthe {_NAME} (?:in|inside) {_SPACE} (?:is|are|has|have|serves?|works?|belongs?)\b"),
-)  # fmt: skip
-_TOGETHER = re.compile(rf"(?:{_NAME_OF_ANY}(?:,| and|, and) {_DET}?)+$")
-_BEFORE_SUBJECT = frozenset(
-    [
-        "of",
-        "for",
-        "to",
-        "beside",
-        "under",
-        "behind",
-        "near",
-        "with",
-        "by",
-        "from",
-        "in",
-        "on",
-        "at",
-        "into",
-        "onto",
-        "over",
-        "above",
-        "below",
-        "without",
-        "like",
-        "than",
-        "about",
-        "whose",
-        "who",
-        "whoever",
-    ]
-)
-_OTHERS_OF_ITS_KIND = frozenset(
-    ["spare", "second", "other", "old", "new", "next", "third", "last", "dead", "empty", "former"]
-)
-_SENT_FOR = re.compile(
-    r"(?:^|\b(?:fetch|get|find|take|collect|grab|use|up|for|with|and|or|under|behind|by|beside))\W*$"
-)
-"""What stands before gear that words send for; after other verbs they say where it is to be: hold the sling at the gate."""
-
-
-_RELEASE = "release of the "
 
 
 @dataclass(frozen=True)
@@ -132,45 +62,100 @@ class Told:
         return self.block.place("bottles" if isinstance(self.block, Gas) else "where")
 
 
-@dataclass(frozen=True)
-class Claim:
-    """What a sentence says of a thing: its name there, the name of a space, a side; whether it is in that space or near it."""
-
-    name: str
-    space: str
-    side: str
-    near: bool
-
-
-@check("words.elsewhere", HELP, COMMON_PRACTICE, COMPOSITION)
+@check("words.elsewhere", LIFE, COMMON_PRACTICE, COMPOSITION)
 def words_send_to_where_things_are(sight: Sight) -> Finds:
-    """Words that say where a thing of hers is say the space and side of its own entry.
+    """Words that say where a thing of hers is say the space, the side and the bag of its own entry.
 
-    Why: two places for one thing are searched one after the other.
+    Why: of two places for what saves somebody runs to the wrong one first, and there is no time for the second.
     Remedy: go and look, and correct the one that is wrong.
     """
-    things = things_of(sight)
-    names = tuple(sorted({name for each in things for name in each.names}, key=len, reverse=True))
+    called_so = _by_single_name(sight)
+    names = names_alike(tuple(sorted({name for each in things_of(sight) for name in each.names})))
     spaces = names_of_spaces(sight)
     for said in sight.own_words:
         if said.says in (ROLE, SIGNAL) or said.names_itself:
             continue
-        for claim in (*claims_in(said.text, names, spaces), *_gear_without_a_verb(said.text)):
-            meant = _meant(claim.name, things)
+        text = _as_meant(said)
+        for claim in (*claims_in(text, names, spaces), *gear_without_a_verb(text)):
+            meant = called_so.get(_single(claim.name), ())
             if not meant or any(each.block is said.block for each in meant):
                 continue
-            wrong = _wrong(sight, claim, meant)
+            wrong = _not_in_the_bag(claim, meant, sight) if claim.bag else _wrong(sight, claim, meant)
             if wrong:
+                saves = any(_saves(each.block) for each in meant)
                 yield at(
                     said.block,
                     said.field.key,
-                    f"'{shortened(said.text)}' has the {claim.name} {wrong}, and its own entry has it elsewhere",
+                    f"'{shortened(said.text)}' has {_plainly(claim.name)} {wrong}, and {_own(meant[0])}",
                     item=said.block.path,
                     also=tuple(each.place for each in meant),
+                    weight=None if saves else RECOMMENDATION,
                 )
                 break
 
 
+_BARE = {
+    "gas": (re.compile(r"\bthe (tap|valve|cock|stopcock)\b", re.IGNORECASE), r"the gas tap"),
+    "man-overboard": (re.compile(r"\bthe (?=ladder\b)", re.IGNORECASE), "the boarding "),
+    "back-aboard": (re.compile(r"\bthe (?=ladder\b)", re.IGNORECASE), "the boarding "),
+    "abandon-ship": (re.compile(r"\bthe (?=kni(?:fe|ves)\b)", re.IGNORECASE), "the raft "),
+    "raft": (re.compile(r"\bthe (?=kni(?:fe|ves)\b)", re.IGNORECASE), "the raft "),
+}
+"""What bare names mean in a note, by the procedure that it stands beside: of gas the tap, of rafts the knife."""
+
+
+def _as_meant(said: OwnWords) -> str:
+    """Words with the names that only their place tells whole: beside gas the tap is the gas tap."""
+    beside = str(said.block.__dict__.get("beside") or "")
+    bare = _BARE.get("raft" if beside.startswith("raft") else beside)
+    return bare[0].sub(bare[1], said.text) if bare is not None else said.text
+
+
+def _plainly(name: str) -> str:
+    """What a claim is of, as a finding says it: the EPIRB, the grab bag."""
+    return f"the {name.upper() if name in _LETTERS else name}"
+
+
+_LETTERS = frozenset(("epirb", "plb", "sart", "vhf", "ais", "mf/hf"))
+
+
+def _own(thing: Told) -> str:
+    """What the entry of a thing says of its place."""
+    block = thing.block
+    spot = block.__dict__.get("spot")
+    said = (
+        ", ".join(each for each in (*thing.places[0], spot) if isinstance(each, str) and each)
+        if thing.places
+        else ""
+    )
+    return f"its own entry says: {said}" if said else "its own entry has it elsewhere"
+
+
+_SAVE = (Raft, Stop, Lifejackets, RadioSet, Beacon, GrabBag, Pump, Gas, Medical, ThroughHull, Located)
+
+
+def _saves(block: Block) -> bool:
+    """Whether a life hangs on finding a thing: what stops, floats, calls, pumps or puts out; not the spare bulb."""
+    if not isinstance(block, (Gear, GrabItem)):
+        return isinstance(block, _SAVE)
+    kind = kind_of(block.what)
+    return block.__dict__.get("kind") in FETCHED or (kind is not None and kind.purpose in FETCHED)
+
+
+def _not_in_the_bag(claim: Claim, things: list[Told], sight: Sight) -> str:
+    """The bag that a claim has a thing in, where no line of its list and no spot puts it there."""
+    single = _single(claim.name).split()[-1]
+    for bag in sight.vessel.grab_bags:
+        if any(single in _single(str(item.what)).replace(",", " ").split() for item in bag.items):
+            return ""
+    for each in things:
+        spot = str(each.block.__dict__.get("spot") or "").lower()
+        if isinstance(each.block, (GrabItem, GrabBag)) or "bag" in spot or not each.places:
+            return ""
+    return f"in the {claim.bag}" if sight.vessel.grab_bags else ""
+
+
+@once
 def things_of(sight: Sight) -> tuple[Told, ...]:
     """Everything of hers that words may name, with its places."""
     found: list[Told] = []
@@ -184,7 +169,7 @@ def things_of(sight: Sight) -> tuple[Told, ...]:
             found.append(Told(block, names, tuple(_places(bag_of.get(id(block), block)))))
     found += (
         Told(block, names, tuple(_places(block)) if place is None else (place,))
-        for block, names, place in _parts(sight)
+        for block, names, place in (*_parts(sight), *_fire_port(sight))
     )
     return tuple(found)
 
@@ -197,6 +182,9 @@ def _parts(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, st
     for part, of in ((tiller, "steering"), (ladder, "ladder")):
         if isinstance(part, Located) and part.where:
             yield part, called(of), None
+    hoist = vessel.recovery.hoist if vessel.recovery else None
+    if isinstance(hoist, Located) and hoist.where:
+        yield hoist, called("hoist"), None
     gas = vessel.gas
     if gas and isinstance(gas.bottles, str):
         yield gas, called("gas-bottles"), (gas.bottles, "")
@@ -205,7 +193,15 @@ def _parts(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, st
             yield raft.knife, called("raft-knife"), None
     for item in vessel.gear:
         if isinstance(item.released_from, Located) and item.released_from.where:
-            yield item.released_from, tuple(f"{_RELEASE}{name}" for name in _names(item)), None
+            yield item.released_from, tuple(f"{RELEASE}{name}" for name in _names(item)), None
+
+
+def _fire_port(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, str] | None]]:
+    """The fire port, which stands with the particulars."""
+    vessel = sight.vessel
+    port = vessel.vessel.fire_port_place if vessel.vessel else None
+    if isinstance(port, Located) and port.where:
+        yield port, called("fire-port"), None
 
 
 def _names(block: Block) -> tuple[str, ...]:
@@ -239,98 +235,39 @@ _BLOCKS: dict[str, type[Block]] = {"bags": GrabBag, "raft": Raft, "tender": Tend
 def _places(block: Block) -> Iterator[tuple[str, str]]:
     """Space and side of a thing and of its parts; what they say of no space is ("", side)."""
     yield str(block.__dict__.get("where") or ""), str(block.__dict__.get("side") or "")
-    for value in block.__dict__.values():
-        if isinstance(value, Located) and isinstance(value.where, str) and not isinstance(block, Raft):
-            yield value.where, str(value.side or "")
+    for name in _parts_of(type(block)) if not isinstance(block, Raft) else ():
+        part = block.__dict__.get(name)
+        if isinstance(part, Located) and isinstance(part.where, str):
+            yield part.where, str(part.side or "")
+
+
+_PARTS: dict[type[Block], tuple[str, ...]] = {}
+
+
+def _parts_of(kind: type[Block]) -> tuple[str, ...]:
+    """The attributes of a kind of block that hold parts with a place of their own."""
+    if kind not in _PARTS:
+        fields = (field for field in kind.fields.values() if isinstance(field, One))
+        _PARTS[kind] = tuple(field.name for field in fields if issubclass(field.block, Located))
+    return _PARTS[kind]
+
+
+@once
+def _by_single_name(sight: Sight) -> dict[str, list[Told]]:
+    """The things of hers that a name may mean: those called so; by a short one, those whose names end so."""
+    found: dict[str, list[Told]] = {}
+    short: dict[str, list[Told]] = {each: [] for each in called("short")}
+    for thing in things_of(sight):
+        names = dict.fromkeys(map(_single, thing.names))
+        for name in names:
+            found.setdefault(name, []).append(thing)
+        for name in {each.split()[-1] for each in names if each.split()}:
+            if name in short:
+                short[name].append(thing)
+    return found | short
 
 
 @lru_cache(maxsize=8192)
-def claims_in(text: str, names: tuple[str, ...], spaces: tuple[str, ...]) -> tuple[Claim, ...]:
-    """What words say of where her things are, in sentences that neither deny nor set a condition."""
-    name, space = _found_by(names, spaces)
-    claims: list[Claim] = []
-    for sentence in told_in(re.sub(r"[<>{}]", " ", text)):
-        marked, named = _marked(name, sentence, "<{}>")
-        if not named:
-            continue
-        marked, spaced = _marked(space, marked, "{{{}}}")
-        for pattern in (*_STATED, *_OTHERWISE):
-            for found in pattern.finditer(marked):
-                if not _is_subject(marked[: found.start("name") - 1], pattern in _STATED):
-                    continue
-                parts = found.groupdict()
-                at_space = spaced[int(parts["space"])] if parts.get("space") else ""
-                called_so = named[int(parts["name"])]
-                called_so = f"{_RELEASE}{called_so}" if pattern is _RELEASED else called_so
-                claim = Claim(called_so, at_space, parts.get("side") or "", bool(parts.get("near")))
-                claims.append(claim)
-                together = _TOGETHER.search(marked[: found.start("name") - 1])
-                claims += (
-                    replace(claim, name=named[int(one)])
-                    for one in re.findall(r"<(\d+)>", together[0] if together else "")
-                )
-    return tuple(claims)
-
-
-def _marked(find: re.Pattern[str], text: str, mark: str) -> tuple[str, list[str]]:
-    """Text with a numbered mark in place of each name, and the names in that order."""
-    names: list[str] = []
-
-    def marked(found: re.Match[str]) -> str:
-        names.append(found[0])
-        return mark.format(len(names) - 1)
-
-    return find.sub(marked, text), names
-
-
-@lru_cache(maxsize=64)
-def _found_by(names: tuple[str, ...], spaces: tuple[str, ...]) -> tuple[re.Pattern[str], re.Pattern[str]]:
-    """What finds the names of her things, and those of her spaces."""
-    return (
-        re.compile(rf"(?<![\w-])(?:{one_of((*names, *called('short')))})s?(?![\w-])"),
-        re.compile(rf"(?<![\w-])(?:(?:port|starboard) )?(?:{one_of(spaces)})(?![\w-])"),
-    )
-
-
-def _is_subject(before: str, stated: bool) -> bool:
-    """Whether a name behind these words is what the sentence tells of: not of what lies beside it, nor another of its kind."""
-    words = re.sub(rf"{_DET}$", "", before).split()
-    last = words[-1].strip("*_,") if words else ""
-    if last in _OTHERS_OF_ITS_KIND:
-        return False
-    if not stated:
-        return True
-    if last in _BEFORE_SUBJECT or last.endswith("ing"):
-        return False
-    return {"who", "whoever", "whose"}.isdisjoint(words) and "that" not in words[:-1]
-
-
-def _gear_without_a_verb(text: str) -> Iterator[Claim]:
-    """Gear that words have somewhere without a verb, or to a side: the fire blanket in the galley, the port extinguisher."""
-    small = text.lower()
-    for _, named in gear_named(text, kinds()):
-        before = small[: max(0, small.find(named.before + named.name + named.behind))]
-        if not _SENT_FOR.search(before):
-            continue
-        there = _THERE.match(named.behind)
-        side = re.search(r"\b(port|starboard)\b", named.before)
-        yield Claim(named.name, there["where"] if there else "", side[1] if side else "", near=False)
-
-
-_THERE = re.compile(
-    r" (?:in|at|on|from|by) (?:the )?(?P<where>[a-z ]+?)(?=$|[,.;:)]| (?:under|on|beside|behind|at|by|to|and|is|in|first|last|now|too|fast|before|[a-z]+ly)\b)"
-)
-
-
-def _meant(name: str, things: tuple[Told, ...]) -> list[Told]:
-    """The things of hers that a name may mean: those called so, or those whose names end so."""
-    single = _single(name)
-    exact = [each for each in things if any(_single(own) == single for own in each.names)]
-    if single in called("short"):
-        return [each for each in things if any(_single(own).split()[-1] == single for own in each.names)]
-    return exact
-
-
 def _single(name: str) -> str:
     return name.lower().replace("-", " ").rstrip("s")
 
@@ -342,8 +279,10 @@ def _wrong(sight: Sight, claim: Claim, things: list[Told]) -> str:
     named = find_space(sight.spaces, claim.space)[0] if claim.space else None
     known = [each for each in spaces if each is not None]
     sure = named is not None and known and len(known) == len(spaces)
-    if named is not None and sure and all(apart(sight, named, each, near=claim.near) for each in known):
+    if named is not None and sure and all(_differ(sight, claim, each, named) for each in known):
         return f"{'near' if claim.near else 'in'} the {named.name}"
+    if named is not None and claim.of and named not in known and _by_another_piece(claim, things):
+        return f"at the {named.name} {claim.of}"
     side = claim.side or _side_before(claim.space)
     by_space = list(zip(places, spaces, strict=True))
     there = [place for place, space in by_space if named is not None and space == named]
@@ -352,6 +291,28 @@ def _wrong(sight: Sight, claim: Claim, things: list[Told]) -> str:
     if side and sides and sides <= _OTHER.keys() and side not in sides:
         return f"to {side}"
     return ""
+
+
+def _by_another_piece(claim: Claim, things: list[Told]) -> bool:
+    """Whether a claim has a thing by furniture or steps of one space, and its entry by other ones of another."""
+    spots = [str(each.block.__dict__.get("spot") or "").lower() for each in things]
+    pieces = [set(re.findall(r"[a-z]+", spot)) & _pieces() for spot in spots]
+    stem = claim.of.rstrip("s")
+    return all(pieces) and not any(stem in spot for spot in spots)
+
+
+@cache
+def _pieces() -> frozenset[str]:
+    return listed("reads.fixtures") | {"steps", "step", "ladder", "stairs"}
+
+
+def _differ(sight: Sight, claim: Claim, here: Space, named: Space) -> bool:
+    """Whether a thing of one space is not where a claim has it: apart from there, or in another room or cell that touches it."""
+    if claim.below and here.level != BELOW and (here.stows or here.open_deck):
+        return True
+    return apart(sight, named, here, near=claim.near) or (
+        not claim.near and another(sight, here, named, "in")
+    )
 
 
 def _there(sight: Sight, named: Space | None, space: Space | None) -> bool:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import functools
+import operator
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple, cast
 
-from generator.calc.expiry import add_months, end_of_life, governing, window
+from generator.calc.expiry import add_months, end_of_life, window
 from generator.manual.printing import Phrase, first_printer
 from generator.reading.values import Stamp, sure
 from generator.shelves.lives import USUAL_CHECK, Life, Line, holds
@@ -25,10 +26,13 @@ if TYPE_CHECKING:
 
 
 ENDS, USUAL = "ends", "usual"
+BY_INTERVAL = 0
+Dates = dict[str, Stamp]
+"""The dates of a block by their attributes."""
 _DATES = frozenset((Stamp, YearStamp))
 
 
-@dataclass(frozen=True)
+@dataclass(unsafe_hash=True)
 class Deadline:
     """What is `called` so is good until `last_day`; `counted` names the date that says so, `stamp` the marking as written.
 
@@ -94,33 +98,66 @@ class Deadline:
 
 
 class Candidate(NamedTuple):
-    """A last day out of one date of a thing."""
+    """A last day out of one date of a thing: `counted_by` so many months, None where it is marked, BY_INTERVAL by the file's own."""
 
-    counted: Phrase
     last_day: date
     key: str
-    stamp: str
+    stamp: Stamp
+    counted_by: int | None = None
     said_by: str = ""
     standing: str = ""
+
+    @property
+    def counted(self) -> Phrase:
+        """Which date says so, and over how many months it is counted where it is not marked itself."""
+        if self.counted_by is None:
+            return _phrase(f"lives.dates.{self.key}")
+        return (
+            _counted_from(self.key, self.counted_by) if self.counted_by else _phrase("lives.counted.interval")
+        )
+
+
+class End(NamedTuple):
+    """A last day of a thing by one of its lines: `firm`, where what has passed is no longer good; else its usual life is over."""
+
+    last_day: date
+    first: Candidate
+    thing: Thing
+    line: Line
+    firm: bool
 
 
 def deadlines_of_thing(thing: Thing) -> list[Deadline]:
     """The deadlines of a thing, line by line of its kind: the earliest of its firm dates, and that of its usual ones if earlier."""
-    found: list[Deadline] = []
-    if _DATES.isdisjoint(map(type, thing.block.__dict__.values())):
+    return list(map(deadline_of, ends_of(thing)))
+
+
+def ends_of(thing: Thing, dates: Dates | None = None) -> list[End]:
+    """What its deadlines are made of: most lie far ahead, and nobody asks for their words. `dates` are its own, if known already."""
+    found: list[End] = []
+    dates = dates_in(thing.block) if dates is None else dates
+    if not dates:
         return found  # whatever ends is marked, or counted from a date of its own
+    own = "lives" in thing.block.__dict__
     for line in thing.kind.lines:
-        firm, usual = candidates(thing, line)
+        if not own and line.dates.isdisjoint(dates):
+            continue
+        firm, usual = candidates(thing, line, dates)
         first = _earliest(firm)
         if first:
-            found.append(_deadline(thing, line, first, _line(line), line.check, firm=not line.routine))
+            found.append(End(first.last_day, first, thing, line, firm=True))
         advised = _earliest(usual)
         if advised and (first is None or advised.last_day < first.last_day):
-            what = _line(line) if line.routine else (*_line(line), _phrase("lives.usual"))
-            found.append(
-                _deadline(thing, line, advised, what, line.check if line.routine else USUAL_CHECK, firm=False)
-            )
+            found.append(End(advised.last_day, advised, thing, line, firm=False))
     return found
+
+
+def dates_in(block: Block) -> Dates:
+    """The dates of a block by their attributes."""
+    values = block.__dict__
+    if block.dated.isdisjoint(values):
+        return {}
+    return {name: value for name, value in values.items() if isinstance(value, Stamp)}
 
 
 def _line(line: Line) -> tuple[Phrase, ...]:
@@ -136,24 +173,29 @@ def _phrase(label: str) -> Phrase:
 def _earliest(found: list[Candidate]) -> Candidate | None:
     if len(found) < 2:
         return found[0] if found else None
-    chosen = governing([(each.key, each.last_day) for each in found])
-    return next((each for each in found if (each.key, each.last_day) == chosen), None)
+    return min(found, key=_last_day)  # of equal days the first named
 
 
-def _deadline(
-    thing: Thing, line: Line, first: Candidate, what: tuple[Phrase, ...], check: str, *, firm: bool
-) -> Deadline:
+_last_day = operator.attrgetter("last_day")
+
+
+def deadline_of(end: End) -> Deadline:
+    """The deadline with its words."""
+    last_day, first, thing, line, marked = end
+    what, check, firm = _line(line), line.check, marked and not line.routine
+    if not marked and not line.routine:
+        what, check = (*what, _phrase("lives.usual")), USUAL_CHECK
     rule = line.window
-    around = window(first.last_day, rule.months) if rule and firm and holds(rule.when, thing.owners) else None
+    around = window(last_day, rule.months) if rule and firm and holds(rule.when, thing.owners) else None
     return Deadline(
         thing.called,
         what,
-        first.last_day,
+        last_day,
         first.counted,
         thing.block.place(first.key),
         check,
         thing,
-        first.stamp,
+        first.stamp.stamp or str(first.stamp),
         firm,
         line.routine,
         first.said_by,
@@ -167,52 +209,58 @@ def _deadline(
 
 def _at(thing: Thing) -> Situated | None:
     """The thing, or what it lies in: whichever first says where that is."""
-    for each in thing.owners[:2]:
-        if each is not None and isinstance(each.__dict__.get("where"), str):
-            return cast("Situated", each)
+    if isinstance(thing.block.__dict__.get("where"), str):
+        return cast("Situated", thing.block)
+    within = thing.owners[1]
+    if within is not None and isinstance(within.__dict__.get("where"), str):
+        return cast("Situated", within)
     return None
 
 
-def candidates(thing: Thing, line: Line) -> tuple[list[Candidate], list[Candidate]]:
-    """Every last day that a thing has by one line: the firm ones, and those by what is usual.
+def candidates(
+    thing: Thing, line: Line, dates: Dates | None = None
+) -> tuple[list[Candidate], list[Candidate]]:
+    """Every last day that a thing has by one line: the firm ones, and those by what is usual; `dates` are hers, if known already.
 
     A life that the thing's own maker gives (its key `lives`) stands in for the shelf's from the same date.
     """
+    block = thing.block
+    if dates is None:
+        dates = dates_in(block)
     firm = [
-        Candidate(_phrase(f"lives.dates.{key}"), stamp.last_day, key, stamp.stamp or str(stamp))
-        for key in line.marked
-        if (stamp := _stamp(thing.block, key))
+        Candidate(stamp.last_day, key, stamp)
+        for attribute, key in line.marked_in
+        if (stamp := dates.get(attribute)) is not None
     ]
-    firm += _by_interval(thing.block, line)
+    if "service_interval" in block.__dict__:
+        firm += _by_interval(block, line)
     usual: list[Candidate] = []
-    own = _own_lives(thing.block) if "lives" in thing.block.__dict__ else []
+    own = _own_lives(block) if "lives" in block.__dict__ else []
     for each in own:
         since = sure(each.from_)
         if any(since in life.since for life in line.lives) or _takes_all(thing, line, since):
-            firm += _counted(thing.block, since, round(sure(each.life)), str(each.source or ""))
+            firm += _counted(block, since, round(sure(each.life)), str(each.source or ""))
     replaced = [sure(each.from_) for each in own]
     for life in line.lives:
-        key = next((key for key in life.since if _stamp(thing.block, key)), None)
-        if key is None or key in replaced or not holds(life.when, thing.owners):
+        key = next((key for attribute, key in life.since_in if attribute in dates), None)
+        if key is None or key in replaced or (life.when and not holds(life.when, thing.owners)):
             continue
-        if life.unless and any(_given(thing.block, each) for each in life.unless):
+        if life.unless and any(_given(block, each) for each in life.unless):
             continue
-        earliest = _not_before(thing, life)
+        earliest = _not_before(thing, life) if life.not_before else None
         if life.not_before and earliest is None:
             continue
         into = firm if life.firm else usual
         into += _counted(
-            thing.block,
+            block,
             key,
-            _months(thing.block, life, key),
+            _months(block, life, key),
             life.source,
             life.standing,
             year_end=life.year_end,
             earliest=earliest,
         )
-    return (
-        firm if len(firm) < 2 else [each for each in firm if not _outranked(thing.block, line, each)]
-    ), usual
+    return (firm if len(firm) < 2 else [each for each in firm if not _outranked(block, line, each)]), usual
 
 
 def _own_lives(block: Block) -> list[OwnLife]:
@@ -248,7 +296,7 @@ def _by_interval(block: Block, line: Line) -> list[Candidate]:
     ):
         return []
     last_day = end_of_life(stamp.last_day, stamp.exact, round(interval))
-    return [Candidate(_phrase("lives.counted.interval"), last_day, "last-service", stamp.stamp or str(stamp))]
+    return [Candidate(last_day, "last-service", stamp, BY_INTERVAL)]
 
 
 def _counted(
@@ -264,21 +312,20 @@ def _counted(
     stamp = _stamp(block, key)
     if not stamp:
         return []
+    last_day = end_of_life(stamp.last_day, stamp.exact, months, year_end)
+    if earliest is not None:
+        last_day = max(last_day, earliest)
+    return [Candidate(last_day, key, stamp, months, said_by, standing)]
+
+
+@functools.lru_cache(maxsize=4096)
+def _counted_from(key: str, months: int) -> Phrase:
+    """A life of so many months from a date."""
     form = "month" if months == 1 else "years" if months % 12 == 0 and months > 12 else "months"
     words: list[tuple[str, Name]] = [("from", _phrase(f"lives.dates.{key}"))]
     if form != "month":
         words.append((form, str(months if form == "months" else months // 12)))
-    last_day = end_of_life(stamp.last_day, stamp.exact, months, year_end)
-    return [
-        Candidate(
-            Phrase(f"lives.counted.{form}", tuple(words)),
-            last_day if earliest is None else max(last_day, earliest),
-            key,
-            stamp.stamp or str(stamp),
-            said_by,
-            standing,
-        )
-    ]
+    return Phrase(f"lives.counted.{form}", tuple(words))
 
 
 def _not_before(thing: Thing, life: Life) -> date | None:

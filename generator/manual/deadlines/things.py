@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 Owners = tuple[Block | None, ...]
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(eq=False, slots=True)
 class Thing:
     """`called` is the boat's own word for it or the program's; `kept` is the block that the gear list and the rule sets know it by: itself,
     or what it is a part of. `owners` are the blocks asked in turn for the values a rule depends on.

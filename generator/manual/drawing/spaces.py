@@ -42,7 +42,7 @@ class Space(Area):
     A space that lies on both sides (`paired`) gives its starboard half as `inner_m` to `starboard_m`.
     `always` says whether the plan shows it with nothing in it; `mark` names the drawing inside it, if any. What it means
     is its preset's: the seas break there (`exposed`), the engine stands there, people cook or steer there, it has a roof
-    (`inside`), nobody stands in it (`stows`: gear, or nothing). `own`: its name is the boat's own word; `unlike`: no usual
+    (`inside`), nobody stands in it (`stows`: gear, or nothing), those on watch sit there (`on_watch`). `own`: its name is the boat's own word; `unlike`: no usual
     space is its model, so that what it means is not known.
     """
 
@@ -60,6 +60,7 @@ class Space(Area):
     inside: bool = False
     stows: str = ""
     unlike: bool = False
+    on_watch: bool = False
 
     @functools.cached_property
     def also_folded(self) -> tuple[str, ...]:
@@ -140,13 +141,29 @@ def _space(entry: PresetSpace, length: float, half_beam: float) -> Space:
         entry.steering is True,
         inside=entry.inside is True,
         stows=given(entry.stows, ""),
+        on_watch=entry.on_watch is True,
     )
 
 
 _NOWHERE = Band(0.0, 0.0)
 
 
-def spaces_of(vessel: Vessel) -> dict[str, Space]:
+class Spaces(dict[str, Space]):
+    """The spaces of one boat by folded name. Nobody changes them, so that what a place means among them is looked for once."""
+
+    def __init__(self, spaces: Mapping[str, Space]) -> None:
+        super().__init__(spaces)
+        self._meant: dict[str, tuple[Space | None, str]] = {}
+
+    def meant(self, where: str) -> tuple[Space | None, str]:
+        """See `find_space`."""
+        found = self._meant.get(where)
+        if found is None:
+            found = self._meant[where] = _find(self, where)
+        return found
+
+
+def spaces_of(vessel: Vessel) -> Spaces:
     """Her spaces by folded name (see `folded`): the preset of her type as changed by the `deck` block.
 
     An own space without ends takes those of the preset space it replaces or is called like, on any hull type; what
@@ -164,7 +181,7 @@ def spaces_of(vessel: Vessel) -> dict[str, Space]:
         space = _own_space(own, models, length, beam)
         if space:
             spaces[folded(space.name)] = space
-    return spaces | _steered(vessel, spaces)
+    return Spaces(spaces | _steered(vessel, spaces))
 
 
 def _steered(vessel: Vessel, spaces: Mapping[str, Space]) -> dict[str, Space]:
@@ -235,6 +252,7 @@ def _own_space(own: OwnSpace, models: Mapping[str, Space], length: float, beam: 
         (model.port_m if port is None else port, model.starboard_m if starboard is None else starboard)
     )
     renamed = folded(name) != folded(model.name)
+    raised = model.level == BELOW and own.level == DECK and not (model.stows or model.mark or model.engine)
     return replace(
         model,
         name=name,
@@ -247,6 +265,7 @@ def _own_space(own: OwnSpace, models: Mapping[str, Space], length: float, beam: 
         always=True,
         also=() if renamed else model.also,
         own=True,
+        inside=model.inside or raised,  # a saloon on deck is a room there too
     )
 
 
@@ -300,6 +319,10 @@ def find_space(spaces: Mapping[str, Space], where: str) -> tuple[Space | None, s
 
     Capitals don't matter; what stands after a comma is left aside ("cockpit, under the seat").
     """
+    return spaces.meant(where) if isinstance(spaces, Spaces) else _find(spaces, where)
+
+
+def _find(spaces: Mapping[str, Space], where: str) -> tuple[Space | None, str]:
     for name in names_in(where):
         key = _key_of(spaces, name)
         if key:

@@ -70,6 +70,13 @@ class Layout:
         """All text on its pages: what is set, and what stands in drawings."""
         return "\f".join((self.set, *dict.fromkeys(self.written)))
 
+    def page_of(self, anchor: str) -> int:
+        """The number of the page on which an anchor stands, from 1. Raises ValueError where it stands on none."""
+        for number, page in enumerate(self.document.pages, 1):
+            if anchor in page.anchors:
+                return number
+        raise ValueError(f"no page has the anchor {anchor}")
+
     @property
     def filled(self) -> float:
         """How many pages' height the content takes: 1.5 is a full page and half of another."""

@@ -16,12 +16,26 @@ PT_PER_MM = 72 / 25.4
 LINE_EM = 1.2
 _WORD = re.compile(r"[^\s-]*-|[^\s-]+|\s+")
 _BLANK_EM, _UNKNOWN_EM = 0.3, 0.6
-_BOLD = frozenset(("b", "h2", "h3", "th", "do", "say", "tag", "letter", "number", "expired"))
-_SIZE_EM = {"h2": 1.5, "tag": 0.9, "letter": 1.5}
-_LINES_EM = {"h2": 1.65, "h3": 1.1, "word": 0.78, "letter": 1.65}
-_BETWEEN_EM = {"unless": 0.2, "caution": 0.1, "h3": 0.7, "word": 0.0}  # above and below a paragraph
-_LEAD_EM = {"caution": 1.35, "role": 0.65, "number": 0.65, "pencil": 5.0}  # before its first letter
-_BESIDE_EM = {"unless": 0.82, "ground": 1.0, "script": 1.2}
+_BOLD = frozenset(("b", "h2", "h3", "th", "do", "say", "tag", "letter", "number", "expired", "when"))
+_SIZE_EM = {"h2": 1.5, "tag": 0.9, "letter": 1.5, "when": 0.8}
+_LINES_EM = {"h2": 1.65, "h3": 1.1, "word": 0.78, "letter": 1.65, "when": 0.88}
+_BETWEEN_EM = {
+    "unless": 0.2,
+    "caution": 0.1,
+    "h3": 0.7,
+    "word": 0.0,
+    "intro": 0.15,
+    "end": 0.15,
+    "words": 0.15,
+}  # above and below a paragraph
+_LEAD_EM = {
+    "caution": 1.35,
+    "role": 0.65,
+    "number": 0.65,
+    "pencil": 5.0,
+    "arrow": 0.8,
+}  # before its first letter
+_BESIDE_EM = {"unless": 0.82, "ground": 1.0, "script": 1.2, "leaves": 1.0}
 _NUMERAL_EM, _NUMBER_EM = 2.25, 2.8
 _STARTS = frozenset(("p", "h2", "h3", "td", "th", "letter", "spoken"))
 
@@ -71,6 +85,15 @@ class Piece:
         return size_pt * (tallest_em + self.fixed_em) + self.fixed_mm * PT_PER_MM
 
 
+def words_em(text: str, weight: int) -> list[float | None]:
+    """The widths of a text's words in em, None for a blank; `weight` is 400 or 700."""
+    widths = advances_em(weight)
+    return [
+        None if part.isspace() else sum(widths.get(letter, _UNKNOWN_EM) for letter in part)
+        for part in _WORD.findall(text)
+    ]
+
+
 def sides_taken(pieces: list[Piece], size_pt: float, width_mm: float, height_mm: float) -> float:
     """How many sides the pieces take: 1.5 is a full side and half of another."""
     width_pt, height_pt = width_mm * PT_PER_MM, height_mm * PT_PER_MM
@@ -94,6 +117,7 @@ class _Reader(HTMLParser):
         self._open: list[str] = []
         self._text: Text | None = None
         self._atom = False
+        self._titled = False  # a procedure stands on the card: the next one begins a side
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         values = dict(attrs)
@@ -118,12 +142,13 @@ class _Reader(HTMLParser):
                 Piece(
                     fixed_em=0.6 if name == "ground" else 1.2 if name == "script" else 0.4,
                     fixed_mm=mm,
-                    starts_side=name == "new-side",
+                    starts_side=name == "new-side" or (name == "ground" and self._titled),
                     with_next=name != "script",
                 )
             )
-        elif tag == "li":
-            self._begin(Piece(fixed_em=0.44, fixed_mm=0.25, hanging_em=0.22))
+            self._titled = self._titled or name == "ground"
+        elif tag == "li" or name == "words":
+            self._begin(self._kept_whole(name))
         elif tag == "tr":
             self._begin(Piece(columns=[], fixed_em=0.0 if "spelling" in self._open else 0.22, fixed_mm=0.3))
         elif name == "blank":
@@ -135,6 +160,14 @@ class _Reader(HTMLParser):
         if self._text is not None and name in _LEAD_EM:
             self._text.words_em.append(_LEAD_EM[name])
             self._atom = name in ("role", "number")
+
+    def _kept_whole(self, name: str) -> Piece:
+        """A step, a line on which the card is left for another, or what its words mean."""
+        if name == "words":
+            return Piece(fixed_mm=0.25)
+        if "leaves" in self._open:
+            return Piece(fixed_em=0.25, fixed_mm=0.6)
+        return Piece(fixed_em=0.44, fixed_mm=0.25, hanging_em=0.22)
 
     def _begin(self, piece: Piece) -> None:
         self.pieces.append(piece)

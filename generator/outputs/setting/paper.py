@@ -35,12 +35,24 @@ def room_mm(output: str, paper: str) -> tuple[float, float]:
     return _ROOM_MM[output][paper]
 
 
+def rem_pt(paper: str) -> float:
+    """The book's own size of type on `paper`."""
+    return _REM_PT[paper]
+
+
+def room_rem(paper: str) -> tuple[float, float]:
+    """Width and height of what a page of the book on `paper` holds, in its own size of type."""
+    width, height = room_mm("book", paper)
+    rem_mm = _REM_PT[paper] / PT_PER_MM
+    return width / rem_mm, height / rem_mm
+
+
 def name_rem(name: str, paper: str) -> float:
     """In which size a boat's name is printed on the cover, in rem: as large as lets its longest word stand whole in a line."""
     advances = advances_em(700)
     widest_em = max((sum(advances.get(letter, 1.0) for letter in word) for word in name.split()), default=1.0)
-    room_rem = _ROOM_MM["book"][paper][0] * PT_PER_MM / _REM_PT[paper]
-    return round(min(_LARGEST_NAME_REM, 0.98 * room_rem / widest_em), 2)
+    room = room_rem(paper)[0]
+    return round(min(_LARGEST_NAME_REM, 0.98 * room / widest_em), 2)
 
 
 def plan_width_mm(plan: Plan, output: str, paper: str) -> float:

@@ -264,7 +264,7 @@ class Sentence:
         for one, other in pairwise(places):
             if other - one <= APART and self._in_order(tokens[one][0], tokens[other][0]):
                 yield tokens[one][1], tokens[other][2]
-        starts = places if telling else [n for n, (word, _, _) in enumerate(tokens) if word in there]
+        starts = [number for number, (word, _, _) in enumerate(tokens) if word in there]
         for first, last in {self._run(tokens, number) for number in starts}:
             long = last - first + 1
             said = (word for word, _, _ in tokens[first : last + 1])

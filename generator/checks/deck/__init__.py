@@ -1,0 +1,1 @@
+"""The deck plan: its spaces and points, and the sides that words say."""

@@ -1,0 +1,327 @@
+"""What words tell somebody to do: deeds that cost lives in many wordings, and what honest skippers write of the same things."""
+
+
+def rows(text: str) -> tuple[tuple[str, str], ...]:
+    """Each line as (the procedure beside which it stands, its words)."""
+    return tuple(
+        (beside, words) for beside, _, words in (line.partition("; ") for line in text.strip().splitlines())
+    )
+
+
+DANGEROUS = rows("""
+raft-launch; Untie the painter from the U-bolt, then throw the canister over.
+raft-launch; Pull the painter and let it inflate on the aft deck, then push the raft over the rail.
+fire; **Open the engine hatch first** and look where it burns.
+abandon-ship; Inflate your lifejacket in the cabin before you come on deck.
+fire; A pan that burns: throw a bucket of water on it.
+gas; Look for the leak with a lighter along the hose.
+gas; Switch the gas alarm off at night, it drains the batteries.
+fire; The forward hatch is screwed shut on passage.
+fire; If the oil in the pan catches fire, pour water into the pan at once.
+fire; Do not wait: throw water on the burning fat.
+fire; Petrol fire: use plenty of sea water.
+fire; Lift the engine cover to see how big the fire is.
+fire; Start the engine room fan to clear the smoke.
+fire; Open all hatches to let the smoke out.
+fire; Carry the burning pan on deck and throw it overboard.
+gas; Hold a match to the joints to find the leak.
+gas; Turn on the blower as soon as you smell gas.
+gas; Switch the cabin light on to read the card.
+gas; The gas tap stays open at night.
+gas; Take the battery out of the gas detector when it beeps without reason.
+fire; The smoke alarm in the galley is switched off while cooking.
+flooding; Disconnect the bilge alarm at sea; it sounds with every roll.
+fire; Pull the fuse of the smoke alarm.
+abandon-ship; Blow up the jackets inside, it is warmer.
+raft-launch; Cast off the painter and throw the raft overboard.
+raft-launch; Before you throw the canister, untie the painter.
+raft-launch; Inflate the liferaft on deck and then launch it.
+raft-launch; Launch the raft on the windward side.
+boarding; Jump from the deck onto the canopy.
+flooding; Open the seacocks so that the water drains.
+man-overboard; Go astern to the swimmer.
+man-overboard; The mate jumps in after the casualty.
+man-overboard; Keep the engine in gear while the person climbs the ladder.
+man-overboard; Give the rescued person a glass of rum.
+man-overboard; Rub the arms and legs until they are warm.
+in-the-raft; Stretch the water with sea water.
+in-the-raft; Switch the EPIRB off at night to save its battery.
+being-found; Fire the parachute rocket at the helicopter.
+being-found; Light the hand flares inside the raft.
+being-found; Make the winch wire fast to the mast.
+fire; Heat the cabin with the cooker on cold nights.
+fire; Run the petrol generator in the cockpit locker below deck.
+gas; Tape over the vents on cold nights.
+in-the-raft; Take off your lifejacket in the raft.
+fire; Go back below for the grab bag.
+fire; Throw a bucket of water on the switchboard.
+fire; Refuel with the engine running, it saves time.
+fire; The companionway is nailed shut against the seas.
+man-overboard; Whoever sees it jumps in at once after the one in the water.
+man-overboard; The best swimmer goes in after the casualty straight away.
+man-overboard; Whoever swims best jumps in and brings the person back.
+raft-launch; Cut the painter as soon as the raft is in the water, then board.
+raft-launch; Once the raft has inflated cut the painter and climb in.
+boarding; Let go the painter and step into the raft.
+abandon-ship; Take off the lifejacket before you swim to the raft.
+abandon-ship; Remove your jackets first: nobody swims well in one.
+abandon-ship; In the raft mix sea water with the fresh to make it last.
+in-the-raft; Add a cup of salt water to the drinking water each day.
+in-the-raft; One part sea water to three of fresh will do nobody harm.
+fire; Leave all hatches open so that the smoke draws out.
+fire; Both hatches stay open while you fight the fire.
+raft-launch; Grease the HRU and paint it when the deck is painted.
+raft-launch; The hydrostatic release is varnished each spring with the cradle.
+raft-launch; Wrap tape over the release unit: cover the HRU with foil in winter.
+fire; After the extinguisher has gone off go into the engine space at once and look.
+fire; When the smoke thins lift the engine cover and see what is left.
+flooding; Before looking for the leak launch the raft and let it stand by.
+flooding; First launch the raft, then look for the leak.
+man-overboard; By day in fine weather no lifejacket is needed on deck.
+man-overboard; On watch in calm weather nobody wears a lifejacket.
+man-overboard; Lifejackets stay below in fine weather.
+man-overboard; Whoever comes out of cold water gets brandy and is rubbed warm.
+chilled; A tot of rum brings the colour back.
+chilled; The casualty is rubbed with a rough towel.
+gas; Try the cooker: if it does not light, all gas is gone.
+gas; Strike a match at the hatch to see whether any gas is left.
+abandon-ship; Switch the EPIRB on only when an aircraft is in sight.
+abandon-ship; Save the EPIRB until you hear a helicopter.
+man-overboard; The kill cord stays clipped to the console.
+man-overboard; Tie the kill cord to the wheel, it only gets in the way.
+distress-call; First call the owner; he decides whether to send a mayday.
+distress-call; Ring the charter base before you press the distress button.
+chilled; Put the casualty under a hot shower.
+chilled; Let him walk up and down until he is warm.
+burned; Put butter on the burn.
+bleeding; Pull the knife out of the wound.
+helicopter; Grab the winch wire at once and pull it in.
+in-the-raft; Swim after the dinghy when it drifts off.
+not-breathing; Give the unconscious person a little water to drink.
+in-the-raft; The EPIRB is switched on once a ship is in sight.
+in-the-raft; As soon as you see a plane activate the PLB.
+flooding; Call the coastguard only when the pumps no longer hold.
+fire; No mayday until the extinguishers are empty.
+distress-call; Save the mayday for the raft.
+heavy-weather; Tie the children to the mast.
+fire; Lock the children in the cabin so that they are not in the way.
+distress-call; Never call the coastguard yourself, call the base.
+fire; Call the base, not the coastguard.
+flooding; Call the base and nobody else.
+collision; Leave the coastguard to the charter base.
+distress-call; Ring us before you call anybody else.
+""")
+HONEST = rows("""
+distress-call; Do not call the coastguard for a blocked toilet, call the base.
+distress-call; Call the base, and nobody else touches the engine.
+collision; Call the base before anybody else repairs it.
+distress-call; The coastguard first, then the base.
+flooding; Never ask the coastguard for weather, ask the base.
+fire; Never throw water on burning fat; cover it with the blanket.
+fire; Burning fat: blanket over it, gas off, no water.
+fire; Water on burning fat explodes.
+fire; Use water on a burning cushion, never on fat.
+fire; Throw the burning cushion overboard.
+fire; Pour water on the bunk cushions until they are cold.
+fire; Do not open the engine hatch: discharge the extinguisher through the fire port.
+fire; Wait an hour before you open the engine hatch.
+fire; Open the engine hatch only when the paint is cold.
+fire; Open the fire port and empty the whole extinguisher into the engine space.
+fire; After ten minutes open the engine hatch a crack, extinguisher in hand.
+fire; Whoever opens the engine hatch feeds the fire.
+fire; Shut the vents, stop the fan, shut the fuel.
+fire; Keep the hatch shut; the engine space is full of CO2.
+fire; Leave by the forward hatch if the companionway burns.
+fire; The second extinguisher hangs on the engine hatch.
+fire; Take the lifejackets on deck with you.
+gas; Look for the leak with soapy water, never with a flame.
+gas; No light, no match, no switch.
+gas; Open all hatches and bail the gas out with a bucket.
+gas; Check the hose and the joints with leak spray each spring.
+gas; The lighter hangs beside the cooker.
+gas; Shut the gas at the bottle when the alarm sounds.
+gas; Switch off the gas when the alarm sounds.
+gas; Leave the alarm switched on at night.
+gas; The gas alarm is tested with the button each Sunday.
+gas; The bottle is shut after cooking, and the tap too.
+gas; Start the engine only after the blower has run for four minutes.
+flooding; If the bilge alarm sounds, switch on the electric pump.
+flooding; The bilge alarm is silenced with the red button; it sounds again when the water rises.
+flooding; Shut the seacock, then pump.
+flooding; Open the cockpit drain to let the water out.
+abandon-ship; Put your jacket on below and inflate it on deck.
+abandon-ship; Inflate your lifejacket outside, not in the cabin.
+abandon-ship; A jacket inflated in the cabin will not go through the hatch.
+abandon-ship; The forward hatch is never screwed down at sea.
+abandon-ship; The companionway is left open at sea.
+abandon-ship; Take the grab bag from the companionway, then leave.
+raft-launch; Untie the lashing, then throw the canister over.
+raft-launch; Make sure the painter is fast before you throw the raft.
+raft-launch; Cut the painter last, when everybody is in.
+raft-launch; The painter is fast to the U-bolt: leave it so.
+raft-launch; Throw the raft to leeward, pull the painter to its end, then give a hard tug.
+raft-launch; Never inflate the raft on deck.
+raft-launch; Free the canister of ice and snow.
+raft-launch; Take the canister by both handles and push it over the rail.
+boarding; Step into the raft, do not jump onto the canopy.
+in-the-raft; Cut the painter with the raft knife when all are aboard.
+in-the-raft; Leave the EPIRB on until you are aboard the lifeboat.
+in-the-raft; Keep your lifejacket on in the raft.
+in-the-raft; No drink before the second day; sea water kills.
+being-found; Hand flares are held over the lee side at arm's length.
+being-found; The winch wire is never made fast.
+being-found; No rockets when the helicopter is near.
+man-overboard; Nobody jumps in after the swimmer.
+man-overboard; The engine is out of gear as soon as the swimmer is near.
+man-overboard; Bring the boat to windward of the swimmer and let her drift down.
+man-overboard; Throw the lifebuoy, then the danbuoy, then whatever floats.
+man-overboard; Give the casualty warm tea with sugar, no alcohol.
+man-overboard; Lay the person flat and do not rub the limbs.
+man-overboard; The bottle of rum is in the locker.
+man-overboard; Clip on before you leave the cockpit.
+fire; Run the heater only with the ventilators open.
+fire; The smoke alarms are tested on the first of each month.
+fire; The engine stops when the red knob is pulled; then shut the fuel at the round hole.
+fire; Cut off the batteries before water is used on the switchboard.
+fire; The deck hose reaches the galley: use it on cushions and bunks.
+abandon-ship; The skipper takes the EPIRB, switches it on and ties it to the raft.
+raft-launch; Release the slip, cut the strap, throw the raft.
+raft-launch; Cut the lashing with the knife on the cradle and slide the raft over the rail.
+fire; The fuel is shut at the tank; the lever stands across the pipe when it is shut.
+fire; The fuel tap is open when the lever lies along the pipe.
+gas; The tap is open along the pipe and shut across it.
+gas; Shut the gas: lever across the pipe.
+gas; Open the tap along the pipe only to cook.
+gas; Two bottles: one in use, one spare, both shut at sea.
+fire; Turn the keys to OFF after the engine has stopped.
+fire; The engine stops a few seconds after the knob is pulled.
+fire; Extinguishers hang so that you pass one on the way out.
+fire; Shut the door behind you and count everybody on deck.
+fire; Aim at the foot of the flames, from two metres.
+fire; Smoke alarms sound in all cabins together.
+fire; One fights, one stands behind with the next extinguisher.
+fire; After the fire is out, watch it for an hour.
+fire; If the fire is in the engine space, stop the engine first.
+fire; Wear a lifejacket when you fight a fire on deck.
+fire; Stay low below the smoke.
+flooding; Look for the hole from the bow aft.
+flooding; The pump needs forty strokes to draw.
+flooding; Taste the water: fresh water comes from her own tank.
+flooding; The plug for each seacock hangs beside it.
+flooding; Turn the boat so that the hole comes out of the water.
+flooding; Count the strokes of the pump for a minute.
+flooding; Shut all seacocks before you look further.
+flooding; A cushion and a floorboard close a hole for a while.
+abandon-ship; Put on all the clothes you have, then the jacket.
+abandon-ship; Drink as much as you can before you leave.
+abandon-ship; Step up into the raft, never down.
+abandon-ship; Stay with her as long as she floats.
+abandon-ship; Everybody takes one blanket.
+abandon-ship; The skipper leaves last.
+abandon-ship; Take water, warm clothes and the telephone.
+abandon-ship; Seasick pills for all before boarding.
+abandon-ship; Count everybody before and after boarding.
+abandon-ship; The alarm is given as soon as somebody smells smoke.
+abandon-ship; Count to ten before you speak on the radio.
+raft-launch; Keep three metres of painter in hand until she inflates.
+raft-launch; Pull the painter hard; it is longer than it looks.
+raft-launch; The canister is heavy: two people lift it.
+raft-launch; Look that nobody is in the water below.
+raft-launch; Launch her on the lee side if there is a choice.
+raft-launch; If the raft inflates upside down, right it from the side of the cylinder.
+raft-launch; Hold the painter, never wind it round the hand.
+raft-launch; The knife is for the lashing alone.
+boarding; The heaviest goes in first and helps the others.
+boarding; Jackets stay on and inflated.
+in-the-raft; Bail, dry the floor, close the canopy.
+in-the-raft; One looks out, the others rest.
+in-the-raft; Cut the painter only when she goes down.
+being-found; Show one flare at a time, and wait.
+being-found; The helicopter lets its wire touch the water first.
+man-overboard; Shout, point, throw.
+man-overboard; Whoever is in the water keeps the jacket closed and the legs together.
+man-overboard; The engine is in neutral before the swimmer is alongside.
+man-overboard; Lift whoever is cold lying flat, if you can.
+man-overboard; The boathook takes the line, not the person.
+man-overboard; Mark the position, then turn back.
+man-overboard; One person never takes the eyes off the swimmer.
+distress-call; Speak slowly; say the position twice.
+distress-call; The handheld reaches five miles, the fixed set thirty.
+distress-call; Answer the coastguard on the channel they name.
+distress-call; Leave the set on channel 16 afterwards.
+gas; Smell at the bilge each morning.
+gas; The regulator is renewed with the hose.
+flooding; The hatch over the engine is opened to look at the stern gland.
+flooding; Open the engine space and look at the hoses.
+man-overboard; Lift the engine box only in harbour.
+fire; Water works on bunks, cushions and wood.
+fire; A wet towel over the mouth gives a minute.
+in-the-raft; Lifejackets are dried one at a time and put on again.
+flooding; Switch on the electric pump at the panel.
+flooding; Start the engine if its pump can draw from the bilge.
+gas; Once the gas is gone, start the engine with the fan running.
+gas; Ventilate for ten minutes before anybody switches anything on.
+abandon-ship; Switch on the EPIRB when the order is given.
+distress-call; Switch the fixed VHF on at the panel.
+being-found; Switch the EPIRB off when the rescuers say so.
+fire; The fire extinguishers were serviced in May.
+fire; Take the blanket by both tabs and lay it over the pan away from you.
+fire; Shut the gas, lay the blanket over the pan, leave it for half an hour.
+fire; Nobody opens the hatch to look.
+man-overboard; Whoever sees it points and never looks away.
+man-overboard; Nobody goes in after the swimmer, whoever swims best included.
+man-overboard; Whoever jumps in is tied to a line first.
+raft-launch; Cut the painter as soon as everybody is in.
+raft-launch; Once all are in the raft cut the painter and paddle clear.
+raft-launch; Never cut the painter as soon as the raft is in the water.
+abandon-ship; Keep the lifejacket on; swim on your back to the raft.
+in-the-raft; Never mix sea water with the fresh.
+in-the-raft; Wash with sea water, drink only from the packets.
+fire; Shut all hatches, so that the smoke stays where it is.
+fire; Leave no hatch open behind you.
+fire; The forward hatch stays open as the way out of the cabin.
+raft-launch; The HRU is never greased or painted.
+raft-launch; Grease the slip hook each spring.
+raft-launch; Rinse the HRU with fresh water; the cradle is painted, not the release.
+fire; After the extinguisher has gone off keep the hatch shut for twenty minutes.
+fire; Nobody goes into the engine space after the extinguisher has gone off.
+flooding; Look for the leak first; launch the raft when the skipper orders it.
+flooding; Do not launch the raft before she is given up.
+man-overboard; Everybody wears a lifejacket on deck, by day too.
+man-overboard; Below no lifejacket is needed.
+man-overboard; No alcohol and no rubbing for whoever was in the water.
+chilled; Rub nobody; dry and wrap them.
+gas; Do not try the cooker to see whether the gas is gone.
+gas; Light the cooker again only when the alarm has been quiet for an hour.
+abandon-ship; Switch the EPIRB on at once; fire a rocket when a ship is in sight.
+abandon-ship; The SART is switched on when a ship or aircraft is near.
+man-overboard; Clip the kill cord round your leg before you start.
+man-overboard; A spare kill cord is tied to the wheel.
+distress-call; The distress call goes out first, then call the owner.
+distress-call; After the mayday telephone the base.
+chilled; A hot water bottle wrapped in a towel on the chest.
+chilled; The casualty lies flat and does not walk about.
+burned; Cool the burn with water, no butter on it.
+bleeding; Never pull the knife out of the wound.
+helicopter; Let the winch wire touch the water, then take it.
+in-the-raft; Nobody swims after the dinghy.
+boarding; Hold the raft by its painter and climb in one by one.
+raft-launch; Throw the raft, wait until it has inflated, board, then cut the painter when all are in.
+man-overboard; Whoever sees it throws the lifebuoy after him and shouts.
+man-overboard; Whoever is nearest jumps to the wheel and turns the boat.
+abandon-ship; Switch on the EPIRB when the vessel sinks.
+abandon-ship; Switch the EPIRB on when you leave the ship.
+in-the-raft; Leave the EPIRB on until the ship has you aboard.
+fire; Open the hatch over your berth if smoke bars the door and climb out.
+fire; The companionway doors stay open while people are below.
+raft-launch; When she goes down cut the painter and paddle off.
+boarding; The one in command casts off the painter when the last is in.
+flooding; If the water gains on the pumps, launch the raft at once.
+chilled; A sip of warm sugared water when awake.
+in-the-raft; Nobody takes the jacket off, first of all not to sleep.
+distress-call; Press the distress button only when lives are in danger.
+distress-call; No mayday for an engine that will not start.
+distress-call; After the mayday listen on channel 16.
+heavy-weather; Children are held by somebody, and no door is locked.
+fire; The medicine is locked away from children.
+""")
