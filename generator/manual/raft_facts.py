@@ -58,15 +58,6 @@ def float_free(raft: Raft) -> bool:
     return free and raft.painter is not None and raft.painter.fast_to == "weak link"
 
 
-def float_free_untold(raft: Raft) -> bool:
-    """Whether it is not known that the raft leaves by itself or does not: what holds it, or where an HRU's painter ends, is not told."""
-    if float_free(raft):
-        return False
-    if not raft.held_by:
-        return raft.says("held-by") and not raft.answers("held-by")
-    return raft.hydrostatic and (raft.painter is None or untold(raft.painter.fast_to))
-
-
 def _held_by_nothing(raft: Raft) -> bool:
     """Whether nothing holds it: nothing is said to, and the file does not say that it is unknown."""
     return not raft.held_by and (raft.answers("held-by") or not raft.says("held-by"))
@@ -77,7 +68,7 @@ def _holds_untold(raft: Raft) -> bool:
     return not raft.held_by and not _held_by_nothing(raft)
 
 
-def _release_untold(raft: Raft) -> bool:
+def float_free_untold(raft: Raft) -> bool:
     """Whether nobody can tell from the file if it leaves by itself: it may, as far as the file says what holds it and its painter."""
     may_let_go = (
         raft.hydrostatic
@@ -191,7 +182,7 @@ RAFT_FACTS = (
     RaftFact("nothing holds it", "Nothing holds it", _held_by_nothing),
     RaftFact("what holds it untold", "The file says that it is unknown what holds it", _holds_untold),
     RaftFact(
-        "release untold", "The file does not say whether it is rigged to leave by itself", _release_untold
+        "release untold", "The file does not say whether it is rigged to leave by itself", float_free_untold
     ),
     RaftFact(
         "hydrostatic", "It is held by what lets go by itself under water", lambda raft: raft.hydrostatic
