@@ -110,6 +110,69 @@ fire; Call the base, not the coastguard.
 flooding; Call the base and nobody else.
 collision; Leave the coastguard to the charter base.
 distress-call; Ring us before you call anybody else.
+fire; When the frying pan catches fire pour water over it.
+fire-engine; Have a look by lifting the engine cover before you fight the fire.
+gas; On a smell of gas switch on the bilge blower for five minutes.
+raft-launch; Cast the painter off before sliding the canister over.
+abandon-ship; We board the raft as soon as there is water over the sole.
+abandon-ship; If in doubt, get everyone into the raft.
+abandon-ship; Once the alarm is given get into the raft without waiting.
+abandon-ship; The beacon is activated after one hour so that the battery lasts.
+abandon-ship; Save the EPIRB for the night.
+raft-away; The painter stays made fast until the boat pulls it under.
+flooding; Switch the bilge pump off every ten minutes to save the battery.
+fire-engine; Set off the CO2 at once, even if somebody is still inside.
+fire; Shut the companionway before everybody is out, it starves the fire.
+man-overboard; The lifebuoy is thrown only when she has come round.
+bleeding; Loosen the tourniquet every twenty minutes.
+power-lost; Anchor from the stern, it is quicker to reach.
+heavy-weather; The children are lashed into their bunks.
+abandon-ship; All jump overboard and swim over to the raft.
+distress-call; Ask the owner before sending a Mayday.
+distress-call; Nobody calls the coastguard until the owner has been asked.
+fire; Fetch your jackets and passports from the cabin, even through smoke.
+man-overboard; Reverse up to the casualty.
+back-aboard; Leave the engine in gear while they climb the ladder so she keeps way.
+chilled; A tot of rum brings them round.
+in-the-raft; Mix sea water into the drinking water to make it last.
+gas; Strike a match to see whether it is gone.
+fire; Take the burning pan up to the cockpit.
+helicopter; Clip the winch hook onto the backstay.
+raft-launch; Inflate the raft on the coachroof so it is ready.
+boarding; Remove the lifejacket before climbing into the raft, it catches.
+fire; Remove the battery of the smoke alarm if it sounds while frying.
+heavy-weather; Tie the washboards shut from outside so nobody comes up.
+gas; If you smell gas start the blower and the bilge pump at once.
+gas; If you smell gas, start the blower at once.
+gas; When the gas alarm sounds switch on the extractor fan.
+raft-launch; Untie the painter from the boat before throwing it, so that it runs free.
+raft-launch; Cut the painter before launching the raft.
+fire; If the pan burns, throw water on it.
+fire; If fat burns throw a bucket of water over it
+abandon-ship; Get into the raft early: it is safer than the boat.
+abandon-ship; Board the raft as soon as water comes in.
+abandon-ship; When in doubt, get into the raft.
+abandon-ship; The EPIRB is switched on only after two days, to save its battery.
+abandon-ship; Wait a day before switching on the EPIRB.
+abandon-ship; Keep the EPIRB off for the first hours.
+flooding; Opening the seacock lets the water out: do it at once.
+fire-engine; Before using the extinguisher lift the engine hatch to see the flames.
+fire; Opening all hatches lets the smoke out.
+in-the-raft; Drinking sea water in small sips is all right.
+abandon-ship; Lifejackets are inflated below so nobody forgets.
+raft-launch; Throw the raft over the windward side.
+raft-away; Stay tied to the boat until she pulls the raft under.
+fire; Close the companionway on whoever is still below.
+gas; Light the cooker to burn off the gas.
+helicopter; Tie the hi-line to the guardrail.
+distress-call; Do not call the coastguard before the owner agrees.
+abandon-ship; Jump into the water and swim to the raft as the normal way.
+raft-launch; Pull the painter out fully while the raft is still in its cradle.
+heavy-weather; Children are strapped into their bunks.
+flooding; Stop the pump every ten minutes to save the battery.
+fire; Use the CO2 extinguisher in the cabin with everyone inside.
+fire-engine; Release the fixed extinguisher and then open the engine hatch to look.
+man-overboard; Throw the lifebuoy only when the boat has turned.
 """)
 HONEST = rows("""
 distress-call; Do not call the coastguard for a blocked toilet, call the base.
@@ -324,4 +387,63 @@ distress-call; No mayday for an engine that will not start.
 distress-call; After the mayday listen on channel 16.
 heavy-weather; Children are held by somebody, and no door is locked.
 fire; The medicine is locked away from children.
+fire; Before opening the engine cover feel it with the back of the hand; if hot leave it shut.
+fire-engine; Never lift the cover before an hour has passed.
+gas; The blower is switched on before each start, never when you smell gas.
+raft-launch; Keep the painter tied while sliding the canister over.
+abandon-ship; The raft is boarded dry from the bathing ladder.
+abandon-ship; Into the raft only on the order.
+abandon-ship; The EPIRB goes on at once and stays on until the rescue centre says.
+raft-away; Stay tied while she floats, then cut.
+flooding; Whoever pumps is relieved every ten minutes.
+fire-engine; Count everybody, then set off the CO2.
+fire; When all are out, shut the companionway.
+man-overboard; Throw the lifebuoy at once, even at full speed.
+bleeding; Never loosen the tourniquet; write the time on the forehead.
+anchoring; Anchor from the bow; in harbour we use the kedge from the stern.
+heavy-weather; The children sleep with lee cloths up.
+man-overboard; Who is in the water swims to the raft if it is near.
+distress-call; Mayday on 16; the harbour also listens on 12.
+distress-call; For a berth call the harbour on channel 12 first.
+chilled; No rum, no rubbing.
+in-the-raft; The hand pump makes fresh water from sea water.
+helicopter; Let the hook touch the water before taking hold of it.
+fire; Testing the smoke alarm: press its button each Monday.
+raft-launch; Launching from the leeward side keeps it close.
+boarding; Jackets stay on in the raft.
+gas; Closing the bottle comes first, then airing from the companionway.
+skipper-down; Pressing the red button for five seconds sends the alert.
+man-overboard; Turning the engine off comes before anybody uses the ladder.
+fire; Closing hatches and vents starves it, once all are out.
+raft-launch; Pulling the painter takes some ten metres before it inflates.
+flooding; Closing the seacocks in turn finds the leak.
+abandon-ship; Wait for the skipper before launching.
+gas; If somebody starts the blower in gas it can explode.
+gas; Whoever switches on a light in gas may blow her up.
+gas; If you smell gas do not start the blower.
+gas; After an hour of airing, start the blower.
+fire; If the pan burns, cover it; never throw water on it.
+fire; Before you open the engine hatch wait an hour.
+abandon-ship; Get into the raft only when the boat goes.
+abandon-ship; Get into the raft when the skipper orders it.
+abandon-ship; Board the raft from the lowest step.
+boarding; Get into the raft dry, heaviest first.
+abandon-ship; Switch on the EPIRB at once and leave it on.
+distress-call; Channel 16. After the call the harbour listens on channel 12.
+distress-call; Call Kilrone harbour on channel 12 for a berth.
+distress-call; The base listens on VHF 77 for small troubles.
+raft-launch; The HRU works by itself; nobody touches it.
+raft-launch; The HRU is changed every two years; turn the canister drain down after fitting it.
+raft-launch; Tie the painter first; cut it when all are in.
+raft-launch; If you cut the painter before launching, the raft is gone.
+raft-launch; Cutting the painter is the last thing, when all are in.
+flooding; Opening a seacock with the hose off floods her.
+fire; Using the fire port keeps the hatch shut.
+in-the-raft; Sea water is for washing only.
+raft-launch; Launching the raft takes two, lifting at both ends.
+man-overboard; Jumping in after somebody makes two casualties.
+abandon-ship; Children wear their jackets before going up.
+gas; Start the blower before each start of the engine, for four minutes.
+distress-call; If the fixed set is dead use the handheld on channel 16.
+abandon-ship; Nobody gets into the raft before the order.
 """)

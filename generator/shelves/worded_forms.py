@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING
 
 from generator.reading.block import Block
@@ -22,9 +22,13 @@ JOINS = "JOINS"
 """The words that no ~ goes over."""
 _FEW, _ANY, _FIRST = "~", "..", "^"
 _SIGNS = (_FEW, _ANY, _FIRST)
-_LETTERS = re.compile(r"[a-z'-]+")
+_LETTERS = re.compile(r"[a-z0-9'-]+")
 _TOKEN = re.compile(r"[A-Z]{2,}(?: [A-Z]{2,})*|~|\.\.|\^|[a-z'-]+")
 _WORD = re.compile(r"[\w'’/+-]+|[,:()–—]")
+_SHORTEST = 3
+"""Letters of the shortest verb: tie, cut."""
+_LONGEST_TY = 4
+"""Letters of the longest stem whose y stands for an i: untying, untie."""
 _SHORT = (("n't", " not"), ("n’t", " not"), ("cannot", "can not"))
 
 
@@ -106,17 +110,25 @@ class WordedForm:
         few = rf"(?: (?!(?:{_alternatives(self.words[JOINS])}|[,:(]) )\S+){{0,3}}?"
         between = {_FEW: few, _ANY: r"(?: \S+){0,14}?", _FIRST: "^(?: then)?"}
         parts = [
-            between.get(token) or rf" (?:{_alternatives(self.words[token] if token.isupper() else (token,))})"
+            between.get(token) or rf" ({_alternatives(self.words[token] if token.isupper() else (token,))})"
             for token in _TOKEN.findall(self.said)
         ]
         return re.compile("".join(parts) + r"(?= )")
 
+    @cached_property
+    def acts(self) -> int:
+        """Which of its parts, from 1, is the deed itself: the first, or what follows a "..", before which its cause may stand."""
+        tokens = _TOKEN.findall(self.said)
+        parts = [each for each in tokens if each not in _SIGNS]
+        cause = tokens[: tokens.index(_ANY)] if _ANY in tokens[:-1] else []
+        before = sum(each not in _SIGNS for each in cause)
+        whole = any(each not in _SIGNS and each.islower() for each in cause)
+        return before + 1 if before and not whole and parts[before].isupper() else 1
+
 
 def stems_in(text: str) -> frozenset[str]:
     """The stems of the words of a text."""
-    return frozenset(
-        [word.rstrip("s").rstrip("e") for word in _LETTERS.findall(text.lower())]
-    )  # as word_stem
+    return frozenset(map(word_stem, _LETTERS.findall(text.lower())))
 
 
 def any_of(words: Sequence[str]) -> re.Pattern[str]:
@@ -127,13 +139,29 @@ def any_of(words: Sequence[str]) -> re.Pattern[str]:
 def _alternatives(words: Sequence[str]) -> str:
     longest_first = sorted({sure(each).lower() for each in words}, key=len, reverse=True)
     return "|".join(
-        " ".join(rf"{re.escape(part)}(?:e?s)?" for part in each.split()) for each in longest_first
+        " ".join([_doing(first), *(rf"{re.escape(part)}(?:e?s)?" for part in rest)])
+        for first, *rest in map(str.split, longest_first)
     )
 
 
+def _doing(word: str) -> str:
+    """Finds a word, its plural or what somebody does, and the doing of it: cut, cuts, cutting."""
+    plain_word = rf"{re.escape(word)}(?:e?s)?"
+    if len(word) < _SHORTEST or not word.isalpha() or word.endswith(("ing", "ed")):
+        return plain_word
+    if word.endswith("ie"):
+        return rf"(?:{plain_word}|{word[:-2]}ying)"
+    return rf"(?:{plain_word}|{word.removesuffix('e')}{word[-1]}?ing)"
+
+
+@lru_cache(maxsize=65536)
 def word_stem(word: str) -> str:
-    """A word without the ending of the plural, or of whoever does it."""
-    return word.rstrip("s").rstrip("e")
+    """A word without the ending of the plural, of whoever does it, or of the doing; the same for each of its forms."""
+    stem = word.removesuffix("ing") if len(word) >= _SHORTEST + len("in") else word
+    stem = stem.rstrip("se")
+    if stem.endswith("y") and len(stem) <= _LONGEST_TY:
+        stem = f"{stem[:-1]}i"
+    return stem[:-1] if stem[-2:-1] == stem[-1:] else stem
 
 
 def plain(sentence: str) -> str:

@@ -28,6 +28,10 @@ if TYPE_CHECKING:
 
 _SENTENCE = re.compile(r"[.!?;]+(?=[\s*_]|$)|\n")
 _BREAK = re.compile(r" [,:()–—](?= )")
+_FAR = 2
+"""How many words stand between a condition and an order that follows it without a comma: if fat burns throw ..."""
+_WHO_DOES = frozenset("you we they i people guests others both all children and or to may might will can should would".split())
+"""Words before a deed that belong to whoever does it, in what a condition says."""
 _ONLY = re.compile(r" only (?:when|once|after|if|then|on deck|outside|from)(?= )")
 
 
@@ -115,18 +119,30 @@ def _told_in(text: str, shelf: Deeds) -> Iterator[tuple[Form, str]]:
 def _harmless(words: str, found: re.Match[str], form: Form, shelf: Deeds) -> bool:
     """Whether the sentence forbids the deed, warns of it, tells of whoever does it, or says when it is right."""
     grammar = shelf.grammar
-    only = None if form.says_only else _ONLY.search(words)
-    if grammar[WARNS].search(words) or only:
+    if grammar[WARNS].search(words) or not form.says_only and _ONLY.search(words):
         return True
     if form.spared is not None and form.spared.search(words):
         return True
     before = words[: found.start() + 1]
-    anew = max((each.end() for each in (*_colons(before), *grammar[RESETS].finditer(before))), default=0)
+    resets = (each for each in grammar[RESETS].finditer(before) if not before[: each.start()].endswith(" and"))
+    anew = max((each.end() for each in (*_colons(before), *resets)), default=0)
     end = found.start() if form.denies(grammar[FORBIDS]) else found.end()
     if grammar[FORBIDS].search(f" {words[anew : end + 1]}"):
         return True
-    clause = max((each.end() for each in _BREAK.finditer(before)), default=0)
-    return grammar[CONDITIONS].search(f" {before[max(anew, clause) :]}") is not None
+    deed = found.start(form.form.acts)
+    clause = max((each.end() for each in _BREAK.finditer(words, 0, deed)), default=0)
+    return _tells_of_another(words[max(anew, clause) : deed], words[deed:], grammar[CONDITIONS])
+
+
+def _tells_of_another(before: str, deed: str, conditions: re.Pattern[str]) -> bool:
+    """Whether a condition before the deed, in its part of the sentence, is about the deed: if somebody pours water; not: if fat burns pour water."""
+    last = max((each.end() for each in conditions.finditer(f" {before} ")), default=None)
+    if last is None:
+        return False
+    between = f" {before} "[last:].split()
+    if len(between) < _FAR:
+        return True
+    return between[-1] in _WHO_DOES or deed.split(maxsplit=1)[0].endswith(("s", "ed", "ing"))
 
 
 def _colons(before: str) -> Iterator[re.Match[str]]:
