@@ -16,7 +16,7 @@ from generator.shelves.gear import kinds_in, kinds_that
 from generator.shelves.procedure_files import LAUNCH
 from generator.shelves.procedures import shelf
 from generator.shelves.stowages import DROPS, SLIDES
-from generator.survey.hands import clash, duty_of, hands, improvable, offered, short, spared, taught_besides
+from generator.survey.hands import clash, duty_of, hands, improvable, offered, short, spared
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -355,9 +355,15 @@ def one_person_lost_leaves_every_duty_done(sight: Sight) -> Finds:
             continue
         block = assigned[emergency.id][duty.id]
         if untold(block.substitute) or block.substitute in duty.who:
-            weight = LIFE.weight if block.substitute in duty.who and taught_besides(duty, crew) else None
-            message = f"{about}: without {the(duty.who[0])} nobody does it"
-            yield Found(duty.place, message, item=about, weight=weight)
+            same = block.substitute in duty.who
+            who = the(duty.who[0])
+            message = (
+                f"{about}: {who} would stand in for {who}"
+                if same
+                else f"{about}: without {who} nobody does it"
+            )
+            place = block.place("substitute") if same else duty.place
+            yield Found(place, message, item=about, weight=LIFE.weight if same else None, about=block)
 
 
 @check("bill.too-few", HELP, "46 CFR 199.130(a)(5) and common practice", COMPOSITION)

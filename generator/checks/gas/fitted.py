@@ -116,7 +116,8 @@ def gas_bottles_have_a_locker_of_their_own(sight: Sight) -> Finds:
         or _OF_ITS_OWN.search(f"{gas.bottles} {space.name}")
     ):
         return
-    placed = (*vessel.batteries, *vessel.gear, *vessel.pumps, *vessel.lifejackets, *vessel.grab_bags)
+    holes = vessel.through_hulls  # whose hoses and valves are gone to, and which let what lies there into her
+    placed = (*vessel.batteries, *vessel.gear, *vessel.pumps, *vessel.lifejackets, *vessel.grab_bags, *holes)
     with_them = [each for each in placed if space_at(sight, each.where) is space and not _is_of_the_gas(each)]
     if with_them:
         first = with_them[0]

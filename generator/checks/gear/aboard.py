@@ -264,6 +264,9 @@ def every_opening_has_its_plug(sight: Sight) -> Finds:
                 each,
                 "plug" if none else "what",
                 "it has no plug" if none else "nothing says where its plug is",
+                weight=DEFECT
+                if none and each.says_none("closes") and (known(each.below_water) or 0) > 0
+                else None,
             )
 
 

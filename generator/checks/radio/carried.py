@@ -182,6 +182,11 @@ def float_free_beacons_have_a_date(sight: Sight) -> Finds:
             yield of(beacon, "release", "it floats free, and no date says until when its HRU is good")
 
 
+_CALLING = ("EPIRB", "PLB")
+_FORGOTTEN_DAYS = 731
+"""A beacon that calls for help and was not tested for two years may be dead since then. Common practice."""
+
+
 @check(
     "radio.test-overdue",
     UPKEEP,
@@ -198,7 +203,12 @@ def beacons_were_tested_lately(sight: Sight) -> Finds:
         if isinstance(beacon, Beacon) and isinstance(beacon.tested, Stamp):
             ago = span(beacon.tested.last_day, sight.as_of)
             message = f"{beacon.what}: the last test was {ago} ago ({beacon.tested})"
-            yield at(beacon, "tested", message, item=str(beacon.what))
+            forgotten = (
+                sight.as_of - beacon.tested.last_day
+            ).days > _FORGOTTEN_DAYS and beacon.kind in _CALLING
+            yield at(
+                beacon, "tested", message, item=str(beacon.what), weight=LIFE.weight if forgotten else None
+            )
 
 
 @check("radio.registration-old", UPKEEP, "AMSA; NOAA: registration valid for two years (secondary)")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from generator.calc.expiry import add_months
 from generator.reading.values import Stamp, known
 from generator.survey.limits import months, strictest
@@ -68,6 +70,13 @@ def the_certificate_names_what_was_looked_at(sight: Sight) -> Finds:
                 yield of(raft, key, f"the certificate does not say {what}", part=raft.service)
 
 
+_OURSELVES = re.compile(
+    r"\b(?:himself|herself|myself|ourselves|themselves|self-(?:packed|serviced|done)|own work|by (?:me|us|hand)|in the garden|at home|a friend|nobody|no one|none)\b",
+    re.IGNORECASE,
+)
+"""Words for whoever packed a raft without a station."""
+
+
 @check("raft.station", LIFE, "advice on raft service (secondary)")
 def the_station_knows_this_raft(sight: Sight) -> Finds:
     """The raft's maker has approved the service station.
@@ -75,9 +84,14 @@ def the_station_knows_this_raft(sight: Sight) -> Finds:
     Why: without the maker's parts and instructions a raft is packed, not serviced, and may not open.
     Remedy: have it serviced by a station that the maker names; to sail until then, defer this with reason and date.
     """
+    aboard = {role.lower() for role in sight.roles}
     for raft in sight.vessel.rafts:
         if raft.service and raft.service.station_approved is False:
             yield of(raft, "station-approved", "its maker has not approved the station", part=raft.service)
+        elif raft.service and isinstance(raft.service.station, str):
+            said = raft.service.station
+            if _OURSELVES.search(said) or said.lower().removeprefix("the ") in aboard:
+                yield of(raft, "station", f"'{said}' is no service station", part=raft.service)
 
 
 @check("raft.cylinder-unmarked", ADVICE, COMMON_PRACTICE)

@@ -175,7 +175,6 @@ def a_rescue_centre_is_called_where_it_listens(sight: Sight) -> Finds:
                 weight=None if each.kind == RESCUE_CENTRE or _no_other_way(each) else RECOMMENDATION,
             )
 
-
     for note in sight.vessel.notes:
         for sentence in told_in(note.text) if isinstance(note.text, str) else ():
             one = _other_than_calling(sentence, str(note.beside))

@@ -30,7 +30,29 @@ _SENTENCE = re.compile(r"[.!?;]+(?=[\s*_]|$)|\n")
 _BREAK = re.compile(r" [,:()–—](?= )")
 _FAR = 2
 """How many words stand between a condition and an order that follows it without a comma: if fat burns throw ..."""
-_WHO_DOES = frozenset("you we they i people guests others both all children and or to may might will can should would".split())
+_WHO_DOES = frozenset(
+    [
+        "you",
+        "we",
+        "they",
+        "i",
+        "people",
+        "guests",
+        "others",
+        "both",
+        "all",
+        "children",
+        "and",
+        "or",
+        "to",
+        "may",
+        "might",
+        "will",
+        "can",
+        "should",
+        "would",
+    ]
+)
 """Words before a deed that belong to whoever does it, in what a condition says."""
 _ONLY = re.compile(r" only (?:when|once|after|if|then|on deck|outside|from)(?= )")
 
@@ -119,12 +141,14 @@ def _told_in(text: str, shelf: Deeds) -> Iterator[tuple[Form, str]]:
 def _harmless(words: str, found: re.Match[str], form: Form, shelf: Deeds) -> bool:
     """Whether the sentence forbids the deed, warns of it, tells of whoever does it, or says when it is right."""
     grammar = shelf.grammar
-    if grammar[WARNS].search(words) or not form.says_only and _ONLY.search(words):
+    if grammar[WARNS].search(words) or (not form.says_only and _ONLY.search(words)):
         return True
     if form.spared is not None and form.spared.search(words):
         return True
     before = words[: found.start() + 1]
-    resets = (each for each in grammar[RESETS].finditer(before) if not before[: each.start()].endswith(" and"))
+    resets = (
+        each for each in grammar[RESETS].finditer(before) if not before[: each.start()].endswith(" and")
+    )
     anew = max((each.end() for each in (*_colons(before), *resets)), default=0)
     end = found.start() if form.denies(grammar[FORBIDS]) else found.end()
     if grammar[FORBIDS].search(f" {words[anew : end + 1]}"):

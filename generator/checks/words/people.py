@@ -7,11 +7,13 @@ from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from generator.checks.words.places import apart, names_of_spaces, one_of
+from generator.manual.crew import COMMAND, the
 from generator.manual.drawing.spaces import find_space
 from generator.manual.own_words import listed, told_in
 from generator.manual.sieves import sieve
 from generator.reading.nearest import shortened
 from generator.reading.worded import ROLE
+from generator.shelves.procedure_files import RAFT
 from generator.shelves.procedures import shelf
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -25,10 +27,10 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.fittings import Berth
-from generator.vessel.people import Person, Traveller
+from generator.vessel.people import Assignment, Person, Traveller
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator
+    from collections.abc import Collection, Iterator, Mapping
 
     from generator.manual.own_words import OwnWords
 
@@ -42,6 +44,9 @@ _CALLS = re.compile(
 )
 
 
+_ORDERS = re.compile(
+    r"^(?:on (?:the )?order,? )?(?:the )?(?P<role>[a-z][a-z-]*(?: \d{1,2})?) (?:calls?|gives?|shouts?|orders?|says?|rings?|cries|blows?|sounds?)\b"
+)
 _LOOKS_AFTER = re.compile(
     r"(?:takes|holds|carries|brings|leads|guides|helps|looks after|minds|dresses|stays with|cares for|keeps hold of)"
 )
@@ -63,9 +68,39 @@ def words_name_the_same_person(sight: Sight) -> Finds:
     for said in sight.words_through(_tells_of_a_duty):
         if said.says != ROLE and not _tells_of_help(said):
             yield from _of_a_duty(said, sight, roles)
+    yield from _of_the_order(sight, roles)
     for said in sight.words_through(_looks_after):
         if said.says != ROLE and not _tells_of_help(said):
             yield from _of_a_charge(said, sight, roles)
+
+
+def _of_the_order(sight: Sight, roles: tuple[str, ...]) -> Iterator[Found]:
+    """The order to abandon, given by somebody else than whoever commands then."""
+    one, assigned = sight.vessel.vessel, _commanding(sight)
+    if one is None or assigned is None or not assigned.who or not isinstance(one.abandon_order, str):
+        return
+    commands = {str(who).lower() for who in assigned.who}
+    found = _ORDERS.search(one.abandon_order.lower())
+    role = found["role"] if found else ""
+    if _one_of(role, roles) and not _one_of(role, commands):
+        yield at(
+            one,
+            "abandon-order",
+            f"'{shortened(one.abandon_order)}' has the {role} give the order, and 'command' is the duty of {the(assigned.who[0])}",
+            remedy="ask who gives it; write that role in both",
+            item="abandon-order",
+            also=(assigned.place("who"),),
+        )
+
+
+def _commanding(sight: Sight) -> Assignment | None:
+    """Who commands when she is abandoned, as the bill has it."""
+    for one in shelf():
+        lines = [line for line in one.duties if line.needs == COMMAND]
+        if lines and any(line.takes == RAFT for line in one.duties):
+            assigned: Mapping[str, Assignment] = sight.vessel.station_bill.get(one.id) or {}
+            return assigned.get(lines[0].id)
+    return None
 
 
 @sieve
