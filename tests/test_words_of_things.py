@@ -37,7 +37,7 @@ WRONG_FIGURES = listed("""
 Our MMSI is 257000009.|Her MMSI number: 257 000 009.|The boat's MMSI is 257000001.|Our call sign is LAZZ8.|The call sign is LAZZ1.|The painter is 20 m long.
 The port liferaft has a 20 m painter.|The painter measures 60 feet.|The raft takes 6 persons.|Each raft is for six people.|It is a 4-person raft.
 The muster place is the foredeck.|Muster at the foredeck.|We muster in the forepeak.|Everybody gathers on the foredeck.|Mayday: call on VHF 72.|Call for help on VHF channel 6.
-Muster on the foredeck with the suits on.|Send the distress call on VHF 13.
+Muster on the foredeck with the suits on.|Send the distress call on VHF 13.|Use channel 72 for the distress call.|Call for help on channel 9 at once.
 """)
 SOUND = listed("""
 The cook of a rescue ship will have soup.|The captain of the lifeboat gives the orders then.|The engineer at the base knows the pumps.|The helicopter's captain decides.
@@ -57,7 +57,7 @@ Carry the throwing line to the foredeck.|The parachute flares and the EPIRB come
 Count heads in the cockpit.|The grab bag hangs in the wheelhouse, port.|Keep a fire extinguisher at hand in the galley.|Wait with the lifejackets in the cockpit.
 The lifejackets for guests are in the wheelhouse.|With the flares in hand go to the foredeck.|The rafts are on the pushpit.|Both rafts lie on the pushpit, one on each side.
 The starboard liferaft is to starboard.|The port liferaft is on the port side.|The smoke is thick in the forepeak.|Fight the fire from the cockpit.|The VHF is in the wheelhouse.
-Speak to ships near you on VHF 6.|The coastguard answers on VHF 16.|The bolt cutters are in the lazarette, starboard.|The emergency tiller fits in the cockpit.
+Speak to ships near you on VHF 6.|After the Mayday on 16 the harbour listens on channel 12 too.|Call for help on channel 16 and wait.|The coastguard answers on VHF 16.|The bolt cutters are in the lazarette, starboard.|The emergency tiller fits in the cockpit.
 Stand by the raft on the pushpit.|The emergency tiller lies in the lazarette.|Cover the defibrillator in the cockpit.|Shade the raft at the foredeck.|Buckets stand in the lazarette.
 The extinguisher in the engine space is a fixed one.|The EPIRB floats free on its own.|Check the EPIRB on the wheelhouse roof.|No lifejackets are in the forepeak.
 Take the throwing line from the cockpit to the foredeck.|Guests muster with the mate.|Call the skipper first, then on VHF 16.|The grab bag goes into the port liferaft first.

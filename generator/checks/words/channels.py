@@ -175,37 +175,6 @@ def a_rescue_centre_is_called_where_it_listens(sight: Sight) -> Finds:
                 weight=None if each.kind == RESCUE_CENTRE or _no_other_way(each) else RECOMMENDATION,
             )
 
-    for note in sight.vessel.notes:
-        for sentence in told_in(note.text) if isinstance(note.text, str) else ():
-            one = _other_than_calling(sentence, str(note.beside))
-            if one is not None:
-                yield at(
-                    note,
-                    "text",
-                    f"'{shortened(sentence)}' sends a distress call out on VHF {one}, and there nobody need listen",
-                    remedy="write that it goes out on VHF 16; where others listen too, that stands behind it",
-                    item=note.path,
-                )
-                break
-
-
-_DISTRESS = ("distress-call", "call-unheard", "abandon-ship", "ready-to-leave", "into-the-water")
-"""The procedures beside which a call is one of distress."""
-_OF_DISTRESS = re.compile(r"\b(?:mayday|distress|for help|emergency)\b")
-_BEGINS = re.compile(r"\b(?:first|always|at once|instead)\b")
-_OF_OTHERS = re.compile(
-    r"\b(?:after|afterwards|then|later|not|never|no|nobody|who is not|small|berth|weather|traffic|working|unless|beside|also|too)\b"
-)
-
-
-def _other_than_calling(sentence: str, beside: str) -> int | None:
-    """The channel on which a sentence has a distress call begin, where that is neither the calling channel nor the digital one."""
-    small = sentence.lower()
-    begins = _OF_DISTRESS.search(small) or (beside in _DISTRESS and _BEGINS.search(small))
-    channels = called_in(sentence).channels if begins and not _OF_OTHERS.search(small) else ()
-    named = [each for each in channels if each in _INTERNATIONAL | _LOCAL]
-    return named[0] if named and not {CALLING, DIGITAL}.intersection(named) else None
-
 
 def _no_other_way(each: Contact) -> bool:
     """Whether a contact is called by voice on VHF alone: no number, no digital call, no other band is told."""

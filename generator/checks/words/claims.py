@@ -110,9 +110,7 @@ _BEFORE_SUBJECT = frozenset(
         "whoever",
     ]
 )
-_OTHERS_OF_ITS_KIND = frozenset(
-    ["spare", "second", "other", "old", "new", "next", "third", "last", "dead", "empty", "former"]
-)
+_OTHERS_OF_ITS_KIND = frozenset(["spare", "old", "new", "dead", "empty", "former", "borrowed", "hired"])
 _SENT_FOR = re.compile(
     r"(?:^|\b(?:fetch|get|find|take|collect|grab|use|up|for|with|and|or|under|behind|by|beside))\W*$"
 )

@@ -58,8 +58,9 @@ _GATHERING = re.compile(
     r"\b(?:muster|gather|meet|assemble|collect|signal|alarm|bell|siren|blasts?|waits?|stands? by|sits?|together)"
 )
 _CALLS = re.compile(
-    r"\b(?:call|send|shout|mayday|distress|help)\b[^.]*?\bvhf (?:channel |ch\.? ?)?(\d{1,2})\b|"
-    r"\b(?:distress|emergency) channel (?:is )?(?:vhf )?(\d{1,2})\b"
+    r"\b(?:call|send|shout|mayday|distress|help)\b[^.]*?\b(?:vhf (?:channel |ch\.? ?)?|channel |ch\.? )(\d{1,2})\b|"
+    r"\b(?:distress|emergency) channel (?:is )?(?:vhf )?(\d{1,2})\b|"
+    r"\b(?:vhf(?: channel)?|channel|ch\.?) (\d{1,2})\b[^.]*? for (?:the |a |our )?(?:distress|mayday|emergency|call for help)"
 )
 _OF_DISTRESS = re.compile(r"\b(?:mayday|distress|emergency|help|rescue|coastguard|coast guard)\b")
 _OTHER_CALLS = frozenset(
@@ -255,17 +256,17 @@ def _channel(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
     beside = said.block.beside if isinstance(said.block, Note) else ""
     given = DISTRESS_CHANNELS | {
         int(number)
-        for contact in sight.vessel.contacts
-        for number in re.findall(r"\b\d{1,2}\b", str(contact.channel or ""))
+        for contact in (*sight.vessel.contacts, sight.vessel.charter_base)
+        for number in re.findall(r"\b\d{1,2}\b", str(contact.channel or "") if contact else "")
     }
     for sentence in told_in(said.text):
         if not _OTHER_CALLS.isdisjoint(re.findall(r"[a-z]+", sentence)):
             continue
         told = _OF_DISTRESS.search(f"{beside} {sentence}")
-        if any(re.search(rf"\bvhf {each}\b", sentence) for each in DISTRESS_CHANNELS):
+        if any(re.search(rf"\b(?:vhf|channel|ch|on|and) {each}\b", sentence) for each in DISTRESS_CHANNELS):
             continue  # called there first, then sent to another
         for found in _CALLS.finditer(sentence) if told else ():
-            number = int(found[1] or found[2])
+            number = int(found[1] or found[2] or found[3])
             if number not in given:
                 channels = ", ".join(map(str, sorted(given)))
                 yield f"VHF {number}", f"to call on VHF {channels}", said.block.place(said.field.key)

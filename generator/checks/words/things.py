@@ -39,7 +39,7 @@ from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from generator.manual.drawing.spaces import Space
     from generator.manual.own_words import OwnWords
@@ -94,8 +94,12 @@ def words_send_to_where_things_are(sight: Sight) -> Finds:
                 break
 
 
-_BARE = {
-    "gas": (re.compile(r"\bthe (tap|valve|cock|stopcock)\b", re.IGNORECASE), r"the gas tap"),
+def _of_gas(found: re.Match[str]) -> str:
+    return "the gas tap" if found[1] else "the gas "
+
+
+_BARE: dict[str, tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = {
+    "gas": (re.compile(r"\bthe (?:(tap|valve|cock|stopcock)|(?=bottles?\b))", re.IGNORECASE), _of_gas),
     "man-overboard": (re.compile(r"\bthe (?=ladder\b)", re.IGNORECASE), "the boarding "),
     "back-aboard": (re.compile(r"\bthe (?=ladder\b)", re.IGNORECASE), "the boarding "),
     "abandon-ship": (re.compile(r"\bthe (?=kni(?:fe|ves)\b)", re.IGNORECASE), "the raft "),
@@ -169,7 +173,7 @@ def things_of(sight: Sight) -> tuple[Told, ...]:
             found.append(Told(block, names, tuple(_places(bag_of.get(id(block), block)))))
     found += (
         Told(block, names, tuple(_places(block)) if place is None else (place,))
-        for block, names, place in (*_parts(sight), *_fire_port(sight))
+        for block, names, place in (*_parts(sight), *_fire_port(sight), *_spare_cords(sight))
     )
     return tuple(found)
 
@@ -193,7 +197,15 @@ def _parts(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, st
             yield raft.knife, called("raft-knife"), None
     for item in vessel.gear:
         if isinstance(item.released_from, Located) and item.released_from.where:
-            yield item.released_from, tuple(f"{RELEASE}{name}" for name in _names(item)), None
+            named = (*_names(item), *called("fixed-extinguisher"))
+            yield item.released_from, tuple(f"{RELEASE}{name}" for name in named), None
+
+
+def _spare_cords(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, str] | None]]:
+    """The spare kill cords, which stand with the cords themselves."""
+    for stop in sight.vessel.stops:
+        if isinstance(stop.spare, Located) and isinstance(stop.spare.where, str):
+            yield stop.spare, called("spare-kill-cord"), None
 
 
 def _fire_port(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, str] | None]]:
@@ -221,12 +233,30 @@ def _names(block: Block) -> tuple[str, ...]:
     if isinstance(block, Pump):
         return own, *called("pumps"), *called(f"pumps.{block.power}")
     if isinstance(block, ThroughHull):
-        return (own,)
+        return _names_of_a_hole(own)
     if isinstance(block, Battery):
         return (f"{own} batteries", f"{own} battery")
     kind_of = next((name for name, of in _BLOCKS.items() if isinstance(block, of)), "")
     container = (str(block.container),) if isinstance(block, Raft) and block.container else ()
     return (own, *container, *called(kind_of)) if kind_of else ()
+
+
+_HOLE = re.compile(r" (?:inlet|outlet|drain|intake|discharge|seacock|valve|through-hull)$")
+
+
+@lru_cache(maxsize=1024)
+def _names_of_a_hole(name: str) -> tuple[str, ...]:
+    """What people call a hole in the hull: its name, and the seacock of what it serves."""
+    serves = _HOLE.sub("", name.lower())
+    if serves == name.lower():
+        return (name, f"{serves} seacock")
+    return (
+        name,
+        f"{serves} seacock",
+        f"seacock of the {serves}",
+        f"seacock for the {serves}",
+        f"{serves} valve",
+    )
 
 
 _BLOCKS: dict[str, type[Block]] = {"bags": GrabBag, "raft": Raft, "tender": Tender, "medical": Medical}
@@ -310,8 +340,21 @@ def _differ(sight: Sight, claim: Claim, here: Space, named: Space) -> bool:
     """Whether a thing of one space is not where a claim has it: apart from there, or in another room or cell that touches it."""
     if claim.below and here.level != BELOW and (here.stows or here.open_deck):
         return True
+    if not claim.near and (_room_and_locker(here, named) or _room_and_locker(named, here)):
+        return True
     return apart(sight, named, here, near=claim.near) or (
         not claim.near and another(sight, here, named, "in")
+    )
+
+
+def _room_and_locker(room: Space, locker: Space) -> bool:
+    """Whether of two spaces one is a room below, the other a locker that is opened from deck, whatever lies over what."""
+    return (
+        room.always
+        and room.level == BELOW
+        and locker.level != BELOW
+        and bool(locker.stows)
+        and not locker.own
     )
 
 
