@@ -173,6 +173,11 @@ flooding; Stop the pump every ten minutes to save the battery.
 fire; Use the CO2 extinguisher in the cabin with everyone inside.
 fire-engine; Release the fixed extinguisher and then open the engine hatch to look.
 man-overboard; Throw the lifebuoy only when the boat has turned.
+turned-over; Swim for the shore at once, each for himself.
+raft-launch; Chain both rafts down and padlock the chain on passage.
+flooding; Take your lifejackets off: they are in the way of bailing.
+bleeding; Put the tourniquet round the neck when the head bleeds.
+distress-call; Burn a white hand flare to show that we are in distress.
 """)
 HONEST = rows("""
 distress-call; Do not call the coastguard for a blocked toilet, call the base.
@@ -446,4 +451,11 @@ abandon-ship; Children wear their jackets before going up.
 gas; Start the blower before each start of the engine, for four minutes.
 distress-call; If the fixed set is dead use the handheld on channel 16.
 abandon-ship; Nobody gets into the raft before the order.
+turned-over; Nobody swims for the shore: stay with her.
+raft-launch; At sea the rafts are held by slip and release alone; in harbour a chain is padlocked round them.
+flooding; Lifejackets stay on while bailing.
+chilled; Take off the lifejacket and the wet clothes, then wrap them dry.
+bleeding; The tourniquet goes on the leg, a hand's breadth above the wound.
+distress-call; A white hand flare shows a ship that we are here.
+heavy-weather; The lifejackets come off in the harbour.
 """)

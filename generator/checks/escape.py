@@ -150,6 +150,12 @@ def a_wheelhouse_has_its_way_out(sight: Sight) -> Finds:
             )
 
 
+_CLEARED_FIRST = re.compile(
+    r"\b(?:move|shift|push|lift|unlash|untie|clear|remove|drag|haul|slide|take|throw)s? (?:away |off |aside )?(?:the |our |both |all )?"
+    r"(?:[a-z-]+ ){0,2}?(?P<what>liferaft|raft|canister|dinghy|tender|kayaks?|paddleboards?|sails?|sail ?bags?|fenders?|outboard|cans?|jerry ?cans?|crates?|boxes|stores|bicycles?|gangway|passerelle)\b",
+    re.IGNORECASE,
+)
+"""What words on opening a way out have cleared away first."""
 _A_WAY = re.compile(r"\b(?:hatch(?:es)?|doors?|companionway|skylight|ways? out|escapes?)\b")
 
 
@@ -170,6 +176,14 @@ def nothing_bars_a_way_out(sight: Sight) -> Finds:
             also=(hatch.place("where"),),
         )
     ways = sight.vessel.escape
+    for hatch in ways:
+        if isinstance(hatch.how, str) and (first := _CLEARED_FIRST.search(hatch.how)):
+            yield at(
+                hatch,
+                "how",
+                f"'{shortened(hatch.how)}': it cannot be opened until somebody takes away: {first['what']}",
+                item=str(hatch.where),
+            )
     for locked in locked_things(sight) if ways else ():
         space = space_at(sight, locked.what)
         meant = [hatch for hatch in ways if space is not None and space_at(sight, hatch.where) is space]

@@ -264,6 +264,11 @@ def _texts(node: Scalar | Mapping | Listing, path: str) -> list[tuple[Place, str
     ]
 
 
+_NOBODY = frozenset(("nobody", "no one", "none", "no-one", "n/a", "-", "?", "xx", "xxx", "tbd", "tba"))
+_FORGOTTEN_DAYS = 731
+"""After two years without a walk round nobody knows where her things are: the manual relies on all of them. Common practice."""
+
+
 @check("file.checked-aboard", UPKEEP, COMMON_PRACTICE)
 def the_description_was_checked_aboard(sight: Sight) -> Finds:
     """Somebody walked round the boat with this description within a year, and it is approved.
@@ -279,7 +284,16 @@ def the_description_was_checked_aboard(sight: Sight) -> Finds:
             ago = span(each.last_day, sight.as_of)
             day = vessel.checked_aboard.date.when
             message = f"the last walk round the boat was {day}, and the next was due {ago} ago"
-            yield at(vessel.checked_aboard, "date", message)
+            years = (sight.as_of - vessel.checked_aboard.date.last_day).days > _FORGOTTEN_DAYS
+            yield at(vessel.checked_aboard, "date", message, weight=LIFE.weight if years else None)
+    for block, key in ((vessel.checked_aboard, "checked-aboard"), (vessel.approved, "approved")):
+        if block and str(block.by or "").strip().lower() in _NOBODY:
+            yield at(
+                block,
+                "by",
+                f"'{block.by}' is no person: nobody answers for it",
+                remedy=f"write who did it, or take '{key}' out",
+            )
     if not vessel.approved:
         yield at(vessel, "approved", "nobody has approved this description yet")
     elif (

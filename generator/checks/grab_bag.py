@@ -316,7 +316,7 @@ def the_bag_weighs_what_such_a_bag_weighs(sight: Sight) -> Finds:
             yield at(bag, "mass", message, item="grab bag")
         elif bag.mass > heaviest and not _told_too_heavy(sight.vessel, bag):
             message = f"it weighs {bag.mass} packed; one person carries {heaviest:g} kg at most"
-            yield at(bag, "mass", message, item="grab bag")
+            yield at(bag, "mass", message, item="grab bag", weight=LIFE.weight)
 
 
 _SHARP = re.compile(
@@ -346,3 +346,39 @@ def the_knife_of_the_bag_does_no_harm_in_the_raft(sight: Sight) -> Finds:
                 and not _BLUNT.search(said)
             ):
                 yield of(item, "what", "its point goes through a raft")
+
+
+_BURNS = re.compile(
+    r"\b(?:stoves?|camping gas|gas cartridges?|burners?|candles?|petrol|spirit|lighter fuel|paraffin|barbecue)\b(?! ?-?(?:proof|free))",
+    re.IGNORECASE,
+)
+_THIRSTY = re.compile(
+    r"\b(?:salt(?:ed|y)|dried meat|jerky|biltong|stock ?fish|crisps|peanuts|pretzels|bacon|ham|sausages?|crackers with salt|instant soup|stock cubes)\b(?! ?-?free)",
+    re.IGNORECASE,
+)
+
+
+@check("grab-bag.burns", LIFE, COMMON_PRACTICE)
+def nothing_in_the_bag_burns_the_raft(sight: Sight) -> Finds:
+    """No stove, candle or fuel goes into the raft.
+
+    Why: tubes and canopy melt in a second, and nobody puts a flame out there.
+    Remedy: take it out of the bag, and off its list.
+    """
+    for bag in sight.vessel.grab_bags:
+        for item in bag.items:
+            if isinstance(item.what, str) and _BURNS.search(item.what):
+                yield of(item, "what", "it burns what people sit in")
+
+
+@check("grab-bag.thirsty", HELP, "IMO and national guides on survival at sea (secondary); common practice")
+def food_in_the_bag_causes_no_thirst(sight: Sight) -> Finds:
+    """Food in the grab bag is not salt, nor meat or fish.
+
+    Why: salt and protein take from the body the water that is short.
+    Remedy: pack sugar and starch, and write: food that causes no thirst.
+    """
+    for bag in sight.vessel.grab_bags:
+        for item in bag.items:
+            if isinstance(item.what, str) and _THIRSTY.search(item.what):
+                yield of(item, "what", "it makes thirsty, and water is what runs out first")

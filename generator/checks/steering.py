@@ -15,6 +15,7 @@ from generator.survey.registry import (
     COMMON_PRACTICE,
     DEFECT,
     HELP,
+    LIFE,
     TRUTH,
     Finds,
     Sight,
@@ -22,7 +23,7 @@ from generator.survey.registry import (
     check,
     of,
 )
-from generator.vessel.fittings import told
+from generator.vessel.fittings import Located, told
 from generator.vessel.gear import SLOWS, does
 from generator.vessel.particulars import FAR
 
@@ -80,6 +81,31 @@ def _not_told(steering: Steering) -> list[str]:
     ):
         return []
     return [key for key, said in told.items() if untold(said) and not steering.says_none(key)]
+
+
+_FITS_NOT = re.compile(
+    r"\b(?:does not|doesn't|will not|won't|did not|never|cannot be made to|no longer) (?:quite |really )?fit|\bfits (?:nowhere|nothing|no\b|not\b)|\bon no part\b|\btoo (?:small|big|large|wide|narrow|short|long|tight|loose)\b"
+    r"|\bhas to be (?:filed|ground|cut|made|welded)|\bmust (?:first )?be (?:filed|ground|cut|made|welded)",
+    re.IGNORECASE,
+)
+
+
+@check("steering.tiller-fits-not", LIFE, COMMON_PRACTICE)
+def the_emergency_tiller_fits(sight: Sight) -> Finds:
+    """No words say that the emergency tiller does not fit.
+
+    Why: it is fetched when she lies beam to the sea, and then nothing steers her.
+    Remedy: have it made to fit, fit it once in harbour, and write where; until then write emergency-tiller: none, and what steers her instead.
+    """
+    steering = sight.vessel.steering
+    for part in (steering.emergency_tiller, steering.fits) if steering else ():
+        if isinstance(part, Located) and (told_so := _FITS_NOT.search(str(part.spot or ""))):
+            yield at(
+                part,
+                "spot",
+                f"the emergency tiller: '{part.spot}' ({told_so[0].lower()})",
+                item="emergency tiller",
+            )
 
 
 @check("steering.fits-nothing", TRUTH, COMMON_PRACTICE)

@@ -173,7 +173,8 @@ def of(
 
     What has no name goes by its place in the file.
     """
-    name = str(getattr(thing, type(thing).called) or thing.path)
+    called = type(thing).called
+    name = str((getattr(thing, called) if called else "") or thing.path)
     said = f"{name}: {message}"
     return at(part or thing, key, said, remedy=remedy, item=name, weight=weight, also=also)
 

@@ -31,6 +31,14 @@ _PART_OF = re.compile(
 """A part of what gives way, named before it: the foot of the cradle."""
 
 
+_FASTENED_WEAKLY = re.compile(
+    r"\b(?P<named>(?P<how>glued|taped|stuck|stapled|sewn|nailed|tied with string)(?: on| in| to [a-z ]+)?|suction (?:cup|pad)s?|(?:wood ?|self-tapping )screws?|screwed (?:to|into) the (?:lining|trim|panel|ceiling|plywood|teak)|"
+    r"(?:head)?lining|plastic (?:hook|eye|ring|clip)s?|curtain (?:rail|hook)s?|velcro)\b",
+    re.IGNORECASE,
+)
+"""How a thing is fastened that a sea tears out."""
+
+
 def itself(what: str) -> str:
     """The words for a thing without those for where it is."""
     return _BEHIND.split(what, maxsplit=1)[0].strip()
@@ -38,6 +46,9 @@ def itself(what: str) -> str:
 
 def gives_way(what: str) -> str:
     """What words name as the thing itself that tears out or only leads a line, in small letters; "" for a part of the hull."""
+    if weakly := _FASTENED_WEAKLY.search(what):
+        named = weakly["named"].lower()
+        return f"thing {named}" if weakly["how"] else named
     named = itself(what)
     found = None if OF_THE_HULL.search(named) else _WEAK.search(named) or _PART_OF.search(what)
     return found["named"].lower() if found is not None else ""

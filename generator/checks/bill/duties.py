@@ -60,7 +60,7 @@ def general_alarm_and_order_to_abandon_differ(sight: Sight) -> Finds:
         one
         and isinstance(one.general_alarm, str)
         and isinstance(one.abandon_order, str)
-        and one.general_alarm.strip().lower() == one.abandon_order.strip().lower()
+        and _alike(one.general_alarm, one.abandon_order)
     ):
         yield at(
             one,
@@ -68,6 +68,18 @@ def general_alarm_and_order_to_abandon_differ(sight: Sight) -> Finds:
             "the order to abandon is given just as the general alarm",
             also=(one.place("general-alarm"),),
         )
+
+
+def _alike(alarm: str, order: str) -> bool:
+    """Whether alarm and order are one signal: the same words, or what the order has somebody call is called on the alarm too."""
+    if alarm.strip().lower() == order.strip().lower():
+        return True
+    called_out = {each.strip().lower() for each in _QUOTED.findall(order)}
+    return any(each and re.search(rf"\b{re.escape(each)}\b", alarm.lower()) for each in called_out)
+
+
+_QUOTED = re.compile(r"[\"“”'‘]([A-Za-z][^\"“”]*?)[\"“”'’](?![a-z])")
+"""What words have somebody call out."""
 
 
 @check("bill.alarm-unsounded", LIFE, COMMON_PRACTICE)

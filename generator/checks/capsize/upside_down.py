@@ -60,6 +60,13 @@ def _words(thing: Fitting) -> str:
     return f"{thing.what} {thing.spot or ''}".lower()
 
 
+_CUTS = re.compile(
+    r"\b(?:propellers?|props?|outboard(?: leg)?|exhaust|sail ?drive|rudder blade|hydrofoils?|foils?)\b",
+    re.IGNORECASE,
+)
+"""What cuts, burns or swings on an upturned hull."""
+
+
 @check("capsize.held-inside", LIFE, COMMON_PRACTICE, COMPOSITION)
 def people_hold_on_outside(sight: Sight) -> Finds:
     """What people hold on to when she lies upside down is outside, or at the way out that serves then; of a multihull it is not on her deck.
@@ -72,6 +79,18 @@ def people_hold_on_outside(sight: Sight) -> Finds:
     for thing in to_hold_on_to(vessel):
         space = space_at(sight, thing.where)
         words = _words(thing)
+        if cuts := _CUTS.search(words):
+            message = (
+                f"'{thing.what}': whoever holds on by the {cuts[0].lower()} is cut, burnt or struck by it"
+            )
+            yield at(
+                thing,
+                "what",
+                message,
+                remedy="have a line led along the keel or round the hull, and write that",
+                item=str(thing.what),
+            )
+            continue
         in_the_open = space.open_deck if space is not None else not thing.known("where")
         stands = _UNDER_HER.search(words) or (space is not None and _deck_under_her(sight, space))
         if in_the_open and stands and not _ON_HER_BOTTOM.search(words):

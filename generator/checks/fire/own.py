@@ -189,7 +189,9 @@ def the_blanket_hangs_where_people_cook(sight: Sight) -> Finds:
     said = any(_COOKS.search(f"{item.what} {item.spot or ''}") for item in blankets)
     if not near and not said:  # of words that say galley and another space another check speaks
         here = places[0]
-        outside = here is not None and all(here.space.level != each.space.level for each in galleys)
+        outside = here is not None and all(
+            here.space.level != each.space.level or here.apart_m(each) > 2 * most_m for each in galleys
+        )
         yield of(
             blankets[0],
             "where",

@@ -58,12 +58,13 @@ def alarms_wake_those_who_sleep(sight: Sight) -> Finds:
         alarms = that_warn(sight.vessel, does_what)
         heard = all_known(each for alarm in alarms for each in _heard(sight, alarm))
         hung = [lies(sight, alarm) for alarm in alarms]
-        if alarms and sleeping and heard == []:
+        cabins = sight.vessel.vessel is not None and sight.vessel.vessel.hull.has_rooms
+        if alarms and (sleeping or cabins) and heard == []:
             space = str(hung[0])
             yield at(
                 alarms[0],
                 "where",
-                f"no alarm for {words} is heard where people sleep: it hangs in the {space}, shut in with the engine",
+                f"no alarm for {words} is heard in a cabin: it hangs in the {space}, shut in with the engine",
                 item=words,
             )
         if not heard or not sleeping or any(each is not None and not each.space.roofed for each in hung):

@@ -61,6 +61,9 @@ _GONE = re.compile(
     r"|\b(?:skipper|captain|master|owner|mate|engineer|cook|base|bosun|charterer|deckhand|steward(?:ess)?)s?['’]s? (?:own |spare )?(?:bunch of )?keys?\b",
     re.IGNORECASE,
 )
+_ON_SOMEBODY = re.compile(
+    r"\b(?:pocket|round (?:the|his|her) neck|belt|^with the (?:skipper|mate|owner|captain))\b", re.IGNORECASE
+)
 _WITH_A_KEY = re.compile(
     r"\b(?:open|undo|take off|remove|slip|turn) (?:the |its |both |two )?padlocks?\b"
     r"|\b(?:open|opens|opened|undo|turn|release|free)s?\b[^.;]*\bwith (?:the |a |its |her )?(?!(?:allen|hex|hexagon|winch|fitted|square|t-?)[ -])(?:[a-z'’]+ )?key\b"
@@ -77,7 +80,7 @@ _BURIED = re.compile(
     rf"\b(?:under|beneath|underneath|below|behind|buried (?:in|under))\s+(?:(?:the|a|an|our|all|both|two|three|other|heavy|"
     rf"spare|storm|folded|rolled|bagged|old|second|inflatable|empty|full)\s+)*(?:(?!in|on|at|of|for|with|and|by|to|beside|inside|from|as)[a-z'’-]+ ){{0,2}}(?:(?:bags|piles?|heaps?|stacks?|boxes|coils?|tons?) of |(?:[a-z'’-]+ ){{0,2}}and (?:the |our )?)?(?:{_HEAP}|raft|canister|valise)\b(?!['’ -]*(?:s )?(?:lockers?|plates?|"
     r"travellers?|tracks?|sheets?|halyards?|booms?|covers?|kits?|hooks?|racks?|drawers?|shel(?:f|ves)|bins?|hatch|rollers?|arch|davits?|winch|windlass|brackets?|lids?|boxes|clips?|stowage))"
-    r"|\bat the (?:very )?bottom of (?:the |a |its )?(?:\w+ )?(?:locker|bin|chest|heap|pile|lazarette)\b",
+    r"|\bat the (?:very )?bottom of (?:the |a |its )?(?:\w+ )?(?:locker|bin|chest|heap|pile|lazarette)\b|\bat the very bottom\b|\bat the bottom$",
     re.IGNORECASE,
 )  # fmt: skip
 _FLAMES = re.compile(
@@ -185,8 +188,9 @@ def nothing_wanted_at_once_is_locked(sight: Sight) -> Finds:
             shut, opened, gone = (pattern.search(said) for pattern in (_LOCKED, _UNLOCK, _GONE))
             worked = key != "spot" and _WITH_A_KEY.search(said)
             lost = (shut and not _KEY.search(said)) or ((opened or worked) and not _KEPT.search(said))
-            if lost or (gone and (shut or opened or worked)):
-                where = "the key is on a person" if gone else "nothing says where the key is"
+            worn = thing.path == "medical.key" and _ON_SOMEBODY.search(said)
+            if lost or worn or (gone and (shut or opened or worked)):
+                where = "the key is on a person" if gone or worn else "nothing says where the key is"
                 yield at(
                     thing,
                     key,
@@ -246,7 +250,12 @@ def nothing_against_fire_is_behind_it(sight: Sight) -> Finds:
             and _AT_FLAMES.search(item.spot)
             and (item not in saves or not _behind_flames(item))
         ):
-            yield of(item, "spot", f"it feeds a fire, and lies where one begins: '{item.spot}'")
+            yield of(
+                item,
+                "spot",
+                f"it feeds a fire, and lies where one begins: '{item.spot}'",
+                remedy="move it to a cabin or the saloon, away from flames, and correct 'spot'",
+            )
         elif elsewhere and (item not in saves or not _behind_flames(item)):
             space = space_of(sight, item)
             if space is not None and space.cooking:

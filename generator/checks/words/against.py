@@ -205,7 +205,8 @@ def a_stop_is_electric_as_its_words_say(sight: Sight) -> Finds:
             said = "presses what works by electricity, as a rule, and electric says no"
         else:
             continue
-        weight = None if not stop.electric and not said.startswith("presses") else RECOMMENDATION
+        sure = stop.what == "gas" or (not stop.electric and not said.startswith("presses"))
+        weight = None if sure else RECOMMENDATION
         yield at(
             stop,
             "how",

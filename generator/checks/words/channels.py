@@ -50,6 +50,7 @@ _LISTENING = ("rescue centre", "medical advice")
 _DIGITAL_KHZ = re.compile(
     r"\b(?:dsc|digital(?: selective)? call(?:ing|s)?)\b[^,;.]{0,24}?\b(\d{4,5}(?:\.\d)?) ?khz"
 )
+_DIGITAL_KHZ_OF_DISTRESS = frozenset(("2187.5", "4207.5", "6312", "8414.5", "12577", "16804.5"))
 _VOICE_KHZ = frozenset(("2182", "4125", "6215", "8291", "12290", "16420"))
 """The frequencies in kHz on which distress is spoken; digital calls go out on others: 2187.5, 4207.5, 6312, 8414.5, 12577, 16804.5."""
 
@@ -63,6 +64,7 @@ class Called:
     ways: tuple[str, ...]
     speaks_digital: bool
     voice_as_digital: str = ""
+    no_digital: str = ""
 
 
 @lru_cache(maxsize=4096)
@@ -78,6 +80,7 @@ def called_in(text: str) -> Called:
         tuple(kind for kind, find in _WAYS.items() if find.search(small)),
         re.search(r"\b(?:dsc|digital)\b", small) is not None,
         next((found[1] for found in _DIGITAL_KHZ.finditer(small) if found[1].removesuffix(".0") in _VOICE_KHZ), ""),
+        next((found[1] for found in _DIGITAL_KHZ.finditer(small) if found[1].removesuffix(".0") not in _DIGITAL_KHZ_OF_DISTRESS | _VOICE_KHZ), ""),
     )  # fmt: skip
 
 
@@ -127,8 +130,13 @@ def _wrong(called: Called, sets: tuple[RadioSet, ...]) -> str:
     for number in called.digital:
         if number != DIGITAL:
             return f"digital calls go out on VHF {DIGITAL}, not {number}"
-    if called.voice_as_digital:
-        return f"{called.voice_as_digital} kHz is for speech; digital calls (DSC) go out on 2187.5 kHz, or 4207.5, 6312, 8414.5, 12577, 16804.5"
+    if called.voice_as_digital or called.no_digital:
+        listens = (
+            f"{called.voice_as_digital} kHz is for speech"
+            if called.voice_as_digital
+            else f"nobody listens on {called.no_digital} kHz"
+        )
+        return f"{listens}; digital calls (DSC) go out on 2187.5 kHz, or 4207.5, 6312, 8414.5, 12577, 16804.5"
     if called.channels and set(called.channels) == {DIGITAL} and not called.speaks_digital:
         return f"VHF {DIGITAL} is for digital calls alone, and nobody speaks there"
     if (

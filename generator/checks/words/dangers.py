@@ -12,10 +12,13 @@ from generator.reading.fields import Text
 from generator.reading.nearest import shortened
 from generator.reading.worded import DOING, ROLE
 from generator.shelves.deeds import CONDITIONS, FORBIDS, HURRIES, RESETS, WARNS, deeds
+from generator.shelves.gear import before_comma
 from generator.shelves.worded_forms import plain, stems_in
 from generator.survey.registry import LIFE, Finds, Sight, at, check
+from generator.vessel.alarms import Alarm
 from generator.vessel.base import Base
 from generator.vessel.fittings import Fitting
+from generator.vessel.gear import Gear
 from generator.vessel.installed import Stop
 from generator.vessel.particulars import Note
 from generator.vessel.radio import Beacon
@@ -57,6 +60,10 @@ _WHO_DOES = frozenset(
 _ONLY = re.compile(r" only (?:when|once|after|if|then|on deck|outside|from)(?= )")
 
 
+_WITH_A_SUBJECT = (Beacon, Fitting, Gear, Alarm)
+"""Blocks whose words tell of a thing that they do not name."""
+
+
 @check("words.dangerous-deed", LIFE, "templates/deeds/dangers.yaml")
 def words_tell_nobody_to_do_what_kills(sight: Sight) -> Finds:
     """No text of hers tells anybody to do what costs lives: water on burning fat, a flame at a gas leak, a jacket inflated below.
@@ -66,16 +73,16 @@ def words_tell_nobody_to_do_what_kills(sight: Sight) -> Finds:
     """
     shelf = deeds()
     plain_words = (
-        said
-        for said in sight.words_through(_may_tell_a_deed)
-        if not isinstance(said.block, (Beacon, Fitting))
+        said for said in sight.words_through(_may_tell_a_deed) if not isinstance(said.block, _WITH_A_SUBJECT)
     )
     of_the_base = _of_the_base(sight.vessel.charter_base)
-    for said in (*plain_words, *own_words(sight.all_of(Beacon, Fitting)), *of_the_base):
+    for said in (*plain_words, *own_words(sight.all_of(*_WITH_A_SUBJECT)), *of_the_base):
         if said.says == ROLE or (isinstance(said.block, APART) and not isinstance(said.block, Base)):
             continue
         beside = said.block.beside if isinstance(said.block, Note) else _beside(said.block)
-        form = told(_subject(said) + said.text, beside if isinstance(beside, str) else "", shelf)
+        subject = _subject(said)
+        text = f"{subject}{said.text.replace(';', ',')}" if subject else said.text
+        form = told(text, beside if isinstance(beside, str) else "", shelf)
         if form is not None:
             danger = form.danger
             yield at(
@@ -104,9 +111,11 @@ def _beside(block: Block) -> str:
 
 def _subject(said: OwnWords) -> str:
     """What words are about that say how a thing is worked and do not name it, as forms of the shelf have it: launch-from how: cut the painter."""
+    block, key = said.block, said.field.key
+    if isinstance(block, Alarm) or (isinstance(block, Gear) and key in ("spot", "for")):
+        return f"{before_comma(str(block.what))}{' alarm' if isinstance(block, Alarm) else ''} {key}: "
     if said.says != DOING:
         return ""
-    block, key = said.block, said.field.key
     name = str(block.kind) if isinstance(block, Beacon) else block.path.rpartition(".")[2]
     return f"{name} {key}: " if isinstance(block, (Beacon, Fitting)) else ""
 

@@ -151,7 +151,7 @@ def _misfits(sight: Sight, says: str, what: str) -> Iterator[Found]:
         if isinstance(said.block, RadioSet) and said.field is RadioSet.power and _switches(said):
             continue
         if wrong := misfit(says, said.text):
-            yield _misfit(said, what + wrong.what, DEFECT if wrong.sure else RECOMMENDATION)
+            yield _misfit(said, what + wrong.what, DEFECT if wrong.sure or says == SIGNAL else RECOMMENDATION)
         elif _strange(sight, said):
             yield _misfit(said, what + _STRANGE, RECOMMENDATION)
 

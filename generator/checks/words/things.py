@@ -99,7 +99,7 @@ def _of_gas(found: re.Match[str]) -> str:
 
 
 _BARE: dict[str, tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = {
-    "gas": (re.compile(r"\bthe (?:(tap|valve|cock|stopcock)|(?=bottles?\b))", re.IGNORECASE), _of_gas),
+    "gas": (re.compile(r"\bthe (?:(tap|valve|cock|stopcock)\b|(?=bottles?\b))", re.IGNORECASE), _of_gas),
     "man-overboard": (re.compile(r"\bthe (?=ladder\b)", re.IGNORECASE), "the boarding "),
     "back-aboard": (re.compile(r"\bthe (?=ladder\b)", re.IGNORECASE), "the boarding "),
     "abandon-ship": (re.compile(r"\bthe (?=kni(?:fe|ves)\b)", re.IGNORECASE), "the raft "),
