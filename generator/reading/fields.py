@@ -33,11 +33,11 @@ Schema = dict[str, Any]  # a part of a JSON Schema
 
 
 class Misread(Exception):
-    """The text is not what the field holds; `ways` say what to write, one after the other."""
+    """The text is not what the field holds; `ways` say what to write, one after the other; `unquoted` says why without the text itself."""
 
-    def __init__(self, message: str, *ways: str):
+    def __init__(self, message: str, *ways: str, unquoted: str = ""):
         super().__init__(message)
-        self.message, self.ways = message, ways
+        self.message, self.ways, self.unquoted = message, ways, unquoted
 
     @property
     def remedy(self) -> str:

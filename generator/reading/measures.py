@@ -99,13 +99,13 @@ class Count(Single[int]):
         """The number."""
         if not (text.isascii() and text.isdigit() and len(text) <= 9):
             digits = f"write digits only, for example {self.example}"
-            raise Misread(f"'{shortened(text)}' is not a whole number", digits)
+            raise Misread(
+                f"'{shortened(text)}' is not a whole number", digits, unquoted="is not a whole number"
+            )
         value = int(text)
         if not self.low <= value <= self.high:
-            raise Misread(
-                f"{value} is outside what can be: {_reasoned(f'{self.low} to {self.high}', self.why)}",
-                "look at the figure again",
-            )
+            outside = f"is outside what can be: {_reasoned(f'{self.low} to {self.high}', self.why)}"
+            raise Misread(f"{value} {outside}", "look at the figure again", unquoted=outside)
         return value
 
     def schema(self) -> Schema:

@@ -141,6 +141,8 @@ SAID_WITH = {"people.worn-by": "gear.jackets-not-worn"}
 """A check that tells of who is no role aboard, and the weightier one that gives that as its cause at the same place."""
 FREED = {
     "bill.helper-busy": ("bill.one-waits", "bill.substitute-bound"),
+    "escape.one-way": ("placed.way-past-fire", "placed.no-way-of-own"),
+    "escape.none-inverted": ("capsize.held-inside",),
     "spelling.hull-type": (
         "words.other-space", "words.name-elsewhere", "escape.none-inverted", "escape.companionway", "fire.helm-far", "gear.jackets-not-worn",
     ),

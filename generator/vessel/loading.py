@@ -255,7 +255,7 @@ class VesselLoader(Loader):
             what = (
                 f"answers nothing, or stands in curly quotes: {field.question}"
                 if field.kind == "text"
-                else f"is not {field.kind}"
+                else error.unquoted or f"is not {field.kind}"
             )
             self.bad(node, full, f"the value of '{key}' {what}", private_remedy(field))
         else:
