@@ -48,7 +48,7 @@ ELSE = {
     ],
     ("gas", "a block of the file, a stop, a fact, and what a finding is about"): [
         "checks/alarms",
-        "checks/bill/duties",
+        "checks/bill/signals",
         "checks/changed/left_over",
         "checks/fire/fought",
         "checks/gas/fitted",

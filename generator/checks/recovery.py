@@ -103,6 +103,12 @@ LOW_M = 0.6
 """Over the side of an open boat no higher than this somebody fit climbs without a ladder: common practice."""
 
 
+_ENDS_ABOVE = re.compile(
+    r"\b(?:rungs?|steps?|ends?|reach(?:es)?|stops?)\b[^.;]*\babove (?:the )?(?:water|waterline|surface)\b|\b(?:does not|doesn't|not) reach (?:down to )?(?:the )?water\b|\btoo short\b",
+    re.IGNORECASE,
+)
+
+
 @check("recovery.ladder", LIFE, COMMON_PRACTICE)
 def the_ladder_comes_down_from_the_water(sight: Sight) -> Finds:
     """There is a ladder, and somebody in the water can let it down.
@@ -116,6 +122,14 @@ def the_ladder_comes_down_from_the_water(sight: Sight) -> Finds:
     if not recovery.says_none("ladder"):
         if recovery.ladder_from_water is False:
             yield at(recovery, "ladder-from-water", "the ladder cannot be let down from the water")
+        way = recovery.ladder
+        if isinstance(way, Located) and (short := _ENDS_ABOVE.search(str(way.spot or ""))):
+            yield at(
+                recovery,
+                "ladder",
+                f"'{short[0]}': nobody in the water gets a foot on it",
+                remedy="fit one that goes three rungs below the water, and write its place",
+            )
         return
     freeboard = known(one.freeboard) if one else None
     low = one is not None and not one.hull.closed_in and freeboard is not None and freeboard <= LOW_M

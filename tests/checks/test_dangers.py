@@ -1,7 +1,8 @@
 """Dangerous deeds in words of her own: each is told in many wordings, and honest words of the same things are left alone."""
 
 import pytest
-from deeds_told import DANGEROUS, HONEST
+from deeds_honest import HONEST
+from deeds_told import DANGEROUS
 
 from generator.checks.words.dangers import told
 from generator.shelves.deeds import DEEDS, deeds

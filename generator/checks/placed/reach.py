@@ -61,9 +61,7 @@ _GONE = re.compile(
     r"|\b(?:skipper|captain|master|owner|mate|engineer|cook|base|bosun|charterer|deckhand|steward(?:ess)?)s?['’]s? (?:own |spare )?(?:bunch of )?keys?\b",
     re.IGNORECASE,
 )
-_ON_SOMEBODY = re.compile(
-    r"\b(?:pocket|round (?:the|his|her) neck|belt|^with the (?:skipper|mate|owner|captain))\b", re.IGNORECASE
-)
+_ON_SOMEBODY = re.compile(r"\b(?:pocket|round (?:the|his|her) neck|belt)\b", re.IGNORECASE)
 _WITH_A_KEY = re.compile(
     r"\b(?:open|undo|take off|remove|slip|turn) (?:the |its |both |two )?padlocks?\b"
     r"|\b(?:open|opens|opened|undo|turn|release|free)s?\b[^.;]*\bwith (?:the |a |its |her )?(?!(?:allen|hex|hexagon|winch|fitted|square|t-?)[ -])(?:[a-z'’]+ )?key\b"
@@ -168,8 +166,8 @@ def spoken(thing: Block, name: str) -> str:
 def told_of(thing: Block) -> Iterator[tuple[str, str, str]]:
     """The words that say where a thing is and how it is got at, with their key and its name."""
     named = thing.__dict__.get(type(thing).called) if hasattr(type(thing), "called") else None
-    for key in ("spot", "how", "closes", "use", "power"):
-        said = thing.__dict__.get(key)
+    for key in ("spot", "how", "closes", "use", "power", "distress-button"):
+        said = thing.__dict__.get(key.replace("-", "_"))
         if isinstance(said, str):
             yield key, said, str(named or thing.__dict__.get("where") or thing.path)
 

@@ -22,6 +22,7 @@ from generator.survey.registry import (
     check,
 )
 from generator.vessel.alarms import Alarm
+from generator.vessel.fittings import Fitting
 from generator.vessel.gear import Gear, Lifejackets, does
 from generator.vessel.installed import Pump
 from generator.vessel.medical import Medical
@@ -48,7 +49,7 @@ _PARTS = re.compile(r"[.;!?]\s|\n")
 _HAS = r"(?:is|are|was|were|has|have|had|has been|have been|got|stays?|still|now|at present|currently|again|also|long)"
 _FEEDS = r"batter(?:y|ies)|cells?|fuse|(?:gas )?cartridge|(?:gas )?cylinder|capsule|firing head|impeller|aerial|antenna|sim card|contract|credit"
 _COMING = r"rigger|electrician|engineer|mechanic|surveyor|technician|fitter|yard|sailmaker|parts?|bracket|battery|cartridge|kit|spares?|replacement|one|delivery|parcel"
-_ENDS = r"(?=$|[,.;:)]| (?:and|but|since|because|for (?:a|the|want|lack)|at the moment|at present|now|yet|again)\b)"
+_ENDS = r"(?=$|[,.;:)]| (?:and|but|since|because|for (?:a|the|want|lack)|at the moment|at present|now|yet|again|last (?:week|month|year|season|spring|summer|autumn|winter)|in (?:january|february|march|april|may|june|july|august|september|october|november|december|20\d\d))\b)"
 
 
 @check("placed.stuck", LIFE, COMMON_PRACTICE, COMPOSITION)
@@ -59,7 +60,7 @@ def nothing_wanted_at_once_does_nothing(sight: Sight) -> Finds:
     Remedy: free, fill or renew it, try it, then take the word out; until then take it off the list, or write what is used instead, and defer it with reason and date.
     """
     for thing, key, said, name, vital in (*deeds(sight), *_named(sight), *_warning(sight)):
-        said_so = _moves_ill(said, key) or _is_off(thing, said) or _is_packed(thing, said)
+        said_so = moves_ill(said, key) or _is_off(thing, said) or _is_packed(thing, said)
         saves = vital or thing.path.startswith("steering")
         if said_so is not None:
             yield at(
@@ -82,6 +83,13 @@ def _named(sight: Sight) -> Iterator[tuple[Block, str, str, str, bool]]:
             and re.search(r",| (?:with|without|no) ", item.what)
         ):
             yield item, "what", item.what, item.what, True
+    vessel = sight.vessel
+    fittings = [raft.strong_point for raft in vessel.rafts]
+    fittings += [vessel.recovery.hoist, vessel.recovery.gate] if vessel.recovery else []
+    fittings += vessel.capsize.hold_on if vessel.capsize else []
+    for part in fittings:
+        if isinstance(part, Fitting) and isinstance(part.what, str):
+            yield part, "what", part.what, part.what, True
 
 
 def _warning(sight: Sight) -> Iterator[tuple[Block, str, str, str, bool]]:
@@ -104,7 +112,7 @@ def _warning(sight: Sight) -> Iterator[tuple[Block, str, str, str, bool]]:
 
 
 @lru_cache(maxsize=8192)
-def _moves_ill(said: str, key: str) -> str | None:
+def moves_ill(said: str, key: str) -> str | None:
     """Whether words have a thing do nothing, or no more than stiff; None where they say neither, or only what is done in that case."""
     for part in _PARTS.split(said.lower()):
         for pattern, how in ((_does_nothing(key in _DONE), "stuck"), (_STIFF, "stiff")):

@@ -43,6 +43,7 @@ _FASTENED = re.compile(
     rf"|\b{_SHUTS}\b[^,;.]*?\b(?:screwed|bolted|riveted|nailed|glued)(?: (?:down|on|shut|up|tight|in|over it))?(?=$|[,;.])"
     rf"|\b{_SHUTS}\b[^,;.]*\b(?:with|by|on|has|have|of)\s+(?:(?:its|the|about|some|all|\w+) ){{0,2}}(?:screws|bolts|nuts|rivets|nails)\b"
     rf"|\b{_SHUTS}, (?:(?:which|that) )?(?:is |are )?(?:screwed|bolted|riveted|nailed)\b|\b{_SHUTS},? (?:(?:which|that) )?(?:\w+ ){{0,2}}(?:screws|bolts|nuts) (?:hold|secure|fasten)"
+    r"|\b(?:behind|under|below) (?:the |its |about )?(?:\w+ )?(?:screws|bolts|nuts)\b|\b(?:welded|riveted|nailed|glued|screwed|bolted) (?:shut|fast|tight|up|down)\b"
     r"|\b(?:undo|unscrew|loosen|slacken|remove|take out|turn out|back out|back off|drive out|withdraw|take off|release)\b[^,;.]*\b(?:screws?|nuts?)\b"
     r"|\b(?:unscrew|loosen|slacken|take out|turn out|back out|back off|drive out)\b[^,;.]*\bbolts?\b"
     rf"|\b(?:unscrew|undo|unbolt|prise|lever|force|saw|cut|break)\b[^,;.]*\b{_SHUTS}\b[^,;.]*\b(?:off|up|open|away|out)?\s*with (?:a|an|the|its|our)\b[^,;.]*\b{_TOOL}\b"

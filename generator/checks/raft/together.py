@@ -206,3 +206,25 @@ def somebody_leads_in_each_raft(sight: Sight) -> Finds:
                 f"nobody who goes into it can take command; {' and '.join(map(the, both))} go into the {other.name}",
                 also=(other.place("carries"),),
             )
+
+
+_LOAD = re.compile(
+    r"\b(?:(?:fuel|water|petrol|diesel|jerry) ?cans?|cans|barbecue|grill|dinghy|tender|outboard|kayaks?|paddle ?boards?|sails|sail ?bags?|fenders|crates?|boxes|bicycles?|gas bottles?|gangway|passerelle|warps|anchor)\b(?![^.;]*\bdavits?\b)",
+    re.IGNORECASE,
+)
+"""What is stowed on top of a raft and must first be cleared away."""
+
+
+@check("raft.load-above", LIFE, COMMON_PRACTICE)
+def nothing_is_stowed_over_a_raft(sight: Sight) -> Finds:
+    """Nothing that must be cleared away first is said to be above a raft that goes over by hand.
+
+    Why: in the dark and with the deck under water nobody lifts cans and barbecues off the raft.
+    Remedy: stow that elsewhere, and write what is above it then: overhead: nothing, or the lid.
+    """
+    for raft in sight.vessel.rafts:
+        load = (
+            _LOAD.search(raft.overhead) if isinstance(raft.overhead, str) and not raft.hydrostatic else None
+        )
+        if load is not None:
+            yield of(raft, "overhead", f"above it is stowed: {raft.overhead}")

@@ -110,7 +110,7 @@ _BEFORE_SUBJECT = frozenset(
         "whoever",
     ]
 )
-_OTHERS_OF_ITS_KIND = frozenset(["spare", "old", "new", "dead", "empty", "former", "borrowed", "hired"])
+OTHERS_OF_ITS_KIND = frozenset(["spare", "old", "new", "dead", "empty", "former", "borrowed", "hired"])
 _SENT_FOR = re.compile(
     r"(?:^|\b(?:fetch|get|find|take|collect|grab|use|up|for|with|and|or|under|behind|by|beside))\W*$"
 )
@@ -319,7 +319,7 @@ def _is_subject(before: str, stated: bool) -> bool:
     """Whether a name behind these words is what the sentence tells of: not of what lies beside it, nor another of its kind."""
     words = re.sub(rf"{_DET}$", "", before).split()
     last = words[-1].strip("*_,") if words else ""
-    if last in _OTHERS_OF_ITS_KIND:
+    if last in OTHERS_OF_ITS_KIND:
         return False
     if not stated:
         return True

@@ -60,6 +60,7 @@ _WHO_DOES = frozenset(
 _ONLY = re.compile(r" only (?:when|once|after|if|then|on deck|outside|from)(?= )")
 
 
+_FEEDS = re.compile(r"\bbatter(?:y|ies)\b", re.IGNORECASE)
 _WITH_A_SUBJECT = (Beacon, Fitting, Gear, Alarm)
 """Blocks whose words tell of a thing that they do not name."""
 
@@ -112,8 +113,13 @@ def _beside(block: Block) -> str:
 def _subject(said: OwnWords) -> str:
     """What words are about that say how a thing is worked and do not name it, as forms of the shelf have it: launch-from how: cut the painter."""
     block, key = said.block, said.field.key
-    if isinstance(block, Alarm) or (isinstance(block, Gear) and key in ("spot", "for")):
-        return f"{before_comma(str(block.what))}{' alarm' if isinstance(block, Alarm) else ''} {key}: "
+    if isinstance(block, (Alarm, Gear)):
+        told_of = key == "for" or _FEEDS.search(said.text)  # of one that is switched off another check speaks
+        return (
+            f"{before_comma(str(block.what))}{' alarm' if isinstance(block, Alarm) else ''} {key}: "
+            if told_of
+            else ""
+        )
     if said.says != DOING:
         return ""
     name = str(block.kind) if isinstance(block, Beacon) else block.path.rpartition(".")[2]

@@ -69,27 +69,27 @@ def words_send_to_where_things_are(sight: Sight) -> Finds:
     Why: of two places for what saves somebody runs to the wrong one first, and there is no time for the second.
     Remedy: go and look, and correct the one that is wrong.
     """
-    called_so = _by_single_name(sight)
+    called_so = by_single_name(sight)
     names = names_alike(tuple(sorted({name for each in things_of(sight) for name in each.names})))
     spaces = names_of_spaces(sight)
     for said in sight.own_words:
         if said.says in (ROLE, SIGNAL) or said.names_itself:
             continue
-        text = _as_meant(said)
+        text = as_meant(said)
         for claim in (*claims_in(text, names, spaces), *gear_without_a_verb(text)):
-            meant = called_so.get(_single(claim.name), ())
+            meant = called_so.get(single(claim.name), ())
             if not meant or any(each.block is said.block for each in meant):
                 continue
             wrong = _not_in_the_bag(claim, meant, sight) if claim.bag else _wrong(sight, claim, meant)
             if wrong:
-                saves = any(_saves(each.block) for each in meant)
+                life = any(saves(each.block) for each in meant)
                 yield at(
                     said.block,
                     said.field.key,
-                    f"'{shortened(said.text)}' has {_plainly(claim.name)} {wrong}, and {_own(meant[0])}",
+                    f"'{shortened(said.text)}' has {plainly(claim.name)} {wrong}, and {_own(meant[0])}",
                     item=said.block.path,
                     also=tuple(each.place for each in meant),
-                    weight=None if saves else RECOMMENDATION,
+                    weight=None if life else RECOMMENDATION,
                 )
                 break
 
@@ -108,14 +108,14 @@ _BARE: dict[str, tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] =
 """What bare names mean in a note, by the procedure that it stands beside: of gas the tap, of rafts the knife."""
 
 
-def _as_meant(said: OwnWords) -> str:
+def as_meant(said: OwnWords) -> str:
     """Words with the names that only their place tells whole: beside gas the tap is the gas tap."""
     beside = str(said.block.__dict__.get("beside") or "")
     bare = _BARE.get("raft" if beside.startswith("raft") else beside)
     return bare[0].sub(bare[1], said.text) if bare is not None else said.text
 
 
-def _plainly(name: str) -> str:
+def plainly(name: str) -> str:
     """What a claim is of, as a finding says it: the EPIRB, the grab bag."""
     return f"the {name.upper() if name in _LETTERS else name}"
 
@@ -138,7 +138,7 @@ def _own(thing: Told) -> str:
 _SAVE = (Raft, Stop, Lifejackets, RadioSet, Beacon, GrabBag, Pump, Gas, Medical, ThroughHull, Located)
 
 
-def _saves(block: Block) -> bool:
+def saves(block: Block) -> bool:
     """Whether a life hangs on finding a thing: what stops, floats, calls, pumps or puts out; not the spare bulb."""
     if not isinstance(block, (Gear, GrabItem)):
         return isinstance(block, _SAVE)
@@ -148,9 +148,9 @@ def _saves(block: Block) -> bool:
 
 def _not_in_the_bag(claim: Claim, things: list[Told], sight: Sight) -> str:
     """The bag that a claim has a thing in, where no line of its list and no spot puts it there."""
-    single = _single(claim.name).split()[-1]
+    last = single(claim.name).split()[-1]
     for bag in sight.vessel.grab_bags:
-        if any(single in _single(str(item.what)).replace(",", " ").split() for item in bag.items):
+        if any(last in single(str(item.what)).replace(",", " ").split() for item in bag.items):
             return ""
     for each in things:
         spot = str(each.block.__dict__.get("spot") or "").lower()
@@ -197,7 +197,7 @@ def _parts(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, st
             yield raft.knife, called("raft-knife"), None
     for item in vessel.gear:
         if isinstance(item.released_from, Located) and item.released_from.where:
-            named = (*_names(item), *called("fixed-extinguisher"))
+            named = (*_names(item), *called("released-extinguisher"))
             yield item.released_from, tuple(f"{RELEASE}{name}" for name in named), None
 
 
@@ -283,12 +283,12 @@ def _parts_of(kind: type[Block]) -> tuple[str, ...]:
 
 
 @once
-def _by_single_name(sight: Sight) -> dict[str, list[Told]]:
+def by_single_name(sight: Sight) -> dict[str, list[Told]]:
     """The things of hers that a name may mean: those called so; by a short one, those whose names end so."""
     found: dict[str, list[Told]] = {}
     short: dict[str, list[Told]] = {each: [] for each in called("short")}
     for thing in things_of(sight):
-        names = dict.fromkeys(map(_single, thing.names))
+        names = dict.fromkeys(map(single, thing.names))
         for name in names:
             found.setdefault(name, []).append(thing)
         for name in {each.split()[-1] for each in names if each.split()}:
@@ -298,7 +298,8 @@ def _by_single_name(sight: Sight) -> dict[str, list[Told]]:
 
 
 @lru_cache(maxsize=8192)
-def _single(name: str) -> str:
+def single(name: str) -> str:
+    """A name as names are compared: small, without the ending of the plural."""
     return name.lower().replace("-", " ").rstrip("s")
 
 
