@@ -83,7 +83,7 @@ _SAID_BY_PYTHON = {
         "at-sides at-stern at-bow at-middle at-deck at-wheel at-engine at-below at-lockers unfit-cases unfit-condition duty-verbs ails-no-more colours opposite-places"
     ),
     "called": (
-        "indoors outdoors inside on-deck bags raft pumps tender medical lifejackets steering fire-port released-extinguisher gas-detector spare-kill-cord shut.batteries shut.fuel shut.gas shut.engine stop.batteries stop.kill-cord stop.gas stop.fuel "
+        "indoors outdoors inside on-deck bags raft pumps tender medical lifejackets steering fire-port released-extinguisher detector-of-gas spare-kill-cord shut.batteries shut.fuel shut.gas shut.engine stop.batteries stop.kill-cord stop.gas stop.fuel "
         "apart rooms closed each-side ladder hoist gas-bottles raft-knife stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short "
         "ails.not-to ails.steer ails-to.steer ails.lift ails-to.lift ails.hear ails-to.hear ails.see ails-to.see ails.see-at-night "
         "ails-to.see-at-night ails.speak ails-to.speak ails.move ails-to.move ails.alone ails-to.alone ails.swim ails-to.swim ails.mind ails.smoke ails-to.smoke "

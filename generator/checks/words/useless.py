@@ -71,7 +71,7 @@ def no_words_have_her_things_do_nothing(sight: Sight) -> Finds:
 def _detector(sight: Sight) -> tuple[Told, ...]:
     """The gas detector that stands with the gas alone."""
     gas = sight.vessel.gas
-    return (Told(gas, called("gas-detector"), ()),) if gas is not None and gas.detector is True else ()
+    return (Told(gas, called("detector-of-gas"), ()),) if gas is not None and gas.detector is True else ()
 
 
 @lru_cache(maxsize=8192)
