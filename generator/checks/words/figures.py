@@ -48,9 +48,7 @@ _WEIGHS = re.compile(
 _POUND_KG = 0.45359237
 _ABOUT, _EXACT = 0.15, 0.03  # parts of the mass: what "about" leaves open, and what rounding does
 _METRES = {"f": 0.3048}
-_TAKES = (
-    r"(?:is (?:made |approved )?for|takes|carries|holds|has (?:room|space|places) for)(?: up to| at most)?"
-)
+_TAKES = r"(?:is (?:only |just )?(?:made |approved |meant )?for(?: only| just)?|only takes|takes|carries|holds|has (?:room|space|places) for)(?: up to| at most)?"
 _PERSONS = r"(?:persons?|people|men)"
 _MUSTER = r"(?:muster(?: place| station| point)?(?: is|:)?|(?:everybody|everyone|we|all|all hands|the crew|crew|guests|people) (?:then |always )?(?:gathers?|meets?|assembles?|musters?|collects?|goes to muster|go to muster)|gathering place is|gather)"
 _COME = r"(?:everybody|everyone|we|all|all hands|all of (?:us|you)|the (?:whole )?crew|crew|the guests|guests|people)(?: then| quickly| all)* (?:comes?|goes?|go|runs?|climbs?)(?: up| out| straight| at once| together)*"
@@ -206,7 +204,7 @@ def _rafts_named(sentence: str, sight: Sight) -> list[Raft]:
 def _raft_persons() -> re.Pattern[str]:
     number = rf"\d{{1,2}}|{'|'.join(in_order('reads.numbers'))}"
     return re.compile(
-        rf"\braft (?:of [a-z]+ )?{_TAKES} (?P<takes>{number}) {_PERSONS}\b|\b(?P<for>{number})[ -](?:person|man) (?:life ?)?raft\b"
+        rf"\braft (?:of [a-z]+ )?{_TAKES} (?P<takes>{number})(?: {_PERSONS}\b| of (?:us|you|them)\b|(?=$|[;:,.)]))|\b(?P<for>{number})[ -](?:person|man) (?:life ?)?raft\b"
     )
 
 
