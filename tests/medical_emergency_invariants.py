@@ -182,7 +182,7 @@ def a_boat_without_a_skipper_is_stopped_before_the_call(case):
     """Engine, sails and autopilot first, then a look round, then the call; no harbour is tried, and nobody swims. Exception: what is not there."""
     if case.one.id == "skipper-down":
         stops = ("autopilot", "lever", "kill-cord", "sails")
-        assert case.at(*stops) or not (case.facts["engine"] or case.facts["sails"])
+        assert case.at(*stops) or not (case.facts["engine"] or case.facts["sailing"])
         assert before(case, stops, ("look", "call", "anchor"))
         assert before(case, ("look",), ("call",))
         assert case.at("told", "wait")

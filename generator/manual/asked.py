@@ -102,7 +102,7 @@ _SAID_BY_PYTHON = {
     "kept": "none",
     "stop": "inside{how} sparks{place}",
     "set": "reached{place,how} button{place} position{place} always-on",
-    "bill": "aged{ages} skipper no-duty{commander} no-duty-helped{helper} helps{who} helped{role,need}",
+    "bill": "aged{ages} skipper no-duty{commander} no-duty-outside{commander} no-duty-helped-outside{helper} no-duty-helped{helper} helps{who} helped{role,need}",
     "mark": (
         "specimen proof-copy proof-copy-sound not-yet-checked not-yet-approved surveyed-on{date} good-until{date} was-good-until{date} "
         "no-day-ahead nothing-dated by.ends{items} by.again{items} by.decision{items} by.over{items} "

@@ -58,11 +58,12 @@ class Duty:
 
 @dataclass(frozen=True)
 class Emergency:
-    """A column of the bill."""
+    """A column of the bill; `outside`: all gather in the open air then, for the muster place is inside."""
 
     id: str
     title: str
     duties: tuple[Duty, ...]
+    outside: bool = False
 
 
 @dataclass(frozen=True)
@@ -70,7 +71,7 @@ class Bill:
     """People by emergencies. `roles` in the order of the file, each with its names (from the voyage) for crew copies.
 
     `called` is each role as it is printed, with its number where several have it; `shares` the same of a part of a role, by role and
-    number; `aged` how old its children are, `idle` what it does where it has no duty, `helps`
+    number; `aged` how old its children are, `idle` what it does where it has no duty, `idle_outside` the same where all gather in the open, `helps`
     whom it helps and for what, "" for nobody; `helps_briefly` without for what, for cards; `at_rafts` its parts in the rafts' parties.
     """
 
@@ -80,6 +81,7 @@ class Bill:
     shares: Mapping[tuple[str, int], str]
     aged: Mapping[str, str]
     idle: Mapping[str, str]
+    idle_outside: Mapping[str, str]
     helps: Mapping[str, str]
     helps_briefly: Mapping[str, str]
     at_rafts: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
@@ -88,6 +90,10 @@ class Bill:
         """What a role does at the rafts beside its duties: in the emergency in which she is left."""
         launches = any(duty.takes == RAFT for duty in emergency.duties)
         return self.at_rafts.get(role, ()) if launches else ()
+
+    def waits(self, role: str, emergency: Emergency) -> str:
+        """What a role does that has no duty in an emergency."""
+        return self.idle_outside[role] if emergency.outside else self.idle[role]
 
     def named(self, roles: Iterable[str]) -> tuple[str, ...]:
         """Roles as they are printed."""
@@ -121,7 +127,11 @@ def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue:
                 for line in one.duties
                 if holds(line.when, (), known)
             )
-            emergencies.append(Emergency(one.id, kinds[one.id].title, duties))
+            emergencies.append(
+                Emergency(
+                    one.id, kinds[one.id].title, duties, one.form.outside and bool(facts["muster inside"])
+                )
+            )
     people, printer = vessel.people, Printer(catalogue)
     roles = reckoning.roles
 
@@ -141,6 +151,7 @@ def compose_bill(reckoning: Reckoning, composed: Iterable[Procedure], catalogue:
         shares,
         by_role(crew.aged),
         by_role(crew.without_a_duty),
+        by_role(functools.partial(crew.without_a_duty, outside=True)),
         by_role(crew.helps),
         by_role(functools.partial(crew.helps, briefly=True)),
     )

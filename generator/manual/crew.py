@@ -62,12 +62,13 @@ def aged(role: str, people: Iterable[Person], printer: Printer) -> str:
     return printer.say("bill.aged", ages=", ".join(map(str, ages))) if ages else ""
 
 
-def without_a_duty(role: str, people: Sequence[Person], printer: Printer) -> str:
-    """What a role does that has no duty: it follows whoever commands, or goes with its helper."""
+def without_a_duty(role: str, people: Sequence[Person], printer: Printer, *, outside: bool = False) -> str:
+    """What a role does that has no duty: it follows whoever commands, or goes with its helper; `outside`, into the open air."""
     helper = next((person.helper for person in people if person.role == role), None)
     if isinstance(helper, str) and helper != role:
-        return printer.say("bill.no-duty-helped", helper=helper)
-    return printer.say("bill.no-duty", commander=in_command(people, printer))
+        return printer.say("bill.no-duty-helped-outside" if outside else "bill.no-duty-helped", helper=helper)
+    commander = in_command(people, printer)
+    return printer.say("bill.no-duty-outside" if outside else "bill.no-duty", commander=commander)
 
 
 def helps(role: str, people: Sequence[Person], printer: Printer, *, briefly: bool = False) -> str:

@@ -50,6 +50,8 @@ def joined(composed: Sequence[Procedure], first_raft: str) -> tuple[Procedure, .
 
     def reached(leave: Leave, own: Procedure) -> Leave:
         there = by_kind.get(leave.kind, [])
+        if leave.other_raft:
+            return replace(leave, to=tuple(_link(one) for one in there if one.raft is not own.raft))
         same = [one for one in there if own.raft is not None and one.raft is own.raft]
         first = [
             one
@@ -66,4 +68,4 @@ def joined(composed: Sequence[Procedure], first_raft: str) -> tuple[Procedure, .
 
 
 def _link(one: Procedure) -> Link:
-    return Link(one.id, one.title, bool(one.cards))
+    return Link(one.id, one.title, bool(one.cards), at_once=one.urgency == 1)

@@ -169,7 +169,13 @@ def _compose(
         one.form.urgency,
         sum(step.phase <= one.form.first_minute for step in chosen),
         tuple(
-            Leave(gaps.fill(str(page.leaves[each.words]), words, vessel), each.to, each.source, each.standing)
+            Leave(
+                gaps.fill(str(page.leaves[each.words]), words, vessel),
+                each.to,
+                each.source,
+                each.standing,
+                other_raft=each.other_raft is True,
+            )
             for each in one.form.leaves
             if holds(each.when, (), known)
         ),

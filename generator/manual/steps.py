@@ -34,22 +34,30 @@ class Step:
 
 @dataclass(frozen=True)
 class Link:
-    """Another procedure to go to, by name and title; `on_card`: it hangs somewhere, else it stands in book and site alone."""
+    """Another procedure to go to, by name and title; `on_card`: it hangs somewhere, else it stands in book and site alone.
+
+    `at_once`: it is an emergency of seconds.
+    """
 
     id: str
     title: str
     on_card: bool
+    at_once: bool = False
 
 
 @dataclass(frozen=True)
 class Leave:
-    """When a procedure is left for another one of a `kind`: the question, and where it leads; several where several rafts have one."""
+    """When a procedure is left for another one of a `kind`: the question, and where it leads; several where several rafts have one.
+
+    `other_raft`: of a procedure of one raft it leads to those of the others.
+    """
 
     words: str
     kind: str
     source: str
     standing: str
     to: tuple[Link, ...] = ()
+    other_raft: bool = False
 
 
 @dataclass(frozen=True)

@@ -210,6 +210,9 @@ def _handle(pump: Pump) -> Said:
 def _gear(name: str) -> Slot:
     def said(aboard: Aboard) -> Said | None:
         blocks = [item.block for item in gear_called(aboard.items, name)]
+        blocks.sort(
+            key=lambda each: not each.known("let_go") if isinstance(each, Gear) else True
+        )  # what is let go as it lies comes first
         floods = [each for each in blocks if isinstance(each, Gear) and does(each, FLOODS)]
         if floods == blocks and told_apart(floods):
             return handles(floods)

@@ -297,8 +297,8 @@ def _lines(one: Procedure) -> int:
 
 
 def left_on_a_card(one: Procedure) -> tuple[Leave, ...]:
-    """On which lines a card is left for another card; where none of those hangs anywhere, for what is in the book."""
-    hanging = tuple(leave for leave in one.leaves if any(link.on_card for link in leave.to))
+    """On which lines a card is left for another card, or for what is done within seconds and stands in the book; for whatever is there where there is neither."""
+    hanging = tuple(leave for leave in one.leaves if any(link.on_card or link.at_once for link in leave.to))
     return hanging or one.leaves
 
 
@@ -346,7 +346,9 @@ def _script(manual: Manual, vessel: Vessel, say: Say) -> Block:
 def _bills(bill: Bill, station: str, place: str, say: Say) -> list[Card]:
     """The station bill in cards of a few emergencies each, people down and emergencies across."""
     people = [
-        text for role in bill.roles for text in (bill.called[role], bill.idle[role], bill.helps_briefly[role])
+        text
+        for role in bill.roles
+        for text in (bill.called[role], bill.idle[role], bill.idle_outside[role], bill.helps_briefly[role])
     ]
     made = []
     for start in range(0, len(bill.emergencies), COLUMNS):

@@ -27,6 +27,7 @@ class LeaveRow(Block):
     words = Name("Under which name do its words stand there?", required=True)
     to = Reference("For which procedure is this one left?", to="procedure", required=True)
     when = references("Which facts must all be so?", to="fact", negatable=True)
+    other_raft = YesNo("Is it that of another raft, where the procedure is of one?")
     source = Text("Who says so?", required=True)
     standing = standing()
 
@@ -69,6 +70,7 @@ class Formed(Tallied):
     end = One(EndRow, "Who says when it is over?")
     other_end = Many(OtherEnd, "Where is its end said in other words, the first that holds?")
     when_over = YesNo("Is it what follows every emergency once that is over?")
+    outside = YesNo("Do all gather in the open air then, even where they muster inside?")
 
     def faults_of_the_form(self, emergency: bool) -> Iterator[Fault]:
         """An emergency has all keys of the form, and says for which others it is left, or that it is left for none."""

@@ -131,13 +131,14 @@ class ShelfDuty:
 
 @dataclass(frozen=True)
 class ShelfLeave:
-    """When a procedure is left for another one: under which name its words stand, for which, where all of `when` hold."""
+    """When a procedure is left for another one: under which name its words stand, for which, where all of `when` hold; that of another raft."""
 
     words: str
     to: str
     when: tuple[str, ...]
     source: str
     standing: str
+    other_raft: bool = False
 
 
 @dataclass(frozen=True)
@@ -156,6 +157,7 @@ class ShelfForm:
 
     `urgency`: 1 seconds, 2 minutes, 3 hours, 0 not said; `likely_where`: one of these facts makes it likelier; `counts_out`: how many
     cannot act; `first_minute`: the last phase that belongs to it, 0 not said; `ends`: the first whose `when` holds, the general one last.
+    `outside`: all gather in the open air then.
     """
 
     urgency: int = 0
@@ -164,6 +166,7 @@ class ShelfForm:
     first_minute: int = 0
     leaves: tuple[ShelfLeave, ...] = ()
     ends: tuple[ShelfEnd, ...] = ()
+    outside: bool = False
 
 
 @dataclass(frozen=True)
@@ -274,10 +277,12 @@ def _form(main: ProcedureFile) -> ShelfForm:
                 row.when,
                 given(row.source, ""),
                 given(row.standing, ""),
+                given(row.other_raft, False),
             )
             for row in main.leaves
         ),
         (*others, ShelfEnd(source, standing)) if end is not None else (),
+        main.outside is True,
     )
 
 
