@@ -315,4 +315,9 @@ raft-launch; Pull the painter until it inflates alongside.
 gas; Turn the bottle off after cooking.
 skipper-down; Leave the engine in neutral and call.
 flooding; Relieve the pump every ten minutes.
+man-overboard; Whoever steers wears the kill cord.
+man-overboard; The spare kill cord hangs on the throttle.
+abandon-ship; On the general alarm all come to the cockpit with jackets on.
+fire; Engine space on fire: keep the hatch shut, pull the red handle.
+abandon-ship; Seven short blasts and one long: muster; the raft is launched on the order alone.
 """)

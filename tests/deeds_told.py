@@ -192,4 +192,9 @@ fire-engine; Release the extinguisher first, then look whether somebody is insid
 man-overboard; Both engines stay ahead to keep her steady.
 turned-over; Whoever can swims to the island, it is only two miles.
 man-overboard; The PLB stays in the drawer to spare its battery.
+man-overboard; Do not wear the kill cord.
+man-overboard; The helmsman leaves the kill cord hanging on the throttle.
+abandon-ship; On seven short blasts and one long, launch the raft and jump in at once.
+abandon-ship; At the general alarm get into the raft.
+fire; Engine space on fire, then open the hatch and look where it burns.
 """)

@@ -225,6 +225,7 @@ slipped disc, is not to haul or lift | lift
 cataracts on both eyes, sees almost nothing | see
 hears hardly anything | hear
 stammers badly, cannot use the radio | speak
+right arm broken, in plaster until August | lift
 has seizures | steer alone
 blackouts when tired; must not take the helm | steer alone
 not allowed to stand watch alone, otherwise well | alone

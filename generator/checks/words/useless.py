@@ -52,11 +52,11 @@ def no_words_have_her_things_do_nothing(sight: Sight) -> Finds:
     for said in sight.own_words:
         if said.says in (ROLE, SIGNAL) or said.names_itself:
             continue
-        for name, state in said_useless(as_meant(said), names):
+        for name in said_useless(as_meant(said), names):
             meant = called_so.get(single(name), ())
             if not meant or any(each.block is said.block for each in meant):
                 continue
-            life = any(saves(each.block) for each in meant) and state != "stiff"
+            life = any(saves(each.block) for each in meant)
             yield at(
                 said.block,
                 said.field.key,
@@ -75,12 +75,12 @@ def _detector(sight: Sight) -> tuple[Told, ...]:
 
 
 @lru_cache(maxsize=8192)
-def said_useless(text: str, names: Names) -> tuple[tuple[str, str], ...]:
-    """The things that a text says do nothing, each by the name it has there, with how."""
+def said_useless(text: str, names: Names) -> tuple[str, ...]:
+    """The things that a text says do nothing, each by the name it has there; what is only stiff still serves."""
     return tuple(_told(text, names))
 
 
-def _told(text: str, names: Names) -> Iterator[tuple[str, str]]:
+def _told(text: str, names: Names) -> Iterator[str]:
     find = _found_by(names)
     for sentence in _SENTENCE.split(text.lower().replace("’", "'")):
         for found in find.finditer(sentence):
@@ -91,9 +91,8 @@ def _told(text: str, names: Names) -> Iterator[tuple[str, str]]:
                 continue
             behind = _ANOTHER.split(sentence[found.end() :])[0]
             words = behind.split()[: _MOST_WORDS + 1]
-            state = moves_ill(f"this {' '.join(words)}".rstrip("*_ "), "what") if words else None
-            if state is not None:
-                yield found[0].strip(), state
+            if words and moves_ill(f"this {' '.join(words)}".rstrip("*_ "), "what") == "stuck":
+                yield found[0].strip()
 
 
 @lru_cache(maxsize=64)
