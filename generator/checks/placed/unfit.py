@@ -45,6 +45,8 @@ _TAKEN = re.compile(
     r"(?: (?!and\b|then\b|it\b)[\w'’/-]+){0,5} $"
 )
 """What a hand does to a handle that comes off, or to a knob that is turned off, before the word for it."""
+_STICKS = re.compile(r"\b(light|glow|rubber|match) ?sticks?\b")
+"""Sticks that are things, and do not stick."""
 _PARTS = re.compile(r"[.;!?]\s|\n")
 _HAS = r"(?:is|are|was|were|has|have|had|has been|have been|got|stays?|still|now|at present|currently|again|also|long)"
 _FEEDS = r"batter(?:y|ies)|cells?|fuse|(?:gas )?cartridge|(?:gas )?cylinder|capsule|firing head|impeller|aerial|antenna|sim card|contract|credit"
@@ -114,7 +116,7 @@ def _warning(sight: Sight) -> Iterator[tuple[Block, str, str, str, bool]]:
 @lru_cache(maxsize=8192)
 def moves_ill(said: str, key: str) -> str | None:
     """Whether words have a thing do nothing, or no more than stiff; None where they say neither, or only what is done in that case."""
-    for part in _PARTS.split(said.lower()):
+    for part in _PARTS.split(_STICKS.sub(r"\1 rods", said.lower())):
         for pattern, how in ((_does_nothing(key in _DONE), "stuck"), (_STIFF, "stiff")):
             found = pattern.search(part)
             if found is not None and found[0].endswith(" off") and _TAKEN.search(part[: found.start()]):

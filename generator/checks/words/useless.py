@@ -33,6 +33,10 @@ if TYPE_CHECKING:
 _SENTENCE = re.compile(r"[.!?;]+(?=[\s*_]|$)|\n")
 _ANOTHER = re.compile(r",? (?:and|but|so|while|whereas) (?:the|our|its|then)\b")
 """Where a sentence goes on to something else."""
+_CURED = re.compile(
+    r"\b(?:(?:was|were|been|is|are|has|have|since) (?:since )?(?:renewed|replaced|repaired|mended|fixed|refilled|cured)|(?:renewed|replaced|repaired|mended|fixed|refilled) (?:since|in|last)|new (?:one|\w+) (?:is |was )?fitted|, fixed)\b"
+)
+"""What says that a fault is over."""
 _MOST_WORDS = 7
 """So many words may stand between a thing and what is said of it."""
 
@@ -91,6 +95,8 @@ def _told(text: str, names: Names) -> Iterator[str]:
                 continue
             behind = _ANOTHER.split(sentence[found.end() :])[0]
             words = behind.split()[: _MOST_WORDS + 1]
+            if _CURED.search(text.lower()):
+                continue
             if words and moves_ill(f"this {' '.join(words)}".rstrip("*_ "), "what") == "stuck":
                 yield found[0].strip()
 
