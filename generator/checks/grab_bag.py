@@ -104,7 +104,10 @@ def _in_bags(vessel: Vessel, name: Given) -> list[GrabItem]:
         for bag in vessel.grab_bags
         for item in bag.items
         if isinstance(item.what, str)
-        and (before_comma(item.what) == own or (kind is not None and gear_kind(item) is kind))
+        and (
+            before_comma(item.what).partition(" in ")[0] in (own, own.partition(" in ")[0])
+            or (kind is not None and gear_kind(item) is kind)
+        )
     ]
 
 
@@ -251,7 +254,7 @@ def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
     known = {str(each.what).lower() for each in described}
     for bag in sight.vessel.grab_bags:
         for item in bag.items:
-            told = before_comma(item.what) in known or _elsewhere(sight, item) is not None
+            told = before_comma(item.what).partition(" in ")[0] in known or _elsewhere(sight, item) is not None
             if does(item, "calls for help") and not told:
                 yield of(
                     item,
@@ -371,7 +374,7 @@ def nothing_in_the_bag_burns_the_raft(sight: Sight) -> Finds:
                 yield of(item, "what", "it burns what people sit in")
 
 
-@check("grab-bag.thirsty", HELP, "IMO and national guides on survival at sea (secondary); common practice")
+@check("grab-bag.thirsty", HELP, "a maritime survival guide, no protein without a litre a day (secondary)")
 def food_in_the_bag_causes_no_thirst(sight: Sight) -> Finds:
     """Food in the grab bag is not salt, nor meat or fish.
 

@@ -95,7 +95,7 @@ def the_emergency_tiller_fits(sight: Sight) -> Finds:
     """No words say that the emergency tiller does not fit.
 
     Why: it is fetched when she lies beam to the sea, and then nothing steers her.
-    Remedy: have it made to fit, fit it once in harbour, and write where; until then write emergency-tiller: none, and what steers her instead.
+    Remedy: have it made to fit, fit it once in harbour, and write where; until then say that there is none, and what steers her instead.
     """
     steering = sight.vessel.steering
     for part in (steering.emergency_tiller, steering.fits) if steering else ():

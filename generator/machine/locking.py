@@ -22,7 +22,8 @@ else:
     import fcntl
 
 WORDS = b"musterbook: while this file is locked a publish is at work beside it; when none is, it may go\n"
-WAIT_S = 10.0
+WAIT_S = 60.0
+"""Longer than one boat is written, on a slow machine too."""
 _STEP_S = 0.05
 _BUSY = (errno.EACCES, errno.EAGAIN, errno.EWOULDBLOCK, errno.EDEADLK)
 _CANNOT = (errno.ENOLCK, errno.ENOSYS, errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP)

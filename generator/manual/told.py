@@ -15,6 +15,11 @@ if TYPE_CHECKING:
 _LENGTH = Measure("", "length")
 _FOR_EACH = re.compile(r"\b(each|every|everybody)\b")
 _GRAB_BAG = re.compile(r"grab.?bag", re.IGNORECASE)
+_BESIDE_A_BAG = re.compile(
+    r"\b(?:near|beside|by|behind|under|below|above|over|before|on top of|next to|close to) (?:the |our )?grab.?bag",
+    re.IGNORECASE,
+)
+"""What lies there is not in it."""
 _LONG = re.compile(r"([0-9.]+) ?(m|ft)\b")
 
 
@@ -25,7 +30,7 @@ def one_for_each(spot: Given, carried_by: Given) -> bool:
 
 def in_grab_bag(*places: Given) -> bool:
     """Whether one of the words for its place says that a thing is in the grab bag."""
-    return any(isinstance(said, str) and _GRAB_BAG.search(said) for said in places)
+    return any(isinstance(said, str) and _GRAB_BAG.search(_BESIDE_A_BAG.sub("", said)) for said in places)
 
 
 def has_words(name: str, words: Iterable[str]) -> bool:

@@ -83,7 +83,7 @@ FAULTS = {
     "order in a file that adds": (STRAP, "adds-to: raft-launch", "adds-to: raft-launch\norder: 5", f"{STRAP}:3:8", "'order' belongs to the procedure", "remove it"),
     "procedure without order": (FIRE, "order: 30\n", "", f"{FIRE}:2:1", "'order' is missing", "write order"),
     "procedure without a sign": (GAS, "sign: ", "sing: ", f"{GAS}:2:1", "'sign' is missing", "write sign"),
-    "sign that is none": (GAS, "<path d=", "<script d=", f"{GAS}:104:7", "is no sign", "shapes of SVG"),
+    "sign that is none": (GAS, "<path d=", "<script d=", f"{GAS}:105:7", "is no sign", "shapes of SVG"),
     "sign in a file that adds": (STRAP, "steps:", "sign: '<path d=\"M8 8h8\"/>'\nsteps:", f"{STRAP}:4:7", "'sign' belongs to the procedure", "remove it"),
     "a step waits for itself": (FIRE, "after: [fire.shout]", "after: [fire.pan]", f"{FIRE}:77:12", "steps wait for each other: fire.pan, fire.pan", "take one name out"),
     "fact of a raft in the vessel's": (FIRE, "[has fire blanket,", "[float-free,", f"{FIRE}:76:12", "'float-free' is said of one raft", "per: raft"),

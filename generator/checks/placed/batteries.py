@@ -23,10 +23,6 @@ from generator.survey.registry import (
 if TYPE_CHECKING:
     from generator.manual.drawing.spaces import Space
 
-_LOOSE = re.compile(
-    r"\b(?:loose|unsecured|not (?:secured|strapped|fastened|lashed|fused)|without (?:a )?(?:fuse|straps?|box)|unfused|no fuse|stands? free)\b",
-    re.IGNORECASE,
-)
 _BOXED = re.compile(r"\b(?:box|casing|case|cabinet|locker|chest|compartment|hatch|lid)\b", re.IGNORECASE)
 
 
@@ -121,16 +117,3 @@ def battery_switches_are_not_in_the_spray(sight: Sight) -> Finds:
         boxed = isinstance(stop.spot, str) and _BOXED.search(stop.spot) is not None
         if space is not None and away_from_seats(sight, space) and not (space.exposed or boxed):
             yield of(stop, "where", f"it is in the open: {space.name}")
-
-
-@check("batteries.loose", LIFE, "marine accident reports on battery fires (secondary); common practice")
-def batteries_are_fastened_and_fused(sight: Sight) -> Finds:
-    """No bank is said to stand loose, or without a fuse.
-
-    Why: one that slides shorts its own terminals when she is knocked down, and without a fuse nothing ends the fire of its cables.
-    Remedy: strap it down, fuse it at its positive terminal, and write that: spot: strapped down under the seat.
-    """
-    for bank in sight.vessel.batteries:
-        told = _LOOSE.search(f"{bank.what or ''}; {bank.spot or ''}")
-        if told is not None:
-            yield of(bank, "spot" if bank.spot else "what", f"it is said to be '{told[0].lower()}'")

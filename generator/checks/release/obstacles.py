@@ -124,6 +124,21 @@ def _may_rig_over_a_raft(text: str) -> bool:
 _A_RAFT = re.compile(r"\b(?:life ?)?rafts?\b(?! (?:lockers?|knife))|\b(?:canisters?|cradles?)$")
 
 
+_NOTHING_FIRST = re.compile(
+    r"nothing(?: at all)?[,;:](?!.*\b(?:but|except|only|save|apart|when|while|if|unless|harbour|sometimes|often|usually)\b)",
+    re.IGNORECASE,
+)
+"""An answer that begins with nothing, and goes on to say why."""
+
+
+def _nothing(overhead: str) -> bool:
+    """Whether words say that nothing is above a raft."""
+    return (
+        listed("reads.nothing-above").issuperset(words_of(overhead))
+        or _NOTHING_FIRST.match(overhead) is not None
+    )
+
+
 @check("release.overhead", LIFE, "46 CFR 180.130(a)(2)")
 def nothing_keeps_a_float_free_raft_down(sight: Sight) -> Finds:
     """Nothing above a raft held by an HRU keeps it from floating free.
@@ -132,9 +147,7 @@ def nothing_keeps_a_float_free_raft_down(sight: Sight) -> Finds:
     Remedy: move the raft or what is above it; write overhead: nothing when it is clear.
     """
     for raft in held_by_hru(sight.vessel):
-        if isinstance(raft.overhead, str) and not listed("reads.nothing-above").issuperset(
-            words_of(raft.overhead)
-        ):
+        if isinstance(raft.overhead, str) and not _nothing(raft.overhead):
             yield of(raft, "overhead", f"an HRU holds it, and above it is: {raft.overhead}")
 
 

@@ -53,8 +53,14 @@ def _ashore(text: str, *, stated: bool) -> str:
     find = (
         re.compile(rf"\b{_KEPT}\b[^,;:]{{0,30}}?{_places_ashore().pattern}") if stated else _places_ashore()
     )
-    found = next((one for sentence in told_in(text) if (one := find.search(sentence))), None)
-    return found["place"] if found else ""
+    found = (one for sentence in told_in(text) if (one := find.search(sentence)))
+    of_hers = (one for one in found if not (stated and _ANOTHER.search(one.string[: one.start()])))
+    first = next(of_hers, None)
+    return first["place"] if first else ""
+
+
+_ANOTHER = re.compile(r"\b(?:old|spare|former|second|other|previous|borrowed|hired)\b")
+"""Another of its kind than the one that is aboard."""
 
 
 _HELD = re.compile(
