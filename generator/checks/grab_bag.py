@@ -254,7 +254,9 @@ def what_calls_for_help_from_the_bag_is_described(sight: Sight) -> Finds:
     known = {str(each.what).lower() for each in described}
     for bag in sight.vessel.grab_bags:
         for item in bag.items:
-            told = before_comma(item.what).partition(" in ")[0] in known or _elsewhere(sight, item) is not None
+            told = (
+                before_comma(item.what).partition(" in ")[0] in known or _elsewhere(sight, item) is not None
+            )
             if does(item, "calls for help") and not told:
                 yield of(
                     item,
