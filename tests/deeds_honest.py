@@ -320,4 +320,22 @@ man-overboard; The spare kill cord hangs on the throttle.
 abandon-ship; On the general alarm all come to the cockpit with jackets on.
 fire; Engine space on fire: keep the hatch shut, pull the red handle.
 abandon-ship; Seven short blasts and one long: muster; the raft is launched on the order alone.
+man-overboard; The kill cord is worn whenever the engine runs.
+man-overboard; The spare kill cord hangs on its hook at the helm.
+man-overboard; Kill cord: round the leg of whoever steers; the spare hangs on the hook by the wheel.
+man-overboard; Tethers are clipped to the jackstay, never to the guardwire.
+man-overboard; A tether clipped to the guardrail holds nobody.
+heavy-weather; Children are clipped on in the cockpit.
+heavy-weather; The lee cloths keep the children in their bunks.
+heavy-weather; The gas bottle is strapped into its locker.
+abandon-ship; The grab bag is clipped to the pushpit by its lanyard.
+flooding; The forward hatch is open at anchor for air.
+flooding; The forward hatch is shut at sea.
+flooding; Ports are shut under way.
+flooding; Offshore the washboards stay in.
+flooding; The washboards lie in the cockpit locker in harbour.
+fire; The scooter is charged on deck, by day.
+fire; The outboard battery is charged in the cockpit.
+fire; The telephone charges at the chart table.
+fire; Spare cells are never charged in a cabin.
 """)

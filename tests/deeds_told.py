@@ -197,4 +197,25 @@ man-overboard; The helmsman leaves the kill cord hanging on the throttle.
 abandon-ship; On seven short blasts and one long, launch the raft and jump in at once.
 abandon-ship; At the general alarm get into the raft.
 fire; Engine space on fire, then open the hatch and look where it burns.
+man-overboard; The kill cord is in the way when fishing; nobody wears it.
+man-overboard; We have a kill cord, but we do not use it.
+man-overboard; The kill cord stays on the seat while we tow.
+man-overboard; The boat has a kill cord; the helm goes without it in summer.
+man-overboard; The kill cord is only worn by children.
+man-overboard; Tethers are hooked on the upper guardrail.
+man-overboard; The two short tethers are fixed to the guardwire when going forward.
+man-overboard; Harness lines get clipped round the stanchions.
+man-overboard; At night the tethers are made fast to the lifelines.
+heavy-weather; The children are tied to their bunks in a gale.
+heavy-weather; Guests get strapped into the forward bunk.
+abandon-ship; Guests are clipped to the pushpit until the raft is alongside, and stay clipped.
+abandon-ship; Small ones are tied to the mast with the jib sheet.
+flooding; The forward hatch is open at sea for air.
+flooding; The hatch over the forward cabin stays ajar under way.
+flooding; At sea we sail with the forward hatch open.
+flooding; The ports on the lee side are open on passage.
+flooding; Washboards stay in the locker offshore.
+fire; The electric bicycles are charged in the forward cabin at night.
+fire; The scooter charges in the saloon while we sleep.
+fire; Power banks lie on charge in the bunks.
 """)

@@ -83,7 +83,16 @@ def unfamiliar(says: str, text: str) -> bool:
     return not known(text, place=says == PLACE)
 
 
+_OF_SEVERAL = (
+    (re.compile(r"\bwhichever (?:of (?:the|its|her) (?:two )?)?(\w+?)s? is\b", re.IGNORECASE), r"the \1"),
+    (re.compile(r",? \(?whichever (?:side |one )?is [\w ]+\)?$", re.IGNORECASE), ""),
+)
+"""One of several, told by how it lies: whichever gate is to leeward; the gate, whichever is lower."""
+
+
 def _thing(text: str) -> Misfit | None:
+    for find, instead in _OF_SEVERAL:
+        text = find.sub(instead, text)
     words = tuple(words_of(masked(text)))
     if not words and (none := no_noun(text)):
         return Misfit(none)

@@ -1,10 +1,10 @@
-"""The language of the call: whoever calls speaks it."""
+"""Languages: whoever calls speaks that of the call, whoever gives orders one that the others understand."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.manual.crew import the
+from generator.manual.crew import COMMAND, the
 from generator.shelves.procedures import shelf
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, Finds, Found, Sight, check
 from generator.survey.tongues import tongues
@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 SPEECH = "speech"
 """What a duty takes that reads out the words of the call for help."""
+COUNTS = "muster"
+"""The duty of whoever counts the people."""
 
 
 @check("bill.caller-speaks", LIFE, COMMON_PRACTICE, COMPOSITION)
@@ -51,6 +53,39 @@ def whoever_calls_speaks_the_language_of_the_call(sight: Sight) -> Finds:
             f"{the(who)} calls for help: {'; '.join(emergency for emergency, _ in those)}; the call is in {radio.language}, which is not said to be spoken by {the(who)}",
             item=who,
             also=(*(place for _, place in those[1:]), radio.place("language"), *_said_at(sight, who)),
+        )
+
+
+@check("bill.orders-understood", LIFE, COMMON_PRACTICE, COMPOSITION)
+def whoever_commands_is_understood(sight: Sight) -> Finds:
+    """Whoever commands, or counts the people, is understood by more than half of the others: by what each is said to speak, else in the language of the call.
+
+    Why: orders are called out once, in the dark; who does not understand them waits, or does what the neighbour does.
+    Remedy: give the duty to somebody whom all understand, or write under 'language' of that role all that is spoken: language: Danish and English.
+    """
+    radio, spoken = sight.vessel.radio, _spoken(sight)
+    calls = tongues(radio.language) if radio is not None and isinstance(radio.language, str) else set()
+    others = {
+        str(person.role): spoken.get(str(person.role), calls)
+        for person in sight.vessel.people
+        if heads([person]) == 1 and not isinstance(person.helper, str)
+    }
+    told: dict[str, list[tuple[str, Place]]] = {}
+    for emergency in sight.manual.bill.emergencies:
+        for duty in emergency.duties:
+            if duty.needs != COMMAND and duty.id != COUNTS:
+                continue
+            for who in duty.who if len(duty.who) == 1 else ():
+                heard = [tongues for role, tongues in others.items() if role != who and tongues]
+                lost = [tongues for tongues in heard if who in spoken and not tongues & spoken[who]]
+                if lost and 2 * len(lost) >= len(heard):
+                    told.setdefault(who, []).append((f"{emergency.id}, {duty.id}", duty.place))
+    for who, those in told.items():
+        yield Found(
+            those[0][1],
+            f"{the(who)} gives orders ({'; '.join(emergency for emergency, _ in those)}) in {' or '.join(sorted(map(str.capitalize, spoken[who])))}, which most of the others are not said to understand",
+            item=who,
+            also=(*(place for _, place in those[1:]), *_said_at(sight, who)),
         )
 
 

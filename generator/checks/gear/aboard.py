@@ -35,6 +35,7 @@ from generator.vessel.particulars import FAR
 
 if TYPE_CHECKING:
     from generator.reading.findings import Weight
+    from generator.vessel.vessel import Vessel
 
 PLUGS = "softwood plugs"
 
@@ -81,8 +82,23 @@ def there_is_a_fire_extinguisher(sight: Sight) -> Finds:
     Remedy: list each one: what: fire extinguisher, galley.
     """
     vessel = sight.vessel
-    if vessel.gear and not vessel.gear_that("discharged by hand"):
+    if vessel.gear and not vessel.gear_that("discharged by hand") and not _nothing_burns(vessel):
         yield Found(vessel.key_place("gear"), "no fire extinguisher is in the gear list")
+
+
+_BURNS = re.compile(
+    r"\b(?:outboards?|petrol|fuel|diesel|paraffin|kerosene|alcohol|spirit|stoves?|heaters?|lamp oil|generators?)\b",
+    re.IGNORECASE,
+)
+
+
+def _nothing_burns(vessel: Vessel) -> bool:
+    """Whether an open boat is said to have neither engine nor gas nor batteries, and carries nothing else that burns."""
+    one = vessel.vessel
+    if one is None or one.hull.has_rooms or one.engine != "none":
+        return False
+    told_none = vessel.says_none("gas") and (not vessel.batteries) and not vessel.tender
+    return told_none and not any(_BURNS.search(str(item.what)) for item in vessel.gear)
 
 
 @check("gear.rated-for-fuel", LIFE, "EN 2, classes of fire (from memory, unverified); common practice")

@@ -68,6 +68,10 @@ _SEEN_OR_FELT = re.compile(
 
 
 _WAKES = re.compile(r"\b(?:wakes?|woken|waking)\b", re.IGNORECASE)
+_NOTHING_HEARD = re.compile(
+    r"\b(?:deaf|hears nothing|hears no alarms?|(?:can ?not|can['’]t|does not|doesn['’]t) hear)\b(?! (?:in|on) (?:one|the (?:left|right)))",
+    re.IGNORECASE,
+)
 
 
 @check("people.deaf-asleep", LIFE, COMMON_PRACTICE)
@@ -89,19 +93,31 @@ def who_does_not_hear_is_woken(sight: Sight) -> Finds:
         here, there = berths.get(str(person.role)), berths.get(str(person.helper))
         needs = person.needs_help if isinstance(person.needs_help, str) else ""
         deaf = _DEAF.search(needs) and not _WAKES.search(needs)
-        if deaf and here is not None and there is not None and here.space is not there.space:
-            yield at(
-                person,
-                "helper",
-                f"{the(str(person.role))} {needs}, sleeps in the {here}, and {the(str(person.helper))}, who helps, in the {there}",
-                item=str(person.role),
-                also=(person.place("needs-help"),),
-            )
+        if not deaf or (here is not None and there is not None and here.space is there.space):
+            continue
+        if here is not None and there is not None:
+            apart = f"sleeps in the {here}, and {the(str(person.helper))}, who helps, in the {there}"
+        elif person.helper and one is not None and one.hull.has_rooms and _NOTHING_HEARD.search(needs):
+            apart = "and no words say who or what wakes somebody who hears no alarm"
+        else:
+            continue
+        yield at(
+            person,
+            "needs-help" if here is None or there is None else "helper",
+            f"{the(str(person.role))} {needs}, {apart}",
+            item=str(person.role),
+            also=(person.place("needs-help"),),
+        )
 
 
 _CARRIED = re.compile(
     r"\b(?:carried|lifted|in arms|in the arms|in a sling)\b(?! (?:only )?if)", re.IGNORECASE
 )
+_BY_OTHERS = re.compile(
+    r"\b(?:carried|lifted)\b[^.;]*? by (?:(?:two|three|four)\b|(?:the )?(?P<first>[a-z-]+(?: \d+)?) and (?:the )?(?P<second>[a-z-]+(?: \d+)?)\b)",
+    re.IGNORECASE,
+)
+"""That two or more lift: two of us, the skipper and the mate."""
 _GROWN_UP_KG = 20
 """What somebody lifts at least who carries a grown person with another's help: common practice."""
 
@@ -123,6 +139,7 @@ def nobody_carries_two(sight: Sight) -> Finds:
             or crew[helper].heads > 1
             or not isinstance(needs, str)
             or not _CARRIED.search(needs)
+            or _BY_OTHERS.search(needs)
         ):
             continue
         first, weak = carries.setdefault(helper, person), lifts.get(helper)

@@ -98,7 +98,7 @@ def water_is_heard_at_the_helm(sight: Sight) -> Finds:
     heard = all_known(
         here
         for alarm in alarms
-        for here in ([lies_at(sight, each) for each in alarm.sounds_in or ()] or [lies(sight, alarm)])
+        for here in (lies(sight, alarm), *(lies_at(sight, each) for each in alarm.sounds_in or ()))
     )
     if not heard or not steered or any(each.space.unlike for each in heard):
         return

@@ -190,6 +190,7 @@ def a_stop_is_electric_as_its_words_say(sight: Sight) -> Finds:
     Why: where gas lies in the bilge the steps keep hands off what makes a spark, and call safe what the file says makes none.
     Remedy: go and look what it works by, and correct 'electric' or 'how'.
     """
+    outboard = sight.vessel.vessel is not None and sight.vessel.vessel.engine == "outboard"
     for stop in sight.vessel.stops:
         if not isinstance(stop.how, str) or not isinstance(stop.electric, bool) or stop.what == "batteries":
             continue
@@ -201,7 +202,7 @@ def a_stop_is_electric_as_its_words_say(sight: Sight) -> Finds:
             said = "works by hand, and electric says yes"
         elif not stop.electric and (wired or (stop.what == "gas" and _A_SWITCH.search(words))):
             said = "works by electricity, and electric says no"
-        elif not stop.electric and stop.what == "engine" and _PRESSED.search(stop.how):
+        elif not stop.electric and stop.what == "engine" and not outboard and _PRESSED.search(stop.how):
             said = "presses what works by electricity, as a rule, and electric says no"
         else:
             continue

@@ -131,6 +131,10 @@ def _may_tell_a_deed(text: str) -> bool:
     return next(_told_in(text, deeds()), None) is not None
 
 
+_OF_IT = re.compile(r" (?:it|them)(?= )")
+"""Words of a sentence that tell of what the one before it names."""
+
+
 @lru_cache(maxsize=8192)
 def told(text: str, beside: str, shelf: Deeds) -> Form | None:
     """The first dangerous deed that a text, beside a procedure, tells somebody to do; None where it tells none."""
@@ -145,9 +149,15 @@ def _told_in(text: str, shelf: Deeds) -> Iterator[tuple[Form, str]]:
     stems = stems_in(text)
     found_by = dict.fromkeys(form for stem in stems for form in shelf.by_word.get(stem, ()))
     forms = [form for form in found_by if form.form.may_say(stems)]
-    for sentence in _SENTENCE.split(text) if forms else ():
+    sentences = _SENTENCE.split(text) if forms else []
+    for number, sentence in enumerate(sentences):
         words = shelf.grammar[HURRIES].sub(" ", plain(sentence))
+        behind = plain(f"{sentences[number - 1]}, {sentence}") if number and _OF_IT.search(words) else ""
         for form in forms:
+            if behind and form.form.said.endswith(" it"):
+                of_it = form.form.search(behind, stems)
+                if of_it is not None and not shelf.grammar[FORBIDS].search(behind[: of_it.start() + 1]):
+                    yield form, behind
             found = form.form.search(words, stems)
             if found is not None and not _harmless(words, found, form, shelf):
                 yield form, words

@@ -131,6 +131,8 @@ def _of_the_helper(said: OwnWords, roles: tuple[str, ...]) -> Iterator[Found]:
     words = said.text.lower()
     named = {each for each in roles if re.search(rf"\bby (?:the )?{re.escape(each)}\b(?!['’])", words)}
     named -= listed("reads.held-by")  # led by the hand
+    if _BY_TWO.search(words):
+        return  # two lift, whom the helper brings
     if named and helper.lower() not in named | {own}:
         yield at(
             said.block,
@@ -139,6 +141,9 @@ def _of_the_helper(said: OwnWords, roles: tuple[str, ...]) -> Iterator[Found]:
             item=said.block.path,
             also=(said.block.place("helper"),),
         )
+
+
+_BY_TWO = re.compile(r"\b(?:lifted|carried)\b[^.;]*? by (?:the )?[a-z-]+(?: \d+)? and\b")
 
 
 def _of_a_charge(said: OwnWords, sight: Sight, roles: tuple[str, ...]) -> Iterator[Found]:

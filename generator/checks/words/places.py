@@ -12,8 +12,8 @@ from generator.manual.own_words import OwnWords, called, listed, told_in
 from generator.manual.sieves import Names, sieve
 from generator.reading.nearest import folded, shortened
 from generator.reading.worded import DOING, PLACE, ROLE
-from generator.shelves.spaces import BELOW, FOR_GEAR, LEVELS, UPPER
-from generator.survey.lockers import entered_from_deck
+from generator.shelves.spaces import BELOW, FOR_GEAR, UPPER
+from generator.survey.lockers import entered_from_deck, leads_up, levels_between
 from generator.survey.placing import no_hand_there, vital
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -180,7 +180,7 @@ def words_say_no_other_space(sight: Sight) -> Finds:
             continue
         for named in spaces_in(said, sight):
             enters = named.prep in _INSIDE
-            if _locker_of_the_room(sight, here, named.space):
+            if _locker_of_the_room(sight, here, named.space) or leads_up(said.block, here, named.space):
                 continue
             if apart(sight, here, named.space, near=named.near, enters=enters):
                 far = gap_m(here, named.space) > FAR * length or levels_between(here, named.space) > 1
@@ -256,12 +256,6 @@ def _out_of_sight(here: Space, room: Space) -> bool:
     """Whether a space is open deck, and the other a room below that is not under it: what is by the heads is not in the cockpit."""
     told = not (here.own or here.unlike or room.own or room.unlike or room.engine)
     return told and here.open_deck and room.level == BELOW and room.roofed and gap_m(here, room) > 0
-
-
-def levels_between(one: Space, other: Space) -> int:
-    """How many levels lie between two spaces: of the saloon and the flybridge two."""
-    known = [LEVELS.index(each.level) for each in (one, other) if each.level in LEVELS]
-    return abs(known[0] - known[1]) if len(known) == 2 else 0
 
 
 def apart(sight: Sight, one: Space, other: Space, *, near: bool = False, enters: bool = True) -> bool:
