@@ -213,6 +213,26 @@ def ways_out_upside_down_open_from_both_sides(sight: Sight) -> Finds:
                 item=str(hatch.where),
                 also=(hatch.place("opens"),),
             )
+        elif (
+            hatch.serves_inverted is False
+            and isinstance(hatch.how, str)
+            and (told := _WHEN_OVER.search(hatch.how))
+            and not _NOT_OVER.search(hatch.how)
+        ):
+            yield at(
+                hatch,
+                "serves-inverted",
+                f"'{shortened(hatch.how)}' tells how it is opened {told[0].lower()}, and serves-inverted says no",
+                remedy="look whether it is above the water then, and correct the one that is wrong",
+                item=str(hatch.where),
+                also=(hatch.place("how"),),
+            )
+
+
+_WHEN_OVER = re.compile(
+    r"\b(?:upside down|inverted|capsized|turned over|when (?:she|the boat) (?:is|lies) over)\b", re.IGNORECASE
+)
+_NOT_OVER = re.compile(r"\b(?:not|never|no|nobody)\b", re.IGNORECASE)
 
 
 _UPWARDS = re.compile(r"\b(?:up|upwards?|overhead)\b", re.IGNORECASE)

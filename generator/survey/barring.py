@@ -12,6 +12,7 @@ from generator.reading.nearest import folded
 from generator.survey.placing import lies, lies_at
 from generator.survey.sight import once
 from generator.vessel.gear import Gear, Tender
+from generator.vessel.installed import Battery
 from generator.vessel.particulars import Note
 from generator.vessel.raft import Raft
 
@@ -54,10 +55,13 @@ _LIGHT = re.compile(
 """What hangs on or over a raft or a hatch and bars nothing."""
 _HEAVY = re.compile(
     r"\b(?:cans?|jerry ?cans?|drums?|barrels?|containers?|sails?|genoa|jib|spinnaker|gennaker|trysail|kayaks?|canoe|paddle ?boards?|surf ?boards?|bicycles?|"
+    r"batter(?:y|ies)|(?:battery|house|start|engine|domestic|service|bow) ?banks?|tool ?box(?:es)?|tool chest|suitcases?|luggage|generator|washing machine|"
     r"gangway|passerelle|anchor|kedge|warps?|fenders?|crates?|outboard|sail ?bags?|dinghy|tender)\b",
     re.IGNORECASE,
 )
 """What nobody pushes up with a hatch from below."""
+_UPRIGHT = re.compile(r"\b(?:companionway|wash ?boards?|door|way out|escape)\b")
+"""A way out that one walks or climbs through, so that what stands before it bars it."""
 _IS = re.compile(
     r"\b(?:is|are|lies?|stands?|hangs?|stays?|sits?|rests?|goes|gets|belongs?|lash|stow|strap|stack|tie|keep|carry|put|lay)\b"
 )
@@ -129,7 +133,8 @@ def _of_what_may_bar(sight: Sight) -> tuple[OwnWords, ...]:
     return tuple(
         said
         for said in sight.words_through(_may_bar)
-        if isinstance(said.block, Note) or (isinstance(said.block, (Gear, Tender, Raft)) and said.of_itself)
+        if isinstance(said.block, Note)
+        or (isinstance(said.block, (Gear, Tender, Raft, Battery)) and said.of_itself)
     )
 
 
@@ -144,12 +149,14 @@ def _burdens(sight: Sight, on: str) -> Iterator[Burden]:
             if found is None or _LIGHT.search(sentence[: sentence.find(found[0])] if note else name):
                 continue
             target, of, how, laid = found
-            heavy = on == "way" and _HEAVY.search(name) is not None
+            heavy = on == "way" and (isinstance(block, Battery) or _HEAVY.search(name) is not None)
             if (how == "on" and not (laid or heavy or isinstance(block, Tender))) or not (
                 bulky or laid or note or heavy
             ):
                 continue
-            if how == "before" and not (isinstance(block, Tender) or laid):
+            if how == "before" and not (
+                isinstance(block, Tender) or laid or (heavy and _UPRIGHT.search(target))
+            ):
                 continue
             yield Burden(said, target, of, bool(_HANGS.search(sentence)) or how == "above")
             break
