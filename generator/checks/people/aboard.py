@@ -165,6 +165,34 @@ def suits_are_enough_for_all(sight: Sight) -> Finds:
             weight=None if one.climate in ("cold", "polar") else RECOMMENDATION,
             also=(one.place("persons"),),
         )
+        return
+    grown = sum(jacket_sizes(person).count(ADULT) for person in sight.vessel.people)
+    fitting = sum(quantity for item, quantity in counted if not _told(item, _FOR_CHILDREN))
+    for item in suits if one else ():
+        small = _told(item, _FITS_NOBODY) or (fitting < grown and _told(item, _FOR_CHILDREN))
+        if small:
+            yield at(
+                item,
+                "spot" if small in str(item.spot) else "what",
+                f"'{small}': of the suits for {grown} grown people some are said not to fit",
+                item=str(item.what),
+                remedy="try them on; carry one that fits for everybody, and write how many of which size in lines of their own",
+            )
+
+
+_FITS_NOBODY = re.compile(
+    r"\btoo (?:small|tight|short|large|big)\b(?: for [a-z ]+)?|\bfits? (?:nobody|no one)\b", re.IGNORECASE
+)
+_FOR_CHILDREN = re.compile(
+    r"\b(?:child(?:ren)?|kid|junior|youth)(?:['’]?s)?['’]? sizes?\b|\bsizes? (?:child|children|junior|xs)\b|\bsmall(?: sizes?)? only\b|\bonly small\b|\bfor (?:the )?children\b",
+    re.IGNORECASE,
+)
+
+
+def _told(suit: Gear, find: re.Pattern[str]) -> str:
+    """What the words of a suit say of its size; "" where they say nothing of the kind."""
+    found = find.search(f"{suit.what}; {suit.spot or ''}")
+    return found[0] if found else ""
 
 
 @check("people.same-role", TRUTH, COMMON_PRACTICE)
