@@ -196,3 +196,26 @@ def a_man_overboard_device_is_on_somebody(sight: Sight) -> Finds:
             continue
         if not _ON_SOMEBODY.search(str(beacon.spot)):
             yield of(beacon, "spot", "nobody carries it, and it is kept in no lifejacket")
+
+
+_IN_A_RAFT = re.compile(
+    r"\b(?:in|inside|packed in|sealed in|part of) (?:the |its |our |her )?(?:pack of the )?(?:(?:port|starboard|first|second) )?(?:life ?-?)?raft(?:['’]s)?(?: pack| canister| container| valise| itself)?(?=$|[,.;)])",
+    re.IGNORECASE,
+)
+
+
+@check("beacon.packed-in-raft", LIFE, COMMON_PRACTICE)
+def the_only_beacon_is_not_packed_in_a_raft(sight: Sight) -> Finds:
+    """Of EPIRB and PLB one at least lies outside the raft.
+
+    Why: nobody calls with it before the raft has opened; and where the raft is lost, so is the call.
+    Remedy: keep one in a bracket by the way out, or in the grab bag, and write that place; what is packed in the raft comes on top of it.
+    """
+    beacons = [
+        each
+        for each in (sight.vessel.radio.beacons if sight.vessel.radio else ())
+        if each.kind in ("EPIRB", "PLB")
+    ]
+    packed = [each for each in beacons if isinstance(each.spot, str) and _IN_A_RAFT.search(each.spot)]
+    if packed and len(packed) == len(beacons):
+        yield of(packed[0], "spot", f"'{packed[0].spot}': nobody reaches it before the raft has opened")

@@ -120,3 +120,28 @@ def _sounds(what: str, way: str) -> bool:
         return False
     told = [each for each, words in _WAYS.items() if words.search(what)]
     return (not told and "spare" not in what) or way in told
+
+
+_BY_A_LINE = re.compile(
+    r"\b(?:tele)?phones?\b|\bmobiles?\b|\btext(?:s|ed)?(?: message)?\b|\bmessages?\b|\bgroup chat\b|\be-?mails?\b|\bapp\b",
+    re.IGNORECASE,
+)
+
+
+@check("bill.signal-by-line", LIFE, COMMON_PRACTICE)
+def signals_reach_everybody_at_once(sight: Sight) -> Finds:
+    """Neither the general alarm nor the order to abandon is given by telephone or message.
+
+    Why: who sleeps, works on deck or has wet hands gets no message, and one is reached after the other.
+    Remedy: write what all hear at once: the skipper calls "Abandon ship" three times.
+    """
+    one = sight.vessel.vessel
+    if one is None:
+        return
+    for key, given in (("general-alarm", one.general_alarm), ("abandon-order", one.abandon_order)):
+        told = masked(given) if isinstance(given, str) else ""
+        found = _BY_A_LINE.search(told)
+        if found is not None and " and " not in told and " or " not in told:
+            yield at(
+                one, key, f"'{given}': that reaches one after the other, and nobody who sleeps", item=key
+            )

@@ -205,6 +205,7 @@ def _does_nothing(done: bool) -> re.Pattern[str]:
             r"\b(?:wait(?:s|ing) for|awaits|awaiting) (?:the|an?|its|their|new|spare|repair|parts?|delivery)\b",
             rf"(?<!with the )\b(?:{part})s? (?:all |both |partly |badly |half )?(?:{of_part}){_ENDS}",
             rf"\b(?:batter(?:y|ies)|cells?|fuses?) out{_ENDS}",
+            rf"\bwithout (?:its|the|their) (?!bag|cover|lid|box|strap)(?:{part})s?{_ENDS}",
             rf"(?:^|, ?)(?:still )?to be (?:{to_do}){_ENDS}",
             rf"\b(?:without (?:its |a |the |any )?|no )(?:{_FEEDS})(?: in it| aboard)?{_ENDS}",
             r"\bneeds (?:a new|new|repair|mending|refilling|recharging|replacing|a refill)\b",
