@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from generator.manual.drawing.spaces import gap_m
 from generator.reading.values import UNKNOWN, Quantity
+from generator.shelves.stowages import SLIDES
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -44,6 +46,43 @@ def a_raft_with_a_sill_is_lifted(sight: Sight) -> Finds:
                 raft,
                 "sill",
                 f"it need not be lifted, and there is a sill of {raft.sill} to lift it over",
+                also=(raft.place("lift-needed"),),
+            )
+
+
+_RAIL = re.compile(
+    r"\b(?:pushpit|pulpit|guard ?-?(?:rail|wire|line)s?|life ?lines?|rails?|bulwarks?|coamings?|toe ?rails?)\b",
+    re.IGNORECASE,
+)
+_OPENED = re.compile(
+    r"\b(?:gates?|gateway|opening|gap|door|let down|lowered|unhooked|folded|between|under)\b", re.IGNORECASE
+)
+
+
+@check("raft.rail-lifted", LIFE, COMMON_PRACTICE)
+def a_raft_over_a_rail_is_lifted(sight: Sight) -> Finds:
+    """A raft that two slide from where it lies is not launched over a rail, unless that is opened, or the raft is lifted.
+
+    Why: the step says to slide it, and two people stand with a raft against a rail as high as their hips.
+    Remedy: name the gate it is slid through; or try to lift it over, and write lift-needed: yes.
+    """
+    for raft in sight.vessel.rafts:
+        over, kept = raft.launch_from, raft.kept
+        slid = (
+            raft.lift_needed is False
+            and kept is not None
+            and kept.goes_over == SLIDES
+            and kept.one_side is not True
+        )
+        if not slid or not isinstance(over, Fitting) or not isinstance(over.what, str):
+            continue
+        words = f"{over.what}; {over.spot or ''}; {over.how or ''}"
+        found = _RAIL.search(over.what)
+        if found is not None and not _OPENED.search(words):
+            yield of(
+                raft,
+                "launch-from",
+                f"it need not be lifted, and goes over '{over.what}', a rail that nothing opens",
                 also=(raft.place("lift-needed"),),
             )
 
