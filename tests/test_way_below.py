@@ -8,22 +8,34 @@ from crews import BOATS, CREWS, composed
 from generator.manual.reckoning import Reckoning
 from generator.shelves.spaces import BELOW
 
-SPREADS = re.compile(r"fire|flooding|ready-to-leave|leaving|abandon-ship|raft-launch|collision|distress-call")
-"""Emergencies in which smoke, fire or water bars the way below, or may; a capsized boat has cards of her own."""
-BARS = re.compile(r"smoke|fire|flame|water|burn|going in|bars|barred|way is free|no time")
+SPREADS = re.compile(
+    r"fire|flooding|ready-to-leave|leaving|abandon-ship|raft-launch|collision|distress-call|co-alarm|gas|petrol-vapour|trapped"
+)
+"""Emergencies in which smoke, fire, water, gas or poison bars the way inside, or may; a capsized boat has cards of her own."""
+BARS = re.compile(
+    r"smoke|fire|flame|water|burn|going in|bars|barred|way is free|no time|smells|is inside: then|from outside|pass it on the way out"
+)
 BUT = {
+    "flooding.shout": "it names where all muster",
+    "abandon-ship.count": "it names where all muster",
     "flooding.electric-pumps": "they are switched on at the first word of water, by whoever is there",
     "distress-call.power": "its card hangs at the set: whoever reads it stands there",
 }
-"""Steps with a place below and no UNLESS, and why."""
+"""Steps with a place inside and no UNLESS, and why."""
 
 
 def inside(place, spaces):
-    """Whether every place that is named lies inside: a step that names one on deck too leaves the choice."""
+    """Whether every place that is named lies inside, below or in a wheelhouse: a step that names one on deck too leaves the choice.
+
+    Of the spaces in the words of a place the first is meant, and of two that begin there the longer.
+    """
     parts = [part for part in re.split(r"; (?![^(]*\))", place) if part]
-    known = [[space for name, space in spaces if name in part.lower()] for part in parts]
-    known = [max(each, key=lambda space: len(space.name)) for each in known if each]
-    return bool(known) and all(space.level == BELOW for space in known)
+    named = [
+        [(part.lower().find(name), -len(name), space) for name, space in spaces if name in part.lower()]
+        for part in parts
+    ]
+    known = [min(each, key=lambda one: one[:2])[2] for each in named if each]
+    return bool(known) and all(space.level == BELOW or space.roofed for space in known)
 
 
 @pytest.fixture(scope="module")
