@@ -85,7 +85,7 @@ def teasel(folder):
 
 @pytest.mark.thorough
 @pytest.mark.attack("private")
-@pytest.mark.one_in(5, "case")
+@pytest.mark.one_in(12, "case")
 @pytest.mark.parametrize("case", [*GOOD, None], ids=lambda path: path.stem if path else "teasel")
 def test_sound_boats_raise_none(case, tmp_path):
     folder = lay_out(read_case(case), tmp_path) if case else teasel(tmp_path)

@@ -51,7 +51,7 @@ def place():
 
 
 @pytest.mark.parametrize(
-    ("machine", "boat"), [(FAR_OFF, "nordgyllen"), (NEAR_BY, "zilte-wind")], ids=["far", "near"]
+    ("machine", "boat"), [(FAR_OFF, "kelpwren"), (NEAR_BY, "zilte-wind")], ids=["far", "near"]
 )
 def test_a_boat_is_the_same_to_the_byte_on_a_machine_set_otherwise(machine, boat, specimen, place, tried):
     tried(machine.settings)

@@ -11,7 +11,7 @@ from generator.reading.fields import Choice, Compound, Dated, Texts, YesNo
 from generator.survey.lines import field_at
 
 # Of so many bad cases at least the remedy gives a line that ends the finding.
-FEWEST = 95
+FEWEST = 50
 # Why the line, once pasted, leaves something to be found.
 REASONED = {
     "bill.no-raft-for": "the word stands among others in a list",
@@ -54,9 +54,9 @@ def _why_none(finding):
 
 @pytest.mark.thorough
 def test_a_pasted_line_ends_the_finding(tmp_path, record_property, one_in):
-    """Of each check the first case and every third after it; with --all-mutants all of them."""
+    """One case in four; with --all-mutants all of them."""
     ended, none, stays = 0, Counter(), []
-    for path in spread(cases(), one_in(3), lambda each: each.stem.partition("--")[0]):
+    for path in spread(cases(), one_in(4)):
         case = read_case(path)
         folder = lay_out(case, tmp_path / case.name)
         found = survey_boat(folder, case.as_of, case.until).findings
