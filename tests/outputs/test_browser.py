@@ -134,19 +134,24 @@ def test_no_page_is_wider_than_the_screen(look, folder, names, size, scripts):
 
 @pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
 @pytest.mark.parametrize("file", ["index.html", "manual.html"])
-def test_each_emergency_is_one_tap_from_the_front_page(look, folder, manual, size, file):
+def test_each_emergency_is_one_tap_from_the_front_page(look, folder, manual, size, file, one_in):
+    """In the one file, which takes a while to open, one in six is tapped; with --all-mutants each."""
     page = look(folder / file, size, scripts=False, has_touch=True)
+    tapped = one_in(6) if file == "manual.html" else 1
     emergencies = [one for one in manual.procedures if one.emergency]
     titles = page.locator("#start .plates").first.locator(".title").all_inner_texts()
     assert titles == [one.title for one in emergencies], "in the order of need, nothing between them"
-    for number, procedure in enumerate(emergencies):
-        page.goto((folder / file).as_uri())
-        plate = page.locator("#start .plate", has=page.get_by_text(procedure.title, exact=True))
+    plates = [
+        page.locator("#start .plate", has=page.get_by_text(one.title, exact=True)) for one in emergencies
+    ]
+    for number, (procedure, plate) in enumerate(zip(emergencies, plates, strict=True)):
         box = plate.bounding_box()
         bottom = box["y"] + box["height"]
         if size == DESK or number < SEEN_ON_A_PHONE:
             assert bottom <= size[1], f"{procedure.title} is seen without scrolling"
         assert bottom <= 2 * size[1], f"{procedure.title} is seen on the next screen"
+    for procedure, plate in list(zip(emergencies, plates, strict=True))[::tapped]:
+        page.goto((folder / file).as_uri())
         plate.tap()
         head = page.locator(f"article#{procedure.id} h1")
         head.wait_for()
