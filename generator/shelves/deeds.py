@@ -67,6 +67,8 @@ class Form:
 
     danger: DangerBlock
     form: WordedForm
+    order: int
+    """Where it stands on the shelf: of several that a text says the first is told."""
 
     @functools.cached_property
     def of(self) -> re.Pattern[str] | None:
@@ -110,11 +112,11 @@ def deeds() -> Deeds:
 def _deeds(files: tuple[File[DeedsFile], ...]) -> Deeds:
     words = {str(each.name): each.words for file in files for each in file.block.words}
     by_word: dict[str, list[Form]] = {}
-    for danger in (each for file in files for each in file.block.dangers):
-        for said in danger.said:
-            form = Form(danger, WordedForm(said, words))
-            for stem in form.form.needs[0]:
-                by_word.setdefault(stem, []).append(form)
+    said_so = ((danger, said) for file in files for danger in file.block.dangers for said in danger.said)
+    for order, (danger, said) in enumerate(said_so):
+        form = Form(danger, WordedForm(said, words), order)
+        for stem in form.form.needs[0]:
+            by_word.setdefault(stem, []).append(form)
     return Deeds(
         {word: tuple(forms) for word, forms in by_word.items()},
         {name: any_of(words[name]) for name in GRAMMAR},

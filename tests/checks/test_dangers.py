@@ -1,10 +1,12 @@
 """Dangerous deeds in words of her own: each is told in many wordings, and honest words of the same things are left alone."""
 
+import re
+
 import pytest
 from deeds_honest import HONEST
 from deeds_told import DANGEROUS
 
-from generator.checks.words.dangers import told
+from generator.checks.words.dangers import _told_in, told
 from generator.shelves.deeds import DEEDS, deeds
 from generator.shelves.folder import templates_folder
 from generator.shelves.handling import HANDLED, HANDLING, handled
@@ -25,6 +27,16 @@ def test_honest_words_are_left_alone(beside, words):
 )
 def test_whoever_forbids_it_is_left_alone(beside, words):
     assert told(f"Never {words[:1].lower()}{words[1:].partition('. ')[0]}", beside, deeds()) is None
+
+
+def test_of_several_deeds_the_first_of_the_shelf_is_told_whatever_order_sets_have():
+    several = 0
+    for _, words in DANGEROUS:
+        if not re.search(r"[.;!?] ", words):
+            orders = [form.order for form, _ in _told_in(words, deeds())]
+            assert orders == sorted(orders), words
+            several += len(orders) > 1
+    assert several > 10
 
 
 def test_every_danger_is_told_in_one_wording_at_least():

@@ -147,8 +147,8 @@ def told(text: str, beside: str, shelf: Deeds) -> Form | None:
 def _told_in(text: str, shelf: Deeds) -> Iterator[tuple[Form, str]]:
     """Each dangerous deed that a sentence of a text tells to be done, wherever it stands, with the sentence as `plain` gives it."""
     stems = stems_in(text)
-    found_by = dict.fromkeys(form for stem in stems for form in shelf.by_word.get(stem, ()))
-    forms = [form for form in found_by if form.form.may_say(stems)]
+    found_by = {form for stem in stems for form in shelf.by_word.get(stem, ())}
+    forms = sorted((form for form in found_by if form.form.may_say(stems)), key=lambda form: form.order)
     sentences = _SENTENCE.split(text) if forms else []
     for number, sentence in enumerate(sentences):
         words = shelf.grammar[HURRIES].sub(" ", plain(sentence))
