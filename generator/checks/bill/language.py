@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from generator.manual.crew import COMMAND, the
+from generator.manual.own_words import called
 from generator.shelves.procedures import shelf
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, Finds, Found, Sight, check
 from generator.survey.tongues import tongues
@@ -18,8 +19,6 @@ if TYPE_CHECKING:
 
 SPEECH = "speech"
 """What a duty takes that reads out the words of the call for help."""
-COUNTS = "muster"
-"""The duty of whoever counts the people."""
 
 
 @check("bill.caller-speaks", LIFE, COMMON_PRACTICE, COMPOSITION)
@@ -73,7 +72,7 @@ def whoever_commands_is_understood(sight: Sight) -> Finds:
     told: dict[str, list[tuple[str, Place]]] = {}
     for emergency in sight.manual.bill.emergencies:
         for duty in emergency.duties:
-            if duty.needs != COMMAND and duty.id != COUNTS:
+            if duty.needs != COMMAND and duty.id not in called("takes.voice"):
                 continue
             for who in duty.who if len(duty.who) == 1 else ():
                 heard = [tongues for role, tongues in others.items() if role != who and tongues]
