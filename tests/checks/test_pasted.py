@@ -23,6 +23,7 @@ REASONED = {
     "dates.stretched": "which of the two dates is wrong is read on the thing",
     "gas.sparks": "the line is for a switch built so that it cannot spark; this one is to be moved",
     "grab-bag.two-dates": "one date is read on the thing and stands in two lines",
+    "placed.asleep": "an alarm is fitted first: the line is its entry among the others",
     "placed.asleep-over-petrol": "an alarm is fitted first: the line is its entry among the others",
     "placed.cabin-unwarned": "an alarm is fitted first: the line is its entry among the others",
     "placed.lithium-unwarned": "an alarm is fitted first: the line is its entry among the others",

@@ -64,7 +64,7 @@ def a_raft_over_a_rail_is_lifted(sight: Sight) -> Finds:
     """A raft that two slide from where it lies is not launched over a rail, unless that is opened, or the raft is lifted.
 
     Why: the step says to slide it, and two people stand with a raft against a rail as high as their hips.
-    Remedy: name the gate it is slid through; or try to lift it over, and write lift-needed: yes.
+    Remedy: name the gate it is slid through; or try to lift it over, and say that it must be lifted.
     """
     for raft in sight.vessel.rafts:
         over, kept = raft.launch_from, raft.kept

@@ -62,12 +62,14 @@ def a_stop_worked_from_outside_opens_nothing(sight: Sight) -> Finds:
             continue
         told = told_in(stop.how)
         if stop.from_outside is True and any(map(_into(engines).search, told)):
-            message = f"'{shortened(stop.how)}' opens the space, and from-outside says yes"
+            message, remedy = f"'{shortened(stop.how)}' opens the space, and from-outside says yes", ""
         elif stop.from_outside is False and _UNOPENED.search(stop.how.lower()):
             message = f"'{shortened(stop.how)}' leaves the space shut, and from-outside says no"
+            remedy = "go and look; write from-outside: yes, or how it is worked inside the space."
         else:
             continue
-        yield at(stop, "how", message, item=str(stop.what), also=(stop.place("from-outside"),))
+        also = (stop.place("from-outside"),)
+        yield at(stop, "how", message, item=str(stop.what), also=also, remedy=remedy)
 
 
 _AT_THE_ENGINE = re.compile(
