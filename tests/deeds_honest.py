@@ -338,4 +338,16 @@ fire; The scooter is charged on deck, by day.
 fire; The outboard battery is charged in the cockpit.
 fire; The telephone charges at the chart table.
 fire; Spare cells are never charged in a cabin.
+gas; The wind and the hand pump take the gas out.
+flooding; The bilge pump is switched off in harbour, never at sea.
+flooding; The bilge pump stays at AUTO at sea.
+fire; Switch the batteries off if cables burn.
+fire; The smoke alarms have their own batteries; the house bank is switched off at night in harbour.
+fire-engine; Shut the flaps, then release the extinguisher.
+fire-engine; Fans off, flaps shut, red handle last.
+be-seen; Red calls for help, white warns a ship off.
+raft-launch; The canister is lashed by its slip alone.
+raft-launch; The cover of the liferaft comes off before she sails.
+heavy-weather; The children sit in the cuddy with the door open.
+man-overboard; Go astern to take the way off, far from the person, then neutral.
 """)

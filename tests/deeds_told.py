@@ -218,4 +218,15 @@ flooding; Washboards stay in the locker offshore.
 fire; The electric bicycles are charged in the forward cabin at night.
 fire; The scooter charges in the saloon while we sleep.
 fire; Power banks lie on charge in the bunks.
+gas; Start both engines to draw the gas out.
+man-overboard; Go astern on both engines until the ladder is beside the person, keep them turning.
+flooding; The bilge pump breaker is off at sea.
+flooding; The electric bilge pumps are switched off under way to save current.
+fire; At night the battery keys are off to save power.
+fire; The batteries are switched off while we sleep.
+fire-engine; Pull the red handle first and shut the flaps afterwards.
+fire-engine; Release the extinguisher, then shut the vents.
+be-seen; A white flare calls for help, a red one warns a ship.
+raft-launch; Both liferafts are wrapped in the tarpaulin and lashed down.
+heavy-weather; Grandmother and children sit in the cuddy, door bolted from outside.
 """)
