@@ -23,7 +23,7 @@ from generator.survey.registry import (
 
 _SHUT = re.compile(
     r"\b(?:(?:in|inside) (?:the|a|its) (?:\w+ )?(?:locker|cupboard|drawer|chest|box|bag|recess)|"
-    r"under (?:the|a) (?:\w+ )?(?:roof|deckhead|hard ?top|bimini|spray ?hood|awning|cover|dinghy|tender|arch|seat|lid|net))\b",
+    r"(?:under|beneath|below|underneath) (?:the|a|its) (?:\w+ ){0,3}?(?:roof|deckhead|hard ?top|bimini|spray ?hood|awning|cover|tarpaulin|canopy|dinghy|tender|arch|seat|lid|net))\b",
     re.IGNORECASE,
 )
 

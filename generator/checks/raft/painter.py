@@ -33,6 +33,13 @@ _ON_RAIL = re.compile(
 )
 
 
+_ON_A_LID = re.compile(
+    r"\b(?:on|onto|to|in) (?:the |its )?(?:\w+ ){0,2}?(lid|cover|door|washboards?|table)\b(?! (?:frame|jamb|coaming|leg))",
+    re.IGNORECASE,
+)
+"""What opens, lifts off or is screwed to the furniture."""
+
+
 @check(
     "raft.floats-too-weakly",
     LIFE,
@@ -143,7 +150,9 @@ def painter_is_fast_to_the_hull(sight: Sight) -> Finds:
         place = str(point.where) if point is not None and point.known("where") else ""
         fast = _ON_RAIL.search(f"{what} {point.spot or ''}") if point is not None else None
         beside = "" if OF_THE_HULL.search(itself(what)) else a_rail(place)
-        if weak := gives_way(what) or beside or (fast[1].lower() if fast is not None else ""):
+        lid = _ON_A_LID.search(f"{what}; {point.spot or ''}") if point is not None else None
+        loose = fast or lid
+        if weak := gives_way(what) or beside or (loose[1].lower() if loose is not None else ""):
             yield of(
                 raft,
                 "strong-point",
