@@ -11,7 +11,7 @@ from generator.reading.fields import Choice, Compound, Dated, Texts, YesNo
 from generator.survey.lines import field_at
 
 # Of so many bad cases at least the remedy gives a line that ends the finding.
-FEWEST = 50
+FEWEST = 60
 # Why the line, once pasted, leaves something to be found.
 REASONED = {
     "bill.no-raft-for": "the word stands among others in a list",

@@ -114,7 +114,7 @@ _CARRIED = re.compile(
     r"\b(?:carried|lifted|in arms|in the arms|in a sling)\b(?! (?:only )?if)", re.IGNORECASE
 )
 _BY_OTHERS = re.compile(
-    r"\b(?:carried|lifted)\b[^.;]*? by (?:(?:two|three|four)\b|(?:the )?(?P<first>[a-z-]+(?: \d+)?) and (?:the )?(?P<second>[a-z-]+(?: \d+)?)\b)",
+    r"\b(?:carried|lifted)\b[^.;]*? by (?:(?:two|three|four)\b|(?:the )?[a-z-]+(?: \d+)? and\b)",
     re.IGNORECASE,
 )
 """That two or more lift: two of us, the skipper and the mate."""

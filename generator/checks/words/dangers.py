@@ -156,7 +156,7 @@ def _told_in(text: str, shelf: Deeds) -> Iterator[tuple[Form, str]]:
         for form in forms:
             if behind and form.form.said.endswith(" it"):
                 of_it = form.form.search(behind, stems)
-                if of_it is not None and not shelf.grammar[FORBIDS].search(behind[: of_it.start() + 1]):
+                if of_it is not None and not _harmless(behind, of_it, form, shelf):
                     yield form, behind
             found = form.form.search(words, stems)
             if found is not None and not _harmless(words, found, form, shelf):

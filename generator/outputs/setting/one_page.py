@@ -17,6 +17,7 @@ from generator.outputs.setting.paper import rem_pt, room_rem
 LINE_EM = 1.25
 _MARKUP = re.compile(r"<[^>]*>")
 _LINE_ENDS = re.compile(r"</(?:p|li|h\d)>")
+_APART_REM = 0.35  # below who acts, and below an exception; set tight, what stands below any paragraph
 _LEADS_TO_EM = 12.0  # an arrow, the title of the other, its page
 
 
@@ -126,9 +127,10 @@ def _step_rem(step: Step, measures: _Measures, width: float) -> float:
         )
     if step.why:
         acting += _lines(step.why, measures.small, room) + 0.3 + measures.below
-    said = _lines(", ".join(step.who), measures.small, beside, bold=True) + 0.35 if step.who else 0.0
+    apart = min(_APART_REM, measures.below)
+    said = _lines(", ".join(step.who), measures.small, beside, bold=True) + apart if step.who else 0.0
     if step.unless:
-        said += 0.75 * LINE_EM + _lines(step.unless, measures.small, beside - 1.1) + 0.7 + 0.35
+        said += 0.75 * LINE_EM + _lines(step.unless, measures.small, beside - 1.1) + 0.7 + apart
     if step.place and step.place not in step.text:
         said += _lines(step.place, measures.small, beside, more_em=3.5) + 0.3 + measures.below
     for item in step.gear:
