@@ -136,3 +136,25 @@ def test_a_key_that_is_unknown_is_told_once(surveyed):
     """What reading has said is not said again for the step that prints it."""
     done = surveyed(TWO.replace("general-alarm: one long blast on the horn", "general-alarm: unknown"))
     assert defects(done) == ["file.not-known-yet"]
+
+
+@pytest.mark.parametrize(
+    ("engine", "gas", "more", "asked_for"),
+    [
+        ("none", "gas: none\n", "", False),
+        ("outboard", "gas: none\n", "", True),
+        ("none", "", "", True),
+        (
+            "none",
+            "gas: none\n",
+            "  - {what: paraffin stove, kind: other, quantity: 1, where: cockpit}\n",
+            True,
+        ),
+    ],
+)
+def test_an_extinguisher_is_asked_for_but_where_nothing_burns(surveyed, engine, gas, more, asked_for):
+    """An open boat that says she has neither engine nor gas, and carries nothing else that burns, needs none."""
+    bare = "\n".join(line for line in ALONE.splitlines() if "fire extinguisher" not in line) + "\n"
+    text = bare.replace("type: monohull", "type: open boat").replace("engine: outboard", f"engine: {engine}")
+    found = {each.check for each in surveyed(text.replace("gear:\n", f"gear:\n{more}") + gas).findings}
+    assert ("gear.extinguisher-missing" in found) == asked_for
