@@ -10,8 +10,8 @@ ROOT = Path(__file__).parent.parent
 # How many failures each researched list has; a row that is dropped is a row forgotten.
 ROWS = {
     "the raft, its mount and its release": 52,
-    "the station bill, cards and manual": 57,
-    "gear, dates and what must be aboard": 65,
+    "the station bill, cards and manual": 60,
+    "gear, dates and what must be aboard": 66,
     "radio identities and beacons": 39,
     "anchor, steering and tow": 12,
 }

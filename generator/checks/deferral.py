@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.calc.expiry import add_months
 from generator.checks.dates.lives import done_for
+from generator.reading.nearest import shortened
 from generator.reading.values import Stamp
 from generator.shelves.gear_rows import VITAL
 from generator.survey.deferral import past_their_date
@@ -235,3 +236,29 @@ def what_a_deferral_relies_on_is_there(sight: Sight) -> Finds:
                         item=str(entry.item),
                         also=(block.place(field.key),),
                     )
+
+
+_DONE = re.compile(
+    r"\b(?:was|were|has been|have been|had|got) (?:since |now |then |already )?(?:fitted|mended|renewed|replaced|repaired|serviced|refilled|tested|corrected|put right|set right|installed|bought|brought aboard)\b"
+)
+_NOT_DONE = re.compile(
+    r"\b(?:not|never|no|nothing|until|if|ordered|wrong|only|but|half|next|again|temporar\w+|provisional\w*|last)\b"
+)
+
+
+@check("deferral.done-already", TRUTH, COMMON_PRACTICE)
+def a_deferral_waits_for_something(sight: Sight) -> Finds:
+    """No reason of a deferral says that the thing has been mended: what is mended is no defect.
+
+    Why: either the entry is old, and the crew are warned of what is sound; or the reason was copied, and the defect is there with nobody to mend it.
+    Remedy: go and look; if it is mended, write that in the thing's own entry and take the deferral out, or write why she sails with it.
+    """
+    for entry in sight.vessel.deferred_defects:
+        reason = entry.reason.lower() if isinstance(entry.reason, str) else ""
+        if _DONE.search(reason) and not _NOT_DONE.search(reason):
+            yield at(
+                entry,
+                "reason",
+                f"'{shortened(str(entry.reason))}' has it mended, and the defect is deferred until {entry.until}",
+                item=str(entry.item),
+            )

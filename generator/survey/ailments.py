@@ -16,28 +16,31 @@ _WORD = r"(?<![\w-])(?:{})(?![\w-])"
 
 
 @lru_cache(maxsize=2048)
-def limits_in(medical: str) -> frozenset[str]:
-    """What the words under 'medical' say that somebody is not fit for, of `LIMITS`."""
+def limits_in(medical: str, *, by_deeds: bool = True) -> frozenset[str]:
+    """What the words under 'medical' say that somebody is not fit for, of `LIMITS`: by ailments and, if asked, by deeds that are denied."""
     found: set[str] = set()
     for sentence in _SENTENCE.split(medical.lower().replace("’", "'")):
-        over = not listed("reads.ails-no-more").isdisjoint(re.findall(r"[a-z']+", sentence))
+        as_worn = re.findall(r"[a-z']+", _WITHOUT_AIDS.sub(" ", sentence))
+        over = not listed("reads.ails-no-more").isdisjoint(as_worn)
         for clause in _CLAUSE.split(sentence):
-            here = {limit for limit in LIMITS if _limited(clause, limit, over=over)}
+            here = {limit for limit in LIMITS if _limited(clause, limit, over=over, by_deeds=by_deeds)}
             found |= here - ({"see"} if "see-at-night" in here else set())  # it is said of the night alone
     return frozenset(found)
 
 
-def _limited(clause: str, limit: str, *, over: bool) -> bool:
+def _limited(clause: str, limit: str, *, over: bool, by_deeds: bool) -> bool:
     """Whether a clause says that somebody is not fit for a thing, by an ailment that is not over, or by a deed that is denied."""
     said, deed, denied = _said(limit), _deeds(limit), _not_to().search(clause)
     ails = said.search(clause) if said is not None and not over else None
     if ails and not _DENIED.search(clause[: ails.start()]) and not _HALF.search(clause):
         return True
-    return bool(denied and deed is not None and deed.search(clause, denied.end()))
+    return bool(by_deeds and denied and deed is not None and deed.search(clause, denied.end()))
 
 
+_WITHOUT_AIDS = re.compile(r"\bwithout (?:the |her |his |their )?(?:hearing )?aids?\b")
+"""What lies on a shelf at night helps nobody then."""
 _DENIED = re.compile(
-    r"\b(?:no|not|never|neither|without|nor|isn't|history of|as a child|once had|had)\b[^,]*$"
+    r"\b(?:no|not|never|neither|without(?! (?:the |her |his |their )?(?:hearing )?aids?\b)|nor|isn't|history of|as a child|once had|had)\b[^,]*$"
 )
 """What stands before an ailment that somebody has not, or has no more."""
 _HALF = re.compile(

@@ -26,7 +26,7 @@ _PORT = re.compile(rf"\b[Hh]ome ?port(?: is|:| of)? {_PROPER}")
 _COLOURS = "white|black|grey|red|orange|yellow|green|blue|violet|brown|pink|cream|silver"
 _PAINTED = re.compile(
     rf"\b(?:our|her|the(?: boat's| yacht's)?) (?:(?:dark|light|pale|bright) )?(?P<colour>{_COLOURS}) (?P<part>hull|underside|bottom|deck)\b"
-    rf"|\b(?:our|her|the(?: boat's| yacht's)?) (?P<part_first>hull|underside|deck) is (?:painted )?(?:(?:dark|light|pale|bright) )?"
+    rf"|\b(?:our|her|the(?: boat's| yacht's)?) (?P<part_first>(?<!of the )hull|underside|bottom(?: of (?:the|her) hull)?|deck) is (?:painted )?(?:(?:dark|light|pale|bright) )?"
     rf"(?P<colour_last>{_COLOURS})\b",
     re.IGNORECASE,
 )
@@ -34,6 +34,8 @@ _FIELDS = {
     "hull": "hull-colour",
     "underside": "underside-colour",
     "bottom": "underside-colour",
+    "bottom of the hull": "underside-colour",
+    "bottom of her hull": "underside-colour",
     "deck": "deck-colour",
 }
 _NO_BOATS = frozenset(

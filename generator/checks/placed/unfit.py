@@ -208,6 +208,9 @@ def _does_nothing(done: bool) -> re.Pattern[str]:
             rf"\bwithout (?:its|the|their) (?!bag|cover|lid|box|strap)(?:{part})s?{_ENDS}",
             rf"(?:^|, ?)(?:still )?to be (?:{to_do}){_ENDS}",
             rf"\b(?:without (?:its |a |the |any )?|no )(?:{_FEEDS})(?: in it| aboard)?{_ENDS}",
+            r"\b(?:registered|programmed) (?:to|for|in the name of|under) (?:the |her |its |our |a )?(?:former|old|previous|last|other|another) \w+",
+            rf"\b(?:not (?:yet )?|never |still un)(?:registered|programmed){_ENDS}",
+            r"\b(?:carries|holds|bears|supports) (?:only (?:an? )?(?:child|children|light (?:person|people))|(?:an? )?(?:child|children|light (?:person|people)) only)\b",
             r"\bneeds (?:a new|new|repair|mending|refilling|recharging|replacing|a refill)\b",
             r"\b(?:gauge|needle|pointer)(?: is| stands)? (?:on|in|at) (?:the )?(?:red|empty|zero)\b",
         ]

@@ -142,15 +142,9 @@ def _third() -> re.Pattern[str]:
 def duties_in(sentence: str, roles: tuple[str, ...]) -> tuple[Given, ...]:
     """What a sentence gives to roles of hers."""
     found: list[Given] = []
-    for each in _given(roles).finditer(sentence):
-        several = " and " in each["who"] or each["must"] or each["who"].endswith("s")
-        verb = each["does"]
-        plain = _plain(verb)
-        if not several and plain == verb:
-            continue  # the mate helps the skipper launch it
-        named = tuple(re.findall(rf"\b({_roles(roles)})\b", each["who"]))
+    for named, verb in given_to(sentence, roles):
         for deed, find in _verbs().items():
-            done = find.match(plain)
+            done = find.match(_plain(verb))
             if done is not None:
                 side = re.search(r"\b(port|starboard)\b", done[0])
                 found.append(Given(deed, named, side[1] if side else "", " gas" in done[0]))
@@ -161,6 +155,16 @@ def duties_in(sentence: str, roles: tuple[str, ...]) -> tuple[Given, ...]:
                 side = re.search(r"\b(port|starboard)\b", one[0])
                 found.append(Given(deed, named, side[1] if side else "", "gas" in one[0]))
     return tuple(found)
+
+
+def given_to(sentence: str, roles: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], str]]:
+    """Roles of hers that are what a sentence tells of, with what they do, to its end."""
+    for each in _given(roles).finditer(sentence):
+        several = " and " in each["who"] or each["must"] or each["who"].endswith("s")
+        if several or each["does"].split(maxsplit=1)[0].endswith(
+            "s"
+        ):  # not: the mate helps the skipper launch it
+            yield tuple(re.findall(rf"\b({_roles(roles)})\b", each["who"])), each["does"]
 
 
 @lru_cache(maxsize=64)

@@ -132,7 +132,8 @@ def _doubtful(
     sight: Sight, block: Block, here: Space, key: str, words: str, spaces: list[Space]
 ) -> bool | None:
     """Whether it is no more than doubtful that words have a thing elsewhere than its space; None where they do not."""
-    hole, whole_name = isinstance(block, ThroughHull), key == "what"
+    hole = isinstance(block, ThroughHull)
+    whole_name = key == "what" and words == block.__dict__.get("what")
     if _of_steps(words) and not whole_name:
         return True if _away_from_steps(here, spaces, dimensions_m(sight.vessel)[0]) else None
     if spaces and all(apart(sight, here, each, near=whole_name) for each in spaces):
@@ -276,6 +277,8 @@ def _implied(
     if isinstance(what, str) and not isinstance(block, (ThroughHull, Alarm, Stop)):
         named = _named_in(what.lower(), names)
         yield "what", what, [rooms[named]] if named else []
+        end = what.partition(",")[2].strip()
+        yield from (("what", end, _of_sort(sight, sort)) for sort in _of_fixtures(end) if _AT.match(end))
     for key, words, told in (
         ("what", what if hole else None, _of_a_hole),
         ("spot", spot, _of_fixtures),
@@ -286,6 +289,7 @@ def _implied(
                 yield key, str(words), _of_sort(sight, sort)
 
 
+_AT = re.compile(r"(?:at|by|beside|near|next to|behind|under|below|above|over) ")
 _BESIDE_THE_WHEEL = re.compile(
     rf"\b(?:by|at|beside|behind|below|under|near|next to|abaft|forward of|aft of) (?:the )?(?:\w+ )?(?:{_AT_THE_WHEEL})\b"
 )

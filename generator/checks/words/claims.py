@@ -32,7 +32,7 @@ _HOW = (
 )
 _FETCH = (
     r"(?:fetch|get|find|take|collect|grab|pick up|look for|reach for|work|man|turn|shut|close|pull|press|start|start with|begin with|go to|run to|"
-    r"there (?:is|are)|(?:we|you) (?:keep|stow|find|have))"
+    r"there (?:is|are)|(?:we|you|all|they) (?:keep|stow|find|have)|(?:everybody|everyone|each|each of us) (?:keeps|stows|has))"
 )
 _WITHIN = r"(?:in|inside|on|at|within|from|aboard|out of)"
 _NEAR = r"(?P<near>under|below|beneath|by|near|beside|next to|behind|above|over|outside|forward of|aft of)"
@@ -140,7 +140,8 @@ def claims_in(text: str, names: Names, spaces: Names) -> tuple[Claim, ...]:
     """What words say of where her things are, in sentences that neither deny nor set a condition."""
     name, space = _found_by(names, spaces)
     claims: list[Claim] = []
-    for sentence in told_in(re.sub(r"[<>{}]", " ", text)):
+    plain = re.sub(r"[<>{}]", " ", text)
+    for sentence in told_in(_by_its_name(plain, name)):
         marked, named = _marked(name, sentence, "<{}>")
         if not named:
             continue
@@ -179,6 +180,36 @@ def claims_in(text: str, names: Names, spaces: Names) -> tuple[Claim, ...]:
                     for one in re.findall(r"<(\d+)>", together[0] if together else "")
                 )
     return tuple(claims)
+
+
+_ITSELF = re.compile(
+    rf"(?P<gap>[.;,:]| -| –|,? and|,? but)(?P<it> (?:it|they|both|these|that one))(?= (?:now |always |still |also )?{_LIES}\b)",
+    re.IGNORECASE,
+)
+
+
+def _by_its_name(text: str, name: re.Pattern[str]) -> str:
+    """A text with the name of a thing in place of "it", where the words straight before that, or those that begin their sentence, are the name and no other stands between."""
+    lower = text.lower()
+
+    def named(found: re.Match[str]) -> str:
+        said = lower[
+            max(lower.rfind(mark, 0, found.start("gap")) for mark in ".;!?\n") + 1 : found.start("gap")
+        ]
+        names = [*name.finditer(said)]
+        whose = names[-1] if names else None
+        if (
+            whose is None
+            or len({each[0] for each in names}) > 1
+            or (whose.end() < len(said.rstrip()) and not _BEGINS.fullmatch(said[: whose.start()]))
+        ):
+            return found[0]
+        return f"{found['gap']} the {whose[0]}"
+
+    return _ITSELF.sub(named, text)
+
+
+_BEGINS = re.compile(r"\W*(?:(?:the|our|her|both) )?")
 
 
 @cache

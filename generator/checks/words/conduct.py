@@ -101,6 +101,7 @@ def _at_blasts(text: str) -> bool:
 
 _LEAVES = re.compile(
     r"\b(?:into|in|to|board|boards|aboard|enter|enters) the (?:life ?)?rafts?\b|\babandon(?:s|ed)?\b|\bleaves? (?:the (?:boat|ship|yacht)|her)\b"
+    r"|\b(?:over the side|takes? to the (?:life ?)?rafts?|jumps?|into the water)\b"
 )
 _COMES = re.compile(
     r"\b(?:come|comes|go|goes|run|runs) (?:up |out |straight )?(?:on|to|onto|into|in) (?:the )?(?:deck|cockpit|muster place|muster station)\b|\bmusters?\b|\bgathers?\b|\blifejackets? on\b"

@@ -6,12 +6,14 @@ import re
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
+from generator.checks.words.aboard import gear_named
 from generator.checks.words.places import names_of_spaces, one_of
 from generator.manual.drawing.spaces import find_space
 from generator.manual.own_words import called, listed, told_in
 from generator.manual.sieves import Names, names_alike, sieve
 from generator.reading.nearest import nearest, shortened
 from generator.reading.worded import DOING, PLACE, ROLE, SIGNAL
+from generator.shelves.gear import kinds
 from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, TRUTH, Finds, Sight, at, check
 
 if TYPE_CHECKING:
@@ -32,6 +34,7 @@ def words_place_what_is_aboard_aboard(sight: Sight) -> Finds:
             continue
         named = _kept_ashore(said.text) if _of_a_place(said) or said.says == DOING else ""
         named = named or _ashore(said.text, stated=not _of_a_place(said))
+        named = named or (_gear_ashore(said.text) if not _of_a_place(said) else "")
         if named:
             yield at(
                 said.block,
@@ -63,9 +66,12 @@ _ANOTHER = re.compile(r"\b(?:old|spare|former|second|other|previous|borrowed|hir
 """Another of its kind than the one that is aboard."""
 
 
+_HOLDERS = (
+    r"doctor|pharmacist|agent|owner|dealer|chandlers?|electrician|rigger|sailmaker|office|neighbours?|mechanic|service station|charter base|base|workshop|yard|boatyard|"
+    r"customs|harbour office|club|shop|repairer|manufacturer|maker"
+)
 _HELD = re.compile(
-    r"\b(?:with|at|from|to) (?:the |our |my |his |her |their |a )?(?P<place>(?:[a-z]+['’]?s? ){0,2}?(?:doctor|pharmacist|agent|owner|dealer|chandlers?|electrician|rigger|sailmaker|office|neighbours?|mechanic|service station|charter base|base|workshop|yard|boatyard|"
-    r"customs|harbour office|club|shop|repairer|manufacturer|maker)(?:['’]s)?)(?=$|[,.;:)]| (?:ashore|for|until|on|in|to be|being|since|at)\b)|\b(?P<there>(?<!go )(?<!goes )(?<!step )(?<!contact )(?<!run )(?<!run her )(?<!from )(?<!while )(?<!when )ashore)\b|\b(?P<sent>sent (?:in|away|off|back)|away for (?:repair|service|a new)|in for (?:service|repair))\b"
+    rf"\b(?:with|at|from|to) (?:the |our |my |his |her |their |a )?(?P<place>(?:[a-z]+['’]?s? ){{0,2}}?(?:{_HOLDERS})(?:['’]s)?)(?=$|[,.;:)]| (?:ashore|for|until|on|in|to be|being|since|at)\b)|\b(?P<there>(?<!go )(?<!goes )(?<!step )(?<!contact )(?<!run )(?<!run her )(?<!from )(?<!while )(?<!when )ashore)\b|\b(?P<sent>sent (?:in|away|off|back)|away for (?:repair|service|a new)|in for (?:service|repair))\b"
 )
 _SAVED = re.compile(
     r"\b(?:not|never|no|if|when|unless|until|call|calls|ring|ask|telephone|phone|radio|before|once|while|spare|copy|second|other)\b"
@@ -80,6 +86,28 @@ def _kept_ashore(text: str) -> str:
         if found is not None and not _SAVED.search(part[: found.start()]):
             return found["place"] or found["there"] or found["sent"]
     return ""
+
+
+@lru_cache(maxsize=8192)
+def _gear_ashore(text: str) -> str:
+    """Who or what ashore a sentence has gear with that is aboard: two of the lifejackets are with the service agent."""
+    for sentence in told_in(text):
+        found = _IS_HELD.search(sentence)
+        if found is None or _ANOTHER.search(sentence[: found.start()]):
+            continue
+        if gear_named(sentence[: found.start()], kinds()) or _hers().search(sentence[: found.start()]):
+            return found["place"]
+    return ""
+
+
+@cache
+def _hers() -> re.Pattern[str]:
+    return re.compile(rf"\b(?:{one_of((*called('lifejackets'), *called('short'), *called('raft')))})s?\b")
+
+
+_IS_HELD = re.compile(
+    rf"\b{_KEPT}(?: still| now| all| both| away)* (?P<place>(?:with|at) (?:the |our |her |a )?(?:[a-z]+['’]?s? ){{0,2}}?(?:{_HOLDERS}))(?=$|[,.;:)]| (?:for|until|since|to be|in|on)\b)"
+)
 
 
 @sieve
