@@ -168,6 +168,7 @@ FOREIGN = [
 ]  # fmt: skip
 
 
+@pytest.mark.one_in(3, "name", "foreign")
 @pytest.mark.parametrize("name", ["gear.html", "manual.html"])
 @pytest.mark.parametrize("foreign", FOREIGN)
 def test_what_slips_into_a_page_asks_for_nothing(name, foreign, guest, served, look, tmp_path):
@@ -195,6 +196,7 @@ def test_a_long_note_breaks_no_page(guest, look, tried):
     assert "<h3>Ice</h3>" in text
 
 
+@pytest.mark.one_in(2, "paper")
 @pytest.mark.parametrize("paper", ["A4", "A5"])
 def test_a_long_note_breaks_no_sheet(paper, guest, pdf_engine, capsys):
     boats = guest["published"].parents[2] / "boats"

@@ -139,7 +139,7 @@ def foreign(found, sound):
                 yield f"{tag} {name}"
 
 
-@pytest.mark.one_in(4, "turn")
+@pytest.mark.one_in(8, "turn")
 @pytest.mark.parametrize("turn", TURNS)
 def test_no_text_of_a_boat_becomes_more_than_words(turn, tmp_path, capsys, sound, tried):
     boat = BOATS[turn // 6 % len(BOATS)]
@@ -158,7 +158,7 @@ def test_no_text_of_a_boat_becomes_more_than_words(turn, tmp_path, capsys, sound
     assert HOST in "".join(pages.values()), "the words themselves are printed"
 
 
-@pytest.mark.one_in(4, "turn")
+@pytest.mark.one_in(8, "turn")
 @pytest.mark.parametrize("turn", TURNS)
 def test_notes_are_printed_below_the_procedures_heading(turn, tmp_path, capsys, sound, tried):
     """Every payload as a note of its own, six at a time."""
@@ -215,7 +215,7 @@ DOM = """() => [...document.querySelectorAll('*')].map(e => [e.localName.toLower
 def test_a_browser_asks_for_nothing_and_runs_nothing(guarded, tmp_path, capsys, sound, browser, tried):
     """Also where the policy is taken away: each of the two defences stands alone."""
     asked, said = [], []
-    for turn in (0, 23, 46):
+    for turn in (0, 46) if guarded else (23,):
         folder = tmp_path / str(turn)
         tried(lay_out(folder, "saltmeadow", turn))
         publish(folder, capsys, "--only", "site", "--only", "one-file")
