@@ -31,6 +31,7 @@ _RULED_OUT = re.compile(
     r"(?:,|;| –| -)?(?: and| but)? (?:never|not|instead of|rather than) "
     r"(?:to|on|in|at|from|over|by|with|under|behind|into|the|an?|through)\b[^,;:]*$"
     r"|(?:,|;| –| -) (?:do not|don['’]t|never|nobody|no one|nothing)\b[^;:]*$"
+    r"|,? (?:so that|because|lest|for fear|in order that|in case)\b[^;:]*$"
     r"|, where (?:the|our|her|we|its|it|he|she|they) (?!can\b|is possible)[^;:]*$",
     re.IGNORECASE,
 )
@@ -64,9 +65,15 @@ class OwnWords:
         return self.field.key in (type(self.block).called, "what")
 
     @property
+    def meant(self) -> str:
+        """The words with the bare names in them that only the procedure beside which a note stands tells whole: beside gas the tap is the gas tap."""
+        beside = self.block.__dict__.get("beside")
+        return as_meant(self.text, beside) if isinstance(beside, str) else self.text
+
+    @property
     def told(self) -> tuple[str, ...]:
         """See `told_in`."""
-        return told_in(self.text)
+        return told_in(self.meant)
 
 
 @lru_cache(maxsize=8192)
@@ -98,6 +105,32 @@ def orders_in(text: str) -> tuple[str, ...]:
         for each in _END.split(text.lower())
         for sentence in told_in(_AT_A_SIGNAL.sub(" ", each).strip(" ,"))
     )
+
+
+_BARE: tuple[tuple[tuple[str, ...], re.Pattern[str], str], ...] = (
+    (("gas",), re.compile(r"\b(the|its) (tap|valve|cock|stopcock)\b", re.IGNORECASE), r"\1 gas tap"),
+    (("gas",), re.compile(r"\bthe (?=bottles?\b)", re.IGNORECASE), "the gas "),
+    (("man-overboard", "back-aboard"), re.compile(r"\bthe (?=ladder\b)", re.IGNORECASE), "the boarding "),
+    (
+        ("man-overboard", "back-aboard"),
+        re.compile(r"\b(the|throw the|throw a) (?=line that\b)", re.IGNORECASE),
+        r"\1 throwing ",
+    ),
+    (("abandon", "raft"), re.compile(r"\bthe (?=kni(?:fe|ves)\b)", re.IGNORECASE), "the raft "),
+    (("abandon", "raft"), re.compile(r"(?<!damage )\bthe (?=bags?\b)", re.IGNORECASE), "the grab "),
+    (("fire",), re.compile(r"\bthe (?=blanket\b)", re.IGNORECASE), "the fire "),
+    (("",), re.compile(r"\b(the|our|all|two of the|some of the) (?=jackets?\b)", re.IGNORECASE), r"\1 life"),
+)
+"""What bare names mean in a note, by what the procedure that it stands beside begins with."""
+
+
+@lru_cache(maxsize=8192)
+def as_meant(text: str, beside: str) -> str:
+    """Words of a note with the names in them whole, as the procedure beside which they stand has them."""
+    for begins, bare, whole in _BARE:
+        if beside.startswith(begins):
+            text = bare.sub(whole, text)
+    return text
 
 
 def own_words(blocks: Iterable[Block]) -> Iterator[OwnWords]:

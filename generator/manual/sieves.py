@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import lru_cache
 from typing import TYPE_CHECKING, TypeAlias
 
-from generator.manual.own_words import OwnWords, fields_read
+from generator.manual.own_words import OwnWords, as_meant, fields_read
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -52,11 +52,20 @@ def sifted(blocks: Iterable[Block]) -> Sifted:
         values = block.__dict__ if fields else {}
         for name, field in fields:
             text = values.get(name)
-            if isinstance(text, str) and (through := _through(text, known)) and text != block.path:
+            if (
+                isinstance(text, str)
+                and (through := _through(_meant(block, text), known))
+                and text != block.path
+            ):
                 said = OwnWords(block, field, text)
                 for each in through:
                     found[each].append(said)
     return found
+
+
+def _meant(block: Block, text: str) -> str:
+    beside = block.__dict__.get("beside")
+    return as_meant(text, beside) if isinstance(beside, str) else text
 
 
 @lru_cache(maxsize=8192)

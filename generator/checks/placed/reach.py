@@ -72,12 +72,13 @@ _WITH_A_KEY = re.compile(
 _HEAP = (
     r"sails?|drogues?|sea[- ]?anchors?|para[- ]?anchors?|sail ?bags?|jibs?|genoas?|mainsails?|staysails?|trysails?|sail covers?|tarpaulins?|nets?|spinnakers?|gennakers?|fenders?|warps?|mooring lines|ropes?|chain|anchors?|kedge|rode|dinghy|tender|"
     r"outboard|stores|provisions|food|crates?|boxes|tins|bottles|luggage|suitcases?|jerry ?cans?|cans|bicycles?|firewood|"
-    r"paddle ?boards?|ballast|weights|gas bottles|suits|wood|surf ?boards?|kayaks?|canoe|life ?-?raft|tools?|tool ?box|deck ?chairs|awnings?|bimini|mattress(?:es)?|bedding|clothes|washing|rubbish|everything|all else|drawers?|pots|pans|crockery|books"
+    r"paddle ?boards?|ballast|weights|gas bottles|suits|wood|surf ?boards?|kayaks?|canoe|life ?-?raft|tools?|tool ?box|deck ?chairs|awnings?|bimini|mattress(?:es)?|bedding|clothes|washing|rubbish|everything|all else|pots|pans|crockery|books"
 )
 _BURIED = re.compile(
     rf"\b(?:under|beneath|underneath|below|behind|buried (?:in|under))\s+(?:(?:the|a|an|our|all|both|two|three|other|heavy|"
     rf"spare|storm|folded|rolled|bagged|old|first|second|third|fourth|top|bottom|lower|upper|inflatable|empty|full)\s+)*(?:(?!in|on|at|of|for|with|and|by|to|beside|inside|from|as)[a-z'’-]+ ){{0,2}}(?:(?:bags|piles?|heaps?|stacks?|boxes|coils?|tons?) of |(?:[a-z'’-]+ ){{0,2}}and (?:the |our )?)?(?:{_HEAP}|raft|canister|valise)\b(?!['’ -]*(?:s )?(?:lockers?|plates?|"
     r"travellers?|tracks?|sheets?|halyards?|booms?|covers?|kits?|hooks?|racks?|drawers?|shel(?:f|ves)|bins?|hatch|rollers?|arch|davits?|winch|windlass|brackets?|lids?|boxes|clips?|stowage))"
+    r"|\bbehind (?:the |a )?(?:\w+ ){0,2}drawers?\b"
     r"|\bat the (?:very )?bottom of (?:the |a |its )?(?:\w+ )?(?:locker|bin|chest|heap|pile|lazarette)\b|\bat the very bottom\b|\bat the bottom$",
     re.IGNORECASE,
 )  # fmt: skip

@@ -104,7 +104,7 @@ def words_rig_nothing_over_a_float_free_raft(sight: Sight) -> Finds:
         and listed("reads.nothing-above").issuperset(words_of(raft.overhead))
     ]
     for said in sight.words_through(_may_rig_over_a_raft) if free else ():
-        for sentence in told_in(said.text):
+        for sentence in told_in(said.meant):
             if _RIGGED.search(sentence) and not _HARBOUR.search(sentence):
                 yield at(
                     said.block,

@@ -233,7 +233,7 @@ def a_hand_acts_where_the_thing_is(sight: Sight) -> Finds:
         if said.says != DOING or not said.of_itself or not isinstance(where, str):
             continue
         here, spot = space_at(sight, where), str(said.block.__dict__.get("spot") or "").lower()
-        for name in _at_a_space(said.text, names):
+        for name in _at_a_space(said.meant, names):
             there = find_space(sight.spaces, name)[0]
             if here is None or there is None or there is here or name in spot or _shares(here, there):
                 continue
@@ -290,7 +290,7 @@ def words_name_masts_she_has(sight: Sight) -> Finds:
     for said in sight.words_through(_names_a_mast):
         patterns = (_FORE_MAST,) if two else (_AFT_MAST, _FORE_MAST)
         found = next(
-            (m for sentence in told_in(said.text) for p in patterns if (m := p.search(sentence))), None
+            (m for sentence in told_in(said.meant) for p in patterns if (m := p.search(sentence))), None
         )
         if found is not None and not isinstance(said.block, APART) and one is not None:
             yield at(

@@ -67,7 +67,7 @@ def words_give_duties_to_those_who_have_them(sight: Sight) -> Finds:
         if said.says in (ROLE, SIGNAL) or isinstance(said.block, (*APART, Person, Traveller)):
             continue
         beside = str(said.block.__dict__.get("beside") or "")
-        for given in (one for sentence in told_in(said.text) for one in duties_in(sentence, roles)):
+        for given in (one for sentence in told_in(said.meant) for one in duties_in(sentence, roles)):
             has, place = _those_who_have(sight, given, beside)
             wrong = [role for role in given.roles if not any(_same(role, each) for each in has)]
             if wrong and len(wrong) < len(given.roles):  # those whom the bill gives to all rafts help at each
@@ -253,7 +253,7 @@ def words_send_people_to_their_raft(sight: Sight) -> Finds:
         if said.says in (ROLE, SIGNAL) or isinstance(said.block, APART):
             continue
         wrong = next(
-            (each for sentence in told_in(said.text) for each in _otherwise(sentence, rafts, roles)), None
+            (each for sentence in told_in(said.meant) for each in _otherwise(sentence, rafts, roles)), None
         )
         if wrong is not None:
             message, place = wrong

@@ -92,7 +92,7 @@ def words_let_go_by_itself_what_does(sight: Sight) -> Finds:
     for said in sight.words_through(_tells_how):
         if said.says in (ROLE, SIGNAL) or said.names_itself or isinstance(said.block, APART):
             continue
-        for wrong, place in (one for sentence in _claimed(said.text) for one in _otherwise(sight, sentence)):
+        for wrong, place in (one for sentence in _claimed(said.meant) for one in _otherwise(sight, sentence)):
             yield at(
                 said.block,
                 said.field.key,

@@ -94,7 +94,7 @@ def channels_in_words_can_be_used(sight: Sight) -> Finds:
     radio = sight.vessel.radio
     sets = tuple(radio.sets) if radio else ()
     for said in _of_calls(sight):
-        sentences = told_in(said.text) if isinstance(said.block, Note) else (said.text,)
+        sentences = told_in(said.meant) if isinstance(said.block, Note) else (said.text,)
         for sentence in sentences:
             called = called_in(sentence)
             if wrong := _wrong(called, sets):

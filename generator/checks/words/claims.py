@@ -31,7 +31,7 @@ _HOW = (
     r"clipped|stowed away|stored|located|fitted|placed|hung|held|hanging|lying|standing|tied|strapped|screwed|to be found))*"
 )
 _FETCH = (
-    r"(?:fetch|get|find|take|collect|grab|pick up|look for|reach for|work|man|turn|shut|close|pull|press|start|start with|begin with|go to|run to|"
+    r"(?:fetch|get|find|take|throw|use|collect|grab|pick up|look for|reach for|work|man|turn|shut|close|pull|press|start|start with|begin with|go to|run to|"
     r"there (?:is|are)|(?:we|you|all|they) (?:keep|stow|find|have)|(?:everybody|everyone|each|each of us) (?:keeps|stows|has))"
 )
 _WITHIN = r"(?:in|inside|on|at|within|from|aboard|out of)"
@@ -50,7 +50,7 @@ _MORE = (
     r"| \([^()]{1,30}\))?"
 )
 _WHERES = (
-    rf"(?:under|behind|in|on|at|beside|inside) (?:the|an?|its) (?!foot|head|top|bottom|edge|end|side)[a-z]+ (?:of|in|on) {_SPACE}",
+    rf"(?:under|behind|in|on|at|beside|inside|above|over|below|by) (?:the|an?|its) (?!foot|head|top|bottom|edge|end|side)[a-z]+ (?:of|in|on) {_SPACE}",
     rf"(?:{_WITHIN}|{_NEAR}) {_SPACE}(?:,? (?:to |on (?:the|its|her) )?(?P<side>port|starboard)(?: side)?(?=$|[,.;:)*]| (?:and|with|under|behind)\b)| on (?:the|its) \{{(?P<half>\d+)\}}(?=$|[,.;:)*]))?",
     rf"on (?:the|its|her) (?P<side>port|starboard) (?:hand )?side(?: of {_SPACE})?",
     r"(?:to )?(?P<side>port|starboard)(?=$|[,.;:)])",
@@ -66,7 +66,7 @@ _SHUT_OFF = r"(?:cut|shut|switch|turn|close|stop|isolate)"
 _RELEASED = re.compile(rf"{_NAME}{_MORE} is (?:released|set off|discharged) {_WITHIN} {_SPACE}")
 _STATED = tuple(re.compile(rf"{_NAME}{_MORE},? {_LIES}{_HOW} {where}") for where in _WHERES)
 _OTHERWISE = (
-    *(re.compile(rf"\b{_FETCH} {_DET}?(?:[a-z]+ )?{_NAME} (?:kept |stowed |that is |which is )?{where}") for where in _WHERES[:3]),
+    *(re.compile(rf"\b{_FETCH} {_DET}?(?:[a-z]+ )?{_NAME} (?:kept |stowed |(?:that|which) {_LIES} )?{where}") for where in _WHERES[:3]),
     re.compile(rf"\bbring {_DET}{_NAME} (?:up |down |out )?(?:from|out of) {_SPACE}"),
     re.compile(rf"(?:^|[,(*-]) ?{_DET}?{_NAME}: ?(?:always )?(?:{_WITHIN} )?{_SPACE}"),
     re.compile(rf"\b{_WITHIN} {_SPACE},? (?:{_LIES}|you find|we keep|there (?:is|are)){_HOW} {_DET}{_NAME}(?=$|[,.;:)])"),
@@ -261,7 +261,7 @@ def words_shut_off_where_the_stops_are(sight: Sight) -> Finds:
         if said.says in (ROLE, SIGNAL) or isinstance(said.block, Stop) or _tells_of_the_tap(said):
             continue
         for what, named in (
-            each for sentence in told_in(said.text) for each in _shut_off_in(sentence, spaces)
+            each for sentence in told_in(said.meant) for each in _shut_off_in(sentence, spaces)
         ):
             meant = [each for each in stops if what in called(f"shut.{each.what}")]
             there = find_space(sight.spaces, named)[0]

@@ -47,7 +47,7 @@ def nobody_stays_in_bed_who_has_a_duty(sight: Sight) -> Finds:
         duties: Mapping[str, Assignment] = sight.vessel.station_bill.get(beside, {})
         if not duties or said.says in (ROLE, SIGNAL):
             continue
-        for who in (one for sentence in orders_in(said.text) for one in _stay_in(sentence, roles)):
+        for who in (one for sentence in orders_in(said.meant) for one in _stay_in(sentence, roles)):
             bound = next(
                 (
                     (role, duty, given.place("who"))

@@ -90,7 +90,7 @@ def words_work_a_thing_by_its_own_control(sight: Sight) -> Finds:
         if said.names_itself:
             continue
         wrong = next(
-            (found for sentence in told_in(said.text) for found in _otherwise(sentence, said, sight)), None
+            (found for sentence in told_in(said.meant) for found in _otherwise(sentence, said, sight)), None
         )
         if wrong is not None:
             thing, what, key, hers = wrong
@@ -250,7 +250,7 @@ def words_have_no_stop_serve_what_has_its_own(sight: Sight) -> Finds:
         for said in sight.words_through(_tells_of_all):
             if said.says in (ROLE, SIGNAL) or isinstance(said.block, APART) or said.block in stops:
                 continue
-            if any(_serves_all(kind).search(sentence) for sentence in told_in(said.text)):
+            if any(_serves_all(kind).search(sentence) for sentence in told_in(said.meant)):
                 yield at(
                     said.block,
                     said.field.key,

@@ -14,8 +14,20 @@ from generator.manual.sieves import Names, names_alike, sieve
 from generator.reading.nearest import shortened
 from generator.reading.worded import ROLE, SIGNAL
 from generator.survey.apparatus import BEHIND
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, HELP, LIFE, Finds, Sight, at, check
+from generator.survey.registry import (
+    COMMON_PRACTICE,
+    COMPOSITION,
+    DEFECT,
+    HELP,
+    LIFE,
+    Finds,
+    Sight,
+    at,
+    check,
+)
+from generator.vessel.alarms import Alarm
 from generator.vessel.gear import ALL, Gear, GrabBag, GrabItem, Lifejackets
+from generator.vessel.installed import Pump, Stop
 from generator.vessel.people import heads, meant_by
 from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft
@@ -24,13 +36,14 @@ if TYPE_CHECKING:
     from generator.checks.words.things import Told
     from generator.reading.block import Block
 
-_COUNTED = (Gear, GrabItem, Lifejackets, Raft, Beacon)
+_COUNTED = (Gear, GrabItem, Lifejackets, Raft, Beacon, Alarm, Pump, Stop)
 _STATES = (
     r"(?:there (?:are|is)|(?:we|they) (?:have|carry|keep)|(?:she|the boat) (?:has|carries)|aboard are|all)"
 )
 _STATED_BEHIND = re.compile(
-    r"^(?:$|[.:!]|,? (?:are|is|hang|hangs|lie|lies|stand|stands|stowed|kept|aboard|in all|in total)\b)"
+    r"^(?:$|[.:!]|,? (?:for both|for all|for everybody|are|is|hang|hangs|lie|lies|stand|stands|stowed|kept|aboard|in all|in total)\b)"
 )
+_FOR_ALL = re.compile(r"^ for (?:both|all|the whole|everybody|each)\b")
 _NO = re.compile(r"\bno\b")
 _HAS_NO = r"(?:there (?:is|are)|we have|we carry|she has|she carries|the boat has|aboard (?:is|are))"
 _SAYS_NO = re.compile(rf"\b{_HAS_NO} no ")
@@ -66,7 +79,7 @@ def words_count_what_is_listed(sight: Sight) -> Finds:
     names = names_alike(tuple(sorted({name for each in things for name in each.names})))
     find = _numbered(names)
     for said in told:
-        for found in (one for sentence in told_in(said.text) for one in find.finditer(sentence)):
+        for found in (one for sentence in told_in(said.meant) for one in find.finditer(sentence)):
             number = (
                 int(found["number"])
                 if found["number"].isdigit()
@@ -76,13 +89,20 @@ def words_count_what_is_listed(sight: Sight) -> Finds:
             total, parts = _amounts(meant)
             stated = re.search(rf"(?:^|[.,;:]|{_STATES}) *$", found.string[: found.start()]) is not None
             stated = stated and _STATED_BEHIND.match(found.string[found.end() :]) is not None
-            if total and (number > total or (stated and number > 1 and number not in parts)):
+            for_all = number == 1 and _FOR_ALL.match(found.string[found.end() :]) is not None
+            if total and (
+                number > total
+                or (stated and (number > 1 or for_all) and number not in (parts if number > 1 else {total}))
+            ):
                 yield at(
                     said.block,
                     said.field.key,
                     f"'{shortened(said.text)}' says {number}, and the file counts {total}",
                     item=said.block.path,
                     also=(meant[0].block.place(type(meant[0].block).called or "what"),),
+                    weight=DEFECT
+                    if isinstance(meant[0].block, (Pump, Stop, Alarm, Raft, Lifejackets))
+                    else None,
                 )
                 break
 
@@ -209,5 +229,5 @@ def words_deny_nothing_that_is_aboard(sight: Sight) -> Finds:
 def _denied(names: tuple[str, ...]) -> re.Pattern[str]:
     """Finds "there is no NAME" and its like where the sentence ends there."""
     return re.compile(
-        rf"\b{_HAS_NO} no (?P<name>{one_of(names) or '(?!)'})(?:e?s)?(?=$|[.;:)!*]|, | aboard\b| on board\b| and\b| on this boat\b)"
+        rf"\b{_HAS_NO} no (?P<name>{one_of(names) or '(?!)'})(?:e?s)?(?=$|[.;:)!*]|, | aboard\b| on board\b| and\b| on this boat\b| any ?more\b| any longer\b| now\b| at the moment\b| in the [a-z ]{1, 20} any ?more\b)"
     )

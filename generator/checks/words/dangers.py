@@ -82,7 +82,7 @@ def words_tell_nobody_to_do_what_kills(sight: Sight) -> Finds:
             continue
         beside = said.block.beside if isinstance(said.block, Note) else _beside(said.block)
         subject = _subject(said)
-        text = f"{subject}{said.text.replace(';', ',')}" if subject else said.text
+        text = f"{subject}{said.meant.replace(';', ',')}" if subject else said.meant
         form = told(text, beside if isinstance(beside, str) else "", shelf)
         if form is not None:
             danger = form.danger

@@ -138,7 +138,7 @@ def _numbers(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
     radio = sight.vessel.radio
     if not radio:
         return
-    for sentence in sentences_in(said.text):
+    for sentence in sentences_in(said.meant):
         for found in _MMSI.finditer(sentence):
             number = re.sub(r"\D", "", found[1] or found[2])
             if isinstance(radio.mmsi, str) and number != radio.mmsi:
@@ -151,7 +151,7 @@ def _numbers(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
 
 
 def _rafts(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
-    for sentence in told_in(said.text):
+    for sentence in told_in(said.meant):
         rafts = _rafts_named(sentence, sight)
         painters = [raft.painter for raft in rafts if raft.painter]
         lengths = [float(each.length) for each in painters if isinstance(each.length, Quantity)]
@@ -177,7 +177,7 @@ def _rafts(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
 
 def _weights(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
     """What words say that a raft or a grab bag weighs, where it is another figure than its own."""
-    for sentence in told_in(said.text):
+    for sentence in told_in(said.meant):
         for found in _WEIGHS.finditer(sentence):
             things = (
                 sight.vessel.grab_bags if found["thing"].startswith("grab") else _rafts_named(sentence, sight)
@@ -233,7 +233,7 @@ def _muster(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
     find = re.compile(rf"\b{_MUSTER} (?:in |at |on |inside )?{space}")
     come = re.compile(rf"\b{_COME} (?:to|into|in|on|onto|at) {space}")
     wait = re.compile(rf"\b{_WAIT} (?:in|on|at) {space}")
-    for sentence in orders_in(said.text):
+    for sentence in orders_in(said.meant):
         called_out = _CALLED_OUT.search(said.text.lower()) is not None
         leaving = said.block.__dict__.get("beside") in called("beside.leaving")
         for found in (
@@ -257,7 +257,7 @@ def _channel(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
         for contact in (*sight.vessel.contacts, sight.vessel.charter_base)
         for number in re.findall(r"\b\d{1,2}\b", str(contact.channel or "") if contact else "")
     }
-    for sentence in told_in(said.text):
+    for sentence in told_in(said.meant):
         if not _OTHER_CALLS.isdisjoint(re.findall(r"[a-z]+", sentence)):
             continue
         told = _OF_DISTRESS.search(f"{beside} {sentence}")

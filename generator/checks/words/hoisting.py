@@ -100,7 +100,7 @@ def words_lift_people_as_recovery_has_it(sight: Sight) -> Finds:
         wrong = next(
             (
                 found
-                for sentence in orders_in(said.text)
+                for sentence in orders_in(said.meant)
                 for found in _otherwise(
                     sentence, sight, of_people=beside.startswith(called("beside.recovery"))
                 )

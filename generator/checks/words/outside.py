@@ -34,7 +34,7 @@ def words_place_what_is_aboard_aboard(sight: Sight) -> Finds:
             continue
         named = _kept_ashore(said.text) if _of_a_place(said) or said.says == DOING else ""
         named = named or _ashore(said.text, stated=not _of_a_place(said))
-        named = named or (_gear_ashore(said.text) if not _of_a_place(said) else "")
+        named = named or (_gear_ashore(said.meant) if not _of_a_place(said) else "")
         if named:
             yield at(
                 said.block,
@@ -156,7 +156,7 @@ def words_name_spaces_she_has(sight: Sight) -> Finds:
     for said in sight.words_through(_names_a_room):
         if said.says in (SIGNAL, ROLE) or said.field.key in ("where", "replaces", "name"):
             continue
-        for name in _sent_to(said.text, lacks):
+        for name in _sent_to(said.meant, lacks):
             if find_space(sight.spaces, name)[0] is not None:
                 continue
             yield at(

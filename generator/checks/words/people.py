@@ -35,12 +35,14 @@ if TYPE_CHECKING:
     from generator.manual.own_words import OwnWords
 
 _RADIO = "radio"
-_TOLD_OF = re.compile(r"\bthe [^.]*(?:grab.?bag|distress call|mayday|distress alert)")
+_TOLD_OF = re.compile(r"\b[^.]*(?:grab.?bag|distress call|mayday|distress alert)")
 _CARRIES = r"(?:carries|brings|takes|fetches|grabs|has)"
 _OF_A_BERTH = re.compile(r"\b(?:sleeps|berths|lies|berth|bunk|cabin)\b")
-_BAG = re.compile(rf"\bthe (?P<role>[a-z]+(?: \d{{1,2}})?) {_CARRIES} (?:the |our |her )?grab.?bag\b")
+_BAG = re.compile(
+    rf"(?:\bthe |(?=[a-z]+ \d)\b)(?P<role>[a-z]+(?: \d{{1,2}})?) {_CARRIES} (?:the |our |her )?grab.?bag\b"
+)
 _CALLS = re.compile(
-    r"\bthe (?P<role>[a-z]+(?: \d{1,2})?) (?:sends|makes|speaks|gives) (?:the )?(?:distress call|mayday|distress alert)\b"
+    r"(?:\bthe |(?=[a-z]+ \d)\b)(?P<role>[a-z]+(?: \d{1,2})?) (?:sends|makes|speaks|gives) (?:the )?(?:distress call|mayday|distress alert)\b"
 )
 
 
@@ -159,7 +161,7 @@ def _of_a_charge(said: OwnWords, sight: Sight, roles: tuple[str, ...]) -> Iterat
     if not helped:
         return
     find = _charge(roles)
-    for sentence in told_in(said.text):
+    for sentence in told_in(said.meant):
         for found in find.finditer(sentence):
             for charge in re.findall(rf"\b({one_of(tuple(helped))})\b", found["charges"]):
                 person = helped[charge]
@@ -183,7 +185,7 @@ def _of_a_charge(said: OwnWords, sight: Sight, roles: tuple[str, ...]) -> Iterat
 def _charge(roles: tuple[str, ...]) -> re.Pattern[str]:
     role = one_of(roles)
     return re.compile(
-        rf"\bthe (?P<role>{role}) {_LOOKS_AFTER.pattern} (?P<charges>(?:the |our )?(?:{role})(?:(?:,| and|, and) (?:the |our )?(?:{role}))*)\b(?!['’])"
+        rf"(?<!by )(?:\bthe |(?=[a-z]+ \d)\b)(?P<role>{role}) {_LOOKS_AFTER.pattern} (?P<charges>(?:the |our )?(?:{role})(?:(?:,| and|, and) (?:the |our )?(?:{role}))*)\b(?!['’])"
     )
 
 
@@ -198,7 +200,7 @@ def _of_a_duty(said: OwnWords, sight: Sight, roles: tuple[str, ...]) -> Iterator
         if duty in _calling()
         for role in (*given.who, given.substitute)
     }
-    for sentence in told_in(said.text):
+    for sentence in told_in(said.meant):
         for find, known, what in ((_BAG, carriers, "the grab bag"), (_CALLS, calls, "the call")):
             found = find.search(sentence)
             role = found["role"] if found else ""
@@ -247,7 +249,7 @@ def words_let_people_sleep_where_they_do(sight: Sight) -> Finds:
     told = sight.words_through(_of_a_berth)
     find = _sleeps(tuple(berths), names_of_spaces(sight)) if told else re.compile(r"(?!)")
     for said in told:
-        for found in (one for sentence in told_in(said.text) for one in find.finditer(sentence)):
+        for found in (one for sentence in told_in(said.meant) for one in find.finditer(sentence)):
             berth = berths[found["role"]]
             here, there = (find_space(sight.spaces, str(each))[0] for each in (found["space"], berth.where))
             if here is not None and there is not None and (here != there and apart(sight, here, there)):

@@ -137,7 +137,7 @@ def words_say_no_other_side(sight: Sight) -> Finds:
     """
     spaces = names_of_spaces(sight)
     for said, side in _placed_words(sight.words_through(_names_a_side), "side"):
-        sides, doing = sides_in(said.text, spaces), said.says == DOING
+        sides, doing = sides_in(said.meant, spaces), said.says == DOING
         own = sides.own if doing else sides.own | sides.lies
         every = own | sides.of_another
         wrong = _OTHER.get(side, "")
@@ -325,7 +325,7 @@ def spaces_in(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
     if said.names_itself and not isinstance(said.block, (Fitting, ThroughHull)):
         return  # what a name implies is asked of the names
     stands = said.says == PLACE or said.names_itself or over
-    for prep, name, behind, before in _names_in(said.text, names):
+    for prep, name, behind, before in _names_in(said.meant, names):
         space = find_space(sight.spaces, name)[0]
         if space is None:
             continue
@@ -343,7 +343,7 @@ def spaces_in(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
 
 def _by_the_engine(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
     """The spaces of the engine, where words say that something is by it."""
-    for sentence in told_in(said.text):
+    for sentence in told_in(said.meant):
         for found in _BY_THE.finditer(sentence):
             if found[2] in listed("reads.engine"):
                 for space in sight.spaces.values():

@@ -85,6 +85,7 @@ def _counted() -> re.Pattern[str]:
         rf"|\b(?:the|there are|all) {number} of us\b"
         rf"|\ball {number} (?:are|must be|have to be|sit|get) (?:in the raft|in the liferaft|aboard|on board|there|in|on deck|out)\b"
         rf"|\bwe (?:are|sail as|go as) {number}(?= (?:people|persons|of us|in all|aboard|on board)\b|$|[,.:;!)])"
+        rf"|\bwe (?:sail|go|travel|cruise|leave|set out) with {number}(?= (?:people|persons|of us|in all|aboard|on board)\b|$|[,.:;!)])"
         rf"|(?:^|[.:] )\W*{number} (?:people|persons|souls) (?:are |sail )?(?:aboard|on board|in all)\b"
         rf"|\ball {number} (?:people|persons|of us)\b(?! in)|^\W*{number} (?:people|persons), {_number(named=False)}\b"
     )
@@ -105,7 +106,7 @@ def of_the_alarm(said: OwnWords, sight: Sight) -> Iterator[Other]:
     if particulars is None or said.block is particulars or not isinstance(particulars.general_alarm, str):
         return
     hers = blasts_in(particulars.general_alarm.lower())
-    for sentence in told_in(said.text):
+    for sentence in told_in(said.meant):
         alarm = _OF_THE_ALARM.search(sentence)
         told = blasts_in(sentence[alarm.end() :]) if alarm and hers else ()
         wrong = [each for each in told if not any(like(each, own) for own in hers)]
@@ -177,7 +178,7 @@ def _of_launching(said: OwnWords, sight: Sight) -> Iterator[Other]:
             yield from _no_such_raft(sentence, rafts)
             yield from _fast_already(sentence, rafts)
             yield from _tied_down(sentence, rafts)
-    for sentence in told_in(said.text):
+    for sentence in told_in(said.meant):
         yield from _over_another_end(sentence, rafts)
         yield from _over_a_side(sentence, rafts)
         meant = [each for each in rafts if str(each.name).lower() in sentence] or list(rafts)

@@ -31,6 +31,7 @@ from generator.survey.registry import (
     check,
 )
 from generator.survey.sight import once
+from generator.vessel.alarms import Alarm
 from generator.vessel.fittings import Located
 from generator.vessel.gear import Gear, GrabBag, GrabItem, Lifejackets, Tender
 from generator.vessel.installed import Battery, Gas, Pump, Stop, ThroughHull
@@ -39,10 +40,9 @@ from generator.vessel.radio import Beacon, RadioSet
 from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
 
     from generator.manual.drawing.spaces import Space
-    from generator.manual.own_words import OwnWords
     from generator.reading.findings import Place
 
 _OTHER = {"port": "starboard", "starboard": "port"}
@@ -75,7 +75,7 @@ def words_send_to_where_things_are(sight: Sight) -> Finds:
     for said in sight.own_words:
         if said.says in (ROLE, SIGNAL) or said.names_itself:
             continue
-        text = as_meant(said)
+        text = said.meant
         for claim in (*claims_in(text, names, spaces), *gear_without_a_verb(text)):
             meant = called_so.get(single(claim.name), ())
             if not meant or any(each.block is said.block for each in meant):
@@ -92,27 +92,6 @@ def words_send_to_where_things_are(sight: Sight) -> Finds:
                     weight=None if life else RECOMMENDATION,
                 )
                 break
-
-
-def _of_gas(found: re.Match[str]) -> str:
-    return "the gas tap" if found[1] else "the gas "
-
-
-_BARE: dict[str, tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = {
-    "gas": (re.compile(r"\bthe (?:(tap|valve|cock|stopcock)\b|(?=bottles?\b))", re.IGNORECASE), _of_gas),
-    "man-overboard": (re.compile(r"\bthe (?=ladder\b)", re.IGNORECASE), "the boarding "),
-    "back-aboard": (re.compile(r"\bthe (?=ladder\b)", re.IGNORECASE), "the boarding "),
-    "abandon-ship": (re.compile(r"\bthe (?=kni(?:fe|ves)\b)", re.IGNORECASE), "the raft "),
-    "raft": (re.compile(r"\bthe (?=kni(?:fe|ves)\b)", re.IGNORECASE), "the raft "),
-}
-"""What bare names mean in a note, by the procedure that it stands beside: of gas the tap, of rafts the knife."""
-
-
-def as_meant(said: OwnWords) -> str:
-    """Words with the names that only their place tells whole: beside gas the tap is the gas tap."""
-    beside = str(said.block.__dict__.get("beside") or "")
-    bare = _BARE.get("raft" if beside.startswith("raft") else beside)
-    return bare[0].sub(bare[1], said.text) if bare is not None else said.text
 
 
 def plainly(name: str) -> str:
@@ -135,7 +114,7 @@ def _own(thing: Told) -> str:
     return f"its own entry says: {said}" if said else "its own entry has it elsewhere"
 
 
-_SAVE = (Raft, Stop, Lifejackets, RadioSet, Beacon, GrabBag, Pump, Gas, Medical, ThroughHull, Located)
+_SAVE = (Raft, Stop, Alarm, Lifejackets, RadioSet, Beacon, GrabBag, Pump, Gas, Medical, ThroughHull, Located)
 
 
 def saves(block: Block) -> bool:
@@ -234,6 +213,8 @@ def _names(block: Block) -> tuple[str, ...]:
         return own, *called("pumps"), *called(f"pumps.{block.power}")
     if isinstance(block, ThroughHull):
         return _names_of_a_hole(own)
+    if isinstance(block, Alarm):
+        return called(f"alarm.{block.what}")
     if isinstance(block, Battery):
         return (f"{own} batteries", f"{own} battery")
     kind_of = next((name for name, of in _BLOCKS.items() if isinstance(block, of)), "")
@@ -265,6 +246,8 @@ _BLOCKS: dict[str, type[Block]] = {"bags": GrabBag, "raft": Raft, "tender": Tend
 def _places(block: Block) -> Iterator[tuple[str, str]]:
     """Space and side of a thing and of its parts; what they say of no space is ("", side)."""
     yield str(block.__dict__.get("where") or ""), str(block.__dict__.get("side") or "")
+    if isinstance(block, Alarm):
+        yield from ((str(space), "") for space in (*block.watches, *block.sounds_in) if space != "bilge")
     for name in _parts_of(type(block)) if not isinstance(block, Raft) else ():
         part = block.__dict__.get(name)
         if isinstance(part, Located) and isinstance(part.where, str):

@@ -67,7 +67,7 @@ def words_have_nobody_do_what_they_cannot(sight: Sight) -> Finds:
         if said.says in (ROLE, SIGNAL) or isinstance(said.block, (*APART, Person, Traveller)):
             continue
         for role, deed, limit in (
-            one for sentence in orders_in(said.text) for one in _done_by(sentence, tuple(crew))
+            one for sentence in orders_in(said.meant) for one in _done_by(sentence, tuple(crew))
         ):
             if limit not in lacks.get(role, ()):
                 continue

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from generator.checks.placed.unfit import moves_ill
 from generator.checks.words.claims import OTHERS_OF_ITS_KIND
 from generator.checks.words.places import one_of
-from generator.checks.words.things import Told, as_meant, by_single_name, plainly, saves, single, things_of
+from generator.checks.words.things import Told, by_single_name, plainly, saves, single, things_of
 from generator.manual.own_words import called, listed
 from generator.manual.sieves import names_alike
 from generator.reading.nearest import shortened
@@ -56,7 +56,7 @@ def no_words_have_her_things_do_nothing(sight: Sight) -> Finds:
     for said in sight.own_words:
         if said.says in (ROLE, SIGNAL) or said.names_itself:
             continue
-        for name in said_useless(as_meant(said), names):
+        for name in said_useless(said.meant, names):
             meant = called_so.get(single(name), ())
             if not meant or any(each.block is said.block for each in meant):
                 continue
