@@ -3,6 +3,20 @@
 from deeds_told import rows
 
 HONEST = rows("""
+heavy-weather; The escape hatches are never opened at sea.
+capsized-multihull; Open the escape hatch only when she lies upside down.
+heavy-weather; The children stay below in the saloon, in their jackets.
+abandon-ship; Nobody stays below.
+abandon-ship; Nobody stays in the cabin to look for shoes.
+raft-inflate; Pull the painter to its end: the raft inflates within a minute.
+abandon-ship; If she sinks first, the hydrostatic release lets the raft go and it inflates by itself.
+fire; Stop the fan at the switchboard.
+fire; The smoke alarms stay on while we cook.
+heavy-weather; All hatches are shut, also those that stand ajar in harbour.
+man-overboard; In the cockpit everybody wears a tether at night.
+flooding; Count everybody, then close the door; leave nobody behind it.
+raft-launch; Two throw the raft over; it opens when the painter is pulled.
+fire; Whoever sleeps in the forward cabins comes out by the hatch.
 distress-call; Do not call the coastguard for a blocked toilet, call the base.
 distress-call; Call the base, and nobody else touches the engine.
 collision; Call the base before anybody else repairs it.

@@ -9,6 +9,19 @@ def rows(text: str) -> tuple[tuple[str, str], ...]:
 
 
 DANGEROUS = rows("""
+heavy-weather; The escape hatches are opened at sea to cool the hulls.
+fire; In the forward cabins people wait until somebody comes.
+abandon-ship; The child stays in the cabin until all is ready.
+abandon-ship; The raft inflates by itself when it touches the water.
+abandon-ship; The raft opens out on the foredeck.
+abandon-ship; As soon as the raft floats, cut it free and let it drift alongside.
+fire; The smoke alarms are taken down while we cook.
+fire-engine; Keep the fan of the other engine running.
+flooding; Go into the raft when the water is over the ankles.
+heavy-weather; All hatches stay ajar for air.
+heavy-weather; Nobody needs a tether on the trampoline.
+fire-galley; On cold evenings the charcoal grill stands in the saloon.
+flooding; Close the door and leave whoever is behind it.
 raft-launch; Untie the painter from the U-bolt, then throw the canister over.
 raft-launch; Pull the painter and let it inflate on the aft deck, then push the raft over the rail.
 fire; **Open the engine hatch first** and look where it burns.

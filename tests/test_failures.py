@@ -11,7 +11,7 @@ ROOT = Path(__file__).parent.parent
 ROWS = {
     "the raft, its mount and its release": 52,
     "the station bill, cards and manual": 60,
-    "gear, dates and what must be aboard": 66,
+    "gear, dates and what must be aboard": 67,
     "radio identities and beacons": 39,
     "anchor, steering and tow": 12,
 }

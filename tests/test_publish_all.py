@@ -13,7 +13,7 @@ from specimens import BOATS, files_in
 from generator import __main__ as program
 
 ROOT = Path(__file__).parent.parent
-WITHIN_S = 60 * 3  # a boat takes 15 s of one idle core; a busy machine is slower
+WITHIN_S = 60 * 3  # of processor time: a boat takes 15 to 60 s of a quick one
 FOUND = {"ombrelune": "1 note", "tresmare": "no findings (1 deferred)"}
 """What the survey says of a specimen: that the telephone of her base is freed, and with what two people sail knowingly."""
 pytestmark = pytest.mark.thorough
@@ -100,6 +100,7 @@ def test_the_one_file_is_small_enough_to_send(specimen, boat):
     assert (specimen(boat).folder / "guest/manual.html").stat().st_size < 3_000_000
 
 
+@pytest.mark.one_in(3, "boat")
 @pytest.mark.parametrize("boat", BOATS)
 def test_every_page_card_and_screen_says_that_she_is_no_real_vessel(specimen, boat):
     folder = specimen(boat).folder
@@ -111,6 +112,7 @@ def test_every_page_card_and_screen_says_that_she_is_no_real_vessel(specimen, bo
         assert "specimen" in path.read_text(encoding="utf-8").lower(), path.name
 
 
+@pytest.mark.one_in(3, "boat")
 @pytest.mark.parametrize("boat", BOATS)
 def test_every_page_card_and_screen_says_until_when_it_is_good(specimen, boat):
     folder = specimen(boat).folder

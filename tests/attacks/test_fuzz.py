@@ -22,7 +22,7 @@ from generator.survey import registry, reports
 TODAY = date(2026, 6, 1)
 SEED = 20260601
 SURVEYED, CHUNKS, EVERY = 8000, 20, 8
-WRITTEN, GROUPS, LAID_OUT_EVERY = 200, 20, 10
+WRITTEN, GROUPS, LAID_OUT_EVERY = 100, 20, 10
 A_SURVEY_S, ALL_OUTPUTS_S = 20, 120
 PYTHON_WORDS = re.compile(
     r"\bNone\b|NotKnown|object at 0x|<class|\bdict\b|\bTypeError|\bKeyError|\bNoneType\b"

@@ -75,6 +75,7 @@ def names(into, aside=False):
     return sorted(path.name for path in into.iterdir() if not (aside and "set-aside" in path.name))
 
 
+@pytest.mark.one_in(2, "scene")
 @pytest.mark.parametrize("scene", SCENES)
 def test_a_kill_at_every_call_that_changes_something(tracer, scene, tmp_path, tried, capsys):
     lay, how, may_be = SCENES[scene]

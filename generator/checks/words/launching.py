@@ -8,25 +8,20 @@ from typing import TYPE_CHECKING
 
 from generator.checks.words.places import apart, names_of_spaces, one_of
 from generator.manual.drawing.spaces import find_space
-from generator.manual.own_words import APART, called, orders_in
-from generator.manual.sieves import sieve
-from generator.reading.nearest import shortened
-from generator.reading.worded import ROLE, SIGNAL
+from generator.manual.own_words import called
 from generator.survey.places import space_at
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, LIFE, Finds, Sight, at, check
-from generator.vessel.raft import Raft
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from generator.manual.sieves import Names
+    from generator.reading.findings import Place
+    from generator.survey.registry import Sight
+    from generator.vessel.raft import Raft
 
 _PUT = r"(?:lift|throw|launch|push|slide|heave|drop|lower|put|roll|tip|carry|bring)(?:s|es)?"
 _IS_PUT = r"(?:lifted|thrown|launched|pushed|slid|heaved|dropped|lowered|put|rolled|tipped|carried|goes|go)"
 _OVER = r"(?: (?:over|overboard|out|into the water|over the side|over the rail|over the guardrails|down))*"
-
-
-@sieve
-def _puts_a_raft_over(text: str) -> bool:
-    return _ANY.search(text.lower()) is not None
 
 
 @lru_cache(maxsize=64)
@@ -45,40 +40,22 @@ def _put_over(spaces: Names) -> re.Pattern[str]:
 _ANY = re.compile(rf"\b(?:{_PUT}|{_IS_PUT})\b")
 
 
-@check("words.launched-elsewhere", LIFE, COMMON_PRACTICE, COMPOSITION)
-def words_launch_rafts_where_they_are_launched(sight: Sight) -> Finds:
-    """Where words have a raft put over at a side or a space, it is that of 'launch-from'.
+def puts_something_over(text: str) -> bool:
+    """Whether a text may have a raft put over."""
+    return _ANY.search(text) is not None
 
-    Why: half of them carry it to one rail, where the gate is shut and the painter does not reach, while the others wait at the other.
-    Remedy: try it alongside; correct the words, or 'launch-from'.
-    """
+
+def put_over_elsewhere(sentence: str, sight: Sight) -> Iterator[tuple[str, str, Place]]:
+    """The side or space at which a sentence has a raft put over, where 'launch-from' of none that it may mean is there: as it is told, hers, and where."""
     rafts = [raft for raft in sight.vessel.rafts if raft.launch_from is not None]
-    if not rafts:
-        return
-    find = _put_over(names_of_spaces(sight))
-    for said in sight.words_through(_puts_a_raft_over):
-        if (
-            said.says in (ROLE, SIGNAL)
-            or isinstance(said.block, (*APART, Raft))
-            or said.block.path.startswith("rafts")
+    for found in _put_over(names_of_spaces(sight)).finditer(sentence) if rafts else ():
+        named = found["raft"] or found["other"] or ""
+        meant = [raft for raft in rafts if str(raft.name).lower() == named] or rafts
+        place = meant[0].launch_from
+        if place is not None and not any(
+            _fits(sight, raft, found["side"] or "", found["space"] or "") for raft in meant
         ):
-            continue
-        for found in (one for sentence in orders_in(said.meant) for one in find.finditer(sentence)):
-            named = found["raft"] or found["other"] or ""
-            meant = [raft for raft in rafts if str(raft.name).lower() == named] or rafts
-            if any(_fits(sight, raft, found["side"] or "", found["space"] or "") for raft in meant):
-                continue
-            first = meant[0].launch_from
-            assert first is not None
-            own = " ".join(str(each) for each in (first.where, first.side) if each)
-            yield at(
-                said.block,
-                said.field.key,
-                f"'{shortened(said.text)}' has it put over {_at(found)}, and launch-from says: {own}",
-                item=said.block.path,
-                also=(first.place("where"),),
-            )
-            break
+            yield f"over {_at(found)}", str(place), place.place("where")
 
 
 def _at(found: re.Match[str]) -> str:

@@ -6,6 +6,7 @@ import re
 from functools import cache
 from typing import TYPE_CHECKING
 
+from generator.checks.words.launching import put_over_elsewhere, puts_something_over
 from generator.manual.own_words import called, in_order, told_in
 from generator.manual.sieves import sieve
 from generator.reading.nearest import shortened
@@ -154,6 +155,8 @@ def _may_launch(text: str) -> bool:
     words = text.lower()
     if not _OF_LAUNCHING.search(words):
         return False
+    if _OF_A_RAFT.search(words) and puts_something_over(words):
+        return True
     finds = (*_LAUNCHED, *_IT_GOES)
     return (
         any(find.search(sentence) for sentence in told_in(text) for find in finds)
@@ -187,6 +190,7 @@ def _of_launching(said: OwnWords, sight: Sight) -> Iterator[Other]:
             for found in find.finditer(sentence):
                 if all(found["side"] not in each for each in sides) and (place := _launched_from(meant[0])):
                     yield f"over to {found['side']}", f"{min(sides[0])}: {meant[0].launch_from}", place
+        yield from put_over_elsewhere(sentence, sight)
 
 
 def _fast_already(sentence: str, rafts: Sequence[Raft]) -> Iterator[Other]:
