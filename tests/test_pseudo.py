@@ -115,10 +115,9 @@ def odd_boat(tmp_path):
     return survey(tmp_path, "odd", Order(LATER, LATER))
 
 
-def test_a_boat_full_of_gaps_prints_nothing_of_the_programs_own_either(odd_boat, words, pdf_engine):
+def test_a_boat_full_of_gaps_prints_nothing_of_the_programs_own_either(odd_boat, words):
     assert odd_boat.manual.deferred
-    outputs = ("site", "one-file", "calendar", "book")
-    assert unexplained(odd_boat.vessel, words, LATER, outputs, odd_boat.manual.deferred) == {}
+    assert unexplained(odd_boat.vessel, words, LATER, ON_SCREENS, odd_boat.manual.deferred) == {}
 
 
 def test_a_word_planted_in_a_template_is_seen(words, tmp_path, monkeypatch):

@@ -221,22 +221,22 @@ def test_a_language(tmp_path):
     touched = carried_out(RECIPES["A language"], copy)
     assert [name for name in (*touched.files, *touched.words) if not name.startswith(LANGUAGE_FOLDER)] == []
     assert "**A language: its folder.**" in (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    first = published(copy, "vessels/zilte-wind", "site")
-    files = published(copy, "vessels/zilte-wind", "book", "site", language=LANGUAGE)
+    first = published(copy, "vessels/kelpwren", "site")
+    files = published(copy, "vessels/kelpwren", "cards", "site", language=LANGUAGE)
     pages = [name for name in first if name.endswith(".html")]
     assert len(pages) > 15
     for name in pages:
         said = text_of(files, name)
         assert said.count("«") > 20
         assert re.sub("[«»]", "", said) == text_of(first, name)
-    book = text_of(files, "book.pdf")
+    cards = text_of(files, "cards.pdf")
     titles = [str(one.title) for one in catalogue().procedures.values() if one.title]
-    assert len([each for each in titles if bracketed(each) in book]) > 5
+    assert len([each for each in titles if bracketed(each) in cards]) > 5
     labels = copy / LANGUAGE_FOLDER / "labels.yaml"
     labels.write_text(
         re.sub(r"(?m)^  manual-of: .*\n", "", labels.read_text(encoding="utf-8")), encoding="utf-8"
     )
-    said = asked(copy, "publish", "vessels/zilte-wind", "--language", LANGUAGE, "--only", "site", code=2)
+    said = asked(copy, "publish", "vessels/kelpwren", "--language", LANGUAGE, "--only", "site", code=2)
     assert "'manual-of' is missing; templates/text/en/labels.yaml says:" in said
 
 

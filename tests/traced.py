@@ -60,7 +60,13 @@ class Traced:
 def traced(folder: Path, *argv: str, typed: bytes | None = None, **more: str) -> Traced:
     """A command of ours, run in a folder; `typed` comes from a terminal, `more` are variables beside those of the tests."""
     log, told = folder / "calls.strace", folder / "asked.json"
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1", **more}
+    environment = {
+        **os.environ,
+        "PYTHONPATH": str(ROOT),
+        "PYTHONDONTWRITEBYTECODE": "1",
+        "PYTHONPYCACHEPREFIX": "",
+        **more,
+    }
     keyboard, terminal = os.openpty() if typed else (None, subprocess.DEVNULL)
     if typed:
         os.write(keyboard, typed)

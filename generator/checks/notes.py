@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from generator.manual.notes import pictures_in
-from generator.reading.nearest import nearest, shortened
+from generator.reading.nearest import alike, nearest, shortened
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -30,9 +30,21 @@ def notes_stand_beside_procedures_there_are(sight: Sight) -> Finds:
                 note,
                 "beside",
                 f"there is no procedure '{note.beside}' in her manual",
-                remedy=nearest(note.beside, names),
+                remedy=_meant(note.beside, names, sight),
                 item=note.beside,
             )
+
+
+def _meant(beside: str, names: list[str], sight: Sight) -> str:
+    """What may be meant; where nothing is alike, her most urgent procedures, and where the names of all stand."""
+    if alike(beside, names):
+        return nearest(beside, names)
+    first = [one for one in sight.manual.procedures if one.emergency][:_MOST_URGENT]
+    urgent = ", ".join(one.id for one in first)
+    return f"write the name of its page on the site, without .html; the most urgent are: {urgent}"
+
+
+_MOST_URGENT = 12
 
 
 @check("notes.picture", FORM, COMMON_PRACTICE)

@@ -37,7 +37,7 @@ def alone(*argv, python=(), shell="", cwd=None, **env):
 SAID = b"vessels/teasel: 4 recommendations"
 
 
-@pytest.mark.one_in(4, "command", "stream")
+@pytest.mark.one_in(8, "command", "stream")
 @pytest.mark.parametrize(
     "command",
     [
@@ -141,6 +141,7 @@ ENVIRONMENTS = {
 PAPER = ("ASCII", "a locale that is none", "a HOME that is not there", "no place for temporary files")
 
 
+@pytest.mark.one_in(3, "name")
 @pytest.mark.parametrize("name", ENVIRONMENTS)
 def test_environments(here, name, tried, one_in, pdf_engine):
     """Paper is laid out where letters or folders are the matter, in all of them with --all-mutants; a site in the others."""

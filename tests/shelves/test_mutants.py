@@ -29,7 +29,7 @@ from generator.shelves.languages import Catalogue
 from generator.shelves.shelf import read_below
 from generator.shelves.words import FIRST_LANGUAGE
 
-EVERY = 32
+EVERY = 64
 SMALL = 400  # a shelf with fewer mutants is looked at as a whole
 SHARES = 2  # the mutants of a shelf are looked at in so many tests, to keep all cores busy
 WANTED, WANTED_OF_EACH = 0.99, 0.97
