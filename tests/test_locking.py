@@ -3,6 +3,7 @@
 import errno
 import os
 import threading
+from pathlib import Path
 
 import pytest
 
@@ -55,6 +56,28 @@ def test_a_lock_that_the_run_before_took_away_is_not_taken_for_the_place_s(tmp_p
     monkeypatch.setattr(locking, "_taken", taken)
     with locked(tmp_path, "boat"), pytest.raises(Busy):
         locked(tmp_path, "boat", wait_s=0).__enter__()
+
+
+def test_a_folder_that_the_run_before_took_away_in_the_making_is_made_again(tmp_path, monkeypatch):
+    """`mkdir` finds it there, and when it looks whether it is a folder, it has gone."""
+    into, made, make = tmp_path / "site", [], Path.mkdir
+
+    def taken_away(path, *arguments, **named):
+        made.append(path)
+        if len(made) == 1:
+            raise FileExistsError(errno.EEXIST, "File exists")
+        make(path, *arguments, **named)
+
+    monkeypatch.setattr(Path, "mkdir", taken_away)
+    with locked(into, "tern", 1) as folder:
+        assert folder.path == into
+    assert len(made) == 2
+
+
+def test_a_folder_below_a_file_is_refused_at_once(tmp_path):
+    (tmp_path / "site").write_bytes(b"no folder")
+    with pytest.raises((FileExistsError, NotADirectoryError)), locked(tmp_path / "site", "tern", 30):
+        pass
 
 
 def test_a_lock_file_that_was_left_is_taken_up(tmp_path):

@@ -43,8 +43,8 @@ def locked(path: Path, slug: str, wait_s: float = WAIT_S) -> Iterator[Folder]:
     """
     name, made, waited_s = lock_name(slug), list[Path](), 0.0
     while True:
-        made += _made(path)
         try:
+            made += _made(path)
             folder = Folder.at(path)
         except FileNotFoundError:  # the run before us took it away: begin again
             waited_s = _waited(waited_s, wait_s, path / slug, folder_stays=False)
@@ -76,11 +76,16 @@ def locked(path: Path, slug: str, wait_s: float = WAIT_S) -> Iterator[Folder]:
 
 
 def _made(path: Path) -> list[Path]:
-    """The folders that had to be made for `path` to be there, the outermost first."""
+    """The folders that had to be made for `path` to be there, the outermost first; FileNotFoundError where another run took one away meanwhile."""
     if path.is_symlink() and not path.exists():
         raise Refused(f"{path} is a link that leads nowhere; mend it, or choose another folder with --into")
     missing = [each for each in (path, *path.parents) if not os.path.lexists(each)]
-    path.mkdir(parents=True, exist_ok=True)
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except FileExistsError:  # it was there, and is no more
+        if any(os.path.lexists(each) and not each.is_dir() for each in (path, *path.parents)):
+            raise
+        raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(path)) from None
     return missing[::-1]
 
 

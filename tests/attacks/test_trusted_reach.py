@@ -14,7 +14,7 @@ from traced import ASKING, Traced, note, traced
 ROOT = Path(__file__).parent.parent.parent
 SECURITY = (ROOT / ".github" / "SECURITY.md").read_text(encoding="utf-8")
 COMMANDS = {
-    "publish": ("publish", "vessels/nordgyllen", "--into", "site", "--report", "report.json"),
+    "publish": ("publish", "vessels/kelpwren", "--into", "site", "--report", "report.json"),
     "proof copy": ("publish", "vessels/nordgyllen", "--into", "site", "--proof-copy", "--only", "site"),
     "publish all": (
         "publish",
@@ -165,6 +165,7 @@ def test_publish_and_inspect_touch_no_more_where_a_folder_is_not_as_it_was(state
 @pytest.mark.parametrize("name", ["publish", "survey", "due", "readiness"])
 def test_no_address_is_opened_and_no_program_started(name, folder, pdf_engine, one_in):
     """With proxies set, addresses in the notes, and tools of the linker first on PATH that leave a trace; the book is laid out too with --all-mutants."""
+    named = [each.replace("kelpwren", "nordgyllen") for each in COMMANDS[name]]
     fewer = ("--only", "site", "--only", "cards") if name == "publish" and one_in(2) > 1 else ()
     tools = folder / "tools"
     tools.mkdir()
@@ -178,7 +179,7 @@ def test_no_address_is_opened_and_no_program_started(name, folder, pdf_engine, o
     path = os.pathsep.join((str(tools), os.environ["PATH"]))
     found = traced(
         folder,
-        *COMMANDS[name],
+        *named,
         *fewer,
         PATH=path,
         http_proxy="http://127.0.0.1:9",

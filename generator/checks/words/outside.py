@@ -57,11 +57,24 @@ def _ashore(text: str, *, stated: bool) -> str:
         re.compile(rf"\b{_KEPT}\b[^,;:]{{0,30}}?{_places_ashore().pattern}") if stated else _places_ashore()
     )
     found = (one for sentence in told_in(text) if (one := find.search(sentence)))
-    of_hers = (one for one in found if not (stated and _ANOTHER.search(one.string[: one.start()])))
+    of_hers = (
+        one
+        for one in found
+        if not (
+            stated
+            and (
+                _ANOTHER.search(one.string[: one.start()]) or _OF_PEOPLE.search(f"{one.string[: one.end()]}")
+            )
+        )
+    )
     first = next(of_hers, None)
     return first["place"] if first else ""
 
 
+_OF_PEOPLE = re.compile(
+    r"\b(?:with|while|when) (?:the |our |all |everybody|everyone|no)?[^,;:]{0,20}\bashore$|\b(?:dog|cat|family|children|child|kids|guests?|people|everybody|everyone|nobody|passengers|crew|mate|skipper|cook|one of us|some of us|bicycles?|dinghy|tender)\b[^,;:]{0,30}\bashore$"
+)
+"""People, animals and the dinghy may be ashore; so may whoever watches while tanks are filled."""
 _ANOTHER = re.compile(r"\b(?:old|spare|former|second|other|previous|borrowed|hired)\b")
 """Another of its kind than the one that is aboard."""
 

@@ -83,7 +83,7 @@ def _counted() -> re.Pattern[str]:
     return re.compile(
         rf"\bcount(?:s|ed)?:? (?:to |the |all |until )*{number} {_PEOPLE}\b"
         rf"|\bcounts? (?:up )?to {number}[:,;]? (?:and )?(?:then )?(?:(?:all|everybody|everyone) (?:are|is|must|have|has|sit|in|aboard|there)|nobody is missing)\b"
-        rf"|\b(?:the|there are|all) {number} of us\b"
+        rf"|\b(?<!one of )(?<!two of )(?<!any of )(?<!each of )(?<!either of )(?<!some of )(?:the|there are|all) {number} of us\b(?! (?:who|that|can|left|know)\b)"
         rf"|\ball {number} (?:are|must be|have to be|sit|get) (?:in the raft|in the liferaft|aboard|on board|there|in|on deck|out)\b"
         rf"|\bwe (?:are|sail as|go as) {number}(?= (?:people|persons|of us|in all|aboard|on board)\b|$|[,.:;!)])"
         rf"|\bwe (?:sail|go|travel|cruise|leave|set out) with {number}(?= (?:people|persons|of us|in all|aboard|on board)\b|$|[,.:;!)])"
