@@ -62,7 +62,6 @@ ELSE = {
         "checks/words/assigned",
         "checks/words/contrary",
         "checks/words/kinds",
-        "checks/words/things",
         "manual/known_keys",
         "manual/unsaid",
         "shelves/handling",
@@ -169,7 +168,6 @@ ELSE = {
     **{
         (each, "the procedure that a note stands beside, which tells what its bare words mean"): [
             "checks/words/aboard",
-            "checks/words/things",
         ]
         for each in ("man-overboard", "back-aboard", "abandon-ship")
     },

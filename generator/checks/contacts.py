@@ -319,3 +319,43 @@ def a_short_number_is_not_the_only_one(sight: Sight) -> Finds:
                 also=(telephone.place("kind"),),
             )
             return
+
+
+_FIGURES = {
+    "+1": (10, 10),
+    "+31": (9, 9),
+    "+33": (9, 9),
+    "+34": (9, 9),
+    "+351": (9, 9),
+    "+44": (9, 10),
+    "+45": (8, 8),
+    "+47": (8, 8),
+    "+61": (9, 9),
+}
+"""How many figures follow a country code, from and to: where the country's plan has one length; services of few figures have no such code before them."""
+
+
+@check(
+    "contacts.figures-missing", LIFE, "national numbering plans after ITU-T E.164 (from memory, unverified)"
+)
+def a_number_has_all_its_figures(sight: Sight) -> Finds:
+    """A telephone number with a country code has as many figures as numbers of that country have.
+
+    Why: one figure too few rings nobody, and it is found out in the only call there is battery for.
+    Remedy: look it up, ring it, and write it anew: phone: +44 7700 900123.
+    """
+    for each in (*sight.vessel.contacts, sight.vessel.charter_base):
+        phone = each.phone if each is not None else None
+        if each is None or not isinstance(phone, str):
+            continue
+        figures = re.sub(r"[^+\d]", "", phone)
+        code = next((one for one in sorted(_FIGURES, key=len, reverse=True) if figures.startswith(one)), "")
+        if not code:
+            continue
+        low, high = _FIGURES[code]
+        many = len(figures) - len(code)
+        if not low <= many <= high:
+            said = str(low) if low == high else f"{low} or {high}"
+            yield of(
+                each, "phone", f"behind {code} stand {many} figures, and numbers of that country have {said}"
+            )

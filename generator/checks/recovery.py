@@ -306,3 +306,32 @@ def a_ladder_let_down_from_the_water_is_not_tied_up(sight: Sight) -> Finds:
             item="ladder",
             also=(recovery.place("ladder-from-water"),),
         )
+
+
+_ROPE_ALONE = re.compile(r"\b(?:halyard|topping lift|uphaul)\b", re.IGNORECASE)
+_PURCHASE = re.compile(
+    r"\b(?:winch\w*|windlass|capstan|tackles?|purchase|handy[- ]billy|blocks?|hoist|crane|davits?|derrick|\d ?: ?1|\d[- ]part|parts?)\b",
+    re.IGNORECASE,
+)
+
+
+@check("recovery.no-purchase", LIFE, COMMON_PRACTICE)
+def what_lifts_has_a_purchase(sight: Sight) -> Finds:
+    """A halyard that lifts a person is said to have a winch or a tackle.
+
+    Why: nobody hauls somebody in wet clothes up the side by a bare rope, and the minutes pass in which they could still help themselves.
+    Remedy: lead it to a winch or put a tackle on it, try it with a grown person in harbour, and write that: spot: on its winch.
+    """
+    hoist = sight.vessel.recovery.hoist if sight.vessel.recovery else None
+    if not isinstance(hoist, Fitting):
+        return
+    how = hoist.__dict__.get("how")
+    told = [each for each in (hoist.what, hoist.spot, how) if isinstance(each, str)]
+    if len(told) > 1 and _ROPE_ALONE.search(told[0]) and not _PURCHASE.search(" ".join(told)):
+        key = "spot" if isinstance(hoist.spot, str) else "how"
+        yield at(
+            hoist,
+            key,
+            f"{told[0]}: '{told[1]}': no winch and no tackle is said to be on it",
+            item=told[0],
+        )

@@ -87,7 +87,7 @@ _SAID_BY_PYTHON = {
         "apart rooms closed each-side ladder hoist gas-bottles raft-knife stop.engine radio.vhf radio.handheld-vhf radio.mf/hf radio.satellite-telephone pumps.hand pumps.electric short "
         "ails.not-to ails.steer ails-to.steer ails.lift ails-to.lift ails.hear ails-to.hear ails.see ails-to.see ails.see-at-night "
         "ails-to.see-at-night ails.speak ails-to.speak ails.move ails-to.move ails.alone ails-to.alone ails.swim ails-to.swim ails.mind ails.smoke ails-to.smoke "
-        "acted-on.rafts acted-on.recovery acted-on.gas beside.leaving beside.recovery takes.steering takes.breath takes.voice takes.to-move takes.to-swim takes.to-hear takes.to-see takes.to-speak takes.to-lift climbed alarm.smoke alarm.CO alarm.gas alarm.bilge ends.aft ends.fore lies.aft lies.fore "
+        "acted-on.rafts acted-on.recovery acted-on.gas beside.leaving beside.recovery beside.inverted bare.any bare.gas bare.man bare.back bare.abandon bare.raft bare.fire stows-too no-place-to-look takes.steering takes.breath takes.voice takes.to-move takes.to-swim takes.to-hear takes.to-see takes.to-speak takes.to-lift climbed alarm.smoke alarm.CO alarm.gas alarm.bilge ends.aft ends.fore lies.aft lies.fore "
         "works.engine works.fuel works.batteries served.engine served.fuel served.batteries stays.in-bed lifts takes-aboard hoists sails controls distress-button "
         "unfit unfit-off unfit-parts unfit-of-parts unfit-deeds unfit-by-turns unfit-held unfit-done-first unfit-to-do "
         "does.command does.launch does.hold does.cut does.lookout does.helm does.throw does.recover does.fight does.close does.pump does.find does.shut-off does.ventilate does.muster "

@@ -107,30 +107,23 @@ def orders_in(text: str) -> tuple[str, ...]:
     )
 
 
-_BARE: tuple[tuple[tuple[str, ...], re.Pattern[str], str], ...] = (
-    (("gas",), re.compile(r"\b(the|its) (tap|valve|cock|stopcock)\b", re.IGNORECASE), r"\1 gas tap"),
-    (("gas",), re.compile(r"\bthe (?=bottles?\b)", re.IGNORECASE), "the gas "),
-    (("man-overboard", "back-aboard"), re.compile(r"\bthe (?=ladder\b)", re.IGNORECASE), "the boarding "),
-    (
-        ("man-overboard", "back-aboard"),
-        re.compile(r"\b(the|throw the|throw a) (?=line that\b)", re.IGNORECASE),
-        r"\1 throwing ",
-    ),
-    (("abandon", "raft"), re.compile(r"\bthe (?=kni(?:fe|ves)\b)", re.IGNORECASE), "the raft "),
-    (("abandon", "raft"), re.compile(r"(?<!damage )\bthe (?=bags?\b)", re.IGNORECASE), "the grab "),
-    (("fire",), re.compile(r"\bthe (?=blanket\b)", re.IGNORECASE), "the fire "),
-    (("",), re.compile(r"\b(the|our|all|two of the|some of the) (?=jackets?\b)", re.IGNORECASE), r"\1 life"),
-)
-"""What bare names mean in a note, by what the procedure that it stands beside begins with."""
-
-
 @lru_cache(maxsize=8192)
 def as_meant(text: str, beside: str) -> str:
-    """Words of a note with the names in them whole, as the procedure beside which they stand has them."""
-    for begins, bare, whole in _BARE:
-        if beside.startswith(begins):
-            text = bare.sub(whole, text)
+    """Words of a note with the bare names in them whole, as the procedure beside which they stand has them: beside gas the tap is the gas tap."""
+    for of in ("any", beside.partition("-")[0]):
+        for bare, whole in _bare(of):
+            text = bare.sub(rf"\1 {whole}", text)
     return text
+
+
+@cache
+def _bare(of: str) -> tuple[tuple[re.Pattern[str], str], ...]:
+    """What finds bare names in the notes beside a sort of procedure, each with its whole name."""
+    pairs = (each.partition("/") for each in called(f"bare.{of}"))
+    return tuple(
+        (re.compile(rf"\b(the|our|its|all|both|two of the|some of the) {bare}\b", re.IGNORECASE), whole)
+        for bare, _, whole in pairs
+    )
 
 
 def own_words(blocks: Iterable[Block]) -> Iterator[OwnWords]:

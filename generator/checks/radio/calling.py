@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 from generator.manual.calling import BY_HAND, FIXED, SHORTWAVE
 from generator.reading.values import untold
 from generator.survey.placing import space_of
-from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, HELP, Finds, Found, Sight, check, of
+from generator.survey.registry import COMMON_PRACTICE, COMPOSITION, HELP, LIFE, Finds, Found, Sight, check, of
 from generator.vessel.particulars import FAR
 
 _OF_THE_BOAT = (FIXED, SHORTWAVE)
@@ -92,3 +94,27 @@ def far_out_she_has_a_call_sign(sight: Sight) -> Finds:
         where = radio.place("call-sign") if radio.says("call-sign") else radio.key_place("sets")
         message = f"she sails {one.waters} with a radio that is fixed aboard, and has no call sign here"
         yield Found(where, message, item="call-sign")
+
+
+_ANOTHER_KEY = re.compile(
+    r"\b(?:16 ?/ ?9|16/6|key 16|dual watch|scan|squelch|mob|man overboard key|man-overboard key|test|hi/lo|1/25|volume|menu|wx|weather|clear|cancel|enter)\b(?! (?:cover|flap))",
+    re.IGNORECASE,
+)
+
+
+@check("radio.another-key", LIFE, COMMON_PRACTICE)
+def the_distress_button_is_the_distress_button(sight: Sight) -> Finds:
+    """What 'distress-button' says is where the red button is, not another key of the set.
+
+    Why: the key beside it changes the channel or marks a place; nobody ashore is told, and those aboard believe that help is coming.
+    Remedy: look at the set, and write where the button is that is marked with distress: distress-button: under the red flap, left of the screen.
+    """
+    for each in sight.vessel.radio.sets if sight.vessel.radio else ():
+        said = each.distress_button
+        found = _ANOTHER_KEY.search(said) if isinstance(said, str) else None
+        if found is not None and not re.search(
+            r"\b(?:not|never|beside|left of|right of|above|below|under|next to|distress)\b",
+            str(said),
+            re.IGNORECASE,
+        ):
+            yield of(each, "distress-button", f"'{said}' is another key: {found[0]}")

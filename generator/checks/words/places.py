@@ -327,7 +327,7 @@ def spaces_in(said: OwnWords, sight: Sight) -> Iterator[NamedSpace]:
     stands = said.says == PLACE or said.names_itself or over
     for prep, name, behind, before in _names_in(said.meant, names):
         space = find_space(sight.spaces, name)[0]
-        if space is None or (prep in _INSIDE and name in ("net", "nets")):
+        if space is None or (prep in _INSIDE and name in called("stows-too")):
             continue  # on the net people lie, in one gear is stowed
         of_part = behind in listed("reads.fixtures")
         if not (prep in _INSIDE or of_part or (stands and _stood_on(space, name, length))):

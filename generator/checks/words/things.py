@@ -247,7 +247,11 @@ def _places(block: Block) -> Iterator[tuple[str, str]]:
     """Space and side of a thing and of its parts; what they say of no space is ("", side)."""
     yield str(block.__dict__.get("where") or ""), str(block.__dict__.get("side") or "")
     if isinstance(block, Alarm):
-        yield from ((str(space), "") for space in (*block.watches, *block.sounds_in) if space != "bilge")
+        yield from (
+            (str(space), "")
+            for space in (*block.watches, *block.sounds_in)
+            if space not in called("no-place-to-look")
+        )
     for name in _parts_of(type(block)) if not isinstance(block, Raft) else ():
         part = block.__dict__.get(name)
         if isinstance(part, Located) and isinstance(part.where, str):
