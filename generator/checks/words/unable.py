@@ -88,9 +88,11 @@ def words_have_nobody_do_what_they_cannot(sight: Sight) -> Finds:
             break
 
 
+_STOP = r"(?:the )?(?:first |second |third |next |last |other |half of the |middle of the )*(?:port|harbour|leg|week|stop|island|passage|crossing|month|day)s?"
 _LEAVES = re.compile(
-    r"(?:then |first |always |only |already )*(?:leaves? (?:us|her|the (?:boat|ship|yacht))|(?:goes|go|went) (?:home|ashore for good)|fl(?:ies|y) home|signs? off|gets? off|"
-    r"joins? (?:us )?(?:later|only|in|at|after)\b|comes? aboard (?:later|only|in|at|after)\b|(?:is|are) (?:not with us|no longer aboard|not aboard|away|on holiday|ashore until)|stays? (?:ashore|at home))\b"
+    rf"(?:then |first |always |only |already )*(?:leaves? (?:us|her|the (?:boat|ship|yacht))|(?:goes|go|went) (?:home|ashore for good)|fl(?:ies|y) home|signs? off|"
+    rf"(?:gets? off|joins?(?: us)?|comes? aboard) (?:only )?(?:later|tomorrow|(?:in|at|after|on) {_STOP})|"
+    r"(?:is|are) (?:not with us|no longer aboard|not aboard|on holiday|away (?:until|for|this|next)|ashore until)|stays? (?:ashore|at home))\b"
 )
 _IN_THE_MINUTE = re.compile(
     r"\b(?:first|last|when|if|into|raft|before|after (?:the|everybody|all|everyone)|with the)\b"
