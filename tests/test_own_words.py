@@ -1,11 +1,12 @@
 """A boat's own words: those that are sound bring nothing, what contradicts is found; every key with words is read, or apart on purpose."""
 
 from datetime import date
+from types import SimpleNamespace
 
 import pytest
 from checks.survey_patch import VESSELS
 
-from generator.manual.own_words import APART, OwnWords
+from generator.manual.own_words import APART, OwnWords, as_meant
 from generator.manual.said import Several, Word
 from generator.manual.words import RAFT_WORDS, vessel_words
 from generator.reading.fields import Compound, Text
@@ -224,6 +225,31 @@ def said_of(said):
     return len(words)
 
 
+@pytest.mark.parametrize(
+    ("beside", "text", "meant"),
+    [
+        (
+            "gas",
+            "Shut the tap, then the valve on the bottles.",
+            "Shut the gas tap, then the valve on the bottles.",
+        ),
+        ("gas-air", "Our tap is stiff.", "Our gas tap is stiff."),
+        ("man-overboard", "Throw the line that hangs there.", "Throw the throwing line that hangs there."),
+        (
+            "abandon-ship",
+            "The bag goes first; the jackets are on.",
+            "the grab bag goes first; the lifejackets are on.",
+        ),
+        ("fire-galley", "The blanket hangs there.", "the fire blanket hangs there."),
+        ("heavy-weather", "The line and the blanket.", "The line and the blanket."),
+    ],
+)
+def test_bare_names_are_whole_beside_their_procedure(beside, text, meant):
+    assert as_meant(text, beside).lower() == meant.lower()
+
+
 def test_sentences_that_deny_say_nothing():
-    words = OwnWords(None, Vessel.fields["medical"], "No tender. Never the port one; take the raft")
+    words = OwnWords(
+        SimpleNamespace(), Vessel.fields["medical"], "No tender. Never the port one; take the raft"
+    )
     assert list(words.told) == [" take the raft"]
