@@ -231,7 +231,7 @@ def said_of(said):
         (
             "gas",
             "Shut the tap, then the valve on the bottles.",
-            "Shut the gas tap, then the valve on the bottles.",
+            "Shut the gas tap, then the gas valve on the gas bottles.",
         ),
         ("gas-air", "Our tap is stiff.", "Our gas tap is stiff."),
         ("man-overboard", "Throw the line that hangs there.", "Throw the throwing line that hangs there."),
