@@ -161,10 +161,9 @@ def given_to(sentence: str, roles: tuple[str, ...]) -> Iterator[tuple[tuple[str,
     """Roles of hers that are what a sentence tells of, with what they do, to its end."""
     for each in _given(roles).finditer(sentence):
         several = " and " in each["who"] or each["must"] or each["who"].endswith("s")
-        if several or each["does"].split(maxsplit=1)[0].endswith(
-            "s"
-        ):  # not: the mate helps the skipper launch it
-            yield tuple(re.findall(rf"\b({_roles(roles)})\b", each["who"])), each["does"]
+        does = each["does"]
+        if several or does.split(maxsplit=1)[0].endswith("s"):  # not: the mate helps the skipper launch it
+            yield tuple(re.findall(rf"\b({_roles(roles)})\b", each["who"])), does
 
 
 @lru_cache(maxsize=64)

@@ -31,7 +31,7 @@ _HOW = (
     r"clipped|stowed away|stored|located|fitted|placed|hung|held|hanging|lying|standing|tied|strapped|screwed|to be found))*"
 )
 _FETCH = (
-    r"(?:fetch|get|find|take|throw|use|collect|grab|pick up|look for|reach for|work|man|turn|shut|close|pull|press|start|start with|begin with|go to|run to|"
+    r"(?:fetch|get|find|take|collect|grab|pick up|look for|reach for|work|man|turn|shut|close|pull|press|start|start with|begin with|go to|run to|"
     r"there (?:is|are)|(?:we|you|all|they) (?:keep|stow|find|have)|(?:everybody|everyone|each|each of us) (?:keeps|stows|has))"
 )
 _WITHIN = r"(?:in|inside|on|at|within|from|aboard|out of)"
@@ -66,7 +66,8 @@ _SHUT_OFF = r"(?:cut|shut|switch|turn|close|stop|isolate)"
 _RELEASED = re.compile(rf"{_NAME}{_MORE} is (?:released|set off|discharged) {_WITHIN} {_SPACE}")
 _STATED = tuple(re.compile(rf"{_NAME}{_MORE},? {_LIES}{_HOW} {where}") for where in _WHERES)
 _OTHERWISE = (
-    *(re.compile(rf"\b{_FETCH} {_DET}?(?:[a-z]+ )?{_NAME} (?:kept |stowed |(?:that|which) {_LIES} )?{where}") for where in _WHERES[:3]),
+    *(re.compile(rf"\b{_FETCH} {_DET}?(?:[a-z]+ )?{_NAME} (?:kept |stowed )?{where}") for where in _WHERES[:3]),
+    *(re.compile(rf"{_NAME} (?:that|which) {_LIES}{_HOW} {where}") for where in _WHERES[:3]),
     re.compile(rf"\bbring {_DET}{_NAME} (?:up |down |out )?(?:from|out of) {_SPACE}"),
     re.compile(rf"(?:^|[,(*-]) ?{_DET}?{_NAME}: ?(?:always )?(?:{_WITHIN} )?{_SPACE}"),
     re.compile(rf"\b{_WITHIN} {_SPACE},? (?:{_LIES}|you find|we keep|there (?:is|are)){_HOW} {_DET}{_NAME}(?=$|[,.;:)])"),
