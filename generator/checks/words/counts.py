@@ -229,5 +229,5 @@ def words_deny_nothing_that_is_aboard(sight: Sight) -> Finds:
 def _denied(names: tuple[str, ...]) -> re.Pattern[str]:
     """Finds "there is no NAME" and its like where the sentence ends there."""
     return re.compile(
-        rf"\b{_HAS_NO} no (?P<name>{one_of(names) or '(?!)'})(?:e?s)?(?=$|[.;:)!*]|, | aboard\b| on board\b| and\b| on this boat\b| any ?more\b| any longer\b| now\b| at the moment\b| in the [a-z ]{1, 20} any ?more\b)"
+        rf"\b{_HAS_NO} no (?P<name>{one_of(names) or '(?!)'})(?:e?s)?(?=$|[.;:)!*]|, | aboard\b| on board\b| and\b| on this boat\b| any ?more\b| any longer\b| now\b| at the moment\b| in the [a-z ]+? any ?more\b)"
     )
