@@ -3,6 +3,9 @@
 from deeds_told import rows
 
 HONEST = rows("""
+raft-launch; The painter is fast to the strong point, never to the guardrail.
+raft-automatic; The weak link breaks by itself when she goes down.
+fire-engine; Shut the flaps before you pull the handle of the fixed extinguisher.
 heavy-weather; The escape hatches are never opened at sea.
 capsized-multihull; Open the escape hatch only when she lies upside down.
 heavy-weather; The children stay below in the saloon, in their jackets.

@@ -9,6 +9,9 @@ def rows(text: str) -> tuple[tuple[str, str], ...]:
 
 
 DANGEROUS = rows("""
+raft-launch; The painters are tied to the guardrail.
+raft-launch; Break the weak link before you launch.
+fire-engine; Pull the handle of the fixed extinguisher before anybody shuts the flaps.
 heavy-weather; The escape hatches are opened at sea to cool the hulls.
 fire; In the forward cabins people wait until somebody comes.
 abandon-ship; The child stays in the cabin until all is ready.

@@ -309,6 +309,9 @@ def a_ladder_let_down_from_the_water_is_not_tied_up(sight: Sight) -> Finds:
 
 
 _ROPE_ALONE = re.compile(r"\b(?:halyard|topping lift|uphaul)\b", re.IGNORECASE)
+_MADE_FAST = re.compile(
+    r"\b(?:cleats?|belaying pins?|pin ?rail|horns?|jammers?|clutch(?:es)?|hooks?)\b", re.IGNORECASE
+)
 _PURCHASE = re.compile(
     r"\b(?:winch\w*|windlass|capstan|tackles?|purchase|handy[- ]billy|blocks?|hoist|crane|davits?|derrick|\d ?: ?1|\d[- ]part|parts?)\b",
     re.IGNORECASE,
@@ -317,7 +320,7 @@ _PURCHASE = re.compile(
 
 @check("recovery.no-purchase", LIFE, COMMON_PRACTICE)
 def what_lifts_has_a_purchase(sight: Sight) -> Finds:
-    """A halyard that lifts a person is said to have a winch or a tackle.
+    """A halyard that lifts a person, and is said to be on a cleat, a pin or a clutch, is said to have a winch or a tackle as well.
 
     Why: nobody hauls somebody in wet clothes up the side by a bare rope, and the minutes pass in which they could still help themselves.
     Remedy: lead it to a winch or put a tackle on it, try it with a grown person in harbour, and write that: spot: on its winch.
@@ -327,7 +330,13 @@ def what_lifts_has_a_purchase(sight: Sight) -> Finds:
         return
     how = hoist.__dict__.get("how")
     told = [each for each in (hoist.what, hoist.spot, how) if isinstance(each, str)]
-    if len(told) > 1 and _ROPE_ALONE.search(told[0]) and not _PURCHASE.search(" ".join(told)):
+    said = " ".join(told)
+    if (
+        len(told) > 1
+        and _ROPE_ALONE.search(told[0])
+        and _MADE_FAST.search(said)
+        and not _PURCHASE.search(said)
+    ):
         key = "spot" if isinstance(hoist.spot, str) else "how"
         yield at(
             hoist,

@@ -41,7 +41,7 @@ _NAME = r"<(?P<name>\d+)>"
 _NAME_OF_ANY = r"<\d+>"
 _SPACE = (
     r"(?:the |our |her )?\{(?P<space>\d+)\}"
-    r"(?=$|[,.;:)*]| (?:under|on|beside|behind|below|above|at|by|next|near|to port|to starboard|port|starboard|left|right|in|and|over|aft|"
+    r"(?=$|[,.;:)*]| (?:under|on|beside|behind|below|above|at|by|next|near|to port|to starboard|port|starboard|left|right|in|and|over|aft|rails?|bulwark|edge|wall|"
     r"forward|with|for|as|so|where|marked|is|are|hangs?|lies?|stands?|you|we|there|first|last|now|too|also|again|fast|before|until|[a-z]+ly)\b)"
 )
 _OF = r"(?:for|of|with|and|marked|called|number)"
@@ -68,6 +68,7 @@ _STATED = tuple(re.compile(rf"{_NAME}{_MORE},? {_LIES}{_HOW} {where}") for where
 _OTHERWISE = (
     *(re.compile(rf"\b{_FETCH} {_DET}?(?:[a-z]+ )?{_NAME} (?:kept |stowed )?{where}") for where in _WHERES[:3]),
     *(re.compile(rf"{_NAME} (?:that|which) {_LIES}{_HOW} {where}") for where in _WHERES[:3]),
+    re.compile(rf"\b{_FETCH} {_DET}?{_NAME} (?:off|down from|down off) {_SPACE}"),
     re.compile(rf"\bbring {_DET}{_NAME} (?:up |down |out )?(?:from|out of) {_SPACE}"),
     re.compile(rf"(?:^|[,(*-]) ?{_DET}?{_NAME}: ?(?:always )?(?:{_WITHIN} )?{_SPACE}"),
     re.compile(rf"\b{_WITHIN} {_SPACE},? (?:{_LIES}|you find|we keep|there (?:is|are)){_HOW} {_DET}{_NAME}(?=$|[,.;:)])"),

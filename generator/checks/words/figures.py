@@ -45,6 +45,9 @@ _WEIGHS = re.compile(
     r"\b(?P<thing>(?:life ?)?rafts?|grab.?bags?)\b[^,;:]{0,20}? weighs? (?P<about>about |some |nearly |almost |over |under )?"
     r"(?P<figure>\d{1,3}(?:\.\d+)?) ?(?P<unit>kg|kilos?|kilograms?|lbs?|pounds?)\b"
 )
+_OF_SO_MANY_KG = re.compile(
+    r"\b(?P<thing>(?:life ?)?rafts?|grab.?bags?)(?:, | of |: | has | is )(?P<about>about |some |nearly |almost |over |under )?(?P<figure>\d{1,3}(?:\.\d+)?) ?(?P<unit>kg|kilos?|lbs?|pounds?)\b"
+)
 _POUND_KG = 0.45359237
 _ABOUT, _EXACT = 0.15, 0.03  # parts of the mass: what "about" leaves open, and what rounding does
 _METRES = {"f": 0.3048}
@@ -106,7 +109,7 @@ def words_say_her_own_figures(sight: Sight) -> Finds:
 
 
 _OF_FIGURES = re.compile(
-    r"mmsi|sign|painter|person|people| men|-man|weigh|vhf|channel|alarm|\b(?:souls|heads|faces|us|we|counts?|all)\b"
+    r"mmsi|sign|painter|person|people| men|-man|weigh| mm|kg|kilo|lb|pound|vhf|channel|alarm|\b(?:souls|heads|faces|us|we|counts?|all)\b"
 )
 _ON_THE_AIR = re.compile(r"\bvhf|channel\b")
 
@@ -123,8 +126,10 @@ def _others(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
         yield from _numbers(said, sight)
     if any(each in text for each in ("painter", "person", "people", " men", "-man")):
         yield from _rafts(said, sight)
-    if "weigh" in text:
+    if "weigh" in text or _OF_SO_MANY_KG.search(text):
         yield from _weights(said, sight)
+    if " mm" in text:
+        yield from _holes(said, sight)
     if _GATHERING.search(text):
         yield from _muster(said, sight)
     if ("vhf" in text or "channel" in text) and _ON_THE_AIR.search(text):
@@ -178,7 +183,7 @@ def _rafts(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
 def _weights(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
     """What words say that a raft or a grab bag weighs, where it is another figure than its own."""
     for sentence in told_in(said.meant):
-        for found in _WEIGHS.finditer(sentence):
+        for found in (*_WEIGHS.finditer(sentence), *_OF_SO_MANY_KG.finditer(sentence)):
             things = (
                 sight.vessel.grab_bags if found["thing"].startswith("grab") else _rafts_named(sentence, sight)
             )
@@ -189,6 +194,20 @@ def _weights(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
                 hers = " and ".join(f"{float(mass):g} kg" for _, mass in known)
                 shown = f"{found['thing']}: {found['figure']} {found['unit']}"
                 yield shown, hers, known[0][0].place("mass")
+
+
+def _holes(said: OwnWords, sight: Sight) -> Iterator[tuple[str, str, Place]]:
+    """How wide words have a hole in the hull that they name, where its own diameter is another."""
+    for sentence in told_in(said.meant):
+        for found in re.finditer(r"\b(\d{2,3}) mm\b", sentence):
+            for hole in sight.vessel.through_hulls:
+                named = isinstance(hole.what, str) and re.search(
+                    rf"\b{re.escape(hole.what.lower())}\b", sentence
+                )
+                if named and isinstance(hole.diameter, Quantity) and said.block is not hole:
+                    own_mm = float(hole.diameter) * 1000
+                    if abs(own_mm - float(found[1])) > _EXACT * own_mm:
+                        yield f"{hole.what}: {found[1]} mm", f"{own_mm:g} mm", hole.place("diameter")
 
 
 def _rafts_named(sentence: str, sight: Sight) -> list[Raft]:

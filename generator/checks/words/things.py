@@ -37,7 +37,7 @@ from generator.vessel.gear import Gear, GrabBag, GrabItem, Lifejackets, Tender
 from generator.vessel.installed import Battery, Gas, Pump, Stop, ThroughHull
 from generator.vessel.medical import Medical
 from generator.vessel.radio import Beacon, RadioSet
-from generator.vessel.raft import Raft
+from generator.vessel.raft import Raft, Release
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -114,7 +114,21 @@ def _own(thing: Told) -> str:
     return f"its own entry says: {said}" if said else "its own entry has it elsewhere"
 
 
-_SAVE = (Raft, Stop, Alarm, Lifejackets, RadioSet, Beacon, GrabBag, Pump, Gas, Medical, ThroughHull, Located)
+_SAVE = (
+    Raft,
+    Release,
+    Stop,
+    Alarm,
+    Lifejackets,
+    RadioSet,
+    Beacon,
+    GrabBag,
+    Pump,
+    Gas,
+    Medical,
+    ThroughHull,
+    Located,
+)
 
 
 def saves(block: Block) -> bool:
@@ -152,7 +166,7 @@ def things_of(sight: Sight) -> tuple[Told, ...]:
             found.append(Told(block, names, tuple(_places(bag_of.get(id(block), block)))))
     found += (
         Told(block, names, tuple(_places(block)) if place is None else (place,))
-        for block, names, place in (*_parts(sight), *_fire_port(sight), *_spare_cords(sight))
+        for block, names, place in (*_parts(sight), *_fire_port(sight), *_spare_cords(sight), *_boxes(sight))
     )
     return tuple(found)
 
@@ -174,10 +188,24 @@ def _parts(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, st
     for raft in vessel.rafts:
         if isinstance(raft.knife, Located) and raft.knife.where:
             yield raft.knife, called("raft-knife"), None
+        if raft.release is not None:
+            yield raft.release, called("release"), None
     for item in vessel.gear:
         if isinstance(item.released_from, Located) and item.released_from.where:
             named = (*_names(item), *called("released-extinguisher"))
             yield item.released_from, tuple(f"{RELEASE}{name}" for name in named), None
+
+
+def _boxes(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, str] | None]]:
+    """Bags and boxes that have no line of their own: each by a thing that lies in it, whose place is theirs."""
+    own = {before_comma(said).lower() for _, said in sight.texts("what")}
+    for block, spot in sight.texts("spot"):
+        found = _BOX.fullmatch(spot.lower())
+        if found and found[1] not in own and isinstance(block.__dict__.get("where"), str):
+            yield block, (found[1],), (str(block.__dict__["where"]), str(block.__dict__.get("side") or ""))
+
+
+_BOX = re.compile(r"in the ((?!grab )(?:[a-z-]+ ){1,3}(?:bag|box|case|bin|basket))")
 
 
 def _spare_cords(sight: Sight) -> Iterator[tuple[Block, tuple[str, ...], tuple[str, str] | None]]:

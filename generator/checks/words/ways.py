@@ -1,4 +1,4 @@
-"""By which way sentences have people leave her when she lies upside down."""
+"""By which way sentences have people leave her: when she lies upside down, and at all."""
 
 from __future__ import annotations
 
@@ -72,3 +72,62 @@ def words_lead_out_by_a_way_that_serves_inverted(sight: Sight) -> Finds:
                     also=(here[0].place("serves-inverted"),),
                 )
                 break
+
+
+@sieve
+def _denies_a_way(text: str) -> bool:
+    return _NO_WAY.search(text.lower()) is not None or _FROM_OUTSIDE.search(text.lower()) is not None
+
+
+_NO_WAY = re.compile(
+    r"\b(?:has|have|with) no (?:other |second |emergency )?(?:way out|hatch|exit|escape hatch)\b"
+)
+_FROM_OUTSIDE = re.compile(
+    r"\b(?:only (?:opens?|opened|unlocked|worked) from|opens?\b[^.;]*? only from|(?:is|are) opened only from) (?:the )?(?:deck|outside|above|cockpit)\b"
+    r"|\b(?:opens?|opened)\b[^.;]*? from (?:the )?(?:deck|outside|above) (?:only|alone)\b"
+)
+_SENTENCE = re.compile(r"[.!?;]")
+
+
+@check("words.way-out-denied", LIFE, COMMON_PRACTICE, COMPOSITION)
+def words_deny_no_way_out_that_there_is(sight: Sight) -> Finds:
+    """Words deny no way out that 'escape' has, and have none open from outside alone that opens from inside.
+
+    Why: whoever sleeps there and read it does not try the hatch over the bunk while the passage burns.
+    Remedy: go and open it from inside; correct the words, or 'opens' of that way out.
+    """
+    ways = [
+        (hatch, space)
+        for hatch in sight.vessel.escape
+        if hatch.opens in ("both", "inside") and (space := space_at(sight, hatch.where)) is not None
+    ]
+    for said in sight.words_through(_denies_a_way) if ways else ():
+        if not isinstance(said.block, Note):
+            continue
+        for sentence in _SENTENCE.split(said.meant.lower()):
+            denied = _NO_WAY.search(sentence) or _FROM_OUTSIDE.search(sentence)
+            before = sentence[: denied.start()] if denied else ""
+            hatch = next(
+                (
+                    hatch
+                    for hatch, space in ways
+                    if _names_it(before, str(hatch.where).lower(), space.name.lower())
+                ),
+                None,
+            )
+            if hatch is not None:
+                yield at(
+                    said.block,
+                    said.field.key,
+                    f"'{shortened(said.text)}', and 'escape' has a way out there: {hatch.where}, opens: {hatch.opens}",
+                    item=said.block.path,
+                    also=(hatch.place("opens"),),
+                )
+                break
+
+
+def _names_it(before: str, where: str, space: str) -> bool:
+    """Whether words name a space, or its hatch by the first word of it: the forward hatch, of the forward cabin."""
+    ends = re.search(r"(?:the |our |her )?([a-z ]+?)$", before.strip(" ,"))
+    named = ends[1] if ends else ""
+    return any(named.endswith((each, f"{each} hatch", f"{each.split()[0]} hatch")) for each in (where, space))

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from generator.reading.findings import Place
 
 _YEAR = r"(?P<year>(?:19|20)\d\d)"
-_DATED = r"(?:due|serviced|service|tested|test|expired?s?|runs? out|ran out|made|built|from|renewed|replaced|bought|inspected|weighed|changed|valid until|good until|out of date|past their date|past its date)"
+_DATED = r"(?:due|fitted|serviced|service|tested|test|expired?s?|runs? out|ran out|made|built|from|renewed|replaced|bought|inspected|weighed|changed|valid until|good until|out of date|past their date|past its date)"
 _MOST = 40
 """So many characters may stand between a thing, what is said to be dated and the year."""
 
