@@ -3,6 +3,9 @@
 from deeds_told import rows
 
 HONEST = rows("""
+man-overboard; The lifebuoy hangs free, it is never lashed at sea.
+man-overboard; The lifebuoy is lashed in harbour only.
+man-overboard; The danbuoy is tied to the lifebuoy by its line.
 raft-launch; The painter is fast to the strong point, never to the guardrail.
 raft-automatic; The weak link breaks by itself when she goes down.
 fire-engine; Shut the flaps before you pull the handle of the fixed extinguisher.

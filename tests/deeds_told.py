@@ -9,6 +9,9 @@ def rows(text: str) -> tuple[tuple[str, str], ...]:
 
 
 DANGEROUS = rows("""
+man-overboard; The lifebuoy is lashed to the pushpit with a reef knot.
+heavy-weather; In a blow we lash ourselves to the mast.
+man-overboard; The kill cord is left off so that two can steer.
 raft-launch; The painters are tied to the guardrail.
 raft-launch; Break the weak link before you launch.
 fire-engine; Pull the handle of the fixed extinguisher before anybody shuts the flaps.

@@ -106,7 +106,7 @@ def _ailing(text: str, roles: tuple[str, ...]) -> Iterator[tuple[str, tuple[str,
     """The roles of which a sentence of a note tells an ailment, as its subject, and what they lack by it."""
     for sentence in re.split(r"[.;!?\n]", text.lower()):
         lacking = _lacking(sentence, by_deeds=False)
-        if not lacking or _A_CASE.search(sentence):
+        if not lacking or (_A_CASE.search(sentence) and "asleep" not in lacking):
             continue
         yield from (
             (role, lacking)

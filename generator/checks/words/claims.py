@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 _LIES = r"(?:(?:(?:can|may|must|should) )?be|is|are|hangs?|lies?|stands?|sits?|lives?|rests?|belongs?|(?:has|have) (?:its|their) places?)"
 _HOW = (
     r"(?: (?:always|also|both|all|just|high up|low down|safely|usually|normally|still|right|ready|kept|stowed|found|mounted|fixed|secured|lashed|"
-    r"clipped|stowed away|stored|located|fitted|placed|hung|held|hanging|lying|standing|tied|strapped|screwed|to be found))*"
+    r"clipped|locked|locked up|locked away|shut away|loose|upright|rigged|stowed away|stored|located|fitted|placed|hung|held|hanging|lying|standing|tied|strapped|screwed|to be found))*"
 )
 _FETCH = (
     r"(?:fetch|get|find|take|collect|grab|pick up|look for|reach for|work|man|turn|shut|close|pull|press|start|start with|begin with|go to|run to|"
@@ -64,7 +64,8 @@ _STEPS = re.compile(r"\} (?:steps?|ladder|stairs?)$")
 _SHUTS_OFF = r"(?:cut off|shut off|switched off|turned off|shut|closed|stopped|isolated|cut|shut down)"
 _SHUT_OFF = r"(?:cut|shut|switch|turn|close|stop|isolate)"
 _RELEASED = re.compile(rf"{_NAME}{_MORE} is (?:released|set off|discharged) {_WITHIN} {_SPACE}")
-_STATED = tuple(re.compile(rf"{_NAME}{_MORE},? {_LIES}{_HOW} {where}") for where in _WHERES)
+_PART = r"(?:['’]s (?:handle|switch|lever|breaker|key|bottle))?"
+_STATED = tuple(re.compile(rf"{_NAME}{_PART}{_MORE},? {_LIES}{_HOW} {where}") for where in _WHERES)
 _OTHERWISE = (
     *(re.compile(rf"\b{_FETCH} {_DET}?(?:[a-z]+ )?{_NAME} (?:kept |stowed )?{where}") for where in _WHERES[:3]),
     *(re.compile(rf"{_NAME} (?:that|which) {_LIES}{_HOW} {where}") for where in _WHERES[:3]),
@@ -112,6 +113,8 @@ _BEFORE_SUBJECT = frozenset(
         "whoever",
     ]
 )
+_PARTS = frozenset(["handle", "switch", "lever", "breaker"])
+"""Parts whose place the entry of the whole tells as well."""
 OTHERS_OF_ITS_KIND = frozenset(["spare", "old", "new", "dead", "empty", "former", "borrowed", "hired"])
 _SENT_FOR = re.compile(
     r"(?:^|\b(?:fetch|get|find|take|collect|grab|use|up|for|with|and|or|under|behind|by|beside))\W*$"
@@ -354,6 +357,8 @@ def _is_subject(before: str, stated: bool) -> bool:
     last = words[-1].strip("*_,") if words else ""
     if last in OTHERS_OF_ITS_KIND:
         return False
+    if words[-2:-1] and words[-2] in _PARTS and last in ("of", "for"):
+        return True
     if not stated:
         return True
     if last in _BEFORE_SUBJECT or last.endswith("ing"):

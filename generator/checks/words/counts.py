@@ -45,7 +45,7 @@ _STATED_BEHIND = re.compile(
 )
 _FOR_ALL = re.compile(r"^ for (?:both|all|the whole|everybody|each)\b")
 _NO = re.compile(r"\bno\b")
-_HAS_NO = r"(?:there (?:is|are)|we have|we carry|she has|she carries|the boat has|aboard (?:is|are))"
+_HAS_NO = r"(?:there (?:is|are)|the engines? (?:has|have)|we have|we carry|she has|she carries|the boat has|aboard (?:is|are))"
 _SAYS_NO = re.compile(rf"\b{_HAS_NO} no ")
 
 
