@@ -289,11 +289,11 @@ def test_a_boat_published_by_it_from_an_empty_folder_is_the_same_to_the_byte(ins
     empty = tmp_path / "empty"
     empty.mkdir()
     elsewhere = {"TZ": "Asia/Tokyo", "LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONHASHSEED": "9"}
-    command = (str(installed / "musterbook"), "publish", str(tmp_path / "fleet" / "saltmeadow"))
+    command = (str(installed / "musterbook"), "publish", str(tmp_path / "fleet" / "kelpwren"))
     done = run(*command, cwd=empty, **elsewhere)
     assert done.returncode == 0, done.stdout + done.stderr
-    assert [path.name for path in (empty / "site").iterdir()] == ["saltmeadow"]
-    written, here = files_in(empty / "site" / "saltmeadow"), specimen("saltmeadow").files()
+    assert [path.name for path in (empty / "site").iterdir()] == ["kelpwren"]
+    written, here = files_in(empty / "site" / "kelpwren"), specimen("kelpwren").files()
     assert {"manifest.json", "guest/index.html", "guest/cards.pdf", "crew/book.pdf"} <= set(written)
     assert sorted(written) == sorted(here)
     assert [name for name in written if written[name] != here[name]] == []

@@ -200,6 +200,7 @@ def test_where_manuals_cannot_go(here, into, tried):
     assert (here / "vessels/teasel/vessel.yaml").read_text() == TEASEL
 
 
+@pytest.mark.one_in(2, "target")
 @pytest.mark.parametrize("target", ["/dev/full", "read-only/a.json", "\udcff.json", "a\nb.json", "link.json"])
 def test_where_reports_cannot_go(here, target, tried):
     (here / "read-only").mkdir(mode=0o555)
@@ -263,6 +264,7 @@ def test_answers_that_break_off_or_are_none(here, typed, encoding):
     assert b"Traceback" not in err + said and b"fault of the program:" not in err + said
 
 
+@pytest.mark.one_in(2, "spoil")
 @pytest.mark.parametrize("spoil", ["a label", "a whole file", "a step", "a page", "a schema's key"])
 def test_a_catalogue_that_lacks_a_word(here, spoil, tried):
     tried(3)

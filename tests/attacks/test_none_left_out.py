@@ -274,6 +274,7 @@ UNREADABLE = {
 
 
 @pytest.mark.thorough
+@pytest.mark.one_in(3, "command", "kind")
 @pytest.mark.parametrize("command", COMMANDS)
 @pytest.mark.parametrize("kind", UNREADABLE)
 def test_what_may_not_be_read_is_named(tmp_path, kind, command):

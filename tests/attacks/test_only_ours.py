@@ -97,6 +97,7 @@ def attempt(into, **more):
 
 
 @pytest.mark.usefixtures("quick_disk", "variant")
+@pytest.mark.one_in(2, "name")
 @pytest.mark.parametrize("name", NAMES)
 def test_what_bears_a_name_of_ours_before(tmp_path, precious, name, tried):
     for number, kind in enumerate(KINDS):
@@ -200,6 +201,7 @@ STRIKES = 10
 
 
 @pytest.mark.usefixtures("quick_disk")
+@pytest.mark.one_in(2, "name")
 @pytest.mark.parametrize("name", STRUCK)
 def test_what_takes_a_name_of_ours_at_any_step(tmp_path, precious, variant, name, tried):
     """At every call that is made of the name, with one kind after the other, and at others by chance."""
