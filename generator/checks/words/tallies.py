@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
-from generator.checks.words.launching import put_over_elsewhere, puts_something_over
+from generator.checks.words.places import apart, names_of_spaces, one_of
+from generator.manual.drawing.spaces import find_space
 from generator.manual.own_words import called, in_order, told_in
 from generator.manual.sieves import sieve
 from generator.reading.nearest import shortened
 from generator.reading.worded import ROLE, SIGNAL
+from generator.survey.places import space_at
 from generator.survey.registry import COMMON_PRACTICE, LIFE, Finds, at, check
 from generator.vessel.particulars import Note
 from generator.vessel.people import heads
@@ -19,6 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from generator.manual.own_words import OwnWords
+    from generator.manual.sieves import Names
     from generator.reading.findings import Place
     from generator.survey.sight import Sight
     from generator.vessel.raft import Raft
@@ -155,7 +158,7 @@ def _may_launch(text: str) -> bool:
     words = text.lower()
     if not _OF_LAUNCHING.search(words):
         return False
-    if _OF_A_RAFT.search(words) and puts_something_over(words):
+    if _OF_A_RAFT.search(words) and _puts_something_over(words):
         return True
     finds = (*_LAUNCHED, *_IT_GOES)
     return (
@@ -190,7 +193,7 @@ def _of_launching(said: OwnWords, sight: Sight) -> Iterator[Other]:
             for found in find.finditer(sentence):
                 if all(found["side"] not in each for each in sides) and (place := _launched_from(meant[0])):
                     yield f"over to {found['side']}", f"{min(sides[0])}: {meant[0].launch_from}", place
-        yield from put_over_elsewhere(sentence, sight)
+        yield from _put_over_elsewhere(sentence, sight)
 
 
 def _fast_already(sentence: str, rafts: Sequence[Raft]) -> Iterator[Other]:
@@ -295,3 +298,58 @@ def _sides_of(raft: Raft) -> str:
     return " ".join(
         (str(raft.name).lower(), str(raft.side), *(raft.launch_from.sides_told if raft.launch_from else ()))
     )
+
+
+_PUT = r"(?:lift|throw|launch|push|slide|heave|drop|lower|put|roll|tip|carry|bring)(?:s|es)?"
+_IS_PUT = r"(?:lifted|thrown|launched|pushed|slid|heaved|dropped|lowered|put|rolled|tipped|carried|goes|go)"
+_PUT_OUT = r"(?: (?:over|overboard|out|into the water|over the side|over the rail|over the guardrails|down))*"
+
+
+@lru_cache(maxsize=64)
+def _put_over(spaces: Names) -> re.Pattern[str]:
+    """Finds a raft put over, with the side or the space from which."""
+    raft = rf"(?:the |our |both )?(?P<raft>(?:port |starboard )?(?:{one_of(called('raft'))}))s?"
+    from_where = (
+        rf"(?: (?:to|on|over|at|from) (?:the )?(?P<side>port|starboard)(?: side| rail| gate| quarter)?(?=$|[,.;:)]| (?:side|rail|and|then|as|when)\b)"
+        rf"|(?: (?:over|at|from|off|through) (?:the )?(?P<space>(?:(?:port|starboard) )?(?:{one_of(spaces)})))(?![\w-]))"
+    )
+    return re.compile(
+        rf"\b(?:{_PUT} {raft}|{raft.replace('raft>', 'other>')} (?:is |are )?{_IS_PUT}){_PUT_OUT}{from_where}"
+    )
+
+
+_ANY_PUT = re.compile(rf"\b(?:{_PUT}|{_IS_PUT})\b")
+
+
+def _puts_something_over(text: str) -> bool:
+    """Whether a text may have a raft put over."""
+    return _ANY_PUT.search(text) is not None
+
+
+def _put_over_elsewhere(sentence: str, sight: Sight) -> Iterator[tuple[str, str, Place]]:
+    """The side or space at which a sentence has a raft put over, where 'launch-from' of none that it may mean is there: as it is told, hers, and where."""
+    rafts = [raft for raft in sight.vessel.rafts if raft.launch_from is not None]
+    for found in _put_over(names_of_spaces(sight)).finditer(sentence) if rafts else ():
+        named = found["raft"] or found["other"] or ""
+        meant = [raft for raft in rafts if str(raft.name).lower() == named] or rafts
+        place = meant[0].launch_from
+        if place is not None and not any(
+            _fits(sight, raft, found["side"] or "", found["space"] or "") for raft in meant
+        ):
+            yield f"over {_at(found)}", str(place), place.place("where")
+
+
+def _at(found: re.Match[str]) -> str:
+    return f"to {found['side']}" if found["side"] else f"at the {found['space']}"
+
+
+def _fits(sight: Sight, raft: Raft, side: str, space: str) -> bool:
+    """Whether a raft may be put over so by its entry; a side that its entry does not tell may be any."""
+    place = raft.launch_from
+    if place is None:
+        return True
+    if side:
+        own = place.side if isinstance(place.side, str) else ""
+        return own in ("", side, "centre", "either")
+    here, there = space_at(sight, place.where), find_space(sight.spaces, space)[0]
+    return here is None or there is None or here is there or not apart(sight, here, there)
