@@ -348,14 +348,15 @@ def a_number_has_all_its_figures(sight: Sight) -> Finds:
         phone = each.phone if each is not None else None
         if each is None or not isinstance(phone, str):
             continue
-        figures = re.sub(r"[^+\d]", "", phone)
-        code = next((one for one in sorted(_FIGURES, key=len, reverse=True) if figures.startswith(one)), "")
-        if not code:
-            continue
-        low, high = _FIGURES[code]
-        many = len(figures) - len(code)
-        if not low <= many <= high:
-            said = str(low) if low == high else f"{low} or {high}"
-            yield of(
-                each, "phone", f"behind {code} stand {many} figures, and numbers of that country have {said}"
-            )
+        for one in re.split(r" or |[,;/]", phone):
+            figures = re.sub(r"[^+\d]", "", one.replace("(0)", ""))
+            code = next(filter(figures.startswith, sorted(_FIGURES, key=len, reverse=True)), "")
+            if not code or len(figures) <= _FEWEST_DIGITS:
+                continue  # of one that is shorter than any number another check speaks
+            low, high = _FIGURES[code]
+            many = len(figures) - len(code)
+            if not low <= many <= high:
+                said = str(low) if low == high else f"{low} or {high}"
+                message = f"behind {code} stand {many} figures, and numbers of that country have {said}"
+                yield of(each, "phone", message)
+                break
