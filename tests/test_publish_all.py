@@ -13,7 +13,7 @@ from specimens import BOATS, files_in
 from generator import __main__ as program
 
 ROOT = Path(__file__).parent.parent
-WITHIN_S = 60 * 3  # of processor time: a boat takes 15 to 60 s of a quick one
+WITHIN_S = 60 * 3  # a boat takes 15 s of one idle core; a busy machine is slower
 FOUND = {"ombrelune": "1 note", "tresmare": "no findings (1 deferred)"}
 """What the survey says of a specimen: that the telephone of her base is freed, and with what two people sail knowingly."""
 pytestmark = pytest.mark.thorough

@@ -155,7 +155,7 @@ def from_the_loader(boat, *checks):
     return findings
 
 
-@pytest.mark.one_in(11, "target", "path")
+@pytest.mark.one_in(4, "target", "path")
 @pytest.mark.parametrize(("path", "proof"), some(PATHS))
 @pytest.mark.parametrize("target", ["class", "photo", "base", "mark"])
 def test_a_path_that_leads_elsewhere_is_refused(target, path, proof, tmp_path, survey):
@@ -178,7 +178,7 @@ def test_a_path_that_leads_elsewhere_is_refused(target, path, proof, tmp_path, s
     nothing_told(written)
 
 
-@pytest.mark.one_in(11, "target", "kind")
+@pytest.mark.one_in(4, "target", "kind")
 @pytest.mark.parametrize(("kind", "proof"), some(LEADS_OUT))
 @pytest.mark.parametrize("target", PLACES)
 def test_a_link_that_leads_out_is_refused(target, kind, proof, tmp_path, survey):
@@ -195,7 +195,7 @@ def test_a_link_that_leads_out_is_refused(target, kind, proof, tmp_path, survey)
     nothing_told(written)
 
 
-@pytest.mark.one_in(11, "target", "kind")
+@pytest.mark.one_in(4, "target", "kind")
 @pytest.mark.parametrize(("kind", "proof"), some(NO_PLAIN_FILE))
 @pytest.mark.parametrize("target", PLACES)
 def test_what_is_no_plain_file_is_never_waited_for(target, kind, proof, tmp_path, survey):
@@ -222,7 +222,7 @@ def says(kind, message):
     return "no plain file" in message
 
 
-@pytest.mark.one_in(11, "target", "kind")
+@pytest.mark.one_in(4, "target", "kind")
 @pytest.mark.parametrize(("kind", "proof"), some(NONE_OF_OURS))
 @pytest.mark.parametrize("target", PLACES)
 def test_of_a_file_that_is_none_of_ours_nothing_is_told(target, kind, proof, tmp_path, survey):

@@ -168,7 +168,7 @@ FOREIGN = [
 ]  # fmt: skip
 
 
-@pytest.mark.one_in(3, "name", "foreign")
+@pytest.mark.one_in(2, "name", "foreign")
 @pytest.mark.parametrize("name", ["gear.html", "manual.html"])
 @pytest.mark.parametrize("foreign", FOREIGN)
 def test_what_slips_into_a_page_asks_for_nothing(name, foreign, guest, served, look, tmp_path):

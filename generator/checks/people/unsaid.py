@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 _HELP_FOR = {
-    "mind": "somebody stays with them",
+    "mind": "is not left alone",
     "move": "is helped along and up the steps",
     "see": "is led by the hand",
     "hear": "is woken by hand",

@@ -211,11 +211,7 @@ def _does_nothing(done: bool) -> re.Pattern[str]:
             r"\b(?:registered|programmed) (?:to|for|in the name of|under) (?:the |her |its |our |a )?(?:former|old|previous|last|other|another) \w+",
             rf"\b(?:not (?:yet )?|never |still un)(?:registered|programmed){_ENDS}",
             r"\b(?:carries|holds|bears|supports) (?:only (?:an? )?(?:child|children|light (?:person|people))|(?:an? )?(?:child|children|light (?:person|people)) only)\b",
-            rf"\b(?:not|never) (?:yet |been |since )*(?:refilled|recharged|turned|moved|opened){_ENDS}",
-            r"\bpainted (?:over|shut|fast)\b",
             r"\b(?:is|are) only (?:rigged|rove|fitted|carried|mounted|aboard) in (?:harbour|port)\b",
-            r"\b(?:only works|works only) (?:while|when|with) the engines? (?:runs?|is running|running|is on)\b",
-            r"\b(?:has|have) gone ashore\b|\b(?:was|were|is|are|been) (?:thrown|given) away\b",
             r"\bneeds (?:a new|new|repair|mending|refilling|recharging|replacing|a refill)\b",
             r"\b(?:gauge|needle|pointer)(?: is| stands)? (?:on|in|at) (?:the )?(?:red|empty|zero)\b",
         ]

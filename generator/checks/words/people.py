@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from generator.manual.own_words import OwnWords
 
 _RADIO = "radio"
-_TOLD_OF = re.compile(r"\b[^.]*(?:grab.?bag|distress call|mayday|distress alert)")
+_TOLD_OF = re.compile(r"(?:grab.?bag|distress call|mayday|distress alert)")
 _CARRIES = r"(?:carries|brings|takes|fetches|grabs|has)"
 _OF_A_BERTH = re.compile(r"\b(?:sleeps|berths|lies|berth|bunk|cabin)\b")
 _BAG = re.compile(

@@ -37,8 +37,6 @@ _CURED = re.compile(
     r"\b(?:(?:was|were|been|is|are|has|have|since) (?:since )?(?:renewed|replaced|repaired|mended|fixed|refilled|cured)|(?:renewed|replaced|repaired|mended|fixed|refilled) (?:since|in|last)|new (?:one|\w+) (?:is |was )?fitted|, fixed)\b"
 )
 """What says that a fault is over."""
-_DRIVEN = re.compile(r"\bengine\b")
-"""What the engine drives works with it alone."""
 _MOST_WORDS = 7
 """So many words may stand between a thing and what is said of it."""
 
@@ -91,7 +89,7 @@ def _told(text: str, names: Names) -> Iterator[str]:
     for sentence in _SENTENCE.split(text.lower().replace("’", "'")):
         for found in find.finditer(sentence):
             before = re.findall(r"[a-z']+", sentence[: found.start()])
-            if (before and before[-1] in OTHERS_OF_ITS_KIND) or _DRIVEN.search(found[0]):
+            if before and before[-1] in OTHERS_OF_ITS_KIND:
                 continue
             if not listed("reads.unfit-condition", "reads.unfit-cases").isdisjoint(before):
                 continue
