@@ -133,6 +133,7 @@ saltmeadow; notes; abandon-ship; Count to six: all must answer.
 saltmeadow; notes; distress-call; Count to ten, then listen to all that is said.
 saltmeadow; notes; fire; The battery switch is under the seat at the chart table.
 saltmeadow; gear[fire blanket]; spot; in its case; used blankets are thrown away
+saltmeadow; gear[fire blanket]; spot; in its case; spent cartridges go ashore
 saltmeadow; gear[bolt cutters]; spot; in the locker, jaws greased
 saltmeadow; recovery.hoist; spot; on the winch that turns both ways
 nordgyllen; gear[immersion suits]; spot; in the hanging locker, zips waxed in May

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from generator.checks.placed.reach import spoken, told_of
 from generator.checks.placed.worked import deeds
+from generator.checks.words.outside import without_spent
 from generator.checks.words.places import one_of
 from generator.manual.own_words import called, listed
 from generator.shelves.gear_rows import FETCHED
@@ -116,7 +117,7 @@ def _warning(sight: Sight) -> Iterator[tuple[Block, str, str, str, bool]]:
 @lru_cache(maxsize=8192)
 def moves_ill(said: str, key: str) -> str | None:
     """Whether words have a thing do nothing, or no more than stiff; None where they say neither, or only what is done in that case."""
-    for part in _PARTS.split(_STICKS.sub(r"\1 rods", said.lower())):
+    for part in _PARTS.split(without_spent(_STICKS.sub(r"\1 rods", said.lower()))):
         for pattern, how in ((_does_nothing(key in _DONE), "stuck"), (_STIFF, "stiff")):
             found = pattern.search(part)
             if found is not None and found[0].endswith(" off") and _TAKEN.search(part[: found.start()]):

@@ -91,10 +91,20 @@ _SAVED = re.compile(
 )
 
 
+_SPENT = re.compile(
+    r"\b(?:used|spent|expired|outdated|out-of-date|old) [a-z-]+ (?:(?:is|are) (?:always )?(?:thrown|given|taken|handed|landed)|goe?s?)\b[^,;.!?]*"
+)
+
+
+def without_spent(text: str) -> str:
+    """Words (in small letters) less what they tell of those that have served: a custom, and nothing of the one aboard."""
+    return _SPENT.sub("", text)
+
+
 @lru_cache(maxsize=8192)
 def _kept_ashore(text: str) -> str:
     """Who or what ashore words for a place, or for what a hand does, have a thing with: the key with the doctor, the beacon at the chandler."""
-    for part in re.split(r"[.;!?]", text.lower()):
+    for part in re.split(r"[.;!?]", without_spent(text.lower())):
         found = _HELD.search(part)
         if found is not None and not _SAVED.search(part[: found.start()]):
             return found["place"] or found["there"] or found["sent"]
