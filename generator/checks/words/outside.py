@@ -33,7 +33,7 @@ def words_place_what_is_aboard_aboard(sight: Sight) -> Finds:
         if said.says in (SIGNAL, ROLE):
             continue
         named = _kept_ashore(said.text) if _of_a_place(said) or said.says == DOING else ""
-        named = named or _ashore(said.text, stated=not _of_a_place(said))
+        named = named or _ashore(without_spent(said.text), stated=not _of_a_place(said))
         named = named or (_gear_ashore(said.meant) if not _of_a_place(said) else "")
         if named:
             yield at(
@@ -92,12 +92,13 @@ _SAVED = re.compile(
 
 
 _SPENT = re.compile(
-    r"\b(?:used|spent|expired|outdated|out-of-date|old) [a-z-]+ (?:(?:is|are) (?:always )?(?:thrown|given|taken|handed|landed)|goe?s?)\b[^,;.!?]*"
+    r"\b(?:used|spent|expired|outdated|out-of-date|old) [a-z-]+ (?:(?:is|are) (?:always )?(?:thrown|given|taken|handed|landed)|goe?s?)\b[^,;.!?]*",
+    re.IGNORECASE,
 )
 
 
 def without_spent(text: str) -> str:
-    """Words (in small letters) less what they tell of those that have served: a custom, and nothing of the one aboard."""
+    """Words less what they tell of those that have served: a custom, and nothing of the one aboard."""
     return _SPENT.sub("", text)
 
 
