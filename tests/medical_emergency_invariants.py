@@ -26,7 +26,7 @@ def whoever_drowned_gets_breaths_first(case):
     if case.one.id == "drowned":
         assert case.at("airway") and case.at("five")
         assert before(case, ("lay", "airway"), ("five",))
-        assert before(case, ("five",), ("press", "breathe", "send", "call-late", "shock"))
+        assert before(case, ("five",), ("press", "breathe", "call-late", "shock"))
         assert "Do not press water" in case.lines[case.at("lay")[0]].said
 
 
@@ -37,6 +37,13 @@ def breathing_is_looked_for_before_the_chest_is_pressed(case):
         assert case.at("airway") and case.at("press")
         assert before(case, ("airway",), ("press", "breathe", "five"))
         assert "breathe normally" in case.lines[case.at("airway")[0]].unless
+
+
+@invariant(only("drowned", "trapped", spoil=last("send")))
+def somebody_else_calls_at_once(case):
+    """Where there are hands for both, one goes to call before the others press, open or break anything; nobody's breaths wait for it. No exception."""
+    if case.one.id in ("drowned", "trapped") and case.at("send"):
+        assert before(case, ("send",), ("five", "press", "hatch", "window", "break"))
 
 
 @invariant(only(*REVIVED, spoil=first("shock")))
