@@ -78,7 +78,7 @@ def test_whoever_is_left_has_something_to_do_and_a_call_to_make(name):
 @pytest.mark.parametrize(
     ("name", "first", "then"),
     [
-        ("drowned", "five", ("send", "call-late", "shock", "shock-alone")),
+        ("drowned", "five", ("call-late", "shock", "shock-alone")),
         ("not-breathing", "airway", ("send", "button", "call-late", "shock", "shock-alone")),
         ("not-breathing", "press", ("call-late", "shock", "shock-alone")),
         ("bleeding", "press", ("send", "call-alone", "call-one", "tourniquet", "band")),
