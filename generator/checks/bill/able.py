@@ -341,13 +341,11 @@ def nobody_has_two_while_another_has_none(sight: Sight) -> Finds:
     for emergency in sight.manual.bill.emergencies:
         for one, other in itertools.combinations(emergency.duties, 2):
             both = [who for who in other.who if who in one.who]
-            if not both or apart(one, other) or not clash(one, other, crew, _waits):
+            if not both or apart(one, other) or not clash(one, other, crew, hinders):
                 continue
-            steady, later = (one, other) if one.continuous or other.id in one.worse_with else (other, one)
-            kept = steady.continuous
-            vital = kept and later.id in steady.worse_with
-            offered = (later, steady) if kept else (steady,)
-            able = [role for duty in offered for role in idle(emergency, duty, crew, helpers)]
+            steady, later = (one, other) if one.continuous else (other, one)
+            vital = later.id in steady.worse_with
+            able = [role for duty in (later, steady) for role in idle(emergency, duty, crew, helpers)]
             if vital:
                 able += [
                     role for duty in (later, steady) for role in _stands_by(emergency, duty, crew, helpers)
@@ -356,20 +354,13 @@ def nobody_has_two_while_another_has_none(sight: Sight) -> Finds:
             if free:
                 yield Found(
                     later.place,
-                    f"{emergency.id}: {' and '.join(map(the, both))} has '{steady.id}', {'which cannot be left' if kept else 'which cannot wait'}, and '{later.id}' too; "
+                    f"{emergency.id}: {' and '.join(map(the, both))} has '{steady.id}', which cannot be left, and '{later.id}' too; "
                     f"nothing to do has: {', '.join(free)}",
-                    f"give '{later.id}' or '{steady.id}' to {the(free[0])}"
-                    if kept
-                    else f"give '{steady.id}' to {the(free[0])}",
+                    f"give '{later.id}' or '{steady.id}' to {the(free[0])}",
                     item=f"{emergency.id}, {later.id}",
                     weight=LIFE.weight if vital else None,
                     also=(steady.place,),
                 )
-
-
-def _waits(one: Duty, other: Duty) -> bool:
-    """Whether one of two duties waits for the other in the same hands: nobody leaves it, or the shelf says that it is worse with it."""
-    return hinders(one, other) or other.id in one.worse_with or one.id in other.worse_with
 
 
 def _grown(hand: Hand) -> bool:
