@@ -41,7 +41,7 @@ def breathing_is_looked_for_before_the_chest_is_pressed(case):
 
 @invariant(only("drowned", "trapped", spoil=last("send")))
 def somebody_else_calls_at_once(case):
-    """Where there are hands for both, one goes to call before the others press, open or break anything; nobody's breaths wait for it. No exception."""
+    """Where there are hands for both, one goes to call before anybody breathes for them, presses, opens or breaks anything. Exception: one alone is left."""
     if case.one.id in ("drowned", "trapped") and case.at("send"):
         assert before(case, ("send",), ("five", "press", "hatch", "window", "break"))
 

@@ -140,10 +140,6 @@ class Shares:
             line.continuous and role in self.commanding,
             0 if not line.needs or able else 1 if place < _KNOW_HER else 2,
             any(other.continuous for other in self.held.get(role, ())),
-            any(
-                other.id in line.worse_with or line.id in other.worse_with
-                for other in self.held.get(role, ())
-            ),
             self.load.get(role, 0) + (_SPARED if _guest(role) else 0),
             place,
         )

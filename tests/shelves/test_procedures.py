@@ -68,7 +68,7 @@ FAULTS = {
     "step of a file that adds": (STRAP, "[raft-launch.painter-also,", "[raft-launch.painter-alzo,", f"{STRAP}:17:13", "there is no step 'raft-launch.painter-alzo'", "raft-launch.painter-also?"),
     "duty": (FIRE, "duty: fight", "duty: figth", f"{FIRE}:78:11", "the bill of 'fire' has no duty 'figth'", "write fight?"),
     "duty of another bill": (LAUNCH, "duty: launch", "duty: fight", f"{LAUNCH}:20:11", "the bill of 'abandon-ship' has no duty 'fight'", "launch"),
-    "ability": (FIRE, "needs: radio", "needs: raido", f"{FIRE}:45:141", "there is no ability 'raido'", "write radio?"),
+    "ability": (FIRE, "needs: radio", "needs: raido", f"{FIRE}:45:117", "there is no ability 'raido'", "write radio?"),
     "gear": (FIRE, "gear: [fire blanket]", "gear: [fire blankets]", f"{FIRE}:79:12", "there is no gear 'fire blankets'", "fire blanket?"),
     "word": (LAUNCH, "place: lifejackets-place", "place: lifejacket-place", f"{LAUNCH}:21:12", "there is no word 'lifejacket-place'", "lifejackets-place?"),
     "hold": (STRAP, "hold: strap", "hold: strapp", f"{STRAP}:7:11", "there is no hold 'strapp'", "write strap?"),
