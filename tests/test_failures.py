@@ -10,7 +10,7 @@ ROOT = Path(__file__).parent.parent
 # How many failures each researched list has; a row that is dropped is a row forgotten.
 ROWS = {
     "the raft, its mount and its release": 52,
-    "the station bill, cards and manual": 63,
+    "the station bill, cards and manual": 64,
     "gear, dates and what must be aboard": 68,
     "radio identities and beacons": 41,
     "anchor, steering and tow": 12,

@@ -139,7 +139,7 @@ class Shares:
             bool(line.needs) and bool(person.abilities) and not able,
             line.continuous and role in self.commanding,
             0 if not line.needs or able else 1 if place < _KNOW_HER else 2,
-            any(other.continuous for other in self.held.get(role, ())),
+            any(other.continuous and line.id not in other.goes_with for other in self.held.get(role, ())),
             self.load.get(role, 0) + (_SPARED if _guest(role) else 0),
             place,
         )

@@ -8,11 +8,11 @@ from checks.survey_patch import VESSELS, Case, changed, lay_out, new_findings, s
 
 ARRANGED = {
     "saltmeadow": [
-        ("what: fuel, where", "spot: behind the steps", 'spot: "in the unlocked box behind the steps"'),
-        ("what: fuel, where", "spot: behind the steps", 'spot: "behind the locked flap, key on the hook beside it"'),
-        ("what: fuel, where", "spot: behind the steps", "spot: below the galley drawer"),
-        ("what: fuel, where", "where: engine space, side: port, spot: behind the steps", "where: cockpit, side: port, spot: at the foot of the seat"),
-        ("what: fuel, where", "where: engine space, side: port, spot: behind the steps", "where: aft cabin, side: port, spot: under the sole"),
+        ("what: fuel, where", "spot: through the hole beside the steps", 'spot: "in the unlocked box behind the steps"'),
+        ("what: fuel, where", "spot: through the hole beside the steps", 'spot: "behind the locked flap, key on the hook beside it"'),
+        ("what: fuel, where", "spot: through the hole beside the steps", "spot: below the galley drawer"),
+        ("what: fuel, where", "where: engine space, side: port, spot: through the hole beside the steps", "where: cockpit, side: port, spot: at the foot of the seat"),
+        ("what: fuel, where", "where: engine space, side: port, spot: through the hole beside the steps", "where: aft cabin, side: port, spot: under the sole"),
         ("what: gas, where", "spot: beside the cooker", "spot: below the cooker"),
         ("what: gas, where", "spot: beside the cooker", "spot: behind the door under the cooker"),
         ("what: gas, where", "spot: beside the cooker", "spot: under the sink"),

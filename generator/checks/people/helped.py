@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from generator.checks.bill.helping import SEATED_WITH
 from generator.manual.crew import the
 from generator.reading.values import Quantity, untold
 from generator.survey.hands import OLD, hands
 from generator.survey.placing import lies
 from generator.survey.registry import (
     COMMON_PRACTICE,
+    COMPOSITION,
     LIFE,
     RECOMMENDATION,
     Finds,
@@ -18,7 +20,7 @@ from generator.survey.registry import (
     at,
     check,
 )
-from generator.vessel.people import ADULT, jacket_sizes
+from generator.vessel.people import ADULT, heads, jacket_sizes
 
 if TYPE_CHECKING:
     from generator.vessel.people import Person, Traveller
@@ -165,6 +167,47 @@ def nobody_carries_two(sight: Sight) -> Finds:
             item=str(person.role),
             also=(first.place("helper"),) if first is not person else (),
         )
+
+
+@check("people.helper-of-three", LIFE, COMMON_PRACTICE, COMPOSITION)
+def nobody_holds_three(sight: Sight) -> Finds:
+    """Nobody helps three or more while another grown-up, without a duty that cannot be left, helps nobody.
+
+    Why: one has two hands; in the water or on a burning deck the third is let go.
+    Remedy: write as 'helper' of one of them somebody who helps nobody yet.
+    """
+    crew = hands(sight)
+    helpers = {person.helper for person in sight.vessel.people if isinstance(person.helper, str)}
+    carried = {str(who): raft for raft in sight.vessel.rafts for who in raft.carries}
+    duties = (duty for one in sight.manual.bill.emergencies for duty in one.duties)
+    bound = {who for duty in duties if duty.continuous for who in duty.who}
+    for helper in sorted(helpers):
+        those = [
+            person
+            for person in sight.vessel.people
+            if person.helper == helper and crew.get(str(person.role)) and crew[str(person.role)].aboard
+        ]
+        if helper not in crew or crew[helper].heads > 1 or heads(those) <= SEATED_WITH:
+            continue
+        free = [
+            each.role
+            for each in crew.values()
+            if each.role not in helpers | bound
+            and not (each.unfit or each.needs_help)
+            and carried.get(each.role) is carried.get(helper)
+        ]
+        if free:
+            roles = [str(each.role) for each in those]
+            yield at(
+                those[-1],
+                "helper",
+                f"{the(helper)} helps {heads(those)}: {', '.join(map(the, roles))}; {' and '.join(map(the, free))} nobody",
+                remedy=f"write helper: {free[0]}"
+                if len(free) == 1
+                else f"write helper: and one of {', '.join(free)}",
+                item=roles[-1],
+                also=tuple(each.place("helper") for each in those[:-1]),
+            )
 
 
 @check(
