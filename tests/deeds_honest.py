@@ -370,4 +370,15 @@ raft-launch; The canister is lashed by its slip alone.
 raft-launch; The cover of the liferaft comes off before she sails.
 heavy-weather; The children sit in the cuddy with the door open.
 man-overboard; Go astern to take the way off, far from the person, then neutral.
+man-overboard; Stop to windward, engine in neutral, never stern first to the person.
+man-overboard; Wake the other before you leave the cockpit.
+raft-launch; Throw the canister over, pull the painter right out; the raft fills in half a minute.
+raft-launch; Before we sail, look that both slips are free and the pins move.
+fire-engine; The fire port is beside the steps; the steps stay where they are.
+fire; Under the steps there is nothing to open.
+abandon-ship; If she is upside down, stay with her: she floats higher than a head.
+flooding; The pump is off when the bilge is dry.
+heavy-weather; Whoever goes forward wakes the skipper first, and calls when back.
+raft-launch; Pull the painter until it inflates, then board from the ladder.
+flooding; Lift the floorboards in the saloon, steps and all, and look.
 """)

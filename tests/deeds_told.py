@@ -248,4 +248,18 @@ fire-engine; Release the extinguisher, then shut the vents.
 be-seen; A white flare calls for help, a red one warns a ship.
 raft-launch; Both liferafts are wrapped in the tarpaulin and lashed down.
 heavy-weather; Grandmother and children sit in the cuddy, door bolted from outside.
+man-overboard; Come up to the person stern first, with the engine in reverse, so that the ladder is near.
+man-overboard; Back down on the person with the engine astern.
+man-overboard-return; The swimmer is picked up with the engine in reverse.
+raft-launch; Pull the painter right out and let the raft fill in the cockpit, then lift it over the side.
+raft-launch; Let the raft fill on the aft deck, it is lighter to slide then.
+fire; **Smoke from the engine space:** lift the steps off first and look how big the fire is.
+fire-engine; Engine fire: open the hatch a hand and look, then release the extinguisher.
+raft-launch; **Lash both slips shut with cord in heavy weather**, so that no sea opens them.
+heavy-weather; The pin is taped in so that nobody pulls it.
+abandon-ship; Dive out through the saloon door and swim away from her at once.
+abandon-ship; If she turns over, leave her at once and swim clear.
+flooding; Stop the pump to listen where the water comes from, and leave it off.
+man-overboard; In the watch of one you wake the other when you are back in the cockpit.
+heavy-weather; Go forward by yourself, and wake the skipper afterwards.
 """)

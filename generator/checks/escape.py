@@ -184,6 +184,19 @@ def nothing_bars_a_way_out(sight: Sight) -> Finds:
                 f"'{shortened(hatch.how)}': it cannot be opened until somebody takes away: {first['what']}",
                 item=str(hatch.where),
             )
+        if (
+            isinstance(hatch.how, str)
+            and _LOCKED_OUTSIDE.search(hatch.how)
+            and not _NEVER_LOCKED.search(hatch.how)
+        ):
+            yield at(
+                hatch,
+                "how",
+                f"'{shortened(hatch.how)}': whoever is below cannot take that off",
+                remedy="take the lock off for good while she is at sea, and write how it is opened from inside",
+                item=str(hatch.where),
+                also=(hatch.place("opens"),),
+            )
     for locked in locked_things(sight) if ways else ():
         space = space_at(sight, locked.what)
         meant = [hatch for hatch in ways if space is not None and space_at(sight, hatch.where) is space]
@@ -195,6 +208,16 @@ def nothing_bars_a_way_out(sight: Sight) -> Finds:
                 item=locked.said.block.path,
                 also=tuple(hatch.place("opens") for hatch in meant),
             )
+
+
+_LOCKED_OUTSIDE = re.compile(
+    r"\bpadlock|\bhasps?\b|\b(?:bolts?|locks?|latch|hook|bar)\b[^,;.]*\b(?:outside|on deck|from above|on top)\b",
+    re.IGNORECASE,
+)
+_NEVER_LOCKED = re.compile(
+    r"\b(?:never|not|no|without|gone|removed|ashore|only in|inside too|both sides|from (?:below|inside))\b",
+    re.IGNORECASE,
+)
 
 
 @check("escape.serves-inverted", LIFE, COMMON_PRACTICE)

@@ -79,7 +79,7 @@ _SAID_BY_PYTHON = {
         "articles who alone-nothing plain-joins places-alone with-what worked ways acts plain-acts ways-of lead judged also-judged asks-for "
         "looks-at papers likewise callers whatever knows no-answer denies idle tells joins conditions strokes more-places sure-papers moves "
         "spots looks any-signal either sends not-yet sides off-goes nothing-above degrees signals "
-        "fixtures openings engine parts leads states ashore sounders aloud rig offices sea-roles shore-roles own-things does doers opposites held-by "
+        "fixtures openings engine parts leads states ashore sounders cries aloud rig offices sea-roles shore-roles own-things does doers opposites held-by "
         "at-sides at-stern at-bow at-middle at-deck at-wheel at-engine at-below at-lockers unfit-cases unfit-condition duty-verbs ails-no-more colours opposite-places"
     ),
     "called": (

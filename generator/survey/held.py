@@ -135,6 +135,7 @@ ONE_OF = (
     ("words.name-elsewhere", "fire.in-a-store"),
     ("fire.galley-only-blanket", "fire.in-a-store"),
     ("fire.in-a-store", "fire.galley-far"),
+    ("beacon.shut-in", "placed.held-down"),
 )
 """Checks that may find one mistake both: of two at one place, the first one's or one beside it, that is told that weighs more, of equal ones the first."""
 SAID_WITH = {"people.worn-by": "gear.jackets-not-worn"}

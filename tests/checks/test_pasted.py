@@ -29,6 +29,7 @@ REASONED = {
     "placed.lithium-unwarned": "an alarm is fitted first: the line is its entry among the others",
     "raft.reach-not-told": "two things are asked, and only looking tells",
     "steering.no-rudder": "how she is steered is told by two keys together",
+    "people.help-unsaid": "the line stands with the person, and the note that says so is taken out",
     "people.helper": "a helper for somebody of whom nothing says what for: that is told beside it",
     "radio.nothing-on-the-body": "the line is for what is worn, which is not aboard yet",
     "raft.contents-before-service": "the date is the station's",

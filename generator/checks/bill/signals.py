@@ -8,6 +8,7 @@ from functools import cache
 from generator.manual.clauses import masked
 from generator.manual.own_words import in_order, listed
 from generator.shelves.gear import kinds_in, kinds_that
+from generator.survey.hanging import for_rafts
 from generator.survey.registry import COMMON_PRACTICE, LIFE, RECOMMENDATION, Finds, Sight, at, check
 
 
@@ -38,15 +39,88 @@ def general_alarm_and_order_to_abandon_differ(sight: Sight) -> Finds:
 
 
 def _alike(alarm: str, order: str) -> bool:
-    """Whether alarm and order are one signal: the same words, or what the order has somebody call is called on the alarm too."""
+    """Whether alarm and order are one signal: the same words, the same thing sounded in the same way, or called on both."""
     if alarm.strip().lower() == order.strip().lower():
+        return True
+    sounded = _sounded(alarm)
+    if sounded and sounded <= _sounded(order):
         return True
     called_out = {each.strip().lower() for each in _QUOTED.findall(order)}
     return any(each and re.search(rf"\b{re.escape(each)}\b", alarm.lower()) for each in called_out)
 
 
+def _sounded(signal: str) -> frozenset[str]:
+    """What is sounded and how, where a signal names a horn or bell: the words that matter, by their stems; nothing where it is called."""
+    told = _QUOTED.sub("", signal).lower()
+    if not any(_word(name).search(told) for name in _soundings()):
+        return frozenset()
+    return frozenset(_stem(word) for word in re.findall(r"[a-z]+", told)) - _OF_NO_WEIGHT
+
+
+def _soundings() -> tuple[str, ...]:
+    return (
+        *(kind.name for kind in kinds_that("sounds an alarm")),
+        *in_order("reads.sounders"),
+        "horn",
+        "bell",
+        "whistle",
+    )
+
+
+_STEMS = {"rung": "ring", "rang": "ring", "blown": "blow", "blew": "blow", "blast": "blow"}
+
+
+def _stem(word: str) -> str:
+    """A word as it is compared: ring of rings, ringing and rung."""
+    plain = re.sub(r"(?<=[a-z]{3})(?:ing|ed|s)$", "", word)
+    return _STEMS.get(word, _STEMS.get(plain, plain))
+
+
+_OF_NO_WEIGHT = frozenset(
+    (
+        "the",
+        "a",
+        "an",
+        "on",
+        "of",
+        "by",
+        "with",
+        "is",
+        "are",
+        "it",
+        "sound",
+        "ring",
+        "blow",
+        "give",
+        "given",
+        "skipper",
+        "mate",
+    )
+)
+"""What tells one signal from another no more than that it is one."""
+_A_RAFT = re.compile(r"\b(?:life ?|life-)?rafts?\b", re.IGNORECASE)
 _QUOTED = re.compile(r"[\"“”'‘]([A-Za-z][^\"“”]*?)[\"“”'’](?![a-z])")
 """What words have somebody call out."""
+
+
+@check("bill.order-mistaken", LIFE, COMMON_PRACTICE)
+def the_order_to_abandon_is_no_other_cry(sight: Sight) -> Finds:
+    """The order to abandon is no cry that means something else aboard, and sends nobody to a liferaft that she has not.
+
+    Why: some run to the lifebuoy or the sheets while the others leave her.
+    Remedy: write what means this alone: the skipper calls "Abandon ship" three times.
+    """
+    one = sight.vessel.vessel
+    if one is None or not isinstance(one.abandon_order, str):
+        return
+    cries = [each.strip(" .!,").lower() for each in _QUOTED.findall(one.abandon_order)]
+    other = next(
+        (each for each in cries if each.replace(" ", "-").removesuffix("!") in listed("reads.cries")), ""
+    )
+    if other:
+        yield at(one, "abandon-order", f"the order to abandon is '{other}', which means something else")
+    elif not sight.vessel.rafts and _A_RAFT.search(one.abandon_order) and not any(for_rafts(sight)):
+        yield at(one, "abandon-order", f"'{one.abandon_order}', and she has no liferaft")
 
 
 @check("bill.alarm-unsounded", LIFE, COMMON_PRACTICE)

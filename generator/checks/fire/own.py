@@ -328,12 +328,12 @@ def what_goes_through_the_port_fills_the_space(sight: Sight) -> Finds:
 def ratings_have_the_greater_number_before_the_b(sight: Sight) -> Finds:
     """Of a rating for A and B the number before the B is the greater.
 
-    Why: makers rate 13A/113B, 8A/68B; the other way round it was read from another line, or typed over.
+    Why: makers rate 13A/113B, 8A/68B, 2A:10B; the other way round it was read from another line, or typed over.
     Remedy: read it again on the extinguisher, and correct 'rating'.
     """
     for item in _by_hand(sight):
         found = _RATED.search(item.rating) if isinstance(item.rating, str) else None
-        if found is not None and int(found[1]) > int(found[2]) > 10:
+        if found is not None and int(found[1]) > int(found[2]):
             yield of(
                 item, "rating", f"rated {item.rating}: such an extinguisher puts out more of B than of A"
             )

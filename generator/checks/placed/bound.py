@@ -1,4 +1,4 @@
-"""What one hand lets go in a moment is not tied, taped or lashed so that it does not come: what is thrown, the ladder from the water, the kill cord."""
+"""What one hand lets go in a moment, or floats free, is not tied, taped or lashed so that it does not come: what is thrown, beacon, kill cord."""
 
 from __future__ import annotations
 
@@ -42,6 +42,39 @@ def what_is_thrown_comes_off_by_one_hand(sight: Sight) -> Finds:
         ):
             yield of(item, "spot", f"'{item.spot}' is undone by no one hand in a moment")
 
+
+_ITS_BRACKET = re.compile(
+    r"\b(?:brackets?|holders?|cradles?|housings?|cases?)\b,? *(?:which |that )?(?:is |are )?(?:screwed|bolted|shackled|wired|tied)? ?$"
+)
+_TO_THE_BOAT = re.compile(
+    r"^\W*(?:is |are |well |firmly |securely )?\w+ (?:to|on|onto) (?:the |its )?(?!it\b|lid|beacon|cover)[a-z-]+"
+)
+"""What follows where it is the bracket that is fast: bolted to the wheelhouse roof."""
+
+
+@check("placed.held-down", LIFE, COMMON_PRACTICE)
+def what_floats_free_is_not_held_down(sight: Sight) -> Finds:
+    """A beacon that is to float free is not lashed, tied, screwed or locked in its bracket.
+
+    Why: she goes down with it, and nobody ashore is told that she has.
+    Remedy: take the lashing off, go and see that the lid comes away, then write that: spot: in the float-free bracket.
+    """
+    for beacon in sight.vessel.radio.beacons if sight.vessel.radio else ():
+        if beacon.release != "float-free" or not isinstance(beacon.spot, str):
+            continue
+        spot = beacon.spot.lower()
+        found = _HELD.search(spot)
+        if found is None or re.search(r"\b(?:not|never|no|un)\b", spot[: found.start()]):
+            continue
+        before, after = spot[: found.start()].rstrip(" ,;"), spot[found.start() :]
+        if not (_ITS_BRACKET.search(before) and _TO_THE_BOAT.search(after)):
+            yield at(beacon, "spot", f"'{beacon.spot}': so it goes down with the boat", item=str(beacon.what))
+
+
+_HELD = re.compile(
+    r"\b(?:cable|zip|wire)[- ]?ties?\b|\b(?:cable|zip)[- ]tied\b|\bknotted\b|\bpadlock(?:ed)?\b|\block(?:ed)?\b"
+    r"|\b(?:lashed|tied|bound|wired|taped|chained|shackled|roped|strapped|screwed|bolted|seized|wedged|glued|clamped)\b"
+)
 
 _KEPT_IN = re.compile(
     r"\b(?:taped|wired|wedged|glued|clamped|bridged|bypassed|jammed|lashed|screwed)\b|\b(?:cable|zip)[- ]?tie[sd]?\b"

@@ -101,13 +101,8 @@ _AT_FLAMES = re.compile(
 def wanted(sight: Sight) -> Iterator[tuple[Block, bool]]:
     """What is wanted in an emergency, and whether a life hangs on getting at it at once."""
     vessel, radio = sight.vessel, sight.vessel.radio
-    for listed in (
-        radio.sets if radio else (),
-        radio.beacons if radio else (),
-        vessel.grab_bags,
-        vessel.lifejackets,
-    ):
-        yield from ((each, True) for each in listed)
+    aired = (*radio.sets, *radio.beacons) if radio else ()
+    yield from ((each, True) for each in (*aired, *vessel.grab_bags, *vessel.lifejackets))
     yield from ((each, True) for each in (*vessel.stops, *vessel.pumps, *vessel.escape, *vessel.rafts))
     yield from ((pump.handle, True) for pump in vessel.pumps if pump.handle is not None)
     for raft in vessel.rafts:
@@ -182,7 +177,11 @@ def nothing_wanted_at_once_is_locked(sight: Sight) -> Finds:
     """
     for thing, vital in wanted(sight):
         for key, said, name in told_of(thing):
-            if _UNUSED.search(said) or (isinstance(thing, Medical) and thing.key_ is not None):
+            if (
+                _UNUSED.search(said)
+                or (isinstance(thing, Medical) and thing.key_ is not None)
+                or (isinstance(thing, Hatch) and "padlock" in said.lower())
+            ):
                 continue
             shut, opened, gone = (pattern.search(said) for pattern in (_LOCKED, _UNLOCK, _GONE))
             worked = key != "spot" and _WITH_A_KEY.search(said)

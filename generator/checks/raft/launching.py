@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from generator.calc.lifting import TEAM_SHARE, team_capability_kg
@@ -117,6 +118,26 @@ def raft_is_boarded_where_it_is_launched(sight: Sight) -> Finds:
                 f"it goes over to {sides[0]} and is boarded to {sides[1]}",
                 also=(raft.place("launch-from"),),
             )
+
+
+_UPWIND = re.compile(r"\b(?:windward|weather|upwind)\b(?! cloth| helm| deck)", re.IGNORECASE)
+
+
+@check("raft.to-windward", LIFE, "Transport Canada TP 10038 and RYA on the lee side")
+def raft_goes_over_to_leeward(sight: Sight) -> Finds:
+    """No raft is told to go over, or to be boarded, to windward.
+
+    Why: the boat drifts down on it, and waves and hull crush whoever boards between them.
+    Remedy: write the lee side in 'launch-from' and 'board-from', or the place that serves on both.
+    """
+    for raft in sight.vessel.rafts:
+        for key, place in (("launch-from", raft.launch_from), ("board-from", raft.board_from)):
+            told = place.what if place is not None else None
+            if isinstance(told, str) and _UPWIND.search(told) and not _EITHER.search(told):
+                yield of(raft, key, f"'{told}': the boat drifts down on it")
+
+
+_EITHER = re.compile(r"\b(?:never|not|no|lee|leeward|or|unless)\b", re.IGNORECASE)
 
 
 @check("raft.other-side", TRUTH, COMMON_PRACTICE)

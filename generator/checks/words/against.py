@@ -91,8 +91,12 @@ def a_stop_worked_from_outside_is_reached_from_outside(sight: Sight) -> Finds:
         here = space_at(sight, stop.where) if isinstance(stop.where, str) else None
         if stop.from_outside is not True or here is None or not here.engine or not isinstance(stop.spot, str):
             continue
-        words = f"{stop.spot} {stop.how if isinstance(stop.how, str) else ''}".lower()
-        if _AT_THE_ENGINE.search(stop.spot.lower()) and not _REACHED.search(words):
+        spot = stop.spot.lower()
+        how = stop.how.lower() if isinstance(stop.how, str) else ""
+        words = f"{spot}, {how}"
+        if (_AT_THE_ENGINE.search(spot) and not _REACHED.search(words)) or (
+            _IN_IT.search(spot) and not _THROUGH.search(words)
+        ):
             yield at(
                 stop,
                 "spot",
@@ -100,7 +104,7 @@ def a_stop_worked_from_outside_is_reached_from_outside(sight: Sight) -> Finds:
                 item=str(stop.what),
                 also=(stop.place("from-outside"),),
             )
-        elif _LIFTED_OFF.search(words):
+        elif _LIFTED_OFF.search(spot if _into(()).search(how) else words):
             yield at(
                 stop,
                 "spot",
@@ -110,8 +114,16 @@ def a_stop_worked_from_outside_is_reached_from_outside(sight: Sight) -> Finds:
             )
 
 
+_IN_IT = re.compile(
+    r"\b(?:inside|within|in|behind|under|below|beneath) (?:the |its )?engine (?:space|room|compartment|bay|hatch|cover|box|lid|casing|door)\b"
+)
+_THROUGH = re.compile(
+    r"\b(?:holes?|flaps?|openings?|ports?|remote|cables?|through|outside|pull|just inside|reached|led)\b"
+)
 _LIFTED_OFF = re.compile(
-    r"\b(?:hatch|cover|lid|box|casing|panel|steps?|ladder|companionway) (?:has|have|must|needs?|is|are|comes?)(?: to)?(?: first)?(?: be)? (?:lifted|taken|opened|removed|unscrewed|swung|off|up|away)\b"
+    r"\b(?:with|after|once|when|behind) (?:the )?(?:\w+ )?(?:hatch|cover|lid|box|casing|panel|steps?|ladder|companionway)(?: is| are)? (?:lifted|taken|opened?|removed|unscrewed|swung|off|up|away|pulled)\b"
+    r"|\b(?:lift|take|pull|swing|slide|unscrew|unclip|remove|open) (?:the )?(?:engine |companionway )?(?:hatch|cover|box|casing|panel|steps|ladder)\b(?! (?:flap|hole|port))"
+    r"|\b(?:hatch|cover|lid|box|casing|panel|steps?|ladder|companionway) (?:has|have|must|needs?|is|are|comes?)(?: to)?(?: first)?(?: be)? (?:lifted|taken|opened|removed|unscrewed|swung|off|up|away)\b"
 )
 
 
