@@ -229,9 +229,10 @@ def one_person_carries_the_bag(sight: Sight) -> Finds:
     Remedy: write the same role in 'carried-by' and at the duty 'grab-bag'.
     """
     duty = assigned_to(sight.vessel, GRAB_BAG)
-    carriers = {bag.carried_by for bag in sight.vessel.grab_bags if isinstance(bag.carried_by, str)}
-    if not duty or not carriers:
-        return
+    bearers = [bag.carried_by for bag in sight.vessel.grab_bags if isinstance(bag.carried_by, str)]
+    carriers = set(bearers)
+    if not duty or not carriers or len(carriers) < len(bearers) == len(duty.who) == len(sight.vessel.rafts):
+        return  # of two bags with one bearer the raft that gets none is told
     for who in duty.who:
         if who not in carriers:
             yield Found(

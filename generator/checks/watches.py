@@ -136,11 +136,7 @@ def each_watch_has_somebody_who_leads_or_calls(sight: Sight) -> Finds:
         yield at(lost[0].watches[0], "who", message, item=lost[0].span)
 
 
-@check(
-    "watches.no-rest",
-    LIFE,
-    COMMON_PRACTICE,
-)
+@check("watches.no-rest", LIFE, COMMON_PRACTICE)
 def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
     """Nobody is on watch all round the clock, nor for more than eighteen hours of it, nor for more than twelve on end.
 
@@ -154,6 +150,9 @@ def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
         kept = [each for each in _day(sight) if role in each.on]
         single = person.quantity is None and len(people) > 1
         kept_min = sum(each.lasts_min for each in kept)
+        turns_min = sum(each.lasts_min / (len(each.on) if _by_turns(each) else 1) for each in kept)
+        if kept_min <= _UP_MIN and turns_min <= _SLEEPLESS_MIN:
+            continue  # by day all are up, and sleep by turns
         on_end = _on_end(_day(sight), role) if single else 0
         if single and kept_min > most_min:
             how = "all round the clock" if kept_min >= DAY_MIN else f"{kept_min / 60:g} hours of the day"
@@ -165,7 +164,7 @@ def nobody_is_on_watch_all_day(sight: Sight) -> Finds:
         yield at(kept[0].watches[0], "who", f"{the(role)} is on watch {how}", item=role, weight=weight)
 
 
-_BY_TURNS_MIN, _ON_END_MIN, _SLEEPLESS_MIN = 10 * 60, 12 * 60, 16 * 60
+_BY_TURNS_MIN, _ON_END_MIN, _SLEEPLESS_MIN, _UP_MIN = 10 * 60, 12 * 60, 16 * 60, 20 * 60
 """In minutes, by common practice: a watch of several that is so long is kept by turns; how long somebody stands one on end at most, and
 from where on he sleeps at it."""
 

@@ -113,8 +113,10 @@ def what_ages_has_a_date(sight: Sight) -> Finds:
             continue
         needy = thing.kind.needy
         for line in needy if needy and not _charged(thing.block) else ():
-            if line.needs and all(
-                untold(thing.block.__dict__.get(attribute)) for attribute in line.needed_in
+            if (
+                line.needs
+                and not _own_life_runs(thing)
+                and all(untold(thing.block.__dict__.get(attribute)) for attribute in line.needed_in)
             ):
                 keys = " nor ".join(f"'{key}'" for key in line.needs.one_of)
                 neither = f"neither {keys} is given" if len(line.needs.one_of) > 1 else f"{keys} is not given"
@@ -125,6 +127,15 @@ def what_ages_has_a_date(sight: Sight) -> Finds:
                     f"{thing.name}{about}: {neither} ({line.needs.source})",
                     item=thing.name,
                 )
+
+
+def _own_life_runs(thing: Thing) -> bool:
+    """Whether a life of its own is told, from a date that it has: an expiry follows from that."""
+    return any(
+        life.known("from_", "life")
+        and not untold(thing.block.__dict__.get(str(life.from_).replace("-", "_")))
+        for life in thing.block.__dict__.get("lives") or ()
+    )
 
 
 def _of_no_age(thing: Thing) -> bool:
@@ -269,7 +280,8 @@ def no_maker_gives_twice_what_is_usual(sight: Sight) -> Finds:
                 continue
             given, since = round(sure(own.life)), sure(own.from_)
             usual = _usual_months(thing, since)
-            if usual and given > TWICE * usual:
+            longest = max(TWICE * usual, SEALED_MONTHS if _SHINES.search(thing.name) else 0)
+            if usual and given > longest:
                 yield at(
                     own,
                     "life",
@@ -281,6 +293,9 @@ def no_maker_gives_twice_what_is_usual(sight: Sight) -> Finds:
                 )
 
 
+_SHINES = re.compile(r"\b(?:lights?|torch(?:es)?|lamps?|strobes?|beams?)\b", re.IGNORECASE)
+SEALED_MONTHS = 60
+"""How many months a sealed cell lights a lamp that is not switched on: common practice."""
 TWICE = 2
 """How many usual lives a maker gives a thing at most: common practice."""
 

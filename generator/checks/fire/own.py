@@ -62,7 +62,7 @@ def extinguishers_put_out_fuel(sight: Sight) -> Finds:
     rated = [
         item for item in _by_hand(sight) if isinstance(item.rating, str) and re.search(r"\d", item.rating)
     ]
-    wrong = [item for item in rated if "B" not in str(item.rating).upper() and not isinstance(item.for_, str)]
+    wrong = [item for item in rated if "B" not in str(item.rating).upper() and not _said_for(item)]
     wrong = [
         item for item in wrong if not ("F" in str(item.rating).upper() and _where_people_cook(sight, item))
     ]
@@ -74,6 +74,19 @@ def extinguishers_put_out_fuel(sight: Sight) -> Finds:
                 "rating",
                 f"rated {item.rating}: not for {'burning liquid fuel' if fat else 'fuel or fat'}",
             )
+
+
+_FOR_WHAT = re.compile(
+    r"\bfor (?:the |our )?(?:lithium|li-?ion|house |bow ?thruster )?(?:lithium|li-?ion|cells?|bank|batter(?:y|ies)|cushions?|bedding|berths?|wood|paper|solids)\b",
+    re.IGNORECASE,
+)
+
+
+def _said_for(item: Gear) -> bool:
+    """Whether it is said what an extinguisher is for, under 'for' or in its name."""
+    return isinstance(item.for_, str) or (
+        isinstance(item.what, str) and _FOR_WHAT.search(item.what) is not None
+    )
 
 
 def _where_people_cook(sight: Sight, item: Gear) -> bool:

@@ -33,6 +33,8 @@ if TYPE_CHECKING:
     from generator.vessel.vessel import Vessel
 
 _CAN = re.compile(r"\b(?:cans|jerry ?cans?|jerrycans?|canisters?)\b", re.IGNORECASE)
+_JERRY = re.compile(r"\b(?:jerry|canister)", re.IGNORECASE)
+_DRINK_CAN_L = 0.6  # the largest can that one drinks from, in litres: common practice
 _JACKETS = 12.0  # as many as lie about on any boat
 _BEACONS: dict[str, tuple[float, float]] = {
     "EPIRB": (3, 0),
@@ -137,7 +139,8 @@ def _volume(item: Gear | GrabItem, sight: Sight) -> Iterator[Found]:
     if not isinstance(volume, Quantity):
         return
     low, high = (limit(sight.vessel, "water in one can") for limit in (least, most))
-    if isinstance(item.what, str) and _CAN.search(item.what):
+    drunk_from = volume / number <= _DRINK_CAN_L and not _JERRY.search(str(item.what))
+    if isinstance(item.what, str) and _CAN.search(item.what) and not drunk_from:
         low = least(sight.vessel, "water in one can with a handle")
     if not low <= volume / number <= high:
         yield of(

@@ -63,6 +63,8 @@ def the_hoist_is_free(sight: Sight) -> Finds:
         for noun, words in takes:
             if noun not in lifters or (isinstance(thing, Gear) and noun not in _GEAR_TAKES):
                 continue
+            if isinstance(thing, Gear) and _IN_THE_DINGHY.search(f"{thing.what} {spot}"):
+                continue  # it goes where the dinghy goes
             if {side_of(thing), side_of(hoist)} == {"port", "starboard"} or not _one_of(
                 words, hoist.what.lower()
             ):
@@ -77,6 +79,9 @@ def the_hoist_is_free(sight: Sight) -> Finds:
             break
 
 
+_IN_THE_DINGHY = re.compile(
+    r"\b(?:of|in|on|inside|aboard) (?:the |its )?(?:dinghy|tender|rib)\b", re.IGNORECASE
+)
 _BELONGS = re.compile(
     r"\b(?:sling|strop|harness|hook|tackle|net|winch|handles?|remote|control|light|flag|ensign|lamp|burgee)s?\b",
     re.IGNORECASE,

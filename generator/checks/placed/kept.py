@@ -114,6 +114,7 @@ def what_saves_is_kept_where_a_hand_gets_at_it(sight: Sight) -> Finds:
             and isinstance(thing, RadioSet)
             and thing.kind in FIXED
             and _outside(sight, space)
+            and not _another_set(sight, thing)
         ):
             yield of(thing, "where", f"{words}, and is fixed in the open, away from the helm: {space.name}")
         elif space is not None and space.stows and isinstance(thing, RadioSet) and thing.kind in FIXED:
@@ -290,6 +291,13 @@ def _over_each_other(one: Space, other: Space) -> bool:
 def _halves(space: Space) -> tuple[str, ...]:
     """The sides of a space that lies on both with something else between; else the whole."""
     return ("port", "starboard") if space.paired else ("",)
+
+
+def _another_set(sight: Sight, one: RadioSet) -> bool:
+    """Whether another fixed set is where people steer or live: then one at a second helm, on a flybridge, is more than others have."""
+    sets = sight.vessel.radio.sets if sight.vessel.radio else ()
+    others = [space_of(sight, each) for each in sets if each is not one and each.kind in FIXED]
+    return any(space is not None and not space.stows and not _outside(sight, space) for space in others)
 
 
 def _outside(sight: Sight, space: Space) -> bool:

@@ -85,6 +85,17 @@ def each_raft_gets_a_bag(sight: Sight) -> Finds:
         lacking = _lacking(raft, own)
         if own and not lacking:
             continue
+        if (second := _second(sight, raft)) is not None:
+            bag, other = second
+            yield of(
+                bag,
+                "carried-by",
+                f"it goes into the {other.name} with another bag, and whoever goes into the {raft.name} brings none",
+                remedy=f"write carried-by: {_bearer(sight, raft)}, and give the duty 'grab-bag' to the same person",
+                weight=DEFECT,
+                also=(raft.place("carries"),),
+            )
+            continue
         lacking = [*([] if own else ["bag"]), *lacking, *([] if own or calls else ["beacon or radio"])]
         alone = not own and not calls and _WET in lacking and one is not None and one.waters in FAR
         yield of(
@@ -133,6 +144,16 @@ def _bearer(sight: Sight, raft: Raft) -> str:
     """Who of those it carries can bring a bag; the first of them, where nobody is known to be able."""
     crew, going = hands(sight), [str(who) for who in raft.carries or ()]
     return next((who for who in going if who not in crew or not crew[who].weak), going[0])
+
+
+def _second(sight: Sight, raft: Raft) -> tuple[GrabBag, Raft] | None:
+    """Of the bags the second that goes into one raft while nobody brings one into `raft`, with that raft."""
+    bags, own = sight.vessel.grab_bags, [bag for bag in sight.vessel.grab_bags if _goes_into(bag, raft)]
+    for other in sight.vessel.rafts if not own else ():
+        there = [bag for bag in bags if _goes_into(bag, other)]
+        if len(there) > 1:
+            return there[-1], other
+    return None
 
 
 def _goes_into(bag: GrabBag, raft: Raft) -> bool:

@@ -12,7 +12,7 @@ from generator.manual.own_words import called
 from generator.manual.sieves import Names, names_alike
 from generator.reading.block import Block
 from generator.reading.nearest import folded, shortened
-from generator.shelves.spaces import BELOW, DECK, FOR_GEAR
+from generator.shelves.spaces import BELOW, DECK, FOR_GEAR, UPPER
 from generator.survey.places import space_at
 from generator.survey.registry import (
     COMMON_PRACTICE,
@@ -86,7 +86,7 @@ def things_lie_where_their_names_say(sight: Sight) -> Finds:
 
 def _elsewhere(sight: Sight, block: Block, here: Space, rooms: dict[str, Space], names: Names) -> Finds:
     for key, words, spaces in _implied(sight, block, rooms, names):
-        if _galley_up_here(words, here, spaces):
+        if _galley_up_here(words, here, spaces) or _second_helm(words, here):
             continue
         doubtful = _doubtful(sight, block, here, key, words, spaces)
         if doubtful is None:
@@ -159,6 +159,14 @@ def _galley_up_here(words: str, here: Space, spaces: list[Space]) -> bool:
     up = here.inside and not here.stows and not here.mark
     cooks = re.search(rf"\b(?:{_FIXTURES[0][0]})\b", words.lower()) is not None
     return up and cooks and any(each.cooking and gap_m(here, each) <= 0 for each in spaces)
+
+
+def _second_helm(words: str, here: Space) -> bool:
+    """Whether words name what steers, in the open above the deck: a flybridge has a helm of its own."""
+    return here.level == UPPER and not here.mark and _STEERS.search(words.lower()) is not None
+
+
+_STEERS = re.compile(r"\b(?:wheel|helm|throttles?|console|dash(?:board)?|steering)\b")
 
 
 def _on_deck_above(here: Space, meant: Space, hole: Block) -> bool:

@@ -157,6 +157,8 @@ def claims_in(text: str, names: Names, spaces: Names) -> tuple[Claim, ...]:
                 if not _is_subject(marked[: found.start("name") - 1], pattern in _STATED):
                     continue
                 parts = found.groupdict()
+                if _another_thing(marked[: found.start("name") - 1], named[int(parts["name"])]):
+                    continue
                 at_space = spaced[int(parts["space"])] if parts.get("space") else ""
                 called_so = named[int(parts["name"])]
                 called_so = f"{RELEASE}{called_so}" if pattern is _RELEASED else called_so
@@ -364,6 +366,21 @@ def _is_subject(before: str, stated: bool) -> bool:
     if last in _BEFORE_SUBJECT or last.endswith("ing"):
         return False
     return {"who", "whoever", "whose"}.isdisjoint(words) and "that" not in words[:-1]
+
+
+_MAKES_ANOTHER = re.compile(
+    r"\b(?:transfer|wash(?:down|ing)?|deckwash|air|bi(?:cycle|ke)|paint|compost|kettle|(?:dog|cat)(?:['’]s)?|heart|thyroid|pressure|paracetamol|iodine|chlorine|purification|dishwasher|head|fuel) \W*$",
+    re.IGNORECASE,
+)
+"""Words straight before a name that make another thing of it: the fuel transfer pump."""
+_TAKEN = re.compile(r"\b(?:tablets?|pills?|medicines?|inhalers?|drops)\b", re.IGNORECASE)
+_OF_SOMEBODY = re.compile(r"\b(?:my|his|their|[a-z]+['’]s(?: own)?) $", re.IGNORECASE)
+
+
+def _another_thing(before: str, name: str) -> bool:
+    """Whether the words straight before a name make another thing of it, or somebody's own medicine: my tablets."""
+    own = _TAKEN.search(name) is not None and _OF_SOMEBODY.search(before) is not None
+    return own or _MAKES_ANOTHER.search(before) is not None
 
 
 def gear_without_a_verb(text: str) -> Iterator[Claim]:

@@ -75,8 +75,12 @@ _OF_PEOPLE = re.compile(
     r"\b(?:with|while|when) (?:the |our |all |everybody|everyone|no)?[^,;:]{0,20}\bashore$|\b(?:dog|cat|family|children|child|kids|guests?|people|everybody|everyone|nobody|passengers|crew|mate|skipper|cook|one of us|some of us|bicycles?|dinghy|tender)\b[^,;:]{0,30}\bashore$"
 )
 """People, animals and the dinghy may be ashore; so may whoever watches while tanks are filled."""
-_ANOTHER = re.compile(r"\b(?:old|spare|former|second|other|previous|borrowed|hired)\b")
-"""Another of its kind than the one that is aboard."""
+_ANOTHER = re.compile(
+    r"\b(?:old|spare|former|second|other|previous|borrowed|hired)\b"
+    r"|\b(?:harbour|harbor|marina|pontoon|club|quay|jetty|station|base|neighbour|fire brigade)['’]s\b|\bof the (?:harbour|harbor|marina|pontoon|club|quay|jetty|fire brigade)\b",
+    re.IGNORECASE,
+)
+"""Another of its kind than the one that is aboard, or somebody else's."""
 
 
 _HOLDERS = (
