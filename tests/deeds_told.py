@@ -262,4 +262,121 @@ abandon-ship; If she turns over, leave her at once and swim clear.
 flooding; Stop the pump to listen where the water comes from, and leave it off.
 man-overboard; In the watch of one you wake the other when you are back in the cockpit.
 heavy-weather; Go forward by yourself, and wake the skipper afterwards.
+man-overboard; Keep the engine in gear so that the ladder side comes to him.
+man-overboard; Take your lifejacket off first so that you can reach further.
+fire; Open the forward hatch so that the smoke can get out.
+fire-galley; Carry the burning pan to the cockpit and tip it over the side.
+fire-galley; Water from the tap puts a pan out quickest.
+fire-engine; Lift the hatch a little and squirt the extinguisher through the gap.
+gas; Start the blower as soon as you smell gas.
+gas; Go below and find where it smells most.
+flooding; Open the seacocks so that the water can run out.
+flooding; Stay below and bail until it is dry, whatever the level.
+flooding; First find the hole, call later.
+abandon-ship; Jump, then swim to the raft.
+abandon-ship; Get into the raft as soon as the pumps cannot keep up.
+abandon-ship; Everybody inflates the jacket before coming up the steps.
+abandon-ship; Leave the jackets below, the raft has room enough.
+raft-launch; Undo the painter and carry the raft to the other side.
+raft-launch; Tie the painter to the lifeline.
+raft-launch; Throw the raft on the windward side, where the boat does not drift on it.
+raft-launch; Wait for the hydrostatic release, it does it by itself.
+boarding; Children first, alone, the grown-ups afterwards.
+in-the-raft; Drink seawater mixed half and half with fresh.
+in-the-raft; Fire the rockets straight away, somebody will see them.
+in-the-raft; Tie the beacon down in the bag and leave it off until a ship is in sight.
+helicopter; Fire a parachute rocket so that the helicopter sees you.
+helicopter; Make the hook fast to the mast.
+helicopter; Catch the line before it gets wet.
+under-tow; Make the tow fast round the stanchion.
+anchoring; Let the anchor go over the stern.
+heavy-weather; Everybody stays unclipped so that they can swim free.
+heavy-weather; Lock the companionway from outside so that nobody comes up.
+chilled; A good rub and a brandy bring them round.
+chilled; Put them in a hot shower.
+not-breathing; Give them something to drink first.
+bleeding; Loosen the tourniquet every ten minutes.
+head-injury; Let them sleep it off.
+co-alarm; Take the battery out of the alarm when it will not stop.
+skipper-down; Do not call until you are sure.
+distress-call; Call the marina first, they know us.
+fire-petrol; Start the engine to get away from the petrol smell.
+petrol-vapour; Start the engine at once to clear the vapour.
+knock-down; Unclip and swim clear of the boat.
+steering-lost; Climb over the stern to look at the rudder while she moves.
+propeller-fouled; Dive under the boat with the knife, the engine in neutral.
+lightning; Hold on to the shroud.
+dragging; Hold the chain with your hands until it bites.
+collision; Push off the ship with your feet.
+grounding; Motor off at full throttle at once.
+mast-down; Cut the rig away with the engine running.
+strangers; Fire a flare at them.
+bar; Turn round in front of the breakers.
+man-overboard; Reverse slowly with the stern towards whoever swims there.
+man-overboard; Whoever is the best swimmer jumps in after them.
+fire; Leave all the hatches open, or the smoke chokes us.
+fire-galley; If the fat burns, carry the pan outside at once.
+fire-engine; Open the engine hatch and spray straight at the flames.
+fire-engine; Go down with the extinguisher and see what burns.
+gas; Look with a torch for the place where the hose leaks, down at the cooker.
+petrol-vapour; Try the starter, a short run blows the vapour out.
+flooding; Everybody bails below until the pump has caught up.
+flooding; Call when you know how bad it is.
+abandon-ship; Take no time for jackets, get out.
+abandon-ship; Leave the boat as soon as the raft lies alongside.
+raft-launch; Make the painter fast to the pushpit first.
+raft-launch; Inflate it on the coachroof and heave it over together.
+in-the-raft; Let off two rockets at once so that they know where we are.
+in-the-raft; A cup of seawater a day does no harm.
+helicopter; Tie the end of the helicopter's line to the cleat.
+under-tow; Put the tow over the bow rail.
+heavy-weather; Unclip when you change over, it is quicker.
+heavy-weather; Fasten the washboards from outside once all are below.
+chilled; Hot tea with rum brings them back.
+chilled; Stand them under the hot shower.
+not-breathing; Sit them up and give a sip of water.
+head-injury; A painkiller and bed rest is enough.
+co-alarm; If it goes off in the night, switch it off and sleep on.
+skipper-down; Bring her home first, then tell the coastguard.
+distress-call; Ring the base before you trouble the coastguard.
+steering-lost; Hang over the transom and push the rudder with the boathook.
+propeller-fouled; Somebody goes under with a knife, engine ticking over.
+lightning; Hold the wheel with both hands and steer on.
+dragging; Grip the chain and snub it by hand.
+collision; Two of us fend her off with our legs.
+grounding; Give full power astern straight away.
+strangers; Point the flare pistol at whoever climbs aboard.
+bar; If a breaker comes up, turn beam on and let it pass.
+man-overboard; The mate dives in with the lifebuoy.
+fire; Open up everywhere, the smoke must leave.
+fire-engine; Have a quick look under the hatch first.
+gas; Put the blower on high.
+gas; Somebody checks the hose below before all are on deck.
+flooding; All hands below to the buckets and stay there.
+flooding; No call before the pump has failed.
+abandon-ship; Jackets only cost time.
+abandon-ship; We go into the raft early, then we are safe.
+raft-launch; Pull the cord while it still lies in the cradle.
+raft-launch; Release the painter so that it slides better.
+boarding; Leap over, it is only two metres.
+in-the-raft; Use the flares on the first night, all of them.
+helicopter; Take the winch wire and clip it onto the jackline.
+under-tow; Belay the tow at the pushpit.
+heavy-weather; Go to the mast without your tether, it gets caught.
+heavy-weather; Turn the key in the companionway when everybody sleeps.
+chilled; Walk them up and down until they are warm.
+not-breathing; Wait ten minutes, they may come round.
+bleeding; Take the bandage off now and then to look.
+head-injury; Let them rest quietly in the forepeak by themselves.
+co-alarm; Silence it and open a window.
+skipper-down; Sail to the nearest harbour, the coastguard can wait.
+steering-lost; Climb down to the rudder from the platform.
+propeller-fouled; Give a burst astern to throw the rope off.
+lightning; Stand at the wheel and keep her head to wind.
+dragging; Stop the chain with your foot.
+collision; Keep her off with the boathook against your chest.
+grounding; Rev her hard backwards.
+mast-down; Start up and motor home with the rig alongside.
+strangers; Hit the first one with the winch handle.
+bar; Slow down and let the wave come from the side.
 """)

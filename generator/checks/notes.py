@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from generator.manual.notes import pictures_in
 from generator.reading.nearest import alike, nearest, shortened
+from generator.shelves.procedures import shelf
 from generator.survey.registry import (
     COMMON_PRACTICE,
     COMPOSITION,
@@ -29,14 +32,22 @@ def notes_stand_beside_procedures_there_are(sight: Sight) -> Finds:
             yield at(
                 note,
                 "beside",
-                f"there is no procedure '{note.beside}' in her manual",
+                f"there is no procedure '{note.beside}' in her manual"
+                + (": it is another boat's" if note.beside in _orders() else ""),
                 remedy=_meant(note.beside, names, sight),
                 item=note.beside,
             )
 
 
 def _meant(beside: str, names: list[str], sight: Sight) -> str:
-    """What may be meant; where nothing is alike, her most urgent procedures, and where the names of all stand."""
+    """What may be meant: of what other boats have, those of hers that stand nearest; else what is spelt alike, or her most urgent ones."""
+    orders = _orders()
+    if beside in orders:
+        hers = sorted(
+            {one.kind for one in sight.manual.procedures if one.kind in orders},
+            key=lambda kind: (abs(orders[kind] - orders[beside]), kind),
+        )
+        return f"write the one of hers that it belongs to: {', '.join(hers[:_NEAREST])}"
     if alike(beside, names):
         return nearest(beside, names)
     first = [one for one in sight.manual.procedures if one.emergency][:_MOST_URGENT]
@@ -44,7 +55,13 @@ def _meant(beside: str, names: list[str], sight: Sight) -> str:
     return f"write the name of its page on the site, without .html; the most urgent are: {urgent}"
 
 
-_MOST_URGENT = 12
+@cache
+def _orders() -> dict[str, int]:
+    """The place of every procedure of the shelf in the book."""
+    return {one.id: one.order for one in shelf()}
+
+
+_MOST_URGENT, _NEAREST = 12, 2
 
 
 @check("notes.picture", FORM, COMMON_PRACTICE)
