@@ -57,14 +57,11 @@ def _sounded(signal: str) -> frozenset[str]:
     return frozenset(_stem(word) for word in re.findall(r"[a-z]+", told)) - _OF_NO_WEIGHT
 
 
+@cache
 def _soundings() -> tuple[str, ...]:
-    return (
-        *(kind.name for kind in kinds_that("sounds an alarm")),
-        *in_order("reads.sounders"),
-        "horn",
-        "bell",
-        "whistle",
-    )
+    """What sounds, by every name."""
+    kinds = (name.lower() for kind in kinds_that("sounds an alarm") for name in kind.names)
+    return (*kinds, *in_order("reads.sounders"), "horn")
 
 
 _STEMS = {"rung": "ring", "rang": "ring", "blown": "blow", "blew": "blow", "blast": "blow"}
