@@ -109,7 +109,7 @@ PLUGS = "softwood plugs, spare set"
     [
         ("plug: none", "flooding.no-plug", "press cloth into the hole"),
         ("plug: unknown", "flooding.own-plug", "none is kept there"),
-        ("plug: tied beside it", "flooding.own-plug", "no plug fits"),
+        ("plug: tied beside it", "flooding.own-plug", "none fits"),
     ],
 )
 def test_a_plug_that_is_not_there_is_not_driven_in(steps, plug, id_, told):

@@ -215,7 +215,7 @@ def test_the_spare_kill_cord_has_a_step_of_its_own_and_who_has_none_is_told_what
     spare = next(re.finditer(r", spare: {where: helm, side: (\w+), spot: on the hook}", boat))
     without = steps_of(surveyed(changed(boat, (spare[0], "")), tmp_path).manual, "man-overboard")
     step = with_spare["spare-kill-cord"]
-    assert step.text.endswith(f"start with the spare: helm, {spare[1]}, on the hook.")
+    assert step.text.endswith(f"take the spare: helm, {spare[1]}, on the hook.")
     assert "propeller" in step.caution
     assert "no-spare-kill-cord" not in with_spare
     assert otherwise in without["no-spare-kill-cord"].text

@@ -18,7 +18,7 @@ def test_a_dangerous_deed_is_told(beside, words):
     assert told(words, beside, deeds()) is not None
 
 
-@pytest.mark.parametrize(("beside", "words"), (*HONEST, *HONEST_TOO), ids=lambda each: each)
+@pytest.mark.parametrize(("beside", "words"), [*HONEST, *HONEST_TOO], ids=lambda each: each)
 def test_honest_words_are_left_alone(beside, words):
     assert told(words, beside, deeds()) is None
 

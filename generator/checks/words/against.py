@@ -115,7 +115,8 @@ def a_stop_worked_from_outside_is_reached_from_outside(sight: Sight) -> Finds:
 
 
 _IN_IT = re.compile(
-    r"\b(?:inside|within|in|behind|under|below|beneath) (?:the |its )?engine (?:space|room|compartment|bay|hatch|cover|box|lid|casing|door)\b"
+    r"\b(?:inside|within|in|under|below|beneath) (?:the |its )?engine (?:space|room|compartment|bay|hatch|cover|box|lid|casing|door)\b"
+    r"|\bbehind (?:the |its )?engine (?:hatch|cover|casing|door)\b"
 )
 _THROUGH = re.compile(
     r"\b(?:holes?|flaps?|openings?|ports?|remote|cables?|through|outside|pull|just inside|reached|led)\b"
