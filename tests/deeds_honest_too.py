@@ -3,6 +3,9 @@
 from deeds_told import rows
 
 HONEST_TOO = rows("""
+lightning; Hold hands and stay low in the saloon.
+lightning; If the autopilot fails, somebody steers by hand in rubber boots.
+strangers; The flare gun stays in its box.
 heavy-weather; Harness lines are hooked to the eye by the companionway.
 heavy-weather; Leave the helm lashed only in harbour.
 abandon-ship; The life raft is launched from the lee side while she still floats.

@@ -211,7 +211,7 @@ def nothing_bars_a_way_out(sight: Sight) -> Finds:
 
 
 _LOCKED_OUTSIDE = re.compile(
-    r"\bpadlock|\bhasps?\b|\b(?:bolts?|locks?|latch|hook|bar)\b[^,;.]*\b(?:outside|on deck|from above|on top)\b",
+    r"\bpadlock|\bhasps?\b|\b(?:bolts?|locks?|latch|hook|bar)(?: that is| is| are)? (?:on the |from )?(?:outside|on deck|above|on top)\b",
     re.IGNORECASE,
 )
 _NEVER_LOCKED = re.compile(

@@ -293,7 +293,7 @@ def no_maker_gives_twice_what_is_usual(sight: Sight) -> Finds:
                 )
 
 
-_SHINES = re.compile(r"\b(?:lights?|torch(?:es)?|lamps?|strobes?|beams?)\b", re.IGNORECASE)
+_SHINES = re.compile(r"\b(?:lights?|torch(?:es)?|lamps?|strobes?)\b", re.IGNORECASE)
 SEALED_MONTHS = 60
 """How many months a sealed cell lights a lamp that is not switched on: common practice."""
 TWICE = 2

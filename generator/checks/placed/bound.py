@@ -67,7 +67,8 @@ def what_floats_free_is_not_held_down(sight: Sight) -> Finds:
         if found is None or re.search(r"\b(?:not|never|no|un)\b", spot[: found.start()]):
             continue
         before, after = spot[: found.start()].rstrip(" ,;"), spot[found.start() :]
-        if not (_ITS_BRACKET.search(before) and _TO_THE_BOAT.search(after)):
+        built_in = _TO_THE_BOAT.search(after) or found[0] in ("bolted", "screwed", "clamped")
+        if not (_ITS_BRACKET.search(before) and built_in):
             yield at(beacon, "spot", f"'{beacon.spot}': so it goes down with the boat", item=str(beacon.what))
 
 
