@@ -43,7 +43,6 @@ def what_is_thrown_comes_off_by_one_hand(sight: Sight) -> Finds:
             yield of(item, "spot", f"'{item.spot}' is undone by no one hand in a moment")
 
 
-_IN_PLACE = re.compile(r"^(?:bolted|screwed|clamped)(?: (?:down|on|there|in place|fast))?$")
 _ITS_BRACKET = re.compile(
     r"\b(?:brackets?|holders?|cradles?|housings?|cases?)\b,? *(?:which |that )?(?:is |are )?(?:screwed|bolted|shackled|wired|tied)? ?$"
 )
@@ -68,8 +67,7 @@ def what_floats_free_is_not_held_down(sight: Sight) -> Finds:
         if found is None or re.search(r"\b(?:not|never|no|un)\b", spot[: found.start()]):
             continue
         before, after = spot[: found.start()].rstrip(" ,;"), spot[found.start() :]
-        built_in = _TO_THE_BOAT.search(after) or _IN_PLACE.search(after)
-        if not (_ITS_BRACKET.search(before) and built_in):
+        if not (_ITS_BRACKET.search(before) and _TO_THE_BOAT.search(after)):
             yield at(beacon, "spot", f"'{beacon.spot}': so it goes down with the boat", item=str(beacon.what))
 
 
